@@ -1,0 +1,7 @@
+/**
+ * The whole number at or above `value`, forgiving floating point: a quotient that should be 12 and comes out as
+ * 12.000000000000002 gives 12. The allowance is 1e-9 of the value, at least 1e-9.
+ */
+export function wholeUnitsFor(value: number): number {
+  return Math.ceil(value - 1e-9 * Math.max(1, Math.abs(value)));
+}

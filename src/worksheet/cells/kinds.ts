@@ -1,0 +1,194 @@
+import { shown } from '../../maths/shared/calcError';
+import { LAST_SERIAL } from '../../maths/shared/serial';
+import { CellError, isBlank, isBlankOrZero, type Cell } from './cell';
+
+/**
+ * What one cell is asked to be. `accept` gives the plain value, or undefined where the cell is no such thing; it
+ * never converts text to a number. A blank reads as 0 where 0 is a value, since a host may hand a blank over as 0.
+ */
+export interface Kind<T> {
+  /** One word for the guide: `date`, `mass`. */
+  readonly word: string;
+  /** What a message asks for: `a date`, `0 to 1`. */
+  readonly needed: string;
+  readonly unit?: string;
+  readonly choices?: readonly string[];
+  readonly accept: (cell: Cell) => T | undefined;
+  /** A way out for a cell that was refused. */
+  readonly hint?: (cell: Cell) => string | undefined;
+  /** Cells that are accepted, ends of the range included: for tests and the guide. */
+  readonly samples: readonly Cell[];
+}
+
+interface NumberLimits {
+  readonly word?: string;
+  readonly unit?: string;
+  /** Lowest value, included unless `above` is set. */
+  readonly from?: number;
+  /** The value must be more than this. */
+  readonly above?: number;
+  /** Highest value, included unless `below` is set. */
+  readonly to?: number;
+  /** The value must be less than this. */
+  readonly below?: number;
+  readonly whole?: boolean;
+}
+
+function numberNeeded({ from, above, to, below, whole, unit }: NumberLimits): string {
+  const what = whole ? 'a whole number' : 'a number';
+  const suffix = unit ? ` ${unit}` : '';
+  if (from !== undefined && to !== undefined)
+    return `${whole ? `${what} from ` : ''}${from} to ${to}${suffix}`;
+  if (above !== undefined && to !== undefined) return `more than ${above}, at most ${to}${suffix}`;
+  if (from !== undefined && below !== undefined) return `${from} up to less than ${below}${suffix}`;
+  if (above !== undefined && below !== undefined) return `between ${above} and ${below}${suffix}`;
+  if (above !== undefined) return `${what} above ${above}${suffix}`;
+  if (from !== undefined) return `${what} of ${from} or more${suffix}`;
+  if (to !== undefined) return `${what} up to ${to}${suffix}`;
+  return what + suffix;
+}
+
+/** A finite number inside the given limits. */
+export function number(limits: NumberLimits = {}): Kind<number> {
+  const low = limits.above ?? limits.from ?? -Number.MAX_VALUE;
+  const high = limits.below ?? limits.to ?? Number.MAX_VALUE;
+  const whole = limits.whole === true;
+  const openLow = limits.above !== undefined;
+  const openHigh = limits.below !== undefined;
+  const inside = (value: number): number | undefined => {
+    if (!(value >= low && value <= high)) return undefined;
+    if ((openLow && value === low) || (openHigh && value === high)) return undefined;
+    return whole && !Number.isInteger(value) ? undefined : value;
+  };
+  const candidates = [low, high, 0, 1, 2, 0.5, 10, 100];
+  return {
+    word: limits.word ?? 'number',
+    needed: numberNeeded(limits),
+    ...(limits.unit === undefined ? {} : { unit: limits.unit }),
+    accept: (cell) => (typeof cell === 'number' ? inside(cell) : isBlank(cell) ? inside(0) : undefined),
+    hint: numberHint,
+    samples: candidates.filter((value) => inside(value) !== undefined),
+  };
+}
+
+function numberHint(cell: Cell): string | undefined {
+  if (typeof cell === 'string' && cell.trim() !== '' && Number.isFinite(Number(cell.replace(',', '.')))) {
+    return 'it is text that looks like a number: retype it as a number';
+  }
+  return undefined;
+}
+
+/** A mass in the unit of the sheet: same unit in, same unit out. */
+export function mass(): Kind<number> {
+  return { ...number({ word: 'mass', above: 0 }), needed: 'a mass above 0' };
+}
+
+/** A mass that may be 0. */
+export function massOrNone(): Kind<number> {
+  return { ...number({ word: 'mass', from: 0 }), needed: 'a mass of 0 or more' };
+}
+
+/** A whole number of things. */
+export function count(from = 1): Kind<number> {
+  return number({ word: 'count', from, whole: true });
+}
+
+/** A length of time in days. */
+export function days(): Kind<number> {
+  return number({ word: 'days', unit: 'days', from: 0 });
+}
+
+function withPercentHint(kind: Kind<number>, upTo: number): Kind<number> {
+  return {
+    ...kind,
+    hint: (cell) =>
+      typeof cell === 'number' && cell > 1 && cell <= 100 * upTo
+        ? `percentages are fractions: write ${cell}% or ${Number((cell / 100).toPrecision(10))}`
+        : numberHint(cell),
+  };
+}
+
+/** A share from 0 to 1, both included: 62% is 0.62. */
+export function fraction(): Kind<number> {
+  return withPercentHint(number({ word: 'share', from: 0, to: 1 }), 1);
+}
+
+/** A share from 0 up to but not 1: a moisture or a loss, which must leave something over. */
+export function fractionBelowOne(): Kind<number> {
+  return withPercentHint(number({ word: 'share', from: 0, below: 1 }), 1);
+}
+
+/** A biological efficiency: fresh mass over dry mass, which may pass 1. Above 5 (500%) it is a slip. */
+export function efficiency(): Kind<number> {
+  return withPercentHint(number({ word: 'efficiency', above: 0, to: 5 }), 5);
+}
+
+/** A temperature in °C unless the function has a unit argument; its range is checked where the unit is known. */
+export function temperature(unit = '°C'): Kind<number> {
+  return number({ word: 'temperature', unit, from: -459.67, to: 1000 });
+}
+
+/** A date as the sheet holds it: days in its date system, the time of day in the fraction. */
+export function serial(): Kind<number> {
+  return {
+    ...number({ word: 'date', above: 0, below: LAST_SERIAL + 1 }),
+    needed: 'a date',
+    samples: [1, 59, 60, 61, 44927, 46000.75, LAST_SERIAL],
+    hint: (cell) =>
+      typeof cell === 'string' && !isBlank(cell)
+        ? 'it is text: retype it so that the sheet takes it as a date'
+        : undefined,
+  };
+}
+
+/** A label: any text; a plain number is taken as its digits. Never blank. */
+export function text(word = 'text'): Kind<string> {
+  return {
+    word,
+    needed: 'a label',
+    accept: (cell) => {
+      if (typeof cell === 'string') return isBlank(cell) ? undefined : cell.trim();
+      return typeof cell === 'number' && cell !== 0 && Number.isFinite(cell) ? String(cell) : undefined;
+    },
+    samples: ['A', 'Oak 7', 12],
+  };
+}
+
+/** One of a few words; case and outer spaces do not count. */
+export function choice<const C extends string>(choices: readonly C[]): Kind<C> {
+  const byKey = new Map(choices.map((word) => [word.toLowerCase(), word]));
+  return {
+    word: 'choice',
+    needed: `one of ${choices.join(', ')}`,
+    choices,
+    accept: (cell) => (typeof cell === 'string' ? byKey.get(cell.trim().toLowerCase()) : undefined),
+    samples: choices,
+  };
+}
+
+/** Whatever the cell holds, errors included: for functions that judge the records themselves. */
+export function anything(): Kind<Cell> {
+  return { word: 'anything', needed: 'anything', accept: (cell) => cell, samples: ['A', 1, 0.5, true] };
+}
+
+/** Why a cell was not taken. */
+export class Refusal {
+  constructor(readonly error: CellError) {}
+}
+
+/**
+ * The value of `kind`, or the refusal that says why not, with `argument` and `place` named. An error cell is
+ * refused as that same error.
+ */
+export function readCell<T>(kind: Kind<T>, cell: Cell, argument: string, place = ''): T | Refusal {
+  const value = kind.accept(cell);
+  if (value !== undefined) return value;
+  if (cell instanceof CellError) return new Refusal(cell);
+  const hint = kind.hint?.(cell);
+  const reason = `${argument}: ${kind.needed} needed, got ${cellShown(cell)}`;
+  return new Refusal(new CellError('#VALUE!', reason + (hint === undefined ? '' : ` – ${hint}`) + place));
+}
+
+function cellShown(cell: Cell): string {
+  return isBlankOrZero(cell) ? 'a blank cell or 0' : shown(cell);
+}
