@@ -1,7 +1,22 @@
 import { biologicalEfficiency } from '../maths/harvest/biologicalEfficiency';
 import { column, keyColumn, optionalColumn } from './cells/arguments';
-import { count, fractionBelowOne, mass } from './cells/kinds';
+import { expectedYield } from '../maths/harvest/expectedYield';
+import { count, efficiency, fraction, fractionBelowOne, mass } from './cells/kinds';
 import { defineFunction, value } from './define';
+
+/** What one block is and what is expected of it: shared by functions that go from blocks to mass and back. */
+export const cropArguments = [
+  column('block mass', mass(), 'wet mass of one block'),
+  column('moisture', fractionBelowOne(), 'water share of the wet block: 62% or 0.62'),
+  column('efficiency', efficiency(), 'biological efficiency expected over all flushes: 80%'),
+  optionalColumn('loss', fractionBelowOne(), 0, 'share of blocks lost before picking; 0 if left out'),
+  optionalColumn(
+    'share',
+    fraction(),
+    1,
+    'share of the yield counted, 70% for the first flush; 100% if left out',
+  ),
+] as const;
 
 export const harvest = [
   defineFunction({
@@ -40,5 +55,47 @@ export const harvest = [
       },
     ],
     eachRow: biologicalEfficiency,
+  }),
+
+  defineFunction({
+    name: 'EXPECTEDYIELD',
+    family: 'harvest',
+    summary: 'Fresh mass to expect from a number of blocks at an expected biological efficiency.',
+    notes:
+      'Blocks × block mass × (1 − moisture) × efficiency × (1 − loss) × share. An expectation, not a promise: lots ' +
+      'spread around it.',
+    arguments: [keyColumn('blocks', count(), 'number of blocks loaded'), ...cropArguments],
+    result: value('fresh mass'),
+    sources: [
+      'Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, solved for the fresh mass',
+    ],
+    examples: [
+      {
+        title: '50 blocks of 2.5 kg at 60% moisture and 80% efficiency',
+        arguments: [50, 2.5, 0.6, 0.8],
+        gives: 40,
+      },
+      {
+        title: 'The first flush of two lots, 10% of the blocks lost',
+        arguments: [[[50], [100]], 2.5, 0.6, 0.8, 0.1, 0.7],
+        gives: [[25.2], [50.4]],
+      },
+    ],
+    faults: [
+      {
+        arguments: [50, 2.5, 0.6, 80],
+        code: '#VALUE!',
+        says: 'efficiency: more than 0, at most 5 needed, got 80 – percentages are fractions: write 80% or 0.8',
+        remedy: 'Give the efficiency as a percentage or as a fraction of 1.',
+      },
+      {
+        arguments: [50.5, 2.5, 0.6, 0.8],
+        code: '#VALUE!',
+        says: 'blocks: a whole number of 1 or more needed, got 50.5',
+        remedy: 'Count whole blocks.',
+      },
+    ],
+    eachRow: (blocks, blockMass, moisture, expected, loss, share) =>
+      expectedYield(blocks, { blockMass, moisture, efficiency: expected, loss, share }),
   }),
 ];

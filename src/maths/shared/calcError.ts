@@ -34,6 +34,11 @@ export function shown(value: unknown): string {
   return 'something that is no plain value';
 }
 
+/** A share as a message shows it: `62.5%`. */
+export function shownPercent(share: number): string {
+  return `${Number((100 * share).toPrecision(4))}%`;
+}
+
 /** `<argument>: <needed> needed, got <value>`: an input of the wrong kind or range. */
 export function invalid(argument: string, needed: string, got: unknown, index?: number): CalcError {
   return new CalcError('invalid', `${argument}: ${needed} needed, got ${shown(got)}`, place(argument, index));

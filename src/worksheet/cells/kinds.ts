@@ -93,9 +93,9 @@ export function count(from = 1): Kind<number> {
   return number({ word: 'count', from, whole: true });
 }
 
-/** A length of time in days. */
+/** A length of time in days, above 0. */
 export function days(): Kind<number> {
-  return number({ word: 'days', unit: 'days', from: 0 });
+  return number({ word: 'days', unit: 'days', above: 0 });
 }
 
 function withPercentHint(kind: Kind<number>, upTo: number): Kind<number> {

@@ -1,0 +1,33 @@
+import { invalid, missing } from '../shared/calcError';
+import { requirePositive } from '../shared/checks';
+import { LAST_SERIAL } from '../shared/serial';
+
+/** Days from inoculation until a strain's blocks may be opened; a point that is not known is undefined. */
+export interface RipeningDays {
+  readonly earliest: number | undefined;
+  readonly best: number | undefined;
+  readonly latest: number | undefined;
+}
+
+export type RipeningPoint = keyof RipeningDays;
+
+/**
+ * The date on which a lot is ready: its inoculation plus the strain's days to the point asked for. The time of day
+ * of the inoculation stays in the fraction.
+ *
+ * @param inoculatedSerial date of inoculation, a worksheet serial
+ * @param days the strain's days to ready, above 0, at the temperature they were seen at
+ * @returns serial of the ready date
+ * @throws missing where the strain has no days for the point
+ * @throws invalid where an input is out of range, or the date would lie after 9999-12-31
+ */
+export function readyDate(inoculatedSerial: number, days: RipeningDays, point: RipeningPoint): number {
+  requirePositive('inoculated', inoculatedSerial);
+  const wait = days[point];
+  if (wait === undefined) throw missing('strain', `no days under "${point}" in strains`);
+  requirePositive(point, wait);
+  const ready = inoculatedSerial + wait;
+  if (!(ready < LAST_SERIAL + 1))
+    throw invalid('inoculated', 'a date that is ready before the year 10000', inoculatedSerial);
+  return ready;
+}

@@ -1,0 +1,60 @@
+import {
+  count,
+  days,
+  efficiency,
+  fraction,
+  fractionBelowOne,
+  mass,
+  number,
+  temperature,
+  text,
+} from './cells/kinds';
+import { key, numbered, optional, type TableColumns } from './cells/table';
+
+/** The columns of the strains table; each function asks for those it needs. */
+export const strainColumns = {
+  strain: key(text('strain')),
+  /** Days from inoculation until a block may be opened at the earliest, at its best, at the latest. */
+  earliest: optional(days()),
+  best: optional(days()),
+  latest: optional(days()),
+  /** Room temperature at which those days were seen. */
+  'observed at': optional(temperature()),
+  /** Cardinal temperatures of mycelial growth. */
+  'min temp': optional(temperature()),
+  'best temp': optional(temperature()),
+  'max temp': optional(temperature()),
+  /** Days from load to the first pick, length of a flush, and days from one flush's first pick to the next's. */
+  'first pick': days(),
+  'pick days': days(),
+  'flush gap': optional(days()),
+  flushes: optional(count(), 1),
+  /** Share of the total yield in each flush. */
+  flush: numbered(fraction()),
+  /** Expected biological efficiency over all flushes. */
+  efficiency: efficiency(),
+  /** Share of blocks lost before picking. */
+  loss: optional(fractionBelowOne(), 0),
+} satisfies TableColumns;
+
+/** The columns of a recipe. */
+export const recipeColumns = {
+  ingredient: key(text('ingredient')),
+  /** Share of the dry mass. */
+  share: number({ word: 'share', above: 0, to: 1 }),
+  /** Water share as received. */
+  moisture: fractionBelowOne(),
+  /** Per unit mass as received. */
+  cost: optional(number({ word: 'cost', from: 0 }), 0),
+  carbon: optional(fraction()),
+  nitrogen: optional(fraction()),
+  protein: optional(fraction()),
+  ash: optional(fraction()),
+  /** Mass of a bag as bought. */
+  pack: optional(mass()),
+} satisfies TableColumns;
+
+/** Some of a table's columns. */
+export function only<C extends TableColumns, H extends keyof C>(columns: C, ...headers: H[]): Pick<C, H> {
+  return Object.fromEntries(headers.map((header) => [header, columns[header]])) as Pick<C, H>;
+}
