@@ -5,17 +5,24 @@ import type { DateSystem } from '../../worksheet/define';
 export interface CellContent {
   /** `B7` */
   readonly address: string;
-  /** A constant, or a formula's result as last stored. */
+  /** A constant, or a formula's result as last stored. Null with a `numberFormat`: a blank cell that has a format. */
   readonly value: Cell;
   /**
    * With leading `=`, in plain A1 references with explicit sheets where it crosses sheets, Pinset's functions as
    * `PINSET.NAME(…)`; defined names, table references and shared formulas already written out.
    */
   readonly formula?: string;
+  /** The formula as its author wrote it, names and table references kept, where `formula` differs. */
+  readonly written?: string;
   /** What a formula needs that could not be written out: the cell keeps its stored value and the report says why. */
   readonly unsupported?: string;
   /** For a stored array or spilling formula: the range its result filled when stored. */
   readonly spill?: string;
+  /**
+   * For a cell that a stored spill filled: the address of its formula. `value` is then part of that formula's stored
+   * result, not a constant: it stands only where the formula's stored result is kept.
+   */
+  readonly spilledFrom?: string;
   /** Number format code of the sheet, `yyyy-mm-dd`. */
   readonly numberFormat?: string;
 }
