@@ -1,0 +1,173 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import {
+  linearSolver,
+  LinearProgramBuilder,
+  loadHighs,
+  loadLinearSolver,
+  loadYalps,
+  type LinearProgram,
+  type LinearSolution,
+  type LinearSolver,
+} from '../../../src/maths/shared/linearProgram';
+
+/** A transport problem: supplies are ceilings, demands are floors. */
+function transport(supply: number[], demand: number[], cost: number[][]): LinearProgram {
+  const builder = new LinearProgramBuilder();
+  const from = supply.map((amount) => builder.addRow(-Infinity, amount));
+  const to = demand.map((amount) => builder.addRow(amount, Infinity));
+  cost.forEach((row, i) =>
+    row.forEach((unit, j) =>
+      builder.addColumn(unit, [
+        [from[i]!, 1],
+        [to[j]!, 1],
+      ]),
+    ),
+  );
+  return builder.build();
+}
+
+function optimum(solution: LinearSolution): Extract<LinearSolution, { status: 'optimal' }> {
+  if (solution.status !== 'optimal') throw new Error(solution.status);
+  return solution;
+}
+
+const solvers: { name: string; solver: LinearSolver }[] = [];
+beforeAll(async () => {
+  solvers.push({ name: 'HiGHS', solver: await loadHighs() }, { name: 'YALPS', solver: await loadYalps() });
+});
+const each = (check: (solver: LinearSolver) => void): void => solvers.forEach(({ solver }) => check(solver));
+
+describe('linear solvers give published optima', () => {
+  // Dantzig, G. B. (1963) Linear Programming and Extensions, §3.3, in the units of the GAMS model library's
+  // `trnsport`: freight 90 a case per thousand miles. 153.675 stands in many public test suites; the prices of the
+  // markets are those of the GAMS tutorial's solution.
+  test('two canneries, three markets: 153.675, markets priced 0.225, 0.153, 0.126', () => {
+    const freight = [
+      [2.5, 1.7, 1.8],
+      [2.5, 1.8, 1.4],
+    ].map((row) => row.map((miles) => (miles * 90) / 1000));
+    const program = transport([350, 600], [325, 300, 275], freight);
+    each((solver) => {
+      const { cost, prices } = optimum(solver.solve(program));
+      expect(cost).toBeCloseTo(153.675, 9);
+      const { rows } = prices();
+      [0.225, 0.153, 0.126].forEach((price, market) => expect(rows[2 + market]).toBeCloseTo(price, 9));
+    });
+  });
+
+  // Hillier, F. S. & Lieberman, G. J., Introduction to Operations Research: P & T Company. From memory, unverified:
+  // the optimum 152 535.
+  test('three canneries, four warehouses: 152 535', () => {
+    const program = transport(
+      [75, 125, 100],
+      [80, 65, 70, 85],
+      [
+        [464, 513, 654, 867],
+        [352, 416, 690, 791],
+        [995, 682, 388, 685],
+      ],
+    );
+    each((solver) => {
+      expect(optimum(solver.solve(program)).cost).toBeCloseTo(152_535, 6);
+      expect(optimum(solver.solve(program, 'interior')).cost).toBeCloseTo(152_535, 6);
+    });
+  });
+});
+
+/** Small programmes with bounds of every kind; x = the middle of the bounds keeps them feasible. */
+const programmes = fc
+  .tuple(fc.integer({ min: 1, max: 5 }), fc.integer({ min: 1, max: 5 }))
+  .chain(([columns, rows]) =>
+    fc.record({
+      columns: fc.array(
+        fc.tuple(fc.integer({ min: -9, max: 9 }), fc.integer({ min: -4, max: 4 }), fc.nat(6)),
+        {
+          minLength: columns,
+          maxLength: columns,
+        },
+      ),
+      rows: fc.array(
+        fc.tuple(
+          fc.array(fc.integer({ min: -3, max: 3 }), { minLength: columns, maxLength: columns }),
+          fc.nat(5),
+          fc.nat(5),
+          fc.constantFrom('both', 'floor', 'ceiling'),
+        ),
+        { minLength: rows, maxLength: rows },
+      ),
+    }),
+  )
+  .map(({ columns, rows }) => {
+    const builder = new LinearProgramBuilder();
+    const at = columns.map(([, low, width]) => low + width / 2);
+    rows.forEach(([weights, down, up, kind]) => {
+      const middle = weights.reduce((sum, weight, j) => sum + weight * at[j]!, 0);
+      builder.addRow(
+        kind === 'ceiling' ? -Infinity : middle - down,
+        kind === 'floor' ? Infinity : middle + up,
+      );
+    });
+    columns.forEach(([cost, low, width], j) =>
+      builder.addColumn(
+        cost,
+        rows.flatMap(([weights], i) => (weights[j] === 0 ? [] : [[i, weights[j]!] as const])),
+        low,
+        low + width,
+      ),
+    );
+    return builder.build();
+  });
+
+describe('linear solvers agree and prove their optimum', () => {
+  test('both give one cost, and prices whose dual bound equals it', () => {
+    fc.assert(
+      fc.property(programmes, (program) => {
+        const found = solvers.map(({ solver }) => optimum(solver.solve(program)));
+        expect(found[0]!.cost).toBeCloseTo(found[1]!.cost, 6);
+        for (const { cost, prices } of found) {
+          const { rows, columns } = prices();
+          const worth = (price: number, low: number, high: number): number =>
+            Math.abs(price) < 1e-9 ? 0 : price * (price > 0 ? low : high);
+          const bound =
+            rows.reduce((sum, p, i) => sum + worth(p, program.rowLower[i]!, program.rowUpper[i]!), 0) +
+            columns.reduce((sum, p, j) => sum + worth(p, program.lower[j]!, program.upper[j]!), 0);
+          expect(bound).toBeCloseTo(cost, 6);
+        }
+      }),
+    );
+  });
+
+  test('a column without a lower bound may go below 0', () => {
+    const builder = new LinearProgramBuilder();
+    const row = builder.addRow(-7, Infinity);
+    builder.addColumn(1, [[row, 1]], -Infinity);
+    each((solver) => {
+      const { cost, columns } = optimum(solver.solve(builder.build()));
+      expect([cost, columns[0]]).toEqual([-7, -7]);
+    });
+  });
+
+  test('what cannot be met is infeasible, what has no least cost unbounded', () => {
+    const clash = new LinearProgramBuilder();
+    clash.addColumn(1, [[clash.addRow(5, Infinity), 1]], 0, 4);
+    const endless = new LinearProgramBuilder();
+    endless.addColumn(-1, [[endless.addRow(0, Infinity), 1]]);
+    each((solver) => {
+      expect(solver.solve(clash.build()).status).toBe('infeasible');
+      expect(solver.solve(endless.build()).status).toBe('unbounded');
+    });
+  });
+
+  test('where WebAssembly is missing the fall-back is loaded', async () => {
+    const wasm = Object.getOwnPropertyDescriptor(globalThis, 'WebAssembly')!;
+    try {
+      delete (globalThis as { WebAssembly?: unknown }).WebAssembly;
+      await expect(loadHighs()).rejects.toThrow('WebAssembly');
+      await loadLinearSolver();
+      expect(linearSolver().name).toBe('YALPS');
+    } finally {
+      Object.defineProperty(globalThis, 'WebAssembly', wasm);
+    }
+  });
+});
