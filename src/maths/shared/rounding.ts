@@ -3,5 +3,5 @@
  * 12.000000000000002 gives 12. The allowance is 1e-9 of the value, at least 1e-9.
  */
 export function wholeUnitsFor(value: number): number {
-  return Math.ceil(value - 1e-9 * Math.max(1, Math.abs(value)));
+  return Math.ceil(value - 1e-9 * Math.max(1, Math.abs(value))) + 0;
 }

@@ -131,7 +131,7 @@ export function columnsOf(columns: TableColumns): [string, TableColumn<unknown>]
 
 function placesOf(name: string, columns: TableColumns, headerRow: readonly Cell[]): Place[] {
   const written = headerRow.map((cell) =>
-    typeof cell === 'string' || typeof cell === 'number' ? String(cell) : '',
+    isBlankOrZero(cell) || cell instanceof CellError ? '' : String(cell),
   );
   const keys = written.map(headerKey);
   const taken = new Set<number>();

@@ -1,0 +1,40 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { readyDate } from '../../../src/maths/ripening/readyDate';
+import { serialOf, writtenDate } from '../../../src/maths/shared/serial';
+
+const days = { earliest: 63, best: 77, latest: 98 };
+
+describe('readyDate(inoculatedSerial, days, point) gives the date of the point', () => {
+  test.each([
+    // Royse & Sánchez-Vázquez (2007), shiitake: spawn run 21 days and browning 28 days before the first break, so
+    // 49 days from inoculation; the calendar dates by hand, leap day and year's end included.
+    { from: [2007, 1, 1], wait: 21 + 28, to: '2007-02-19' },
+    { from: [2024, 1, 15], wait: 21 + 28, to: '2024-03-04' },
+    { from: [2023, 11, 20], wait: 21 + 28, to: '2024-01-08' },
+    // Royse (1985) Mycologia 77(5):756–762: spawn runs of 58 and 116 days compared
+    { from: [1985, 3, 1], wait: 58, to: '1985-04-28' },
+    { from: [1985, 3, 1], wait: 116, to: '1985-06-25' },
+  ])('$from and $wait days is $to', ({ from: [year, month, day], wait, to }) => {
+    const inoculated = serialOf(year!, month!, day!);
+    expect(writtenDate(readyDate(inoculated, { ...days, best: wait }, 'best'), 1900)).toBe(to);
+  });
+
+  test('keeps the time of day and adds the same days wherever it starts', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1, max: 2_000_000, noNaN: true }), (inoculated) => {
+        expect(readyDate(inoculated, days, 'latest')).toBe(inoculated + 98);
+      }),
+    );
+  });
+
+  test.each([
+    [0, days, 'inoculated: a number above 0 needed, got 0'],
+    [NaN, days, 'inoculated: a number above 0 needed, got NaN'],
+    [46000, { ...days, best: -3 }, 'best: a number above 0 needed, got -3'],
+    [46000, { ...days, best: undefined }, 'strain: no days under "best" in strains'],
+    [2958460, days, 'inoculated: a date that is ready before the year 10000 needed, got 2958460'],
+  ])('refuses (%p, %p)', (inoculated, given, message) => {
+    expect(() => readyDate(inoculated, given, 'best')).toThrow(message);
+  });
+});
