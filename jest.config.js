@@ -1,8 +1,7 @@
 /** Runs TypeScript through swc for speed; `npm run check` is what type-checks. */
-module.exports = {
+const common = {
   testEnvironment: 'node',
   roots: ['<rootDir>/tests'],
-  testMatch: ['**/*.test.ts'],
   transform: {
     '^.+\\.[jt]s$': [
       '@swc/jest',
@@ -10,4 +9,22 @@ module.exports = {
     ],
   },
   transformIgnorePatterns: ['/node_modules/(?!@borgar/)'],
+};
+
+module.exports = {
+  testTimeout: 30_000,
+  projects: [
+    {
+      ...common,
+      displayName: 'node',
+      testMatch: ['**/*.test.ts'],
+      testPathIgnorePatterns: ['/node_modules/', '<rootDir>/tests/browser/'],
+    },
+    {
+      ...common,
+      displayName: 'browser',
+      testMatch: ['<rootDir>/tests/browser/**/*.test.ts'],
+      globalSetup: '<rootDir>/tests/browser/build.ts',
+    },
+  ],
 };

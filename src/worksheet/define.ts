@@ -115,6 +115,8 @@ interface Words {
   readonly faults: readonly FaultExample[];
   /** Loads what the function cannot do without (a solver). Hosts await it before the first call. */
   readonly prepare?: () => Promise<void>;
+  /** Set where an answer holds a weekday or a written date: a host then finds out what the workbook counts from. */
+  readonly needsDateSystem?: true;
 }
 
 type Calculation<A extends readonly Argument[], O> =

@@ -1,0 +1,91 @@
+import { catalogue } from '../../worksheet/catalogue';
+import type { Argument } from '../../worksheet/cells/arguments';
+import type { WorksheetFunction } from '../../worksheet/define';
+
+/** A parameter as Excel's functions.json describes it. */
+export interface ParameterMetadata {
+  readonly name: string;
+  readonly description: string;
+  readonly type: 'any';
+  readonly dimensionality: 'matrix';
+  readonly optional?: true;
+  readonly customEnumId?: string;
+}
+
+export interface FunctionMetadata {
+  readonly id: string;
+  readonly name: string;
+  readonly description: string;
+  readonly helpUrl: string;
+  readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
+  readonly parameters: readonly ParameterMetadata[];
+}
+
+export interface EnumMetadata {
+  readonly id: string;
+  readonly type: 'string';
+  readonly values: readonly { readonly name: string; readonly value: string; readonly tooltip: string }[];
+}
+
+export interface AddInMetadata {
+  readonly allowErrorForDataTypeAny: true;
+  readonly allowCustomDataForDataTypeAny: true;
+  readonly functions: readonly FunctionMetadata[];
+  readonly enums: readonly EnumMetadata[];
+}
+
+const choicesOf = (argument: Argument): readonly string[] | undefined =>
+  argument.shape === 'table' ? undefined : argument.kind.choices;
+
+/** Ids of enums hold letters and digits only; arguments that offer the same words share one. */
+const enumIdOf = (choices: readonly string[]): string =>
+  `choice_${choices.map((word) => word.replace(/[^A-Za-z0-9]+/g, '')).join('_')}`;
+
+function parameterOf(argument: Argument): ParameterMetadata {
+  const choices = choicesOf(argument);
+  return {
+    name: argument.name,
+    description: argument.meaning,
+    type: 'any',
+    dimensionality: 'matrix',
+    ...('role' in argument && argument.role === 'optional' ? { optional: true } : {}),
+    ...(choices === undefined ? {} : { customEnumId: enumIdOf(choices) }),
+  };
+}
+
+function enumsOf(functions: readonly WorksheetFunction[]): EnumMetadata[] {
+  const byId = new Map<string, EnumMetadata>();
+  for (const argument of functions.flatMap((definition) => definition.arguments)) {
+    const choices = choicesOf(argument);
+    if (choices === undefined) continue;
+    const id = enumIdOf(choices);
+    byId.set(id, {
+      id,
+      type: 'string',
+      values: choices.map((word) => ({ name: word, value: word, tooltip: word })),
+    });
+  }
+  return [...byId.values()];
+}
+
+/** What Excel is told of the catalogue; `url` is where the guide is served from. */
+export function metadataOf(functions: readonly WorksheetFunction[], url: string): AddInMetadata {
+  return {
+    allowErrorForDataTypeAny: true,
+    allowCustomDataForDataTypeAny: true,
+    functions: functions.map((definition) => ({
+      id: definition.name,
+      name: definition.name,
+      description: definition.summary,
+      helpUrl: `${url}guide.html#${definition.name}`,
+      result: { type: 'any', dimensionality: 'matrix' },
+      parameters: definition.arguments.map(parameterOf),
+    })),
+    enums: enumsOf(functions),
+  };
+}
+
+/** The text of functions.json, for the build. */
+export default function functionsJson({ url }: { url: string }): string {
+  return `${JSON.stringify(metadataOf(catalogue, url), null, 2)}\n`;
+}

@@ -1,0 +1,83 @@
+const path = require('node:path');
+const CopyPlugin = require('copy-webpack-plugin');
+const HtmlPlugin = require('html-webpack-plugin');
+const MiniCssExtractPlugin = require('mini-css-extract-plugin');
+
+/** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
+const DEVELOPMENT_URL = 'https://localhost:3000/';
+/** The vendor asks add-ins in use to load its library from here. */
+const OFFICE_CDN = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
+/** While developing and testing, the static server offers the npm package's copy under this path. */
+const OFFICE_LOCAL = 'office/office.js';
+
+/** The https address dist is going to be served from, with a slash at its end. */
+function servedFrom(address) {
+  const url = new URL(address.endsWith('/') ? address : `${address}/`);
+  if (url.protocol !== 'https:') throw new Error(`url: an https address needed, got ${address}`);
+  return url.href;
+}
+
+/**
+ * `--env url=https://…/` the address the manifest and the help links point at; `--env office=local` for pages that
+ * load office.js from the static server rather than from the vendor.
+ */
+module.exports = (env = {}, argv = {}) => {
+  const production = argv.mode !== 'development';
+  const url = servedFrom(env.url ?? DEVELOPMENT_URL);
+  const office = production && env.office !== 'local' ? OFFICE_CDN : OFFICE_LOCAL;
+  const host = (...parts) => path.join(__dirname, 'src', 'hosts', ...parts);
+
+  /** A file of dist that a TypeScript module renders, so that it follows the catalogue in watch mode too. */
+  const rendered = (filename, template) =>
+    new HtmlPlugin({ filename, template, templateParameters: { url }, inject: false, minify: false });
+
+  return {
+    mode: production ? 'production' : 'development',
+    devtool: production ? false : 'source-map',
+    entry: {
+      functions: host('excel', 'functions.ts'),
+      taskpane: { import: host('excel', 'taskpane.ts'), dependOn: 'functions' },
+      workbench: host('workbench', 'index.ts'),
+    },
+    output: { path: path.join(__dirname, 'dist'), filename: '[name].js', clean: true },
+    resolve: { extensions: ['.ts', '.js'] },
+    module: {
+      rules: [
+        {
+          test: /\.ts$/,
+          loader: 'ts-loader',
+          options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+        },
+        { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
+      ],
+    },
+    plugins: [
+      new MiniCssExtractPlugin({ filename: '[name].css' }),
+      new HtmlPlugin({
+        filename: 'taskpane.html',
+        template: host('excel', 'taskpane.html'),
+        templateParameters: { office },
+        chunks: ['functions', 'taskpane'],
+      }),
+      new HtmlPlugin({
+        filename: 'workbench.html',
+        template: host('workbench', 'workbench.html'),
+        chunks: ['workbench'],
+      }),
+      rendered('functions.json', host('excel', 'metadata.ts')),
+      rendered('guide.html', host('excel', 'guide.ts')),
+      new CopyPlugin({
+        patterns: [
+          {
+            from: 'manifest.xml',
+            transform: (content) => content.toString().replaceAll(DEVELOPMENT_URL, url),
+          },
+          { from: 'src/hosts/excel/icons/*.png', to: 'icons/[name][ext]' },
+          { from: 'src/hosts/excel/guide.css' },
+          { from: 'sample-workbooks/*.xlsx', noErrorOnMissing: true },
+        ],
+      }),
+    ],
+    performance: { hints: false },
+  };
+};
