@@ -12,7 +12,7 @@ import {
   type Value,
 } from './cells/cell';
 import { cellErrorOf, SheetFault, toCellError } from './cells/fault';
-import { readCell, Refusal } from './cells/kinds';
+import { readCell, Refusal, refusal } from './cells/kinds';
 import { readTable, Table } from './cells/table';
 
 export type { DateSystem };
@@ -30,6 +30,19 @@ export const FAMILIES = [
   'cost',
 ] as const;
 export type Family = (typeof FAMILIES)[number];
+
+/** What each family is about, as headings say it. */
+export const FAMILY_TITLES: Record<Family, string> = {
+  ripening: 'Dates and ripening',
+  lineage: 'Labels and lineage',
+  substrate: 'Substrate',
+  sterilising: 'Sterilising',
+  climate: 'Climate',
+  loading: 'Loading',
+  harvest: 'Yield',
+  audit: 'Audit',
+  cost: 'Cost',
+};
 
 /** What one cell of an answer may be before it goes to the sheet. */
 export type Answer = number | string | boolean | CalcError | Formatted;
@@ -170,11 +183,11 @@ type AnyDefinition = WorksheetFunction & { eachRow?: Calculate; beside?: Calcula
 
 /** A column argument read from its cells: one entry, or one per row. */
 interface ReadColumn {
-  readonly values: readonly unknown[];
+  readonly values: ArrayLike<unknown>;
   /** The fault of each row that has one. */
   readonly faults: ReadonlyMap<number, CellError>;
-  /** Rows whose key is blank; undefined where this is not the key. */
-  readonly blank: readonly boolean[] | undefined;
+  /** 1 for each row whose key is blank; undefined where this is not the key or has no blank. */
+  readonly blank: Uint8Array | undefined;
   readonly single: boolean;
 }
 
@@ -247,34 +260,47 @@ type ColumnArgumentOf = Extract<Argument, { shape: 'column' }>;
 const NO_FAULTS: ReadonlyMap<number, CellError> = new Map();
 
 function readColumn(argument: ColumnArgumentOf, grid: Grid | undefined, rows: number): ReadColumn {
+  const { kind, role, fallback, name } = argument;
   if (!grid) {
-    if (argument.role === 'optional') {
-      return { values: [argument.fallback], faults: NO_FAULTS, blank: undefined, single: true };
-    }
-    throw leftOut(argument);
+    if (role !== 'optional') throw leftOut(argument);
+    return { values: [fallback], faults: NO_FAULTS, blank: undefined, single: true };
   }
   const lying = grid.length === 1;
-  const length = lying ? grid[0]!.length : grid.length;
-  const { kind, role, fallback } = argument;
-  const accept = kind.accept;
-  const values: unknown[] = new Array<unknown>(length);
-  const blank: boolean[] | undefined = role === 'key' ? new Array<boolean>(length).fill(false) : undefined;
+  const cells = lying ? grid[0]! : undefined;
+  const length = cells ? cells.length : grid.length;
   let faults: Map<number, CellError> | undefined;
-  for (let i = 0; i < length; i++) {
-    const cell = lying ? grid[0]![i]! : grid[i]![0]!;
+  let blank: Uint8Array | undefined;
+  /** The value of a cell that is not plainly a good one. */
+  const careful = (cell: Cell, i: number): unknown => {
     if (role !== 'required' && isBlankOrZero(cell)) {
-      values[i] = fallback;
-      if (blank) blank[i] = true;
-      continue;
+      if (role === 'key') (blank ??= new Uint8Array(length))[i] = 1;
+      return fallback;
     }
-    const accepted = accept(cell);
-    if (accepted !== undefined) {
-      values[i] = accepted;
-      continue;
+    const accepted = kind.accept(cell);
+    if (accepted !== undefined) return accepted;
+    const place = rows > 1 && length > 1 ? rowPlace(i + 1) : '';
+    (faults ??= new Map()).set(i, refusal(kind, cell, name, place).error);
+    return undefined;
+  };
+  let values: unknown[] | Float64Array;
+  if (kind.bounds && (fallback !== undefined || role !== 'optional')) {
+    // Numbers stay unboxed; what is no number in a row that is blank or at fault is never looked at.
+    const { low, high, whole } = kind.bounds;
+    const zeroCounts = role === 'required';
+    values = new Float64Array(length);
+    for (let i = 0; i < length; i++) {
+      const cell = cells ? cells[i]! : grid[i]![0]!;
+      const good =
+        typeof cell === 'number' &&
+        cell >= low &&
+        cell <= high &&
+        (zeroCounts || cell !== 0) &&
+        (!whole || Number.isInteger(cell));
+      values[i] = good ? cell : (careful(cell, i) as number);
     }
-    const place = rows > 1 && length > 1 ? ` (row ${i + 1})` : '';
-    faults ??= new Map();
-    faults.set(i, (readCell(kind, cell, argument.name, place) as Refusal).error);
+  } else {
+    values = new Array<unknown>(length);
+    for (let i = 0; i < length; i++) values[i] = careful(cells ? cells[i]! : grid[i]![0]!, i);
   }
   return { values, faults: faults ?? NO_FAULTS, blank, single: length === 1 };
 }
@@ -328,13 +354,13 @@ const rowPlace = (rowNumber: number): string => ` (row ${rowNumber})`;
 
 /** One list per argument and how far to step in it per row: 0 for what is the same in every row. */
 interface Operands {
-  readonly lists: readonly (readonly unknown[])[];
+  readonly lists: readonly ArrayLike<unknown>[];
   readonly steps: readonly number[];
 }
 
 /** The call for row i. Spelled out by number of arguments: a spread costs several times the arithmetic of a row. */
 function rowCaller(f: Calculate, { lists, steps }: Operands, context: Context): (i: number) => unknown {
-  const [a, b, c, d, e, g, h] = lists as unknown[][];
+  const [a, b, c, d, e, g, h] = lists;
   const [p, q, r, s, t, u, v] = steps as number[];
   switch (lists.length) {
     case 1:
@@ -396,7 +422,7 @@ function eachRow(
 }
 
 function isKeyBlank(keys: readonly ReadColumn[], i: number): boolean {
-  for (const key of keys) if (key.blank![key.single ? 0 : i]) return true;
+  for (const key of keys) if (key.blank![key.single ? 0 : i] === 1) return true;
   return false;
 }
 

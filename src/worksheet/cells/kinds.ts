@@ -14,10 +14,19 @@ export interface Kind<T> {
   readonly unit?: string;
   readonly choices?: readonly string[];
   readonly accept: (cell: Cell) => T | undefined;
+  /** Where the value is a number inside bounds and nothing else is asked: what `accept` checks, for long columns. */
+  readonly bounds?: Bounds;
   /** A way out for a cell that was refused. */
   readonly hint?: (cell: Cell) => string | undefined;
   /** Cells that are accepted, ends of the range included: for tests and the guide. */
   readonly samples: readonly Cell[];
+}
+
+/** Both ends included. */
+export interface Bounds {
+  readonly low: number;
+  readonly high: number;
+  readonly whole: boolean;
 }
 
 interface NumberLimits {
@@ -48,26 +57,26 @@ function numberNeeded({ from, above, to, below, whole, unit }: NumberLimits): st
   return what + suffix;
 }
 
+/** The neighbouring doubles, so that an end that is not included is a bound like any other. */
+const nextAbove = (value: number): number =>
+  value === 0 ? Number.MIN_VALUE : value + Math.abs(value) * Number.EPSILON;
+const nextBelow = (value: number): number => -nextAbove(-value);
+
 /** A finite number inside the given limits. */
 export function number(limits: NumberLimits = {}): Kind<number> {
-  const low = limits.above ?? limits.from ?? -Number.MAX_VALUE;
-  const high = limits.below ?? limits.to ?? Number.MAX_VALUE;
+  const low = limits.above === undefined ? (limits.from ?? -Number.MAX_VALUE) : nextAbove(limits.above);
+  const high = limits.below === undefined ? (limits.to ?? Number.MAX_VALUE) : nextBelow(limits.below);
   const whole = limits.whole === true;
-  const openLow = limits.above !== undefined;
-  const openHigh = limits.below !== undefined;
-  const inside = (value: number): number | undefined => {
-    if (!(value >= low && value <= high)) return undefined;
-    if ((openLow && value === low) || (openHigh && value === high)) return undefined;
-    return whole && !Number.isInteger(value) ? undefined : value;
-  };
-  const candidates = [low, high, 0, 1, 2, 0.5, 10, 100];
+  const inside = (value: number): number | undefined =>
+    value >= low && value <= high && (!whole || Number.isInteger(value)) ? value : undefined;
   return {
     word: limits.word ?? 'number',
     needed: numberNeeded(limits),
     ...(limits.unit === undefined ? {} : { unit: limits.unit }),
     accept: (cell) => (typeof cell === 'number' ? inside(cell) : isBlank(cell) ? inside(0) : undefined),
+    bounds: { low, high, whole },
     hint: numberHint,
-    samples: candidates.filter((value) => inside(value) !== undefined),
+    samples: [low, high, 0, 1, 2, 0.5, 10, 100].filter((value) => inside(value) !== undefined),
   };
 }
 
@@ -147,7 +156,7 @@ export function text(word = 'text'): Kind<string> {
     word,
     needed: 'a label',
     accept: (cell) => {
-      if (typeof cell === 'string') return isBlank(cell) ? undefined : cell.trim();
+      if (typeof cell === 'string') return cell.trim() || undefined;
       return typeof cell === 'number' && cell !== 0 && Number.isFinite(cell) ? String(cell) : undefined;
     },
     samples: ['A', 'Oak 7', 12],
@@ -166,9 +175,9 @@ export function choice<const C extends string>(choices: readonly C[]): Kind<C> {
   };
 }
 
-/** Whatever the cell holds, errors included: for functions that judge the records themselves. */
+/** Whatever the cell holds, errors included, a blank as empty text: for functions that judge the records themselves. */
 export function anything(): Kind<Cell> {
-  return { word: 'anything', needed: 'anything', accept: (cell) => cell, samples: ['A', 1, 0.5, true] };
+  return { word: 'anything', needed: 'anything', accept: (cell) => cell ?? '', samples: ['A', 1, 0.5, true] };
 }
 
 /** Why a cell was not taken. */
@@ -176,13 +185,13 @@ export class Refusal {
   constructor(readonly error: CellError) {}
 }
 
-/**
- * The value of `kind`, or the refusal that says why not, with `argument` and `place` named. An error cell is
- * refused as that same error.
- */
+/** The value of `kind`, or why the cell is refused. */
 export function readCell<T>(kind: Kind<T>, cell: Cell, argument: string, place = ''): T | Refusal {
-  const value = kind.accept(cell);
-  if (value !== undefined) return value;
+  return kind.accept(cell) ?? refusal(kind, cell, argument, place);
+}
+
+/** Why `kind` does not take a cell, with `argument` and `place` named. An error cell is refused as that same error. */
+export function refusal(kind: Kind<unknown>, cell: Cell, argument: string, place: string): Refusal {
   if (cell instanceof CellError) return new Refusal(cell);
   const hint = kind.hint?.(cell);
   const reason = `${argument}: ${kind.needed} needed, got ${cellShown(cell)}`;

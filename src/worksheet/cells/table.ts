@@ -49,6 +49,8 @@ export function others<T>(kind: Kind<T>): TableColumn<ReadonlyMap<string, T | un
 /** A table read by its headers. Rows that cannot be read hold their fault until somebody asks for them. */
 export class Table<Row> {
   private index: Map<string, number> | undefined;
+  /** Where labels were found, as written: a long column asks for the same few again and again. */
+  private readonly found = new Map<string, number>();
 
   constructor(
     readonly name: string,
@@ -67,11 +69,12 @@ export class Table<Row> {
 
   /** The row whose key is `label`. `argument` names where the label came from. */
   find(label: string, argument: string): Row {
-    const position = this.positions().get(labelKey(label));
+    const position = this.found.get(label) ?? this.positions().get(labelKey(label));
     if (position === undefined) throw missing(argument, `"${label}" is not in ${this.name}`);
     if (position < 0) throw this.standsTwice(label, argument);
     const entry = this.entries[position]!;
     if (entry instanceof CellError) throw new SheetFault(entry);
+    this.found.set(label, position);
     return entry;
   }
 
