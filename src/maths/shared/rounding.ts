@@ -5,3 +5,8 @@
 export function wholeUnitsFor(value: number): number {
   return Math.ceil(value - 1e-9 * Math.max(1, Math.abs(value))) + 0;
 }
+
+/** The whole number at or below `value`, with the same allowance: 11.999999999999998 gives 12. */
+export function wholeUnitsIn(value: number): number {
+  return Math.floor(value + 1e-9 * Math.max(1, Math.abs(value)));
+}

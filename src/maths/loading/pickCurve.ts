@@ -1,0 +1,78 @@
+import { CalcError, invalid, missing, shown } from '../shared/calcError';
+import { requireAtLeast, requirePositive, requireWhole } from '../shared/checks';
+import { compensatedSum } from '../shared/numeric';
+
+/** When and how a strain's loaded blocks are picked. */
+export interface FlushPattern {
+  /** As messages name it. */
+  readonly strain: string;
+  /** Days from load to the first pick, 0 or more. */
+  readonly firstPick: number;
+  /** Length of a flush in days, above 0. */
+  readonly pickDays: number;
+  /** Days from one flush's first pick to the next's; needed where there is more than one. */
+  readonly flushGap: number | undefined;
+  /** Flushes the blocks are kept for; undefined where the shares say. */
+  readonly flushes: number | undefined;
+  /** Share of the total yield in each flush; may be left out where there is one flush. */
+  readonly shares: readonly (number | undefined)[];
+}
+
+export interface PickCurve {
+  /** Share of a block's whole yield picked on each day after loading, entry 0 being the day of loading. */
+  readonly shares: readonly number[];
+  /** Days on the shelf, the day of loading and the day of the last pick included: the length of `shares`. */
+  readonly stay: number;
+  /** Day after loading on which the first pick falls. */
+  readonly firstPick: number;
+}
+
+/** Longest stay on a shelf that is no slip of the pen, in days. */
+const LONGEST_STAY = 1000;
+
+/**
+ * How the yield of a loaded block falls on the days after loading: each flush's share spread evenly over its pick
+ * days; flush n starts first pick + (n − 1) × flush gap days after loading. Days are rounded to whole ones, so that
+ * averages from one's own records may be used. Flushes that overlap add up. The shares may add up to less than 1:
+ * the strain's efficiency counts all flushes, the blocks may be thrown out sooner.
+ *
+ * @throws missing where the strain has no flush gap or no share for a flush it is kept for
+ * @throws invalid where a number is out of range, the shares add up to more than 1, or the stay is over 1000 days
+ */
+export function pickCurve(pattern: FlushPattern): PickCurve {
+  const { strain, firstPick, pickDays, flushGap } = pattern;
+  const where = (what: string): string => `strains, ${what} of ${strain}`;
+  requireAtLeast(where('first pick'), firstPick, 0);
+  requirePositive(where('pick days'), pickDays);
+  const given = pattern.shares.filter((share) => share !== undefined).length;
+  const flushes = requireWhole(where('flushes'), pattern.flushes ?? Math.max(1, given), 1);
+  if (flushes > 1 && flushGap === undefined) {
+    throw missing('strains', `${strain} is kept for ${flushes} flushes but has no flush gap`);
+  }
+  const length = Math.max(1, Math.round(pickDays));
+  const starts = Array.from({ length: flushes }, (_, n) => Math.round(firstPick + n * (flushGap ?? 0)));
+  const stay = starts[flushes - 1]! + length;
+  if (!(stay <= LONGEST_STAY)) {
+    throw invalid(where('last pick'), `at most ${LONGEST_STAY} days after loading`, stay);
+  }
+  const shares = new Array<number>(stay).fill(0);
+  const flushShares = starts.map((_, n) => shareOfFlush(pattern, n, flushes));
+  const total = compensatedSum(flushShares);
+  if (!(total > 0 && total <= 1.001)) {
+    throw new CalcError(
+      'invalid',
+      `strains: flush shares of ${strain} that add up to 100% at most needed, got ${shown(100 * total)}%`,
+    );
+  }
+  starts.forEach((start, n) => {
+    for (let k = 0; k < length; k++) shares[start + k]! += flushShares[n]! / length;
+  });
+  return { shares, stay, firstPick: starts[0]! };
+}
+
+function shareOfFlush({ strain, shares }: FlushPattern, n: number, flushes: number): number {
+  const share = shares[n];
+  if (share !== undefined) return share;
+  if (flushes === 1) return 1;
+  throw missing('strains', `${strain} is kept for ${flushes} flushes but has no share under flush ${n + 1}`);
+}

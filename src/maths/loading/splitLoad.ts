@@ -1,0 +1,59 @@
+import { invalid } from '../shared/calcError';
+import { requirePositive, requireWhole } from '../shared/checks';
+import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
+import type { PickCurve } from './pickCurve';
+
+export interface SplitLoad {
+  /** Day of the load, 0 being the first. */
+  readonly day: number;
+  readonly blocks: number;
+}
+
+/** Loads a split may come to; more says that the limit or the mass is a slip. */
+const MOST_LOADS = 1000;
+
+/**
+ * The fewest loads into which a number of blocks is split so that no day's picking passes a limit, and the days to
+ * load them: no load may be larger than the limit over a block's largest day, so the fewest is blocks over that,
+ * rounded up, and that many always do, loaded far enough apart. The loads are as even as whole blocks allow, the
+ * larger ones first, and each goes in on the first day on which all picking stays within the limit.
+ *
+ * @param blocks whole number of blocks, 1 or more
+ * @param blockYield fresh mass one block gives over all flushes, above 0
+ * @param dailyLimit fresh mass that can be picked in a day, above 0, in the same unit
+ * @returns the loads in the order of their days, the first on day 0
+ * @throws invalid where a number is out of range, one block alone passes the limit, or it would take over 1000 loads
+ */
+export function splitLoad(
+  blocks: number,
+  blockYield: number,
+  dailyLimit: number,
+  curve: PickCurve,
+): SplitLoad[] {
+  requireWhole('blocks', blocks, 1);
+  requirePositive('block yield', blockYield);
+  requirePositive('daily limit', dailyLimit);
+  const perDay = curve.shares.map((share) => share * blockYield);
+  const largestDay = Math.max(...perDay);
+  const largestLoad = wholeUnitsIn(dailyLimit / largestDay);
+  if (largestLoad < 1) {
+    throw invalid('daily limit', `${largestDay} or more, what one block gives on a day,`, dailyLimit);
+  }
+  const loads = wholeUnitsFor(blocks / largestLoad);
+  if (loads > MOST_LOADS) {
+    throw invalid('daily limit', `a limit that takes at most ${MOST_LOADS} loads`, dailyLimit);
+  }
+  const allowed = dailyLimit * (1 + 1e-9);
+  const picked: number[] = [];
+  const fits = (day: number, size: number): boolean =>
+    perDay.every((mass, k) => mass === 0 || (picked[day + k] ?? 0) + size * mass <= allowed);
+  const split: SplitLoad[] = [];
+  for (let n = 0; n < loads; n++) {
+    const size = Math.floor(blocks / loads) + (n < blocks % loads ? 1 : 0);
+    let day = split[n - 1]?.day ?? 0;
+    while (!fits(day, size)) day++;
+    perDay.forEach((mass, k) => (picked[day + k] = (picked[day + k] ?? 0) + size * mass));
+    split.push({ day, blocks: size });
+  }
+  return split;
+}

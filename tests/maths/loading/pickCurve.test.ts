@@ -1,0 +1,55 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { pattern, patterns } from './patterns';
+
+describe('pickCurve(pattern) spreads a block’s yield over the days after loading', () => {
+  // Royse, D. J. & Sanchez, J. E. (2007): a crop of 87 days is 21 + 28 days of run and browning and 38 days of
+  // picking in 3 breaks, 12.7 days a break. With breaks 12.7 days apart the third starts 25.4 days after the first.
+  test('three breaks 12.7 days apart start on whole days', () => {
+    const { shares, stay } = pickCurve(
+      pattern({ firstPick: 0, pickDays: 12.6, flushGap: 12.7, flushes: 3, shares: [0.5, 0.3, 0.2] }),
+    );
+    expect(stay).toBe(38);
+    expect(shares[12]).toBeCloseTo(0.5 / 13, 12);
+    expect(shares[25]).toBeCloseTo((0.3 + 0.2) / 13, 12);
+    expect(shares[37]).toBeCloseTo(0.2 / 13, 12);
+  });
+
+  test('one flush without shares is the whole yield', () => {
+    expect(pickCurve(pattern()).shares).toEqual([0, 0, 0, 0, 0, 0, 0, 0.25, 0.25, 0.25, 0.25]);
+  });
+
+  test('left out, the number of flushes is that of the shares', () => {
+    const curve = pickCurve(pattern({ flushes: undefined, flushGap: 10, shares: [0.7, 0.3, undefined] }));
+    expect(curve.stay).toBe(7 + 10 + 4);
+  });
+
+  test('every share falls in its flush’s days, and nothing is lost', () => {
+    fc.assert(
+      fc.property(patterns, (given) => {
+        const { shares, stay, firstPick } = pickCurve(given);
+        expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
+        expect(firstPick).toBe(given.firstPick);
+        expect(shares.slice(0, firstPick).every((share) => share === 0)).toBe(true);
+        expect(shares).toHaveLength(stay);
+        expect(shares[stay - 1]).toBeGreaterThan(0);
+      }),
+    );
+  });
+
+  test.each([
+    [{ firstPick: -1 }, 'strains, first pick of Alder-3: 0 or more needed, got -1'],
+    [{ pickDays: 0 }, 'strains, pick days of Alder-3: a number above 0 needed, got 0'],
+    [{ flushes: 2 }, 'strains: Alder-3 is kept for 2 flushes but has no flush gap'],
+    [
+      { flushes: 2, flushGap: 9, shares: [0.6] },
+      'Alder-3 is kept for 2 flushes but has no share under flush 2',
+    ],
+    [{ flushes: 2, flushGap: 9, shares: [0.6, 0.5] }, 'add up to 100% at most needed, got 110%'],
+    [{ firstPick: 1000 }, 'at most 1000 days after loading needed, got 1004'],
+    [{ firstPick: NaN }, '0 or more needed, got NaN'],
+  ])('refuses %p', (wrong, message) => {
+    expect(() => pickCurve(pattern(wrong))).toThrow(message);
+  });
+});
