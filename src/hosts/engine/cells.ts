@@ -1,0 +1,117 @@
+import {
+  DEFAULT_LOCALE,
+  helpers,
+  registries,
+  type Arg,
+  type FunctionResultObject,
+  type Matrix,
+} from '@odoo/o-spreadsheet';
+import {
+  cellOf,
+  CellError,
+  NUMBER_FORMATS,
+  type Block,
+  type Cell,
+  type ErrorCode,
+  type Format,
+  type Grid,
+} from '../../worksheet/cells/cell';
+
+// The engine keeps errors as text with a message beside, and blocks column by column.
+
+/** Codes a sheet knows that the engine does not have as errors. */
+const FURTHER_CODES: readonly ErrorCode[] = ['#VALUE!', '#REF!', '#CALC!', '#BUSY!'];
+for (const code of FURTHER_CODES) registries.errorTypes.add(code);
+
+/** The engine's own names of errors, as a sheet names them. */
+const SHEET_CODES: Readonly<Record<string, ErrorCode>> = {
+  '#ERROR': '#VALUE!',
+  '#REF': '#REF!',
+  '#BAD_EXPR': '#NAME?',
+  '#CYCLE': '#REF!',
+};
+
+export const isErrorText = (value: unknown): value is string =>
+  typeof value === 'string' && registries.errorTypes.has(value);
+
+/** What the engine holds as a cell of ours. */
+export function toCell(held: FunctionResultObject | undefined): Cell {
+  const value = held?.value ?? null;
+  if (!isErrorText(value)) return value;
+  return new CellError(SHEET_CODES[value] ?? (value as ErrorCode), held?.message ?? '');
+}
+
+/** An argument as the boundary takes it, row by row; undefined where it is left out. */
+export function toGrid(given: Arg): Grid | undefined {
+  if (given === undefined) return undefined;
+  if (!helpers.isMatrix(given)) return [[toCell(given)]];
+  const height = given[0]?.length ?? 0;
+  if (height === 0) return [[null]];
+  const rows = new Array<Cell[]>(height);
+  for (let r = 0; r < height; r++) rows[r] = given.map((column) => toCell(column[r]));
+  return rows;
+}
+
+/** A cell's error as the engine holds it, our reason as its message. */
+export const toHeldError = (error: CellError): FunctionResultObject => ({
+  value: error.code,
+  message: error.reason,
+});
+
+/** A result as the engine takes it. */
+export function toHeld(block: Block): FunctionResultObject | Matrix<FunctionResultObject> {
+  const held = (row: number, column: number): FunctionResultObject => {
+    const [value, format] = cellOf(block, row, column);
+    if (value instanceof CellError) return toHeldError(value);
+    return format === 'plain' ? { value } : { value, format: NUMBER_FORMATS[format] };
+  };
+  const [height, width] = [block.rows.length, block.rows[0]!.length];
+  if (height === 1 && width === 1) return held(0, 0);
+  return Array.from({ length: width }, (_, column) =>
+    Array.from({ length: height }, (_, row) => held(row, column)),
+  );
+}
+
+const FORMATS = new Map<string | undefined, Format>(
+  Object.entries(NUMBER_FORMATS)
+    .filter(([format]) => format !== 'plain')
+    .map(([format, code]) => [code, format as Format]),
+);
+
+export const formatOf = (code: string | undefined): Format | undefined => FORMATS.get(code);
+
+/** A constant as the engine reads it back to the same value. */
+export function written(cell: Cell): string {
+  if (cell === null) return '';
+  if (cell instanceof CellError) return cell.code;
+  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
+  if (typeof cell === 'number') {
+    const digits = String(cell);
+    return helpers.isNumber(digits, DEFAULT_LOCALE) ? digits : `=${digits}`;
+  }
+  return isReadAsText(cell) ? cell : `'${cell}`;
+}
+
+function isReadAsText(text: string): boolean {
+  return !(
+    /^[=']/.test(text) ||
+    /^(true|false)$/i.test(text) ||
+    isErrorText(text) ||
+    helpers.isNumber(text, DEFAULT_LOCALE) ||
+    helpers.isDateTime(text, DEFAULT_LOCALE)
+  );
+}
+
+/** A number format of a file as far as the engine can show it. One that makes numbers text is none. */
+export function readableFormat(code: string | undefined): string | undefined {
+  if (code === undefined || code === 'General' || code === '@') return undefined;
+  const simpler = code.replace(/\[\$[^\]]*\]|\[[A-Za-z]+\]|_.|\*.|;@$/g, '');
+  return [code, simpler].find((candidate) => {
+    try {
+      helpers.formatValue(1, { format: candidate, locale: DEFAULT_LOCALE });
+      return candidate !== '';
+    } catch {
+      return false;
+    }
+  });
+}

@@ -1,0 +1,76 @@
+import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import type { CellContent, CellResult } from '../../../src/hosts/engine/workbook';
+import { catalogue } from '../../../src/worksheet/catalogue';
+import { CellError, type Cell } from '../../../src/worksheet/cells/cell';
+import type { ExampleArgument, WorksheetFunction } from '../../../src/worksheet/define';
+import { exampleFormula, exampleGrid, plainValues } from '../../../src/worksheet/examples';
+import { addressOf } from './addressOf';
+
+// The same call gives the same results bare and through the engine, typed as array constants and read from cells.
+
+type Call = readonly [title: string, f: WorksheetFunction, given: readonly ExampleArgument[]];
+
+const calls: Call[] = catalogue.flatMap((f) => [
+  ...f.examples.map((example): Call => [`${f.name}: ${example.title}`, f, example.arguments]),
+  ...f.faults.map((fault): Call => [`${f.name}: fault, ${fault.says}`, f, fault.arguments]),
+]);
+
+/** A sheet with every argument's cells side by side, a column between, and the formula that reads them. */
+function onASheet(
+  f: WorksheetFunction,
+  given: readonly ExampleArgument[],
+): { cells: CellContent[]; formula: string } {
+  const cells: CellContent[] = [];
+  let left = 0;
+  const references = given.map((argument) => {
+    if (argument === null) return '';
+    const grid = exampleGrid(argument);
+    grid.forEach((row, r) =>
+      row.forEach((value, c) => cells.push({ address: addressOf(left + c, r), value })),
+    );
+    const reference = `${addressOf(left, 0)}:${addressOf(left + grid[0]!.length - 1, grid.length - 1)}`;
+    left += grid[0]!.length + 1;
+    return `Data!${reference}`;
+  });
+  return { cells, formula: `=PINSET.${f.name}(${references.join(',')})` };
+}
+
+async function through(
+  formula: string,
+  cells: readonly CellContent[],
+): Promise<readonly (readonly Cell[])[]> {
+  const workbook = await openWorkbook({
+    dateSystem: 1900,
+    sheets: [
+      { name: 'Data', cells },
+      { name: 'Result', cells: [{ address: 'A1', value: null, formula }] },
+    ],
+  });
+  const result: CellResult = workbook.result('Result', 'A1');
+  expect(result.unsupported).toBeUndefined();
+  return result.block ?? [[result.value]];
+}
+
+const bare = async (f: WorksheetFunction, given: readonly ExampleArgument[]): Promise<Cell[][]> => {
+  await f.prepare?.();
+  return plainValues(f.evaluate(given.map((argument) => (argument === null ? null : exampleGrid(argument)))));
+};
+
+describe.each(calls)('%s', (_title, f, given) => {
+  test('gives the same from array constants as in a bare call', async () => {
+    expect(await through(exampleFormula(f, given), [])).toEqual(await bare(f, given));
+  });
+
+  test('gives the same from cells on another sheet as in a bare call', async () => {
+    const { cells, formula } = onASheet(f, given);
+    expect(await through(formula, cells)).toEqual(await bare(f, given));
+  });
+});
+
+test('a function says which row is wrong, in the cell of that row alone', async () => {
+  const [first, second, third] = await through('=PINSET.BIOEFFICIENCY({1.2;1.2;1.2},{4.5;-1;4.5},0.6)', []);
+  expect([first, third]).toEqual([[1.2 / 1.8], [1.2 / 1.8]]);
+  expect(second![0]).toBeInstanceOf(CellError);
+  expect((second![0] as CellError).reason).toContain('(row 2)');
+});
