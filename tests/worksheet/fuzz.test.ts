@@ -1,0 +1,57 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import type { Block } from '../../src/worksheet/cells/cell';
+import { catalogue } from '../../src/worksheet/catalogue';
+import { callsOf, FOREIGN } from './calls';
+import { broken, frozen } from './promises';
+
+// Random calls of every function. `npm run fuzz` makes a hundred times as many.
+
+const CALLS = Number(process.env['PINSET_FUZZ_CALLS'] ?? 2000);
+const SEED = 20_260_202;
+/** A call of ten rows that takes longer makes a sheet feel stuck. */
+const MOST_MILLISECONDS = 50;
+
+function timed(call: () => Block): { block: Block; milliseconds: number } {
+  const start = performance.now();
+  const block = call();
+  return { block, milliseconds: performance.now() - start };
+}
+
+describe.each(catalogue.map((f) => [f.name, f] as const))('%s', (_name, f) => {
+  beforeAll(() => f.prepare?.());
+
+  test(
+    `keeps its promises in ${CALLS} random calls`,
+    () => {
+      let answered = 0;
+      fc.assert(
+        fc.property(callsOf(f), (given) => {
+          frozen(given);
+          const { block, milliseconds } = timed(() => f.evaluate(given));
+          expect(broken(block, FOREIGN)).toBeUndefined();
+          if (block.rows.some((row) => row.some((cell) => typeof cell === 'number'))) answered++;
+          // A busy machine is slow once; a slow function is slow every time.
+          const again =
+            milliseconds > MOST_MILLISECONDS ? [1, 2, 3].map(() => timed(() => f.evaluate(given))) : [];
+          expect(Math.min(milliseconds, ...again.map((run) => run.milliseconds))).toBeLessThan(
+            MOST_MILLISECONDS,
+          );
+        }),
+        { numRuns: CALLS, seed: SEED },
+      );
+      // Calls that all fault would test nothing but the refusals.
+      expect(answered).toBeGreaterThan(CALLS / 50);
+    },
+    60_000 + 30 * CALLS,
+  );
+
+  test('gives the same answer to the same random call', () => {
+    fc.assert(
+      fc.property(callsOf(f), (given) => {
+        expect(f.evaluate(given)).toEqual(f.evaluate(given));
+      }),
+      { numRuns: 50, seed: SEED },
+    );
+  });
+});
