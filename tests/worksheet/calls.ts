@@ -94,7 +94,7 @@ function goodGrid(argument: Argument, rows: number): fc.Arbitrary<Grid> {
 function anyGrid(argument: Argument, rows: number): fc.Arbitrary<Grid | null> {
   const mayBeLeftOut = argument.shape !== 'range' && argument.role === 'optional';
   return fc.oneof(
-    { weight: 36, arbitrary: goodGrid(argument, rows) as fc.Arbitrary<Grid | null> },
+    { weight: 36, arbitrary: goodGrid(argument, rows) },
     { weight: mayBeLeftOut ? 12 : 1, arbitrary: fc.constant(null) },
     { weight: 1, arbitrary: hostileGrid },
   );
@@ -120,10 +120,7 @@ function nearExample(f: WorksheetFunction, rows: number): fc.Arbitrary<(Grid | n
     );
     const old = given[at];
     const changed = old
-      ? fc.oneof(
-          { weight: 2, arbitrary: oneCellChanged(old) as fc.Arbitrary<Grid | null> },
-          anyGrid(f.arguments[at]!, rows),
-        )
+      ? fc.oneof({ weight: 2, arbitrary: oneCellChanged(old) }, anyGrid(f.arguments[at]!, rows))
       : anyGrid(f.arguments[at]!, rows);
     return changed.map((grid) => given.map((kept, k) => (k === at ? grid : kept)));
   });
