@@ -2,7 +2,14 @@ import type { WorksheetFunction } from './define';
 import { harvest } from './harvest';
 import { loading } from './loading';
 import { ripening } from './ripening';
+import { sterilising } from './sterilising';
 import { substrate } from './substrate';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
-export const catalogue: readonly WorksheetFunction[] = [...ripening, ...substrate, ...loading, ...harvest];
+export const catalogue: readonly WorksheetFunction[] = [
+  ...ripening,
+  ...substrate,
+  ...sterilising,
+  ...loading,
+  ...harvest,
+];

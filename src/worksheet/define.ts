@@ -459,10 +459,13 @@ function once(
   const rowNumbers = counted.map((i) => i + 1);
   const values = columns.map((column, k) => {
     if (!column) return fixed[k];
-    for (const i of counted) {
-      const fault = faultOf([column], i);
-      if (fault) throw new SheetFault(fault);
+    if (column.faults.size > 0) {
+      for (const i of counted) {
+        const fault = faultOf([column], i);
+        if (fault) throw new SheetFault(fault);
+      }
     }
+    if (counted.length === column.values.length) return column.values;
     return counted.map((i) => column.values[column.single ? 0 : i]);
   });
   const place = (fault: CalcError): string => placeIn(definition.arguments, fixed, rowNumbers, fault);

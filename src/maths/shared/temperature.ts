@@ -1,0 +1,30 @@
+import { requireWithin } from './checks';
+
+/** Degrees Celsius or Fahrenheit. */
+export type TemperatureUnit = 'C' | 'F';
+
+export function toCelsius(temperature: number, unit: TemperatureUnit): number {
+  return unit === 'C' ? temperature : (temperature - 32) / 1.8;
+}
+
+export function fromCelsius(temperatureC: number, unit: TemperatureUnit): number {
+  return unit === 'C' ? temperatureC : temperatureC * 1.8 + 32;
+}
+
+/** A difference of temperatures, as z is one: 18 °F is 10 °C. */
+export function differenceToCelsius(difference: number, unit: TemperatureUnit): number {
+  return unit === 'C' ? difference : difference / 1.8;
+}
+
+/** The temperature in °C, once it lies from `lowC` to `highC`; a refusal names the limits in the unit given. */
+export function celsiusWithin(
+  argument: string,
+  temperature: number,
+  unit: TemperatureUnit,
+  lowC: number,
+  highC: number,
+  index?: number,
+): number {
+  const [low, high] = [fromCelsius(lowC, unit), fromCelsius(highC, unit)];
+  return toCelsius(requireWithin(argument, temperature, low, high, `°${unit}`, index), unit);
+}

@@ -1,0 +1,18 @@
+import { optionalColumn, optionalSetting } from './cells/arguments';
+import { choice, number } from './cells/kinds';
+
+// Arguments that several families share.
+
+export const temperatureUnit = optionalSetting(
+  'unit',
+  choice(['C', 'F']),
+  'C',
+  'C for °C, F for °F; C if left out',
+);
+
+export const altitude = optionalColumn(
+  'altitude',
+  number({ word: 'altitude' }),
+  0,
+  'metres above sea level (feet with US units or °F); 0 if left out',
+);

@@ -1,0 +1,46 @@
+import { describe, expect, test } from '@jest/globals';
+import { lethalRate, requireResistance } from '../../../src/maths/sterilising/lethalRate';
+import {
+  REICHERT_MISPRINTS,
+  REICHERT_RATES,
+  REICHERT_REFERENCE_C,
+  REICHERT_Z_C,
+} from '../../reference/reichertLethalRates';
+
+const REICHERT = { zC: REICHERT_Z_C, referenceC: REICHERT_REFERENCE_C };
+/** The table cuts most figures at the third decimal and from 126 °C on is up to two off in it. */
+const TOLERANCE = 0.002;
+
+describe('lethalRate(temperatureC, resistance) gives minutes at the reference that a minute is worth', () => {
+  test.each(REICHERT_RATES.filter(({ celsius }) => !REICHERT_MISPRINTS.has(celsius)))(
+    'is $printed at $celsius °C, as Reichert printed',
+    ({ celsius, printed }) => {
+      expect(Math.abs(lethalRate(celsius, REICHERT) - printed)).toBeLessThan(TOLERANCE);
+    },
+  );
+
+  test.each([...REICHERT_MISPRINTS])('at %p °C follows the law, not the misprint', (celsius, exact) => {
+    expect(lethalRate(celsius, REICHERT)).toBeCloseTo(exact, 4);
+    const printed = REICHERT_RATES.find((row) => row.celsius === celsius)!.printed;
+    expect(Math.abs(printed - exact)).toBeGreaterThan(2 * TOLERANCE);
+  });
+
+  // Stobo (1973) as quoted by dairyscience.info: 110 °C against 121.11 °C is 0.077
+  test('is 0.077 at 110 °C', () => {
+    expect(lethalRate(110, REICHERT)).toBeCloseTo(0.077, 3);
+  });
+
+  test('is 1 at the reference and ten times as much a z higher', () => {
+    const resistance = { zC: 7.5, referenceC: 95 };
+    expect(lethalRate(95, resistance)).toBe(1);
+    expect(lethalRate(102.5, resistance)).toBeCloseTo(10, 12);
+  });
+
+  test.each([
+    [{ zC: 0, referenceC: 121.1 }, 'z: 2 to 50 °C needed, got 0'],
+    [{ zC: NaN, referenceC: 121.1 }, 'z: 2 to 50 °C needed, got NaN'],
+    [{ zC: 10, referenceC: 250 }, 'reference: 50 to 150 °C needed, got 250'],
+  ])('a resistance of %p is refused', (resistance, message) => {
+    expect(() => requireResistance(resistance)).toThrow(message);
+  });
+});
