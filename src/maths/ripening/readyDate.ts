@@ -1,5 +1,5 @@
 import { invalid, missing } from '../shared/calcError';
-import { requirePositive } from '../shared/checks';
+import { requireAtLeast, requirePositive } from '../shared/checks';
 import { LAST_SERIAL } from '../shared/serial';
 
 /** Days from inoculation until a strain's blocks may be opened; a point that is not known is undefined. */
@@ -12,21 +12,30 @@ export interface RipeningDays {
 export type RipeningPoint = keyof RipeningDays;
 
 /**
- * The date on which a lot is ready: its inoculation plus the strain's days to the point asked for. The time of day
- * of the inoculation stays in the fraction.
+ * The date on which a lot is ready: its inoculation plus the strain's days to the point asked for, divided by the speed
+ * at which they pass. The time of day of the inoculation stays in the fraction.
  *
  * @param inoculatedSerial date of inoculation, a worksheet serial
  * @param days the strain's days to ready, above 0, at the temperature they were seen at
+ * @param speed days of the strain that pass in a day of the calendar, 0 or more: 1 at the temperature they were seen at
  * @returns serial of the ready date
- * @throws missing where the strain has no days for the point
+ * @throws missing where the strain has no days for the point, or speed is 0 and the lot is never ready
  * @throws invalid where an input is out of range, or the date would lie after 9999-12-31
  */
-export function readyDate(inoculatedSerial: number, days: RipeningDays, point: RipeningPoint): number {
+export function readyDate(
+  inoculatedSerial: number,
+  days: RipeningDays,
+  point: RipeningPoint,
+  speed = 1,
+): number {
   requirePositive('inoculated', inoculatedSerial);
   const wait = days[point];
   if (wait === undefined) throw missing('strain', `no days under "${point}" in strains`);
   requirePositive(point, wait);
-  const ready = inoculatedSerial + wait;
+  requireAtLeast('speed', speed, 0);
+  if (speed === 0)
+    throw missing('temperature', 'the strain does not grow at or beyond its min temp and max temp');
+  const ready = inoculatedSerial + wait / speed;
   if (!(ready < LAST_SERIAL + 1))
     throw invalid('inoculated', 'a date that is ready before the year 10000', inoculatedSerial);
   return ready;

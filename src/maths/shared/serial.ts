@@ -32,6 +32,12 @@ export function writtenDate(serial: number, system: DateSystem): string {
   return format(utcDay(serial, system), 'yyyy-MM-dd');
 }
 
+/** A date and time of day as messages write it: `2026-03-01 14:30`. */
+export function writtenTime(serial: number, system: DateSystem): string {
+  const minutes = Math.round((serial * MILLISECONDS_A_DAY) / 60_000);
+  return format(new UTCDate(EPOCH[system] + minutes * 60_000), 'yyyy-MM-dd HH:mm');
+}
+
 /** The English weekday of a serial: `Monday`. */
 export function weekdayOf(serial: number, system: DateSystem): string {
   return format(utcDay(serial, system), 'EEEE');

@@ -180,6 +180,18 @@ export function anything(): Kind<Cell> {
   return { word: 'anything', needed: 'anything', accept: (cell) => cell ?? '', samples: ['A', 1, 0.5, true] };
 }
 
+/** The same, or nothing: a blank or 0 reads as null. For a column that must be given but need not be filled. */
+export function orBlank<T>(kind: Kind<T>): Kind<T | null> {
+  const { word, hint } = kind;
+  return {
+    word,
+    needed: `${kind.needed}, or a blank,`,
+    ...(hint === undefined ? {} : { hint }),
+    accept: (cell) => (isBlankOrZero(cell) ? null : kind.accept(cell)),
+    samples: [...kind.samples, null],
+  };
+}
+
 /** Why a cell was not taken. */
 export class Refusal {
   constructor(readonly error: CellError) {}

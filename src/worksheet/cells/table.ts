@@ -48,9 +48,9 @@ export function others<T>(kind: Kind<T>): TableColumn<ReadonlyMap<string, T | un
 
 /** A table read by its headers. Rows that cannot be read hold their fault until somebody asks for them. */
 export class Table<Row> {
-  private index: Map<string, number> | undefined;
+  private index: Map<string, number[]> | undefined;
   /** Where labels were found, as written: a long column asks for the same few again and again. */
-  private readonly found = new Map<string, number>();
+  private readonly found = new Map<string, readonly number[]>();
 
   constructor(
     readonly name: string,
@@ -69,13 +69,14 @@ export class Table<Row> {
 
   /** The row whose key is `label`. `argument` names where the label came from. */
   find(label: string, argument: string): Row {
-    const position = this.found.get(label) ?? this.positions().get(labelKey(label));
-    if (position === undefined) throw missing(argument, `"${label}" is not in ${this.name}`);
-    if (position < 0) throw this.standsTwice(label, argument);
-    const entry = this.entries[position]!;
-    if (entry instanceof CellError) throw new SheetFault(entry);
-    this.found.set(label, position);
-    return entry;
+    const positions = this.positionsOf(label, argument);
+    if (positions.length > 1) throw this.standsTwice(label, argument, positions);
+    return this.read(positions[0]!);
+  }
+
+  /** The rows whose key is `label`, one or more, in the order of the sheet. */
+  findAll(label: string, argument: string): readonly Row[] {
+    return this.positionsOf(label, argument).map((position) => this.read(position));
   }
 
   /** Whether a row has this key. */
@@ -83,20 +84,34 @@ export class Table<Row> {
     return this.positions().has(labelKey(label));
   }
 
-  private positions(): Map<string, number> {
+  private read(position: number): Row {
+    const entry = this.entries[position]!;
+    if (entry instanceof CellError) throw new SheetFault(entry);
+    return entry;
+  }
+
+  private positionsOf(label: string, argument: string): readonly number[] {
+    const positions = this.found.get(label) ?? this.positions().get(labelKey(label));
+    if (positions === undefined) throw missing(argument, `"${label}" is not in ${this.name}`);
+    this.found.set(label, positions);
+    return positions;
+  }
+
+  private positions(): Map<string, number[]> {
     if (this.index) return this.index;
-    const index = new Map<string, number>();
+    const index = new Map<string, number[]>();
     this.keyLabels.forEach((label, position) => {
       const same = labelKey(label);
-      index.set(same, index.has(same) ? -1 : position);
+      const positions = index.get(same);
+      if (positions) positions.push(position);
+      else index.set(same, [position]);
     });
     this.index = index;
     return index;
   }
 
-  private standsTwice(label: string, argument: string): CalcError {
-    const same = labelKey(label);
-    const rows = this.rowNumbers.filter((_, position) => labelKey(this.keyLabels[position]!) === same);
+  private standsTwice(label: string, argument: string, positions: readonly number[]): CalcError {
+    const rows = positions.map((position) => this.rowNumbers[position]!);
     return new CalcError(
       'invalid',
       `${argument}: one row for "${label}" needed in ${this.name}, got ${rows.length} (rows ${rows.slice(0, 5).join(', ')})`,

@@ -28,6 +28,14 @@ describe('readyDate(inoculatedSerial, days, point) gives the date of the point',
     );
   });
 
+  test('takes twice the days at half the speed, and has no answer at none', () => {
+    expect(readyDate(46000, days, 'best', 0.5)).toBe(46154);
+    expect(() => readyDate(46000, days, 'best', 0)).toThrow(
+      'temperature: the strain does not grow at or beyond its min temp and max temp',
+    );
+    expect(() => readyDate(46000, days, 'best', NaN)).toThrow('speed: 0 or more needed, got NaN');
+  });
+
   test.each([
     [0, days, 'inoculated: a number above 0 needed, got 0'],
     [NaN, days, 'inoculated: a number above 0 needed, got NaN'],

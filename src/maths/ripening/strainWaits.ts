@@ -1,0 +1,74 @@
+import { CalcError } from '../shared/calcError';
+import { requirePositive } from '../shared/checks';
+import { labelKey } from '../shared/labels';
+import { writtenDate, type DateSystem } from '../shared/serial';
+import { daysBy, waitingCurve, type DaysBy, type Wait } from './daysToReady';
+
+/** A lot as recorded; `readySerial` is undefined while it waits. */
+export interface RipeningRecord {
+  readonly strain: string;
+  readonly inoculatedSerial: number;
+  readonly readySerial: number | undefined;
+}
+
+/** What the records say of one strain. */
+export interface StrainWaits {
+  readonly strain: string;
+  readonly lots: number;
+  readonly waiting: number;
+  /** Days by which 10%, half and 90% of the lots are ready, or why a record of this strain cannot be counted. */
+  readonly days: { readonly p10: DaysBy; readonly median: DaysBy; readonly p90: DaysBy } | CalcError;
+}
+
+/**
+ * How many days each strain takes to be ready, from the farm's own records as they stood on a date. Lots that still
+ * wait count as waiting so far, not as missing: leaving them out would make every strain look faster than it is.
+ *
+ * A lot inoculated on or after `asOfSerial` does not count yet; one ready only after it counts as waiting on that date.
+ * A record that cannot be true spoils its own strain's figures and no other's.
+ *
+ * @param system day count of the serials, for dates in messages
+ * @returns one entry a strain, in the order of their names
+ * @throws invalid where `asOfSerial` is no date
+ */
+export function strainWaits(
+  records: readonly RipeningRecord[],
+  asOfSerial: number,
+  system: DateSystem,
+): StrainWaits[] {
+  requirePositive('as of', asOfSerial);
+  const groups = new Map<string, { strain: string; waits: Wait[]; fault: CalcError | undefined }>();
+  records.forEach(({ strain, inoculatedSerial, readySerial }, index) => {
+    if (inoculatedSerial >= asOfSerial) return;
+    const key = labelKey(strain);
+    let group = groups.get(key);
+    if (!group) groups.set(key, (group = { strain, waits: [], fault: undefined }));
+    if (strain < group.strain) group.strain = strain;
+    if (readySerial !== undefined && !(readySerial > inoculatedSerial)) {
+      group.fault ??= readyTooEarly(inoculatedSerial, readySerial, system, index);
+    }
+    const isReady = readySerial !== undefined && readySerial <= asOfSerial;
+    group.waits.push({ days: (isReady ? readySerial : asOfSerial) - inoculatedSerial, isReady });
+  });
+  return [...groups.entries()]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([, { strain, waits, fault }]) => ({
+      strain,
+      lots: waits.length,
+      waiting: waits.filter(({ isReady }) => !isReady).length,
+      days: fault ?? quantiles(waits),
+    }));
+}
+
+function quantiles(waits: readonly Wait[]): Exclude<StrainWaits['days'], CalcError> {
+  const curve = waitingCurve(waits);
+  return { p10: daysBy(0.1, curve), median: daysBy(0.5, curve), p90: daysBy(0.9, curve) };
+}
+
+function readyTooEarly(inoculated: number, ready: number, system: DateSystem, index: number): CalcError {
+  return new CalcError(
+    'invalid',
+    `ready: a date after inoculated (${writtenDate(inoculated, system)}) needed, got ${writtenDate(ready, system)}`,
+    { argument: 'ready', index },
+  );
+}

@@ -1,0 +1,54 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { inoculateBy } from '../../../src/maths/ripening/inoculateBy';
+import { readyDate } from '../../../src/maths/ripening/readyDate';
+import { serialOf, writtenDate } from '../../../src/maths/shared/serial';
+
+const days = { earliest: 63, best: 77, latest: 98 };
+
+describe('inoculateBy(wantedSerial, days, point, firstPick) gives the last day that still makes it', () => {
+  test.each([
+    // Royse & Sánchez-Vázquez (2007), shiitake: 21 days of spawn run and 28 of browning; a first pick 7 days later is
+    // common practice, no source. Calendar dates by hand, leap day and year's end included.
+    { wanted: [2007, 2, 26], wait: 49, firstPick: 7, day: '2007-01-01' },
+    { wanted: [2024, 3, 11], wait: 49, firstPick: 7, day: '2024-01-15' },
+    { wanted: [2024, 1, 15], wait: 49, firstPick: 7, day: '2023-11-20' },
+    // Half days: 48.5 + 7 before a date is noon of a day; that day's morning is still in time.
+    { wanted: [2024, 3, 11], wait: 48.5, firstPick: 7, day: '2024-01-15' },
+  ])(
+    '$wait + $firstPick days before $wanted is $day',
+    ({ wanted: [year, month, day], wait, firstPick, day: by }) => {
+      const wanted = serialOf(year!, month!, day!);
+      expect(writtenDate(inoculateBy(wanted, { ...days, best: wait }, 'best', firstPick), 1900)).toBe(by);
+    },
+  );
+
+  test('picks in time when inoculated that day, and too late the day after', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 30000, max: 80000 }),
+        fc.integer({ min: 1, max: 4000 }),
+        fc.integer({ min: 1, max: 400 }),
+        (wanted, waitSixteenths, pickSixteenths) => {
+          const given = { ...days, earliest: waitSixteenths / 16 };
+          const by = inoculateBy(wanted, given, 'earliest', pickSixteenths / 16);
+          const pick = (inoculated: number): number =>
+            readyDate(inoculated, given, 'earliest') + pickSixteenths / 16;
+          expect(pick(by)).toBeLessThanOrEqual(wanted);
+          expect(pick(by + 1)).toBeGreaterThan(wanted);
+        },
+      ),
+    );
+  });
+
+  test.each([
+    [0, days, 7, 'wanted: a number above 0 needed, got 0'],
+    [NaN, days, 7, 'wanted: a number above 0 needed, got NaN'],
+    [46000, { ...days, best: NaN }, 7, 'best: a number above 0 needed, got NaN'],
+    [46000, { ...days, best: undefined }, 7, 'strain: no days under "best" in strains'],
+    [46000, days, 0, 'first pick: a number above 0 needed, got 0'],
+    [60, days, 7, 'wanted: a date at least 84 days into the calendar needed, got 60'],
+  ])('refuses (%p, %p, %p)', (wanted, given, firstPick, message) => {
+    expect(() => inoculateBy(wanted, given, 'best', firstPick)).toThrow(message);
+  });
+});
