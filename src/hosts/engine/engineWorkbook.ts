@@ -10,6 +10,7 @@ import { type Cell } from '../../worksheet/cells/cell';
 import { formatOf, isErrorText, readableFormat, toCell, written } from './cells';
 import { needsOf, type Needs } from './formulas';
 import { isCatalogueName, type WorkbookSettings } from './functions';
+import './builtIns';
 import type { CalculatingWorkbook, CellContent, CellResult, SheetContent, WorkbookContent } from './workbook';
 
 const LOCALE = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };

@@ -1,5 +1,6 @@
 import { helpers, registries, tokenize } from '@odoo/o-spreadsheet';
 import type { DateSystem } from '../../worksheet/define';
+import { CALENDAR_FUNCTIONS } from './builtIns';
 
 /** Rows and columns a sheet must have for a formula to reach its cells. */
 export interface Reach {
@@ -17,37 +18,62 @@ export interface Needs {
   readonly lacking?: string;
 }
 
-/** Built-ins that turn dates into numbers or back: the engine counts days from 1900 in all of them. */
-const CALENDAR_FUNCTIONS = new Set(
-  (
-    'DATE DATEDIF DATEVALUE DAY DAYS360 EDATE EOMONTH ISOWEEKNUM MONTH NETWORKDAYS NETWORKDAYS.INTL NOW TEXT ' +
-    'TODAY WEEKDAY WEEKNUM WORKDAY WORKDAY.INTL YEAR YEARFRAC'
-  ).split(' '),
-);
+type Token = ReturnType<typeof tokenize>[number];
 
 /** Reads which functions and cells a formula of `sheet` uses, and what of it the engine lacks. */
 export function needsOf(formula: string, sheet: string, dateSystem: DateSystem): Needs {
   const functions = new Set<string>();
   const reaches: Reach[] = [];
-  const tokens = tokenize(formula);
+  const tokens = tokenize(formula).filter(({ type }) => type !== 'SPACE');
   tokens.forEach(({ type, value }, at) => {
     if (type === 'SYMBOL' && tokens[at + 1]?.type === 'LEFT_PAREN') functions.add(value.toUpperCase());
     if (type === 'REFERENCE') {
       const continues = tokens[at - 1]?.value === ':' && !value.includes('!');
       const { sheetName, xc } = helpers.splitReference(value);
-      const within: string = sheetName ?? (continues ? reaches.at(-1)?.sheet : undefined) ?? sheet;
+      const within = sheetName ?? (continues ? reaches.at(-1)?.sheet : undefined) ?? sheet;
       const { bottom, right } = helpers.toUnboundedZone(xc);
       reaches.push({ sheet: within, rows: (bottom ?? 0) + 1, columns: (right ?? 0) + 1 });
     }
   });
-  const lacking = lackOf([...functions], dateSystem);
-  return { functions: [...functions], reaches, ...(lacking === undefined ? {} : { lacking }) };
+  const lacking = lackOf(tokens, [...functions], dateSystem);
+  return { functions: [...functions], reaches, ...(lacking !== undefined && { lacking }) };
 }
 
-function lackOf(functions: readonly string[], dateSystem: DateSystem): string | undefined {
+function lackOf(
+  tokens: readonly Token[],
+  functions: readonly string[],
+  dateSystem: DateSystem,
+): string | undefined {
   const unknown = functions.filter((name) => !registries.functionRegistry.contains(name));
   if (unknown.length) return unknown.join(', ');
   const calendar = dateSystem === 1904 ? functions.filter((name) => CALENDAR_FUNCTIONS.has(name)) : [];
   if (calendar.length) return `${calendar.join(', ')} in a workbook that counts its days from 1904`;
+  if (hasSignedPower(tokens)) return 'a minus sign before a power: write brackets';
   return undefined;
+}
+
+/** Whether there is a −a^b: a worksheet squares the negative number, the engine negates the square. */
+function hasSignedPower(tokens: readonly Token[]): boolean {
+  return tokens.some(({ value }, at) => {
+    const before = tokens[at - 1];
+    const isSign =
+      value === '-' &&
+      (before === undefined ||
+        ['LEFT_PAREN', 'LEFT_BRACE', 'ARG_SEPARATOR', 'ARRAY_ROW_SEPARATOR'].includes(before.type) ||
+        (before.type === 'OPERATOR' && before.value !== '%' && before.value !== '#'));
+    return isSign && tokens[afterOperand(tokens, at + 1)]?.value === '^';
+  });
+}
+
+/** The position after the number, reference, call or bracket that begins at `at`. */
+function afterOperand(tokens: readonly Token[], at: number): number {
+  if (tokens[at]?.type === 'SYMBOL') at++;
+  if (tokens[at]?.type !== 'LEFT_PAREN') return tokens[at - 1]?.type === 'SYMBOL' ? at : at + 1;
+  let depth = 0;
+  do {
+    if (tokens[at]!.type === 'LEFT_PAREN') depth++;
+    if (tokens[at]!.type === 'RIGHT_PAREN') depth--;
+    at++;
+  } while (depth > 0 && at < tokens.length);
+  return at;
 }
