@@ -1,0 +1,74 @@
+import { CellError, type Cell, type Format } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/define';
+import type { CalculatingWorkbook, CellResult } from '../engine/workbook';
+import { addressOf, placeOf } from '../xlsx/address';
+
+/** A formula's whole result with how each cell reads. */
+export interface Shown {
+  readonly rows: readonly (readonly Cell[])[];
+  readonly formats: readonly (readonly Format[])[];
+}
+
+/** A fault in a result, and the cell it shows in. */
+export interface Fault {
+  readonly cell: string;
+  readonly error: CellError;
+}
+
+export function shownResult(
+  workbook: CalculatingWorkbook,
+  sheet: string,
+  address: string,
+  result: CellResult,
+): Shown {
+  if (!result.block) return { rows: [[result.value]], formats: [[result.format ?? 'plain']] };
+  const formats = result.block.map((cells, row) =>
+    cells.map((_, column) => workbook.result(sheet, beside(address, row, column)).format ?? 'plain'),
+  );
+  return { rows: result.block, formats };
+}
+
+export function faultsIn({ rows }: Shown, address: string): Fault[] {
+  return rows.flatMap((cells, row) =>
+    cells.flatMap((cell, column) =>
+      cell instanceof CellError ? [{ cell: beside(address, row, column), error: cell }] : [],
+    ),
+  );
+}
+
+function beside(address: string, down: number, right: number): string {
+  const { row, column } = placeOf(address)!;
+  return addressOf({ row: row + down, column: column + right });
+}
+
+const DAY = 86_400_000;
+/** 9999-12-31 in the 1900 system, the last day a sheet shows. */
+const LAST_DAY = 2_958_465;
+
+/**
+ * A cell in words: dates as `2026-03-01`, numbers with the fifteen digits a sheet holds, anything on one line and
+ * without tabs, so that it stays one field.
+ */
+export function cellText(cell: Cell, format: Format, dateSystem: DateSystem): string {
+  if (cell === null) return '';
+  if (cell instanceof CellError) return cell.code;
+  if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
+  if (typeof cell === 'string') return cell.replace(/\s+/g, ' ');
+  const isDate = (format === 'date' || format === 'dateTime') && cell >= 0 && cell < LAST_DAY + 1;
+  if (!isDate) return String(Number(cell.toPrecision(15)));
+  const epoch = dateSystem === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30);
+  const written = new Date(epoch + Math.round(cell * 1440) * (DAY / 1440)).toISOString();
+  return format === 'date' ? written.slice(0, 10) : written.slice(0, 16).replace('T', ' ');
+}
+
+export const rowText = (
+  cells: readonly Cell[],
+  formats: readonly Format[],
+  dateSystem: DateSystem,
+): string[] => cells.map((cell, column) => cellText(cell, formats[column]!, dateSystem));
+
+export const faultText = ({ code, reason }: CellError): string => (reason ? `${code} ${reason}` : code);
+
+/** A value as JSON holds it: an error is its code. */
+export const jsonValue = (cell: Cell): number | string | boolean | null =>
+  cell instanceof CellError ? cell.code : cell;

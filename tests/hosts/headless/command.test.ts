@@ -1,0 +1,378 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
+import { run } from '../../../src/hosts/headless/command';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { catalogue } from '../../../src/worksheet/catalogue';
+import { partsIn, table, textIn, workbookOf } from '../xlsx/packages';
+
+const LIBREOFFICE = join(__dirname, '../xlsx/fixtures/libreoffice-saved.xlsx');
+const folder = mkdtempSync(join(tmpdir(), 'pinset-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const at = (name: string): string => join(folder, name);
+
+function fileOf(name: string, bytes: Uint8Array | string): string {
+  writeFileSync(at(name), bytes);
+  return at(name);
+}
+
+async function pinset(...words: string[]) {
+  const [out, error]: [string[], string[]] = [[], []];
+  const status = await run(words, {
+    out: (line) => void out.push(line),
+    error: (line) => void error.push(line),
+  });
+  return { status, out, error };
+}
+
+const jsonOf = (lines: readonly string[]): Record<string, unknown>[] =>
+  lines.map((line) => JSON.parse(line) as Record<string, unknown>);
+
+const sheet = (rows: string): Uint8Array =>
+  workbookOf({ sheets: [{ name: 'Picks', data: `<sheetData>${rows}</sheetData>` }] });
+
+describe('calc prints the value of one formula', () => {
+  // Biological efficiency: 1.2 kg from 4.5 kg at 60% moisture is 1.2 / 1.8.
+  const values: [string, string[]][] = [
+    ['=PINSET.BIOEFFICIENCY(1.2,4.5,60%)', ['0.666666666666667']],
+    ['PINSET.BIOEFFICIENCY(1.2, 4.5, 0.6)*100', ['66.6666666666667']],
+    ['=pinset.bioefficiency(1.2,4.5,60%)', ['0.666666666666667']],
+    ['=_xldudf_PINSET_BIOEFFICIENCY(1.2,4.5,60%)', ['0.666666666666667']],
+    ['=PINSET.BIOEFFICIENCY({24;0;9},2.5,60%,{30;40;9})', ['0.8', '', '1']],
+    ['=SUM({1,2;3,4})', ['10']],
+    ['={1,"a";TRUE,0.1}', ['1\ta', 'TRUE\t0.1']],
+    ['=0.1+0.2', ['0.3']],
+    ['-3%', ['-0.03']],
+    ['="tab\there"', ['tab here']],
+    ['=PINSET.PICKDATE(46000,"Alder-3",{"strain","first pick";"Alder-3",9})', ['2025-12-18']],
+  ];
+  test.each(values)('%s', async (formula, lines) => {
+    expect(await pinset('calc', formula)).toEqual({ status: 0, out: lines, error: [] });
+  });
+
+  test('as JSON where asked', async () => {
+    const { out } = await pinset('calc', '=PINSET.BIOEFFICIENCY({24;-1},2.5,60%,30)', '--json');
+    expect(jsonOf(out)).toEqual([
+      {
+        formula: '=PINSET.BIOEFFICIENCY({24;-1},2.5,60%,30)',
+        values: [[0.8], ['#VALUE!']],
+        error: '#VALUE!',
+        reason: 'fresh: a mass above 0 needed, got -1 (row 2)',
+      },
+    ]);
+  });
+
+  test('a fault goes to standard error with its reason, status 1', async () => {
+    expect(await pinset('calc', '=PINSET.BIOEFFICIENCY(1.2,4.5,60)')).toEqual({
+      status: 1,
+      out: [],
+      error: [
+        '#VALUE! moisture: 0 up to less than 1 needed, got 60 – percentages are fractions: write 60% or 0.6',
+      ],
+    });
+  });
+
+  test('the faults of single rows do not spoil the others', async () => {
+    const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY({24;-1;12},2.5,60%,30)');
+    expect({ status, out }).toEqual({ status: 1, out: ['0.8', '#VALUE!', '0.4'] });
+    expect(error).toEqual(['#VALUE! fresh: a mass above 0 needed, got -1 (row 2)']);
+  });
+
+  test('a function nobody knows is named, not guessed', async () => {
+    const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY(FROBNICATE(1),4.5,60%)');
+    expect({ status, out }).toEqual({ status: 1, out: [] });
+    expect(error).toEqual([expect.stringContaining('FROBNICATE')]);
+  });
+
+  test.each([[[]], [['=1', '=2']], [['']], [['=1', '--loud']]])('words it cannot take: %j', async (words) => {
+    const { status, out, error } = await pinset('calc', ...words);
+    expect({ status, out }).toEqual({ status: 2, out: [] });
+    expect(error).toHaveLength(1);
+  });
+});
+
+describe('recalc calculates a workbook made elsewhere', () => {
+  test('one saved by LibreOffice: a line per Pinset formula, status 1 for the one that faults', async () => {
+    expect(await pinset('recalc', LIBREOFFICE)).toEqual({
+      status: 1,
+      error: [],
+      // Fresh over blocks × 2.5 kg × 0.4: 24.5/30, 18.2/25, nothing picked, 31/35.
+      out: [
+        'Lots!H2\t=PINSET.BIOEFFICIENCY(D2,BlockMass,Settings!$B$2,E2)\t0.816666666666667',
+        'Lots!H3\t=PINSET.BIOEFFICIENCY(D3,BlockMass,Settings!$B$2,E3)\t0.728',
+        'Lots!H4\t=PINSET.BIOEFFICIENCY(D4,BlockMass,Settings!$B$2,E4)\t',
+        'Lots!H5\t=PINSET.BIOEFFICIENCY(D5,BlockMass,Settings!$B$2,E5)\t0.885714285714286',
+        'Spill!A1\t=PINSET.BIOEFFICIENCY(Lots!D2:D5,BlockMass,60%,Lots!E2:E5)\t4 × 1: 0.816666666666667',
+        'Spill!C1\t=PINSET.BIOEFFICIENCY(Lots!D2,BlockMass,60)\t#VALUE! moisture: 0 up to less than 1 needed, got 60 – percentages are fractions: write 60% or 0.6',
+      ],
+    });
+  });
+
+  test('--json: one object per formula, the whole of a spilled block', async () => {
+    const { out } = await pinset('recalc', LIBREOFFICE, '--json');
+    const objects = jsonOf(out);
+    expect(objects[0]).toEqual({
+      sheet: 'Lots',
+      cell: 'H2',
+      formula: '=PINSET.BIOEFFICIENCY(D2,BlockMass,Settings!$B$2,E2)',
+      value: 24.5 / 30,
+    });
+    expect(objects[4]).toMatchObject({
+      sheet: 'Spill',
+      cell: 'A1',
+      values: [[24.5 / 30], [0.728], [''], [31 / 35]],
+    });
+    expect(objects[5]).toMatchObject({
+      cell: 'C1',
+      error: '#VALUE!',
+      reason: expect.stringContaining('moisture: '),
+    });
+  });
+
+  test('--out: Excel can calculate it, every result is new, every other part is as it was', async () => {
+    const { status } = await pinset('recalc', LIBREOFFICE, '--out', at('out.xlsx'));
+    expect(status).toBe(1);
+    const [before, after] = [readFileSync(LIBREOFFICE), readFileSync(at('out.xlsx'))].map((file) =>
+      partsIn(file),
+    );
+    const touched = [
+      'xl/worksheets/sheet1.xml',
+      'xl/worksheets/sheet2.xml',
+      'xl/worksheets/sheet3.xml',
+      '[Content_Types].xml',
+      'xl/_rels/workbook.xml.rels',
+    ];
+    expect(Object.keys(after!)).toEqual([...Object.keys(before!), 'xl/metadata.xml']);
+    for (const [name, bytes] of Object.entries(before!)) {
+      expect([name, Buffer.compare(bytes, after![name]!) !== 0]).toEqual([name, touched.includes(name)]);
+    }
+    const third = textIn(readFileSync(at('out.xlsx')), 'xl/worksheets/sheet3.xml');
+    expect(third).toContain(
+      '<f t="array" ref="A1:A4">_xldudf_PINSET_BIOEFFICIENCY(Lots!D2:D5,BlockMass,60%,Lots!E2:E5)</f>',
+    );
+    const { sheets } = readWorkbook(readFileSync(at('out.xlsx')));
+    const value = (name: string, address: string): unknown =>
+      sheets.find((one) => one.name === name)!.cells.find((cell) => cell.address === address)?.value;
+    expect(value('Spill', 'A4')).toBe(31 / 35);
+    expect(value('Spill', 'A9')).toBe('note below');
+    expect(value('Lots', 'F2')).toBe(24.5 / 30);
+    expect(value('Lots', 'I2')).toBe('Alder-3 / 2026-01-05');
+    expect(value('Lots', 'I3')).toBe('not picked');
+    expect(value('Settings', 'B3')).toBe(73.7);
+    expect(value('Settings', 'B8')).toBe(62);
+  });
+
+  test('a second recalculation changes nothing', async () => {
+    await pinset('recalc', LIBREOFFICE, '--out', at('once.xlsx'));
+    await pinset('recalc', at('once.xlsx'), '--out', at('twice.xlsx'));
+    expect(partsIn(readFileSync(at('twice.xlsx')))).toEqual(partsIn(readFileSync(at('once.xlsx'))));
+  });
+
+  test('--values: results in place of Pinset’s formulas, all other formulas stay', async () => {
+    await pinset('recalc', LIBREOFFICE, '--values', '--out', at('values.xlsx'));
+    const { sheets } = readWorkbook(readFileSync(at('values.xlsx')));
+    const cells = sheets.flatMap((one) => one.cells.map((cell) => ({ ...cell, sheet: one.name })));
+    const formulas = cells.filter(({ formula }) => formula !== undefined).map(({ address }) => address);
+    expect(formulas).toEqual(['F2', 'I2', 'F3', 'I3', 'F4', 'I4', 'F5', 'I5', 'B3', 'B5', 'D1']);
+    expect(cells.find(({ sheet: name, address }) => name === 'Spill' && address === 'A2')?.value).toBe(0.728);
+    expect(Object.keys(partsIn(readFileSync(at('values.xlsx'))))).not.toContain('xl/metadata.xml');
+  });
+
+  test('one written by exceljs: tables, sheets with spaces, a fault in one row of a column', async () => {
+    const book = new ExcelJS.Workbook();
+    const lots = book.addWorksheet('Lots 2026');
+    lots.addTable({
+      name: 'Lots',
+      ref: 'A1',
+      headerRow: true,
+      columns: [{ name: 'Fresh' }, { name: 'Blocks' }],
+      rows: [
+        [24, 30],
+        ['none', 40],
+        [12, 30],
+      ],
+    });
+    lots.getCell('D2').value = {
+      formula: '_xldudf_PINSET_BIOEFFICIENCY(Lots[Fresh],2.5,60%,Lots[Blocks])',
+      shareType: 'array',
+      ref: 'D2:D4',
+      result: 0,
+    } as never;
+    const file = fileOf('exceljs.xlsx', new Uint8Array(await book.xlsx.writeBuffer()));
+    const { status, out } = await pinset('recalc', file);
+    expect({ status, out }).toEqual({
+      status: 1,
+      out: [
+        "'Lots 2026'!D2\t=PINSET.BIOEFFICIENCY(Lots[Fresh],2.5,60%,Lots[Blocks])\t3 × 1: 0.8\t" +
+          '1 fault in D3: #VALUE! fresh: a mass above 0 needed, got "none" (row 2)',
+      ],
+    });
+    const [object] = jsonOf((await pinset('recalc', file, '--json')).out);
+    expect(object).toMatchObject({
+      values: [[0.8], ['#VALUE!'], [0.4]],
+      error: '#VALUE!',
+      faults: [{ cell: 'D3', error: '#VALUE!' }],
+    });
+  });
+
+  test('dates read as dates, in the text and in the file of values', async () => {
+    const file = fileOf(
+      'dates.xlsx',
+      workbookOf({
+        sheets: [
+          {
+            name: 'Lots',
+            data:
+              '<sheetData><row r="1"><c r="A1" t="str"><v>strain</v></c><c r="B1" t="str"><v>first pick</v></c></row>' +
+              '<row r="2"><c r="A2" t="str"><v>Alder-3</v></c><c r="B2"><v>9</v></c></row>' +
+              '<row r="3"><c r="A3" cm="1"><f t="array" ref="A3">_xldudf_PINSET_PICKDATE(46000,"Alder-3",Strains[#All])</f></c></row></sheetData>',
+            tables: [table('Strains', 'A1:B2', ['strain', 'first pick'])],
+          },
+        ],
+        styles:
+          '<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><cellXfs count="1"><xf/></cellXfs></styleSheet>',
+      }),
+    );
+    const { status, out } = await pinset('recalc', file, '--out', at('dated.xlsx'), '--values');
+    expect({ status, out }).toEqual({
+      status: 0,
+      out: ['Lots!A3\t=PINSET.PICKDATE(46000,"Alder-3",Strains[#All])\t2025-12-18'],
+    });
+    expect(readWorkbook(readFileSync(at('dated.xlsx'))).sheets[0]!.cells.at(-1)).toEqual({
+      address: 'A3',
+      value: 46009,
+      numberFormat: 'yyyy-mm-dd',
+    });
+  });
+
+  test('a built-in nobody has here keeps its stored result, and the report says so', async () => {
+    const row =
+      '<row r="1"><c r="A1"><f>_xlfn.LET(_xlpm.a,2,_xlpm.a*3)</f><v>6</v></c>' +
+      '<c r="B1"><f>PINSET.BIOEFFICIENCY(A1,2.5,60%,10)</f><v>0</v></c></row>';
+    const file = fileOf('let.xlsx', sheet(row));
+    const { status, out, error } = await pinset('recalc', file, '--out', at('let-out.xlsx'));
+    expect({ status, out }).toEqual({
+      status: 0,
+      out: ['Picks!B1\t=PINSET.BIOEFFICIENCY(A1,2.5,60%,10)\t0.6'],
+    });
+    expect(error).toEqual([
+      expect.stringMatching(/^Picks!A1 keeps its stored result: =LET\(a,2,a\*3\) needs .*LET/),
+    ]);
+    expect(textIn(readFileSync(at('let-out.xlsx')), 'xl/worksheets/sheet1.xml')).toContain(
+      '<c r="A1"><f>_xlfn.LET(_xlpm.a,2,_xlpm.a*3)</f><v>6</v></c>',
+    );
+  });
+
+  test('a formula that reaches into another workbook keeps its stored result', async () => {
+    const file = fileOf('away.xlsx', sheet('<row r="1"><c r="A1"><f>[1]Sheet1!A1</f><v>6</v></c></row>'));
+    const { status, out, error } = await pinset('recalc', file);
+    expect({ status, out }).toEqual({ status: 0, out: [] });
+    expect(error).toEqual([expect.stringContaining('needs another workbook ([1]Sheet1!A1)')]);
+  });
+});
+
+describe('a file that cannot be read, or a place that cannot be written, costs nothing', () => {
+  const sound = sheet('<row r="1"><c r="A1"><f>1+1</f><v>1</v></c></row>');
+  const encrypted = Buffer.concat([
+    Buffer.from('d0cf11e0a1b11ae1', 'hex'),
+    Buffer.from('EncryptedPackage', 'utf16le'),
+  ]);
+  const bad: [string, Uint8Array | string, RegExp][] = [
+    ['empty.xlsx', '', /the file is empty$/],
+    ['text.xlsx', 'Lot;Strain', /this is not an .xlsx workbook$/],
+    ['cut.xlsx', sound.slice(0, 400), /the file is damaged/],
+    ['password.xlsx', encrypted, /protected by a password/],
+  ];
+  test.each(bad)('%s', async (name, bytes, message) => {
+    const file = fileOf(name, bytes);
+    const target = fileOf('standing.xlsx', 'as it was');
+    const { status, out, error } = await pinset('recalc', file, '--out', target);
+    expect({ status, out }).toEqual({ status: 2, out: [] });
+    expect(error).toEqual([expect.stringMatching(message)]);
+    expect(error[0]).toContain(file);
+    expect(readFileSync(target, 'utf8')).toBe('as it was');
+    expect(readFileSync(file)).toEqual(Buffer.from(bytes));
+  });
+
+  test('no file, a folder as file, a folder as target, a target in no folder', async () => {
+    const file = fileOf('sound.xlsx', sound);
+    mkdirSync(at('folder'), { recursive: true });
+    const asked = [
+      [at('none.xlsx')],
+      [at('folder')],
+      [file, '--out', at('folder')],
+      [file, '--out', join(at('nowhere'), 'a.xlsx')],
+      [file, '--values'],
+      [file, file],
+      [],
+    ];
+    for (const words of asked) {
+      const { status, out, error } = await pinset('recalc', ...words);
+      expect([words, status, out, error.length]).toEqual([words, 2, [], 1]);
+    }
+    expect(readdirSync(folder).filter((name) => name.startsWith('.'))).toEqual([]);
+  });
+
+  test('--out may name the file itself', async () => {
+    const file = fileOf('itself.xlsx', sound);
+    expect((await pinset('recalc', file, '--out', file)).status).toBe(0);
+    expect(textIn(readFileSync(file), 'xl/worksheets/sheet1.xml')).toContain('<f>1+1</f><v>2</v>');
+  });
+});
+
+describe('list prints the catalogue', () => {
+  test('a line per function: its call, a tab, its summary', async () => {
+    const { status, out } = await pinset('list');
+    expect(status).toBe(0);
+    expect(out).toHaveLength(catalogue.length);
+    expect(out.find((line) => line.startsWith('PINSET.BIOEFFICIENCY'))).toMatch(
+      /^PINSET\.BIOEFFICIENCY\(fresh, block mass, moisture, \[blocks\]\)\tBiological efficiency: /,
+    );
+  });
+
+  test('--json: an object per function', async () => {
+    const objects = jsonOf((await pinset('list', '--json')).out);
+    expect(objects.map(({ name }) => name)).toEqual(catalogue.map(({ name }) => `PINSET.${name}`));
+    expect(objects[0]).toHaveProperty('arguments');
+  });
+});
+
+describe('the command itself', () => {
+  const COMMAND = join(__dirname, '../../../src/hosts/headless/pinset.js');
+
+  test('runs from source, wherever it is called from, and file names are taken from there', () => {
+    copyFileSync(LIBREOFFICE, at('here.xlsx'));
+    const text = execFileSync(process.execPath, [COMMAND, 'calc', '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)'], {
+      cwd: folder,
+      encoding: 'utf8',
+    });
+    expect(text).toBe('0.666666666666667\n');
+    const recalculated = spawnSync(process.execPath, [COMMAND, 'recalc', 'here.xlsx'], {
+      cwd: folder,
+      encoding: 'utf8',
+    });
+    expect(recalculated.status).toBe(1);
+    expect(recalculated.stdout.trimEnd().split('\n')).toHaveLength(6);
+  }, 60_000);
+
+  test('explains itself; an unknown command is named', async () => {
+    expect((await pinset('--help')).out[0]).toContain('pinset recalc FILE.xlsx');
+    expect((await pinset()).status).toBe(2);
+    expect(await pinset('recalculate', 'x')).toMatchObject({
+      status: 2,
+      error: [expect.stringContaining('recalculate')],
+    });
+  });
+});
