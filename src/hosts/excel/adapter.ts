@@ -54,11 +54,8 @@ function cellOfObject(given: object): Cell {
       return basicValue;
     }
   }
-  const what = typeof text === 'string' && text !== '' ? `"${text}"` : 'a data type';
-  return new CellError(
-    '#VALUE!',
-    `a plain number, date or text needed, got ${what} that is a record or a picture`,
-  );
+  const what = typeof text === 'string' ? `the data type "${text}"` : 'a data type such as a picture';
+  return new CellError('#VALUE!', `a plain number, date or text needed, got ${what}`);
 }
 
 const isPlain = (given: unknown): given is Cell =>

@@ -24,7 +24,7 @@ export interface FunctionMetadata {
 export interface EnumMetadata {
   readonly id: string;
   readonly type: 'string';
-  readonly values: readonly { readonly name: string; readonly value: string; readonly tooltip: string }[];
+  readonly values: readonly { readonly name: string; readonly stringValue: string }[];
 }
 
 export interface AddInMetadata {
@@ -62,7 +62,7 @@ function enumsOf(functions: readonly WorksheetFunction[]): EnumMetadata[] {
     byId.set(id, {
       id,
       type: 'string',
-      values: choices.map((word) => ({ name: word, value: word, tooltip: word })),
+      values: choices.map((word) => ({ name: word, stringValue: word })),
     });
   }
   return [...byId.values()];

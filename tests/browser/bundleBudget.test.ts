@@ -1,0 +1,18 @@
+import { expect, test } from '@jest/globals';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { BUILT } from './site';
+
+const FUNCTIONS_BUDGET_KB = 60;
+
+const gzippedKb = (...files: string[]): number =>
+  files.reduce((sum, file) => sum + gzipSync(readFileSync(path.join(BUILT, file))).length / 1024, 0);
+
+test(`what Excel loads for the functions is at most ${FUNCTIONS_BUDGET_KB} KB gzipped, office.js aside`, () => {
+  expect(gzippedKb('functions.js')).toBeLessThanOrEqual(FUNCTIONS_BUDGET_KB);
+});
+
+test('and the task pane adds little to it', () => {
+  expect(gzippedKb('taskpane.html', 'taskpane.js', 'taskpane.css')).toBeLessThanOrEqual(10);
+});

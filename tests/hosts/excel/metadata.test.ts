@@ -1,0 +1,131 @@
+import { describe, expect, test } from '@jest/globals';
+import { registries } from '@odoo/o-spreadsheet';
+import { metadataOf } from '../../../src/hosts/excel/metadata';
+import { catalogue } from '../../../src/worksheet/catalogue';
+import { column, optionalSetting, optionalTable, table } from '../../../src/worksheet/cells/arguments';
+import { choice, count, mass } from '../../../src/worksheet/cells/kinds';
+import { defineFunction, value } from '../../../src/worksheet/define';
+import { exampleGrid } from '../../../src/worksheet/examples';
+import { RELEASED_NAMES } from '../../reference/releasedNames';
+
+// The rules of the vendor's page "Manually create JSON metadata for custom functions" (October 2025) and of its
+// generator's specification for enums; its published JSON schema is older than both.
+
+const URL = 'https://farm.example/pinset/';
+const metadata = metadataOf(catalogue, URL);
+const byName = catalogue.map((definition) => [definition.name, definition] as const);
+
+/** Functions of a spreadsheet engine, of which Excel's are the larger part, and later ones of Excel. */
+const BUILT_IN: ReadonlySet<string> = new Set([
+  ...registries.functionRegistry.getKeys(),
+  // From memory, unverified: Excel's functions that the engine above lacks and that are letters only.
+  ...['AGGREGATE', 'BYCOL', 'BYROW', 'CALL', 'CELL', 'CUBEVALUE', 'EUROCONVERT', 'FIELDVALUE', 'FILTERXML'],
+  ...['GROUPBY', 'INFO', 'ISOMITTED', 'LAMBDA', 'LET', 'LINEST', 'LOGEST', 'MAKEARRAY', 'MAP', 'PHONETIC'],
+  ...['PIVOTBY', 'REDUCE', 'RTD', 'SCAN', 'STOCKHISTORY', 'TEXTSPLIT', 'TRANSLATE', 'WEBSERVICE', 'XMATCH'],
+]);
+
+describe('functions.json', () => {
+  test('lets error cells and data types through to the functions', () => {
+    expect(metadata.allowErrorForDataTypeAny).toBe(true);
+    expect(metadata.allowCustomDataForDataTypeAny).toBe(true);
+  });
+
+  test('holds every function of the catalogue once, id and name the same', () => {
+    expect(metadata.functions.map(({ id }) => id)).toEqual(catalogue.map(({ name }) => name));
+    expect(metadata.functions.map(({ name }) => name)).toEqual(catalogue.map(({ name }) => name));
+    expect(new Set(metadata.functions.map(({ id }) => id.toUpperCase())).size).toBe(catalogue.length);
+  });
+
+  test.each(metadata.functions.map((entry) => [entry.name, entry] as const))(
+    '%s is described as Excel wants it',
+    (name, entry) => {
+      expect(entry.description.length).toBeLessThanOrEqual(120);
+      expect(entry.helpUrl).toBe(`https://farm.example/pinset/guide.html#${name}`);
+      expect(entry.result).toEqual({ type: 'any', dimensionality: 'matrix' });
+      expect(entry).not.toHaveProperty('options');
+      const names = entry.parameters.map((parameter) => parameter.name);
+      expect(new Set(names).size).toBe(names.length);
+      for (const parameter of entry.parameters) {
+        expect(parameter).toMatchObject({ type: 'any', dimensionality: 'matrix' });
+        expect(parameter.name).toMatch(/^[A-Za-z][A-Za-z0-9 -]{0,63}$/);
+        expect(parameter.description).not.toMatch(/\n/);
+      }
+    },
+  );
+
+  test('marks what may be left out, and offers the words of a choice', () => {
+    const definition = defineFunction({
+      name: 'SAMPLE',
+      family: 'harvest',
+      summary: 'A function for this test',
+      sources: ['this test'],
+      examples: [],
+      faults: [],
+      arguments: [
+        column('mass', mass(), 'a mass'),
+        table('lots', { blocks: count() }, 'a table'),
+        optionalSetting('point', choice(['early', 'best of all']), 'early', 'a choice'),
+        optionalSetting('other point', choice(['early', 'best of all']), 'early', 'the same choice'),
+        optionalTable('calendar', { blocks: count() }, 'a table that may be left out'),
+      ],
+      result: value('nothing'),
+      whole: () => 0,
+    });
+    const { functions, enums } = metadataOf([definition], URL);
+    expect(
+      functions[0]!.parameters.map(({ name, optional, customEnumId }) => [name, optional, customEnumId]),
+    ).toEqual([
+      ['mass', undefined, undefined],
+      ['lots', undefined, undefined],
+      ['point', true, 'choice_early_bestofall'],
+      ['other point', true, 'choice_early_bestofall'],
+      ['calendar', true, undefined],
+    ]);
+    expect(enums).toEqual([
+      {
+        id: 'choice_early_bestofall',
+        type: 'string',
+        values: [
+          { name: 'early', stringValue: 'early' },
+          { name: 'best of all', stringValue: 'best of all' },
+        ],
+      },
+    ]);
+  });
+
+  test('defines every list of choices it refers to, under an id Excel takes', () => {
+    const referred = metadata.functions.flatMap(({ parameters }) =>
+      parameters.flatMap(({ customEnumId }) => customEnumId ?? []),
+    );
+    expect(new Set(metadata.enums.map(({ id }) => id))).toEqual(new Set(referred));
+    for (const { id, values } of metadata.enums) {
+      expect(id).toMatch(/^[A-Za-z][A-Za-z0-9_.]{0,127}$/);
+      expect(values.length).toBeGreaterThan(1);
+    }
+  });
+});
+
+describe('names of functions', () => {
+  test.each(byName)('%s can be a function of Excel', (name) => {
+    expect(name).toMatch(/^[A-Z]{3,}$/);
+    expect(name).not.toMatch(/^[A-Z]{1,3}[0-9]+$|^R[0-9]*(C[0-9]*)?$|^C[0-9]*$/);
+    expect([...BUILT_IN]).not.toContain(name);
+  });
+
+  test('once released are never dropped, renamed or listed twice', () => {
+    expect(RELEASED_NAMES).toEqual([...new Set(RELEASED_NAMES)].sort());
+    expect(catalogue.map(({ name }) => name)).toEqual(expect.arrayContaining([...RELEASED_NAMES]));
+  });
+});
+
+describe('a function that does not ask for the date system', () => {
+  test.each(byName.filter(([, { needsDateSystem }]) => needsDateSystem === undefined))(
+    '%s gives the same in 1900 and 1904 workbooks',
+    (_name, definition) => {
+      for (const { arguments: given } of [...definition.examples, ...definition.faults]) {
+        const grids = given.map(exampleGrid);
+        expect(definition.evaluate(grids, 1904)).toEqual(definition.evaluate(grids, 1900));
+      }
+    },
+  );
+});
