@@ -325,6 +325,7 @@ export const ripening = [
   defineFunction({
     name: 'STAGE',
     family: 'ripening',
+    needsDateSystem: true,
     summary: 'Name of the stage each lot is in on a date, by your own table of stages.',
     notes:
       'The day of inoculation is day 0. Of the strain’s stages begun by the date, the one that began last. Put the date ' +
@@ -442,6 +443,7 @@ export const ripening = [
   defineFunction({
     name: 'READYFROMLOG',
     family: 'ripening',
+    needsDateSystem: true,
     summary: 'How far a lot has ripened by a temperature logger’s readings, and when it is ready.',
     notes:
       'Four columns: progress, date ready, hours without readings, and what was assumed. Each day counts as growth rate ' +
@@ -552,6 +554,7 @@ export const ripening = [
   defineFunction({
     name: 'READYSTATS',
     family: 'ripening',
+    needsDateSystem: true,
     summary: 'Days each strain takes to be ready, from your own records; lots still waiting count.',
     notes:
       'Per strain: lots, lots still waiting on the date, and the days by which half, 10% and 90% of the lots are ready, ' +

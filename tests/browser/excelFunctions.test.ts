@@ -8,7 +8,7 @@ import { catalogue } from '../../src/worksheet/catalogue';
 import type { ExampleArgument, WorksheetFunction } from '../../src/worksheet/define';
 import { exampleGrid, plainValues } from '../../src/worksheet/examples';
 import { launchBrowser } from './chromium';
-import { call, openAddIn, replies, send, type Call, type Reply } from './excelHost';
+import { call, DAY_IN_1904_SYSTEM, openAddIn, replies, send, type Call, type Reply } from './excelHost';
 import { BUILT, serveBuilt, watch, type Watch } from './site';
 
 // The built add-in in a real browser, its functions called through the vendor's own runtime (custom-functions-runtime.js
@@ -43,7 +43,7 @@ beforeAll(async () => {
   [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
   page = await browser.newPage();
   seen = await watch(page);
-  await openAddIn(page, server.url, false);
+  await openAddIn(page, server.url);
   const sent = await send(
     page,
     catalogue.flatMap(({ name, examples, faults }) => callsOf([...examples, ...faults], name)),
@@ -183,7 +183,7 @@ test('a cancelled call disturbs no other', async () => {
 
 test('an Excel that takes formats gets dates as dates and shares as percentages', async () => {
   const other = await browser.newPage();
-  await openAddIn(other, server.url, true);
+  await openAddIn(other, server.url, { takesFormats: true });
   const sent = await send(other, [
     callOf('READYDATE', [[[46000]], [['Alder-3']], STRAINS]),
     callOf('BIOEFFICIENCY', [[[1.8]], [[4.5]], [[0.6]]]),
@@ -193,6 +193,19 @@ test('an Excel that takes formats gets dates as dates and shares as percentages'
   expect(share!.value).toEqual([
     [{ type: 'Double', basicValue: expect.closeTo(1, 12), numberFormat: '0.0%' }],
   ]);
+  await other.close();
+});
+
+test('a workbook that counts from 1904 gets its own dates in messages', async () => {
+  const other = await browser.newPage();
+  await openAddIn(other, server.url, { dayOf2000: DAY_IN_1904_SYSTEM });
+  const stages = [
+    ['strain', 'stage', 'from day'],
+    ['Alder-3', 'spawn run', 0],
+  ];
+  // 2 February 2026 in that system, and the day before it.
+  const { value } = await call(other, callOf('STAGE', [[[44593]], [[44592]], [['Alder-3']], stages]));
+  expect(value).toBe('on: a date from inoculated (2026-02-02) on needed, got 2026-02-01');
   await other.close();
 });
 

@@ -23,6 +23,7 @@ interface HostWindow {
     onMessageFromHost: (text: string) => void;
   };
   replies: Record<number, Reply>;
+  Excel: { run: (options: unknown, work: (context: unknown) => Promise<unknown>) => Promise<unknown> };
   Office: { context?: { requirements?: unknown } };
 }
 
@@ -32,10 +33,19 @@ interface Query {
   readonly ArgumentInfo?: { readonly Arguments: readonly (readonly [number, boolean, unknown, number?][])[] };
 }
 
+/** 1 January 2000 in a workbook that counts from 1900, and in one that counts from 1904. */
+export const DAY_IN_1900_SYSTEM = 36526;
+export const DAY_IN_1904_SYSTEM = 35064;
+
 /** Runs in the page before any of its scripts. */
-function offerBridge(): void {
+function offerBridge(dayOf2000: number): void {
   const host = window as unknown as HostWindow;
   host.replies = {};
+  const context = {
+    workbook: { functions: { date: () => ({ load: () => {}, value: dayOf2000 }) } },
+    sync: () => Promise.resolve(),
+  };
+  host.Excel = { run: (_options, work) => work(context) };
   host._richApiNativeBridge = {
     onMessageFromHost: () => {},
     sendMessageToHost: (text) => {
@@ -60,13 +70,17 @@ function offerBridge(): void {
 }
 
 /** Opens the add-in's own page with the vendor's functions runtime in place of office.js, which needs a real Excel. */
-export async function openAddIn(page: Page, url: string, takesFormats: boolean): Promise<void> {
+export async function openAddIn(
+  page: Page,
+  url: string,
+  { takesFormats = false, dayOf2000 = DAY_IN_1900_SYSTEM } = {},
+): Promise<void> {
   await page.route('**/taskpane.html', async (route) => {
     const response = await route.fetch();
     const html = (await response.text()).replace('office/office.js', 'office/custom-functions-runtime.js');
     await route.fulfill({ response, body: html });
   });
-  await page.addInitScript(offerBridge);
+  await page.addInitScript(offerBridge, dayOf2000);
   await page.goto(`${url}taskpane.html`);
   await page.waitForFunction(() => typeof (window as unknown as HostWindow).Office.context === 'object');
   await page.evaluate((formats) => {

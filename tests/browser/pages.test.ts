@@ -34,7 +34,7 @@ describe('the task pane', () => {
   let page: Page;
   beforeAll(async () => {
     page = await browser.newPage({ viewport: { width: 320, height: 800 } });
-    await openAddIn(page, server.url, true);
+    await openAddIn(page, server.url);
   });
 
   test('lists every function with its summary and fits a narrow pane', async () => {

@@ -21,7 +21,7 @@ const SYSTEMS: Readonly<Record<number, DateSystem>> = { 36526: 1900, 35064: 1904
 
 async function askDateSystem(): Promise<DateSystem> {
   await Office.onReady();
-  return Excel.run(async (context) => {
+  return Excel.run({ delayForCellEdit: true }, async (context) => {
     const day = context.workbook.functions.date(2000, 1, 1);
     day.load('value');
     await context.sync();

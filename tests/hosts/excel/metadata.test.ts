@@ -118,7 +118,7 @@ describe('names of functions', () => {
   });
 });
 
-describe('a function that does not ask for the date system', () => {
+describe('a function without needsDateSystem: true writes no date or weekday of its own', () => {
   test.each(byName.filter(([, { needsDateSystem }]) => needsDateSystem === undefined))(
     '%s gives the same in 1900 and 1904 workbooks',
     (_name, definition) => {
