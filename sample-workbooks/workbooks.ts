@@ -1,0 +1,5 @@
+import type { Workbook } from './describe';
+import { farmBook } from './farm-book';
+
+/** Every sample workbook. */
+export const workbooks: readonly Workbook[] = [farmBook];

@@ -1,0 +1,267 @@
+import type { Cell } from '../../src/worksheet/cells/cell';
+import type { Chart, Reads, Series, Sheet } from '../describe';
+import { CHART_COLOURS, codeOf, LIMIT_COLOUR } from './look';
+import { areaAt, reference, type Places, type SheetArea } from './places';
+import { element, escapeText, part, RELATIONSHIPS } from './xml';
+
+const CHART = 'http://schemas.openxmlformats.org/drawingml/2006/chart';
+const DRAWING = 'http://schemas.openxmlformats.org/drawingml/2006/main';
+const ON_SHEET = 'http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing';
+
+/** The drawing of a sheet: its charts, `rId1` on, each over its cells. */
+export function drawingPart(charts: readonly Chart[]): string {
+  const corner = (name: string, column: number, row: number): string =>
+    element(
+      name,
+      {},
+      `<xdr:col>${column}</xdr:col><xdr:colOff>0</xdr:colOff>`,
+      `<xdr:row>${row}</xdr:row><xdr:rowOff>0</xdr:rowOff>`,
+    );
+  return part(
+    element(
+      'xdr:wsDr',
+      { 'xmlns:xdr': ON_SHEET, 'xmlns:a': DRAWING, 'xmlns:r': RELATIONSHIPS },
+      ...charts.map(({ over, title }, i) => {
+        const { top, left, bottom, right } = areaAt(over);
+        return element(
+          'xdr:twoCellAnchor',
+          {},
+          corner('xdr:from', left, top),
+          corner('xdr:to', right + 1, bottom + 1),
+          element(
+            'xdr:graphicFrame',
+            { macro: '' },
+            element(
+              'xdr:nvGraphicFramePr',
+              {},
+              element('xdr:cNvPr', { id: i + 2, name: `Chart ${i + 1}`, descr: title }),
+              '<xdr:cNvGraphicFramePr/>',
+            ),
+            '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
+            element(
+              'a:graphic',
+              {},
+              element(
+                'a:graphicData',
+                { uri: CHART },
+                element('c:chart', { 'xmlns:c': CHART, 'r:id': `rId${i + 1}` }),
+              ),
+            ),
+          ),
+          '<xdr:clientData/>',
+        );
+      }),
+    ),
+  );
+}
+
+/** The cells of an area as the workbook holds them now, for the copy of the values a chart carries. */
+export type ValuesOf = (area: SheetArea) => readonly Cell[];
+
+export function chartPart(chart: Chart, sheet: Sheet, places: Places, valuesOf: ValuesOf): string {
+  const across = places.source(sheet, chart.across);
+  const limits = chart.limits ?? [];
+  const scatter = chart.type === 'scatter';
+  const acrossReads = chart.acrossReads ?? 'text';
+  const data = (series: Series): SheetArea => places.source(sheet, series.values);
+  const line = (series: Series, i: number, shape: string): string =>
+    element(
+      'c:ser',
+      {},
+      seriesHead(series.title, i),
+      shape,
+      '<c:marker><c:symbol val="none"/></c:marker>',
+      categories(scatter ? 'c:xVal' : 'c:cat', across, acrossReads, valuesOf),
+      numbers(scatter ? 'c:yVal' : 'c:val', data(series), chart.upReads ?? 'number', valuesOf),
+      '<c:smooth val="0"/>',
+    );
+  const lines = [
+    ...(chart.type === 'line' || scatter ? chart.series : []).map((series, i) =>
+      line(series, i, strokeXml(colour(i), 2.25)),
+    ),
+    ...limits.map((series, i) => line(series, chart.series.length + i, strokeXml(LIMIT_COLOUR, 1.75, true))),
+  ];
+  const columns = (chart.type === 'column' || chart.type === 'stacked' ? chart.series : []).map((series, i) =>
+    element(
+      'c:ser',
+      {},
+      seriesHead(series.title, i),
+      `<c:spPr>${solid(colour(i))}</c:spPr>`,
+      '<c:invertIfNegative val="0"/>',
+      categories('c:cat', across, acrossReads, valuesOf),
+      numbers('c:val', data(series), chart.upReads ?? 'number', valuesOf),
+    ),
+  );
+  const axes = '<c:axId val="1"/><c:axId val="2"/>';
+  const stacked = chart.type === 'stacked';
+  const plots = [
+    columns.length === 0
+      ? ''
+      : element(
+          'c:barChart',
+          {},
+          '<c:barDir val="col"/>',
+          element('c:grouping', { val: stacked ? 'stacked' : 'clustered' }),
+          '<c:varyColors val="0"/>',
+          ...columns,
+          '<c:gapWidth val="50"/>',
+          stacked ? '<c:overlap val="100"/>' : '',
+          axes,
+        ),
+    lines.length === 0
+      ? ''
+      : scatter
+        ? element(
+            'c:scatterChart',
+            {},
+            '<c:scatterStyle val="lineMarker"/><c:varyColors val="0"/>',
+            ...lines,
+            axes,
+          )
+        : element(
+            'c:lineChart',
+            {},
+            '<c:grouping val="standard"/><c:varyColors val="0"/>',
+            ...lines,
+            '<c:marker val="1"/>',
+            axes,
+          ),
+  ];
+  return part(
+    element(
+      'c:chartSpace',
+      { 'xmlns:c': CHART, 'xmlns:a': DRAWING, 'xmlns:r': RELATIONSHIPS },
+      '<c:roundedCorners val="0"/>',
+      element(
+        'c:chart',
+        {},
+        titleXml(chart.title, 1200, true),
+        '<c:autoTitleDeleted val="0"/>',
+        element(
+          'c:plotArea',
+          {},
+          '<c:layout/>',
+          ...plots,
+          axisXml(scatter ? 'c:valAx' : 'c:catAx', 1, 2, 'b', chart.acrossTitle, acrossReads),
+          axisXml('c:valAx', 2, 1, 'l', chart.upTitle, chart.upReads ?? 'number'),
+        ),
+        chart.series.length + limits.length > 1
+          ? `<c:legend><c:legendPos val="b"/><c:overlay val="0"/>${textXml(900)}</c:legend>`
+          : '',
+        '<c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/>',
+      ),
+      '<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln w="9525"><a:solidFill><a:srgbClr val="E1E3DC"/></a:solidFill></a:ln></c:spPr>',
+    ),
+  );
+}
+
+const colour = (i: number): string => CHART_COLOURS[i % CHART_COLOURS.length]!;
+const solid = (rgb: string): string => `<a:solidFill><a:srgbClr val="${rgb}"/></a:solidFill>`;
+
+const POINT = 12_700;
+const strokeXml = (rgb: string, points: number, dashed = false): string =>
+  element(
+    'c:spPr',
+    {},
+    element(
+      'a:ln',
+      { w: points * POINT, cap: 'rnd' },
+      solid(rgb),
+      dashed ? '<a:prstDash val="dash"/>' : '',
+      '<a:round/>',
+    ),
+  );
+
+const seriesHead = (title: string, i: number): string =>
+  `<c:idx val="${i}"/><c:order val="${i}"/><c:tx><c:v>${escapeText(title)}</c:v></c:tx>`;
+
+const textProperties = (size: number, bold = false): string =>
+  element('a:defRPr', { sz: size, b: bold ? 1 : 0 }, solid(bold ? '3E5F4C' : '6A736D'));
+
+const textXml = (size: number): string =>
+  `<c:txPr><a:bodyPr/><a:p><a:pPr>${textProperties(size)}</a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr>`;
+
+function titleXml(words: string, size: number, bold = false): string {
+  const run = `<a:r>${textProperties(size, bold).replaceAll('a:defRPr', 'a:rPr')}<a:t>${escapeText(words)}</a:t></a:r>`;
+  return `<c:title><c:tx><c:rich><a:bodyPr/><a:p><a:pPr>${textProperties(size, bold)}</a:pPr>${run}</a:p></c:rich></c:tx><c:overlay val="0"/></c:title>`;
+}
+
+function points(values: readonly Cell[]): string[] {
+  return values.flatMap((value, idx) =>
+    typeof value === 'number' || (typeof value === 'string' && value !== '')
+      ? [element('c:pt', { idx }, element('c:v', {}, escapeText(String(value))))]
+      : [],
+  );
+}
+
+function numbers(name: string, area: SheetArea, reads: Reads, valuesOf: ValuesOf): string {
+  const values = valuesOf(area);
+  return element(
+    name,
+    {},
+    element(
+      'c:numRef',
+      {},
+      element('c:f', {}, escapeText(reference(area))),
+      element(
+        'c:numCache',
+        {},
+        element('c:formatCode', {}, escapeText(codeOf(reads))),
+        element('c:ptCount', { val: values.length }),
+        ...points(values.map((value) => (typeof value === 'number' ? value : null))),
+      ),
+    ),
+  );
+}
+
+function categories(name: string, area: SheetArea, reads: Reads, valuesOf: ValuesOf): string {
+  const values = valuesOf(area);
+  if (values.some((value) => typeof value === 'number')) return numbers(name, area, reads, valuesOf);
+  return element(
+    name,
+    {},
+    element(
+      'c:strRef',
+      {},
+      element('c:f', {}, escapeText(reference(area))),
+      element('c:strCache', {}, element('c:ptCount', { val: values.length }), ...points(values)),
+    ),
+  );
+}
+
+function axisXml(
+  name: 'c:catAx' | 'c:valAx',
+  id: number,
+  crosses: number,
+  side: 'b' | 'l',
+  title: string | undefined,
+  reads: Reads,
+): string {
+  const up = side === 'l';
+  return element(
+    name,
+    {},
+    `<c:axId val="${id}"/><c:scaling><c:orientation val="minMax"/></c:scaling><c:delete val="0"/>`,
+    `<c:axPos val="${side}"/>`,
+    up
+      ? '<c:majorGridlines><c:spPr><a:ln w="6350"><a:solidFill><a:srgbClr val="E9EBE6"/></a:solidFill></a:ln></c:spPr></c:majorGridlines>'
+      : '',
+    title === undefined ? '' : titleXml(title, 900),
+    element('c:numFmt', { formatCode: axisCode(reads), sourceLinked: 0 }),
+    '<c:majorTickMark val="none"/><c:minorTickMark val="none"/><c:tickLblPos val="low"/>',
+    '<c:spPr><a:ln w="9525"><a:solidFill><a:srgbClr val="C9CEC6"/></a:solidFill></a:ln></c:spPr>',
+    textXml(900),
+    `<c:crossAx val="${crosses}"/><c:crosses val="autoZero"/>`,
+    name === 'c:catAx'
+      ? '<c:auto val="0"/><c:lblAlgn val="ctr"/><c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/>'
+      : '',
+  );
+}
+
+/** Axes need no decimals where the cells have some. */
+function axisCode(reads: Reads): string {
+  if (reads === 'percent') return '0%';
+  if (reads === 'mass' || reads === 'number' || reads === 'days' || reads === 'temperature')
+    return '#,##0.##';
+  return codeOf(reads);
+}

@@ -1,0 +1,117 @@
+import { areaOf, rangeOf, type Area, type Place } from '../../src/hosts/xlsx/address';
+import type { Cell } from '../../src/worksheet/cells/cell';
+import type { Sheet, SheetTable, Source, Workbook } from '../describe';
+
+const absolute = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, '$$$1$$$2');
+
+/** The cells of `B7` or `B7:D20`. */
+export function areaAt(range: string): Area {
+  const area = areaOf(range);
+  if (!area) throw new Error(`a range such as B7 or B7:D20 needed, got ${range}`);
+  return area;
+}
+
+/** The cell `B7`. */
+export function placeAt(address: string): Place {
+  const { top, left } = areaAt(address);
+  return { row: top, column: left };
+}
+
+/** The whole result of the formula in a cell; undefined while it is not known yet. */
+export type Results = (sheet: string, address: string) => readonly (readonly Cell[])[] | undefined;
+
+interface PlacedTable {
+  readonly sheet: string;
+  readonly table: SheetTable;
+  /** Header row included. */
+  readonly area: Area;
+}
+
+/** An area of a sheet. */
+export interface SheetArea {
+  readonly sheet: string;
+  readonly area: Area;
+}
+
+/** Where everything of a workbook stands. */
+export class Places {
+  private readonly tables = new Map<string, PlacedTable>();
+
+  constructor(
+    workbook: Workbook,
+    readonly results: Results,
+  ) {
+    for (const sheet of workbook.sheets) {
+      for (const thing of sheet.things) {
+        if (thing.kind !== 'table') continue;
+        if (this.tables.has(thing.name)) throw new Error(`${sheet.name}: a second table named ${thing.name}`);
+        const { row, column } = placeAt(thing.at);
+        this.tables.set(thing.name, {
+          sheet: sheet.name,
+          table: thing,
+          area: {
+            top: row,
+            left: column,
+            bottom: row + thing.rows.length,
+            right: column + thing.columns.length - 1,
+          },
+        });
+      }
+    }
+  }
+
+  areaOfTable(name: string): Area {
+    return this.tableNamed(name).area;
+  }
+
+  /** The data cells of `Table[Column]`. */
+  tableColumn(reference: string): SheetArea {
+    const match = /^(\w+)\[(.+)\]$/.exec(reference);
+    if (!match) throw new Error(`a table's column such as Lots[Strain] needed, got ${reference}`);
+    const { sheet, table, area } = this.tableNamed(match[1]!);
+    const at = table.columns.findIndex(({ header }) => header === match[2]);
+    if (at < 0) throw new Error(`${table.name} has no column ${match[2]!}`);
+    return { sheet, area: { ...area, top: area.top + 1, left: area.left + at, right: area.left + at } };
+  }
+
+  /** The area the result of a formula fills now. */
+  spill(sheet: Sheet, address: string): Area {
+    const { row, column } = placeAt(address);
+    const block = this.results(sheet.name, address);
+    return {
+      top: row,
+      left: column,
+      bottom: row + (block?.length ?? 1) - 1,
+      right: column + (block?.[0]?.length ?? 1) - 1,
+    };
+  }
+
+  source(sheet: Sheet, source: Source): SheetArea {
+    if (typeof source !== 'string') {
+      const { top, left, bottom } = this.spill(sheet, source.spillOf);
+      const headed = sheet.things.some(
+        (thing) => thing.kind === 'formula' && thing.at === source.spillOf && thing.headed,
+      );
+      const column = left + source.column - 1;
+      return {
+        sheet: sheet.name,
+        area: { top: Math.min(bottom, top + (headed ? 1 : 0)), left: column, bottom, right: column },
+      };
+    }
+    if (source.includes('[')) return this.tableColumn(source);
+    const [range, name] = source.split('!').reverse() as [string, string | undefined];
+    return { sheet: name?.replace(/^'|'$/g, '') ?? sheet.name, area: areaAt(range) };
+  }
+
+  private tableNamed(name: string): PlacedTable {
+    const placed = this.tables.get(name);
+    if (!placed) throw new Error(`there is no table named ${name}`);
+    return placed;
+  }
+}
+
+/** An area as a formula refers to it: `Picks!$B$8:$B$20`. */
+export function reference({ sheet, area }: SheetArea): string {
+  const name = /^[A-Za-z_]\w*$/.test(sheet) ? sheet : `'${sheet.replace(/'/g, "''")}'`;
+  return `${name}!${absolute(rangeOf(area))}`;
+}

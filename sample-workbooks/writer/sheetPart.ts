@@ -1,0 +1,215 @@
+import { addressOf, rangeOf, type Area } from '../../src/hosts/xlsx/address';
+import { stored } from '../../src/hosts/xlsx/formula';
+import { encodeCellText } from '../../src/hosts/xlsx/xml';
+import type { Highlight, Sheet, SheetTable } from '../describe';
+import type { Styles } from './look';
+import type { Page, PageCell, ValidatedCells } from './page';
+import { areaAt, placeAt, reference, type Places } from './places';
+import { element, escapeText, MAIN, part, RELATIONSHIPS } from './xml';
+
+/** The texts of a workbook, each once. */
+export class Texts {
+  private readonly places = new Map<string, number>();
+  private uses = 0;
+
+  place(text: string): number {
+    this.uses += 1;
+    const known = this.places.get(text);
+    if (known !== undefined) return known;
+    this.places.set(text, this.places.size);
+    return this.places.size - 1;
+  }
+
+  xml(): string {
+    const items = [...this.places.keys()].map((text) =>
+      element('si', {}, `<t xml:space="preserve">${encodeCellText(text)}</t>`),
+    );
+    return part(element('sst', { xmlns: MAIN, count: this.uses, uniqueCount: items.length }, ...items));
+  }
+}
+
+const ROW_HEIGHT = 17;
+const HEADER_HEIGHT = 21;
+const TALL_HEADER_HEIGHT = 34;
+const TITLE_HEIGHT = 30;
+
+/** The part of a sheet. Its drawing, if it has charts, is `rId1`; its tables follow. */
+export function sheetPart(page: Page, places: Places, styles: Styles, texts: Texts, first: boolean): string {
+  const { sheet, tables, charts } = page;
+  const before = charts.length > 0 ? 1 : 0;
+  return part(
+    element(
+      'worksheet',
+      { xmlns: MAIN, 'xmlns:r': RELATIONSHIPS },
+      '<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>',
+      view(sheet, first),
+      element('sheetFormatPr', { defaultRowHeight: ROW_HEIGHT, customHeight: 1 }),
+      element(
+        'cols',
+        {},
+        ...page.widths.map((width, i) =>
+          element('col', { min: i + 1, max: i + 1, width: width.toFixed(2), customWidth: 1 }),
+        ),
+      ),
+      element('sheetData', {}, ...rows(page, styles, texts)),
+      ...(sheet.highlights ?? []).map((highlight, i) => highlightXml(page, places, highlight, i + 1, styles)),
+      validationsXml(page.validations, places),
+      '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/>',
+      '<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/>',
+      before === 0 ? '' : '<drawing r:id="rId1"/>',
+      tables.length === 0
+        ? ''
+        : element(
+            'tableParts',
+            { count: tables.length },
+            ...tables.map((_, i) => element('tablePart', { 'r:id': `rId${i + 1 + before}` })),
+          ),
+    ),
+  );
+}
+
+function view({ freeze }: Sheet, first: boolean): string {
+  let pane = '';
+  if (freeze !== undefined) {
+    const { row, column } = placeAt(freeze);
+    const name = row > 0 && column > 0 ? 'bottomRight' : row > 0 ? 'bottomLeft' : 'topRight';
+    pane =
+      element('pane', {
+        xSplit: column > 0 ? column : undefined,
+        ySplit: row > 0 ? row : undefined,
+        topLeftCell: freeze,
+        activePane: name,
+        state: 'frozen',
+      }) + element('selection', { pane: name, activeCell: freeze, sqref: freeze });
+  }
+  return element(
+    'sheetViews',
+    {},
+    element('sheetView', { showGridLines: 0, tabSelected: first ? 1 : undefined, workbookViewId: 0 }, pane),
+  );
+}
+
+function rows(page: Page, styles: Styles, texts: Texts): string[] {
+  const numbers = [...page.cells.keys()].sort((a, b) => a - b);
+  return numbers.map((row) => {
+    const cells = [...page.cells.get(row)!].sort(([a], [b]) => a - b);
+    return element(
+      'row',
+      { r: row + 1, ...height(page, row, cells) },
+      ...cells.map(([column, cell]) => cellXml(addressOf({ row, column }), cell, styles, texts)),
+    );
+  });
+}
+
+function height(page: Page, row: number, cells: readonly (readonly [number, PageCell])[]): object {
+  const head = cells.some(([, { role }]) => role === 'typedHead' || role === 'resultHead');
+  const title = cells.some(([, { role }]) => role === 'title');
+  const ht = title
+    ? TITLE_HEIGHT
+    : page.tallRows.has(row)
+      ? TALL_HEADER_HEIGHT
+      : head
+        ? HEADER_HEIGHT
+        : ROW_HEIGHT;
+  return { ht, customHeight: 1 };
+}
+
+/** A cell with its constant. Formulas and results are put in later. */
+function cellXml(
+  r: string,
+  { role, reads, value, calculated }: PageCell,
+  styles: Styles,
+  texts: Texts,
+): string {
+  const s = styles.format(role, reads);
+  if (value === null || calculated) return element('c', { r, s });
+  if (typeof value === 'string') return element('c', { r, s, t: 's' }, `<v>${texts.place(value)}</v>`);
+  if (typeof value === 'boolean') return element('c', { r, s, t: 'b' }, `<v>${value ? 1 : 0}</v>`);
+  if (typeof value === 'number') return element('c', { r, s }, `<v>${value}</v>`);
+  throw new Error(`${r}: an error cannot be typed into a cell`);
+}
+
+function highlightXml(
+  page: Page,
+  places: Places,
+  highlight: Highlight,
+  priority: number,
+  styles: Styles,
+): string {
+  return element(
+    'conditionalFormatting',
+    { sqref: rangeOf(highlighted(page, places, highlight.range)) },
+    element(
+      'cfRule',
+      { type: 'expression', dxfId: styles.tint(highlight.tint), priority },
+      element('formula', {}, escapeText(stored(highlight.when))),
+    ),
+  );
+}
+
+/** A range, a table's column, or a spilled result (`K8#`) with the rows kept for its growth. */
+function highlighted({ sheet }: Page, places: Places, range: string): Area {
+  if (range.includes('[')) return places.tableColumn(range).area;
+  if (!range.endsWith('#')) return areaAt(range);
+  const at = range.slice(0, -1);
+  const spill = places.spill(sheet, at);
+  const growth = sheet.things.find((thing) => thing.kind === 'formula' && thing.at === at);
+  return { ...spill, bottom: spill.bottom + ((growth?.kind === 'formula' && growth.growth) || 0) };
+}
+
+function validationsXml(validations: readonly ValidatedCells[], places: Places): string {
+  if (validations.length === 0) return '';
+  return element(
+    'dataValidations',
+    { count: validations.length },
+    ...validations.map(({ area, choices }) =>
+      element(
+        'dataValidation',
+        {
+          type: 'list',
+          errorStyle: 'warning',
+          allowBlank: 1,
+          showErrorMessage: 1,
+          errorTitle: 'Not in the list',
+          error: 'This is not in the list. Keep it all the same?',
+          sqref: rangeOf(area),
+        },
+        element(
+          'formula1',
+          {},
+          escapeText(
+            typeof choices === 'string' ? reference(places.tableColumn(choices)) : `"${choices.join(',')}"`,
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** Tables of fewer rows go without filter buttons. */
+const ROWS_WORTH_A_FILTER = 12;
+
+export function tablePart(table: SheetTable, area: Area, id: number): string {
+  const ref = rangeOf(area);
+  return part(
+    element(
+      'table',
+      { xmlns: MAIN, id, name: table.name, displayName: table.name, ref, totalsRowShown: 0 },
+      table.rows.length < ROWS_WORTH_A_FILTER ? '' : element('autoFilter', { ref }),
+      element(
+        'tableColumns',
+        { count: table.columns.length },
+        ...table.columns.map(({ header, formula }, i) =>
+          element(
+            'tableColumn',
+            { id: i + 1, name: header },
+            formula === undefined
+              ? ''
+              : element('calculatedColumnFormula', {}, escapeText(stored(formula, table.name))),
+          ),
+        ),
+      ),
+      '<tableStyleInfo showFirstColumn="0" showLastColumn="0" showRowStripes="0" showColumnStripes="0"/>',
+    ),
+  );
+}
