@@ -1,3 +1,4 @@
+import { climate } from './climate';
 import type { WorksheetFunction } from './define';
 import { harvest } from './harvest';
 import { loading } from './loading';
@@ -10,6 +11,7 @@ export const catalogue: readonly WorksheetFunction[] = [
   ...ripening,
   ...substrate,
   ...sterilising,
+  ...climate,
   ...loading,
   ...harvest,
 ];

@@ -1,0 +1,72 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { setPointOn } from '../../../src/maths/climate/setPointOn';
+
+describe('setPointOn(days, values, day) reads a programme', () => {
+  const days = [0, 4, 12];
+  test.each([
+    [0, 18],
+    [2, 17],
+    [4, 16],
+    [8, 15],
+    [11.5, 14.125],
+    [12, 14],
+    [30, 14],
+  ])('on day %p it is %p', (day, expected) => {
+    expect(setPointOn(days, [18, 16, 14], day)).toBeCloseTo(expected, 12);
+  });
+
+  test('before the first day of the programme it is that of the first', () => {
+    expect(setPointOn([3, 5], [20, 18], 1)).toBe(20);
+  });
+
+  test.each([
+    [0, undefined],
+    [3.9, undefined],
+    [4, 'on'],
+    [20, 'on'],
+  ])('words hold until the next: on day %p %p', (day, expected) => {
+    expect(setPointOn(days, [undefined, 'on', undefined], day)).toBe(expected);
+  });
+
+  test('a blank among numbers is 0', () => {
+    expect(setPointOn(days, [undefined, 8, 8], 2)).toBe(4);
+  });
+
+  test('the order of rows does not matter, and no value leaves the range of its neighbours', () => {
+    const programmes = fc.uniqueArray(fc.tuple(fc.nat(100), fc.double({ min: -10, max: 40, noNaN: true })), {
+      minLength: 1,
+      maxLength: 8,
+      selector: ([day]) => day,
+    });
+    fc.assert(
+      fc.property(programmes, fc.double({ min: 0, max: 120, noNaN: true }), (rows, day) => {
+        const given = setPointOn(
+          rows.map(([at]) => at),
+          rows.map(([, point]) => point),
+          day,
+        ) as number;
+        const turned = [...rows].reverse();
+        expect(
+          setPointOn(
+            turned.map(([at]) => at),
+            turned.map(([, point]) => point),
+            day,
+          ),
+        ).toBe(given);
+        const points = rows.map(([, point]) => point);
+        expect(given).toBeGreaterThanOrEqual(Math.min(...points) - 1e-12);
+        expect(given).toBeLessThanOrEqual(Math.max(...points) + 1e-12);
+      }),
+    );
+  });
+
+  test.each([
+    [[0, 4], -1, 'on: 0 or more days since load needed, got -1'],
+    [[0, 4], NaN, 'on: 0 or more days since load needed, got NaN'],
+    [[4, 4], 1, 'programme, day: each day once needed, got 4'],
+    [[-1, 4], 1, 'programme, day: 0 or more needed, got -1'],
+  ])('refuses days %p on day %p', (programme, day, message) => {
+    expect(() => setPointOn(programme, [1, 2], day)).toThrow(message);
+  });
+});
