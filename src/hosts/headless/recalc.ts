@@ -60,8 +60,8 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
 function* calculated(content: WorkbookContent, workbook: CalculatingWorkbook): Generator<Calculated> {
   for (const { name: sheet, cells } of content.sheets) {
     for (const cell of cells) {
-      const formula = cell.written ?? cell.formula;
-      if (formula === undefined) continue;
+      if (cell.formula === undefined && cell.unsupported === undefined) continue;
+      const formula = cell.written ?? cell.formula ?? '=?';
       const result = workbook.result(sheet, cell.address);
       const shown = shownResult(workbook, sheet, cell.address, result);
       yield {

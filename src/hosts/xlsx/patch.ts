@@ -259,10 +259,15 @@ class SheetPatch {
   }
 
   private clear(oldArea: Area, area: Area): void {
-    for (const [row, cells] of this.cells) {
-      if (row < oldArea.top || row > oldArea.bottom) continue;
-      for (const column of cells.keys()) {
-        if (column < oldArea.left || column > oldArea.right || covers(area, { row, column })) continue;
+    const { top, bottom, left, right } = oldArea;
+    const height = bottom - top + 1;
+    // Row by row of the area or of the sheet, whichever has fewer: an area may claim the whole sheet.
+    const rows =
+      height < this.cells.size ? Array.from({ length: height }, (_, n) => top + n) : this.cells.keys();
+    for (const row of rows) {
+      if (row < top || row > bottom) continue;
+      for (const column of this.cells.get(row)?.keys() ?? []) {
+        if (column < left || column > right || covers(area, { row, column })) continue;
         valueIn(this.planned, row).set(column, null);
         this.withoutFormula.push(addressOf({ row, column }));
       }

@@ -166,7 +166,7 @@ function formulaOf(
 ): FormulaContent {
   const { kind, text, ref, shared: id } = cell.formula!;
   const spill = kind === 'array' && ref !== undefined && areaOf(ref) ? { spill: ref } : {};
-  if (kind === 'dataTable') return { unsupported: 'a what-if data table' };
+  if (kind === 'dataTable') return { written: '=TABLE()', unsupported: 'a what-if data table' };
   const origin =
     kind === 'shared'
       ? shared.get(id ?? '')

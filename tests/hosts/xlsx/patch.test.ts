@@ -139,6 +139,20 @@ describe('only what is named changes', () => {
         '<row r="3"><c r="A3" s="1"><f>_xlfn.DAYS(B3,$B$9)&amp;"x"</f><v>33</v></c></row>',
     ],
     [
+      'calls of Pinset in a form that Excel does not calculate: plain, shared, or in an older array',
+      '<sheetData><row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="0">pinset.mix(B1)</f><v>1</v></c>' +
+        '<c r="C1"><f t="array" ref="C1:D1">_xldudf_PINSET_MIX(B1)</f><v>1</v></c><c r="D1"><v>1</v></c></row>' +
+        '<row r="2"><c r="A2"><f t="shared" si="0"/><v>2</v></c></row></sheetData>',
+      [
+        { address: 'A1', values: [[1]] },
+        { address: 'A2', values: [[2]] },
+        { address: 'C1', values: [[3]] },
+      ],
+      '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1">_xldudf_PINSET_MIX(B1)</f><v>1</v></c>' +
+        '<c r="C1" cm="1"><f t="array" ref="C1">_xldudf_PINSET_MIX(B1)</f><v>3</v></c></row>' +
+        '<row r="2"><c r="A2" cm="1"><f t="array" ref="A2">_xldudf_PINSET_MIX(B2)</f><v>2</v></c></row>',
+    ],
+    [
       'a new cell takes the style of its row, else of its column',
       '<sheetData><row r="1" s="1" customFormat="1"><c r="A1"><v>1</v></c></row></sheetData>',
       [

@@ -2,8 +2,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
-import { zipSync, strToU8 } from 'fflate';
+import fc from 'fast-check';
+import { strFromU8, strToU8, zipSync } from 'fflate';
 import { WorkbookFileError } from '../../../src/hosts/xlsx/package';
+import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { CellError } from '../../../src/worksheet/cells/cell';
 import { partsIn, table, workbookOf } from './packages';
@@ -310,3 +312,56 @@ describe('a file that is no sound workbook is refused in one sentence', () => {
     expect(() => readWorkbook(bomb)).toThrow('unfolds to more than a workbook can hold');
   });
 });
+
+test('whatever happens to the text of a part, it is read or refused, never a crash', () => {
+  const original = partsIn(new Uint8Array(readFileSync(join(__dirname, 'fixtures/libreoffice-saved.xlsx'))));
+  const parts = Object.keys(original).filter((name) =>
+    /^(xl\/(workbook|styles|sharedStrings|tables|worksheets)|\[|_rels)/.test(name),
+  );
+  const junk = fc.constantFrom(
+    '',
+    '0',
+    '"',
+    '-1',
+    'A',
+    '<c/>',
+    '<f/>',
+    '<v>x</v>',
+    '</row>',
+    '<row r="9"/>',
+    '&amp;',
+    '&x;',
+    'si="0"',
+    '!',
+    '[',
+    "'",
+    '#',
+  );
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...parts),
+      fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true }),
+      fc.nat(30),
+      junk,
+      (part, place, length, text) => {
+        const xml = strFromU8(original[part]!);
+        const at = Math.floor(place * xml.length);
+        const changed = xml.slice(0, at) + text + xml.slice(at + length);
+        const bytes = zipSync({ ...original, [part]: strToU8(changed) }, { level: 0 });
+        expect(outcome(() => readWorkbook(bytes))).toMatch(/^(read|refused)$/);
+        const change = { sheet: 'Lots', address: 'L2', formula: '=PINSET.MIX(A1)', values: [[1], [2]] };
+        expect(outcome(() => patchWorkbook(bytes, [change]))).toMatch(/^(read|refused)$/);
+      },
+    ),
+    { numRuns: 200, seed: 1 },
+  );
+}, 60_000);
+
+function outcome(use: () => unknown): string {
+  try {
+    use();
+    return 'read';
+  } catch (fault) {
+    return fault instanceof WorkbookFileError ? 'refused' : String(fault);
+  }
+}
