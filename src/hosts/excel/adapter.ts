@@ -1,12 +1,13 @@
 /// <reference types="custom-functions-runtime" />
 import {
-  cellOf,
   CellError,
+  Formatted,
   NUMBER_FORMATS,
   type Block,
   type Cell,
   type ErrorCode,
   type Grid,
+  type Value,
 } from '../../worksheet/cells/cell';
 
 /**
@@ -66,13 +67,22 @@ function cellOfAnything(given: unknown): Cell {
   return typeof given === 'object' ? cellOfObject(given) : null;
 }
 
+/** Spelled out as a loop: a long column spends more time in a callback per row than in the check. */
+function isPlainRow(row: readonly unknown[]): boolean {
+  for (const given of row) if (!isPlain(given)) return false;
+  return true;
+}
+
 /** The cells of one argument as Excel passes it; undefined where it was left out. Plain rows are not copied. */
 export function gridOf(given: unknown): Grid | undefined {
   if (given === null || given === undefined) return undefined;
   if (!Array.isArray(given)) return [[cellOfAnything(given)]];
   const rows = given as readonly (readonly unknown[])[];
-  if (rows.every((row) => row.every(isPlain))) return rows;
-  return rows.map((row) => (row.every(isPlain) ? row : row.map(cellOfAnything)));
+  for (const row of rows) {
+    if (!isPlainRow(row))
+      return rows.map((one) => (isPlainRow(one) ? (one as Cell[]) : one.map(cellOfAnything)));
+  }
+  return rows as Grid;
 }
 
 /** A fault as an array of answers holds it. */
@@ -106,13 +116,27 @@ export function excelValuesOf(block: Block, formats: boolean): ExcelValue[][] {
   const only = rows.length === 1 && rows[0]!.length === 1 ? rows[0]![0] : undefined;
   if (only instanceof CellError) raise(only);
   const formatted = formats && rows.length * rows[0]!.length <= MOST_FORMATTED_CELLS;
-  return rows.map((row, r) =>
-    row.map((value, c) => {
-      if (typeof value === 'string' || typeof value === 'boolean') return value;
-      const [plain, format] = cellOf(block, r, c);
-      if (plain instanceof CellError) return excelError(plain);
-      if (typeof plain !== 'number' || format === 'plain' || !formatted) return plain;
-      return { type: 'Double', basicValue: plain, numberFormat: NUMBER_FORMATS[format] };
-    }),
+  const codes = block.formats.map((format) =>
+    formatted && format !== 'plain' ? NUMBER_FORMATS[format] : undefined,
   );
+  return rows.map((row) => {
+    const out = new Array<ExcelValue>(row.length);
+    for (let c = 0; c < row.length; c++) out[c] = excelValueOf(row[c]!, codes[c], formatted);
+    return out;
+  });
 }
+
+function excelValueOf(value: Value, code: string | undefined, formatted: boolean): ExcelValue {
+  if (typeof value === 'number') return code === undefined ? value : withFormat(value, code);
+  if (value instanceof CellError) return excelError(value);
+  if (!(value instanceof Formatted)) return value;
+  return formatted && value.format !== 'plain'
+    ? withFormat(value.value, NUMBER_FORMATS[value.format])
+    : value.value;
+}
+
+const withFormat = (basicValue: number, numberFormat: string): FormattedNumber => ({
+  type: 'Double',
+  basicValue,
+  numberFormat,
+});
