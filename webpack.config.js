@@ -10,6 +10,21 @@ const OFFICE_CDN = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
 /** While developing and testing, the static server offers the npm package's copy under this path. */
 const OFFICE_LOCAL = 'office/office.js';
 
+/** The spreadsheet engine of the workbench: its files as its packages ship them, licences beside them. */
+const engineFiles = [
+  ['@odoo/o-spreadsheet/dist/o_spreadsheet.min.iife.js', 'o_spreadsheet.min.iife.js'],
+  ['@odoo/o-spreadsheet/dist/o_spreadsheet.css', 'o_spreadsheet.css'],
+  ['@odoo/o-spreadsheet/dist/o_spreadsheet.xml', 'o_spreadsheet.xml'],
+  ['@odoo/o-spreadsheet/LICENSE', 'LICENSE-o-spreadsheet.txt'],
+  ['@odoo/owl/dist/owl.iife.min.js', 'owl.iife.min.js'],
+  ['@odoo/owl/LICENSE', 'LICENSE-owl.txt'],
+].map(([from, to]) => ({
+  from: path.join(__dirname, 'node_modules', from),
+  to: `engine/${to}`,
+  // Minimised already, and to stay unchanged.
+  info: { minimized: true },
+}));
+
 /** The https address dist is going to be served from, with a slash at its end. */
 function servedFrom(address) {
   const url = new URL(address.endsWith('/') ? address : `${address}/`);
@@ -41,6 +56,8 @@ module.exports = (env = {}, argv = {}) => {
     },
     output: { path: path.join(__dirname, 'dist'), filename: '[name].js', clean: true },
     resolve: { extensions: ['.ts', '.js'] },
+    // Loaded by the workbench page from their own, unchanged files.
+    externals: { '@odoo/o-spreadsheet': 'o_spreadsheet', '@odoo/owl': 'owl' },
     module: {
       rules: [
         {
@@ -74,7 +91,8 @@ module.exports = (env = {}, argv = {}) => {
           },
           { from: 'src/hosts/excel/icons/*.png', to: 'icons/[name][ext]' },
           { from: 'src/hosts/excel/guide.css' },
-          { from: 'sample-workbooks/*.xlsx', noErrorOnMissing: true },
+          { from: 'sample-workbooks/*.xlsx', to: '[name][ext]', noErrorOnMissing: true },
+          ...engineFiles,
         ],
       }),
     ],

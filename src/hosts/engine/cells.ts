@@ -16,6 +16,7 @@ import {
   type Format,
   type Grid,
 } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/define';
 
 // The engine keeps errors as text with a message beside, and blocks column by column.
 
@@ -58,12 +59,20 @@ export const toHeldError = (error: CellError): FunctionResultObject => ({
   message: error.reason,
 });
 
+/** Whether the engine shows a number of this format as what it means: it counts days from 1900 only. */
+const canShow = (code: string, dateSystem: DateSystem): boolean =>
+  dateSystem === 1900 || !helpers.isDateTimeFormat(code);
+
 /** A result as the engine takes it. */
-export function toHeld(block: Block): FunctionResultObject | Matrix<FunctionResultObject> {
+export function toHeld(
+  block: Block,
+  dateSystem: DateSystem,
+): FunctionResultObject | Matrix<FunctionResultObject> {
   const held = (row: number, column: number): FunctionResultObject => {
     const [value, format] = cellOf(block, row, column);
     if (value instanceof CellError) return toHeldError(value);
-    return format === 'plain' ? { value } : { value, format: NUMBER_FORMATS[format] };
+    const code = NUMBER_FORMATS[format];
+    return format === 'plain' || !canShow(code, dateSystem) ? { value } : { value, format: code };
   };
   const [height, width] = [block.rows.length, block.rows[0]!.length];
   if (height === 1 && width === 1) return held(0, 0);
@@ -103,13 +112,13 @@ function isReadAsText(text: string): boolean {
 }
 
 /** A number format of a file as far as the engine can show it. One that makes numbers text is none. */
-export function readableFormat(code: string | undefined): string | undefined {
+export function readableFormat(code: string | undefined, dateSystem: DateSystem): string | undefined {
   if (code === undefined || code === 'General' || code === '@') return undefined;
   const simpler = code.replace(/\[\$[^\]]*\]|\[[A-Za-z]+\]|_.|\*.|;@$/g, '');
   return [code, simpler].find((candidate) => {
     try {
       helpers.formatValue(1, { format: candidate, locale: DEFAULT_LOCALE });
-      return candidate !== '';
+      return candidate !== '' && canShow(candidate, dateSystem);
     } catch {
       return false;
     }

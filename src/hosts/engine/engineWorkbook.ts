@@ -27,6 +27,17 @@ const MOST: Size = { rows: 1_048_576, columns: 16_384 };
 /** One round settles unless the size of one result hangs on another that had no room either. */
 const MOST_ROUNDS = 10;
 
+/** What a cell of the model holds now. */
+export interface Entry {
+  readonly address: string;
+  readonly value: Cell;
+  readonly formula?: string;
+  /** Whether the formula is the one the workbook was opened with. */
+  readonly isStored: boolean;
+  /** Whether it keeps the stored result of a formula that is not calculated, or is a part of one. */
+  readonly isKept: boolean;
+}
+
 /** A workbook in the engine's model. `calculate` comes first, once its functions are prepared. */
 export class EngineWorkbook implements CalculatingWorkbook {
   private readonly needs = new Map<CellContent, Needs>();
@@ -34,9 +45,15 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private readonly kept = new Map<string, string>();
   private readonly stored = new Map<string, CellContent>();
   private readonly sizes = new Map<string, Size>();
+  /** What the model held for each formula's cell when it was opened. */
+  private readonly opened = new Map<string, string>();
   private held: Model | undefined;
 
-  constructor(private readonly content: WorkbookContent) {
+  /** `looks`: what else of the file the engine can show, such as widths, fills and borders. */
+  constructor(
+    private readonly content: WorkbookContent,
+    private readonly looks?: WorkbookData,
+  ) {
     for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
   }
 
@@ -52,6 +69,12 @@ export class EngineWorkbook implements CalculatingWorkbook {
       this.held = quietly(() => new Model(this.data(), { custom }));
     } while (this.keepWhatFails());
     this.makeRoom();
+    for (const { name, cells } of this.content.sheets) {
+      for (const { address, formula } of cells) {
+        if (formula === undefined) continue;
+        this.opened.set(keyOf(name, address), this.heldAt(this.position(name, address)));
+      }
+    }
   }
 
   get model(): Model {
@@ -86,6 +109,98 @@ export class EngineWorkbook implements CalculatingWorkbook {
     this.makeRoom();
   }
 
+  /** What a person sees in a cell. */
+  shownAt(sheet: string, address: string): string {
+    return this.model.getters.getEvaluatedCell(this.position(sheet, address)).formattedValue;
+  }
+
+  /** The cell whose formula fills this one: itself, or the first of a result that reaches it. */
+  filledFrom(sheet: string, address: string): string | undefined {
+    const { getters } = this.model;
+    const position = this.position(sheet, address);
+    if (getters.getCell(position)?.isFormula || this.kept.has(keyOf(sheet, address))) return address;
+    const source = getters.getArrayFormulaSpreadingOn(position);
+    return source && helpers.toXC(source.col, source.row);
+  }
+
+  /** The formula that stands in a cell: the stored one in its author's words while nobody has typed over it. */
+  formulaAt(sheet: string, address: string): string | undefined {
+    const key = keyOf(sheet, address);
+    const stored = this.stored.get(key);
+    const isStored = this.isStored(key, this.position(sheet, address));
+    if (isStored) return stored?.written ?? stored?.formula;
+    const cell = this.model.getters.getCell(this.position(sheet, address));
+    return cell?.isFormula ? cell.compiledFormula.toFormulaString(this.model.getters) : undefined;
+  }
+
+  /** Everything the cells of a sheet hold, filled ones left out. */
+  *entries(sheet: string): Generator<Entry> {
+    const { getters } = this.model;
+    for (const cell of getters.getCells(this.position(sheet, 'A1').sheetId)) {
+      const position = getters.getCellPosition(cell.id);
+      const address = helpers.toXC(position.col, position.row);
+      const key = keyOf(sheet, address);
+      const value = toCell(getters.getEvaluatedCell(position));
+      const isKept = this.isKept(sheet, address);
+      if (cell.isFormula) {
+        const formula = cell.compiledFormula.toFormulaString(getters);
+        yield { address, value, formula, isStored: this.opened.get(key) === formula, isKept };
+      } else if (cell.content !== '') {
+        yield { address, value, isStored: false, isKept };
+      }
+    }
+  }
+
+  /** Cells that show an error or keep their stored result, sheet by sheet and row by row. */
+  *troubled(): Generator<CellResult & { sheet: string; address: string }> {
+    const { getters } = this.model;
+    for (const sheetId of getters.getSheetIds()) {
+      const sheet = getters.getSheetName(sheetId);
+      const cells = getters.getEvaluatedCellsPositions(sheetId);
+      cells.sort((a, b) => a.row - b.row || a.col - b.col);
+      for (const position of cells) {
+        const { value } = getters.getEvaluatedCell(position);
+        const address = helpers.toXC(position.col, position.row);
+        if (!isErrorText(value) && !this.kept.has(keyOf(sheet, address))) continue;
+        yield { sheet, address, ...this.result(sheet, address) };
+      }
+    }
+  }
+
+  /**
+   * Brings what hangs on the cells into line after they were changed in the model itself: a formula typed over keeps
+   * its stored result no longer, and results that grew get room.
+   */
+  settle(): void {
+    for (const key of [...this.kept.keys()]) {
+      const { address } = this.stored.get(key)!;
+      const sheet = this.nameOf(key);
+      if (!this.isStored(key, this.position(sheet, address))) this.dropStored(sheet, address);
+    }
+    this.makeRoom();
+  }
+
+  private nameOf(key: string): string {
+    return this.content.sheets.find(({ name }) => key.startsWith(keyOf(name, '')))!.name;
+  }
+
+  private heldAt(position: CellPosition): string {
+    const { getters } = this.model;
+    const cell = getters.getCell(position);
+    if (!cell) return '';
+    return cell.isFormula ? cell.compiledFormula.toFormulaString(getters) : cell.content;
+  }
+
+  private isStored(key: string, position: CellPosition): boolean {
+    return this.opened.get(key) === this.heldAt(position);
+  }
+
+  private isKept(sheet: string, address: string): boolean {
+    const key = keyOf(sheet, address);
+    const from = this.stored.get(key)?.spilledFrom;
+    return this.kept.has(key) || (from !== undefined && this.kept.has(keyOf(sheet, from)));
+  }
+
   private read(sheet: string, cell: CellContent): void {
     const key = keyOf(sheet, cell.address);
     this.stored.set(key, cell);
@@ -113,6 +228,12 @@ export class EngineWorkbook implements CalculatingWorkbook {
     const sheets = this.content.sheets.map((sheet, at) => this.sheetData(sheet, `sheet${at + 1}`, formats));
     return {
       ...helpers.createEmptyWorkbookData(),
+      ...(this.looks && {
+        styles: this.looks.styles,
+        borders: this.looks.borders,
+        // Rules for looks may speak of them; formulas come with names written out.
+        namedRanges: this.looks.namedRanges,
+      }),
       settings: { locale: LOCALE },
       sheets,
       formats: Object.fromEntries([...formats].map(([code, id]) => [id, code])),
@@ -130,15 +251,27 @@ export class EngineWorkbook implements CalculatingWorkbook {
     for (const cell of cells) {
       const content = this.contentFor(name, cell);
       if (content !== '') contents[cell.address] = content;
-      const code = readableFormat(cell.numberFormat);
+      const code = readableFormat(cell.numberFormat, this.content.dateSystem);
       if (code === undefined) continue;
       if (!formats.has(code)) formats.set(code, formats.size + 1);
       formatOfCell[cell.address] = formats.get(code)!;
     }
+    const looks = this.looks?.sheets.find((sheet) => sheet.name === name);
     return {
       ...helpers.createEmptySheet(id, name),
-      rowNumber: Math.min(MOST.rows, Math.max(LEAST.rows, size.rows + SPARE.rows)),
-      colNumber: Math.min(MOST.columns, Math.max(LEAST.columns, size.columns + SPARE.columns)),
+      ...looks,
+      id,
+      // Charts and pictures stay in the file; filter buttons would hide what the headers say.
+      figures: [],
+      tables: (looks?.tables ?? []).map(({ config, ...table }) => ({
+        ...table,
+        ...(config && { config: { ...config, hasFilters: false } }),
+      })),
+      rowNumber: Math.min(MOST.rows, Math.max(LEAST.rows, size.rows + SPARE.rows, looks?.rowNumber ?? 0)),
+      colNumber: Math.min(
+        MOST.columns,
+        Math.max(LEAST.columns, size.columns + SPARE.columns, looks?.colNumber ?? 0),
+      ),
       cells: contents,
       formats: formatOfCell,
     };

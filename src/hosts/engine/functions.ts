@@ -27,9 +27,18 @@ export async function prepareFunctions(names: Iterable<string>): Promise<void> {
   }
 }
 
-/** Whether functions of these names can be called now. */
-export const arePrepared = (names: readonly string[]): boolean =>
-  names.every((name) => !byName.has(name) || ready.has(byName.get(name)!));
+const waiting = new Set<() => void>();
+
+/** Calls `then` whenever a function that was called too early can be called. Returns what ends that. */
+export function whenPrepared(then: () => void): () => void {
+  waiting.add(then);
+  return () => waiting.delete(then);
+}
+
+async function prepareLate(definition: WorksheetFunction): Promise<void> {
+  await prepareFunctions([PREFIX + definition.name]);
+  for (const then of waiting) then();
+}
 
 const described = (argument: Argument): ArgDefinition => ({
   name: argument.name.replaceAll(' ', '_'),
@@ -48,9 +57,12 @@ for (const definition of catalogue) {
     args: definition.arguments.map(described),
     isExported: false,
     compute(this: EvalContext, ...given) {
-      if (!ready.has(definition)) return toHeldError(new CellError('#BUSY!', 'being loaded'));
+      if (!ready.has(definition)) {
+        void prepareLate(definition);
+        return toHeldError(new CellError('#BUSY!', 'what this function needs is being loaded'));
+      }
       const { dateSystem } = this as unknown as WorkbookSettings;
-      return toHeld(definition.evaluate(given.map(toGrid), dateSystem));
+      return toHeld(definition.evaluate(given.map(toGrid), dateSystem), dateSystem);
     },
   });
 }

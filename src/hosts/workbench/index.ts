@@ -1,1 +1,5 @@
+import './engineLayout.css';
 import './workbench.css';
+import { openWorkbench } from './page';
+
+void openWorkbench();

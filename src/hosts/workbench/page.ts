@@ -1,0 +1,242 @@
+import type { Grid } from '../engine/grid';
+import { showGrid } from '../engine/grid';
+import type { WorkbookContent } from '../engine/workbook';
+import { Package, WorkbookFileError } from '../xlsx/package';
+import { patchWorkbook } from '../xlsx/patch';
+import { readWorkbook } from '../xlsx/read';
+import { changesSince } from './changes';
+import { findingsIn, type Finding } from './findings';
+import { readingOf } from './reading';
+
+const SAMPLE = 'farm-book.xlsx';
+const TEMPLATES = 'engine/o_spreadsheet.xml';
+const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+/** How long the person must have paused before all cells are gone through for faults. */
+const PAUSE = 250;
+const NOTICE_TIME = 8000;
+
+interface OpenFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly content: WorkbookContent;
+  readonly grid: Grid;
+}
+
+const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
+
+let current: OpenFile | undefined;
+let isChanged = false;
+let pausing: ReturnType<typeof setTimeout> | undefined;
+let noticing: ReturnType<typeof setTimeout> | undefined;
+let templates: string | undefined;
+
+/** Starts the page: the sample workbook, and whatever the person opens or drops afterwards. */
+export async function openWorkbench(): Promise<void> {
+  listen();
+  const response = await fetch(SAMPLE);
+  if (response.ok) await open(SAMPLE, new Uint8Array(await response.arrayBuffer()));
+}
+
+function listen(): void {
+  const picker = byId<HTMLInputElement>('picker');
+  byId('open').addEventListener('click', () => picker.click());
+  picker.addEventListener('change', () => {
+    void openFile(picker.files?.[0]);
+    picker.value = '';
+  });
+  byId('save').addEventListener('click', save);
+  byId('undo').addEventListener('click', () => current?.grid.undo());
+  byId('redo').addEventListener('click', () => current?.grid.redo());
+  byId('findings-button').addEventListener('click', toggleFindings);
+  window.addEventListener('beforeunload', (event) => {
+    if (isChanged) event.preventDefault();
+  });
+  listenForDrops();
+}
+
+function listenForDrops(): void {
+  const veil = byId('drop');
+  const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') === true;
+  window.addEventListener('dragover', (event) => {
+    if (!hasFiles(event)) return;
+    event.preventDefault();
+    veil.hidden = false;
+  });
+  window.addEventListener('dragleave', (event) => {
+    if (event.relatedTarget === null) veil.hidden = true;
+  });
+  window.addEventListener('drop', (event) => {
+    veil.hidden = true;
+    if (!hasFiles(event)) return;
+    event.preventDefault();
+    void openFile(event.dataTransfer?.files[0]);
+  });
+}
+
+async function openFile(file: File | undefined): Promise<void> {
+  if (!file) return;
+  if (isChanged && !window.confirm('Open another workbook? What you changed in this one is not saved.'))
+    return;
+  await open(file.name, new Uint8Array(await file.arrayBuffer()));
+}
+
+/** Opens a workbook in place of the one that is open; where that cannot be done, that one stays. */
+async function open(name: string, bytes: Uint8Array): Promise<void> {
+  try {
+    const content = readWorkbook(bytes);
+    templates ??= await (await fetch(TEMPLATES)).text();
+    const target = document.createElement('div');
+    current?.grid.close();
+    byId('grid').replaceChildren(target);
+    const grid = await showGrid({
+      target,
+      content,
+      parts: xmlPartsOf(bytes),
+      templates,
+      onChange: () => follow(),
+      onNotice: notify,
+    });
+    current = { name, bytes, content, grid };
+  } catch (fault) {
+    if (!(fault instanceof WorkbookFileError)) throw fault;
+    notify(`${name} was not opened: ${fault.message}.`);
+    return;
+  }
+  isChanged = false;
+  byId('file').textContent = name;
+  byId<HTMLButtonElement>('save').disabled = false;
+  if (current.content.dateSystem === 1904) {
+    notify('This workbook counts its days from 1904: its dates are shown as numbers here.');
+  }
+  follow();
+  showFindings();
+}
+
+/** The XML of a file by part name, for its looks. */
+function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
+  const file = Package.open(bytes);
+  const names = file.names.filter((name) => /\.(xml|rels)$/i.test(name));
+  return Object.fromEntries(names.map((name) => [name, file.text(name)]));
+}
+
+function save(): void {
+  if (!current) return;
+  try {
+    const changes = changesSince(current.content, current.grid.workbook);
+    const bytes = patchWorkbook(current.bytes, changes);
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX_TYPE }));
+    link.download = current.name.replace(/(\.xlsx)?$/i, ' - copy.xlsx');
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    isChanged = false;
+    notify(
+      changes.length === 0
+        ? 'Saved a copy; nothing differed from the file.'
+        : `Saved a copy with ${changes.length} changed ${changes.length === 1 ? 'cell' : 'cells'}; everything else is as it was.`,
+    );
+  } catch (fault) {
+    notify(`The copy was not saved: ${fault instanceof Error ? fault.message : 'something unforeseen'}.`);
+  }
+}
+
+/** Brings the page in line with the grid. */
+function follow(): void {
+  if (!current) return;
+  const { grid } = current;
+  const undo = byId<HTMLButtonElement>('undo');
+  undo.disabled = !grid.canUndo();
+  byId<HTMLButtonElement>('redo').disabled = !grid.canRedo();
+  isChanged = isChanged || grid.canUndo();
+  showReading();
+  showTabs();
+  clearTimeout(pausing);
+  pausing = setTimeout(showFindings, PAUSE);
+}
+
+function showReading(): void {
+  const { place, formula, shown, reason, kind } = readingOf(current!.grid);
+  const line = byId('reading');
+  line.dataset.kind = kind;
+  for (const [id, text] of Object.entries({ place, formula, shown, reason })) {
+    const part = byId(id);
+    if (part.textContent !== text) part.textContent = text;
+    part.hidden = text === '';
+  }
+  line.title = [formula, shown, reason].filter((text) => text !== '').join('\n');
+}
+
+function showTabs(): void {
+  const { grid } = current!;
+  const names = grid.sheets();
+  const { sheet } = grid.selection();
+  const tabs = byId('tabs');
+  const shown = [...tabs.children].map((tab) => tab.textContent);
+  if (names.join('\n') !== shown.join('\n')) tabs.replaceChildren(...names.map(tabFor));
+  for (const tab of tabs.children as HTMLCollectionOf<HTMLElement>) {
+    const isActive = tab.textContent === sheet;
+    if (isActive && tab.ariaSelected !== 'true') tab.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    tab.ariaSelected = String(isActive);
+    tab.tabIndex = isActive ? 0 : -1;
+  }
+}
+
+function tabFor(name: string): HTMLElement {
+  const tab = document.createElement('button');
+  tab.type = 'button';
+  tab.textContent = name;
+  tab.setAttribute('role', 'tab');
+  tab.setAttribute('aria-controls', 'grid');
+  tab.addEventListener('click', () => goTo(name));
+  tab.addEventListener('keydown', (event) => {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (step === undefined) return;
+    const tabs = [...byId('tabs').children] as HTMLElement[];
+    const next = tabs[(tabs.indexOf(tab) + step + tabs.length) % tabs.length]!;
+    goTo(next.textContent);
+    next.focus();
+  });
+  return tab;
+}
+
+function goTo(sheet: string, address?: string): void {
+  const grid = current?.grid;
+  if (!grid) return;
+  grid.select({ sheet, address: address ?? grid.selection().address });
+}
+
+function toggleFindings(): void {
+  const panel = byId('findings');
+  panel.hidden = !panel.hidden;
+  byId('findings-button').ariaExpanded = String(!panel.hidden);
+}
+
+function showFindings(): void {
+  if (!current) return;
+  const findings = findingsIn(current.grid.workbook);
+  const count = findings.length;
+  byId('findings-count').textContent = count === 0 ? 'Nothing to look at' : `${count} to look at`;
+  byId('findings-button').dataset.count = String(count);
+  byId('findings-none').hidden = count > 0;
+  byId('findings-list').replaceChildren(...findings.map(findingItem));
+}
+
+function findingItem({ sheet, address, kind, text }: Finding): HTMLElement {
+  const item = document.createElement('li');
+  const button = document.createElement('button');
+  button.type = 'button';
+  button.dataset.kind = kind;
+  const place = document.createElement('b');
+  place.textContent = `${sheet} ${address}`;
+  button.append(place, ` ${text}`);
+  button.addEventListener('click', () => goTo(sheet, address));
+  item.append(button);
+  return item;
+}
+
+function notify(text: string): void {
+  const notice = byId('notice');
+  notice.textContent = text;
+  clearTimeout(noticing);
+  noticing = setTimeout(() => (notice.textContent = ''), NOTICE_TIME);
+}

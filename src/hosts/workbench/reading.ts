@@ -1,0 +1,32 @@
+import { CellError } from '../../worksheet/cells/cell';
+import type { Grid } from '../engine/grid';
+
+/** What the page tells about the selected cell. */
+export interface Reading {
+  readonly place: string;
+  /** The formula as its author wrote it, where there is one, and which cell it stands in where that is another. */
+  readonly formula: string;
+  readonly shown: string;
+  /** Why the cell shows what it shows, where that needs a reason. */
+  readonly reason: string;
+  readonly kind: 'plain' | 'fault' | 'kept';
+}
+
+export function readingOf(grid: Grid): Reading {
+  const { workbook } = grid;
+  const { sheet, address } = grid.selection();
+  const { value, unsupported } = workbook.result(sheet, address);
+  const source = workbook.filledFrom(sheet, address);
+  const formula = source === undefined ? '' : (workbook.formulaAt(sheet, source) ?? '');
+  const reading = {
+    place: address,
+    formula: source === address || formula === '' ? formula : `from ${source}: ${formula}`,
+    shown: workbook.shownAt(sheet, address),
+  };
+  if (unsupported !== undefined) return { ...reading, reason: keptBecause(unsupported), kind: 'kept' };
+  if (value instanceof CellError) return { ...reading, reason: value.reason, kind: 'fault' };
+  return { ...reading, reason: '', kind: 'plain' };
+}
+
+export const keptBecause = (unsupported: string): string =>
+  `not calculated on this page, the file's own result stands: ${unsupported}`;
