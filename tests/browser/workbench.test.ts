@@ -1,0 +1,248 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
+import { readFile } from 'node:fs/promises';
+import type { Browser, Page } from 'playwright-core';
+import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
+import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
+import { patchWorkbook } from '../../src/hosts/xlsx/patch';
+import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { launchBrowser } from './chromium';
+import { serveBuilt, watch, type Watch } from './site';
+
+const SIZES = [
+  { width: 1280, height: 800 },
+  { width: 390, height: 844 },
+] as const;
+
+let browser: Browser;
+let server: RunningServer;
+let page: Page;
+let seen: Watch;
+
+beforeAll(async () => {
+  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+});
+beforeEach(async () => {
+  page = await browser.newPage({ viewport: SIZES[0] });
+  seen = await watch(page);
+  await page.goto(`${server.url}workbench.html`);
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+});
+afterEach(async () => {
+  await page.close();
+  expect(seen).toEqual({ errors: [], strayed: [] });
+});
+
+/** Row 1: a number, as many numbers, their sum, a fault, and a formula with a function the engine lacks. */
+async function smallWorkbook(): Promise<Buffer> {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet('Work');
+  sheet.getCell('A1').value = 3;
+  sheet.getCell('A3').value = 'kept as it is';
+  sheet.getCell('A3').font = { bold: true };
+  const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+  return Buffer.from(
+    patchWorkbook(bytes, [
+      { sheet: 'Work', address: 'B1', formula: '=SEQUENCE(A1)', values: [[1], [2], [3]] },
+      { sheet: 'Work', address: 'C1', formula: '=SUM(B1:B10)', values: [[6]] },
+      { sheet: 'Work', address: 'D1', formula: '=PINSET.BIOEFFICIENCY(1.2,4.5,A1)', values: [[null]] },
+      { sheet: 'Work', address: 'E1', formula: '=XMATCH(A1,{1,2,3})', values: [[3]] },
+    ]),
+  );
+}
+
+async function give(name: string, bytes: Buffer): Promise<void> {
+  await page.locator('#picker').setInputFiles({ name, mimeType: '', buffer: bytes });
+  await page.waitForFunction((wanted) => document.getElementById('file')?.textContent === wanted, name);
+  // The keyboard goes to the grid once the person has been in it: a click on its first cells.
+  const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
+  await page.mouse.click(x + 80, y + 40);
+}
+
+/** Goes to a cell of the first columns and rows with the keyboard. */
+async function goTo(address: string): Promise<void> {
+  await page.keyboard.press('Control+Home');
+  for (let right = address.charCodeAt(0) - 65; right > 0; right--) await page.keyboard.press('ArrowRight');
+  for (let down = Number(address.slice(1)) - 1; down > 0; down--) await page.keyboard.press('ArrowDown');
+  await page.waitForFunction((wanted) => document.getElementById('place')?.textContent === wanted, address);
+}
+
+async function enter(address: string, text: string): Promise<void> {
+  await goTo(address);
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+async function shownAt(address: string): Promise<string> {
+  await goTo(address);
+  return page.locator('#shown').innerText();
+}
+
+describe('the sample workbook', () => {
+  test('is open, its formulas live, its deliberate mistakes listed with their reasons', async () => {
+    expect(await page.getByRole('tab').allInnerTexts()).toContain('Lots');
+    await page.waitForFunction(() => document.querySelectorAll('#findings-list li').length > 0);
+    await page.locator('#findings-button').click();
+    const findings = page.locator('#findings-list button');
+    const text = await findings.first().innerText();
+    expect(text).toMatch(/^Lots [A-Z]+\d+ #(VALUE!|N\/A) .+/);
+    await findings.first().click();
+    await page.waitForFunction((wanted) => {
+      const place = document.getElementById('place')?.textContent ?? '';
+      return place !== '' && wanted.includes(` ${place} `);
+    }, text);
+    expect(text).toContain(await page.locator('#reason').innerText());
+    expect(await page.locator('#formula').innerText()).toContain('PINSET.');
+  });
+
+  test('gives every cell the value that the same formulas give without a page', async () => {
+    const bytes = new Uint8Array(await (await fetch(`${server.url}farm-book.xlsx`)).arrayBuffer());
+    const content = readWorkbook(bytes);
+    const headless = await openWorkbook(content);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save a copy' }).click(),
+    ]);
+    const saved = readWorkbook(new Uint8Array(await readFile(await download.path())));
+    const formulas = saved.sheets.flatMap(({ name, cells }) =>
+      cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ sheet: name, ...cell })),
+    );
+    expect(formulas.length).toBeGreaterThan(10);
+    for (const { sheet, address, value } of formulas) {
+      const wanted = headless.result(sheet, address).value;
+      expect({ sheet, address, value: codeOf(value) }).toEqual({ sheet, address, value: codeOf(wanted) });
+    }
+  });
+});
+
+const codeOf = (value: unknown): unknown =>
+  typeof value === 'object' && value !== null && 'code' in value ? value.code : (value ?? '');
+
+describe("a grower's own workbook", () => {
+  beforeEach(async () => {
+    await give('my farm.xlsx', await smallWorkbook());
+  });
+
+  test('an edit changes what depends on it; a result that fills cells grows and shrinks', async () => {
+    expect(await shownAt('C1')).toBe('6');
+    await enter('A1', '5');
+    expect(await shownAt('C1')).toBe('15');
+    expect(await shownAt('B5')).toBe('5');
+    await enter('A1', '2');
+    expect(await shownAt('C1')).toBe('3');
+    await goTo('B3');
+    expect(await page.locator('#shown').isHidden()).toBe(true);
+    await page.locator('#undo').click();
+    await page.waitForFunction(() => document.getElementById('shown')?.textContent === '3');
+  });
+
+  test('a fault says why in the line above the grid', async () => {
+    await goTo('D1');
+    expect(await page.locator('#shown').innerText()).toBe('#VALUE!');
+    expect(await page.locator('#reason').innerText()).toContain(
+      'moisture: 0 up to less than 1 needed, got 3',
+    );
+    await enter('D1', '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)');
+    expect(await shownAt('D1')).toBe('66.7%');
+  });
+
+  test("a formula the engine lacks a function for is named and keeps the file's result", async () => {
+    await goTo('E1');
+    expect(await page.locator('#formula').innerText()).toContain('XMATCH(');
+    expect(await page.locator('#shown').innerText()).toBe('3');
+    expect(await page.locator('#reason').innerText()).toContain('XMATCH');
+  });
+
+  test('a saved copy reads back with what was typed, and the rest as it was', async () => {
+    await enter('A1', '4');
+    await enter('A2', 'typed here');
+    await enter('F1', '=C1*2');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save a copy' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('my farm - copy.xlsx');
+    const bytes = await readFile(await download.path());
+    const [sheet] = readWorkbook(new Uint8Array(bytes)).sheets;
+    const at = (address: string): unknown => sheet!.cells.find((cell) => cell.address === address);
+    expect(at('A1')).toMatchObject({ value: 4 });
+    expect(at('A2')).toMatchObject({ value: 'typed here' });
+    expect(at('A3')).toMatchObject({ value: 'kept as it is' });
+    expect(at('B1')).toMatchObject({ formula: '=SEQUENCE(A1)', spill: 'B1:B4', value: 1 });
+    expect(at('C1')).toMatchObject({ formula: '=SUM(B1:B10)', value: 10 });
+    expect(at('E1')).toMatchObject({ formula: '=XMATCH(A1,{1,2,3})', value: 3 });
+    expect(at('F1')).toMatchObject({ formula: '=C1*2', value: 20 });
+    const reread = new ExcelJS.Workbook();
+    await reread.xlsx.load(bytes as unknown as Parameters<typeof reread.xlsx.load>[0]);
+    expect(reread.getWorksheet('Work')!.getCell('A3').font.bold).toBe(true);
+  });
+});
+
+test('a workbook dropped on the page opens; a file that is none is refused in a sentence and changes nothing', async () => {
+  const drop = async (name: string, bytes: Buffer): Promise<void> => {
+    const transfer = await page.evaluateHandle(
+      ([title, base64]) => {
+        const data = new DataTransfer();
+        const binary = Uint8Array.from(atob(base64!), (letter) => letter.charCodeAt(0));
+        data.items.add(new File([binary], title!));
+        return data;
+      },
+      [name, bytes.toString('base64')],
+    );
+    await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
+  };
+  await drop('dropped.xlsx', await smallWorkbook());
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'dropped.xlsx');
+  expect(await page.getByRole('tab').allInnerTexts()).toEqual(['Work']);
+  await drop('notes.xlsx', Buffer.from('no workbook at all'));
+  await page.waitForFunction(() => document.getElementById('notice')?.textContent !== '');
+  expect(await page.locator('#notice').innerText()).toContain('notes.xlsx was not opened');
+  expect(await page.locator('#file').innerText()).toBe('dropped.xlsx');
+});
+
+test('sheets are changed with the keyboard, and every control has a name', async () => {
+  await page.getByRole('tab', { name: 'Start' }).focus();
+  await page.keyboard.press('ArrowRight');
+  expect(await page.getByRole('tab', { selected: true }).innerText()).toBe('Strains');
+  const nameless = await page
+    .locator('button, a')
+    .evaluateAll((all) =>
+      all
+        .filter((one) => (one.textContent ?? '').trim() === '' && !one.getAttribute('aria-label'))
+        .map((one) => one.outerHTML),
+    );
+  expect(nameless).toEqual([]);
+});
+
+test.each(SIZES)('fits a window of $width by $height without clipping or overlap', async (size) => {
+  await page.setViewportSize(size);
+  await page.locator('#findings-button').waitFor();
+  const faults = await page.evaluate(() => {
+    const seen = [
+      ...document.querySelectorAll<HTMLElement>('header button, header .names, #tabs button, footer p'),
+    ];
+    const boxes = seen.map((one) => ({ text: one.innerText, box: one.getBoundingClientRect(), one }));
+    const outside = boxes.filter(
+      ({ box, one }) =>
+        one.closest('#tabs') === null && (box.left < 0 || box.right > innerWidth || box.bottom > innerHeight),
+    );
+    const clipped = boxes.filter(({ one }) => one.scrollWidth > one.clientWidth + 1);
+    const overlapping = boxes.filter(({ box }, at) =>
+      boxes.some(
+        (other, o) =>
+          o > at &&
+          box.left < other.box.right - 1 &&
+          other.box.left < box.right - 1 &&
+          box.top < other.box.bottom - 1 &&
+          other.box.top < box.bottom - 1,
+      ),
+    );
+    return [...outside, ...clipped, ...overlapping].map(({ text }) => text);
+  });
+  expect(faults).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBe(0);
+});
