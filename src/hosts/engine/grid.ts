@@ -108,6 +108,9 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     warnIfNoStaticProps: false,
   });
   await app.mount(target);
+  for (const composer of target.querySelectorAll('.o-topbar-composer [contenteditable]')) {
+    composer.setAttribute('aria-label', 'Formula or value of the selected cell');
+  }
   const watch = {};
   let isSettling = false;
   model.on('update', watch, () => {

@@ -14,6 +14,8 @@ const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.s
 /** How long the person must have paused before all cells are gone through for faults. */
 const PAUSE = 250;
 const NOTICE_TIME = 8000;
+/** Where the list of findings lies over the cells rather than beside them. */
+const COVERED = '(max-width: 760px)';
 
 interface OpenFile {
   readonly name: string;
@@ -229,7 +231,10 @@ function findingItem({ sheet, address, kind, text }: Finding): HTMLElement {
   const place = document.createElement('b');
   place.textContent = `${sheet} ${address}`;
   button.append(place, ` ${text}`);
-  button.addEventListener('click', () => goTo(sheet, address));
+  button.addEventListener('click', () => {
+    if (window.matchMedia(COVERED).matches) toggleFindings();
+    goTo(sheet, address);
+  });
   item.append(button);
   return item;
 }
