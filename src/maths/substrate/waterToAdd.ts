@@ -1,6 +1,6 @@
-import { CalcError, invalid, missing, shown, shownPercent } from '../shared/calcError';
-import { requireAtLeast, requireFractionBelowOne } from '../shared/checks';
-import { compensatedSum } from '../shared/numeric';
+import { CalcError, shown, shownPercent } from '../shared/calcError';
+import { requireFractionBelowOne } from '../shared/checks';
+import { mixerContents } from './mixerContents';
 
 /**
  * Water to add to what is in the mixer so that the mix has a wanted moisture, wet basis.
@@ -19,13 +19,7 @@ import { compensatedSum } from '../shared/numeric';
  */
 export function waterToAdd(masses: readonly number[], moistures: readonly number[], target: number): number {
   requireFractionBelowOne('target', target);
-  masses.forEach((mass, i) => requireAtLeast('masses', mass, 0, i));
-  moistures.forEach((moisture, i) => requireFractionBelowOne('moistures', moisture, i));
-  if (masses.length !== moistures.length)
-    throw invalid('moistures', `${masses.length} values`, moistures.length);
-  const wet = compensatedSum(masses);
-  if (!(wet > 0)) throw missing('masses', 'nothing in the mixer');
-  const dry = compensatedSum(masses.map((mass, i) => mass * (1 - moistures[i]!)));
+  const { wet, dry } = mixerContents(masses, moistures);
   const water = dry / (1 - target) - wet;
   // A mix that is at its target already may come out a rounding below it.
   if (water >= -1e-12 * wet) return Math.max(0, water);

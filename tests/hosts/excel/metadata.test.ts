@@ -121,7 +121,8 @@ describe('names of functions', () => {
 describe('a function without needsDateSystem: true writes no date or weekday of its own', () => {
   test.each(byName.filter(([, { needsDateSystem }]) => needsDateSystem === undefined))(
     '%s gives the same in 1900 and 1904 workbooks',
-    (_name, definition) => {
+    async (_name, definition) => {
+      await definition.prepare?.();
       for (const { arguments: given } of [...definition.examples, ...definition.faults]) {
         const grids = given.map(exampleGrid);
         expect(definition.evaluate(grids, 1904)).toEqual(definition.evaluate(grids, 1900));

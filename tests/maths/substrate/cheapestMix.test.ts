@@ -1,0 +1,292 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { loadHighs, loadYalps, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { cheapestMix, type Candidate, type Need } from '../../../src/maths/substrate/cheapestMix';
+
+const candidate = (name: string, cost: number, changes: Partial<Candidate> = {}): Candidate => ({
+  name,
+  cost,
+  moisture: 0,
+  lowest: 0,
+  highest: 1,
+  ...changes,
+});
+const need = (name: string, content: Need['content'], lowest?: number, highest?: number): Need => ({
+  name,
+  content,
+  lowest,
+  highest,
+});
+
+const solvers: { highs?: LinearSolver; yalps?: LinearSolver } = {};
+beforeAll(async () => {
+  solvers.highs = await loadHighs();
+  solvers.yalps = await loadYalps();
+});
+const both = (check: (solver: LinearSolver) => void): void =>
+  Object.values(solvers).forEach((solver) => check(solver));
+
+describe('cheapestMix(candidates, needs, solver) gives published optima', () => {
+  // A least-cost feed ration in textbooks on optimisation: corn 30.5, limestone 10 and soybean meal 90 cents a kg;
+  // calcium 0.8 to 1.2%, protein 22% or more, fibre 5% or less. Printed: 65% corn, 3% limestone, 32% soybean meal at
+  // $0.4916 a kg; the digits beyond solve protein = 22%, calcium = 1.2% by hand.
+  test('corn, limestone and soybean meal: 65, 3 and 32% at 0.4916', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('corn', 0.305), candidate('limestone', 0.1), candidate('soybean meal', 0.9)],
+        [
+          need('calcium', [0.001, 0.38, 0.002], 0.008, 0.012),
+          need('protein', [0.09, 0, 0.5], 0.22),
+          need('fibre', [0.02, 0, 0.08], undefined, 0.05),
+        ],
+        solver,
+      );
+      expect(mix.ingredients.map(({ level }) => level.toFixed(2))).toEqual(['0.65', '0.03', '0.32']);
+      expect(mix.costOfDry).toBeCloseTo(0.4916, 4);
+      expect(mix.needs.map(({ limit }) => limit)).toEqual(['highest', 'lowest', undefined]);
+    });
+  });
+
+  // Dantzig (1963) Linear Programming and Extensions, §3.4: an alloy of 30% lead, 30% zinc, 40% tin from nine on the
+  // market; 0.6 of B and 0.4 of D at 4.98
+  test('an alloy from nine: 0.6 of B and 0.4 of D at 4.98', () => {
+    const price = [4.1, 4.3, 5.8, 6, 7.6, 7.5, 7.3, 6.9, 7.3];
+    const lead = [0.1, 0.1, 0.4, 0.6, 0.3, 0.3, 0.3, 0.5, 0.2];
+    const zinc = [0.1, 0.3, 0.5, 0.3, 0.3, 0.4, 0.2, 0.4, 0.3];
+    const tin = [0.8, 0.6, 0.1, 0.1, 0.4, 0.3, 0.5, 0.1, 0.5];
+    both((solver) => {
+      const mix = cheapestMix(
+        price.map((cost, i) => candidate('ABCDEFGHI'[i]!, cost)),
+        [need('lead', lead, 0.3, 0.3), need('zinc', zinc, 0.3, 0.3), need('tin', tin, 0.4, 0.4)],
+        solver,
+      );
+      const shares = mix.ingredients.map(({ level }) => level);
+      [0, 0.6, 0, 0.4, 0, 0, 0, 0, 0].forEach((share, i) => expect(shares[i]).toBeCloseTo(share, 8));
+      expect(mix.costOfDry).toBeCloseTo(4.98, 8);
+    });
+  });
+
+  // R package limSolve, help page of its `Blending` data: shares 0.5909, 0.1364 and 0.2727 of a filler
+  test('two feeds and a filler: 0.5909, 0.1364, 0.2727', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('one', 40), candidate('two', 60), candidate('filler', 0)],
+        [
+          need('A', [100, 200, 0], 80),
+          need('B', [50, 150, 0], 50),
+          need('C', [40, 10, 0], 25),
+          need('D', [10, 0, 0], 5),
+        ],
+        solver,
+      );
+      [0.5909, 0.1364, 0.2727].forEach((share, i) => expect(mix.ingredients[i]!.level).toBeCloseTo(share, 4));
+    });
+  });
+});
+
+/** Substrates: a cheap woody base, richer supplements, all with water in them. */
+const WOOD = [
+  candidate('oak sawdust', 0.05, { moisture: 0.35 }),
+  candidate('beech chip', 0.08, { moisture: 0.15 }),
+  candidate('wheat bran', 0.34, { moisture: 0.12 }),
+  candidate('soy hulls', 0.29, { moisture: 0.1 }),
+  candidate('millet', 0.6, { moisture: 0.12 }),
+];
+const CARBON = [0.488, 0.485, 0.45, 0.43, 0.44];
+const NITROGEN = [0.0016, 0.002, 0.027, 0.019, 0.02];
+const needsOf = (nitrogen: number, ratio: number, moisture: number): Need[] => [
+  need('nitrogen', NITROGEN, nitrogen),
+  { name: 'C:N', content: CARBON, per: NITROGEN, lowest: ratio, highest: undefined },
+  need('moisture', 'moisture', undefined, moisture),
+];
+
+describe('prices and limits', () => {
+  // Costs after a small move of one limit, solved afresh, against the worth reported.
+  test.each([
+    ['a lowest nitrogen', (by: number) => needsOf(0.008 + by, 20, 0.5), 0],
+    ['a highest moisture', (by: number) => needsOf(0.008, 20, 0.2 + by), 2],
+    [
+      'a highest C:N',
+      (by: number) => [{ name: 'C:N', content: CARBON, per: NITROGEN, lowest: undefined, highest: 45 + by }],
+      0,
+    ],
+    ['a lowest C:N', (by: number) => needsOf(0.008, 40 + by, 0.5), 1],
+  ] as [string, (by: number) => Need[], number][])(
+    'the worth of %s is what moving it costs',
+    (what, needs, n) => {
+      // Bran given away would be the cheapest of all, were it not too rich in nitrogen.
+      const candidates = WOOD.map((one, i) =>
+        what === 'a lowest C:N' && i === 2 ? { ...one, cost: 0 } : one,
+      );
+      both((solver) => {
+        const step = 1e-4 * (needs(0)[n]!.lowest ?? needs(0)[n]!.highest!);
+        const cost = (by: number): number => cheapestMix(candidates, needs(by), solver).costOfDry;
+        const { worth, limit } = cheapestMix(candidates, needs(0), solver).needs[n]!;
+        const slope = (cost(step) - cost(-step)) / (2 * step);
+        expect(limit).toBeDefined();
+        expect(slope).not.toBe(0);
+        expect(worth / slope).toBeCloseTo(1, 3);
+      });
+    },
+  );
+
+  test('an unused ingredient enters just below the price reported, and not above it', () => {
+    both((solver) => {
+      const needs = needsOf(0.008, 20, 0.5);
+      const mix = cheapestMix(WOOD, needs, solver);
+      const unused = mix.ingredients.flatMap(({ entersAt }, i) =>
+        entersAt === undefined ? [] : [{ entersAt, i }],
+      );
+      expect(unused.length).toBeGreaterThan(0);
+      for (const { entersAt, i } of unused) {
+        const at = (cost: number): number =>
+          cheapestMix(
+            WOOD.map((one, k) => (k === i ? { ...one, cost } : one)),
+            needs,
+            solver,
+          ).ingredients[i]!.level;
+        expect(entersAt).toBeLessThanOrEqual(WOOD[i]!.cost);
+        expect(at(entersAt - 0.001)).toBeGreaterThan(0);
+        expect(at(entersAt + 0.001)).toBe(0);
+      }
+    });
+  });
+
+  test('both solvers agree, every need is kept and no kept mix at random is cheaper', () => {
+    const randomShares = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 5, maxLength: 5 });
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.004, max: 0.015, noNaN: true }),
+        fc.double({ min: 0.15, max: 0.4, noNaN: true }),
+        randomShares,
+        (nitrogen, moisture, weights) => {
+          const needs = needsOf(nitrogen, 20, moisture);
+          const mix = cheapestMix(WOOD, needs, solvers.highs!);
+          expect(cheapestMix(WOOD, needs, solvers.yalps!).costOfDry / mix.costOfDry).toBeCloseTo(1, 7);
+          expect(mix.ingredients.reduce((sum, { level }) => sum + level, 0)).toBeCloseTo(1, 9);
+          expect(mix.needs[0]!.level).toBeGreaterThan(nitrogen - 1e-9);
+          expect(mix.needs[2]!.level).toBeLessThan(moisture + 1e-9);
+          const sum = weights.reduce((total, weight) => total + weight, 0);
+          fc.pre(sum > 0);
+          const shares = weights.map((weight) => weight / sum);
+          const over = (values: readonly number[]): number =>
+            values.reduce((total, v, i) => total + v * shares[i]!, 0);
+          const wet = over(WOOD.map((one) => 1 / (1 - one.moisture)));
+          const kept =
+            over(NITROGEN) >= nitrogen && 1 - 1 / wet <= moisture && over(CARBON) / over(NITROGEN) >= 20;
+          const cost = over(WOOD.map((one) => one.cost / (1 - one.moisture)));
+          expect(kept ? cost : Infinity).toBeGreaterThanOrEqual(mix.costOfDry - 1e-9);
+        },
+      ),
+    );
+  });
+
+  test.each([[1e-9], [1e-3], [1e6]])('the unit of money and of contents does not matter: %p', (factor) => {
+    both((solver) => {
+      const plain = cheapestMix(WOOD, needsOf(0.008, 20, 0.3), solver);
+      const scaled = cheapestMix(
+        WOOD.map((one) => ({ ...one, cost: one.cost * factor })),
+        [
+          need(
+            'nitrogen',
+            NITROGEN.map((held) => held * factor),
+            0.008 * factor,
+          ),
+          ...needsOf(0.008, 20, 0.3).slice(1),
+        ],
+        solver,
+      );
+      scaled.ingredients.forEach(({ level }, i) => expect(level).toBeCloseTo(plain.ingredients[i]!.level, 8));
+      expect(scaled.costOfDry / factor).toBeCloseTo(plain.costOfDry, 8);
+      expect(scaled.needs[0]!.worth).toBeCloseTo(plain.needs[0]!.worth, 6);
+      expect(scaled.needs[2]!.worth / factor).toBeCloseTo(plain.needs[2]!.worth, 6);
+    });
+  });
+
+  test('shares keep to their own limits and name them', () => {
+    both((solver) => {
+      const limited = WOOD.map((one, i) => ({
+        ...one,
+        ...(i === 1 && { lowest: 0.1 }),
+        ...(i === 2 && { highest: 0.15 }),
+      }));
+      const mix = cheapestMix(limited, [need('nitrogen', NITROGEN, 0.008)], solver);
+      expect(mix.ingredients.map(({ limit }) => limit)).toEqual([
+        undefined,
+        'lowest',
+        'highest',
+        undefined,
+        undefined,
+      ]);
+      expect(mix.ingredients[1]!.level).toBeCloseTo(0.1, 9);
+      expect(mix.costAsReceived).toBeLessThan(mix.costOfDry);
+    });
+  });
+});
+
+describe('needs that cannot be met name a smallest set of limits that clash', () => {
+  const clash = (candidates: readonly Candidate[], needs: readonly Need[]): string => {
+    const messages = Object.values(solvers).map((solver) => {
+      try {
+        cheapestMix(candidates, needs, solver);
+        return 'solved';
+      } catch (fault) {
+        return (fault as Error).message;
+      }
+    });
+    expect(new Set(messages).size).toBe(1);
+    return messages[0]!;
+  };
+
+  test('one limit beyond every ingredient', () => {
+    expect(clash(WOOD, needsOf(0.05, 20, 0.5))).toBe('needs: no mix keeps to nitrogen lowest 0.05');
+  });
+
+  test('two needs that exclude each other, and nothing else', () => {
+    const needs = [...needsOf(0.015, 60, 0.5), need('ash', [0.01, 0.01, 0.06, 0.05, 0.03], undefined, 0.2)];
+    expect(clash(WOOD, needs)).toBe('needs: no mix keeps to all of nitrogen lowest 0.015, C:N lowest 60');
+  });
+
+  test('a need and the limit of an ingredient', () => {
+    const capped = WOOD.map((one, i) => ({ ...one, highest: i === 0 || i === 1 ? 1 : 0.1 }));
+    expect(clash(capped, [need('nitrogen', NITROGEN, 0.012)])).toBe(
+      'needs: no mix keeps to all of nitrogen lowest 0.012, wheat bran highest 0.1, soy hulls highest 0.1, millet highest 0.1',
+    );
+  });
+
+  test('limits of ingredients that add up to too little', () => {
+    const [oak, beech] = WOOD;
+    expect(
+      clash(
+        [
+          { ...oak!, highest: 0.4 },
+          { ...beech!, highest: 0.5 },
+        ],
+        [],
+      ),
+    ).toBe('needs: no mix keeps to all of oak sawdust highest 0.4, beech chip highest 0.5');
+  });
+});
+
+describe('what no blend can be made of is refused', () => {
+  test.each([
+    [[], [], 'ingredients: no ingredient in it'],
+    [[candidate('a', -1)], [], 'ingredients, cost: 0 to 1000000000 needed, got -1'],
+    [[candidate('a', 1, { moisture: 1 })], [], 'ingredients, moisture: 0 to 0.999 needed, got 1'],
+    [
+      [candidate('a', 1, { lowest: 0.6, highest: 0.5 })],
+      [],
+      'ingredients, highest: the lowest (0.6) or more needed, got 0.5',
+    ],
+    [[candidate('a', 1)], [need('x', [1])], 'needs: a lowest or a highest needed'],
+    [[candidate('a', 1)], [need('x', [1], 2, 1)], 'needs, highest: the lowest (2) or more needed, got 1'],
+    [
+      [candidate('a', 1)],
+      [need('moisture', 'moisture', undefined, 60)],
+      'needs, moisture: 0 up to less than 1 needed, got 60',
+    ],
+    [[candidate('a', 1)], [need('x', [NaN], 1)], 'ingredients: 0 to 1000000000 needed, got NaN'],
+  ] as [Candidate[], Need[], string][])('refuses %#', (candidates, needs, message) => {
+    both((solver) => expect(() => cheapestMix(candidates, needs, solver)).toThrow(message));
+  });
+});
