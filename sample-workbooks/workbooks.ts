@@ -1,5 +1,6 @@
 import type { Workbook } from './describe';
 import { farmBook } from './farm-book';
+import { workRooms } from './work-rooms';
 
 /** Every sample workbook. */
-export const workbooks: readonly Workbook[] = [farmBook];
+export const workbooks: readonly Workbook[] = [farmBook, workRooms];

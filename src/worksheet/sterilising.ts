@@ -5,7 +5,6 @@ import {
   celsiusWithin,
   differenceToCelsius,
   fromCelsius,
-  toCelsius,
   type TemperatureUnit,
 } from '../maths/shared/temperature';
 import { boilingPoint } from '../maths/sterilising/boilingPoint';
@@ -17,6 +16,7 @@ import { runningLethality } from '../maths/sterilising/runningLethality';
 import { steamGaugePressure } from '../maths/sterilising/steamGaugePressure';
 import { steamTemperature } from '../maths/sterilising/steamTemperature';
 import { column, keyColumn, optionalColumn, optionalSetting, setting } from './cells/arguments';
+import type { Cell } from './cells/cell';
 import { choice, number, temperature } from './cells/kinds';
 import { defineFunction, resultColumn, tableResult, value } from './define';
 import { altitude, temperatureUnit } from './settings';
@@ -49,7 +49,17 @@ const LOG =
   'since bridging a dead probe would credit heat that nobody saw. Times are minutes; for dates with times of day set ' +
   'the time unit to dates.';
 
-const times = column('times', number({ word: 'time', from: 0 }), 'time of each reading, rising');
+const times = column(
+  'times',
+  {
+    ...number({ word: 'time', from: 0 }),
+    hint: (cell: Cell) =>
+      typeof cell === 'string'
+        ? 'it is text: retype it so that the sheet takes it as a number or a date'
+        : undefined,
+  },
+  'time of each reading, rising',
+);
 const temperatures = column('temperatures', temperature(), 'core temperature of each reading');
 const zKind = number({ word: 'z', above: 0 });
 const Z_MEANING = 'degrees for ten times the kill; 10 °C (18 °F) if left out';
@@ -85,10 +95,10 @@ type TimeUnit = 'minutes' | 'dates' | undefined;
 
 /** A core logger's readings without the rows that hold neither time nor temperature. */
 interface CoreLog {
-  readonly minutes: readonly number[];
-  readonly temperaturesC: readonly number[];
+  readonly minutes: Float64Array;
+  readonly temperaturesC: Float64Array;
   /** The entry of each reading in the columns given. */
-  readonly entries: readonly number[];
+  readonly entries: Int32Array;
 }
 
 const MINUTES_A_DAY = 1440;
@@ -102,11 +112,17 @@ function readLog(
   unit: TemperatureUnit,
   timeUnit: TimeUnit,
 ): CoreLog {
-  const entries: number[] = [];
-  const temperaturesC: number[] = [];
-  let before = -Infinity;
+  const entries = new Int32Array(times.length);
+  const minutes = new Float64Array(times.length);
+  const temperaturesC = new Float64Array(times.length);
+  let count = 0;
+  const scale = timeUnit === 'dates' ? MINUTES_A_DAY : 1;
+  const [coldest, hottest] = [COLDEST_READING, HOTTEST_READING];
+  const [degree, zero] = unit === 'C' ? [1, 0] : [1.8, 32];
+  let [first, before] = [0, -Infinity];
   for (let i = 0; i < times.length; i++) {
-    const [time, reading] = [times[i]!, temperatures[i]!];
+    const time = times[i]!;
+    const reading = temperatures[i]!;
     if (reading === 0) {
       if (time === 0) continue;
       throw new CalcError('invalid', 'temperatures: a reading needed, got a blank cell or 0', {
@@ -115,17 +131,19 @@ function readLog(
       });
     }
     if (!(time > before)) throw invalid('times', 'a time later than the one before', time, i);
-    const celsius = toCelsius(reading, unit);
-    if (!(celsius >= COLDEST_READING && celsius <= HOTTEST_READING)) {
-      celsiusWithin('temperatures', reading, unit, COLDEST_READING, HOTTEST_READING, i);
+    const celsius = (reading - zero) / degree;
+    if (!(celsius >= coldest && celsius <= hottest)) {
+      celsiusWithin('temperatures', reading, unit, coldest, hottest, i);
     }
-    entries.push(i);
-    temperaturesC.push(celsius);
+    if (count === 0) first = time;
+    entries[count] = i;
+    minutes[count] = (time - first) * scale;
+    temperaturesC[count] = celsius;
+    count++;
     before = time;
   }
-  if (entries.length < 2) throw missing('times', 'two readings or more needed');
-  const first = times[entries[0]!]!;
-  const span = times[entries.at(-1)!]! - first;
+  if (count < 2) throw missing('times', 'two readings or more needed');
+  const span = before - first;
   if (timeUnit === undefined && (first >= FIRST_DATE || span < 1)) {
     throw new CalcError(
       'invalid',
@@ -135,8 +153,11 @@ function readLog(
   if (timeUnit === 'dates' && !(span <= LONGEST_LOG_DAYS)) {
     throw invalid('times', `dates within ${LONGEST_LOG_DAYS} days`, span);
   }
-  const scale = timeUnit === 'dates' ? MINUTES_A_DAY : 1;
-  return { minutes: entries.map((i) => (times[i]! - first) * scale), temperaturesC, entries };
+  return {
+    minutes: minutes.subarray(0, count),
+    temperaturesC: temperaturesC.subarray(0, count),
+    entries: entries.subarray(0, count),
+  };
 }
 
 const COME_UP = [
@@ -185,6 +206,15 @@ const logFaults = [
     code: '#VALUE!' as const,
     says: 'temperatures: -40 to 160 °C needed, got 850 (row 2)',
     remedy: 'Check the probe and the unit: give F where the log is in °F.',
+  },
+  {
+    arguments: [
+      [['2026-03-11 08:00'], ['2026-03-11 08:05']],
+      [[121], [121]],
+    ],
+    code: '#VALUE!' as const,
+    says: 'it is text: retype it so that the sheet takes it as a number or a date (row 1)',
+    remedy: "Turn the logger's text into dates, for instance with Text to Columns.",
   },
   {
     arguments: [[[0]], [[121]]],
@@ -329,7 +359,7 @@ export const sterilising = [
       'The gap between medium and core shrinks to a tenth every f minutes once the core has come out of its lag. j is ' +
       'the gap at which that line starts, over the gap there was at the first reading; the lag is f × log10(j). Start ' +
       'the log when the medium is at its temperature. Readings near the medium and after the hottest are left out. ' +
-      'Lethality is that of the fitted line over the time of the log, cooling not counted. ' +
+      'Lethality is that of the fitted line from the first to the hottest reading: cooling is not counted. ' +
       `${CONVENTIONS} ${LOG}`,
     cautions: [CORE, NO_PROOF, VESSEL],
     arguments: [
@@ -410,8 +440,8 @@ export const sterilising = [
     whole: (times, temperatures, medium, z, reference, unit, timeUnit) => {
       const { minutes, temperaturesC } = readLog(times, temperatures, unit, timeUnit);
       const mediumC = celsiusWithin('medium', medium, unit, 40, HOTTEST_READING);
-      const fit = heatingFit(minutes, temperaturesC, mediumC);
-      const logged = minutes.at(-1)! - minutes[0]!;
+      const fit = heatingFit([...minutes], [...temperaturesC], mediumC);
+      const heated = minutes[fit.hottest]! - minutes[0]!;
       const resistance = resistanceOf(z, reference, unit);
       return [
         [
@@ -421,7 +451,7 @@ export const sterilising = [
           fit.rSquared,
           minutes[fit.first]!,
           minutes[fit.last]!,
-          heatingLethality(fit, temperaturesC[0]!, mediumC, logged, resistance),
+          heatingLethality(fit, temperaturesC[0]!, mediumC, heated, resistance),
         ],
       ];
     },

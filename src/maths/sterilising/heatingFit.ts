@@ -13,6 +13,8 @@ export interface HeatingFit {
   /** First and last reading (from 0) of the straight part. */
   readonly first: number;
   readonly last: number;
+  /** The hottest reading (from 0), where heating ends. */
+  readonly hottest: number;
 }
 
 /** Readings nearer to the medium than this share of the first gap are left out: their logarithm is mostly noise. */
@@ -92,6 +94,7 @@ export function heatingFit(
     rSquared: line.rSquared,
     first,
     last,
+    hottest,
   };
 }
 

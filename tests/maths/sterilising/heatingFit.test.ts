@@ -90,6 +90,7 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     const fit = heatingFit(minutes, core, MEDIUM);
     expect(fit.minutesPerTenth).toBeCloseTo(60, 6);
     expect(fit.last).toBeLessThanOrEqual(150);
+    expect(fit.hottest).toBe(150);
   });
 
   const ramp = everyMinute(180);

@@ -1,0 +1,10 @@
+import type { Workbook } from '../describe';
+import { mixingDay } from './mixingDay';
+import { roomClimate } from './roomClimate';
+import { steriliser } from './steriliser';
+
+export const workRooms: Workbook = {
+  file: 'work-rooms',
+  title: 'Mixing, steriliser and room climate of an invented farm',
+  sheets: [mixingDay, steriliser, roomClimate],
+};
