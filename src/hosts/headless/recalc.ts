@@ -5,7 +5,8 @@ import { CellError, type Format } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 import { openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../engine/workbook';
-import { callsPinset } from '../xlsx/formula';
+import { addressOf, placeOf } from '../xlsx/address';
+import { callsPinset, withoutSpillsOf } from '../xlsx/formula';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
 import { readWorkbook } from '../xlsx/read';
@@ -50,7 +51,7 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
     output.out(options.json ? jsonLine(formula) : textLine(formula, content.dateSystem));
   }
   if (options.out !== undefined) {
-    const changes = formulas.flatMap((formula) => changesFor(formula, options.asValues));
+    const changes = options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
     const patched = aboutFile(path, () => patchWorkbook(bytes, changes));
     await writeWhole(options.out, patched);
   }
@@ -77,11 +78,38 @@ function* calculated(content: WorkbookContent, workbook: CalculatingWorkbook): G
   }
 }
 
-function changesFor({ sheet, cell, isPinset, shown, lacking }: Calculated, asValues: boolean): Change[] {
-  const { address } = cell;
-  const values = shown.rows;
-  if (isPinset && asValues) return [{ sheet, address, formula: null, values, formats: columnFormats(shown) }];
-  return lacking === undefined ? [{ sheet, address, values }] : [];
+const newResult = ({ sheet, cell, shown, lacking }: Calculated): Change[] =>
+  lacking === undefined ? [{ sheet, address: cell.address, values: shown.rows }] : [];
+
+/**
+ * Constants in place of Pinset's formulas. Other formulas stay, but `I8#` on a result that spills no longer becomes the
+ * range it covers.
+ */
+function valueChanges(formulas: readonly Calculated[]): Change[] {
+  const key = (sheet: string, address: string): string => `${sheet}!${address}`.toLowerCase();
+  const covered = new Map(
+    formulas
+      .filter(({ isPinset }) => isPinset)
+      .map(({ sheet, cell: { address }, shown: { rows } }) => {
+        const { row, column } = placeOf(address)!;
+        const area = {
+          top: row,
+          left: column,
+          bottom: row + rows.length - 1,
+          right: column + rows[0]!.length - 1,
+        };
+        return [key(sheet, address), area];
+      }),
+  );
+  return formulas.flatMap((one): Change[] => {
+    const { sheet, cell, formula, isPinset, shown } = one;
+    const place = { sheet, address: cell.address, values: shown.rows };
+    if (isPinset) return [{ ...place, formula: null, formats: columnFormats(shown) }];
+    const fixed = withoutSpillsOf(formula, sheet, (other, first) =>
+      covered.get(key(other, addressOf(first))),
+    );
+    return fixed === formula ? newResult(one) : [{ ...place, formula: fixed }];
+  });
 }
 
 /** The format of each column's numbers: that of the first that has one. */

@@ -359,6 +359,31 @@ export const movedFormula = (formula: string, moved: Place): string =>
     })
     .join('');
 
+/**
+ * A typed formula of `sheet` with `A1#` written as the range it covers, for spills that are about to become
+ * constants. `coveredBy` gives the range of such a spill, undefined for those that stay.
+ */
+export const withoutSpillsOf = (
+  formula: string,
+  sheet: string,
+  coveredBy: (sheet: string, first: Place) => Area | undefined,
+): string => {
+  const tokens = cut(formula);
+  let text = '';
+  for (let i = 0; i < tokens.length; i++) {
+    const { type, value } = tokens[i]!;
+    const next = tokens[i + 1];
+    const isSpill = type === 'range' && next?.type === 'operator' && next.value === '#';
+    const reference = isSpill ? parseA1Ref(value) : undefined;
+    const first = reference && 'range' in reference ? reference : undefined;
+    const covered =
+      first && coveredBy(first.sheetName || sheet, { row: first.range.top!, column: first.range.left! });
+    text += covered ? stringifyA1Ref({ ...first, range: { ...first.range, ...covered } }) : value;
+    if (covered) i++;
+  }
+  return text;
+};
+
 /** Whether Excel keeps a formula as a spilling array whatever the size of its result. */
 export function spills(formula: string): boolean {
   return cut(formula).some(({ type, value }) =>

@@ -190,6 +190,21 @@ describe('recalc calculates a workbook made elsewhere', () => {
     expect(Object.keys(partsIn(readFileSync(at('values.xlsx'))))).not.toContain('xl/metadata.xml');
   });
 
+  test('--values: a formula that took a spill as a whole takes its range', async () => {
+    const file = fileOf(
+      'spill.xlsx',
+      sheet(
+        '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:A2">_xldudf_PINSET_BIOEFFICIENCY({1;2},2.5,60%,10)</f><v>0</v></c>' +
+          '<c r="B1"><f>SUM(_xlfn.ANCHORARRAY(A1),_xlfn.ANCHORARRAY($D$1))</f></c>' +
+          '<c r="D1" cm="1"><f t="array" ref="D1">_xlfn.SEQUENCE(2)</f><v>0</v></c></row>',
+      ),
+    );
+    await pinset('recalc', file, '--values', '--out', at('spill-values.xlsx'));
+    const text = textIn(readFileSync(at('spill-values.xlsx')), 'xl/worksheets/sheet1.xml');
+    expect(text).toContain('SUM(A1:A2,_xlfn.ANCHORARRAY($D$1))</f><v>3.3</v>');
+    expect(text).toContain('<f t="array" ref="D1:D2">_xlfn.SEQUENCE(2)</f>');
+  });
+
   test('one written by exceljs: tables, sheets with spaces, a fault in one row of a column', async () => {
     const book = new ExcelJS.Workbook();
     const lots = book.addWorksheet('Lots 2026');
