@@ -1,6 +1,7 @@
 import { climate } from './climate';
 import type { WorksheetFunction } from './define';
 import { harvest } from './harvest';
+import { lineage } from './lineage';
 import { loading } from './loading';
 import { ripening } from './ripening';
 import { sterilising } from './sterilising';
@@ -9,6 +10,7 @@ import { substrate } from './substrate';
 /** Every worksheet function, family by family in the order of the grower's week. */
 export const catalogue: readonly WorksheetFunction[] = [
   ...ripening,
+  ...lineage,
   ...substrate,
   ...sterilising,
   ...climate,

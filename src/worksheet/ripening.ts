@@ -2,14 +2,24 @@ import type { DaysBy } from '../maths/ripening/daysToReady';
 import { growthRate } from '../maths/ripening/growthRate';
 import { inoculateBy } from '../maths/ripening/inoculateBy';
 import { readyDate } from '../maths/ripening/readyDate';
+import { ripeCalendar, type RipeningLot } from '../maths/ripening/ripeCalendar';
 import { ripeningProgress, type RipeningProgress } from '../maths/ripening/ripeningProgress';
 import { ripeningSpeed, type TemperatureResponse } from '../maths/ripening/ripeningSpeed';
 import { stageOn } from '../maths/ripening/stageOn';
 import { strainWaits } from '../maths/ripening/strainWaits';
 import { CalcError, missing } from '../maths/shared/calcError';
-import { column, keyColumn, optionalColumn, optionalSetting, setting, table } from './cells/arguments';
-import { choice, number, orBlank, serial, temperature, text } from './cells/kinds';
-import { key } from './cells/table';
+import { toCelsius } from '../maths/shared/temperature';
+import {
+  column,
+  keyColumn,
+  optionalColumn,
+  optionalSetting,
+  optionalTable,
+  setting,
+  table,
+} from './cells/arguments';
+import { choice, count, number, orBlank, serial, temperature, text } from './cells/kinds';
+import { key, optional, type RowOf, type Table } from './cells/table';
 import { defineFunction, resultColumn, row, tableResult, value, type Answer } from './define';
 import { only, strainColumns } from './tables';
 
@@ -141,6 +151,23 @@ const STATS_HEADER = [
     `${which} to`,
   ]),
 ];
+
+const calendarLots = {
+  lot: key(text('lot')),
+  strain: text('strain'),
+  blocks: count(0),
+  inoculated: optional(serial()),
+  earliest: optional(serial()),
+  latest: optional(serial()),
+  loaded: optional(serial()),
+};
+
+const exampleLots = [
+  ['lot', 'strain', 'blocks', 'inoculated'],
+  ['L-1', 'Alder-3', 40, 46055],
+];
+
+const CALENDAR_HEADER = ['date', 'strain', 'coming ready', 'loaded', 'going over age', 'in hand'];
 
 /** For a call with a temperature; `between` are the arguments between the strains table and it. */
 const temperatureFaults = [
@@ -446,7 +473,7 @@ export const ripening = [
     needsDateSystem: true,
     summary: 'How far a lot has ripened by a temperature logger’s readings, and when it is ready.',
     notes:
-      'Four columns: progress, date ready, hours without readings, and what was assumed. Each day counts as growth rate ' +
+      'Four columns: progress, date ready, hours without readings, and where they lack. Each day counts as growth rate ' +
       'at the logged temperature over growth rate at observed at; the lot is ready when these add up to the strain’s days ' +
       'under best. The rate is integrated along straight lines between readings, so the logger’s step does not matter. ' +
       'Gaps over 6 hours are bridged by a straight line. Time before the first reading counts at the mean rate of the ' +
@@ -475,14 +502,14 @@ export const ripening = [
       resultColumn('progress', 'percent'),
       resultColumn('date ready', 'date'),
       resultColumn('hours without readings'),
-      resultColumn('assumed'),
+      resultColumn('where'),
     ),
     sources: [ROSSO, 'Rate summation: progress is the integral of the rate over time'],
     examples: [
       {
         title: 'Eleven days at 20 °C, where the strain’s 77 days were seen: a seventh of the way',
         arguments: [46055, 'Alder-3', exampleResponses, [[46055], [46060.2], [46066]], [[20], [20], [20]]],
-        gives: [[11 / 77, 46132, 264, '2 gaps over 6 h bridged']],
+        gives: [[11 / 77, 46132, 264, '2 gaps over 6 h']],
       },
       {
         title: 'Half a day at 77 °F (25 °C) from a logger started a quarter of a day late',
@@ -495,14 +522,7 @@ export const ripening = [
           null,
           'F',
         ],
-        gives: [
-          [
-            0.5 / 0.8125 / 77,
-            46055 + 77 * 0.8125,
-            6,
-            'first 6 h at the mean of the first seven days of readings',
-          ],
-        ],
+        gives: [[0.5 / 0.8125 / 77, 46055 + 77 * 0.8125, 6, '6 h before the first']],
       },
     ],
     faults: [
@@ -541,13 +561,13 @@ export const ripening = [
           days: strainRow.best,
           response: responseOf(strainRow),
           timeSerials: times,
-          temperatures: unit === 'F' ? temperatures.map((read) => (read - 32) / 1.8) : temperatures,
+          temperatures: temperatures.map((read) => toCelsius(read, unit)),
           asOfSerial: asOf,
         },
         dateSystem,
       );
       const hours = Math.round((log.gapHours + log.hoursBefore + log.hoursAfter) * 100) / 100;
-      return [log.progress, log.readySerial, hours, assumed(log)];
+      return [log.progress, log.readySerial, hours, unlogged(log)];
     },
   }),
 
@@ -658,21 +678,173 @@ export const ripening = [
           : [of.days.median, of.days.p10, of.days.p90].flatMap(daysShown)),
       ]),
   }),
+
+  defineFunction({
+    name: 'RIPECALENDAR',
+    family: 'ripening',
+    summary: 'Per strain and day or week: blocks coming ready, loaded, going over age, and in hand.',
+    notes:
+      'In hand at the end of a step = in hand before + coming ready − loaded − going over age. A block comes ready on its ' +
+      'lot’s earliest date and goes over age if it is not loaded by the end of its latest. Dates come from the lot’s own ' +
+      'earliest and latest where it has them, else from inoculated and the strain’s days; a lot with neither does not ' +
+      'count yet. What was loaded is taken off: by a date in the lot’s own column loaded (the whole lot), or row by row in ' +
+      'loads, which name a lot, or a strain, of which the ready blocks nearest to going over age are taken. Blocks loaded ' +
+      'before they were due count as coming ready that day. Weeks are seven days from the first, the last one whole.',
+    arguments: [
+      table(
+        'lots',
+        calendarLots,
+        'table with lot, strain, blocks, inoculated (or earliest, latest dates); loaded if wanted',
+      ),
+      table(
+        'strains',
+        only(strainColumns, 'strain', 'earliest', 'latest'),
+        'table with strain and its days to ready: earliest, latest',
+      ),
+      setting('from', serial(), 'first day shown'),
+      setting('to', serial(), 'last day shown'),
+      optionalSetting('step', choice(['day', 'week']), 'day', 'day or week; day if left out'),
+      optionalTable(
+        'loads',
+        {
+          loaded: key(serial()),
+          blocks: count(),
+          lot: optional(text('lot')),
+          strain: optional(text('strain')),
+        },
+        'table with loaded (date), blocks, and lot or strain',
+      ),
+    ],
+    result: tableResult(
+      resultColumn('date', 'date'),
+      resultColumn('strain'),
+      resultColumn('coming ready'),
+      resultColumn('loaded'),
+      resultColumn('going over age'),
+      resultColumn('in hand'),
+    ),
+    sources: ['Stock-keeping: in hand before + in − out, on the days in your own tables'],
+    examples: [
+      {
+        title:
+          'Two lots in weeks: ready from 6 and 13 April 2026; 30 of the first are loaded, the rest goes over age',
+        arguments: [
+          [
+            ['lot', 'strain', 'blocks', 'inoculated'],
+            ['L-1', 'Alder-3', 40, 46055],
+            ['L-2', 'Alder-3', 50, 46062],
+          ],
+          exampleStrains,
+          46118,
+          46159,
+          'week',
+          [
+            ['loaded', 'lot', 'blocks'],
+            [46130, 'L-1', 30],
+          ],
+        ],
+        gives: [
+          CALENDAR_HEADER,
+          [46118, 'Alder-3', 40, 0, 0, 40],
+          [46125, 'Alder-3', 50, 30, 0, 60],
+          [46132, 'Alder-3', 0, 0, 0, 60],
+          [46139, 'Alder-3', 0, 0, 0, 60],
+          [46146, 'Alder-3', 0, 0, 0, 60],
+          [46153, 'Alder-3', 0, 0, 10, 50],
+        ],
+      },
+      {
+        title: 'Lots with dates of their own, one loaded as a whole',
+        arguments: [
+          [
+            ['lot', 'strain', 'blocks', 'earliest', 'latest', 'loaded'],
+            ['L-1', 'Hazel-9', 40, 46055, 46056, null],
+            ['L-2', 'Hazel-9', 50, 46055, 46070, 46056],
+          ],
+          exampleStrains,
+          46055,
+          46056,
+        ],
+        gives: [CALENDAR_HEADER, [46055, 'Hazel-9', 90, 0, 0, 90], [46056, 'Hazel-9', 0, 50, 40, 0]],
+      },
+    ],
+    faults: [
+      {
+        arguments: [exampleLots, exampleStrains, 46118, 46117],
+        code: '#VALUE!',
+        says: 'to: a date from 2026-04-06 on needed, got 2026-04-05',
+        remedy: 'Give the first day before the last.',
+      },
+      {
+        arguments: [
+          exampleLots,
+          exampleStrains,
+          46118,
+          46125,
+          'day',
+          [
+            ['loaded', 'lot', 'blocks'],
+            [46120, 'L-1', 60],
+          ],
+        ],
+        code: '#VALUE!',
+        says: 'loads, blocks: at most the 40 of L-1 on 2026-04-08 needed, got 60 (row 2)',
+        remedy: 'More blocks were loaded than the lot has: mend the lot’s blocks or the load.',
+      },
+      {
+        arguments: [[...exampleLots, ['L-3', 'Hazel-9', 10, 46060]], exampleStrains, 46118, 46125],
+        code: '#N/A',
+        says: 'lots, strain: "Hazel-9" is not in strains',
+        remedy: 'Add the strain to the strains table, or mend its spelling in the lot.',
+      },
+    ],
+    whole: (lots, strains, from, to, step, loads, { dateSystem }) =>
+      ripeCalendar(
+        lots.rows.map((lotRow, index) => ({ ...lotRow, ...ripeDates(lotRow, strains, index) })),
+        (loads?.rows ?? []).map((load) => ({ ...load, loadedSerial: load.loaded })),
+        { fromSerial: from, toSerial: to, stepDays: step === 'week' ? 7 : 1 },
+        dateSystem,
+      ).map((each) => [
+        each.fromSerial,
+        each.strain,
+        each.comingReady,
+        each.loaded,
+        each.goingOverAge,
+        each.inHand,
+      ]),
+  }),
 ];
 
 function daysShown({ days, from, to }: DaysBy): Answer[] {
   return [days ?? 'not reached', from ?? 'open', to ?? 'open'];
 }
 
-/** What READYFROMLOG took for granted, in words; empty where the log left nothing open. */
-function assumed({ gaps, hoursBefore, hoursAfter }: RipeningProgress): string {
-  const parts: string[] = [];
-  const hours = (time: number): string => `${Number(time.toFixed(1))} h`;
-  if (hoursBefore > 0.05) {
-    parts.push(`first ${hours(hoursBefore)} at the mean of the first seven days of readings`);
+/** A lot's dates: its own where it has them, else its inoculation and the strain's days. */
+function ripeDates(
+  lotRow: RowOf<typeof calendarLots>,
+  strains: Table<{ readonly earliest: number | undefined; readonly latest: number | undefined }>,
+  index: number,
+): Pick<RipeningLot, 'earliestSerial' | 'latestSerial' | 'loadedSerial'> {
+  const { inoculated: from, earliest, latest, loaded: loadedSerial } = lotRow;
+  const own = { earliestSerial: earliest, latestSerial: latest, loadedSerial };
+  if (from === undefined || (earliest !== undefined && latest !== undefined)) return own;
+  const strainRow = strains.find(lotRow.strain, 'lots, strain');
+  if (earliest === undefined && strainRow.earliest === undefined) {
+    throw missing('lots, strain', `no days under "earliest" in strains for "${lotRow.strain}"`, index);
   }
-  if (gaps > 0) parts.push(`${gaps} ${gaps === 1 ? 'gap' : 'gaps'} over 6 h bridged`);
-  if (hoursAfter > 0.05)
-    parts.push(`last ${hours(hoursAfter)} at the mean of the last seven days of readings`);
-  return parts.join('; ');
+  return {
+    ...own,
+    earliestSerial: earliest ?? from + strainRow.earliest!,
+    latestSerial: latest ?? (strainRow.latest === undefined ? undefined : from + strainRow.latest),
+  };
+}
+
+/** Where READYFROMLOG had no readings, in words; empty where it had them throughout. */
+function unlogged({ gaps, hoursBefore, hoursAfter }: RipeningProgress): string {
+  const hours = (time: number): string => `${Number(time.toFixed(1))} h`;
+  const parts: string[] = [];
+  if (hoursBefore > 0.05) parts.push(`${hours(hoursBefore)} before the first`);
+  if (gaps > 0) parts.push(`${gaps} ${gaps === 1 ? 'gap' : 'gaps'} over 6 h`);
+  if (hoursAfter > 0.05) parts.push(`${hours(hoursAfter)} after the last`);
+  return parts.join(', ');
 }

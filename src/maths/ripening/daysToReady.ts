@@ -1,10 +1,12 @@
 import { invalid } from '../shared/calcError';
 import { requireAtLeast } from '../shared/checks';
 
-/** A lot's time from inoculation: until it was ready, or so far. */
-export interface Wait {
-  readonly days: number;
-  readonly isReady: boolean;
+/** Days from inoculation of each lot, in any order. */
+export interface Waits {
+  /** Of lots that are ready: until they were. */
+  readonly ready: readonly number[];
+  /** Of lots that still wait: so far. */
+  readonly waiting: readonly number[];
 }
 
 /** The Kaplan–Meier curve just after a time at which lots became ready. */
@@ -43,25 +45,27 @@ const SAME_SHARE = 1e-9;
  * risk then. Its standard error is Greenwood's: share × √Σ ready / (at risk × (at risk − ready)). The band is the one on
  * the log(−log) scale, which stays within 0 and 1 and holds its promise in small samples better than share ± z × error.
  *
- * @param waits one entry a lot, days 0 or more, in any order
+ * @param waits days of 0 or more
  * @returns one step for each time at which lots became ready, in order
  * @throws invalid where days are not a number of 0 or more
  * @source Kaplan, E. L., Meier, P. (1958) Nonparametric estimation from incomplete observations. J. American
  * Statistical Association 53:457–481; Greenwood, M. (1926) The natural duration of cancer. Reports on Public Health and
  * Medical Subjects 33; Kalbfleisch, J. D., Prentice, R. L. (1980) The Statistical Analysis of Failure Time Data, sect. 1.3
  */
-export function waitingCurve(waits: readonly Wait[]): CurveStep[] {
-  waits.forEach(({ days }, index) => requireAtLeast('days', days, 0, index));
-  const sorted = [...waits].sort((a, b) => a.days - b.days);
+export function waitingCurve(waits: Waits): CurveStep[] {
+  const readyDays = sortedDays('ready', waits.ready);
+  const waitingDays = sortedDays('waiting', waits.waiting);
+  const lots = readyDays.length + waitingDays.length;
   const steps: CurveStep[] = [];
   let waiting = 1;
   let greenwood = 0;
-  for (let at = 0; at < sorted.length;) {
-    const { days } = sorted[at]!;
-    const atRisk = sorted.length - at;
+  let waitingBefore = 0;
+  for (let at = 0; at < readyDays.length;) {
+    const days = readyDays[at]!;
+    while (waitingBefore < waitingDays.length && waitingDays[waitingBefore]! < days) waitingBefore++;
+    const atRisk = lots - at - waitingBefore;
     let ready = 0;
-    for (; at < sorted.length && sorted[at]!.days === days; at++) if (sorted[at]!.isReady) ready++;
-    if (ready === 0) continue;
+    for (; at < readyDays.length && readyDays[at] === days; at++) ready++;
     waiting *= 1 - ready / atRisk;
     greenwood += ready / (atRisk * (atRisk - ready));
     const isLast = ready === atRisk;
@@ -75,6 +79,11 @@ export function waitingCurve(waits: readonly Wait[]): CurveStep[] {
     });
   }
   return steps;
+}
+
+function sortedDays(argument: string, days: readonly number[]): Float64Array {
+  days.forEach((one, index) => requireAtLeast(argument, one, 0, index));
+  return Float64Array.from(days).sort();
 }
 
 function logLogBand(waiting: number, greenwood: number): { low: number; high: number } {

@@ -2,13 +2,20 @@ import { CalcError } from '../shared/calcError';
 import { requirePositive } from '../shared/checks';
 import { labelKey } from '../shared/labels';
 import { writtenDate, type DateSystem } from '../shared/serial';
-import { daysBy, waitingCurve, type DaysBy, type Wait } from './daysToReady';
+import { daysBy, waitingCurve, type DaysBy, type Waits } from './daysToReady';
 
 /** A lot as recorded; `readySerial` is undefined while it waits. */
 export interface RipeningRecord {
   readonly strain: string;
   readonly inoculatedSerial: number;
   readonly readySerial: number | undefined;
+}
+
+interface Group {
+  strain: string;
+  readonly ready: number[];
+  readonly waiting: number[];
+  fault: CalcError | undefined;
 }
 
 /** What the records say of one strain. */
@@ -37,30 +44,38 @@ export function strainWaits(
   system: DateSystem,
 ): StrainWaits[] {
   requirePositive('as of', asOfSerial);
-  const groups = new Map<string, { strain: string; waits: Wait[]; fault: CalcError | undefined }>();
-  records.forEach(({ strain, inoculatedSerial, readySerial }, index) => {
-    if (inoculatedSerial >= asOfSerial) return;
+  const groups = new Map<string, Group>();
+  /** By the strain as written: a long column writes the same few again and again. */
+  const written = new Map<string, Group>();
+  const groupOf = (strain: string): Group => {
     const key = labelKey(strain);
     let group = groups.get(key);
-    if (!group) groups.set(key, (group = { strain, waits: [], fault: undefined }));
+    if (!group) groups.set(key, (group = { strain, ready: [], waiting: [], fault: undefined }));
     if (strain < group.strain) group.strain = strain;
+    written.set(strain, group);
+    return group;
+  };
+  records.forEach(({ strain, inoculatedSerial, readySerial }, index) => {
+    if (inoculatedSerial >= asOfSerial) return;
+    const group = written.get(strain) ?? groupOf(strain);
     if (readySerial !== undefined && !(readySerial > inoculatedSerial)) {
       group.fault ??= readyTooEarly(inoculatedSerial, readySerial, system, index);
     }
-    const isReady = readySerial !== undefined && readySerial <= asOfSerial;
-    group.waits.push({ days: (isReady ? readySerial : asOfSerial) - inoculatedSerial, isReady });
+    if (readySerial !== undefined && readySerial <= asOfSerial)
+      group.ready.push(readySerial - inoculatedSerial);
+    else group.waiting.push(asOfSerial - inoculatedSerial);
   });
   return [...groups.entries()]
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([, { strain, waits, fault }]) => ({
-      strain,
-      lots: waits.length,
-      waiting: waits.filter(({ isReady }) => !isReady).length,
-      days: fault ?? quantiles(waits),
+    .map(([, group]) => ({
+      strain: group.strain,
+      lots: group.ready.length + group.waiting.length,
+      waiting: group.waiting.length,
+      days: group.fault ?? quantiles(group),
     }));
 }
 
-function quantiles(waits: readonly Wait[]): Exclude<StrainWaits['days'], CalcError> {
+function quantiles(waits: Waits): Exclude<StrainWaits['days'], CalcError> {
   const curve = waitingCurve(waits);
   return { p10: daysBy(0.1, curve), median: daysBy(0.5, curve), p90: daysBy(0.9, curve) };
 }

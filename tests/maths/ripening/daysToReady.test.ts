@@ -1,10 +1,22 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { daysBy, waitingCurve, type Wait } from '../../../src/maths/ripening/daysToReady';
+import { daysBy, waitingCurve, type Waits } from '../../../src/maths/ripening/daysToReady';
+
+interface Lot {
+  readonly days: number;
+  readonly isReady: boolean;
+}
+
+const waitsOf = (lots: readonly Lot[]): Waits => ({
+  ready: lots.filter(({ isReady }) => isReady).map(({ days }) => days),
+  waiting: lots.filter(({ isReady }) => !isReady).map(({ days }) => days),
+});
 
 /** `6 6+`: ready at 6; still waiting at 6. */
-function waits(text: string): Wait[] {
-  return text.split(' ').map((one) => ({ days: Number.parseFloat(one), isReady: !one.endsWith('+') }));
+function waits(text: string): Waits {
+  return waitsOf(
+    text.split(' ').map((one) => ({ days: Number.parseFloat(one), isReady: !one.endsWith('+') })),
+  );
 }
 
 // Weeks in remission, + still in remission: Freireich, E. J. et al. (1963) Blood 21:699–716, as listed by Gehan (1965)
@@ -86,7 +98,7 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
   test('never rises, ends at 0 only where nobody waits longer, and ignores the order of lots', () => {
     fc.assert(
       fc.property(someWaits, (lots) => {
-        const curve = waitingCurve(lots);
+        const curve = waitingCurve(waitsOf(lots));
         curve.forEach(({ waiting }, i) => {
           expect(waiting).toBeLessThan(curve[i - 1]?.waiting ?? 1);
           expect(waiting).toBeGreaterThanOrEqual(0);
@@ -94,7 +106,7 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
         const longest = Math.max(...lots.map(({ days }) => days));
         const allReadyAtLast = lots.every(({ days, isReady }) => days < longest || isReady);
         expect((curve.at(-1)?.waiting ?? 1) === 0).toBe(allReadyAtLast);
-        expect(waitingCurve([...lots].reverse())).toEqual(curve);
+        expect(waitingCurve(waitsOf([...lots].reverse()))).toEqual(curve);
       }),
     );
   });
@@ -116,7 +128,7 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
           }
         });
         let waiting = 1;
-        for (const step of waitingCurve(lots)) {
+        for (const step of waitingCurve(waitsOf(lots))) {
           waiting -= readyMass.get(step.days)!;
           expect(step.waiting).toBeCloseTo(waiting, 10);
         }
@@ -127,7 +139,7 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
   test('without waiting lots is the plain share, with the binomial error', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 1, max: 30 }), { minLength: 2, maxLength: 50 }), (days) => {
-        for (const step of waitingCurve(days.map((one) => ({ days: one, isReady: true })))) {
+        for (const step of waitingCurve({ ready: days, waiting: [] })) {
           const share = days.filter((one) => one > step.days).length / days.length;
           expect(step.waiting).toBeCloseTo(share, 12);
           expect(step.standardError).toBeCloseTo(Math.sqrt((share * (1 - share)) / days.length), 10);
@@ -137,7 +149,8 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
   });
 
   test.each([-1, NaN, Infinity])('refuses %p days', (days) => {
-    expect(() => waitingCurve([{ days, isReady: true }])).toThrow(/days: 0 or more needed/);
+    expect(() => waitingCurve({ ready: [days], waiting: [] })).toThrow(/ready: 0 or more needed/);
+    expect(() => waitingCurve({ ready: [], waiting: [days] })).toThrow(/waiting: 0 or more needed/);
   });
 });
 
@@ -174,7 +187,7 @@ describe('daysBy(share, curve) reads off days and their 95% interval', () => {
       fc.property(fc.array(fc.integer({ min: 1, max: 99 }), { minLength: 1, maxLength: 40 }), (days) => {
         const sorted = [...days].sort((a, b) => a - b);
         const [low, high] = [sorted[(days.length - 1) >> 1]!, sorted[days.length >> 1]!];
-        const curve = waitingCurve(days.map((one) => ({ days: one, isReady: true })));
+        const curve = waitingCurve({ ready: days, waiting: [] });
         expect(daysBy(0.5, curve).days).toBeCloseTo((low + high) / 2, 9);
       }),
     );
@@ -188,7 +201,8 @@ describe('daysBy(share, curve) reads off days and their 95% interval', () => {
           maxLength: 30,
         }),
         (lots) => {
-          const median = (some: readonly Wait[]): number => daysBy(0.5, waitingCurve(some)).days ?? Infinity;
+          const median = (some: readonly Lot[]): number =>
+            daysBy(0.5, waitingCurve(waitsOf(some))).days ?? Infinity;
           expect(median([...lots, { days: 41, isReady: false }])).toBeGreaterThanOrEqual(median(lots));
         },
       ),

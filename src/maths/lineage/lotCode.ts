@@ -1,0 +1,75 @@
+import { CalcError, invalid } from '../shared/calcError';
+import { requirePositive, requireWithin } from '../shared/checks';
+import { writtenDate, type DateSystem } from '../shared/serial';
+import { checkCharacter } from './checkCharacter';
+
+/** What a lot label tells. */
+export interface Lot {
+  readonly species: string;
+  readonly strain: string;
+  readonly generation: number;
+  readonly madeSerial: number;
+  /** Which of the day's lots of this kind, from 1. */
+  readonly serial: number;
+}
+
+/** Letters of the species that stand in a label. */
+export const SPECIES_LETTERS = 3;
+/** With more, the label without its hyphens would not fit a GS1 batch number of 20 characters by far. */
+export const LONGEST_STRAIN = 12;
+
+/**
+ * The label of a lot, in a pattern of our own: `SHI-ALDER3-G2-260302-01-7`.
+ *
+ * The first three letters of the species; letters and digits of the strain; G and the generation; the day made as year,
+ * month, day; which of that day's lots; and an ISO/IEC 7064 MOD 37,36 check character over all of it. All in capitals,
+ * hyphens for the eye only: they are not part of the check. Without them a label whose strain has at most six characters
+ * has at most 20, and so fits a GS1 batch or lot number (application identifier 10).
+ *
+ * @param lot species with three or more letters A to Z; strain with 1 to 12 letters and digits; generation 0 to 9; made
+ * from 2000 to 2099; serial 1 to 99
+ * @param system day count of the serial
+ * @returns the label, hyphens included
+ * @throws invalid where a part is out of its range or holds letters other than A to Z
+ * @source ISO/IEC 7064:2003, MOD 37,36; dates as YYMMDD: GS1 General Specifications, application identifiers 11 to 17
+ */
+export function lotCode(
+  { species, strain, generation, madeSerial, serial }: Lot,
+  system: DateSystem,
+): string {
+  const letters = bare(species, 'species');
+  if (!/^[A-Z]{3}/.test(letters)) throw invalid('species', 'three letters or more', species);
+  const tag = bare(strain, 'strain');
+  if (tag.length === 0 || tag.length > LONGEST_STRAIN) {
+    throw invalid('strain', `1 to ${LONGEST_STRAIN} letters and digits`, strain);
+  }
+  requireWhole('generation', generation, 0, 9);
+  requireWhole('serial', serial, 1, 99);
+  requirePositive('made', madeSerial);
+  const made = writtenDate(madeSerial, system);
+  if (!made.startsWith('20')) {
+    throw new CalcError('invalid', `made: a date from 2000 to 2099 needed, got ${made}`, {
+      argument: 'made',
+    });
+  }
+  const parts = [
+    letters.slice(0, SPECIES_LETTERS),
+    tag,
+    `G${generation}`,
+    made.slice(2).replaceAll('-', ''),
+    String(serial).padStart(2, '0'),
+  ];
+  return [...parts, checkCharacter(parts.join(''))].join('-');
+}
+
+/** Capitals and digits of a text; spaces, hyphens and signs are dropped, a foreign letter is refused, not guessed. */
+function bare(text: string, argument: string): string {
+  const capitals = text.toUpperCase();
+  if (/(?![A-Z])\p{L}/u.test(capitals)) throw invalid(argument, 'letters A to Z and digits only', text);
+  return capitals.replace(/[^A-Z0-9]/g, '');
+}
+
+function requireWhole(argument: string, value: number, low: number, high: number): void {
+  requireWithin(argument, value, low, high);
+  if (!Number.isInteger(value)) throw invalid(argument, `a whole number from ${low} to ${high}`, value);
+}

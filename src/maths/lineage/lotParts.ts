@@ -1,0 +1,96 @@
+import { CalcError, shown } from '../shared/calcError';
+import { serialOf, writtenDate, type DateSystem } from '../shared/serial';
+import { isChecked } from './checkCharacter';
+import { LONGEST_STRAIN, SPECIES_LETTERS, type Lot } from './lotCode';
+
+/** A label read back; `label` is the label as it should be written. */
+export interface LotParts extends Lot {
+  readonly label: string;
+}
+
+/** Characters that hands and eyes take for one another. */
+const LOOK_ALIKES = ['0OQD', '1IL', '2Z', '5S', '6G', '8B', 'UV'];
+
+const PATTERN = new RegExp(
+  `^([A-Z]{${SPECIES_LETTERS}})([A-Z0-9]{1,${LONGEST_STRAIN}})G([0-9])([0-9]{2})([0-9]{2})([0-9]{2})([0-9]{2})([A-Z0-9])$`,
+);
+
+/**
+ * The parts of a lot label, once its check character has vouched for it.
+ *
+ * Letter case, spaces and hyphens do not count. Where the check fails and one look-alike (O for 0, I for 1, …) put right
+ * would mend it, the message says which; it is not put right unasked, since another slip might lie behind it.
+ *
+ * @param code a label as lotCode makes it
+ * @param system day count for the date made
+ * @returns strain as in the label: capitals without spaces and hyphens
+ * @throws invalid where the label is not of the pattern, or its check character does not fit
+ */
+export function lotParts(code: string, system: DateSystem): LotParts {
+  const bare = code.toUpperCase().replace(/[\s-]+/g, '');
+  const parts = partsOf(bare, system);
+  if (parts) return parts;
+  const mended = lookAlikeSlips(bare).filter((candidate) => partsOf(candidate.text, system) !== undefined);
+  const [slip] = mended.length === 1 ? mended : [];
+  throw new CalcError('invalid', `code: ${slip ? mistaken(slip, code) : complaint(bare, code)}`, {
+    argument: 'code',
+  });
+}
+
+function partsOf(bare: string, system: DateSystem): LotParts | undefined {
+  const match = PATTERN.exec(bare);
+  if (!match || !isChecked(bare)) return undefined;
+  const [, species, strain, generation, year, month, day, serial, check] = match as unknown as string[];
+  const madeSerial = serialOf(2000 + Number(year), Number(month), Number(day), system);
+  const made = `20${year}-${month}-${day}`;
+  if (writtenDate(madeSerial, system) !== made) return undefined;
+  return {
+    species: species!,
+    strain: strain!,
+    generation: Number(generation),
+    madeSerial,
+    serial: Number(serial),
+    label: [species, strain, `G${generation}`, `${year}${month}${day}`, serial, check].join('-'),
+  };
+}
+
+function complaint(bare: string, code: string): string {
+  const foreign = [...bare].find((character) => !/[A-Z0-9]/.test(character));
+  if (foreign !== undefined) return `letters A to Z, digits and hyphens needed, got ${shown(code)}`;
+  if (PATTERN.test(bare) && isChecked(bare))
+    return `a day of the calendar needed in the label, got ${shown(code)}`;
+  if (PATTERN.test(bare))
+    return `the check character at the end does not fit, so a character is mistyped in ${shown(code)}`;
+  return `a label such as SHI-ALDER3-G2-260302-01-7 needed, got ${shown(code)}`;
+}
+
+interface Slip {
+  readonly text: string;
+  readonly at: number;
+  readonly was: string;
+  readonly should: string;
+}
+
+/** The text with one look-alike put in another's place, for every way to do so. */
+function lookAlikeSlips(bare: string): Slip[] {
+  const slips: Slip[] = [];
+  [...bare].forEach((was, at) => {
+    for (const alike of LOOK_ALIKES) {
+      if (!alike.includes(was)) continue;
+      for (const should of alike) {
+        if (should !== was)
+          slips.push({ text: bare.slice(0, at) + should + bare.slice(at + 1), at, was, should });
+      }
+    }
+  });
+  return slips;
+}
+
+function mistaken({ at, was, should }: Slip, code: string): string {
+  const named = (character: string): string =>
+    `the ${/\d/.test(character) ? 'digit' : 'letter'} ${character}`;
+  return (
+    `a character is mistyped in ${shown(code)} – it fits if character ${at + 1}, not counting hyphens, ` +
+    `is ${named(should)}, not ${named(was)}`
+  );
+}

@@ -1,0 +1,288 @@
+import { CalcError, invalid, missing } from '../shared/calcError';
+import { requirePositive, requireWhole } from '../shared/checks';
+import { labelKey } from '../shared/labels';
+import { LAST_SERIAL, writtenDate, type DateSystem } from '../shared/serial';
+
+/** A lot and the dates between which its blocks may be opened; one without an earliest date does not count yet. */
+export interface RipeningLot {
+  readonly lot: string;
+  readonly strain: string;
+  readonly blocks: number;
+  readonly earliestSerial: number | undefined;
+  /** Last date to open it; undefined where it never goes over age. */
+  readonly latestSerial: number | undefined;
+  /** Date on which all that was left of it was loaded. */
+  readonly loadedSerial: number | undefined;
+}
+
+/** Blocks set on the shelves: of a lot, or of whichever lots of a strain are nearest to going over age. */
+export interface BlocksLoaded {
+  readonly loadedSerial: number;
+  readonly blocks: number;
+  readonly lot: string | undefined;
+  readonly strain: string | undefined;
+}
+
+export interface CalendarSpan {
+  readonly fromSerial: number;
+  readonly toSerial: number;
+  readonly stepDays: 1 | 7;
+}
+
+/** What happens to a strain's blocks in one step of the calendar. */
+export interface RipeStep {
+  readonly fromSerial: number;
+  readonly strain: string;
+  readonly comingReady: number;
+  readonly loaded: number;
+  readonly goingOverAge: number;
+  /** At the end of the step: ready, not loaded, and not over age on the day after. */
+  readonly inHand: number;
+}
+
+/** Ten years: more is a slip of the pen in one of the dates. */
+const MOST_DAYS = 3660;
+
+/**
+ * Blocks coming ready, loaded, going over age and in hand, strain by strain, day by day or week by week.
+ *
+ * A block comes ready on its lot's earliest day and may be loaded up to its latest day; not loaded by the end of that day
+ * it goes over age. In hand at the end of a step = in hand before + coming ready − loaded − going over age. Blocks loaded
+ * before their earliest day count as coming ready on the day they are loaded; blocks loaded after their latest day had
+ * gone over age by then and are not counted again. A load that names only a strain takes the ready lots of it that go
+ * over age first. Weeks run from the first day given, seven days each, the last one whole.
+ *
+ * @param lots blocks 0 or more, dates as worksheet serials; the time of day does not count
+ * @param loads what was loaded of them, in any order
+ * @param system day count of the serials, for dates in messages
+ * @returns one entry for each step and strain, in order of date and name of the strain
+ * @throws invalid where dates or numbers are out of range, or more is loaded than there is
+ * @throws missing where a load names a lot that is not there
+ */
+export function ripeCalendar(
+  lots: readonly RipeningLot[],
+  loads: readonly BlocksLoaded[],
+  { fromSerial, toSerial, stepDays }: CalendarSpan,
+  system: DateSystem,
+): RipeStep[] {
+  requirePositive('from', fromSerial);
+  requirePositive('to', toSerial);
+  const from = Math.floor(fromSerial);
+  const days = Math.floor(toSerial) - from + 1;
+  if (!(days >= 1)) {
+    throw new CalcError(
+      'invalid',
+      `to: a date from ${writtenDate(from, system)} on needed, got ${writtenDate(toSerial, system)}`,
+      { argument: 'to' },
+    );
+  }
+  if (!(days <= MOST_DAYS)) throw invalid('to', `at most ${MOST_DAYS} days from the first`, days);
+  const stock = lots.flatMap((lot, index) =>
+    lot.earliestSerial === undefined ? [] : [new LotStock(lot, lot.earliestSerial, index, system)],
+  );
+  takeLoads(stock, loads, system);
+
+  const steps = Math.ceil(days / stepDays);
+  const strains = strainsOf(stock.map(({ lot }) => lot));
+  const counts = new Map([...strains.keys()].map((strain) => [strain, new Counts(steps)]));
+  for (const lot of stock)
+    lot.count(counts.get(lot.strainKey)!, (day) => Math.floor((day - from) / stepDays));
+  const rows: RipeStep[] = [];
+  const inHand = new Map([...counts].map(([strain, { before }]) => [strain, before]));
+  for (let step = 0; step < steps; step++) {
+    for (const [key, { comingReady, loaded, goingOverAge }] of counts) {
+      const left = inHand.get(key)! + comingReady[step]! - loaded[step]! - goingOverAge[step]!;
+      inHand.set(key, left);
+      rows.push({
+        fromSerial: from + step * stepDays,
+        strain: strains.get(key)!,
+        comingReady: comingReady[step]!,
+        loaded: loaded[step]!,
+        goingOverAge: goingOverAge[step]!,
+        inHand: left,
+      });
+    }
+  }
+  return rows;
+}
+
+/** The strains by name, in order; of several ways to write one the first. */
+function strainsOf(lots: readonly RipeningLot[]): Map<string, string> {
+  const names = new Map<string, string>();
+  for (const { strain } of lots) {
+    const key = labelKey(strain);
+    const known = names.get(key);
+    if (known === undefined || strain < known) names.set(key, strain);
+  }
+  return new Map([...names].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** A strain's sums, step by step; `before` is what is in hand as the first step begins. */
+class Counts {
+  readonly comingReady: Float64Array;
+  readonly loaded: Float64Array;
+  readonly goingOverAge: Float64Array;
+  before = 0;
+
+  constructor(private readonly steps: number) {
+    this.comingReady = new Float64Array(steps);
+    this.loaded = new Float64Array(steps);
+    this.goingOverAge = new Float64Array(steps);
+  }
+
+  add(what: 'comingReady' | 'loaded' | 'goingOverAge', step: number, blocks: number): void {
+    if (step >= this.steps) return;
+    if (step >= 0) this[what][step]! += blocks;
+    else this.before += what === 'comingReady' ? blocks : -blocks;
+  }
+}
+
+/** A lot and what was taken from it. */
+class LotStock {
+  readonly strainKey: string;
+  readonly firstDay: number;
+  readonly lastDay: number;
+  left: number;
+  private readonly taken: { readonly day: number; readonly blocks: number }[] = [];
+
+  constructor(
+    readonly lot: RipeningLot,
+    earliestSerial: number,
+    index: number,
+    system: DateSystem,
+  ) {
+    this.strainKey = labelKey(lot.strain);
+    this.left = requireWhole('lots, blocks', lot.blocks, 0, index);
+    this.firstDay = Math.floor(requireDate('lots, earliest', earliestSerial, index));
+    this.lastDay =
+      lot.latestSerial === undefined
+        ? Infinity
+        : Math.floor(requireDate('lots, latest', lot.latestSerial, index));
+    if (!(this.lastDay >= this.firstDay)) {
+      throw new CalcError(
+        'invalid',
+        `lots, latest: a date from the earliest (${writtenDate(this.firstDay, system)}) on needed, got ${writtenDate(this.lastDay, system)}`,
+        { argument: 'lots, latest', index },
+      );
+    }
+  }
+
+  take(day: number, blocks: number): void {
+    this.taken.push({ day, blocks });
+    this.left -= blocks;
+  }
+
+  isReadyOn(day: number): boolean {
+    return this.left > 0 && this.firstDay <= day && day <= this.lastDay;
+  }
+
+  count(counts: Counts, stepOf: (day: number) => number): void {
+    let early = 0;
+    let inTime = 0;
+    for (const { day, blocks } of this.taken) {
+      if (day > this.lastDay) continue;
+      if (day < this.firstDay) {
+        early += blocks;
+        counts.add('comingReady', stepOf(day), blocks);
+      }
+      inTime += blocks;
+      counts.add('loaded', stepOf(day), blocks);
+    }
+    counts.add('comingReady', stepOf(this.firstDay), this.lot.blocks - early);
+    if (this.lastDay < Infinity) counts.add('goingOverAge', stepOf(this.lastDay), this.lot.blocks - inTime);
+  }
+}
+
+function requireDate(argument: string, serial: number, index: number): number {
+  if (!(serial > 0 && serial < LAST_SERIAL + 1)) {
+    throw invalid(argument, 'a date before the year 10000', serial, index);
+  }
+  return serial;
+}
+
+interface Taking {
+  readonly day: number;
+  /** On one day, loads of a named lot come first, then those of a strain, then what a lot's own row says of its rest. */
+  readonly turn: 0 | 1 | 2;
+  readonly take: () => void;
+}
+
+function takeLoads(stock: readonly LotStock[], loads: readonly BlocksLoaded[], system: DateSystem): void {
+  const byLot = new Map<string, LotStock[]>();
+  for (const lot of stock) {
+    const key = labelKey(lot.lot.lot);
+    byLot.set(key, [...(byLot.get(key) ?? []), lot]);
+  }
+  const takings: Taking[] = loads.map((load, index) => {
+    const day = Math.floor(requirePositive('loads, loaded', load.loadedSerial, index));
+    requireWhole('loads, blocks', load.blocks, 1, index);
+    return {
+      day,
+      turn: load.lot === undefined ? 1 : 0,
+      take: () => takeOne(load, day, index, stock, byLot, system),
+    };
+  });
+  for (const lot of stock) {
+    const { loadedSerial } = lot.lot;
+    if (loadedSerial === undefined) continue;
+    const day = Math.floor(loadedSerial);
+    takings.push({ day, turn: 2, take: () => lot.take(day, lot.left) });
+  }
+  takings.sort((a, b) => a.day - b.day || a.turn - b.turn);
+  for (const { take } of takings) take();
+}
+
+function takeOne(
+  load: BlocksLoaded,
+  day: number,
+  index: number,
+  stock: readonly LotStock[],
+  byLot: ReadonlyMap<string, readonly LotStock[]>,
+  system: DateSystem,
+): void {
+  if (load.lot !== undefined) {
+    const [lot, twin] = byLot.get(labelKey(load.lot)) ?? [];
+    if (!lot) throw missing('loads, lot', `"${load.lot}" is not in lots, or has no date there`, index);
+    if (twin) throw invalid('loads, lot', 'one row in lots for the lot loaded', load.lot, index);
+    if (load.blocks > lot.left) throw tooMany(`of ${lot.lot.lot}`, lot.left, load, index, system);
+    lot.take(day, load.blocks);
+    return;
+  }
+  if (load.strain === undefined) {
+    throw new CalcError('invalid', 'loads: a lot or a strain needed, got neither', {
+      argument: 'loads',
+      index,
+    });
+  }
+  const strain = labelKey(load.strain);
+  const ready = stock
+    .filter((lot) => lot.strainKey === strain && lot.isReadyOn(day))
+    .sort(
+      (a, b) =>
+        a.lastDay - b.lastDay ||
+        a.firstDay - b.firstDay ||
+        (labelKey(a.lot.lot) < labelKey(b.lot.lot) ? -1 : 1),
+    );
+  const there = ready.reduce((sum, { left }) => sum + left, 0);
+  if (load.blocks > there) throw tooMany(`of ${load.strain} ready`, there, load, index, system);
+  let wanted = load.blocks;
+  for (const lot of ready) {
+    const some = Math.min(wanted, lot.left);
+    if (some > 0) lot.take(day, some);
+    wanted -= some;
+  }
+}
+
+function tooMany(
+  what: string,
+  left: number,
+  { blocks, loadedSerial }: BlocksLoaded,
+  index: number,
+  system: DateSystem,
+): CalcError {
+  return new CalcError(
+    'invalid',
+    `loads, blocks: at most the ${left} ${what} on ${writtenDate(loadedSerial, system)} needed, got ${blocks}`,
+    { argument: 'loads, blocks', index },
+  );
+}
