@@ -4,20 +4,44 @@ import { pickDate } from '../maths/loading/pickDate';
 import { shelfBlocks } from '../maths/loading/shelfBlocks';
 import { shelfUse } from '../maths/loading/shelfUse';
 import { splitLoad } from '../maths/loading/splitLoad';
-import { column, keyColumn, optionalColumn, optionalSetting, setting, table } from './cells/arguments';
+import { loadLinearSolver } from '../maths/shared/linearProgram';
+import {
+  column,
+  keyColumn,
+  optionalColumn,
+  optionalSetting,
+  optionalTable,
+  setting,
+  table,
+} from './cells/arguments';
 import { Formatted } from './cells/cell';
 import { choice, count, mass, massOrNone, number, serial, text, type Kind } from './cells/kinds';
 import { defineFunction, freeTable, resultColumn, row, tableResult, value } from './define';
 import { cropArguments } from './harvest';
 import {
+  calendarColumns,
   curveOf,
+  limitsOf,
   loadColumns,
+  lotColumns,
+  lotsOf,
+  orderColumns,
+  ordersOf,
   pickColumns,
+  planColumns,
+  plannedOf,
+  planRoomsOf,
+  planStrainColumns,
   roomColumns,
   roomOf,
+  settingColumns,
+  settingsOf,
+  standingColumns,
+  standingOf,
   yieldColumns,
   yieldOf,
 } from './loadingTables';
+import { brokenRows, planTable, VIEWS } from './loadPlan';
 import { only, strainColumns } from './tables';
 
 const exampleStrains = [
@@ -37,6 +61,56 @@ const exampleRooms = [
   ['North', 10, 12, null, null],
   ['South', 5, 12, 46150, 46151],
 ];
+
+/** Birch-1 is picked six and seven days after loading, 0.45 kg from a block of 2.5 kg at 60% moisture. */
+const examplePlan = {
+  strains: [
+    ['strain', 'earliest', 'best', 'latest', 'first pick', 'pick days', 'efficiency', 'loss'],
+    ['Birch-1', 60, 70, 80, 6, 2, 0.5, 0.1],
+  ],
+  lots: [
+    ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated'],
+    ['B-12', 'Birch-1', 20, 2.5, 0.6, 46078],
+  ],
+  rooms: [
+    ['room', 'shelves', 'blocks per shelf'],
+    ['North', 10, 12],
+  ],
+  /** To be picked on 12 and 13 May 2026, so loaded on the 6th. */
+  orders: (mass: number) => [
+    ['product', 'mass', 'from', 'due'],
+    ['Birch-1', mass, 46154, 46155],
+  ],
+};
+
+const planTables = {
+  lots: table(
+    'lots',
+    lotColumns,
+    'lots not opened yet: lot, strain, blocks, block mass, moisture, inoculated',
+  ),
+  strains: table(
+    'strains',
+    planStrainColumns,
+    'table with earliest, best, latest, first pick, pick days, efficiency',
+  ),
+  rooms: table(
+    'rooms',
+    roomColumns,
+    'table with room, shelves, blocks per shelf; closed from, closed to, strains',
+  ),
+  orders: table('orders', orderColumns, 'table with product, mass, due; from or keep days, price'),
+  calendar: optionalTable(
+    'calendar',
+    calendarColumns,
+    'table with day, pick limit, load limit; off is no work',
+  ),
+  standing: optionalTable(
+    'standing',
+    standingColumns,
+    'what is on the shelves now: room, strain, loaded, blocks …',
+  ),
+};
 
 export const loading = [
   defineFunction({
@@ -512,6 +586,344 @@ export const loading = [
         dated(load.day + curve.stay - 1),
       ]);
     },
+  }),
+
+  defineFunction({
+    name: 'LOADPLAN',
+    family: 'loading',
+    summary: 'What to open when, in which room, so that no picking day swamps the crew and orders are met.',
+    notes:
+      'Three things are settled in turn: the value of what orders fall short; then blocks gone over, blocks opened off ' +
+      'their best days, surplus, picking peaks and the number of loads; then, with a previous plan, as few changes as ' +
+      'the tolerance allows. Places, limits of a day, ripe days and stocks are never passed; orders that cannot be met ' +
+      'come out short, and the view “orders” says why and what would close the gap. Views: plan, picks, orders, lots, ' +
+      'summary; all views of the same cells share one solution. Rows of the plan can be put below those of the standing ' +
+      'table once they are done, and its values given as “previous” (pasted, not linked) when planning again. ' +
+      'Calendar: a weekday or a date (dates win); write off for no work and none for no limit. Settings (name and ' +
+      'value; a blank or 0 is the default, none is 0): early cost and late cost per block and day off the comfort days ' +
+      '(1% and 2% of a block’s value), comfort days (2), discard cost per block gone over (its value), waiting cost per ' +
+      'block and day past its best at the end (as late cost), surplus cost per mass (10% of the mean price), peak cost ' +
+      'per mass of each week’s largest day (2%), load cost per load (30% of a block’s value), turn-round days (0), ' +
+      'margin by which yields are taken lower when orders are filled (0%), keep tolerance (0.3% of the order value), ' +
+      'freeze days (0), whole shelves (no), smallest load (1). These shares are judgements; put your own costs in. ' +
+      'Yields differ from what is expected by far more than a plan can gain: set a margin.',
+    arguments: [
+      planTables.lots,
+      planTables.strains,
+      planTables.rooms,
+      planTables.orders,
+      setting('start', serial(), 'first day of loading; put today in a cell of its own'),
+      setting('days', number({ word: 'days', from: 1, to: 1000, whole: true }), 'days of loading to plan'),
+      planTables.calendar,
+      planTables.standing,
+      optionalTable(
+        'settings',
+        settingColumns,
+        'table with name and value: margin, comfort days, freeze days …',
+      ),
+      optionalTable('previous', planColumns, 'the plan before, as values: loaded, lot, room, blocks'),
+      optionalSetting(
+        'view',
+        choice(VIEWS),
+        'plan',
+        'plan, picks, orders, lots or summary; plan if left out',
+      ),
+    ],
+    result: freeTable(),
+    sources: [
+      'Dantzig, G. B. (1963) Linear Programming and Extensions',
+      'Kleinberg, J. & Tardos, É. (2006) Algorithm Design, §4.1 (rooms)',
+      'Shapley, L. S. (1953) A value for n-person games (parts of a shortage)',
+    ],
+    examples: [
+      {
+        title: '9 kg are wanted on 12 and 13 May 2026 (46154): all 20 blocks are opened on the 6th',
+        arguments: [
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          7,
+        ],
+        gives: [
+          [
+            'loaded',
+            'lot',
+            'strain',
+            'room',
+            'blocks',
+            'age',
+            'first pick',
+            'block mass',
+            'moisture',
+            'product',
+          ],
+          [46148, 'B-12', 'Birch-1', 'North', 20, 70, 46154, 2.5, 0.6, 'Birch-1'],
+        ],
+      },
+      {
+        title: '13.5 kg are wanted: half as many blocks again would be needed',
+        arguments: [
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(13.5),
+          46146,
+          7,
+          null,
+          null,
+          null,
+          null,
+          'orders',
+        ],
+        gives: [
+          ['product', 'from', 'due', 'mass', 'planned', 'short', 'surplus', 'cause', 'what would close it'],
+          [
+            'Birch-1',
+            46154,
+            46155,
+            13.5,
+            9,
+            4.5,
+            0,
+            'ripe blocks',
+            'with more ripe blocks it would be filled',
+          ],
+        ],
+      },
+      {
+        title:
+          'Only 4 kg can be picked in a day: 17 blocks at 0.225 kg a day, 3 are left and not over age yet',
+        arguments: [
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          4,
+          [
+            ['day', 'pick limit', 'load limit'],
+            [46154, 4, 'none'],
+            [46155, 4, 'none'],
+            [46156, 'off', 'none'],
+          ],
+          null,
+          null,
+          null,
+          'lots',
+        ],
+        gives: [
+          ['lot', 'strain', 'blocks', 'loaded', 'waiting', 'going over age', 'expires'],
+          ['B-12', 'Birch-1', 20, 17, 3, 0, 46158],
+        ],
+      },
+    ],
+    faults: [
+      {
+        arguments: [
+          [
+            ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated'],
+            ['B-12', 'Hazel-9', 20, 2.5, 0.6, 46078],
+          ],
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          7,
+        ],
+        code: '#N/A',
+        says: 'lots, strain: "Hazel-9" is not in strains (row 2)',
+        remedy: 'Add the strain to the strains table, or mend its spelling.',
+      },
+      {
+        arguments: [
+          [
+            ['lot', 'strain', 'blocks', 'block mass', 'moisture'],
+            ['B-12', 'Birch-1', 20, 2.5, 0.6],
+          ],
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          7,
+        ],
+        code: '#N/A',
+        says: 'lots, inoculated: a date needed, or one under earliest (row 2)',
+        remedy: 'Fill in the day of inoculation, or the lot’s own earliest, best and latest days.',
+      },
+      {
+        arguments: [
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          7,
+          [
+            ['day', 'pick limit', 'load limit'],
+            ['Sunday', null, 'off'],
+          ],
+        ],
+        code: '#VALUE!',
+        says: 'write off for no work that day, none for no limit (row 2)',
+        remedy:
+          'Say in a word whether a day has no work or no limit: a blank and 0 look alike to a function.',
+      },
+      {
+        arguments: [
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          46146,
+          7,
+          null,
+          null,
+          [
+            ['name', 'value'],
+            ['tempo', 3],
+          ],
+        ],
+        code: '#VALUE!',
+        says: 'settings, name: one of early cost, late cost',
+        remedy: 'Use one of the names listed.',
+      },
+    ],
+    needsDateSystem: true,
+    prepare: loadLinearSolver,
+    whole: (
+      lots,
+      strains,
+      rooms,
+      orders,
+      start,
+      days,
+      calendar,
+      standing,
+      settings,
+      previous,
+      view,
+      { dateSystem },
+    ) => {
+      const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
+      const problem = {
+        lots: lotsOf(lots, strains),
+        rooms: planRoomsOf(rooms, strains),
+        orders: ordersOf(orders),
+        standing: standingOf(standing, rooms, strains),
+        start: Math.floor(start),
+        days,
+        limitsOn: limitsOf(calendar, dateSystem),
+        settings: settingsOf(settings),
+      };
+      const ignored = tables.flatMap(
+        (given) => given?.ignored.map((header) => `${given.name}: ${header}`) ?? [],
+      );
+      const cells = JSON.stringify([
+        tables.map((given) => given?.rows ?? null),
+        start,
+        days,
+        dateSystem,
+        ignored,
+      ]);
+      return planTable({ problem, previous: previous && plannedOf(previous), lots, cells, ignored }, view);
+    },
+  }),
+
+  defineFunction({
+    name: 'CHECKLOADS',
+    family: 'loading',
+    summary: 'Checks a plan of loads you typed or changed: one line for every rule it breaks.',
+    notes:
+      'Rules: lot and room are known, blocks of a lot, its first and last day, rooms open, large enough and fit for the ' +
+      'strain, blocks loaded and mass picked in a day, orders filled. What already stands takes its places and its ' +
+      'picking. The check is written apart from LOADPLAN, so each tests the other. No margin and no turn-round days are ' +
+      'taken off here.',
+    arguments: [
+      table('loads', planColumns, 'the plan to check: loaded, lot, room, blocks'),
+      planTables.lots,
+      planTables.strains,
+      planTables.rooms,
+      planTables.orders,
+      planTables.calendar,
+      planTables.standing,
+    ],
+    result: tableResult(
+      resultColumn('rule'),
+      resultColumn('date', 'date'),
+      resultColumn('where'),
+      resultColumn('found'),
+      resultColumn('allowed'),
+      resultColumn('in words'),
+    ),
+    sources: [
+      'Counting blocks, days and masses; orders filled by the most that can be: Edmonds, J. (1970), Ford & Fulkerson (1956)',
+    ],
+    examples: [
+      {
+        title: 'All 20 blocks on 6 May 2026 fill the order',
+        arguments: [
+          [
+            ['loaded', 'lot', 'room', 'blocks'],
+            [46148, 'B-12', 'North', 20],
+          ],
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+        ],
+        gives: [
+          ['rule', 'date', 'where', 'found', 'allowed', 'in words'],
+          ['none broken', '', '', '', '', ''],
+        ],
+      },
+      {
+        title: 'Five blocks too many, a day too late for half the picking',
+        arguments: [
+          [
+            ['loaded', 'lot', 'room', 'blocks'],
+            [46149, 'B-12', 'North', 25],
+          ],
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+        ],
+        gives: [
+          ['rule', 'date', 'where', 'found', 'allowed', 'in words'],
+          ['more blocks than the lot has', '', 'B-12', 25, 20, 'B-12 has 20 blocks, 25 are loaded'],
+          ['order short', 46155, 'Birch-1', 5.625, 9, '5.63 of 9 is filled, 3.38 short'],
+        ],
+      },
+    ],
+    faults: [
+      {
+        arguments: [
+          [
+            ['loaded', 'lot', 'blocks'],
+            [46148, 'B-12', 20],
+          ],
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+        ],
+        code: '#VALUE!',
+        says: 'loads: a column headed room needed, found loaded, lot, blocks',
+        remedy: 'Head the columns of the plan loaded, lot, room and blocks.',
+      },
+    ],
+    needsDateSystem: true,
+    whole: (loads, lots, strains, rooms, orders, calendar, standing, { dateSystem }) =>
+      brokenRows({
+        loads: plannedOf(loads),
+        lots: lotsOf(lots, strains),
+        rooms: planRoomsOf(rooms, strains),
+        orders: ordersOf(orders),
+        standing: standingOf(standing, rooms, strains),
+        limitsOn: limitsOf(calendar, dateSystem),
+      }),
   }),
 ];
 

@@ -38,7 +38,7 @@ export type LinearMethod = 'simplex' | 'interior';
 
 export interface LinearSolver {
   readonly name: 'HiGHS' | 'YALPS';
-  /** Largest number of columns that is solved in a few seconds. */
+  /** Largest number of columns that is solved in reasonable time. */
   readonly mostColumns: number;
   readonly solve: (program: LinearProgram, method?: LinearMethod) => LinearSolution;
 }

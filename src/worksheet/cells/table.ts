@@ -59,6 +59,8 @@ export class Table<Row> {
     /** The place of each entry in the range given, its header row being row 1. */
     readonly rowNumbers: readonly number[],
     private readonly keyLabels: readonly string[],
+    /** Headers as written of the columns that nothing asks for. */
+    readonly ignored: readonly string[] = [],
   ) {}
 
   /** All rows; the first that cannot be read is the fault of the whole call. */
@@ -219,7 +221,11 @@ export function readTable(
       keyLabels.push(typeof label === 'string' || typeof label === 'number' ? String(label) : '');
     }
   }
-  return new Table(name, entries, rowNumbers, keyLabels);
+  const taken = new Set(read);
+  const ignored = grid[0]!.flatMap((header, position) =>
+    taken.has(position) || isBlankOrZero(header) || header instanceof CellError ? [] : [String(header)],
+  );
+  return new Table(name, entries, rowNumbers, keyLabels, ignored);
 }
 
 function readRow(

@@ -1,0 +1,78 @@
+import { labelKey } from '../shared/labels';
+import { roomFree, type PlannedLoad, type PlanView } from './loadingProblem';
+import type { GroupLoad } from './planRoom';
+
+/**
+ * A room for every load of a plan whose groups' places are kept. Day by day, larger loads first, a load goes where
+ * the previous plan had it, then whole into the room with the fewest places that holds it, else into as few rooms as
+ * will do. A group's places that are free on a day stay free, so whatever rooms were chosen before, as many places
+ * are free as the group has: a load always fits.
+ *
+ * @param previous the plan before, whose rooms are kept where they can be
+ * @returns loads in the order of day, lot and room
+ * @source Kleinberg, J. & Tardos, É. (2006) Algorithm Design, §4.1: interval partitioning needs as many rooms as its depth
+ */
+export function assignRooms(
+  view: PlanView,
+  loads: readonly GroupLoad[],
+  previous: readonly PlannedLoad[] = [],
+): PlannedLoad[] {
+  const { problem } = view;
+  const free = problem.rooms.map((room) => roomFree(problem, room, view.pickDays));
+  const before = new Map<string, Map<string, number>>();
+  for (const { lot, day, room, blocks } of previous) {
+    const key = `${labelKey(lot)} ${Math.floor(day)}`;
+    if (!before.has(key)) before.set(key, new Map());
+    const rooms = before.get(key)!;
+    rooms.set(labelKey(room), (rooms.get(labelKey(room)) ?? 0) + blocks);
+  }
+  const placed: PlannedLoad[] = [];
+  const inTurn = [...loads].sort(
+    (a, b) => a.day - b.day || b.blocks - a.blocks || a.lot - b.lot || a.group - b.group,
+  );
+  for (const { lot, day, group, blocks } of inTurn) {
+    const { lot: given, key, stay } = view.lots[lot]!;
+    const { rooms, unit, watched } = view.groups[group]!;
+    const serial = problem.start + day;
+    const fits = (room: number): number => {
+      let least = free[room]![day]!;
+      for (let k = day; k < Math.min(day + stay, watched); k++) least = Math.min(least, free[room]![k]!);
+      return least;
+    };
+    let left = blocks;
+    const into = new Map<number, number>();
+    const put = (room: number, most: number): void => {
+      const size = Math.min(left, most);
+      if (size <= 0) return;
+      const taken = Math.ceil(size / unit) * unit;
+      for (let k = day; k < Math.min(day + stay, view.pickDays); k++) free[room]![k]! -= taken;
+      into.set(room, (into.get(room) ?? 0) + size);
+      left -= size;
+    };
+    const keep = before.get(`${key} ${serial}`);
+    if (keep) {
+      for (const room of rooms) {
+        const label = labelKey(problem.rooms[room]!.room);
+        const most = Math.min(fits(room), keep.get(label) ?? 0);
+        const size = Math.min(left, unit > 1 && most < left ? Math.floor(most / unit) * unit : most);
+        put(room, size);
+        keep.set(label, (keep.get(label) ?? 0) - size);
+      }
+    }
+    while (left > 0) {
+      const open = rooms.map((room) => ({ room, places: fits(room) })).filter(({ places }) => places > 0);
+      if (open.length === 0) throw new Error('a load that fits its group fits no room');
+      const whole = open.filter(({ places }) => places >= left);
+      const choice =
+        whole.length > 0
+          ? whole.reduce((best, next) => (next.places < best.places ? next : best))
+          : open.reduce((best, next) => (next.places > best.places ? next : best));
+      put(choice.room, choice.places);
+    }
+    for (const [room, size] of into) {
+      placed.push({ lot: given.lot, room: problem.rooms[room]!.room, day: serial, blocks: size });
+    }
+  }
+  const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+  return placed.sort((a, b) => a.day - b.day || text(a.lot, b.lot) || text(a.room, b.room));
+}

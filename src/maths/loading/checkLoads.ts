@@ -1,0 +1,260 @@
+import { shown } from '../shared/calcError';
+import { labelKey } from '../shared/labels';
+import { fillOrders } from './fillOrders';
+import type { DayLimits, Lot, Order, PlannedLoad, PlanRoom, StandingLoad } from './loadingProblem';
+import { isShut } from './shelfUse';
+
+export interface LoadsToCheck {
+  readonly loads: readonly PlannedLoad[];
+  readonly lots: readonly Lot[];
+  readonly rooms: readonly PlanRoom[];
+  readonly orders: readonly Order[];
+  readonly standing: readonly StandingLoad[];
+  readonly limitsOn: (day: number) => DayLimits;
+}
+
+/** A rule that a plan breaks. */
+export interface BrokenRule {
+  readonly rule:
+    | 'lot not known'
+    | 'room not known'
+    | 'more blocks than the lot has'
+    | 'opened too early'
+    | 'opened too late'
+    | 'strain not allowed in the room'
+    | 'room shut'
+    | 'room over-full'
+    | 'too many blocks to load'
+    | 'too much to pick'
+    | 'order short';
+  /** Serial of the day it is about, the first where it is about several; undefined where it is about no day. */
+  readonly day: number | undefined;
+  /** Lot, room or product. */
+  readonly subject: string;
+  readonly found: number;
+  readonly allowed: number;
+  readonly sentence: string;
+}
+
+/** Share of a mass that is no breach but the last digits of adding up. */
+const SLACK = 1e-6;
+
+/**
+ * Every rule that a list of loads breaks, one entry per rule and lot, room, day or order: blocks of a lot, days
+ * between the lot's first and last, rooms that are there, open, large enough and fit for the strain, blocks loaded
+ * and mass picked per day, and orders filled. What already stands takes its places and picking; a day on which it
+ * alone passes the picking limit is broken only if loads add to it.
+ *
+ * @returns rules in the order lots, rooms, days, orders; empty where none is broken
+ */
+export function checkLoads(check: LoadsToCheck): BrokenRule[] {
+  const lots = new Map(check.lots.map((lot) => [labelKey(lot.lot), lot]));
+  return [
+    ...lotRules(check, lots),
+    ...roomRules(check, lots),
+    ...loadingRules(check),
+    ...pickingRules(check, lots),
+    ...orderRules(check, lots),
+  ];
+}
+
+type Lots = ReadonlyMap<string, Lot>;
+
+function lotRules({ loads, lots: given }: LoadsToCheck, lots: Lots): BrokenRule[] {
+  const broken: BrokenRule[] = [];
+  for (const { lot: name, day, blocks } of loads) {
+    const lot = lots.get(labelKey(name));
+    if (!lot) {
+      const sentence = `${name} is not in lots`;
+      broken.push({ rule: 'lot not known', day, subject: name, found: blocks, allowed: 0, sentence });
+      continue;
+    }
+    const first = Math.max(Math.floor(lot.earliest), Math.floor(lot.notBefore ?? 0));
+    const last = Math.min(Math.floor(lot.latest), Math.floor(lot.notAfter ?? Infinity));
+    if (day < first) {
+      const sentence = `${lot.lot} is opened ${counted(first - day, 'day')} before it may be`;
+      broken.push({ rule: 'opened too early', day, subject: lot.lot, found: day, allowed: first, sentence });
+    }
+    if (day > last) {
+      const sentence = `${lot.lot} is opened ${counted(day - last, 'day')} after its last day`;
+      broken.push({ rule: 'opened too late', day, subject: lot.lot, found: day, allowed: last, sentence });
+    }
+  }
+  for (const { lot, blocks } of given) {
+    const found = loads.reduce(
+      (sum, load) => sum + (labelKey(load.lot) === labelKey(lot) ? load.blocks : 0),
+      0,
+    );
+    if (found <= blocks) continue;
+    const sentence = `${lot} has ${counted(blocks, 'block')}, ${found} are loaded`;
+    const rule = 'more blocks than the lot has';
+    broken.push({ rule, day: undefined, subject: lot, found, allowed: blocks, sentence });
+  }
+  return broken;
+}
+
+function roomRules({ loads, rooms, standing }: LoadsToCheck, lots: Lots): BrokenRule[] {
+  const broken: BrokenRule[] = [];
+  const known = new Set(rooms.map(({ room }) => labelKey(room)));
+  for (const { room, day, blocks } of loads) {
+    if (known.has(labelKey(room))) continue;
+    const sentence = `${room} is not in rooms`;
+    broken.push({ rule: 'room not known', day, subject: room, found: blocks, allowed: 0, sentence });
+  }
+  for (const room of rooms) {
+    const here = loads.filter((load) => labelKey(load.room) === labelKey(room.room));
+    const allowed = room.strains && new Set(room.strains.map(labelKey));
+    const stays: { from: number; to: number; blocks: number; planned: boolean }[] = standing
+      .filter((load) => labelKey(load.room) === labelKey(room.room))
+      .map(({ loaded, curve, blocks }) => {
+        const from = Math.floor(loaded);
+        return { from, to: from + curve.stay - 1, blocks, planned: false };
+      });
+    for (const { lot: name, day, blocks } of here) {
+      const lot = lots.get(labelKey(name));
+      if (!lot) continue;
+      stays.push({ from: day, to: day + lot.curve.stay - 1, blocks, planned: true });
+      if (!allowed || allowed.has(labelKey(lot.strain))) continue;
+      const sentence = `${room.room} does not take ${lot.strain}`;
+      const rule = 'strain not allowed in the room';
+      broken.push({ rule, day, subject: room.room, found: blocks, allowed: 0, sentence });
+    }
+    broken.push(...crowdedDays(room, stays));
+  }
+  return broken;
+}
+
+/** Days on which a room is over-full, or shut with planned blocks inside: one entry for each run of days. */
+function crowdedDays(
+  room: PlanRoom,
+  stays: readonly { from: number; to: number; blocks: number; planned: boolean }[],
+): BrokenRule[] {
+  const planned = stays.filter((stay) => stay.planned);
+  if (planned.length === 0) return [];
+  const first = Math.min(...planned.map(({ from }) => from));
+  const last = Math.max(...planned.map(({ to }) => to));
+  const broken: BrokenRule[] = [];
+  let run: { rule: 'room shut' | 'room over-full'; from: number; most: number } | undefined;
+  for (let day = first; day <= last + 1; day++) {
+    const on = stays.filter(({ from, to }) => day >= from && day <= to);
+    const blocks = on.reduce((sum, stay) => sum + stay.blocks, 0);
+    const ours = day <= last && on.some((stay) => stay.planned);
+    const rule = !ours
+      ? undefined
+      : isShut(room, day)
+        ? ('room shut' as const)
+        : blocks > room.places
+          ? ('room over-full' as const)
+          : undefined;
+    if (run && run.rule !== rule) {
+      const allowed = run.rule === 'room shut' ? 0 : room.places;
+      const length = counted(day - run.from, 'day');
+      const sentence =
+        run.rule === 'room shut'
+          ? `${room.room} is shut with up to ${counted(run.most, 'block')} inside for ${length}`
+          : `${room.room} has ${allowed} places and holds up to ${counted(run.most, 'block')} for ${length}`;
+      broken.push({ rule: run.rule, day: run.from, subject: room.room, found: run.most, allowed, sentence });
+      run = undefined;
+    }
+    if (rule) run = { rule, from: run?.from ?? day, most: Math.max(run?.most ?? 0, blocks) };
+  }
+  return broken;
+}
+
+function loadingRules({ loads, limitsOn }: LoadsToCheck): BrokenRule[] {
+  const perDay = new Map<number, number>();
+  for (const { day, blocks } of loads) perDay.set(day, (perDay.get(day) ?? 0) + blocks);
+  return [...perDay]
+    .sort(([a], [b]) => a - b)
+    .flatMap(([day, found]): BrokenRule[] => {
+      const allowed = limitsOn(day).load;
+      if (found <= allowed) return [];
+      const sentence =
+        allowed === 0
+          ? `no loading is done on this day, ${counted(found, 'block')} are planned`
+          : `${counted(found, 'block')} are planned, ${allowed} can be loaded`;
+      return [{ rule: 'too many blocks to load', day, subject: 'loading', found, allowed, sentence }];
+    });
+}
+
+/** Mass picked on each day, from standing loads and from planned ones. */
+function picking({ loads, standing }: LoadsToCheck, lots: Lots): { standing: DayMass[]; planned: DayMass[] } {
+  const spread = (
+    from: number,
+    blocks: number,
+    make: Pick<Lot, 'yieldPerBlock' | 'curve' | 'strain' | 'product'>,
+  ): DayMass[] =>
+    make.curve.shares.flatMap((share, k) =>
+      share > 0
+        ? [
+            {
+              day: from + k,
+              mass: blocks * make.yieldPerBlock * share,
+              strain: make.strain,
+              product: make.product,
+            },
+          ]
+        : [],
+    );
+  return {
+    standing: standing.flatMap((load) => spread(Math.floor(load.loaded), load.blocks, load)),
+    planned: loads.flatMap(({ lot: name, day, blocks }) => {
+      const lot = lots.get(labelKey(name));
+      return lot ? spread(day, blocks, lot) : [];
+    }),
+  };
+}
+
+interface DayMass {
+  readonly day: number;
+  readonly mass: number;
+  readonly strain: string;
+  readonly product: string;
+}
+
+function pickingRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
+  const { standing, planned } = picking(check, lots);
+  const sum = (masses: readonly DayMass[]): Map<number, number> => {
+    const days = new Map<number, number>();
+    for (const { day, mass } of masses) days.set(day, (days.get(day) ?? 0) + mass);
+    return days;
+  };
+  const before = sum(standing);
+  return [...sum(planned)]
+    .sort(([a], [b]) => a - b)
+    .flatMap(([day, mass]): BrokenRule[] => {
+      const allowed = check.limitsOn(day).pick;
+      const found = mass + (before.get(day) ?? 0);
+      if (found <= allowed * (1 + SLACK) + SLACK || mass <= SLACK) return [];
+      const sentence = `${shown(round(found))} is to be picked, ${shown(round(found - allowed))} more than the limit`;
+      return [{ rule: 'too much to pick', day, subject: 'picking', found, allowed, sentence }];
+    });
+}
+
+function orderRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
+  const { standing, planned } = picking(check, lots);
+  const supplies = [...standing, ...planned].map(({ day, mass, strain, product }) => ({
+    mass,
+    orders: check.orders.flatMap(({ product: wanted, from, due }, at) => {
+      const key = labelKey(wanted);
+      const takes = key === 'any' || key === labelKey(product) || key === labelKey(strain);
+      return takes && day >= Math.floor(from) && day <= Math.floor(due) ? [at] : [];
+    }),
+  }));
+  const merged = new Map<string, { mass: number; orders: readonly number[] }>();
+  for (const { mass, orders } of supplies) {
+    const key = orders.join();
+    if (orders.length > 0) merged.set(key, { mass: mass + (merged.get(key)?.mass ?? 0), orders });
+  }
+  const { filled } = fillOrders(check.orders, [...merged.values()]);
+  return check.orders.flatMap(({ product, mass, due }, at): BrokenRule[] => {
+    const short = mass - filled[at]!;
+    if (short <= SLACK * mass) return [];
+    const sentence = `${shown(round(filled[at]!))} of ${shown(mass)} is filled, ${shown(round(short))} short`;
+    return [{ rule: 'order short', day: due, subject: product, found: filled[at]!, allowed: mass, sentence }];
+  });
+}
+
+const counted = (number: number, thing: string): string => `${number} ${thing}${number === 1 ? '' : 's'}`;
+/** A mass as a sentence shows it, to two decimals. */
+const round = (mass: number): number => Math.round(mass * 100) / 100;

@@ -1,0 +1,103 @@
+/** Fresh mass that may go to some of the orders. */
+export interface Supply {
+  readonly mass: number;
+  /** Positions of the orders it may fill. */
+  readonly orders: readonly number[];
+}
+
+export interface Wanted {
+  readonly mass: number;
+  /** Per unit of mass: dearer orders are filled first. */
+  readonly price: number;
+}
+
+/** Below this a mass is nothing: float remainders of the masses on a farm. */
+const NOTHING = 1e-9;
+
+/**
+ * How much of each order a given picking fills, so that the value filled is the most there can be. Orders are taken
+ * from the dearest down, in the order given where equal; each takes what it can get, where need be by moving mass an
+ * earlier one holds to another supply that one accepts (augmenting paths). What an order got it keeps, and because
+ * the sets of orders that supplies can fill together form a polymatroid, taking the dearest first is the optimum.
+ *
+ * @returns mass filled of each order, and mass left of each supply
+ * @source Edmonds, J. (1970) Submodular functions, matroids, and certain polyhedra: the greedy rule on polymatroids;
+ * Ford, L. R. & Fulkerson, D. R. (1956) Maximal flow through a network: augmenting paths
+ */
+export function fillOrders(
+  orders: readonly Wanted[],
+  supplies: readonly Supply[],
+): { filled: number[]; left: number[] } {
+  const left = supplies.map(({ mass }) => mass);
+  const filled = orders.map(() => 0);
+  const given = supplies.map(() => new Map<number, number>());
+  const accepted: number[][] = orders.map(() => []);
+  supplies.forEach((supply, at) => supply.orders.forEach((order) => accepted[order]!.push(at)));
+  const turn = orders.map((_, order) => order).sort((a, b) => orders[b]!.price - orders[a]!.price || a - b);
+  for (const order of turn) {
+    while (orders[order]!.mass - filled[order]! > NOTHING) {
+      const path = pathToSupply(order, accepted, left, given);
+      if (!path) break;
+      let moved = orders[order]!.mass - filled[order]!;
+      path.forEach(({ supply }, step) => {
+        const holder = path[step + 1]?.from;
+        moved = Math.min(moved, holder === undefined ? left[supply]! : given[supply]!.get(holder)!);
+      });
+      path.forEach(({ supply, from }, step) => {
+        const holder = path[step + 1]?.from;
+        const shares = given[supply]!;
+        shares.set(from, (shares.get(from) ?? 0) + moved);
+        if (holder === undefined) left[supply]! -= moved;
+        else shares.set(holder, shares.get(holder)! - moved);
+      });
+      filled[order]! += moved;
+    }
+  }
+  return { filled, left };
+}
+
+/** One step of a path: the order `from` takes from `supply`; the next step's order gives up its share of it. */
+interface Step {
+  readonly supply: number;
+  readonly from: number;
+}
+
+/** A shortest way from an order to a supply with mass left. */
+function pathToSupply(
+  start: number,
+  accepted: readonly (readonly number[])[],
+  left: readonly number[],
+  given: readonly ReadonlyMap<number, number>[],
+): Step[] | undefined {
+  const reachedBy = new Map<number, Step>();
+  const heldBy = new Map<number, number>();
+  const queue = [start];
+  const seen = new Set(queue);
+  for (const order of queue) {
+    for (const supply of accepted[order]!) {
+      if (reachedBy.has(supply)) continue;
+      reachedBy.set(supply, { supply, from: order });
+      if (left[supply]! > NOTHING) return wayBack(supply, start, reachedBy, heldBy);
+      for (const [holder, mass] of given[supply]!) {
+        if (mass <= NOTHING || seen.has(holder)) continue;
+        seen.add(holder);
+        heldBy.set(holder, supply);
+        queue.push(holder);
+      }
+    }
+  }
+  return undefined;
+}
+
+function wayBack(
+  end: number,
+  start: number,
+  reachedBy: ReadonlyMap<number, Step>,
+  heldBy: ReadonlyMap<number, number>,
+): Step[] {
+  const path: Step[] = [];
+  for (let step = reachedBy.get(end)!; ; step = reachedBy.get(heldBy.get(step.from)!)!) {
+    path.unshift(step);
+    if (step.from === start) return path;
+  }
+}

@@ -1,0 +1,187 @@
+import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
+import type { PlanView } from './loadingProblem';
+
+/** A column of the programme: blocks of a lot opened on a day and set in a group of rooms. */
+export interface LoadColumn {
+  readonly lot: number;
+  readonly day: number;
+  readonly group: number;
+  /** Whether it stands for blocks kept where the previous plan had them. */
+  readonly kept: boolean;
+}
+
+/** Blocks the previous plan opens of a lot on a day in a group of rooms. */
+export interface KeptLoad {
+  readonly lot: number;
+  readonly day: number;
+  readonly group: number;
+  readonly blocks: number;
+}
+
+/** The plan as a linear programme, with its objectives apart. Costs are in units of `PlanView.unit`. */
+export interface LoadModel {
+  readonly program: LinearProgram;
+  /** The first columns of the programme. */
+  readonly loads: readonly LoadColumn[];
+  /** Value of what orders fall short, per column. */
+  readonly shortage: Float64Array;
+  /** Everything else that costs, per column, ties broken; what no plan can avoid is left out. */
+  readonly rest: Float64Array;
+  /** The same without tie-breaks. */
+  readonly trueRest: Float64Array;
+  /** Column of each planned order's shortage. */
+  readonly shortColumns: readonly number[];
+}
+
+/** Loads of a lot, day and group that are open to the planner. */
+export function loadColumns(view: PlanView): Omit<LoadColumn, 'kept'>[] {
+  const columns: Omit<LoadColumn, 'kept'>[] = [];
+  view.lots.forEach(({ from, to, kind, lot }, index) => {
+    if (lot.blocks < 1) return;
+    const groups = view.groups.flatMap((group, at) => (group.takes(view.kinds[kind]!.strain) ? [at] : []));
+    for (let day = from; day <= to; day++) {
+      if (!(view.loadLimit[day]! > 0)) continue;
+      for (const group of groups) columns.push({ lot: index, day, group });
+    }
+  });
+  return columns;
+}
+
+/** Number of such loads, days off not taken off. */
+export function loadColumnCount(view: PlanView): number {
+  return view.lots.reduce((sum, { from, to, kind }) => {
+    const groups = view.groups.filter(({ takes }) => takes(view.kinds[kind]!.strain)).length;
+    return sum + Math.max(0, to - from + 1) * groups;
+  }, 0);
+}
+
+/** Preference for earlier orders where shortage has the same value: too small to weigh against price. */
+export const EARLIER_FIRST = 1e-4;
+/** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
+const TIE_BREAK = 1e-3;
+
+/**
+ * The programme of a plan. Columns: blocks x of a lot on a day in a group of rooms; places taken in a group on a
+ * day; mass picked on a day; mass of a kind's atom given to an order; shortage of an order; surplus of an atom;
+ * largest picking day of a week. Rows: blocks of a lot; places, from day to day (what stood yesterday, plus what is
+ * loaded, less what is done); blocks loaded in a day; mass picked in a day; mass of each atom; each order. Only
+ * places, limits, ages and stocks are hard, so that a plan always exists.
+ */
+export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadModel {
+  const builder = new LinearProgramBuilder();
+  const { lots, groups, orders, atoms, problem } = view;
+  const open = loadColumns(view);
+  const keptBlocks = new Map(kept.map(({ lot, day, group, blocks }) => [`${lot} ${day} ${group}`, blocks]));
+
+  const lotRows = lots.map(({ lot }) => builder.addRow(-Infinity, lot.blocks));
+  const placeRows = groups.map(({ watched }) => Array.from({ length: watched }, () => builder.addRow(0, 0)));
+  const labourRows = view.loadLimit.map((limit) =>
+    limit > 0 && limit < Infinity ? builder.addRow(-Infinity, limit) : -1,
+  );
+  const weekOf = (day: number): number => Math.floor(day / 7);
+  const peaks = view.peakCost > 0 ? weekOf(view.countedDays - 1) + 1 : 0;
+  const pickRows = view.pickFree.map((free, day) =>
+    free < Infinity || (peaks > 0 && day < view.countedDays) ? builder.addRow(0, 0) : -1,
+  );
+  const atomRows = atoms.map(({ standing }) => builder.addRow(-standing, -standing));
+  const orderRows = orders.map(({ order }) => builder.addRow(order.mass, order.mass));
+  const peakRows = view.standingPicks.map((mass, day) =>
+    peaks > 0 && day < view.countedDays ? builder.addRow(-Infinity, -mass) : -1,
+  );
+
+  const loads: LoadColumn[] = [];
+  const shortage: number[] = [];
+  const rest: number[] = [];
+  const trueRest: number[] = [];
+  const add = (
+    costs: { short?: number; rest?: number; tie?: number },
+    entries: Iterable<readonly [number, number]>,
+    upper = Infinity,
+  ): number => {
+    shortage.push((costs.short ?? 0) / view.unit);
+    trueRest.push((costs.rest ?? 0) / view.unit);
+    rest.push((costs.rest ?? 0) / view.unit + TIE_BREAK * (costs.tie ?? 0));
+    return builder.addColumn(0, entries, 0, upper);
+  };
+
+  const margin = problem.settings.margin;
+  for (const load of open) {
+    const lot = lots[load.lot]!;
+    const { watched, key } = groups[load.group]!;
+    const entries = new Map<number, number>([[lotRows[load.lot]!, 1]]);
+    const rows = placeRows[load.group]!;
+    entries.set(rows[load.day]!, -1);
+    if (load.day + lot.stay < watched) entries.set(rows[load.day + lot.stay]!, 1);
+    if (labourRows[load.day]! >= 0) entries.set(labourRows[load.day]!, 1);
+    let unsold = 0;
+    for (const [k, mass] of lot.picks) {
+      const day = load.day + k;
+      if (pickRows[day]! >= 0) entries.set(pickRows[day]!, mass);
+      const atom = view.atomOf[lot.kind]![day]!;
+      if (atom >= 0) entries.set(atomRows[atom]!, (entries.get(atomRows[atom]!) ?? 0) + mass * (1 - margin));
+      else if (day < view.countedDays) unsold += mass * (1 - margin);
+    }
+    const cost = lot.costOn(load.day) - lot.leftCost + unsold * view.surplusCost;
+    const tie = tieBreak(`${lot.key}|${problem.start + load.day}|${key}`);
+    const before = keptBlocks.get(`${load.lot} ${load.day} ${load.group}`);
+    if (before !== undefined) {
+      loads.push({ ...load, kept: true });
+      add({ rest: cost, tie }, entries, before);
+    }
+    loads.push({ ...load, kept: false });
+    add({ rest: cost, tie }, entries);
+  }
+
+  groups.forEach(({ free, watched }, group) => {
+    const rows = placeRows[group]!;
+    for (let day = 0; day < watched; day++) {
+      const entries: [number, number][] = [[rows[day]!, 1]];
+      if (day + 1 < watched) entries.push([rows[day + 1]!, -1]);
+      add({}, entries, free[day]);
+    }
+  });
+  const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
+  pickRows.forEach((row, day) => {
+    if (row < 0) return;
+    const entries: [number, number][] = [[row, -1]];
+    if (peakRows[day]! >= 0) {
+      entries.push([peakRows[day]!, 1]);
+      peakColumns[weekOf(day)]!.push([peakRows[day]!, -1]);
+    }
+    add({}, entries, view.pickFree[day]);
+  });
+  peakColumns.forEach((entries) => add({ rest: view.peakCost }, entries));
+  atoms.forEach((atom, at) => {
+    for (const order of atom.orders) {
+      add({}, [
+        [atomRows[at]!, -1],
+        [orderRows[order]!, 1],
+      ]);
+    }
+    add({ rest: view.surplusCost }, [[atomRows[at]!, -1]]);
+  });
+  const shortColumns = orders.map(({ order, to }, at) => {
+    const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, view.countedDays));
+    return add({ short: order.price * sooner }, [[orderRows[at]!, 1]]);
+  });
+  return {
+    program: builder.build(),
+    loads,
+    shortage: Float64Array.from(shortage),
+    rest: Float64Array.from(rest),
+    trueRest: Float64Array.from(trueRest),
+    shortColumns,
+  };
+}
+
+/**
+ * A number from 0 up to 1 that only a label decides: FNV-1a over its characters, mixed by the finaliser of
+ * MurmurHash3, so that neighbouring days do not get neighbouring numbers.
+ */
+export function tieBreak(label: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < label.length; i++) hash = Math.imul(hash ^ label.charCodeAt(i), 0x01000193);
+  hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
+  hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35);
+  return ((hash ^ (hash >>> 16)) >>> 0) / 2 ** 32;
+}

@@ -1,0 +1,365 @@
+import { CalcError, shown } from '../shared/calcError';
+import { weighed, type LinearProgram, type LinearSolution, type LinearSolver } from '../shared/linearProgram';
+import { labelKey } from '../shared/labels';
+import { assignRooms } from './assignRooms';
+import { greedyPlan } from './greedyPlan';
+import { EARLIER_FIRST, loadColumnCount, loadModel, type KeptLoad, type LoadModel } from './loadModel';
+import { planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
+import { constantCost, planCost, type PlanCost } from './planCost';
+import { PlanRoom, type GroupLoad } from './planRoom';
+import { Rounding, type Wish } from './roundPlan';
+
+export interface LoadPlan {
+  readonly view: PlanView;
+  /** In the order of day, lot and room; frozen loads of the previous plan included. */
+  readonly loads: readonly PlannedLoad[];
+  /** The loads that the planner chose itself. */
+  readonly chosen: readonly GroupLoad[];
+  readonly cost: PlanCost;
+  readonly method: 'HiGHS' | 'YALPS' | 'greedy';
+  /** Least shortage value and least rest that any plan in parts of blocks could have; undefined for the greedy rule. */
+  readonly bound: { readonly shortage: number; readonly rest: number } | undefined;
+  /** Blocks of the previous plan's days that are opened on another day or not at all; undefined without one. */
+  readonly moved: number | undefined;
+}
+
+/** Columns of the largest programme that was measured to solve within half a minute and the memory of a browser. */
+const MOST_COLUMNS = 65_000;
+/** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
+const stretchCount = (columns: number): number => (columns < 2000 ? 15 : 6);
+/** Weight of shortage against all else once days are fixed: it stays first without a limit that could not be met. */
+const SHORTAGE_WEIGHT = 100;
+/** Passes that make loads fewer and larger. */
+const WEIGHING_PASSES = 3;
+
+/**
+ * What to open when, and in which room. Three things are settled in turn, each as a linear programme that keeps what
+ * the one before reached: the value of what orders fall short; then blocks gone over, ages, surplus, peaks and the
+ * number of loads; then, with a previous plan, as few blocks moved as the tolerance allows. The last solution is
+ * rounded to whole blocks and given rooms.
+ *
+ * @param previous the plan before: loads from the start on are kept where that costs little
+ * @throws invalid where the programme is larger than the solver can take
+ */
+export function loadPlan(
+  given: LoadingProblem,
+  solver: LinearSolver,
+  previous: readonly PlannedLoad[] | undefined = undefined,
+): LoadPlan {
+  const before = previous?.filter(({ day }) => day >= given.start && day < given.start + given.days);
+  const { problem, frozen } = withFrozen(given, before ?? []);
+  const view = planView(problem);
+  const inLine = before && keptLoads(view, before);
+  if (loadColumnCount(view) > MOST_COLUMNS) throw tooLarge(loadColumnCount(view));
+  const model = loadModel(view);
+  const columns = model.program.cost.length;
+  if (columns > MOST_COLUMNS) throw tooLarge(columns);
+  const solved = columns > solver.mostColumns ? undefined : solvedPlan(view, solver, model);
+  const first = solved ? solved.loads : greedyPlan(view);
+  const firstCost = planCost(view, first);
+  let chosen = { loads: first, cost: firstCost };
+  if (before && inLine) {
+    const allowed = firstCost.shortage + firstCost.rest + problem.settings.keepTolerance * view.orderValue;
+    const good = ({ cost }: { cost: PlanCost }): boolean =>
+      cost.shortage + cost.rest <= allowed * (1 + 1e-9) + 1e-9;
+    const kept = wholePlan(view, before, inLine);
+    if (kept && good({ cost: planCost(view, kept) })) {
+      return finished(
+        view,
+        kept,
+        [...frozen, ...before.filter((load) => !frozen.includes(load))],
+        before,
+        solved,
+        solver,
+      );
+    }
+    if (solved) {
+      const loads = keepingPlan(view, solver, solved, inLine);
+      const near = { loads, cost: planCost(view, loads) };
+      if (good(near)) chosen = near;
+    }
+  }
+  const placed = [...frozen, ...assignRooms(view, chosen.loads, before)];
+  return finished(view, chosen.loads, placed, before, solved, solver);
+}
+
+const tooLarge = (columns: number): CalcError =>
+  new CalcError(
+    'invalid',
+    `days: a plan of at most ${MOST_COLUMNS} lot-days needed, got about ${shown(columns)} – plan fewer days, or join lots of one strain and age`,
+  );
+
+function finished(
+  view: PlanView,
+  chosen: readonly GroupLoad[],
+  loads: readonly PlannedLoad[],
+  before: readonly PlannedLoad[] | undefined,
+  solved: SolvedPlan | undefined,
+  solver: LinearSolver,
+): LoadPlan {
+  return {
+    view,
+    loads: [...loads].sort(inPlanOrder),
+    chosen,
+    cost: planCost(view, chosen),
+    method: solved ? solver.name : 'greedy',
+    bound: solved?.bound,
+    moved: before && movedBlocks(before, loads),
+  };
+}
+
+const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>
+  a.day - b.day || text(a.lot, b.lot) || text(a.room, b.room);
+
+/** Blocks that a plan opens of a lot on a day and the other does not. */
+function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad[]): number {
+  const blocks = new Map<string, number>();
+  const count = (loads: readonly PlannedLoad[], sign: number): void => {
+    for (const { lot, day, blocks: size } of loads) {
+      const key = `${labelKey(lot)} ${Math.floor(day)}`;
+      blocks.set(key, (blocks.get(key) ?? 0) + sign * size);
+    }
+  };
+  count(before, 1);
+  count(after, -1);
+  return [...blocks.values()].reduce((sum, difference) => sum + Math.max(0, difference), 0);
+}
+
+/** The loads of the frozen days as standing loads, their blocks taken off the lots; unknown lots and rooms are let go. */
+function withFrozen(
+  problem: LoadingProblem,
+  before: readonly PlannedLoad[],
+): { problem: LoadingProblem; frozen: PlannedLoad[] } {
+  const { start, settings } = problem;
+  const lots = new Map(problem.lots.map((lot) => [labelKey(lot.lot), lot]));
+  const rooms = new Set(problem.rooms.map(({ room }) => labelKey(room)));
+  const frozen = before.filter(
+    ({ lot, room, day }) =>
+      day < start + settings.freezeDays && lots.has(labelKey(lot)) && rooms.has(labelKey(room)),
+  );
+  if (frozen.length === 0) return { problem, frozen };
+  const taken = new Map<string, number>();
+  for (const { lot, blocks } of frozen) taken.set(labelKey(lot), (taken.get(labelKey(lot)) ?? 0) + blocks);
+  const standing = frozen.map(({ lot, room, day, blocks }) => {
+    const { strain, product, yieldPerBlock, curve } = lots.get(labelKey(lot))!;
+    return { room, strain, product, loaded: day, blocks, yieldPerBlock, curve };
+  });
+  return {
+    problem: {
+      ...problem,
+      lots: problem.lots.map((lot) => ({
+        ...lot,
+        blocks: Math.max(0, lot.blocks - (taken.get(labelKey(lot.lot)) ?? 0)),
+      })),
+      standing: [...problem.standing, ...standing],
+    },
+    frozen,
+  };
+}
+
+/** The previous plan's loads that are not frozen, by lot, day and group; unknown lots and rooms are left out. */
+function keptLoads(view: PlanView, before: readonly PlannedLoad[]): KeptLoad[] {
+  const { start, settings, rooms } = view.problem;
+  const lotAt = new Map(view.lots.map(({ key }, at) => [key, at]));
+  const groupAt = new Map(
+    view.groups.flatMap((group, at) => group.rooms.map((room) => [labelKey(rooms[room]!.room), at] as const)),
+  );
+  const kept = new Map<string, KeptLoad>();
+  for (const { lot, day, room, blocks } of before) {
+    const [index, group] = [lotAt.get(labelKey(lot)), groupAt.get(labelKey(room))];
+    const offset = Math.floor(day) - start;
+    if (index === undefined || group === undefined || offset < settings.freezeDays) continue;
+    const key = `${index} ${offset} ${group}`;
+    kept.set(key, { lot: index, day: offset, group, blocks: blocks + (kept.get(key)?.blocks ?? 0) });
+  }
+  return [...kept.values()];
+}
+
+/** The previous plan as loads of this one, or undefined where a load of it no longer fits. */
+function wholePlan(
+  view: PlanView,
+  before: readonly PlannedLoad[],
+  kept: readonly KeptLoad[],
+): GroupLoad[] | undefined {
+  const { settings, start, rooms } = view.problem;
+  const open = before.filter(({ day }) => day >= start + settings.freezeDays);
+  const total = (loads: readonly { blocks: number }[]): number =>
+    loads.reduce((sum, { blocks }) => sum + blocks, 0);
+  if (total(open) !== total(kept)) return undefined;
+  const room = new PlanRoom(view);
+  for (const load of [...kept].sort((a, b) => a.day - b.day)) {
+    if (load.blocks > room.most(load.lot, load.day, load.group)) return undefined;
+    room.add(load);
+  }
+  const placed = assignRooms(view, kept, open);
+  const key = ({ lot, day, room: name, blocks }: PlannedLoad): string =>
+    `${labelKey(lot)} ${Math.floor(day)} ${labelKey(name)} ${blocks}`;
+  const same = new Set(placed.map(key));
+  return rooms.length > 0 && open.every((load) => same.has(key(load))) ? [...kept] : undefined;
+}
+
+interface SolvedPlan {
+  readonly loads: readonly GroupLoad[];
+  readonly bound: { readonly shortage: number; readonly rest: number };
+  /** Most that the shortage may cost, in solver units. */
+  readonly shortageCap: number;
+}
+
+/** The plan by linear programmes, without regard to a previous one. */
+function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedPlan {
+  const leastShortage = leastCost(solver, { ...model.program, cost: model.shortage });
+  const shortageCap = capOf(leastShortage.cost);
+  const within = withRow(model.program, model.shortage, shortageCap);
+  const ages = leastCost(solver, { ...within, cost: model.rest });
+  let last = ages;
+  let cost = model.rest;
+  for (let pass = 0; pass < WEIGHING_PASSES && view.loadCost > 0; pass++) {
+    cost = model.rest.slice();
+    model.loads.forEach((_, j) => {
+      const blocks = Math.round(last.columns[j]! * 1e4) / 1e4;
+      cost[j]! += view.loadCost / view.unit / (blocks + 2);
+    });
+    last = leastCost(solver, { ...within, cost });
+  }
+  return {
+    loads: wholeBlocks(view, solver, model, cost, last),
+    bound: {
+      shortage: (leastShortage.cost * view.unit) / (1 + EARLIER_FIRST),
+      rest: weighed(model.trueRest, ages.columns) * view.unit + constantCost(view),
+    },
+    shortageCap,
+  };
+}
+
+/** The plan within the tolerance that moves the fewest blocks against the previous one. */
+function keepingPlan(
+  view: PlanView,
+  solver: LinearSolver,
+  { bound, shortageCap }: SolvedPlan,
+  kept: readonly KeptLoad[],
+): GroupLoad[] {
+  const model = loadModel(view, kept);
+  const rest = (bound.rest - constantCost(view)) / view.unit;
+  const tolerance = (view.problem.settings.keepTolerance * view.orderValue) / view.unit;
+  const within = withRow(
+    withRow(model.program, model.shortage, shortageCap),
+    model.trueRest,
+    capOf(rest) + tolerance,
+  );
+  const moves = model.rest.map((cost, j) => {
+    const load = model.loads[j];
+    return load ? (load.kept ? -1 : 1) + 1e-3 * cost : 1e-3 * cost;
+  });
+  return wholeBlocks(view, solver, model, moves, leastCost(solver, { ...within, cost: moves }));
+}
+
+/**
+ * A solution in whole blocks. The days are rounded in a few stretches; after each the programme is solved again with
+ * those days fixed, so that later days make up for what rounding took.
+ */
+function wholeBlocks(
+  view: PlanView,
+  solver: LinearSolver,
+  model: LoadModel,
+  rest: Float64Array,
+  solution: Solved,
+): GroupLoad[] {
+  const rounding = new Rounding(view);
+  const cost = rest.map((value, j) => value + SHORTAGE_WEIGHT * model.shortage[j]!);
+  const ends = stretches(model, solution.columns);
+  let wishes = wishesOf(model, solution);
+  ends.forEach((end, stretch) => {
+    rounding.roundDays(wishes, ends[stretch - 1] ?? 0, end);
+    if (stretch === ends.length - 1) return;
+    const lower = model.program.lower.slice();
+    const upper = model.program.upper.slice();
+    const kept = new Map<string, number>();
+    model.loads.forEach((load, j) => {
+      if (load.day >= end) return;
+      const key = `${load.lot} ${load.day} ${load.group}`;
+      const blocks = rounding.blocksOf(load) - (kept.get(key) ?? 0);
+      const here = Math.min(blocks, upper[j]!);
+      kept.set(key, (kept.get(key) ?? 0) + here);
+      lower[j] = here;
+      upper[j] = here;
+    });
+    wishes = wishesOf(model, leastCost(solver, { ...model.program, lower, upper, cost }));
+  });
+  rounding.placeOwed(wishes);
+  return rounding.loads;
+}
+
+/** Ends of the stretches in which days are rounded: as many blocks in each. */
+function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
+  const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
+  loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
+  const total = perDay.reduce((sum, blocks) => sum + blocks, 0);
+  const count = stretchCount(columns.length);
+  const ends: number[] = [];
+  let sum = 0;
+  for (let day = 0; day < perDay.length; day++) {
+    sum += perDay[day]!;
+    if (sum >= (total * (ends.length + 1)) / count && ends.length < count - 1) ends.push(day + 1);
+  }
+  return [...ends, Infinity];
+}
+
+/** What a level that was reached may cost at the next: a hair more, for the solver's tolerance. */
+const capOf = (cost: number): number => cost + 1e-3 + 1e-6 * Math.abs(cost);
+
+function wishesOf(model: LoadModel, { columns }: Solved): Wish[] {
+  const wishes = new Map<string, Wish>();
+  model.loads.forEach(({ lot, day, group }, j) => {
+    const key = `${lot} ${day} ${group}`;
+    const before = wishes.get(key);
+    wishes.set(key, {
+      lot,
+      day,
+      group,
+      blocks: columns[j]! + (before?.blocks ?? 0),
+      cost: model.rest[j]!,
+    });
+  });
+  return [...wishes.values()];
+}
+
+type Solved = Extract<LinearSolution, { status: 'optimal' }>;
+
+export function leastCost(solver: LinearSolver, program: LinearProgram): Solved {
+  const solution = solver.solve(program, 'interior');
+  if (solution.status !== 'optimal') {
+    throw new CalcError('noConvergence', `the solver stopped without a plan (${solution.status})`);
+  }
+  return solution;
+}
+
+/** The programme with one more row: weights × columns at most `most`. */
+function withRow(program: LinearProgram, weights: Float64Array, most: number): LinearProgram {
+  const { starts, rows, values, rowLower, rowUpper } = program;
+  const row = rowLower.length;
+  const added = weights.reduce((sum, weight) => sum + (weight === 0 ? 0 : 1), 0);
+  const next = {
+    starts: new Int32Array(starts.length),
+    rows: new Int32Array(rows.length + added),
+    values: new Float64Array(values.length + added),
+  };
+  let at = 0;
+  for (let j = 0; j < weights.length; j++) {
+    for (let k = starts[j]!; k < starts[j + 1]!; k++, at++) {
+      next.rows[at] = rows[k]!;
+      next.values[at] = values[k]!;
+    }
+    if (weights[j] !== 0) {
+      next.rows[at] = row;
+      next.values[at++] = weights[j]!;
+    }
+    next.starts[j + 1] = at;
+  }
+  return {
+    ...program,
+    ...next,
+    rowLower: Float64Array.of(...rowLower, -Infinity),
+    rowUpper: Float64Array.of(...rowUpper, most),
+  };
+}

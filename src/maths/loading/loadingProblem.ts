@@ -1,0 +1,427 @@
+import { labelKey } from '../shared/labels';
+import type { PickCurve } from './pickCurve';
+import { isShut, type Room } from './shelfUse';
+
+/** Blocks of one make that ripen together, not yet opened. Days are serials. */
+export interface Lot {
+  readonly lot: string;
+  readonly strain: string;
+  /** What its mushrooms are sold as. */
+  readonly product: string;
+  readonly blocks: number;
+  /** First, best and last day of opening by ripeness. */
+  readonly earliest: number;
+  readonly best: number;
+  readonly latest: number;
+  readonly notBefore: number | undefined;
+  readonly notAfter: number | undefined;
+  /** Expected fresh mass of one block over all flushes. */
+  readonly yieldPerBlock: number;
+  readonly curve: PickCurve;
+  /** Cost of loading one block. */
+  readonly cost: number;
+}
+
+export interface PlanRoom extends Room {
+  readonly blocksPerShelf: number;
+  /** Strains it may hold; any if undefined. */
+  readonly strains: readonly string[] | undefined;
+}
+
+export interface Order {
+  /** A product, a strain, or `any`. */
+  readonly product: string;
+  readonly mass: number;
+  /** First and last day on which what is picked can fill it. */
+  readonly from: number;
+  readonly due: number;
+  /** Per unit of mass. */
+  readonly price: number;
+}
+
+/** Blocks that stand on the shelves at the start. */
+export interface StandingLoad {
+  readonly room: string;
+  readonly strain: string;
+  readonly product: string;
+  readonly loaded: number;
+  readonly blocks: number;
+  readonly yieldPerBlock: number;
+  readonly curve: PickCurve;
+}
+
+/** What can be done on one day; Infinity is no limit, 0 no work. */
+export interface DayLimits {
+  /** Fresh mass that can be picked. */
+  readonly pick: number;
+  /** Blocks that can be loaded. */
+  readonly load: number;
+}
+
+/** Costs in money, undefined where the default in proportion to a block's value is meant. */
+export interface PlanSettings {
+  /** Per block and day opened before, or after, the days around the best one. */
+  readonly earlyCost: number | undefined;
+  readonly lateCost: number | undefined;
+  /** Per block that goes over its last day unopened. */
+  readonly discardCost: number | undefined;
+  /** Per block and day that a block still unopened at the end is past its best. */
+  readonly waitCost: number | undefined;
+  /** Per unit of mass picked that no order takes. */
+  readonly surplusCost: number | undefined;
+  /** Per unit of mass of each week's largest picking day. */
+  readonly peakCost: number | undefined;
+  /** Per separate load: the higher, the fewer and larger the loads. */
+  readonly loadCost: number | undefined;
+  /** Days either side of the best day that cost nothing. */
+  readonly comfortDays: number;
+  /** Days a place stays empty after the last pick. */
+  readonly turnRound: number;
+  /** Share by which yields are taken lower when orders are filled; picking limits count the full yield. */
+  readonly margin: number;
+  /** Share of the order value that staying with the previous plan may cost. */
+  readonly keepTolerance: number;
+  /** First days on which the previous plan is not touched. */
+  readonly freezeDays: number;
+  /** Loads fill whole shelves, the rest of a lot apart. */
+  readonly wholeShelves: boolean;
+  /** Fewest blocks in a load, the rest of a lot apart. */
+  readonly smallestLoad: number;
+}
+
+/** A load of a plan. */
+export interface PlannedLoad {
+  readonly lot: string;
+  readonly room: string;
+  /** Serial. */
+  readonly day: number;
+  readonly blocks: number;
+}
+
+export interface LoadingProblem {
+  readonly lots: readonly Lot[];
+  readonly rooms: readonly PlanRoom[];
+  readonly orders: readonly Order[];
+  readonly standing: readonly StandingLoad[];
+  /** First day of loading and number of days. */
+  readonly start: number;
+  readonly days: number;
+  readonly limitsOn: (day: number) => DayLimits;
+  readonly settings: PlanSettings;
+}
+
+/** A lot as the planner sees it: days count from the start of the plan. */
+export interface LotView {
+  readonly lot: Lot;
+  readonly key: string;
+  readonly kind: number;
+  /** First and last day it may be opened inside the plan; `to` before `from` where there is none. */
+  readonly from: number;
+  readonly to: number;
+  /** Last day it may be opened at all. */
+  readonly expires: number;
+  /** Day after loading and fresh mass picked from one block. */
+  readonly picks: readonly (readonly [number, number])[];
+  /** Days its places are taken, turn-round included. */
+  readonly stay: number;
+  /** Cost of opening one block on a day, age and the block's own cost. */
+  readonly costOn: (day: number) => number;
+  /** Cost of a block left unopened. */
+  readonly leftCost: number;
+}
+
+/**
+ * Rooms that are alike to the planner: what one takes the others take, and places free on a day stay free, so that
+ * blocks that fit the group's places always find a room. A room that shuts or fills later on is a group by itself.
+ */
+export interface RoomGroup {
+  readonly key: string;
+  readonly rooms: readonly number[];
+  readonly takes: (strain: string) => boolean;
+  /** Places free on each day, standing loads taken off. */
+  readonly free: readonly number[];
+  /** Days that must be watched: until the last load, or further where fewer places are free later on. */
+  readonly watched: number;
+  /** Blocks that share a shelf: 1 where shelves need not be whole. */
+  readonly unit: number;
+}
+
+export interface OrderView {
+  readonly order: Order;
+  readonly from: number;
+  readonly to: number;
+  readonly accepts: readonly boolean[];
+}
+
+/** The days on which what a kind gives may go to the same orders. */
+export interface Atom {
+  readonly kind: number;
+  /** Positions in the planned orders. */
+  readonly orders: readonly number[];
+  /** Mass that standing loads give on those days, margin taken off. */
+  readonly standing: number;
+}
+
+/** A loading problem with everything derived that both the programme and the rules of rounding need. */
+export interface PlanView {
+  readonly problem: LoadingProblem;
+  readonly days: number;
+  /** Days of picking that are looked at: until the last block loaded is done. */
+  readonly pickDays: number;
+  /** Days whose picking counts towards orders, surplus and peaks. */
+  readonly countedDays: number;
+  readonly lots: readonly LotView[];
+  /** Strain and product, each pair once. */
+  readonly kinds: readonly { readonly strain: string; readonly product: string }[];
+  readonly groups: readonly RoomGroup[];
+  /** Orders that loads of this plan can be asked to fill. */
+  readonly orders: readonly OrderView[];
+  /** Orders of the problem that are due before the start, or after loads beyond the plan can fill them. */
+  readonly unplanned: readonly { readonly order: Order; readonly why: 'past' | 'beyond' }[];
+  readonly atoms: readonly Atom[];
+  /** Atom of a kind on a day; -1 where no order takes it. */
+  readonly atomOf: readonly Int32Array[];
+  /** Full mass picked from standing loads on each day. */
+  readonly standingPicks: readonly number[];
+  /** Mass that may still be picked on each day. */
+  readonly pickFree: readonly number[];
+  readonly loadLimit: readonly number[];
+  /** Mass of the counted days from standing loads, margin taken off. */
+  readonly standingSupply: number;
+  readonly orderValue: number;
+  /** Value of an average block: costs are put to the solver in this unit. */
+  readonly unit: number;
+  readonly surplusCost: number;
+  readonly peakCost: number;
+  readonly loadCost: number;
+}
+
+/** Defaults of the costs, in shares of a block's or a mass's value: judgements, not measurements. */
+const EARLY_SHARE = 0.01;
+const LATE_SHARE = 0.02;
+const DISCARD_SHARE = 1;
+const SURPLUS_SHARE = 0.1;
+const PEAK_SHARE = 0.02;
+const LOAD_SHARE = 0.3;
+
+const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The order of lots that makes a plan the same whatever the order of rows. */
+function inOrder(a: Lot, b: Lot): number {
+  return (
+    byText(labelKey(a.strain), labelKey(b.strain)) ||
+    a.best - b.best ||
+    byText(labelKey(a.lot), labelKey(b.lot))
+  );
+}
+
+/** Everything the planner derives from a problem. */
+export function planView(problem: LoadingProblem): PlanView {
+  const { settings, start, days } = problem;
+  const longest = [...problem.lots, ...problem.standing].reduce(
+    (most, { curve }) => Math.max(most, curve.stay),
+    1,
+  );
+  const pickDays = days + longest + settings.turnRound;
+  const price = meanPrice(problem.orders);
+  const kinds: { strain: string; product: string }[] = [];
+  const kindAt = new Map<string, number>();
+  const kindOf = ({ strain, product }: { strain: string; product: string }): number => {
+    const pair = { strain: labelKey(strain), product: labelKey(product) };
+    const key = `${pair.strain}\n${pair.product}`;
+    if (!kindAt.has(key)) kindAt.set(key, kinds.push(pair) - 1);
+    return kindAt.get(key)!;
+  };
+  const sorted = [...problem.lots].sort(inOrder);
+  const lots = sorted.map((lot) => lotView(lot, problem, kindOf(lot), price));
+  const standing = problem.standing.map((load) => ({
+    ...load,
+    kind: kindOf(load),
+    at: Math.floor(load.loaded) - start,
+  }));
+
+  const firstPicks = kinds.map((_, kind) => {
+    const picks = lots.filter((lot) => lot.kind === kind).map((lot) => lot.picks[0]![0]);
+    return picks.length > 0 ? Math.min(...picks) : Infinity;
+  });
+  const planned: OrderView[] = [];
+  const unplanned: { order: Order; why: 'past' | 'beyond' }[] = [];
+  for (const order of [...problem.orders].sort(ordersInOrder)) {
+    const wanted = labelKey(order.product);
+    const accepts = kinds.map(
+      ({ strain, product }) => wanted === 'any' || wanted === product || wanted === strain,
+    );
+    const soonest = Math.min(...firstPicks.filter((_, kind) => accepts[kind]), Infinity);
+    const to = Math.floor(order.due) - start;
+    if (to < 0) unplanned.push({ order, why: 'past' });
+    else if (to >= days + (soonest < Infinity ? soonest : 0)) unplanned.push({ order, why: 'beyond' });
+    else planned.push({ order, from: Math.max(0, Math.floor(order.from) - start), to, accepts });
+  }
+  const soonestPick = Math.min(...firstPicks, Infinity);
+  const countedDays = Math.min(
+    pickDays,
+    planned.reduce(
+      (last, { to }) => Math.max(last, to + 1),
+      days + (soonestPick < Infinity ? soonestPick : 0),
+    ),
+  );
+
+  const standingPicks = new Array<number>(pickDays).fill(0);
+  const standingByKind = kinds.map(() => new Array<number>(pickDays).fill(0));
+  for (const { at, kind, blocks, yieldPerBlock, curve } of standing) {
+    curve.shares.forEach((share, k) => {
+      if (at + k < 0 || at + k >= pickDays) return;
+      standingPicks[at + k]! += blocks * yieldPerBlock * share;
+      standingByKind[kind]![at + k]! += blocks * yieldPerBlock * share * (1 - settings.margin);
+    });
+  }
+  const limits = Array.from({ length: pickDays }, (_, day) => problem.limitsOn(start + day));
+  const atoms: Atom[] = [];
+  const atomOf = kinds.map((_, kind) => atomsOfKind(kind, planned, pickDays, standingByKind[kind]!, atoms));
+  const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
+  const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
+  const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
+  const unit = blocks > 0 && worth > 0 ? worth / blocks : 1;
+  return {
+    problem,
+    days,
+    pickDays,
+    countedDays,
+    lots,
+    kinds,
+    groups: roomGroups(problem, lots, pickDays),
+    orders: planned,
+    unplanned,
+    atoms,
+    atomOf,
+    standingPicks,
+    pickFree: limits.map(({ pick }, day) => Math.max(0, pick - standingPicks[day]!)),
+    loadLimit: limits.slice(0, days).map(({ load }, day) => (day < settings.freezeDays ? 0 : load)),
+    standingSupply: standingByKind.reduce(
+      (sum, picks) => picks.slice(0, countedDays).reduce((all, mass) => all + mass, sum),
+      0,
+    ),
+    orderValue,
+    unit,
+    surplusCost: settings.surplusCost ?? SURPLUS_SHARE * price,
+    peakCost: settings.peakCost ?? PEAK_SHARE * price,
+    loadCost: settings.loadCost ?? LOAD_SHARE * unit,
+  };
+}
+
+const ordersInOrder = (a: Order, b: Order): number =>
+  a.due - b.due ||
+  byText(labelKey(a.product), labelKey(b.product)) ||
+  a.from - b.from ||
+  b.price - a.price ||
+  a.mass - b.mass;
+
+function meanPrice(orders: readonly Order[]): number {
+  const mass = orders.reduce((sum, order) => sum + order.mass, 0);
+  const value = orders.reduce((sum, order) => sum + order.mass * order.price, 0);
+  return mass > 0 && value > 0 ? value / mass : 1;
+}
+
+function lotView(lot: Lot, { start, days, settings }: LoadingProblem, kind: number, price: number): LotView {
+  const value = lot.yieldPerBlock * price;
+  const early = settings.earlyCost ?? EARLY_SHARE * value;
+  const late = settings.lateCost ?? LATE_SHARE * value;
+  const discard = settings.discardCost ?? DISCARD_SHARE * value;
+  const wait = settings.waitCost ?? late;
+  const best = Math.floor(lot.best) - start;
+  const [bestFrom, bestTo] = [best - settings.comfortDays, best + settings.comfortDays];
+  const expires = Math.min(Math.floor(lot.latest), Math.floor(lot.notAfter ?? Infinity)) - start;
+  const picks = lot.curve.shares.flatMap((share, k) =>
+    share > 0 ? [[k, share * lot.yieldPerBlock] as const] : [],
+  );
+  return {
+    lot,
+    key: labelKey(lot.lot),
+    kind,
+    from: Math.max(0, Math.floor(lot.earliest) - start, Math.floor(lot.notBefore ?? 0) - start),
+    to: Math.min(expires, days - 1),
+    expires,
+    picks,
+    stay: lot.curve.stay + settings.turnRound,
+    costOn: (day) => lot.cost + early * Math.max(0, bestFrom - day) + late * Math.max(0, day - bestTo),
+    leftCost:
+      expires >= days
+        ? wait * Math.max(0, days - bestTo)
+        : discard > 0
+          ? discard + late * Math.max(0, expires + 1 - bestTo)
+          : 0,
+  };
+}
+
+/** Adds a kind's atoms and gives the atom of each day. */
+function atomsOfKind(
+  kind: number,
+  orders: readonly OrderView[],
+  pickDays: number,
+  standing: readonly number[],
+  atoms: Atom[],
+): Int32Array {
+  const of = new Int32Array(pickDays).fill(-1);
+  const known = new Map<string, number>();
+  for (let day = 0; day < pickDays; day++) {
+    const open = orders.flatMap(({ from, to, accepts }, o) =>
+      accepts[kind] && day >= from && day <= to ? [o] : [],
+    );
+    if (open.length === 0) continue;
+    const key = open.join();
+    if (!known.has(key)) known.set(key, atoms.push({ kind, orders: open, standing: 0 }) - 1);
+    const at = known.get(key)!;
+    of[day] = at;
+    atoms[at] = { ...atoms[at]!, standing: atoms[at]!.standing + standing[day]! };
+  }
+  return of;
+}
+
+function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays: number): RoomGroup[] {
+  const { rooms, days, settings } = problem;
+  const lastStay = Math.min(pickDays, days + lots.reduce((most, { stay }) => Math.max(most, stay), 1) - 1);
+  const groups = new Map<string, { rooms: number[]; free: number[]; watched: number }>();
+  const order = rooms
+    .map((_, at) => at)
+    .sort((a, b) => byText(labelKey(rooms[a]!.room), labelKey(rooms[b]!.room)));
+  for (const at of order) {
+    const room = rooms[at]!;
+    const free = roomFree(problem, room, pickDays);
+    const strains = room.strains ? [...new Set(room.strains.map(labelKey))].sort().join(',') : '*';
+    const fills = free.some((places, day) => day > 0 && day < lastStay && places < free[day - 1]!);
+    const key = fills
+      ? `room ${labelKey(room.room)}`
+      : `${strains}/${settings.wholeShelves ? room.blocksPerShelf : 1}`;
+    const group = groups.get(key);
+    if (group) {
+      group.rooms.push(at);
+      free.forEach((places, day) => (group.free[day]! += places));
+    } else {
+      groups.set(key, { rooms: [at], free, watched: fills ? lastStay : days });
+    }
+  }
+  return [...groups].map(([key, group]) => {
+    const first = rooms[group.rooms[0]!]!;
+    const allowed = first.strains && new Set(first.strains.map(labelKey));
+    return {
+      ...group,
+      key,
+      takes: (strain) => !allowed || allowed.has(strain),
+      unit: settings.wholeShelves ? first.blocksPerShelf : 1,
+    };
+  });
+}
+
+/** Places of a room free on each day from the start, standing loads taken off; none while it is shut. */
+export function roomFree(problem: LoadingProblem, room: PlanRoom, pickDays: number): number[] {
+  const { start, settings } = problem;
+  const unit = settings.wholeShelves ? room.blocksPerShelf : 1;
+  const taken = new Array<number>(pickDays).fill(0);
+  for (const load of problem.standing) {
+    if (labelKey(load.room) !== labelKey(room.room)) continue;
+    const at = Math.floor(load.loaded) - start;
+    const until = Math.min(pickDays, at + load.curve.stay + settings.turnRound);
+    for (let day = Math.max(0, at); day < until; day++) taken[day]! += Math.ceil(load.blocks / unit) * unit;
+  }
+  return taken.map((blocks, day) => (isShut(room, start + day) ? 0 : Math.max(0, room.places - blocks)));
+}

@@ -1,0 +1,110 @@
+import { weighed, type LinearSolver } from '../shared/linearProgram';
+import { loadModel } from './loadModel';
+import { leastCost, type LoadPlan } from './loadPlan';
+import { planView, type LoadingProblem, type Lot } from './loadingProblem';
+
+/** What can be in too short supply. */
+export const RESOURCES = ['shelves', 'labour', 'ripe blocks'] as const;
+export type Resource = (typeof RESOURCES)[number];
+
+export interface ShortageCauses {
+  /** Mass that all planned orders fall short. */
+  readonly short: number;
+  /** Its parts, which add up to it. */
+  readonly parts: readonly {
+    readonly cause: Resource | 'too soon' | 'whole blocks';
+    readonly mass: number;
+  }[];
+  /** Share of the shortage, by value, that would remain with more of one resource alone. */
+  readonly remaining: Readonly<Record<Resource, number>>;
+  /** For each planned order: the mass it would be short with these resources not limited. */
+  readonly shortWith: (resources: readonly Resource[], order: number) => number;
+}
+
+/**
+ * Why orders fall short. The least shortage is worked out again with shelves, labour (picking and loading) and ripe
+ * blocks each without limit, alone and together: eight programmes. Each resource's part is its Shapley value, the
+ * mean of what it saves over all orders in which the three can be set free, so that the parts add up and none is
+ * below 0. What is short even with all three comes too soon, or nothing that ripens is accepted; what the plan is
+ * short beyond the programme's own optimum is the price of whole blocks (and of staying with a previous plan). Parts
+ * are taken by value and given in proportion of mass.
+ *
+ * @source Shapley, L. S. (1953) A value for n-person games. Annals of Mathematics Studies 28:307–317
+ */
+export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCauses {
+  const { view, cost } = plan;
+  const relaxed = subsets().map((resources) => {
+    const relaxedView = resources.length === 0 ? view : planView(withoutLimits(view.problem, resources));
+    const model = loadModel(relaxedView);
+    const { columns } = leastCost(solver, { ...model.program, cost: model.shortage });
+    return {
+      value: weighed(model.shortage, columns) * relaxedView.unit,
+      short: model.shortColumns.map((column) => columns[column]!),
+    };
+  });
+  const at = (resources: readonly Resource[]): number =>
+    resources.reduce((bits, resource) => bits + 2 ** RESOURCES.indexOf(resource), 0);
+  const value = (bits: number): number => relaxed[bits]!.value;
+  const shapley = RESOURCES.map((_, player) => {
+    const mine = 2 ** player;
+    return subsets().reduce((sum, others) => {
+      const bits = at(others);
+      if (bits & mine) return sum;
+      const weight = others.length === 1 ? 1 / 6 : 1 / 3;
+      return sum + weight * Math.max(0, value(bits) - value(bits + mine));
+    }, 0);
+  });
+  const short = view.orders.reduce((sum, { order }, o) => sum + (order.mass - cost.filled[o]!), 0);
+  const values = [...shapley, value(7), Math.max(0, cost.shortage - value(0))];
+  const total = values.reduce((sum, part) => sum + part, 0);
+  const causes = [...RESOURCES, 'too soon', 'whole blocks'] as const;
+  return {
+    short,
+    parts: causes.map((cause, n) => ({ cause, mass: total > 0 ? (short * values[n]!) / total : 0 })),
+    remaining: Object.fromEntries(
+      RESOURCES.map((resource) => [resource, value(0) > 0 ? value(at([resource])) / value(0) : 0]),
+    ) as Record<Resource, number>,
+    shortWith: (resources, order) => relaxed[at(resources)]!.short[order]!,
+  };
+}
+
+/** All sets of resources, in the order of their bits. */
+export function subsets(): Resource[][] {
+  return Array.from({ length: 8 }, (_, bits) => RESOURCES.filter((_, n) => bits & (2 ** n)));
+}
+
+/** More places or blocks than any plan could use. */
+const PLENTY = 1e6;
+
+/** The problem with some resources without limit. */
+export function withoutLimits(problem: LoadingProblem, resources: readonly Resource[]): LoadingProblem {
+  let relaxed = problem;
+  if (resources.includes('shelves')) {
+    const everywhere = { room: '', places: PLENTY, closedFrom: undefined, closedTo: undefined };
+    relaxed = { ...relaxed, rooms: [{ ...everywhere, blocksPerShelf: 1, strains: undefined }] };
+  }
+  if (resources.includes('labour')) {
+    relaxed = { ...relaxed, limitsOn: () => ({ pick: Infinity, load: Infinity }) };
+  }
+  if (resources.includes('ripe blocks')) {
+    const kinds = new Map<string, Lot>();
+    for (const lot of relaxed.lots) {
+      const key = `${lot.strain}\n${lot.product}`;
+      const known = kinds.get(key);
+      if (!known || lot.yieldPerBlock > known.yieldPerBlock) kinds.set(key, lot);
+    }
+    const [first, last] = [problem.start, problem.start + problem.days];
+    const ripe = [...kinds.values()].map((lot) => ({
+      ...lot,
+      lot: `\n${lot.lot}`,
+      blocks: PLENTY,
+      earliest: first,
+      best: first,
+      latest: last,
+      notBefore: undefined,
+      notAfter: undefined,
+    }));
+    relaxed = { ...relaxed, lots: [...relaxed.lots, ...ripe] };
+  }
+  return relaxed;
+}
