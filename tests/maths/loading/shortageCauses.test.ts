@@ -1,0 +1,83 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import { loadModel } from '../../../src/maths/loading/loadModel';
+import { leastCost, loadPlan } from '../../../src/maths/loading/loadPlan';
+import { planView, type LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import { RESOURCES, shortageCauses, subsets, type Resource } from '../../../src/maths/loading/shortageCauses';
+import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { instance } from './instances';
+
+let highs: LinearSolver;
+beforeAll(async () => {
+  highs = await loadHighs();
+});
+
+const farm = (seed: number): LoadingProblem =>
+  instance(seed, { lots: 12, days: 21, rooms: 2, strains: 2, products: 2 });
+const scaled = {
+  shelves: (p: LoadingProblem): LoadingProblem => ({
+    ...p,
+    rooms: p.rooms.map((room) => ({ ...room, places: Math.round(0.6 * room.places) })),
+    standing: p.standing.map((load) => ({ ...load, blocks: Math.max(1, Math.round(0.5 * load.blocks)) })),
+  }),
+  labour: (p: LoadingProblem): LoadingProblem => ({
+    ...p,
+    limitsOn: (day) => ({ ...p.limitsOn(day), pick: 0.5 * p.limitsOn(day).pick }),
+  }),
+  'ripe blocks': (p: LoadingProblem): LoadingProblem => ({
+    ...p,
+    lots: p.lots.map((lot) => ({ ...lot, blocks: Math.round(0.4 * lot.blocks) })),
+  }),
+};
+
+describe('shortageCauses(plan, solver) says what orders fall short of', () => {
+  test.each(RESOURCES)('few %s: that is the largest part, parts add up, none is below 0', (resource) => {
+    for (const seed of [1, 2, 3]) {
+      const causes = shortageCauses(loadPlan(scaled[resource](farm(seed)), highs), highs);
+      const part = (cause: string): number => causes.parts.find((one) => one.cause === cause)!.mass;
+      expect(causes.parts.reduce((sum, { mass }) => sum + mass, 0)).toBeCloseTo(causes.short, 6);
+      for (const { mass } of causes.parts) expect(mass).toBeGreaterThanOrEqual(0);
+      for (const other of RESOURCES) expect(part(resource)).toBeGreaterThanOrEqual(part(other));
+      expect(part(resource)).toBeGreaterThan(0);
+    }
+  });
+
+  test('what an order would be short with more of something is what planning with more of it gives', () => {
+    const problem = scaled.shelves(farm(4));
+    const causes = shortageCauses(loadPlan(problem, highs), highs);
+    // More than could be used, given to the farm itself rather than taken out of the programme.
+    const more: Record<Resource, (p: LoadingProblem) => LoadingProblem> = {
+      shelves: (p) => ({ ...p, rooms: p.rooms.map((room) => ({ ...room, places: room.places + 100_000 })) }),
+      labour: (p) => ({ ...p, limitsOn: () => ({ pick: 1e6, load: 1e6 }) }),
+      'ripe blocks': (p) => ({
+        ...p,
+        lots: p.lots.flatMap((lot) => [
+          lot,
+          {
+            ...lot,
+            lot: `more ${lot.lot}`,
+            blocks: 100_000,
+            earliest: p.start,
+            best: p.start,
+            latest: p.start + 500,
+          },
+        ]),
+      }),
+    };
+    for (const resources of subsets()) {
+      const view = planView(resources.reduce((changed, resource) => more[resource](changed), problem));
+      const model = loadModel(view);
+      const { columns } = leastCost(highs, { ...model.program, cost: model.shortage });
+      view.orders.forEach((_, o) =>
+        expect(causes.shortWith(resources, o)).toBeCloseTo(columns[model.shortColumns[o]!]!, 3),
+      );
+    }
+  });
+
+  test('an order due before anything can be picked comes too soon', () => {
+    const problem = farm(5);
+    const soon = problem.orders.map((order) => ({ ...order, due: problem.start + 2, from: problem.start }));
+    const causes = shortageCauses(loadPlan({ ...problem, standing: [], orders: soon }, highs), highs);
+    expect(causes.parts.find(({ cause }) => cause === 'too soon')!.mass).toBeCloseTo(causes.short, 6);
+    expect(causes.short).toBeGreaterThan(0);
+  });
+});
