@@ -54,7 +54,15 @@ module.exports = (env = {}, argv = {}) => {
       taskpane: { import: host('excel', 'taskpane.ts'), dependOn: 'functions' },
       workbench: host('workbench', 'index.ts'),
     },
-    output: { path: path.join(__dirname, 'dist'), filename: '[name].js', clean: true },
+    // Parts loaded on demand (the solver) carry a hash: the templates below compile them a second time.
+    output: {
+      path: path.join(__dirname, 'dist'),
+      filename: '[name].js',
+      chunkFilename: '[contenthash].js',
+      clean: true,
+    },
+    // Asked for by the solver's package where it runs in Node, which no page does.
+    externals: { 'node:module': '{}' },
     resolve: { extensions: ['.ts', '.js'] },
     // Loaded by the workbench page from their own, unchanged files.
     externals: { '@odoo/o-spreadsheet': 'o_spreadsheet', '@odoo/owl': 'owl' },

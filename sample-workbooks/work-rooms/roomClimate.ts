@@ -153,7 +153,7 @@ export const roomClimate: Sheet = {
     }),
     remark(
       'I46',
-      'CO2 at work (OSHA, NIOSH, ACGIH): 5,000 ppm as a shift’s mean, 30,000 ppm for 15 minutes; 40,000 ppm is',
+      'CO2 at work (United States): 5,000 ppm as a shift’s mean, 30,000 ppm for 15 minutes; 40,000 ppm is',
       'immediately dangerous. Ventilate before going in. Spores make lungs ill: masks among ripe crops. Local codes decide.',
     ),
   ],

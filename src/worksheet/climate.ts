@@ -22,9 +22,9 @@ import { altitude, temperatureUnit } from './settings';
 const SPORES =
   'Mushroom spores make lungs ill, some for good: fresh air, masks and medical checks where people work among ripe crops.';
 const CO2 =
-  'CO2 harms people long before it harms mushrooms. Limits at work (OSHA, NIOSH, ACGIH): 5,000 ppm as the mean of a ' +
-  'shift, 30,000 ppm for 15 minutes; 40,000 ppm is immediately dangerous. Incubation rooms often pass the first: ' +
-  'ventilate before going in and hang up an alarm. Local codes decide.';
+  'CO2 harms people long before it harms mushrooms. At work in the United States: 5,000 ppm as the mean of a shift (OSHA, ' +
+  'NIOSH, ACGIH), 30,000 ppm for 15 minutes (NIOSH, ACGIH); 40,000 ppm is immediately dangerous (NIOSH). Incubation rooms ' +
+  'often pass the first: ventilate before going in and hang up an alarm. Local codes decide.';
 const MOULD =
   'Walls and packs below the dew point drip; standing fog breeds bacteria in fog machines and lungs.';
 

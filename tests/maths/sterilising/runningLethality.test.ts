@@ -38,9 +38,9 @@ describe('runningLethality(minutes, temperaturesC, resistance) gives the integra
     expect(total(minutes, core, { zC: 10, referenceC })).toBeCloseTo(expected, digits);
   });
 
-  // Warne, D. (1988) FAO Fisheries Technical Paper 285, worked example: five-minute readings whose lethal rates sum
-  // to 2.925 give F0 = 14.6; the paper's rule is the rectangle. With the first and last rate 0 the trapezoid is the
-  // same sum, and on steps as small as a straight line between readings allows the integral comes to it.
+  // Warne, D. (1988) FAO Fisheries Technical Paper 285, worked example: five-minute readings whose lethal rates sum to
+  // 2.925 give F0 = 14.6. Its temperatures could not be read: these rates are made up to the same sum. The paper's rule
+  // is the rectangle; with ends near 0 the trapezoid is the same sum, and so is the integral along straight rates.
   test('refined steps come to the published sum of 5-minute lethal rates', () => {
     const rates = [0.01, 0.3, 0.776, 0.9, 0.62, 0.3, 0.019];
     const published = 5 * rates.reduce((sum, rate) => sum + rate, 0);
