@@ -186,7 +186,7 @@ export const steriliser: Sheet = {
   faults: [
     { cells: 'F6', code: '#VALUE!', says: 'temperatures: a reading needed, got a blank cell or 0 (row 21)' },
     {
-      cells: `K${FIRST}`,
+      cells: `K${FIRST + 20}:K${LAST}`,
       code: '#VALUE!',
       says: 'temperatures: a reading needed, got a blank cell or 0 (row 21)',
     },

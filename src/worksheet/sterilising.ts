@@ -18,7 +18,7 @@ import { steamTemperature } from '../maths/sterilising/steamTemperature';
 import { column, keyColumn, optionalColumn, optionalSetting, setting } from './cells/arguments';
 import type { Cell } from './cells/cell';
 import { choice, number, temperature } from './cells/kinds';
-import { defineFunction, resultColumn, tableResult, value } from './define';
+import { defineFunction, resultColumn, tableResult, value, type Answer } from './define';
 import { altitude, temperatureUnit } from './settings';
 
 const CORE =
@@ -280,7 +280,7 @@ export const sterilising = [
     name: 'LETHALITYCURVE',
     family: 'sterilising',
     summary: 'Running total of equivalent minutes beside each reading of a core temperature logger.',
-    notes: `The last figure is what LETHALITY gives. ${CONVENTIONS} ${LOG}`,
+    notes: `The last figure is what LETHALITY gives. A bad reading faults in its row and all after it. ${CONVENTIONS} ${LOG}`,
     cautions: [CORE, NO_PROOF, AIR, VESSEL],
     arguments: logArguments,
     result: value('equivalent minutes so far'),
@@ -297,11 +297,22 @@ export const sterilising = [
     ],
     faults: logFaults,
     beside: (times, temperatures, z, reference, unit, timeUnit) => {
-      const log = readLog(times, temperatures, unit, timeUnit);
-      const running = runningLethality(log.minutes, log.temperaturesC, resistanceOf(z, reference, unit));
-      const answers = new Array<number | string>(times.length).fill('');
-      log.entries.forEach((entry, i) => (answers[entry] = running[i]!));
-      return answers;
+      const resistance = resistanceOf(z, reference, unit);
+      const curve = (end: number): Answer[] => {
+        const log = readLog(times.slice(0, end), temperatures.slice(0, end), unit, timeUnit);
+        const running = runningLethality(log.minutes, log.temperaturesC, resistance);
+        const answers = new Array<Answer>(end).fill('');
+        log.entries.forEach((entry, i) => (answers[entry] = running[i]!));
+        return answers;
+      };
+      try {
+        return curve(times.length);
+      } catch (fault) {
+        const bad = fault instanceof CalcError ? fault.place.index : undefined;
+        if (bad === undefined || bad < 2) throw fault;
+        // The total is known up to the reading before the bad one.
+        return [...curve(bad), ...new Array<Answer>(times.length - bad).fill(fault as CalcError)];
+      }
     },
   }),
 

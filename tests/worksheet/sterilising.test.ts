@@ -1,0 +1,59 @@
+import { describe, expect, test } from '@jest/globals';
+import { catalogue } from '../../src/worksheet/catalogue';
+import { CellError, type Grid } from '../../src/worksheet/cells/cell';
+import { plainValues } from '../../src/worksheet/examples';
+
+const call = (name: string, ...given: (Grid | null)[]) =>
+  plainValues(catalogue.find((f) => f.name === name)!.evaluate(given));
+const column = (...cells: (number | string | null)[]): Grid => cells.map((cell) => [cell]);
+const shown = (rows: ReturnType<typeof call>) =>
+  rows.map(([cell]) => (cell instanceof CellError ? cell.reason : cell));
+
+describe('a core logger as it comes', () => {
+  const minutes = column(0, 5, 10, 15, 20);
+  const celsius = [100, 112, 121, 121, 110];
+
+  test('gives the same in °C with minutes and in °F with dates', () => {
+    const fahrenheit = column(...celsius.map((core) => core * 1.8 + 32));
+    // Steps of 1/256 day, exact in a serial: 5.625 minutes.
+    const dates = column(...celsius.map((_, i) => 46_000 + i / 256));
+    const [[inC]] = call('LETHALITY', minutes, column(...celsius)) as [[number]];
+    const [[inF]] = call('LETHALITY', dates, fahrenheit, null, null, [['F']], [['dates']]) as [[number]];
+    expect(inF / inC).toBeCloseTo(5.625 / 5, 10);
+  });
+
+  test('z and reference in °F are those in °C', () => {
+    const fahrenheit = column(...celsius.map((core) => core * 1.8 + 32));
+    const inC = call('LETHALITY', minutes, column(...celsius), [[8]], [[115]]) as [[number]];
+    const inF = call('LETHALITY', minutes, fahrenheit, [[14.4]], [[239]], [['F']]) as [[number]];
+    expect(inF[0][0]).toBeCloseTo(inC[0][0], 10);
+  });
+
+  test('a bad reading leaves the running total before it and faults from its row on', () => {
+    const rows = shown(call('LETHALITYCURVE', minutes, column(100, 112, 121, null, 110)));
+    const whole = shown(call('LETHALITYCURVE', minutes, column(...celsius)));
+    expect(rows.slice(0, 3)).toEqual(whole.slice(0, 3));
+    expect(rows.slice(3)).toEqual(
+      Array(2).fill('temperatures: a reading needed, got a blank cell or 0 (row 4)'),
+    );
+  });
+
+  test('rows with neither time nor temperature do not count, wherever they stand', () => {
+    const gappy = call('LETHALITY', column(0, null, 5, 10, null), column(100, null, 112, 121, null));
+    expect(gappy).toEqual(call('LETHALITY', column(0, 5, 10), column(100, 112, 121)));
+  });
+
+  test('dates are never taken for minutes, nor minutes for dates', () => {
+    const dates = column(46_000.5, 46_000.55);
+    const clock = column(0.5, 0.55);
+    const core = column(121, 121);
+    expect(shown(call('LETHALITY', dates, core))[0]).toContain('set the time unit to dates');
+    expect(shown(call('LETHALITY', clock, core))[0]).toContain('set the time unit to dates');
+    expect(shown(call('LETHALITY', column(1, 90), core, null, null, null, [['dates']]))[0]).toBe(
+      'times: dates within 30 days needed, got 89',
+    );
+    expect(call('LETHALITY', clock, core, null, [[121]], null, [['dates']])).toEqual([
+      [expect.closeTo(72, 9)],
+    ]);
+  });
+});
