@@ -11,28 +11,37 @@ export function compensatedSum(values: Iterable<number>): number {
 }
 
 /**
- * Where a function that rises from `low` to `high` passes 0, to the last digits of the bracket; the end nearer to 0
- * where both ends lie on one side. Secants inside the bracket, halved where they shrink it too little.
+ * Where a function that rises from `low` to `high` passes 0, to the last digits; the end nearer to 0 where both ends
+ * lie on one side. Never more steps than halving would take three times over.
+ *
+ * @source Chandrupatla, T. R. (1997) A new hybrid quadratic/bisection algorithm for finding the zero of a nonlinear
+ * function without using derivatives. Adv. Eng. Softw. 28:145–149
  */
 export function bracketedRoot(f: (x: number) => number, low: number, high: number): number {
-  let [a, b] = [low, high];
-  let [atA, atB] = [f(a), f(b)];
-  if (!(atA < 0)) return a;
-  if (!(atB > 0)) return b;
-  // Halving alone would take 60 steps for any bracket here.
-  for (let step = 0; step < 120 && b - a > 1e-13 * Math.max(1, Math.abs(a), Math.abs(b)); step++) {
-    const width = b - a;
-    // The secant's root, moved a little to the far side so that both ends close in.
-    const root = a + (width * -atA) / (atB - atA);
-    const nudged = root + (atA + atB < 0 ? 1 : -1) * 1e-9 * width;
-    for (const x of [nudged, (a + b) / 2]) {
-      if (!(x > a && x < b)) continue;
-      const at = f(x);
-      if (at === 0) return x;
-      if (at < 0) [a, atA] = [x, at];
-      else [b, atB] = [x, at];
-      if (b - a < width / 2) break;
-    }
+  let [a, b, c] = [high, low, high];
+  let [atA, atB] = [f(high), f(low)];
+  if (!(atB < 0)) return low;
+  if (!(atA > 0)) return high;
+  let atC = atA;
+  let share = 0.5;
+  for (let step = 0; step < 160; step++) {
+    const x = a + share * (b - a);
+    const at = f(x);
+    if (at > 0 === atA > 0) [c, atC] = [a, atA];
+    else [c, atC, b, atB] = [b, atB, a, atA];
+    [a, atA] = [x, at];
+    const nearer = Math.abs(atA) < Math.abs(atB) ? a : b;
+    const least = (2e-15 * Math.abs(nearer) + 1e-15) / Math.abs(b - a);
+    if (at === 0 || least > 0.5) return at === 0 ? x : nearer;
+    const xi = (a - b) / (c - b);
+    const phi = (atA - atB) / (atC - atB);
+    // Inverse quadratic interpolation where the three points allow it, else halving.
+    share =
+      phi ** 2 < xi && (1 - phi) ** 2 < 1 - xi
+        ? ((atA / (atB - atA)) * atC) / (atB - atC) +
+          ((((c - a) / (b - a)) * atA) / (atC - atA)) * (atB / (atC - atB))
+        : 0.5;
+    share = Math.min(Math.max(share, least), 1 - least);
   }
   return (a + b) / 2;
 }
