@@ -1,6 +1,7 @@
 import type { Workbook } from './describe';
 import { farmBook } from './farm-book';
+import { incubationBook } from './incubation-book';
 import { workRooms } from './work-rooms';
 
 /** Every sample workbook. */
-export const workbooks: readonly Workbook[] = [farmBook, workRooms];
+export const workbooks: readonly Workbook[] = [farmBook, incubationBook, workRooms];

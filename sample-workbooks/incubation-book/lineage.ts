@@ -1,0 +1,137 @@
+import {
+  column,
+  figures,
+  formula,
+  heading,
+  inputs,
+  remark,
+  table,
+  type Sheet,
+  type Typed,
+} from '../describe';
+
+/** Two cultures, grain from them, bags from the grain, blocks from the bags; one bag bought in. */
+const rows: Typed[][] = [
+  ['M-01', null, null, 'mother culture'],
+  ['M-02', null, null, 'mother culture'],
+  ['G-11', 'M-01', null, 'grain jar'],
+  ['G-12', 'M-01', null, 'grain jar'],
+  ['G-13', 'M-01', null, 'grain jar'],
+  ['G-21', 'M-02', null, 'grain jar'],
+  ['G-22', 'M-02', null, 'grain jar'],
+  ['S-111', 'G-11', null, 'spawn bag'],
+  ['S-112', 'G-11', null, 'spawn bag'],
+  ['S-113', 'G-11', null, 'spawn bag'],
+  ['S-121', 'G-12', null, 'spawn bag'],
+  ['S-122', 'G-12, G-13', null, 'spawn bag'],
+  ['S-131', 'G-13', null, 'spawn bag'],
+  ['S-211', 'G-21', null, 'spawn bag'],
+  ['S-212', 'G-21', null, 'spawn bag'],
+  ['S-221', 'G-22', null, 'spawn bag'],
+  ['K-301', 'S-111', 24, 'blocks'],
+  ['K-302', 'S-111', 24, 'blocks'],
+  ['K-303', 'S-112', 32, 'blocks'],
+  ['K-304', 'S-112, S-121', 24, 'blocks'],
+  ['K-305', 'S-113', 40, 'blocks'],
+  ['K-306', 'S-121', 24, 'blocks'],
+  ['K-307', 'S-122', 24, 'blocks'],
+  ['K-308', 'S-131', 32, 'blocks'],
+  ['K-309', 'S-211', 48, 'blocks'],
+  ['K-310', 'S-212', 48, 'blocks'],
+  ['K-311', 'S-221', 24, 'blocks'],
+  ['K-312', 'V-77', 24, 'blocks'],
+];
+
+export const lineage: Sheet = {
+  name: 'Lineage',
+  title: 'Lineage',
+  notes: [
+    'Which lot came from which, invented. After a bad spawn bag: every lot that shares it, and where its fault may come from.',
+  ],
+  things: [
+    table(
+      'A4',
+      'Family',
+      [column('Lot'), column('Made from'), column('Blocks', 'count'), column('What')],
+      rows,
+    ),
+    heading('F3', 'Recall'),
+    inputs('F4', { label: 'Bad lot', value: 'G-11', reads: 'text', choices: 'Family[Lot]' }),
+    figures('F5', {
+      label: 'Blocks to hold back',
+      formula: '=SUMPRODUCT(COUNTIF(F8:F40, Family[Lot]) * Family[Blocks])',
+      reads: 'count',
+      remark: 'of the lots listed below',
+    }),
+    formula(
+      'F8',
+      '=PINSET.DESCENDANTS(G4, Family[Lot], Family[Made from])',
+      ['text', 'count', 'text', 'text'],
+      {
+        headed: true,
+        growth: 12,
+      },
+    ),
+    remark(
+      'F31',
+      'A recall list is only as good as its records. What must be recalled, and whom to tell, is for',
+      'your local food-safety rules; when in doubt, hold the lots back.',
+    ),
+
+    heading('K3', 'Where it came from'),
+    inputs('K4', { label: 'Lot', value: 'K-304', reads: 'text', choices: 'Family[Lot]' }),
+    formula(
+      'K8',
+      '=PINSET.ANCESTORS(L4, Family[Lot], Family[Made from])',
+      ['text', 'count', 'text', 'text'],
+      {
+        headed: true,
+        growth: 10,
+      },
+    ),
+
+    heading('P3', 'Labels with a check character'),
+    table(
+      'P4',
+      'ToLabel',
+      [
+        column('Species'),
+        column('Strain', 'text', 'Strains[Strain]'),
+        column('Generation', 'count'),
+        column('Made', 'date'),
+        column('Nr', 'count'),
+      ],
+      [
+        ['shiitake', 'Alder-3', 1, '2026-02-09', 1],
+        ['shiitake', 'Alder-3', 2, '2026-02-25', 1],
+        ['shiitake', 'Alder-3', 2, '2026-02-25', 2],
+        ['shiitake', 'Hazel-6', 3, '2026-03-02', 1],
+        ['grey oyster', 'Birch-1', 2, '2026-03-04', 1],
+        ['lion’s mane', 'Rowan-2', 2, '2026-03-11', 1],
+      ],
+    ),
+    formula(
+      'U5',
+      '=PINSET.LOTCODE(ToLabel[Species], ToLabel[Strain], ToLabel[Generation], ToLabel[Made], ToLabel[Nr])',
+      'text',
+      { headers: ['Label'], growth: 10 },
+    ),
+    heading('P16', 'Read a label back'),
+    inputs('P17', { label: 'Label typed', value: 'shi alder3 g2 260225 01 k', reads: 'text' }),
+    figures(
+      'P18',
+      { label: 'As it should be written', formula: '=PINSET.LOTPART(Q17, "label")', reads: 'text' },
+      { label: 'Made on', formula: '=PINSET.LOTPART(Q17, "made")', reads: 'date' },
+      { label: 'Strain', formula: '=PINSET.LOTPART(Q17, "strain")', reads: 'text' },
+    ),
+    inputs('P22', {
+      label: 'Label mistyped',
+      value: 'SHI-ALDER3-G2-26O225-01-K',
+      reads: 'text',
+      remark: 'an O where a 0 belongs: a fault on purpose',
+    }),
+    figures('P23', { label: 'Made on', formula: '=PINSET.LOTPART(Q22, "made")', reads: 'date' }),
+  ],
+  freeze: 'A5',
+  faults: [{ cells: 'Q23', code: '#VALUE!', says: 'is the digit 0, not the letter O' }],
+};
