@@ -1,3 +1,4 @@
+import { audit } from './audit';
 import { climate } from './climate';
 import type { WorksheetFunction } from './define';
 import { harvest } from './harvest';
@@ -16,4 +17,5 @@ export const catalogue: readonly WorksheetFunction[] = [
   ...climate,
   ...loading,
   ...harvest,
+  ...audit,
 ];

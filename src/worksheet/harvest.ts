@@ -1,8 +1,10 @@
 import { biologicalEfficiency } from '../maths/harvest/biologicalEfficiency';
-import { column, keyColumn, optionalColumn } from './cells/arguments';
 import { expectedYield } from '../maths/harvest/expectedYield';
-import { count, efficiency, fraction, fractionBelowOne, mass } from './cells/kinds';
-import { defineFunction, value } from './define';
+import { shelfDayYield } from '../maths/harvest/shelfDayYield';
+import { yieldRange } from '../maths/harvest/yieldRange';
+import { column, keyColumn, optionalColumn, optionalSetting, range } from './cells/arguments';
+import { confidence, count, days, efficiency, fraction, fractionBelowOne, mass, number } from './cells/kinds';
+import { defineFunction, resultColumn, row, value } from './define';
 
 /** What one block is and what is expected of it: shared by functions that go from blocks to mass and back. */
 export const cropArguments = [
@@ -97,5 +99,90 @@ export const harvest = [
     ],
     eachRow: (blocks, blockMass, moisture, expected, loss, share) =>
       expectedYield(blocks, { blockMass, moisture, efficiency: expected, loss, share }),
+  }),
+
+  defineFunction({
+    name: 'YIELDRANGE',
+    family: 'harvest',
+    summary:
+      'Range the next lot’s efficiency falls in, from past lots of the same kind (prediction interval).',
+    notes:
+      'Mean ± Student’s t × standard deviation × √(1 + 1/n): where one more lot will lie, not where the mean lies. Gives ' +
+      'the lower end, the mean, the upper end and the number of lots. Past lots must be of one strain and recipe, and ' +
+      'in no trend. Blank or 0 cells are left out. Masses work as well as efficiencies.',
+    arguments: [
+      range('past', number({ from: 0 }), 'efficiencies (or masses) of past lots, two or more'),
+      optionalSetting(
+        'coverage',
+        confidence(),
+        0.9,
+        'how often the next lot shall fall inside; 90% if left out',
+      ),
+    ],
+    result: row(
+      resultColumn('from', 'percent'),
+      resultColumn('mean', 'percent'),
+      resultColumn('to', 'percent'),
+      resultColumn('lots'),
+    ),
+    sources: ['Hahn, G. J., Meeker, W. Q. (1991) Statistical Intervals, Wiley, section 4.7'],
+    examples: [
+      {
+        title: 'Four lots of 76% to 91%; t from scipy 1.17.1',
+        arguments: [[[0.82], [0.76], [0.91], [0.85]]],
+        gives: [[0.6706853404309937, 0.835, 0.9993146595690064, 4]],
+      },
+    ],
+    faults: [
+      {
+        arguments: [[[0.82], [null]]],
+        code: '#N/A',
+        says: 'past: two lots or more needed to tell their spread, got 1',
+        remedy: 'Give the efficiencies of at least two past lots, better ten.',
+      },
+      {
+        arguments: [[[0.82], [0.76]], 90],
+        code: '#VALUE!',
+        says: 'write 90% or 0.9',
+        remedy: 'Give the coverage as a percentage or as a fraction of 1.',
+      },
+    ],
+    whole: (past, coverage) => {
+      const { low, mean, high, lots } = yieldRange(past, coverage);
+      return [low, mean, high, lots];
+    },
+  }),
+
+  defineFunction({
+    name: 'SHELFDAYYIELD',
+    family: 'harvest',
+    summary: 'Fresh mass per shelf and day: what a shelf brings in when shelves are what you are short of.',
+    notes:
+      'Fresh mass ÷ (blocks ÷ blocks per shelf) ÷ days. Count the days the shelf was really taken, from loading until it ' +
+      'was cleared and clean. A blank or 0 fresh mass gives a blank.',
+    arguments: [
+      keyColumn('fresh', mass(), 'mass of fresh mushrooms picked from the lot'),
+      column('blocks', count(), 'blocks in the lot'),
+      column('blocks per shelf', count(), 'blocks that one shelf holds'),
+      column('days', days(), 'days the shelf was taken, from loading until cleared'),
+    ],
+    result: value('fresh mass per shelf and day'),
+    sources: ['Definition: mass over shelves and days'],
+    examples: [
+      {
+        title: '96 kg from 120 blocks, 20 to a shelf, over 40 days: 96 / 6 / 40',
+        arguments: [96, 120, 20, 40],
+        gives: 0.4,
+      },
+    ],
+    faults: [
+      {
+        arguments: [96, 120, 20, null],
+        code: '#VALUE!',
+        says: 'days: a number above 0 days needed, got a blank cell or 0',
+        remedy: 'Fill in how many days the shelf was taken.',
+      },
+    ],
+    eachRow: shelfDayYield,
   }),
 ];

@@ -47,3 +47,8 @@ export function requireWhole(argument: string, value: number, low = 0, index?: n
   }
   return value;
 }
+
+/** Passes a confidence or coverage: a share from 0.5 to 0.9999. */
+export function requireConfidence(argument: string, value: number): number {
+  return requireWithin(argument, value, 0.5, 0.9999);
+}

@@ -132,6 +132,11 @@ export function efficiency(): Kind<number> {
   return withPercentHint(number({ word: 'efficiency', above: 0, to: 5 }), 5);
 }
 
+/** How sure an interval is to hold: 95% or 0.95. */
+export function confidence(): Kind<number> {
+  return withPercentHint(number({ word: 'confidence', from: 0.5, to: 0.9999 }), 1);
+}
+
 /** A temperature in °C unless the function has a unit argument; its range is checked where the unit is known. */
 export function temperature(unit = '°C'): Kind<number> {
   return number({ word: 'temperature', unit, from: -459.67, to: 1000 });
