@@ -1,5 +1,6 @@
 import { audit } from './audit';
 import { climate } from './climate';
+import { cost } from './cost';
 import type { WorksheetFunction } from './define';
 import { harvest } from './harvest';
 import { lineage } from './lineage';
@@ -18,4 +19,5 @@ export const catalogue: readonly WorksheetFunction[] = [
   ...loading,
   ...harvest,
   ...audit,
+  ...cost,
 ];

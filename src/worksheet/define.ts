@@ -45,7 +45,7 @@ export const FAMILY_TITLES: Record<Family, string> = {
 };
 
 /** What one cell of an answer may be before it goes to the sheet. */
-export type Answer = number | string | boolean | CalcError | Formatted;
+export type Answer = number | string | boolean | CalcError | CellError | Formatted;
 
 /** A column of a result: its header (or what the value is) and how its numbers read. */
 export interface ResultColumn {

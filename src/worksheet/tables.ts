@@ -1,3 +1,4 @@
+import { MOST_FLUSHES } from '../maths/harvest/flushNumbers';
 import {
   count,
   days,
@@ -6,6 +7,7 @@ import {
   fractionBelowOne,
   mass,
   number,
+  serial,
   temperature,
   text,
 } from './cells/kinds';
@@ -52,6 +54,26 @@ export const recipeColumns = {
   ash: optional(fraction()),
   /** Mass of a bag as bought. */
   pack: optional(mass()),
+} satisfies TableColumns;
+
+/** The columns of the harvests table: one row a weighing. */
+export const harvestColumns = {
+  lot: key(text('lot')),
+  date: serial(),
+  /** Fresh mass, in the unit of the block mass. */
+  mass: mass(),
+  flush: optional(number({ word: 'count', from: 1, to: MOST_FLUSHES, whole: true })),
+} satisfies TableColumns;
+
+/** The columns of the lots table as yields ask for them. */
+export const croppedLotColumns = {
+  lot: key(text('lot')),
+  strain: text('strain'),
+  blocks: count(),
+  'block mass': mass(),
+  moisture: fractionBelowOne(),
+  /** Day the blocks were set on the shelf. */
+  loaded: optional(serial()),
 } satisfies TableColumns;
 
 /** Some of a table's columns. */

@@ -58,7 +58,8 @@ export class Table<Row> {
     readonly entries: readonly (Row | CellError)[],
     /** The place of each entry in the range given, its header row being row 1. */
     readonly rowNumbers: readonly number[],
-    private readonly keyLabels: readonly string[],
+    /** The key of each entry as written, those that cannot be read included; empty where the table has no key. */
+    readonly labels: readonly string[],
     /** Headers as written of the columns that nothing asks for. */
     readonly ignored: readonly string[] = [],
   ) {}
@@ -102,7 +103,7 @@ export class Table<Row> {
   private positions(): Map<string, number[]> {
     if (this.index) return this.index;
     const index = new Map<string, number[]>();
-    this.keyLabels.forEach((label, position) => {
+    this.labels.forEach((label, position) => {
       const same = labelKey(label);
       const positions = index.get(same);
       if (positions) positions.push(position);

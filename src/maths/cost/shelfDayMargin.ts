@@ -1,0 +1,44 @@
+import { CalcError } from '../shared/calcError';
+import { requireConfidence, requirePositive } from '../shared/checks';
+import { studentHalfWidth } from '../shared/distributions';
+import { compensatedSum } from '../shared/numeric';
+
+/** What a lot earned over its costs, and the shelf time it took. */
+export interface LotMargin {
+  readonly margin: number;
+  /** Shelves times days. */
+  readonly shelfDays: number;
+}
+
+/** Margin per shelf and day of several lots together. */
+export interface ShelfDayMargin {
+  readonly perShelfDay: number;
+  /** Confidence interval over lots; undefined for one lot. */
+  readonly interval: readonly [low: number, high: number] | undefined;
+}
+
+/**
+ * Margin per shelf and day: all margins over all shelf days, with a confidence interval over lots.
+ *
+ * The ratio of sums, not the mean of ratios: a lot counts for the shelf time it took. Interval: ± t × √(n/(n−1) ×
+ * Σ(margin − ratio × shelf days)²) / Σ shelf days, Student's t with n − 1 degrees of freedom; rough below ten lots.
+ *
+ * @param lots one or more, shelf days above 0
+ * @param confidence 0.5 to 0.9999
+ * @throws invalid where an input is out of range
+ * @throws missing where there is no lot
+ * @source Cochran, W. G. (1977) Sampling Techniques, 3rd edition. Wiley, chapter 6: the ratio estimate and its variance
+ * (from memory, unverified)
+ */
+export function shelfDayMargin(lots: readonly LotMargin[], confidence: number): ShelfDayMargin {
+  requireConfidence('confidence', confidence);
+  if (lots.length === 0) throw new CalcError('missing', 'crops: no lot with a total and days');
+  lots.forEach(({ shelfDays }, i) => requirePositive('crops, days', shelfDays, i));
+  const n = lots.length;
+  const shelfDays = compensatedSum(lots.map((lot) => lot.shelfDays));
+  const perShelfDay = compensatedSum(lots.map(({ margin }) => margin)) / shelfDays;
+  if (n === 1) return { perShelfDay, interval: undefined };
+  const squares = compensatedSum(lots.map((lot) => (lot.margin - perShelfDay * lot.shelfDays) ** 2));
+  const half = (studentHalfWidth(confidence, n - 1) * Math.sqrt((n / (n - 1)) * squares)) / shelfDays;
+  return { perShelfDay, interval: [perShelfDay - half, perShelfDay + half] };
+}

@@ -1,0 +1,74 @@
+import { invalid } from '../shared/calcError';
+import { requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
+import { compensatedSum } from '../shared/numeric';
+
+/** One weighing of fresh mushrooms from a lot. */
+export interface Pick {
+  readonly dateSerial: number;
+  readonly mass: number;
+  /** Which flush, from 1; undefined where not recorded. */
+  readonly flush: number | undefined;
+}
+
+/** The blocks of a lot as they were set on the shelf. */
+export interface CroppedBlocks {
+  readonly blocks: number;
+  /** Wet mass of one block, in the unit of the picks. */
+  readonly blockMass: number;
+  readonly moisture: number;
+  /** Day they were set on the shelf; undefined where not recorded. */
+  readonly loadedSerial: number | undefined;
+}
+
+/** What a lot gave. */
+export interface Crop {
+  /** Mass by flush, the first flush at 0. */
+  readonly byFlush: readonly number[];
+  /** Mass of picks whose flush was not recorded. */
+  readonly unassigned: number;
+  readonly total: number;
+  readonly perBlock: number;
+  /** Biological efficiency of all picks. */
+  readonly efficiency: number;
+  /** Days from load to the last pick; undefined where the load was not recorded. */
+  readonly days: number | undefined;
+  /** Efficiency over those days. */
+  readonly efficiencyPerDay: number | undefined;
+}
+
+/**
+ * The crop of one lot from its picks: mass by flush, total, per block, biological efficiency (fresh over dry mass),
+ * days from load to the last pick, and efficiency over days.
+ *
+ * Efficiency per day is counted from loading, for a comparison of what shelves bear; Royse's production rate counts from
+ * spawning.
+ *
+ * @param picks at least one, masses above 0
+ * @throws invalid where a figure is out of range, or the last pick lies on or before the day of loading
+ * @source Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate
+ */
+export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
+  requireWhole('blocks', lot.blocks, 1);
+  requirePositive('block mass', lot.blockMass);
+  requireFractionBelowOne('moisture', lot.moisture);
+  const flushes = picks.reduce((most, { flush }) => Math.max(most, flush ?? 0), 0);
+  const masses = Array.from({ length: flushes + 1 }, (): number[] => []);
+  picks.forEach(({ mass, flush }, i) => masses[flush ?? 0]!.push(requirePositive('mass', mass, i)));
+  const [unassigned, ...byFlush] = masses.map(compensatedSum) as [number, ...number[]];
+  const total = compensatedSum(masses.flat());
+  const efficiency = total / (lot.blocks * lot.blockMass * (1 - lot.moisture));
+  const last = picks.reduce((latest, { dateSerial }) => Math.max(latest, dateSerial), 0);
+  const days = lot.loadedSerial === undefined ? undefined : Math.floor(last) - Math.floor(lot.loadedSerial);
+  if (days !== undefined && !(days > 0)) {
+    throw invalid('date', 'a last pick after the day of loading', last);
+  }
+  return {
+    byFlush,
+    unassigned,
+    total,
+    perBlock: total / lot.blocks,
+    efficiency,
+    days,
+    efficiencyPerDay: days === undefined ? undefined : efficiency / days,
+  };
+}

@@ -1,0 +1,50 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { shelfDayMargin } from '../../../src/maths/cost/shelfDayMargin';
+
+describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with its interval', () => {
+  test('one lot: 240 over 200 shelf days, no interval', () => {
+    expect(shelfDayMargin([{ margin: 240, shelfDays: 200 }], 0.95)).toEqual({
+      perShelfDay: 1.2,
+      interval: undefined,
+    });
+  });
+
+  test('by hand: three lots', () => {
+    // 240 + 100 + 20 over 200 + 100 + 60: ratio 1; residuals 40, 0, −40; √(3/2 × 3200) = 69.2820;
+    // t(0.975, 2) = 4.302653; half width 4.302653 × 69.2820 / 360 = 0.828045
+    const lots = [
+      { margin: 240, shelfDays: 200 },
+      { margin: 100, shelfDays: 100 },
+      { margin: 20, shelfDays: 60 },
+    ];
+    const { perShelfDay, interval } = shelfDayMargin(lots, 0.95);
+    expect(perShelfDay).toBe(1);
+    expect(interval![0]).toBeCloseTo(1 - 0.828045, 5);
+    expect(interval![1]).toBeCloseTo(1 + 0.828045, 5);
+  });
+
+  // Equal shelf days: the plain mean; for two lots t has one degree of freedom, tan(π × 0.9/2)
+  test('of two lots of equal shelf days is their mean with its plain interval', () => {
+    const margin = fc.integer({ min: -100, max: 100 });
+    fc.assert(
+      fc.property(margin, margin, (a, b) => {
+        const { perShelfDay, interval } = shelfDayMargin(
+          [a, b].map((one) => ({ margin: one, shelfDays: 10 })),
+          0.9,
+        );
+        expect(perShelfDay).toBeCloseTo((a + b) / 20, 10);
+        const half = (Math.tan(0.45 * Math.PI) * Math.abs(a - b)) / 2 / 10;
+        expect(interval![1] - perShelfDay).toBeCloseTo(half, 8);
+      }),
+    );
+  });
+
+  test.each([
+    [[], 0.95, 'crops: no lot with a total and days'],
+    [[{ margin: 1, shelfDays: 0 }], 0.95, 'crops, days: a number above 0 needed, got 0'],
+    [[{ margin: 1, shelfDays: 1 }], 95, 'confidence: 0.5 to 0.9999 needed, got 95'],
+  ])('refuses %p, %p', (lots, confidence, message) => {
+    expect(() => shelfDayMargin(lots, confidence)).toThrow(message);
+  });
+});
