@@ -1,5 +1,6 @@
 import { MOST_FLUSHES } from '../maths/harvest/flushNumbers';
 import {
+  anything,
   count,
   days,
   efficiency,
@@ -74,6 +75,28 @@ export const croppedLotColumns = {
   moisture: fractionBelowOne(),
   /** Day the blocks were set on the shelf. */
   loaded: optional(serial()),
+} satisfies TableColumns;
+
+/** The harvests as an audit reads them: whatever the cells hold, since the audit is to say what is wrong with it. */
+export const auditedHarvestColumns = {
+  lot: anything(),
+  date: anything(),
+  mass: anything(),
+  flush: optional(anything()),
+  /** Blocks picked from. */
+  blocks: optional(anything()),
+} satisfies TableColumns;
+
+export const auditedLotColumns = {
+  lot: key(anything()),
+  strain: anything(),
+  blocks: optional(anything()),
+  'block mass': optional(anything()),
+  moisture: optional(anything()),
+  inoculated: optional(anything()),
+  loaded: optional(anything()),
+  /** Mass of the lot as the grower summed it. */
+  total: optional(anything()),
 } satisfies TableColumns;
 
 /** Some of a table's columns. */
