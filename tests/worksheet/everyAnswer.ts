@@ -1,0 +1,48 @@
+import fc from 'fast-check';
+import * as serial from '../../src/maths/shared/serial';
+import type { Grid } from '../../src/worksheet/cells/cell';
+import { catalogue } from '../../src/worksheet/catalogue';
+import { exampleGrid, plainValues } from '../../src/worksheet/examples';
+import { callsOf } from './calls';
+
+// A program of its own, because a process takes its locale from the environment it starts in. For each time zone it is
+// told on its command line it prints one line: what shows that the zone and the locale hold, and every answer.
+
+const RANDOM_CALLS = 20;
+
+/** What a clock on the wall and a number format would make of two constants here. */
+const surroundings = (): string =>
+  `${new Date(Date.UTC(2026, 0, 1)).getTimezoneOffset()} ${Intl.NumberFormat().resolvedOptions().locale} ${(1234.5).toLocaleString()}`;
+
+const DAYS = [-1, 0, 0.5, 1, 59, 60, 61, 1461, 36525.999, 36526, 46054.5, 46109, 46320, 2958465];
+
+function* answers(): Generator<unknown> {
+  for (const f of catalogue) {
+    const written = [...f.examples, ...f.faults].map(({ arguments: given }) => given.map(exampleGrid));
+    const random: (Grid | null)[][] = fc.sample(callsOf(f), { numRuns: RANDOM_CALLS, seed: 1 });
+    for (const given of [...written, ...random]) {
+      for (const dateSystem of [1900, 1904] as const)
+        yield [f.name, plainValues(f.evaluate(given, dateSystem))];
+    }
+  }
+  for (const day of DAYS) {
+    for (const system of [1900, 1904] as const) {
+      const { writtenDate, writtenTime, weekdayOf, isoWeekOf } = serial;
+      yield [
+        `day ${day} of ${system}`,
+        [writtenDate, writtenTime, weekdayOf, isoWeekOf].map((words) => words(day, system)),
+      ];
+    }
+  }
+  yield ['29 March 2026', serial.serialOf(2026, 3, 29)];
+}
+
+async function main(zones: readonly string[]): Promise<void> {
+  for (const { prepare } of catalogue) await prepare?.();
+  for (const zone of zones) {
+    process.env['TZ'] = zone;
+    console.log(JSON.stringify({ surroundings: surroundings(), answers: [...answers()] }));
+  }
+}
+
+void main(process.argv.slice(2));
