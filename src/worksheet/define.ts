@@ -1,5 +1,5 @@
 import { CalcError } from '../maths/shared/calcError';
-import type { DateSystem } from '../maths/shared/serial';
+import { LAST_SERIAL, type DateSystem } from '../maths/shared/serial';
 import type { Argument, RowValues, WholeValues } from './cells/arguments';
 import {
   CellError,
@@ -215,8 +215,11 @@ function calculateBlock(
       fixed.push(readFixed(argument, grid));
     }
   });
-  if (definition.eachRow) return eachRow(definition, columns, fixed, rows, sideways, dateSystem);
-  return once(definition, columns, fixed, rows, sideways, dateSystem);
+  return withShownDates(
+    definition.eachRow
+      ? eachRow(definition, columns, fixed, rows, sideways, dateSystem)
+      : once(definition, columns, fixed, rows, sideways, dateSystem),
+  );
 }
 
 /** The number of rows of a call, and whether its columns lie sideways (1×n). */
@@ -553,8 +556,27 @@ const NOWHERE = (): string => '';
 function toValue(answer: Answer, place: (fault: CalcError) => string = NOWHERE): Value {
   if (typeof answer === 'number') return finite(answer) ? answer + 0 : noFiniteAnswer();
   if (answer instanceof CalcError) return toCellError(answer, place(answer));
-  if (answer instanceof Formatted && !finite(answer.value)) return noFiniteAnswer();
-  return answer;
+  if (!(answer instanceof Formatted)) return answer;
+  if (!finite(answer.value)) return noFiniteAnswer();
+  return isDate(answer.format) && !isShown(answer.value) ? noShownDate() : answer;
+}
+
+const isDate = (format: Format): boolean => format === 'date' || format === 'dateTime';
+const isShown = (serial: number): boolean => serial >= 0 && serial < LAST_SERIAL + 1;
+const noShownDate = (): CellError =>
+  new CellError('#NUM!', 'the date lies outside the years that a sheet can show, 1900 to 9999');
+
+/** A date that a sheet cannot show, but as a row of #, becomes a fault. */
+function withShownDates(block: Block): Block {
+  const dates = block.formats.flatMap((format, column) => (isDate(format) ? [column] : []));
+  if (dates.length === 0) return block;
+  const isFaulty = (cell: Value | undefined): boolean => typeof cell === 'number' && !isShown(cell);
+  const rows = block.rows.map((cells) =>
+    dates.some((column) => isFaulty(cells[column]))
+      ? cells.map((cell, column) => (dates.includes(column) && isFaulty(cell) ? noShownDate() : cell))
+      : cells,
+  );
+  return { ...block, rows };
 }
 
 const finite = (number: number): boolean => number - number === 0;

@@ -63,6 +63,15 @@ export const toHeldError = (error: CellError): FunctionResultObject => ({
 const canShow = (code: string, dateSystem: DateSystem): boolean =>
   dateSystem === 1900 || !helpers.isDateTimeFormat(code);
 
+/**
+ * Where the engine would show a date as another day, it shows the serial instead: by codes of our own spelling, so that
+ * the format a result has can still be told.
+ */
+const SERIAL_CODES: Record<Format, string> = { ...NUMBER_FORMATS, date: '#0', dateTime: '#0.00' };
+
+const codeOf = (format: Format, dateSystem: DateSystem): string =>
+  (canShow(NUMBER_FORMATS[format], dateSystem) ? NUMBER_FORMATS : SERIAL_CODES)[format];
+
 /** A result as the engine takes it. */
 export function toHeld(
   block: Block,
@@ -71,8 +80,7 @@ export function toHeld(
   const held = (row: number, column: number): FunctionResultObject => {
     const [value, format] = cellOf(block, row, column);
     if (value instanceof CellError) return toHeldError(value);
-    const code = NUMBER_FORMATS[format];
-    return format === 'plain' || !canShow(code, dateSystem) ? { value } : { value, format: code };
+    return format === 'plain' ? { value } : { value, format: codeOf(format, dateSystem) };
   };
   const [height, width] = [block.rows.length, block.rows[0]!.length];
   if (height === 1 && width === 1) return held(0, 0);
@@ -82,7 +90,7 @@ export function toHeld(
 }
 
 const FORMATS = new Map<string | undefined, Format>(
-  Object.entries(NUMBER_FORMATS)
+  [...Object.entries(NUMBER_FORMATS), ...Object.entries(SERIAL_CODES)]
     .filter(([format]) => format !== 'plain')
     .map(([format, code]) => [code, format as Format]),
 );
