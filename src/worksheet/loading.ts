@@ -1,4 +1,5 @@
 import { blocksFor } from '../maths/loading/blocksFor';
+import { backPlan } from '../maths/loading/backPlan';
 import { pickCalendar } from '../maths/loading/pickCalendar';
 import { pickDate } from '../maths/loading/pickDate';
 import { shelfBlocks } from '../maths/loading/shelfBlocks';
@@ -41,6 +42,7 @@ import {
   yieldColumns,
   yieldOf,
 } from './loadingTables';
+import { backProblemOf, backSettingsOf, backStrainColumns, stepColumns, stockColumns } from './backPlan';
 import { brokenRows, planTable, VIEWS } from './loadPlan';
 import { only, strainColumns } from './tables';
 
@@ -82,6 +84,20 @@ const examplePlan = {
     ['Birch-1', mass, 46154, 46155],
   ],
 };
+
+const backStrains = [
+  ['strain', 'best', 'first pick', 'pick days', 'efficiency', 'loss', 'block mass', 'moisture'],
+  ['Birch-1', 70, 6, 2, 0.5, 0.1, 2.5, 0.6],
+];
+const backSteps = [
+  ['step', 'makes', 'days', 'loss'],
+  ['mother culture', 10, null, null],
+  ['first spawn', 10, 16, 0.1],
+  ['second spawn', 10, 18, 0.05],
+  ['third spawn', 12, 21, 0.03],
+  ['block', null, 70, 0.04],
+];
+const BACK_HEADER = ['date', 'task', 'step', 'strain', 'units', 'good', 'from stock', 'ready', 'note'];
 
 const planTables = {
   lots: table(
@@ -924,6 +940,141 @@ export const loading = [
         standing: standingOf(standing, rooms, strains),
         limitsOn: limitsOf(calendar, dateSystem),
       }),
+  }),
+
+  defineFunction({
+    name: 'BACKPLAN',
+    family: 'loading',
+    summary: 'From orders back to spawn: what to load, inoculate and start, and when, as one list by date.',
+    notes:
+      'Blocks are loaded on the work day that puts most of their picking inside the order’s days; what later flushes of ' +
+      'loads already planned give is used first. Then step by step back: stock that is still good is taken, earliest end ' +
+      'first; needs of one strain, step and day are added up, rounded up once for the loss and once for the units one ' +
+      'makes. Rounding at every step costs units; a cadence joins starts that lie close. Rows of steps with a strain hold ' +
+      'for that strain only, rows without for all others. The days of the last step, the block, are the strain’s best. ' +
+      'Units to start leave enough good ones on average: with a setting “confidence” (say 90%) enough of them are good ' +
+      'with that chance, each unit lost by itself; contamination comes in batches, so the true chance is lower. With a ' +
+      'setting “today” the list says what is overdue.',
+    arguments: [
+      table('orders', orderColumns, 'table with product (a strain), mass, due; from or keep days'),
+      table(
+        'strains',
+        backStrainColumns,
+        'strains table with block mass and moisture: what a block of it is made of',
+      ),
+      table(
+        'steps',
+        stepColumns,
+        'from mother culture to block: step, makes, days, loss; store days, cadence, strain',
+      ),
+      optionalTable('stock', stockColumns, 'good units there are: strain, step, units, ready, good until'),
+      planTables.calendar,
+      optionalTable('settings', settingColumns, 'table with name and value: confidence, today'),
+    ],
+    result: tableResult(
+      resultColumn('date', 'date'),
+      resultColumn('task'),
+      resultColumn('step'),
+      resultColumn('strain'),
+      resultColumn('units'),
+      resultColumn('good'),
+      resultColumn('from stock'),
+      resultColumn('ready', 'date'),
+      resultColumn('note'),
+    ),
+    sources: ['Arithmetic on your own tables, in whole units; binomial chances for the confidence'],
+    examples: [
+      {
+        // 144/0.45 = 320; 320/0.96 = 333.3 → 334; 334/12 → 28, 28/0.97 → 29; 29/10 → 3, 3/0.95 → 4; 4/10 → 1, 1/0.9 → 2
+        title: '144 kg on 12 and 13 May 2026 are 320 blocks, worked back by hand',
+        arguments: [examplePlan.orders(144), backStrains, backSteps],
+        gives: [
+          BACK_HEADER,
+          [46023, 'start', 'mother culture', 'Birch-1', 1, 1, 0, 46023, ''],
+          [46023, 'start', 'first spawn', 'Birch-1', 2, 1, 0, 46039, ''],
+          [46039, 'start', 'second spawn', 'Birch-1', 4, 3, 0, 46057, ''],
+          [46057, 'start', 'third spawn', 'Birch-1', 29, 28, 0, 46078, ''],
+          [46078, 'start', 'block', 'Birch-1', 334, 320, 0, 46148, ''],
+          [46148, 'load', 'block', 'Birch-1', 320, 320, 0, 46154, ''],
+        ],
+      },
+      {
+        title:
+          'With 20 good blocks in stock, seen on 1 April 2026 (46113): the other 300 should have been inoculated',
+        arguments: [
+          examplePlan.orders(144),
+          backStrains,
+          [
+            ['step', 'makes', 'days', 'loss'],
+            ['block', null, 70, 0.04],
+          ],
+          [
+            ['strain', 'step', 'units', 'ready', 'good until'],
+            ['Birch-1', 'block', 20, 46140, 46160],
+          ],
+          null,
+          [
+            ['name', 'value'],
+            ['today', 46113],
+          ],
+        ],
+        gives: [
+          BACK_HEADER,
+          [46078, 'start', 'block', 'Birch-1', 313, 300, 20, 46148, 'overdue by 35 days'],
+          [46148, 'load', 'block', 'Birch-1', 320, 320, 0, 46154, ''],
+        ],
+      },
+    ],
+    faults: [
+      {
+        arguments: [
+          [
+            ['product', 'mass', 'due'],
+            ['box', 20, 46155],
+          ],
+          backStrains,
+          backSteps,
+        ],
+        code: '#N/A',
+        says: 'orders, product: "box" is not in strains (row 2)',
+        remedy: 'Give each order the strain it is to be grown from.',
+      },
+      {
+        arguments: [
+          examplePlan.orders(144),
+          backStrains,
+          [
+            ['step', 'makes', 'days'],
+            ['spawn', null, 20],
+            ['block', null, 70],
+          ],
+        ],
+        code: '#N/A',
+        says: 'steps, makes: the units of the next step that one unit of spawn makes are needed (row 2)',
+        remedy: 'Fill in how many units of the next step one unit makes.',
+      },
+    ],
+    needsDateSystem: true,
+    whole: (orders, strains, steps, stock, calendar, settings, { dateSystem }) => {
+      const { confidence, today } = backSettingsOf(settings);
+      const limits = limitsOf(calendar, dateSystem);
+      const problem = backProblemOf(orders, strains, steps, stock);
+      return backPlan({ ...problem, confidence, isWorkDay: (day) => limits(day).load > 0 }).map((task) => {
+        const strain = problem.strains[task.strain]!;
+        const late = today === undefined ? 0 : Math.floor(today) - task.day;
+        return [
+          task.day,
+          task.task,
+          strain.steps[task.step]!.step,
+          strain.strain,
+          task.units,
+          task.good,
+          task.fromStock,
+          task.ready,
+          late > 0 ? `overdue by ${late} ${late === 1 ? 'day' : 'days'}` : '',
+        ];
+      });
+    },
   }),
 ];
 

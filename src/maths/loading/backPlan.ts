@@ -1,0 +1,245 @@
+import { invalid, missing } from '../shared/calcError';
+import { wholeUnitsFor } from '../shared/rounding';
+import type { PickCurve } from './pickCurve';
+import { startsNeeded } from './startsNeeded';
+
+/** What one strain needs: its blocks' yield and ripening, and the steps from the mother culture to the block. */
+export interface StrainToPlan {
+  readonly strain: string;
+  readonly yieldPerBlock: number;
+  readonly curve: PickCurve;
+  /** Days from inoculation to the best day of loading, and to the last. */
+  readonly best: number;
+  readonly latest: number;
+  /** Mother culture first, block last. */
+  readonly steps: readonly GrowingStep[];
+}
+
+export interface GrowingStep {
+  readonly step: string;
+  /** Units of the next step that one unit makes; not asked of the last. */
+  readonly makes: number;
+  /** Days from start to ready; those of the last step are the strain's days to its best. */
+  readonly days: number;
+  readonly loss: number;
+  /** Days a ready unit may wait; undefined where that is not looked at. */
+  readonly storeDays: number | undefined;
+  /** Starts lie at least this many days apart, one batch serving all that is needed until the next. */
+  readonly cadence: number;
+}
+
+export interface OrderToPlan {
+  /** Position in the strains. */
+  readonly strain: number;
+  readonly mass: number;
+  readonly from: number;
+  readonly due: number;
+}
+
+/** Good units that are there, or will be. */
+export interface Stock {
+  readonly strain: number;
+  readonly step: number;
+  readonly units: number;
+  /** Day they are ready, and last day they may be used. */
+  readonly ready: number;
+  readonly until: number;
+}
+
+export interface BackProblem {
+  readonly strains: readonly StrainToPlan[];
+  readonly orders: readonly OrderToPlan[];
+  readonly stock: readonly Stock[];
+  readonly isWorkDay: (day: number) => boolean;
+  /** Chance of enough good units in every start; expected value if undefined. */
+  readonly confidence: number | undefined;
+}
+
+export interface Task {
+  readonly day: number;
+  readonly task: 'start' | 'load';
+  readonly strain: number;
+  /** Position in the strain's steps. */
+  readonly step: number;
+  /** Units to start, or blocks to load. */
+  readonly units: number;
+  /** Good units that must come of a start, or be there to load. */
+  readonly good: number;
+  /** Good units taken from stock besides. */
+  readonly fromStock: number;
+  /** Day they are ready; the first pick of a load. */
+  readonly ready: number;
+}
+
+/** Days looked back for a work day. */
+const LOOK_BACK = 60;
+
+/**
+ * From orders back to spawn: what to load, inoculate and start, and when. Order by order, the first due first, what
+ * loads already planned give in its window is used up, then as many blocks are added as the rest takes, loaded on
+ * the work day that puts most of the yield inside the window. Then step by step back from the block: what is in
+ * stock and still good is taken, earliest end of life first; needs of one strain, step and day are summed before
+ * one rounding for the loss and one for the units a parent makes. Nothing is rounded down, nothing summed over days
+ * unless a cadence asks for it.
+ *
+ * @returns tasks in the order of their days, earlier steps first
+ * @throws missing where no work day lies within a unit's store life
+ * @throws invalid where an order's window is passed by the strain's picking altogether
+ */
+export function backPlan(problem: BackProblem): Task[] {
+  const tasks: Task[] = problem.strains.flatMap((_, strain) => {
+    const loads = loadsFor(problem, strain);
+    const loadTasks = [...loads].map(([day, units]): Task => {
+      const { curve, steps } = problem.strains[strain]!;
+      const step = steps.length - 1;
+      return {
+        day,
+        task: 'load',
+        strain,
+        step,
+        units,
+        good: units,
+        fromStock: 0,
+        ready: day + curve.firstPick,
+      };
+    });
+    return [...loadTasks, ...startsFor(problem, strain, loads)];
+  });
+  return tasks.sort(
+    (a, b) =>
+      a.day - b.day ||
+      a.step - b.step ||
+      (a.task === b.task ? a.strain - b.strain : a.task === 'load' ? 1 : -1),
+  );
+}
+
+/** Blocks to load per day so that the orders of a strain are met. */
+function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): Map<number, number> {
+  const { curve, yieldPerBlock } = strains[strain]!;
+  const loads = new Map<number, number>();
+  const free = new Map<number, number>();
+  const own = orders
+    .map((order, index) => ({ order, index }))
+    .filter(({ order }) => order.strain === strain)
+    .sort((a, b) => a.order.due - b.order.due || a.order.from - b.order.from);
+  for (const { order, index } of own) {
+    let short = order.mass - takeFrom(free, order.from, order.due, order.mass);
+    if (short <= 1e-9 * order.mass) continue;
+    const { day, share } = bestLoadDay(curve, order, isWorkDay);
+    if (!(share > 0)) {
+      throw invalid('orders, from', 'a window that a work day’s loading can be picked in', order.from, index);
+    }
+    const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
+    loads.set(day, (loads.get(day) ?? 0) + blocks);
+    curve.shares.forEach((part, k) => {
+      if (part > 0) free.set(day + k, (free.get(day + k) ?? 0) + blocks * yieldPerBlock * part);
+    });
+    short -= takeFrom(free, order.from, order.due, short);
+  }
+  return new Map([...loads].sort(([a], [b]) => a - b));
+}
+
+/** Takes up to `mass` from the days of a window, the earliest first. @returns what was taken */
+function takeFrom(free: Map<number, number>, from: number, due: number, mass: number): number {
+  let taken = 0;
+  for (let day = from; day <= due && taken < mass; day++) {
+    const here = Math.min(free.get(day) ?? 0, mass - taken);
+    if (here > 0) free.set(day, free.get(day)! - here);
+    taken += here;
+  }
+  return taken;
+}
+
+/** The work day whose loading puts the largest share of its yield inside an order's window, the latest of several. */
+function bestLoadDay(
+  { shares }: PickCurve,
+  { from, due }: OrderToPlan,
+  isWorkDay: (day: number) => boolean,
+): { day: number; share: number } {
+  let best = { day: due, share: 0 };
+  for (let day = due; day > from - shares.length; day--) {
+    if (!isWorkDay(day)) continue;
+    const share = shares.reduce((sum, part, k) => (day + k >= from && day + k <= due ? sum + part : sum), 0);
+    if (share > best.share + 1e-12) best = { day, share };
+  }
+  return best;
+}
+
+interface Need {
+  readonly day: number;
+  readonly units: number;
+}
+
+/** The starts of every step of a strain, so that its loads can be made. */
+function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<number, number>): Task[] {
+  const { steps } = problem.strains[strain]!;
+  const tasks: Task[] = [];
+  let needs: Need[] = [...loads].map(([day, units]) => ({ day, units }));
+  for (let step = steps.length - 1; step >= 0; step--) {
+    const starts = startsOfStep(problem, strain, step, needs);
+    tasks.push(...starts);
+    const makes = steps[step - 1]?.makes ?? 1;
+    const perDay = new Map<number, number>();
+    for (const { day, units } of starts) perDay.set(day, (perDay.get(day) ?? 0) + units);
+    needs = [...perDay]
+      .filter(([, units]) => units > 0)
+      .map(([day, units]) => ({ day, units: wholeUnitsFor(units / makes) }))
+      .sort((a, b) => a.day - b.day);
+  }
+  return tasks;
+}
+
+function startsOfStep(problem: BackProblem, strain: number, step: number, needs: readonly Need[]): Task[] {
+  const { strain: name, steps, best, latest } = problem.strains[strain]!;
+  const { step: label, days: own, loss, cadence, storeDays: stored } = steps[step]!;
+  const isBlock = step === steps.length - 1;
+  const days = isBlock ? best : own;
+  const storeDays = isBlock ? latest - best : stored;
+  const stock = problem.stock
+    .filter((one) => one.strain === strain && one.step === step)
+    .sort((a, b) => a.until - b.until || a.ready - b.ready)
+    .map((one) => ({ ...one }));
+  const batches: { day: number; ready: number; good: number; fromStock: number }[] = [];
+  for (const { day, units } of needs) {
+    let left = units;
+    for (const one of stock) {
+      if (one.ready > day || one.until < day) continue;
+      const taken = Math.min(left, one.units);
+      one.units -= taken;
+      left -= taken;
+    }
+    const batch = batches.at(-1);
+    const serves =
+      batch && batch.good > 0 && day - batch.ready <= Math.min(cadence - 1, storeDays ?? Infinity);
+    if (serves && left > 0 && cadence > 1) {
+      batch.good += left;
+      batch.fromStock += units - left;
+      continue;
+    }
+    const latestStart = day - days;
+    let start = latestStart;
+    while (left > 0 && !problem.isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
+    if (left > 0 && (!problem.isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK))) {
+      throw missing(
+        'calendar',
+        `no work day to start ${label} of ${name} that is not too old when it is needed`,
+      );
+    }
+    batches.push({ day: start, ready: start + days, good: left, fromStock: units - left });
+  }
+  const perDay = new Map<number, { ready: number; good: number; fromStock: number }>();
+  for (const { day, ready, good, fromStock } of batches) {
+    const before = perDay.get(day);
+    perDay.set(day, {
+      ready,
+      good: good + (before?.good ?? 0),
+      fromStock: fromStock + (before?.fromStock ?? 0),
+    });
+  }
+  return [...perDay]
+    .sort(([a], [b]) => a - b)
+    .map(([day, { ready, good, fromStock }]) => {
+      const units = startsNeeded(good, loss, problem.confidence);
+      return { day, task: 'start' as const, strain, step, units, good, fromStock, ready };
+    });
+}

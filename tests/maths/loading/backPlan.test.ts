@@ -1,0 +1,201 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import {
+  backPlan,
+  type BackProblem,
+  type GrowingStep,
+  type StrainToPlan,
+  type Task,
+} from '../../../src/maths/loading/backPlan';
+import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { pattern } from './patterns';
+
+const step = (over: Partial<GrowingStep>): GrowingStep => ({
+  step: 'block',
+  makes: 1,
+  days: 0,
+  loss: 0,
+  storeDays: undefined,
+  cadence: 1,
+  ...over,
+});
+const strain = (over: Partial<StrainToPlan> = {}): StrainToPlan => ({
+  strain: 'Alder-3',
+  yieldPerBlock: 0.5,
+  curve: pickCurve(pattern({ firstPick: 7, pickDays: 4 })),
+  best: 70,
+  latest: 80,
+  steps: [
+    step({ step: 'mother culture', makes: 10 }),
+    step({ step: 'first spawn', makes: 10, days: 16, loss: 0.1 }),
+    step({ step: 'second spawn', makes: 10, days: 18, loss: 0.05 }),
+    step({ step: 'third spawn', makes: 12, days: 21, loss: 0.03 }),
+    step({ loss: 0.04 }),
+  ],
+  ...over,
+});
+const problem = (over: Partial<BackProblem> = {}): BackProblem => ({
+  strains: [strain()],
+  orders: [],
+  stock: [],
+  isWorkDay: () => true,
+  confidence: undefined,
+  ...over,
+});
+const weekly = (masses: readonly number[]): BackProblem['orders'] =>
+  masses.map((mass, week) => ({ strain: 0, mass, from: 1000 + 7 * week, due: 1006 + 7 * week }));
+const units = (tasks: readonly Task[], at: number): number =>
+  tasks.reduce((sum, task) => sum + (task.task === 'start' && task.step === at ? task.units : 0), 0);
+const loadsOf = (tasks: readonly Task[]): Task[] => tasks.filter(({ task }) => task === 'load');
+
+/** Whether loads fill every weekly order from the picking of its own week; weeks do not overlap. */
+function ordersMet({ strains, orders }: BackProblem, loads: readonly Task[]): boolean {
+  const { curve, yieldPerBlock } = strains[0]!;
+  return orders.every(({ mass, from, due }) => {
+    let picked = 0;
+    for (let day = from; day <= due; day++) {
+      for (const load of loads) picked += load.units * yieldPerBlock * (curve.shares[day - load.day] ?? 0);
+    }
+    return picked >= mass * (1 - 1e-9);
+  });
+}
+
+/**
+ * Whether the starts of a list give every step what it needs on its very day: whole good units after the loss, so
+ * many children or loads as they make.
+ */
+function stepsMet({ strains }: BackProblem, tasks: readonly Task[]): boolean {
+  const { steps } = strains[0]!;
+  const total = (some: readonly Task[]): number => some.reduce((sum, task) => sum + task.units, 0);
+  return steps.every(({ loss, makes }, at) => {
+    const last = at === steps.length - 1;
+    const next = tasks.filter((task) =>
+      last ? task.task === 'load' : task.task === 'start' && task.step === at + 1,
+    );
+    const mine = tasks.filter((task) => task.task === 'start' && task.step === at);
+    return next.every(({ day }) => {
+      const started = total(mine.filter(({ ready }) => ready === day));
+      const good = Math.floor((started * (1e6 - Math.round(loss * 1e6))) / 1e6);
+      return good * (last ? 1 : makes) >= total(next.filter((task) => task.day === day));
+    });
+  });
+}
+
+describe('backPlan(problem) goes from orders back to spawn', () => {
+  // By hand: 320 / 0.96 → 334; 334 / 12 → 28 / 0.97 → 29; 29 / 10 → 3 / 0.95 → 4; 4 / 10 → 1 / 0.9 → 2; 1 mother.
+  test('320 blocks take 334, 29, 4, 2 and 1', () => {
+    const tasks = backPlan(problem({ orders: weekly([160]) }));
+    expect(loadsOf(tasks).map((task) => task.units)).toEqual([320]);
+    expect([4, 3, 2, 1, 0].map((at) => units(tasks, at))).toEqual([334, 29, 4, 2, 1]);
+    const load = loadsOf(tasks)[0]!.day;
+    expect(tasks.map(({ day }) => load - day)).toEqual([125, 125, 109, 91, 70, 0]);
+  });
+
+  // By hand: every week 37 blocks / 0.96 → 39, 4 third, 4 / 0.97 → 5; 1, 2; 1, 2; 1: twelve weeks are twelve times that.
+  test('twelve weeks are not summed before rounding, unless a cadence asks for it', () => {
+    const orders = weekly(new Array<number>(12).fill(18.5));
+    const tasks = backPlan(problem({ orders }));
+    expect([4, 3, 2, 1, 0].map((at) => units(tasks, at))).toEqual([468, 60, 24, 24, 12]);
+    const steps = strain().steps.map((one) => (one.step === 'first spawn' ? { ...one, cadence: 42 } : one));
+    const joined = backPlan(problem({ strains: [strain({ steps })], orders }));
+    // Two batches of six weeks each: six good ones wanted, 6 / 0.9 → 7.
+    expect([4, 3, 2, 1, 0].map((at) => units(joined, at))).toEqual([468, 60, 24, 14, 2]);
+  });
+
+  const cases = fc.record({
+    masses: fc.array(fc.integer({ min: 0, max: 400 }), { minLength: 1, maxLength: 6 }),
+    firstPick: fc.integer({ min: 4, max: 9 }),
+    flushes: fc.integer({ min: 1, max: 3 }),
+    yieldPerBlock: fc.double({ min: 0.3, max: 1.2, noNaN: true }),
+    losses: fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 5, maxLength: 5 }),
+    makes: fc.array(fc.integer({ min: 1, max: 12 }), { minLength: 5, maxLength: 5 }),
+  });
+  const built = ({
+    masses,
+    firstPick,
+    flushes,
+    yieldPerBlock,
+    losses,
+    makes,
+  }: typeof cases extends fc.Arbitrary<infer T> ? T : never): BackProblem => {
+    const shares = [[1], [0.65, 0.35], [0.5, 0.3, 0.2]][flushes - 1]!;
+    const curve = pickCurve(pattern({ firstPick, pickDays: 4, flushGap: 14, flushes, shares }));
+    const steps = strain().steps.map((one, n) => ({ ...one, loss: losses[n]! / 100, makes: makes[n]! }));
+    return problem({ strains: [strain({ curve, yieldPerBlock, steps })], orders: weekly(masses) });
+  };
+
+  test('grown forward, its list meets every order; one unit fewer anywhere breaks one', () => {
+    fc.assert(
+      fc.property(cases, (given) => {
+        const asked = built(given);
+        const tasks = backPlan(asked);
+        expect(ordersMet(asked, loadsOf(tasks))).toBe(true);
+        expect(stepsMet(asked, tasks)).toBe(true);
+        tasks.forEach((task, n) => {
+          const fewer = tasks.map((one, at) => (at === n ? { ...one, units: one.units - 1 } : one));
+          expect(task.task === 'load' ? ordersMet(asked, loadsOf(fewer)) : stepsMet(asked, fewer)).toBe(
+            false,
+          );
+        });
+      }),
+    );
+  });
+
+  test('without losses and with one child each every step is the loads themselves', () => {
+    fc.assert(
+      fc.property(cases, (given) => {
+        const tasks = backPlan(built({ ...given, losses: [0, 0, 0, 0, 0], makes: [1, 1, 1, 1, 1] }));
+        const loaded = loadsOf(tasks).reduce((sum, task) => sum + task.units, 0);
+        for (let at = 0; at < 5; at++) expect(units(tasks, at)).toBe(loaded);
+      }),
+    );
+  });
+
+  test('work is put on work days, and nothing waits longer than it may', () => {
+    fc.assert(
+      fc.property(cases, fc.integer({ min: 0, max: 6 }), (given, off) => {
+        const asked = { ...built(given), isWorkDay: (day: number) => day % 7 !== off };
+        const tasks = backPlan(asked);
+        for (const { day, task, step: at, ready } of tasks) {
+          expect(day % 7).not.toBe(off);
+          const days = at === 4 ? 70 : asked.strains[0]!.steps[at]!.days;
+          expect(task === 'load' || ready === day + days).toBe(true);
+        }
+        expect(ordersMet(asked, loadsOf(tasks))).toBe(true);
+      }),
+    );
+  });
+
+  test('stock that is good on the day is taken, earliest end first', () => {
+    const stock = [
+      { strain: 0, step: 4, units: 100, ready: 900, until: 992 },
+      { strain: 0, step: 4, units: 50, ready: 900, until: 1010 },
+      { strain: 0, step: 4, units: 70, ready: 900, until: 1005 },
+      { strain: 0, step: 4, units: 999, ready: 999, until: 1020 },
+    ];
+    // 320 blocks are loaded on day 996: the first lot is past, the last not ready.
+    const tasks = backPlan(problem({ orders: weekly([160]), stock }));
+    const block = tasks.find(({ task, step: at }) => task === 'start' && at === 4)!;
+    expect([block.fromStock, block.good, block.units]).toEqual([120, 200, 209]);
+  });
+
+  test('more confidence never starts fewer', () => {
+    const at = (confidence: number | undefined): number =>
+      units(backPlan(problem({ orders: weekly([160]), confidence })), 4);
+    expect(at(0.8)).toBeGreaterThan(at(undefined));
+    expect(at(0.95)).toBeGreaterThan(at(0.8));
+  });
+
+  test('refuses a step that no work day in its store life can start, and a window no picking falls into', () => {
+    const steps = strain().steps.map((one) => (one.step === 'third spawn' ? { ...one, storeDays: 1 } : one));
+    const isWorkDay = (day: number): boolean => day % 7 === 2;
+    const asked = problem({ strains: [strain({ steps, latest: 70 })], orders: weekly([160]), isWorkDay });
+    expect(() => backPlan({ ...asked, strains: [strain({ steps, best: 68, latest: 69 })] })).toThrow(
+      'calendar: no work day to start block of Alder-3',
+    );
+    const never = problem({ orders: weekly([160]), isWorkDay: () => false });
+    expect(() => backPlan(never)).toThrow(
+      'orders, from: a window that a work day’s loading can be picked in needed',
+    );
+  });
+});
