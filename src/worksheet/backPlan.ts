@@ -122,25 +122,16 @@ function stepsOf(steps: Steps, strain: string): GrowingStep[] {
   });
 }
 
-/** Confidence and today, where the settings give them. */
-export function backSettingsOf(settings: Table<RowOf<typeof settingColumns>> | undefined): {
-  confidence: number | undefined;
-  today: number | undefined;
-} {
-  const said: { confidence: number | undefined; today: number | undefined } = {
-    confidence: undefined,
-    today: undefined,
-  };
+/** The chance of enough good units that the settings ask for, if they do. */
+export function confidenceOf(settings: Table<RowOf<typeof settingColumns>> | undefined): number | undefined {
+  let confidence: number | undefined;
   (settings?.rows ?? []).forEach(({ name, value }, index) => {
-    const setting = labelKey(name);
-    if (setting !== 'confidence' && setting !== 'today') {
-      throw invalid('settings, name', 'confidence or today', name, index);
-    }
+    if (labelKey(name) !== 'confidence') throw invalid('settings, name', 'confidence', name, index);
     if (value === undefined || value === 'none') return;
-    if (typeof value !== 'number' || (setting === 'confidence' && value >= 1)) {
-      throw invalid('settings, value', setting === 'today' ? 'a date' : 'a share below 100%', value, index);
+    if (typeof value !== 'number' || value >= 1) {
+      throw invalid('settings, value', 'a share below 100%', value, index);
     }
-    said[setting] = value;
+    confidence = value;
   });
-  return said;
+  return confidence;
 }

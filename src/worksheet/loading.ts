@@ -42,7 +42,7 @@ import {
   yieldColumns,
   yieldOf,
 } from './loadingTables';
-import { backProblemOf, backSettingsOf, backStrainColumns, stepColumns, stockColumns } from './backPlan';
+import { backProblemOf, confidenceOf, backStrainColumns, stepColumns, stockColumns } from './backPlan';
 import { brokenRows, planTable, VIEWS } from './loadPlan';
 import { only, strainColumns } from './tables';
 
@@ -953,8 +953,8 @@ export const loading = [
       'makes. Rounding at every step costs units; a cadence joins starts that lie close. Rows of steps with a strain hold ' +
       'for that strain only, rows without for all others. The days of the last step, the block, are the strain’s best. ' +
       'Units to start leave enough good ones on average: with a setting “confidence” (say 90%) enough of them are good ' +
-      'with that chance, each unit lost by itself; contamination comes in batches, so the true chance is lower. With a ' +
-      'setting “today” the list says what is overdue.',
+      'with that chance, each unit lost by itself; contamination comes in batches, so the true chance is lower. With a date ' +
+      'for “today” the list says what is overdue.',
     arguments: [
       table('orders', orderColumns, 'table with product (a strain), mass, due; from or keep days'),
       table(
@@ -969,7 +969,13 @@ export const loading = [
       ),
       optionalTable('stock', stockColumns, 'good units there are: strain, step, units, ready, good until'),
       planTables.calendar,
-      optionalTable('settings', settingColumns, 'table with name and value: confidence, today'),
+      optionalTable('settings', settingColumns, 'table with name and value: confidence'),
+      optionalSetting(
+        'today',
+        serial(),
+        undefined,
+        'date after which tasks are not overdue; none is marked if left out',
+      ),
     ],
     result: tableResult(
       resultColumn('date', 'date'),
@@ -1013,10 +1019,8 @@ export const loading = [
             ['Birch-1', 'block', 20, 46140, 46160],
           ],
           null,
-          [
-            ['name', 'value'],
-            ['today', 46113],
-          ],
+          null,
+          46113,
         ],
         gives: [
           BACK_HEADER,
@@ -1055,8 +1059,8 @@ export const loading = [
       },
     ],
     needsDateSystem: true,
-    whole: (orders, strains, steps, stock, calendar, settings, { dateSystem }) => {
-      const { confidence, today } = backSettingsOf(settings);
+    whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem }) => {
+      const confidence = confidenceOf(settings);
       const limits = limitsOf(calendar, dateSystem);
       const problem = backProblemOf(orders, strains, steps, stock);
       return backPlan({ ...problem, confidence, isWorkDay: (day) => limits(day).load > 0 }).map((task) => {
