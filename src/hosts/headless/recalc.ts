@@ -43,17 +43,19 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
   const workbook = await openWorkbook(content);
   const formulas = [...calculated(content, workbook)];
 
+  // First, so that a file that cannot be patched gives its one sentence and no results.
+  if (options.out !== undefined) {
+    const changes = options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
+    const patched = aboutFile(path, () => patchWorkbook(bytes, changes));
+    await writeWhole(options.out, patched);
+  }
+
   let faulty = false;
   for (const formula of formulas) {
     if (formula.lacking !== undefined) output.error(keptText(formula, formula.lacking));
     if (!formula.isPinset) continue;
     faulty ||= formula.faults.length > 0;
     output.out(options.json ? jsonLine(formula) : textLine(formula, content.dateSystem));
-  }
-  if (options.out !== undefined) {
-    const changes = options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
-    const patched = aboutFile(path, () => patchWorkbook(bytes, changes));
-    await writeWhole(options.out, patched);
   }
   return faulty ? 1 : 0;
 }

@@ -39,6 +39,9 @@ export interface Standing {
 /** What a formula needs that cannot be written out or stored: the message is a noun with its details. */
 export class CannotWriteOut extends Error {}
 
+/** Names that stand for one another twice over could unfold a short formula without end. */
+const MOST_CHARACTERS = 100_000;
+
 const STORED_PINSET = '_XLDUDF_PINSET_';
 const PINSET = 'PINSET.';
 const VARIABLE = '_xlpm.';
@@ -97,6 +100,8 @@ class Writer {
     let text = '';
     for (let i = 0; i < tokens.length; i++) {
       const { type, value } = tokens[i]!;
+      if (text.length > MOST_CHARACTERS)
+        throw new CannotWriteOut(`a formula of more than ${MOST_CHARACTERS} characters`);
       switch (type) {
         case 'func': {
           const name = plainName(value);

@@ -6,7 +6,7 @@ export class WorkbookFileError extends Error {}
 /** Bounds on what a file may unfold to, far above a workbook of a whole co-operative. */
 const MOST_ENTRIES = 20_000;
 const MOST_BYTES = 1_000_000_000;
-const MOST_BYTES_OF_A_TEXT = 400_000_000;
+const MOST_BYTES_OF_A_PART = 200_000_000;
 
 const END_OF_DIRECTORY = 0x06054b50;
 const DIRECTORY_ENTRY = 0x02014b50;
@@ -72,6 +72,7 @@ export class Package {
     const entry = this.find(name);
     if (!entry) throw damaged(`its part ${name} is missing`);
     if (entry.flags & ENCRYPTED) throw new WorkbookFileError('the file is protected by a password');
+    if (entry.size > MOST_BYTES_OF_A_PART) throw new WorkbookFileError(`its part ${name} is too large`);
     const bytes = unpack(entry);
     if (bytes.length !== entry.size || crc32(bytes) !== entry.checksum) {
       throw damaged(`its part ${name} does not match its checksum`);
@@ -82,7 +83,6 @@ export class Package {
   /** A part as text. A byte order mark stays, so that the text encodes to the same bytes again. */
   text(name: string): string {
     const bytes = this.bytes(name);
-    if (bytes.length > MOST_BYTES_OF_A_TEXT) throw new WorkbookFileError(`its part ${name} is too large`);
     try {
       return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
     } catch {

@@ -62,10 +62,10 @@ export function partsOf(file: Package): WorkbookParts {
   const root = parseXml(file.text(workbook), workbook);
   if (root.name !== 'workbook') throw new WorkbookFileError('this is not an .xlsx workbook');
   const relationships = relationshipsOf(file, workbook);
+  const byId = new Map(relationships.map((one) => [one.id, one]));
   const listed = childrenOf(child(root, 'sheets'), 'sheet');
   const sheets = listed.flatMap((sheet) => {
-    const id = prefixed(sheet, 'id');
-    const relationship = relationships.find((one) => one.id === id);
+    const relationship = byId.get(prefixed(sheet, 'id') ?? '');
     if (!relationship) {
       throw new WorkbookFileError(`the file is damaged: its sheet ${sheet.attributes['name']} is missing`);
     }
@@ -73,6 +73,9 @@ export function partsOf(file: Package): WorkbookParts {
       ? [{ name: sheet.attributes['name'] ?? '', part: relationship.target }]
       : [];
   });
+  if (new Set(sheets.map(({ part }) => part)).size < sheets.length) {
+    throw new WorkbookFileError('the file is damaged: two of its sheets are one part');
+  }
   return {
     workbook,
     root,

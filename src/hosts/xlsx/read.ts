@@ -13,7 +13,7 @@ import {
 } from './formula';
 import { Package, WorkbookFileError } from './package';
 import { isTrue, onlyPart, partsOf, relationshipsOf, type WorkbookParts } from './parts';
-import { walkSheet, type StoredCell } from './sheet';
+import { MOST_CELLS, walkSheet, type StoredCell } from './sheet';
 import { readStyles } from './styles';
 import { child, childrenOf, decodeCellText, parseXml, walk } from './xml';
 
@@ -32,6 +32,7 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
     sharedTexts: sharedPart && file.has(sharedPart) ? readSharedTexts(file.text(sharedPart), sharedPart) : [],
     formats: stylesPart && file.has(stylesPart) ? readStyles(file.text(stylesPart), stylesPart).formats : [],
     vocabulary: vocabularyOf(parts, readTables(file, parts)),
+    cells: 0,
   };
   return {
     dateSystem: context.dateSystem,
@@ -44,6 +45,8 @@ interface Context {
   readonly sharedTexts: readonly string[];
   readonly formats: readonly (string | undefined)[];
   readonly vocabulary: Vocabulary;
+  /** Cells read so far, on all sheets. */
+  cells: number;
 }
 
 const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
@@ -127,6 +130,9 @@ function readSheet(name: string, xml: string, part: string, context: Context): S
   const shared = new Map<string, Origin>();
   walkSheet(xml, part, {
     cell(cell) {
+      if (++context.cells > MOST_CELLS) {
+        throw new WorkbookFileError(`the workbook has more than ${MOST_CELLS} cells`);
+      }
       stored.push(cell);
       const formula = cell.formula;
       if (formula?.kind === 'shared' && formula.text && !shared.has(formula.shared ?? '')) {

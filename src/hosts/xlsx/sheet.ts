@@ -45,6 +45,9 @@ export interface SheetListener {
   sheetDataEnds?(innerEnd: number, end: number): void;
 }
 
+/** A calculation takes about 2.5 KB of memory for each cell. */
+export const MOST_CELLS = 1_000_000;
+
 /** Walks a worksheet part cell by cell. */
 export function walkSheet(xml: string, part: string, listener: SheetListener): void {
   let inData = false;

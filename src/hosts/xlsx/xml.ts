@@ -56,8 +56,12 @@ const local = (name: string): string => {
   return colon < 0 ? name : name.slice(colon + 1);
 };
 
+/** Far above the styles, names and relationships of any workbook; a tree of more would fill the memory. */
+const MOST_ELEMENTS = 500_000;
+
 /** A small part as a tree. */
 export function parseXml(xml: string, part: string): Element {
+  let elements = 0;
   const root: Element = {
     name: '',
     attributes: {},
@@ -71,6 +75,7 @@ export function parseXml(xml: string, part: string): Element {
   const open: Element[] = [root];
   walk(xml, part, {
     open(name, attributes, start, end) {
+      if (++elements > MOST_ELEMENTS) throw new WorkbookFileError(`its part ${part} is too large`);
       const element = { name, attributes, children: [], text: '', start, inner: end, innerEnd: end, end };
       open.at(-1)!.children.push(element);
       open.push(element);
