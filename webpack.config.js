@@ -61,11 +61,14 @@ module.exports = (env = {}, argv = {}) => {
       chunkFilename: '[contenthash].js',
       clean: true,
     },
-    // Asked for by the solver's package where it runs in Node, which no page does.
-    externals: { 'node:module': '{}' },
     resolve: { extensions: ['.ts', '.js'] },
-    // Loaded by the workbench page from their own, unchanged files.
-    externals: { '@odoo/o-spreadsheet': 'o_spreadsheet', '@odoo/owl': 'owl' },
+    externals: {
+      // Asked for by the solver's package where it runs in Node, which no page does.
+      'node:module': '{}',
+      // Loaded by the workbench page from their own, unchanged files.
+      '@odoo/o-spreadsheet': 'o_spreadsheet',
+      '@odoo/owl': 'owl',
+    },
     module: {
       rules: [
         {

@@ -7,6 +7,9 @@ const ROOT = path.resolve(__dirname, '..', '..');
 /** What the build for these tests writes: as for use, but with office.js from this machine. */
 export const BUILT = path.join(ROOT, 'node_modules', '.cache', 'pinset', 'dist');
 
+/** Beside it: which packages of others the build put into which script. */
+export const IN_BUNDLES = path.join(path.dirname(BUILT), 'in-bundles.json');
+
 /** Serves the built pages, further folders beside them. */
 export function serveBuilt(beside: Readonly<Record<string, string>> = {}): Promise<RunningServer> {
   return serve({ root: BUILT, beside: { office: OFFICE_FOLDER, ...beside }, home: 'workbench.html' });

@@ -26,13 +26,13 @@ function faultsOf(error: Error | null, stats: webpack.Stats | undefined): string
   return stats?.hasErrors() ? stats.toString({ preset: 'errors-only', colors: false }) : undefined;
 }
 
-/** Builds the pages once. @throws with what the build found wrong. */
-export function build(options: BuildOptions): Promise<void> {
+/** Builds the pages once; gives what went into them. @throws with what the build found wrong. */
+export function build(options: BuildOptions): Promise<webpack.Stats> {
   const compiler = compilerFor(options);
   return new Promise((resolve, reject) => {
     compiler.run((error, stats) => {
       const faults = faultsOf(error, stats);
-      compiler.close(() => (faults === undefined ? resolve() : reject(new Error(faults))));
+      compiler.close(() => (faults === undefined ? resolve(stats!) : reject(new Error(faults))));
     });
   });
 }
