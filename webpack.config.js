@@ -101,7 +101,7 @@ module.exports = (env = {}, argv = {}) => {
             transform: (content) => content.toString().replaceAll(DEVELOPMENT_URL, url),
           },
           { from: 'src/hosts/excel/icons/*.png', to: 'icons/[name][ext]' },
-          { from: 'src/hosts/excel/guide.css' },
+          { from: 'src/hosts/pane/guide.css' },
           { from: 'sample-workbooks/*.xlsx', to: '[name][ext]', noErrorOnMissing: true },
           ...engineFiles,
         ],

@@ -1,4 +1,4 @@
-import { CellError } from '../../worksheet/cells/cell';
+import { CellError, type Block } from '../../worksheet/cells/cell';
 import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
 import { excelValuesOf, gridOf, raise, type ExcelValue } from './adapter';
 
@@ -8,6 +8,8 @@ export interface ExcelSide {
   readonly takesFormats: () => boolean;
   /** Which day the open workbook counts from. */
   readonly dateSystem: () => Promise<DateSystem>;
+  /** Told what a call at an address answers, so that the pane can say why it faults. */
+  readonly note: (address: string | undefined, block: Block) => void;
 }
 
 /** What Excel calls: the arguments, always followed by an object about the call. */
@@ -20,6 +22,7 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     const block = explaining(definition, () =>
       definition.evaluate(given.slice(0, -1).map(gridOf), dateSystem),
     );
+    excel.note((given.at(-1) as { address?: string } | undefined)?.address, block);
     return excelValuesOf(block, excel.takesFormats());
   };
   if (prepare === undefined && needsDateSystem === undefined) return (...given) => calculate(given, 1900);

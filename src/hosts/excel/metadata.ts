@@ -19,6 +19,8 @@ export interface FunctionMetadata {
   readonly helpUrl: string;
   readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
   readonly parameters: readonly ParameterMetadata[];
+  /** Where a call stands: the pane lists calls that fault with their reason. */
+  readonly options: { readonly requiresAddress: true };
 }
 
 export interface EnumMetadata {
@@ -80,6 +82,7 @@ export function metadataOf(functions: readonly WorksheetFunction[], url: string)
       helpUrl: `${url}guide.html#${definition.name}`,
       result: { type: 'any', dimensionality: 'matrix' },
       parameters: definition.arguments.map(parameterOf),
+      options: { requiresAddress: true },
     })),
     enums: enumsOf(functions),
   };

@@ -26,7 +26,7 @@ afterAll(() => {
 const INVOCATION = { address: 'Sheet1!A1' };
 
 function side(takesFormats: boolean): ExcelSide {
-  return { takesFormats: () => takesFormats, dateSystem: () => Promise.resolve(1900) };
+  return { takesFormats: () => takesFormats, dateSystem: () => Promise.resolve(1900), note: () => undefined };
 }
 
 const handlerNamed = (name: string): ReturnType<typeof handlerOf> =>

@@ -42,7 +42,7 @@ describe('functions.json', () => {
       expect(entry.description.length).toBeLessThanOrEqual(120);
       expect(entry.helpUrl).toBe(`https://farm.example/pinset/guide.html#${name}`);
       expect(entry.result).toEqual({ type: 'any', dimensionality: 'matrix' });
-      expect(entry).not.toHaveProperty('options');
+      expect(entry.options).toEqual({ requiresAddress: true });
       const names = entry.parameters.map((parameter) => parameter.name);
       expect(new Set(names).size).toBe(names.length);
       for (const parameter of entry.parameters) {

@@ -1,0 +1,28 @@
+/// <reference types="office-js" />
+import type { DateSystem } from '../../worksheet/define';
+
+/** 1 January 2000 in the two date systems. */
+const SYSTEMS: Readonly<Record<number, DateSystem>> = { 36526: 1900, 35064: 1904 };
+
+async function askDateSystem(): Promise<DateSystem> {
+  await Office.onReady();
+  return Excel.run({ delayForCellEdit: true }, async (context) => {
+    const day = context.workbook.functions.date(2000, 1, 1);
+    day.load('value');
+    await context.sync();
+    const system = SYSTEMS[day.value];
+    if (system === undefined) throw new Error(`1 January 2000 is day ${day.value} in this workbook`);
+    return system;
+  });
+}
+
+let asked: Promise<DateSystem> | undefined;
+
+/** A workbook's date system does not change while it is open, so it is asked once; a failure is asked again. */
+export function dateSystem(): Promise<DateSystem> {
+  asked ??= askDateSystem().catch((fault: unknown) => {
+    asked = undefined;
+    throw fault;
+  });
+  return asked;
+}

@@ -1,0 +1,59 @@
+import type { Cell } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/define';
+import type { Layout } from './layout';
+
+/** A place in a workbook. */
+export interface Place {
+  readonly sheet: string;
+  /** `B7` */
+  readonly address: string;
+}
+
+/** A cell to be written: a constant, or a formula. Text is always written as text, whatever it begins with. */
+export type Written =
+  { readonly formula: string } | { readonly constant: Cell; readonly numberFormat?: string };
+
+/** A formula of the workbook and what it shows. */
+export interface FormulaCell extends Place {
+  /** In the form a person types: `=PINSET.READYDATE(Lots[Inoculated],…)`. */
+  readonly formula: string;
+  /** The error it shows: `#VALUE!`. */
+  readonly error?: string;
+  /** The reason of a fault of ours, where the host knows it. */
+  readonly reason?: string;
+}
+
+/** A table of the workbook. */
+export interface TableArea {
+  readonly name: string;
+  readonly sheet: string;
+  /** First and last row of the table on the sheet, from 1, headers included. */
+  readonly firstRow: number;
+  readonly lastRow: number;
+}
+
+/** What a check of the workbook looks at. */
+export interface BookContents {
+  readonly dateSystem: DateSystem;
+  /** The add-in's version that the workbook was last saved with, where it says. */
+  readonly savedWith?: string;
+  readonly formulas: readonly FormulaCell[];
+  readonly tables: readonly TableArea[];
+}
+
+/** What the pane can do to the workbook it stands beside, whatever shows it. */
+export interface Book {
+  selection(): Promise<Place>;
+  /** Addresses in a block that hold something; the block starts at `place`. */
+  occupied(place: Place, rows: number, columns: number): Promise<readonly string[]>;
+  /** Writes a block; the caller has made sure that nothing is overwritten. */
+  write(place: Place, cells: readonly (readonly Written[])[]): Promise<void>;
+  /** Adds a sheet of this name, or of this name and a number, and gives the name it got. */
+  addSheet(name: string): Promise<string>;
+  /** Names of the workbook's tables. */
+  tableNames(): Promise<readonly string[]>;
+  /** Puts a starter sheet that was laid out on a new, empty sheet. */
+  layDown(sheet: string, layout: Layout): Promise<void>;
+  contents(): Promise<BookContents>;
+  goTo(place: Place): Promise<void>;
+}

@@ -1,0 +1,313 @@
+import type { Argument } from '../../worksheet/cells/arguments';
+import { cellOf, type Block, type Cell, type Grid } from '../../worksheet/cells/cell';
+import type { Kind } from '../../worksheet/cells/kinds';
+import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
+import { columnsOf, headerKey, type TableColumn } from '../../worksheet/cells/table';
+import {
+  FAMILIES,
+  FAMILY_TITLES,
+  type Example,
+  type Family,
+  type WorksheetFunction,
+} from '../../worksheet/define';
+import { exampleFormula, exampleGrid } from '../../worksheet/examples';
+import { signature } from '../../worksheet/functionTable';
+import { node, type PageNode } from './node';
+import { inUnits, wordsInUnits, type Units } from './units';
+
+/** What a family's page says before its functions. */
+const FAMILY_QUESTIONS: Record<Family, string> = {
+  ripening: 'Which lots are ready, late or past, and what must be started when?',
+  lineage: 'What came from what, and which lots share a bad bag of spawn?',
+  substrate: 'What to weigh out, and how much water?',
+  sterilising: 'Did the core get hot enough for long enough?',
+  climate: 'What air to give: humidity, fresh air, carbon dioxide.',
+  loading: 'What to open when, in which room, so that orders are met and no day swamps the crew?',
+  harvest: 'What did a lot give, and what will the next one give?',
+  audit: 'Which rows cannot be right, and do the strains really differ?',
+  cost: 'What does a block, a kilogram, a shelf day cost or earn?',
+};
+
+export interface GuideOptions {
+  readonly units: Units;
+  /** With fields to change an example's cells and buttons to put it in the sheet; without, a page to read. */
+  readonly live: boolean;
+}
+
+const heading = (text: string): PageNode => node('h4', {}, text);
+
+function resultWords({ result: { shape, columns } }: WorksheetFunction): string {
+  const names = columns.map(({ header, format }) =>
+    format === 'plain' ? header : `${header} (${format === 'percent' ? 'a share' : 'a date'})`,
+  );
+  switch (shape) {
+    case 'value':
+      return `${names.join('')}.`;
+    case 'row':
+      return `Beside each row: ${names.join(', ')}.`;
+    case 'table':
+      return `A table: ${names.join(', ')}.`;
+    case 'freeTable':
+      return 'A table whose columns depend on what you give.';
+  }
+}
+
+function kindWords(kind: Kind<unknown>): string {
+  if (kind.choices) return `one of: ${kind.choices.join(', ')}`;
+  return kind.word === 'share' ? 'a share: 62% or 0.62' : kind.needed.replace(/^a number/, `a ${kind.word}`);
+}
+
+function shapeWords(argument: Argument): string {
+  switch (argument.shape) {
+    case 'column':
+      return `one cell a row, ${kindWords(argument.kind)}`;
+    case 'setting':
+      return `one cell, ${kindWords(argument.kind)}`;
+    case 'range':
+      return `a block of cells, each ${kindWords(argument.kind)}`;
+    case 'table':
+      return 'a table with headers';
+  }
+}
+
+function columnWords([property, column]: [string, TableColumn<unknown>]): PageNode {
+  const names: Record<TableColumn<unknown>['role'], string> = {
+    key: property,
+    required: property,
+    optional: property,
+    numbered: `${property} 1, ${property} 2, …`,
+    others: 'any other columns',
+  };
+  const may = column.role === 'optional' ? ' (may be missing)' : '';
+  return node('li', {}, node('b', {}, names[column.role]), `: ${kindWords(column.kind)}${may}`);
+}
+
+function argumentWords(argument: Argument): PageNode[] {
+  const mayBeLeftOut = argument.shape !== 'range' && argument.role === 'optional';
+  return [
+    node('dt', {}, argument.name, mayBeLeftOut && node('span', { class: 'optional' }, 'may be left out')),
+    node(
+      'dd',
+      {},
+      argument.meaning,
+      node('span', { class: 'shape' }, shapeWords(argument)),
+      argument.shape === 'table' &&
+        node('ul', { class: 'columns' }, columnsOf(argument.columns).map(columnWords)),
+    ),
+  ];
+}
+
+/** The kind of the cell at a place of an argument's grid, where the argument says. */
+export function kindAt(
+  argument: Argument,
+  grid: Grid,
+  row: number,
+  column: number,
+): Kind<unknown> | undefined {
+  if (argument.shape !== 'table') return argument.kind;
+  if (row === 0) return undefined;
+  const header = headerKey(shownCell(grid[0]![column]!));
+  const named = columnsOf(argument.columns);
+  const exact = named.find(([property]) => headerKey(property) === header);
+  return (exact ??
+    named.find(([property, { role }]) => role === 'numbered' && header.startsWith(headerKey(property))))?.[1]
+    .kind;
+}
+
+function exampleCell(
+  argument: Argument,
+  grid: Grid,
+  row: number,
+  column: number,
+  live: boolean,
+  at: string,
+): PageNode {
+  const kind = kindAt(argument, grid, row, column);
+  const text = shownCell(grid[row]![column]!, kind ? formatOfKind(kind) : 'plain');
+  if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
+  if (!live) return node('td', {}, text);
+  const label =
+    argument.shape === 'table' ? `${shownCell(grid[0]![column]!)}, row ${row + 1}` : argument.name;
+  return node(
+    'td',
+    {},
+    node('input', {
+      value: text,
+      'data-cell': `${at}:${row}:${column}`,
+      'aria-label': label,
+      size: String(Math.max(4, text.length)),
+      autocomplete: 'off',
+      spellcheck: 'false',
+    }),
+  );
+}
+
+/** The cells of an example in the units chosen. */
+export function exampleCells(f: WorksheetFunction, example: Example, units: Units): Grid[] {
+  return f.arguments
+    .map((argument, at) => ({ argument, given: example.arguments[at] }))
+    .filter(({ given }) => given !== undefined)
+    .map(({ argument, given }) => {
+      const grid = exampleGrid(given!);
+      return grid.map((row, r) =>
+        row.map((cell, c): Cell => {
+          const kind = kindAt(argument, grid, r, c);
+          return kind ? inUnits(cell, kind, units) : cell;
+        }),
+      );
+    });
+}
+
+/** What an example gives: calculated, or as its definition has it where something would have to be loaded first. */
+function exampleResult(f: WorksheetFunction, example: Example, cells: readonly Grid[], live: boolean): Block {
+  if (live || !f.prepare) return f.evaluate(cells);
+  const rows = exampleGrid(example.gives) as Block['rows'];
+  return { rows, formats: rows[0]!.map((_, c) => f.result.columns[c]?.format ?? 'plain') };
+}
+
+/** A result as a table to read; a fault reads as its reason. */
+export function resultTable(f: WorksheetFunction, block: Block): PageNode {
+  const headed = f.result.shape === 'table' || f.result.shape === 'freeTable';
+  const most = 12;
+  const rows = block.rows.slice(0, most).map((row, r) =>
+    node(
+      'tr',
+      {},
+      row.map((_, c) => {
+        const [value, format] = cellOf(block, r, c);
+        const text = shownCell(value, format);
+        const isHeader = headed && r === 0 && block.rows.length > 1;
+        return node(
+          isHeader ? 'th' : 'td',
+          isHeader ? { scope: 'col' } : { class: text.startsWith('#') && 'fault' },
+          text,
+        );
+      }),
+    ),
+  );
+  const rest = block.rows.length - most;
+  return node(
+    'div',
+    { class: 'result', role: 'region', 'aria-label': 'answer', 'aria-live': 'polite', tabindex: '0' },
+    node('table', {}, node('tbody', {}, rows)),
+    rest > 0 && node('p', { class: 'shape' }, `and ${rest} rows more`),
+  );
+}
+
+function exampleSection(
+  f: WorksheetFunction,
+  example: Example,
+  position: number,
+  { units, live }: GuideOptions,
+): PageNode {
+  const cells = exampleCells(f, example, units);
+  return node(
+    'section',
+    { class: 'example', 'data-example': `${f.name}:${position}` },
+    node('p', { class: 'title' }, wordsInUnits(example.title, units)),
+    cells.map((grid, at) => {
+      const argument = f.arguments[at]!;
+      const rows = grid.map((row, r) =>
+        node(
+          'tr',
+          {},
+          row.map((_, c) => exampleCell(argument, grid, r, c, live, String(at))),
+        ),
+      );
+      return node(
+        'div',
+        { class: 'given' },
+        node('span', { class: 'label' }, argument.name),
+        node('table', {}, node('tbody', {}, rows)),
+      );
+    }),
+    !live && node('p', { class: 'call' }, node('code', {}, exampleFormula(f, example.arguments))),
+    node('p', { class: 'label' }, 'gives'),
+    resultTable(f, exampleResult(f, example, cells, live)),
+    live &&
+      node(
+        'p',
+        { class: 'actions' },
+        node(
+          'fluent-button',
+          { 'data-act': 'insert-example', 'data-for': `${f.name}:${position}` },
+          'Put this example in the sheet',
+        ),
+      ),
+  );
+}
+
+/** All that the guide says about one function. */
+export function functionArticle(f: WorksheetFunction, options: GuideOptions): PageNode {
+  return node(
+    'article',
+    { id: f.name, 'aria-labelledby': `${f.name}-title` },
+    node('h3', { id: `${f.name}-title`, tabindex: '-1' }, f.name),
+    node('p', { class: 'summary' }, f.summary),
+    node('p', { class: 'call' }, node('code', {}, `=PINSET.${signature(f)}`)),
+    options.live &&
+      node(
+        'p',
+        { class: 'actions' },
+        node(
+          'fluent-button',
+          { appearance: 'primary', 'data-act': 'insert-call', 'data-for': f.name },
+          'Put a call in the selected cell',
+        ),
+      ),
+    (f.cautions ?? []).map((caution) => node('p', { class: 'caution' }, caution)),
+    f.notes !== undefined && node('p', {}, f.notes),
+    heading('What it needs'),
+    node('dl', {}, f.arguments.flatMap(argumentWords)),
+    heading('What it gives'),
+    node('p', {}, resultWords(f)),
+    heading(f.examples.length > 1 ? 'Examples' : 'Example'),
+    options.live &&
+      node('p', { class: 'shape' }, 'Change a figure and see what it gives. The examples are invented.'),
+    f.examples.map((example, position) => exampleSection(f, example, position, options)),
+    heading('When the cell shows an error'),
+    node(
+      'dl',
+      { class: 'faults' },
+      f.faults.flatMap((fault) => [
+        node('dt', {}, `${fault.code} … ${fault.says}`),
+        node('dd', {}, fault.remedy),
+      ]),
+    ),
+    heading('Source'),
+    node(
+      'ul',
+      {},
+      f.sources.map((source) => node('li', {}, source)),
+    ),
+  );
+}
+
+/** The families in the order of the grower's week, each with its functions, as links. */
+export function guideIndex(functions: readonly WorksheetFunction[]): PageNode {
+  const families = FAMILIES.filter((family) => functions.some((f) => f.family === family));
+  return node(
+    'nav',
+    { 'aria-label': 'Functions by family' },
+    families.map((family) =>
+      node(
+        'section',
+        { class: 'family' },
+        node('h3', {}, FAMILY_TITLES[family]),
+        node('p', { class: 'shape' }, FAMILY_QUESTIONS[family]),
+        functionLinks(functions.filter((f) => f.family === family)),
+      ),
+    ),
+  );
+}
+
+/** A list of links to functions with what each gives. */
+export function functionLinks(functions: readonly WorksheetFunction[]): PageNode {
+  return node(
+    'ul',
+    { class: 'functions' },
+    functions.map((f) =>
+      node('li', {}, node('a', { href: `#${f.name}` }, node('b', {}, f.name), node('span', {}, f.summary))),
+    ),
+  );
+}

@@ -1,0 +1,320 @@
+import '@fluentui/web-components/button.js';
+import '@fluentui/web-components/tab.js';
+import '@fluentui/web-components/tablist.js';
+import '@fluentui/web-components/text-input.js';
+import { setTheme } from '@fluentui/web-components';
+import { webDarkTheme, webLightTheme } from '@fluentui/tokens';
+import { typedCell } from '../../worksheet/cells/shown';
+import type { Grid } from '../../worksheet/cells/cell';
+import type { WorksheetFunction } from '../../worksheet/define';
+import { catalogue } from '../../worksheet/catalogue';
+import type { Book } from './book';
+import { checkBook, type Finding } from './check';
+import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
+import { emptyCall, exampleBlock, type Insertion } from './insertion';
+import { freeName, layOut } from './layout';
+import { node, toElement, type PageNode } from './node';
+import { searcher } from './search';
+import { STARTERS } from './starters';
+import type { Units } from './units';
+
+/** What the pane remembers between openings, on this computer only. */
+const UNITS_KEY = 'pinset.units';
+
+function rememberedUnits(): Units {
+  try {
+    return localStorage.getItem(UNITS_KEY) === 'us' ? 'us' : 'metric';
+  } catch {
+    return 'metric';
+  }
+}
+
+function rememberUnits(units: Units): void {
+  try {
+    localStorage.setItem(UNITS_KEY, units);
+  } catch {
+    // Where the host forbids storage the choice holds until the pane is closed.
+  }
+}
+
+const UNITS: readonly { units: Units; name: string }[] = [
+  { units: 'metric', name: 'kilograms' },
+  { units: 'us', name: 'pounds' },
+];
+
+/** The guide's accent in place of the library's blue; white on it has a contrast of 7. */
+const ACCENT = {
+  colorBrandBackground: '#8f3d12',
+  colorBrandBackgroundHover: '#7b3410',
+  colorBrandBackgroundPressed: '#682b0c',
+  colorCompoundBrandStroke: 'var(--accent)',
+  colorCompoundBrandStrokeHover: 'var(--accent)',
+  colorCompoundBrandStrokePressed: 'var(--accent)',
+};
+
+/** Parts of the pane: find a function, lay down a sheet, check the workbook. */
+const TABS = [
+  { id: 'find', title: 'Find' },
+  { id: 'start', title: 'Starter sheets' },
+  { id: 'check', title: 'Check' },
+] as const;
+type TabId = (typeof TABS)[number]['id'];
+
+function skeleton(): PageNode {
+  return node(
+    'main',
+    { class: 'pinset pane' },
+    node('h1', {}, 'Pinset'),
+    node(
+      'fluent-tablist',
+      { 'aria-label': 'Parts of the pane' },
+      TABS.map(({ id, title }) =>
+        node('fluent-tab', { id: `tab-${id}`, 'aria-controls': `panel-${id}` }, title),
+      ),
+    ),
+    node(
+      'section',
+      { id: 'panel-find', role: 'tabpanel', 'aria-labelledby': 'tab-find' },
+      node(
+        'div',
+        { class: 'search', role: 'search' },
+        node('label', { for: 'words' }, 'What do you want to know?'),
+        node('fluent-text-input', {
+          id: 'words',
+          type: 'search',
+          placeholder: 'water, too old, recall …',
+          'aria-label': 'What do you want to know?',
+        }),
+      ),
+      node(
+        'div',
+        { class: 'units', role: 'radiogroup', 'aria-label': 'Units of the examples' },
+        node('span', { class: 'label' }, 'Examples in'),
+        UNITS.map(({ units, name }) =>
+          node('label', {}, node('input', { type: 'radio', name: 'units', value: units }), name),
+        ),
+      ),
+      node('div', { id: 'guide' }),
+    ),
+    node(
+      'section',
+      { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
+      starterList(),
+    ),
+    node(
+      'section',
+      { id: 'panel-check', role: 'tabpanel', 'aria-labelledby': 'tab-check', hidden: '' },
+      node(
+        'p',
+        {},
+        'Looks through the whole workbook for Pinset formulas that show an error, that are slow, or that miss rows.',
+      ),
+      node(
+        'p',
+        { class: 'actions' },
+        node('fluent-button', { appearance: 'primary', 'data-act': 'check' }, 'Check this workbook'),
+      ),
+      node('div', { id: 'findings', 'aria-live': 'polite' }),
+    ),
+    node('div', { id: 'message', role: 'status', 'aria-live': 'polite' }),
+    node(
+      'footer',
+      {},
+      node(
+        'p',
+        {},
+        'Pinset calculates; it does not know your room, your steriliser or your law. Local codes and licensed practice decide.',
+      ),
+    ),
+  );
+}
+
+function starterList(): PageNode[] {
+  return [
+    node('p', {}, 'Each is laid down on a new sheet with a few invented rows: overwrite them with your own.'),
+    node(
+      'ul',
+      { class: 'starters' },
+      STARTERS.map((plan) =>
+        node(
+          'li',
+          {},
+          node('h3', {}, plan.title),
+          node('p', {}, plan.note),
+          node(
+            'p',
+            { class: 'actions' },
+            node(
+              'fluent-button',
+              { 'data-act': 'start', 'data-for': plan.name },
+              `Add the sheet ${plan.name}`,
+            ),
+          ),
+        ),
+      ),
+    ),
+  ];
+}
+
+function findingItem(finding: Finding, at: number): PageNode {
+  const where = finding.place ? `${finding.place.sheet}!${finding.place.address}` : 'The whole workbook';
+  return node(
+    'li',
+    { class: finding.kind },
+    node('b', {}, where),
+    node('p', {}, finding.words),
+    finding.formula !== undefined && node('code', {}, finding.formula),
+    finding.place !== undefined &&
+      node(
+        'p',
+        { class: 'actions' },
+        node(
+          'fluent-button',
+          { size: 'small', 'data-act': 'go', 'data-for': String(at), 'aria-label': `Go to ${where}` },
+          'Go to the cell',
+        ),
+      ),
+  );
+}
+
+/** Shows the pane in `root`; what it does to the workbook goes through `book`. `version` is the add-in's own. */
+export function openPane(root: HTMLElement, book: Book, version: string): void {
+  const search = searcher(catalogue);
+  let units = rememberedUnits();
+  let findings: readonly Finding[] = [];
+  root.replaceChildren(toElement(skeleton()));
+  const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
+  const guide = part('#guide');
+  const words = part<HTMLElement & { value?: string }>('#words');
+  /** Undefined until the browser has made the field. */
+  const typedWords = (): string => (words.value ?? '').trim();
+
+  const say = (text: string): void => part('#message').replaceChildren(text);
+
+  function showTab(wanted: TabId): void {
+    for (const { id } of TABS) part(`#panel-${id}`).hidden = id !== wanted;
+  }
+
+  async function showGuide(): Promise<void> {
+    const asked = decodeURIComponent(location.hash.slice(1));
+    const f = catalogue.find(({ name }) => name === asked);
+    if (f) {
+      await f.prepare?.();
+      const back = node('p', {}, node('a', { href: '#', class: 'back' }, 'All functions'));
+      guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: true })));
+      return;
+    }
+    if (typedWords() === '') {
+      guide.replaceChildren(toElement(guideIndex(catalogue)));
+      return;
+    }
+    const found = search(typedWords());
+    const none = node('p', {}, 'Nothing found. Try one plain word: water, ready, order, cost.');
+    guide.replaceChildren(toElement(found.length === 0 ? none : functionLinks(found)));
+  }
+
+  function exampleOf(reference: string): { f: WorksheetFunction; position: number } {
+    const [name, position] = reference.split(':');
+    return { f: catalogue.find((one) => one.name === name)!, position: Number(position) };
+  }
+
+  /** Reads an example's fields and shows what the call gives now. */
+  function recalculate(section: HTMLElement): void {
+    const { f } = exampleOf(section.dataset['example']!);
+    const result = resultTable(f, f.evaluate(fieldsOf(section)));
+    section.querySelector('.result')!.replaceWith(toElement(result));
+  }
+
+  function fieldsOf(section: HTMLElement): Grid[] {
+    const { f, position } = exampleOf(section.dataset['example']!);
+    const cells = exampleCells(f, f.examples[position]!, units).map((grid) => grid.map((row) => [...row]));
+    for (const field of section.querySelectorAll<HTMLInputElement>('input[data-cell]')) {
+      const [argument, row, column] = field.dataset['cell']!.split(':').map(Number);
+      // A field that was not touched keeps its exact value, not the digits it shows.
+      if (field.value !== field.defaultValue) cells[argument!]![row!]![column!] = typedCell(field.value);
+    }
+    return cells;
+  }
+
+  /** Puts a block at the selected cell, or on a new sheet where anything would be overwritten. */
+  async function insert(blockAt: (address: string) => Insertion): Promise<void> {
+    const selected = await book.selection();
+    const block = blockAt(selected.address);
+    const taken = await book.occupied(selected, block.length, block[0]!.length);
+    if (taken.length === 0) {
+      await book.write(selected, block);
+      await book.goTo(selected);
+      return say(`It is in ${selected.sheet}!${selected.address}.`);
+    }
+    const place = { sheet: await book.addSheet('Pinset'), address: 'A1' };
+    await book.write(place, blockAt(place.address));
+    await book.goTo(place);
+    say(`${taken[0]} is not empty, so it is on the new sheet ${place.sheet}.`);
+  }
+
+  async function act(what: string, reference: string): Promise<void> {
+    switch (what) {
+      case 'insert-call':
+        return insert(() => emptyCall(exampleOf(`${reference}:0`).f));
+      case 'insert-example': {
+        const { f } = exampleOf(reference);
+        const given = fieldsOf(part(`[data-example="${reference}"]`));
+        return insert((address) => exampleBlock(f, given, address));
+      }
+      case 'start': {
+        const plan = STARTERS.find(({ name }) => name === reference)!;
+        const layout = layOut(plan, freeName(plan.table.name, await book.tableNames()));
+        const sheet = await book.addSheet(plan.name);
+        await book.layDown(sheet, layout);
+        await book.goTo({ sheet, address: layout.title });
+        return say(`The sheet ${sheet} is in your workbook.`);
+      }
+      case 'check': {
+        findings = checkBook(await book.contents(), version);
+        const list = node('ul', { class: 'findings' }, findings.map(findingItem));
+        const heading =
+          findings.length === 0 ? 'Nothing to mend was found.' : `${findings.length} to look at`;
+        return part('#findings').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
+      }
+      case 'go':
+        return book.goTo(findings[Number(reference)]!.place!);
+    }
+  }
+
+  root.addEventListener('click', (event) => {
+    const button = (event.target as HTMLElement).closest<HTMLElement>('[data-act]');
+    if (!button) return;
+    act(button.dataset['act']!, button.dataset['for'] ?? '').catch((fault: unknown) => {
+      say(`That did not work: ${fault instanceof Error ? fault.message : String(fault)}`);
+    });
+  });
+  root.addEventListener('change', (event) => {
+    const { name, value } = event.target as HTMLInputElement;
+    if (name !== 'units') return;
+    units = value as Units;
+    rememberUnits(units);
+    void showGuide();
+  });
+  root.addEventListener('input', (event) => {
+    const section = (event.target as HTMLElement).closest<HTMLElement>('[data-example]');
+    if (section) recalculate(section);
+  });
+  words.addEventListener('input', () => {
+    if (location.hash.length > 1) history.replaceState(null, '', '#');
+    void showGuide();
+  });
+  part('fluent-tablist').addEventListener('change', (event) => {
+    const { activeid } = event.target as HTMLElement & { activeid?: string };
+    showTab((activeid ?? 'tab-find').replace('tab-', '') as TabId);
+  });
+  addEventListener('hashchange', () => {
+    void showGuide().then(() => guide.querySelector<HTMLElement>('h3')?.focus());
+  });
+
+  const dark = matchMedia('(prefers-color-scheme: dark)');
+  const applyTheme = (): void => setTheme({ ...(dark.matches ? webDarkTheme : webLightTheme), ...ACCENT });
+  dark.addEventListener('change', applyTheme);
+  applyTheme();
+  part<HTMLInputElement>(`input[name="units"][value="${units}"]`).checked = true;
+  void showGuide();
+}

@@ -1,0 +1,218 @@
+import { addressOf, areaOf, rangeOf, type Area } from '../../../src/hosts/xlsx/address';
+
+// An Excel in memory with just the calls the pane makes, as strict as the real one where it matters: a property can be
+// read only after it was loaded and the context synchronised, and nothing happens on the sheet before that.
+
+/** What a cell holds: what `formulas` gives, and what it shows. */
+export interface FakeCell {
+  formula: unknown;
+  shown?: unknown;
+}
+
+interface FakeSheet {
+  readonly cells: Map<string, FakeCell>;
+  readonly tables: { name: string; range: string }[];
+  readonly formats: Record<string, unknown>;
+  readonly lists: Record<string, unknown>;
+  readonly charts: string[];
+}
+
+export class FakeExcel {
+  readonly sheets = new Map<string, FakeSheet>();
+  readonly properties = new Map<string, string>();
+  /** What was done to the sheets, in order. */
+  readonly log: string[] = [];
+  selected = { sheet: 'Sheet1', address: 'A1' };
+  private queue: (() => void)[] = [];
+
+  constructor(sheets: Record<string, Record<string, FakeCell>>) {
+    for (const [name, cells] of Object.entries(sheets)) this.addSheet(name, cells);
+  }
+
+  private addSheet(name: string, cells: Record<string, FakeCell> = {}): void {
+    this.sheets.set(name, {
+      cells: new Map(Object.entries(cells)),
+      tables: [],
+      formats: {},
+      lists: {},
+      charts: [],
+    });
+  }
+
+  /** The `Excel` that the code under test sees. */
+  get api(): unknown {
+    type Work = (context: unknown) => Promise<unknown>;
+    return { run: (...given: [Work] | [object, Work]) => (given.at(-1) as Work)(this.context()) };
+  }
+
+  private later(name: string, work: () => void): void {
+    this.queue.push(() => {
+      this.log.push(name);
+      work();
+    });
+  }
+
+  private sync = (): Promise<void> => {
+    for (const work of this.queue.splice(0)) work();
+    return Promise.resolve();
+  };
+
+  /** An object whose named properties throw until they were loaded and synchronised. */
+  private loadable(properties: Record<string, () => unknown>, methods: object = {}): object {
+    const ready = new Set<string>();
+    const object = { ...methods } as Record<string, unknown>;
+    object['load'] = (names: string) => {
+      for (const path of names.split(',')) this.queue.push(() => ready.add(path.split('/')[0]!));
+    };
+    for (const [name, read] of Object.entries(properties)) {
+      Object.defineProperty(object, name, {
+        configurable: true,
+        enumerable: true,
+        get: () => {
+          if (!ready.has(name)) throw new Error(`${name} was read before it was loaded`);
+          return read();
+        },
+        set: (value: unknown) => (methods as Record<string, (value: unknown) => void>)[`set ${name}`]!(value),
+      });
+    }
+    return object;
+  }
+
+  private range(sheetName: string, area: Area): object {
+    const sheet = () => this.sheets.get(sheetName)!;
+    const cells = (read: (cell: FakeCell | undefined) => unknown): unknown[][] =>
+      Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
+        Array.from({ length: area.right - area.left + 1 }, (__, c) =>
+          read(sheet().cells.get(addressOf({ row: area.top + r, column: area.left + c }))),
+        ),
+      );
+    const write = (values: unknown[][]): void => {
+      if (values.length !== area.bottom - area.top + 1 || values[0]!.length !== area.right - area.left + 1) {
+        throw new Error(`a block of another size than ${rangeOf(area)}`);
+      }
+      this.later(`write ${rangeOf(area)}`, () =>
+        values.forEach((row, r) =>
+          row.forEach((value, c) => {
+            if (value === null) return;
+            sheet().cells.set(addressOf({ row: area.top + r, column: area.left + c }), { formula: value });
+          }),
+        ),
+      );
+    };
+    const dataValidation = {};
+    Object.defineProperty(dataValidation, 'rule', {
+      set: (rule: unknown) =>
+        this.later(`list ${rangeOf(area)}`, () => (sheet().lists[rangeOf(area)] = rule)),
+    });
+    return this.loadable(
+      {
+        address: () => `${sheetName}!${rangeOf(area)}`,
+        formulas: () => cells((cell) => cell?.formula ?? ''),
+        values: () => cells((cell) => cell?.shown ?? cell?.formula ?? ''),
+        rowIndex: () => area.top,
+        columnIndex: () => area.left,
+        rowCount: () => area.bottom - area.top + 1,
+        isNullObject: () => false,
+        numberFormat: () => undefined,
+      },
+      {
+        worksheet: this.loadable({ name: () => sheetName }),
+        getResizedRange: (rows: number, columns: number) =>
+          this.range(sheetName, { ...area, bottom: area.bottom + rows, right: area.right + columns }),
+        getCell: (row: number, column: number) => {
+          const at = { row: area.top + row, column: area.left + column };
+          return this.range(sheetName, areaOf(addressOf(at))!);
+        },
+        select: () =>
+          this.later(
+            `select ${rangeOf(area)}`,
+            () => (this.selected = { sheet: sheetName, address: rangeOf(area) }),
+          ),
+        format: { font: {}, autofitColumns: () => undefined },
+        dataValidation,
+        'set formulas': write,
+        'set numberFormat': (format: unknown) => (sheet().formats[rangeOf(area)] = format),
+      },
+    );
+  }
+
+  private worksheet(name: string): object {
+    const sheet = this.sheets.get(name);
+    if (!sheet) throw new Error(`no sheet ${name}`);
+    return this.loadable(
+      { name: () => name },
+      {
+        getRange: (address: string) => this.range(name, areaOf(address)!),
+        getUsedRangeOrNullObject: () => {
+          const areas = [...sheet.cells.keys()].map((address) => areaOf(address)!);
+          if (areas.length === 0) return this.loadable({ isNullObject: () => true });
+          return this.range(name, {
+            top: Math.min(...areas.map(({ top }) => top)),
+            left: Math.min(...areas.map(({ left }) => left)),
+            bottom: Math.max(...areas.map(({ bottom }) => bottom)),
+            right: Math.max(...areas.map(({ right }) => right)),
+          });
+        },
+        activate: () => undefined,
+        tables: {
+          add: (range: string) => {
+            const table = { name: '', range };
+            this.later(`table ${range}`, () => sheet.tables.push(table));
+            return table;
+          },
+        },
+        charts: {
+          add: (kind: string) => {
+            this.later(`chart ${kind}`, () => sheet.charts.push(kind));
+            return { title: {}, setPosition: () => undefined, series: { getItemAt: () => ({}) } };
+          },
+        },
+      },
+    );
+  }
+
+  /** A sheet of a collection whose names were loaded with it. */
+  private named(name: string): object {
+    const sheet = this.worksheet(name);
+    Object.defineProperty(sheet, 'name', { value: name });
+    return sheet;
+  }
+
+  private context(): unknown {
+    const tables = () =>
+      [...this.sheets].flatMap(([sheet, held]) =>
+        held.tables.map(({ name, range }) => ({
+          name,
+          worksheet: { name: sheet },
+          getRange: () => this.range(sheet, areaOf(range)!),
+        })),
+      );
+    return {
+      sync: this.sync,
+      workbook: {
+        // 1 January 2000 in a workbook that counts from 1900.
+        functions: { date: () => this.loadable({ value: () => 36526 }) },
+        getSelectedRange: () => this.range(this.selected.sheet, areaOf(this.selected.address)!),
+        tables: this.loadable({ items: tables }),
+        worksheets: this.loadable(
+          { items: () => [...this.sheets.keys()].map((name) => this.named(name)) },
+          {
+            getItem: (name: string) => this.worksheet(name),
+            add: (name: string) => this.later(`sheet ${name}`, () => this.addSheet(name)),
+          },
+        ),
+        properties: {
+          custom: {
+            add: (key: string, value: string) =>
+              this.later(`property ${key}`, () => this.properties.set(key, value)),
+            getItemOrNullObject: (key: string) =>
+              this.loadable({
+                value: () => this.properties.get(key),
+                isNullObject: () => !this.properties.has(key),
+              }),
+          },
+        },
+      },
+    };
+  }
+}

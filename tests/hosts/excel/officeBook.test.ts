@@ -1,0 +1,135 @@
+import { afterEach, beforeEach, describe, expect, test } from '@jest/globals';
+import { CellError } from '../../../src/worksheet/cells/cell';
+import { logFaults } from '../../../src/hosts/excel/faultLog';
+import { officeBook } from '../../../src/hosts/excel/officeBook';
+import { layOut } from '../../../src/hosts/pane/layout';
+import { STARTERS } from '../../../src/hosts/pane/starters';
+import { FakeExcel, type FakeCell } from './fakeExcel';
+
+const book = officeBook('0.2.0', () => Promise.resolve(1900));
+let excel: FakeExcel;
+
+function open(sheets: Record<string, Record<string, FakeCell>>): void {
+  excel = new FakeExcel(sheets);
+  (globalThis as { Excel?: unknown }).Excel = excel.api;
+}
+
+beforeEach(() => open({ Sheet1: {} }));
+afterEach(() => {
+  delete (globalThis as { Excel?: unknown }).Excel;
+});
+
+describe('what the pane does through Office.js', () => {
+  test('the selection is a sheet and the first selected cell', async () => {
+    excel.selected = { sheet: 'Sheet1', address: 'C3:D9' };
+    expect(await book.selection()).toEqual({ sheet: 'Sheet1', address: 'C3' });
+  });
+
+  test('names the cells of a block that hold something, a formula that shows nothing among them', async () => {
+    open({ Sheet1: { B2: { formula: 0 }, C3: { formula: '=""', shown: '' }, E9: { formula: 'far off' } } });
+    expect(await book.occupied({ sheet: 'Sheet1', address: 'B2' }, 3, 2)).toEqual(['B2', 'C3']);
+  });
+
+  test.each([
+    '=HYPERLINK("http://x")',
+    '<img src=x onerror=alert(1)>',
+    '+1',
+    '-1',
+    '@SUM(A1)',
+    "'quoted",
+    '2026-02-02',
+    '007',
+  ])('writes the text %p as text', async (text) => {
+    await book.write({ sheet: 'Sheet1', address: 'A1' }, [[{ constant: text }]]);
+    expect(excel.sheets.get('Sheet1')!.cells.get('A1')).toEqual({ formula: `'${text}` });
+  });
+
+  test('writes a block with its formulas and formats, leaves its gaps alone and marks the version', async () => {
+    open({ Sheet1: { B2: { formula: 'kept' } } });
+    await book.write({ sheet: 'Sheet1', address: 'A1' }, [
+      [{ constant: 46055, numberFormat: 'yyyy-mm-dd' }, { constant: true }],
+      [{ formula: '=A1+1' }, { constant: null }],
+    ]);
+    const { cells, formats } = excel.sheets.get('Sheet1')!;
+    expect(Object.fromEntries(cells)).toEqual({
+      A1: { formula: 46055 },
+      B1: { formula: true },
+      A2: { formula: '=A1+1' },
+      B2: { formula: 'kept' },
+    });
+    expect(formats).toEqual({ A1: [['yyyy-mm-dd']] });
+    expect(excel.properties.get('PinsetVersion')).toBe('0.2.0');
+  });
+
+  test('gives a new sheet a name that is free', async () => {
+    open({ Lots: {}, lots2: {} });
+    expect(await book.addSheet('Lots')).toBe('Lots3');
+    expect([...excel.sheets.keys()]).toEqual(['Lots', 'lots2', 'Lots3']);
+  });
+
+  test.each(STARTERS.map((plan) => [plan.name, plan] as const))(
+    'lays the starter %s down: the table before the calls that refer to it',
+    async (name, plan) => {
+      await book.layDown('Sheet1', layOut(plan));
+      const { tables, cells, charts } = excel.sheets.get('Sheet1')!;
+      expect(tables.map((table) => table.name)).toEqual([plan.table.name]);
+      expect(cells.get('A1')).toEqual({ formula: `'${plan.title}` });
+      expect(charts).toHaveLength(name === 'Loads' ? 1 : 0);
+      const calls = excel.log.findIndex((done) => {
+        const held = cells.get(/^write ([A-Z]+\d+)/.exec(done)?.[1] ?? '')?.formula;
+        return typeof held === 'string' && held.startsWith('=PINSET');
+      });
+      expect(calls === -1 ? Infinity : calls).toBeGreaterThan(
+        excel.log.findIndex((done) => done.startsWith('table ')),
+      );
+    },
+  );
+
+  test('offers the values of another table only where that table is there', async () => {
+    const lots = layOut(STARTERS.find(({ name }) => name === 'Lots')!);
+    await book.layDown('Sheet1', lots);
+    expect(excel.sheets.get('Sheet1')!.lists).toEqual({});
+    open({ Sheet1: {}, Strains: {} });
+    excel.sheets.get('Strains')!.tables.push({ name: 'Strains', range: 'A4:L6' });
+    await book.layDown('Sheet1', lots);
+    expect(excel.sheets.get('Sheet1')!.lists).toEqual({
+      'B5:B7': { list: { inCellDropDown: true, source: '=INDIRECT("Strains[strain]")' } },
+    });
+  });
+
+  test('reads every formula with what it shows, and the reason of a fault of ours', async () => {
+    open({
+      'My lots': {
+        B2: { formula: '=PINSET.READYDATE(A2:A9,C2:C9,Strains[#All])', shown: 46132 },
+        B9: { formula: '=1/0', shown: '#DIV/0!' },
+        C1: { formula: 'a label' },
+      },
+    });
+    const unknown = new CellError('#N/A', 'strain: "Hazel-9" is not in strains (row 2)');
+    logFaults("'My lots'!$B$2", { rows: [[46132], [unknown], [unknown]], formats: ['date'] });
+    excel.sheets.get('My lots')!.tables.push({ name: 'Lots', range: 'A1:D9' });
+    excel.properties.set('PinsetVersion', '0.1.0');
+    expect(await book.contents()).toEqual({
+      dateSystem: 1900,
+      savedWith: '0.1.0',
+      formulas: [
+        {
+          sheet: 'My lots',
+          address: 'B2',
+          formula: '=PINSET.READYDATE(A2:A9,C2:C9,Strains[#All])',
+          error: '#N/A',
+          reason: 'strain: "Hazel-9" is not in strains (row 2), and 1 more of its cells',
+        },
+        { sheet: 'My lots', address: 'B9', formula: '=1/0', error: '#DIV/0!' },
+      ],
+      tables: [{ name: 'Lots', sheet: 'My lots', firstRow: 1, lastRow: 9 }],
+    });
+    logFaults("'My lots'!$B$2", { rows: [[46132]], formats: ['date'] });
+    expect((await book.contents()).formulas[0]).not.toHaveProperty('error');
+  });
+
+  test('goes to a cell', async () => {
+    await book.goTo({ sheet: 'Sheet1', address: 'D4' });
+    expect(excel.selected).toEqual({ sheet: 'Sheet1', address: 'D4' });
+  });
+});

@@ -1,0 +1,38 @@
+import { describe, expect, test } from '@jest/globals';
+import { catalogue } from '../../../src/worksheet/catalogue';
+import { functionArticle, guideIndex } from '../../../src/hosts/pane/guide';
+import { node, toHtml } from '../../../src/hosts/pane/node';
+import { inUnits, wordsInUnits } from '../../../src/hosts/pane/units';
+import { mass, serial } from '../../../src/worksheet/cells/kinds';
+
+describe.each(catalogue.map((f) => [f.name, f] as const))('the guide page of %s', (_name, f) => {
+  test('says what it answers, what it needs, every fault with its remedy, and its sources', () => {
+    const html = toHtml(functionArticle(f, { units: 'metric', live: false }));
+    const words = [
+      f.summary,
+      ...f.sources,
+      ...f.faults.map(({ remedy }) => remedy),
+      ...f.arguments.map((a) => a.meaning),
+    ];
+    for (const text of [...words, ...(f.cautions ?? [])]) expect(html).toContain(toHtml(text));
+    expect(html).not.toMatch(/undefined|\[object|NaN/);
+  });
+});
+
+test('text is never read as markup', () => {
+  const hostile = '<img src=x onerror="alert(1)"> & "quoted"';
+  expect(toHtml(node('p', { title: hostile }, hostile))).toBe(
+    '<p title="&lt;img src=x onerror=&quot;alert(1)&quot;&gt; &amp; &quot;quoted&quot;">&lt;img src=x onerror=&quot;alert(1)&quot;&gt; &amp; &quot;quoted&quot;</p>',
+  );
+});
+
+test('the index has every function once', () => {
+  const html = toHtml(guideIndex(catalogue));
+  for (const { name } of catalogue) expect(html.split(`href="#${name}"`)).toHaveLength(2);
+});
+
+test('examples are shown in pounds on request; a pound is 0.45359237 kg exactly (international pound, 1959)', () => {
+  expect(wordsInUnits('One block of 4.5 kg gave 1.2 kg', 'us')).toBe('One block of 9.92 lb gave 2.65 lb');
+  expect(inUnits(4.5, mass(), 'us')).toBe(9.92);
+  expect(inUnits(46000, serial(), 'us')).toBe(46000);
+});
