@@ -6,7 +6,7 @@ import {
   type EvaluatedCell,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
-import { type Cell } from '../../worksheet/cells/cell';
+import type { Cell, Format } from '../../worksheet/cells/cell';
 import { formatOf, isErrorText, readableFormat, toCell, written } from './cells';
 import { needsOf, type Needs } from './formulas';
 import { isCatalogueName, type WorkbookSettings } from './functions';
@@ -100,18 +100,42 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   type(sheet: string, address: string, content: string | number | boolean | null): void {
-    const position = this.position(sheet, address);
     const isFormula = typeof content === 'string' && content.startsWith('=');
     if (isFormula) this.extend(needsOf(content, sheet, this.content.dateSystem).reaches);
+    this.put(sheet, address, isFormula ? content : written(content));
+  }
+
+  /** Puts a constant into a cell, text that looks like a formula too, to be shown in `numberFormat` where one is given. */
+  enter(sheet: string, address: string, constant: Cell, numberFormat?: string): void {
+    this.put(sheet, address, written(constant), readableFormat(numberFormat, this.content.dateSystem));
+  }
+
+  private put(sheet: string, address: string, content: string, format?: string): void {
+    const position = this.position(sheet, address);
     this.extend([{ sheet, rows: position.row + 1, columns: position.col + 1 }]);
     this.dropStored(sheet, address);
-    this.write(position, isFormula ? content : written(content));
+    this.write(position, content, format);
     this.makeRoom();
   }
 
   /** What a person sees in a cell. */
   shownAt(sheet: string, address: string): string {
     return this.model.getters.getEvaluatedCell(this.position(sheet, address)).formattedValue;
+  }
+
+  /** How the numbers of a cell read, or of each column that its formula fills. */
+  formatsFrom(sheet: string, address: string): Format[] {
+    const { getters } = this.model;
+    const position = this.position(sheet, address);
+    const { sheetId, col: left, row: top } = position;
+    const { right, bottom } = this.spread(position) ?? { right: left, bottom: top };
+    return Array.from({ length: right - left + 1 }, (_, column) => {
+      for (let row = top; row <= bottom; row++) {
+        const format = formatOf(getters.getEvaluatedCell({ sheetId, col: left + column, row }).format);
+        if (format !== undefined) return format;
+      }
+      return 'plain';
+    });
   }
 
   /** The cell whose formula fills this one: itself, or the first of a result that reaches it. */
@@ -369,8 +393,8 @@ export class EngineWorkbook implements CalculatingWorkbook {
     });
   }
 
-  private write(position: CellPosition, content: string): void {
-    quietly(() => this.model.dispatch('UPDATE_CELL', { ...position, content }));
+  private write(position: CellPosition, content: string, format?: string): void {
+    quietly(() => this.model.dispatch('UPDATE_CELL', { ...position, content, ...(format && { format }) }));
   }
 
   /** Makes sheets larger for results that had no room to spill. */

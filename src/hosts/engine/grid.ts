@@ -9,6 +9,7 @@ import {
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
+import { child, childrenOf, parseXml } from '../xlsx/xml';
 import { EngineWorkbook } from './engineWorkbook';
 import { prepareFunctions, whenPrepared } from './functions';
 import type { WorkbookContent } from './workbook';
@@ -151,8 +152,23 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
 /** What the engine's own reader makes of the file's looks; nothing where it cannot read them. */
 function looksOf(parts: Readonly<Record<string, string>>): WorkbookData | undefined {
   try {
-    return load(parts);
+    const looks = load(parts);
+    const usual = usualSize(parts);
+    // Cells without a style have the engine's own size: those of the file's usual size should look alike.
+    for (const style of Object.values(looks?.styles ?? {})) {
+      if (style.fontSize === usual) delete style.fontSize;
+    }
+    return looks;
   } catch {
     return undefined;
   }
+}
+
+/** The size of letters in cells without a style: that of the first font (ISO/IEC 29500-1, 18.8.22). */
+function usualSize(parts: Readonly<Record<string, string>>): number | undefined {
+  const styles = Object.keys(parts).find((name) => /(^|\/)styles\.xml$/i.test(name));
+  if (styles === undefined) return undefined;
+  const [font] = childrenOf(child(parseXml(parts[styles]!, styles), 'fonts'), 'font');
+  const size = child(font, 'sz')?.attributes['val'];
+  return size === undefined ? undefined : Number(size);
 }

@@ -41,7 +41,23 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
     context.workbook.properties.custom.add(VERSION_PROPERTY, version);
   };
 
+  const addSheet = (name: string): Promise<string> =>
+    Excel.run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.load('items/name');
+      await context.sync();
+      const free = freeName(
+        name,
+        worksheets.items.map((sheet) => sheet.name),
+      );
+      worksheets.add(free);
+      await context.sync();
+      return free;
+    });
+
   return {
+    addSheet,
+
     selection: () =>
       Excel.run(async (context) => {
         const range = context.workbook.getSelectedRange();
@@ -72,20 +88,6 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         await context.sync();
       }),
 
-    addSheet: (name) =>
-      Excel.run(async (context) => {
-        const { worksheets } = context.workbook;
-        worksheets.load('items/name');
-        await context.sync();
-        const free = freeName(
-          name,
-          worksheets.items.map((sheet) => sheet.name),
-        );
-        worksheets.add(free);
-        await context.sync();
-        return free;
-      }),
-
     tableNames: () =>
       Excel.run(async (context) => {
         const { tables } = context.workbook;
@@ -94,8 +96,9 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         return tables.items.map((table) => table.name);
       }),
 
-    layDown: (sheet, layout) =>
-      Excel.run(async (context) => {
+    layDown: async (name, layout) => {
+      const sheet = await addSheet(name);
+      return Excel.run(async (context) => {
         const target = context.workbook.worksheets.getItem(sheet);
         const { tables } = context.workbook;
         tables.load('items/name');
@@ -107,7 +110,9 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         );
         marked(context);
         await context.sync();
-      }),
+        return sheet;
+      });
+    },
 
     contents: () => Excel.run((context) => contentsOf(context, dateSystem)),
 

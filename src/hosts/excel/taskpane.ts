@@ -8,5 +8,5 @@ import { officeBook } from './officeBook';
 const { version } = packageJson;
 
 void Office.onReady(() => {
-  openPane(document.getElementById('pane')!, officeBook(version, dateSystem), version);
+  openPane(document.getElementById('pane')!, officeBook(version, dateSystem), { version });
 });

@@ -52,8 +52,8 @@ export interface Book {
   addSheet(name: string): Promise<string>;
   /** Names of the workbook's tables. */
   tableNames(): Promise<readonly string[]>;
-  /** Puts a starter sheet that was laid out on a new, empty sheet. */
-  layDown(sheet: string, layout: Layout): Promise<void>;
+  /** Puts what was laid out on a new sheet of this name, or of this name and a number, and gives the name it got. */
+  layDown(name: string, layout: Layout): Promise<string>;
   contents(): Promise<BookContents>;
   goTo(place: Place): Promise<void>;
 }

@@ -49,7 +49,7 @@ export interface Layout {
   readonly writes: readonly { readonly address: string; readonly cells: readonly (readonly Written[])[] }[];
   readonly title: string;
   readonly headers: readonly string[];
-  readonly table: { readonly name: string; readonly range: string };
+  readonly table: { readonly name: string; readonly range: string; readonly columns: readonly string[] };
   readonly formats: readonly { readonly range: string; readonly numberFormat: string }[];
   readonly lists: readonly {
     readonly range: string;
@@ -74,6 +74,16 @@ export function withTableRenamed(formula: string, from: string, to: string): str
       : token;
   });
   return stringifyTokens(tokens);
+}
+
+/** Names of the tables that a plan's calls refer to, its own left out. */
+export function tablesWanted({ table, formulas }: SheetPlan): readonly string[] {
+  const named = formulas.flatMap(({ formula }) =>
+    tokenize(formula).flatMap(({ type, value }) =>
+      type === 'structured' ? [parseStructRef(value)?.table ?? table.name] : [],
+    ),
+  );
+  return [...new Set(named)].filter((name) => name !== table.name);
 }
 
 /** The name, or the name and the first number that makes it new; case does not count. */
@@ -180,6 +190,7 @@ export function layOut(plan: SheetPlan, tableName = plan.table.name): Layout {
     table: {
       name: tableName,
       range: rangeOf({ top: HEADER_ROW, left: 0, bottom: lastRow, right: columns.length - 1 }),
+      columns: columns.map(({ header }) => header),
     },
     formats,
     lists,

@@ -15,7 +15,7 @@ import { emptyCall, exampleBlock, type Insertion } from './insertion';
 import { freeName, layOut } from './layout';
 import { node, toElement, type PageNode } from './node';
 import { searcher } from './search';
-import { STARTERS } from './starters';
+import { STARTERS, withWhatItNeeds } from './starters';
 import type { Units } from './units';
 
 /** What the pane remembers between openings, on this computer only. */
@@ -42,15 +42,17 @@ const UNITS: readonly { units: Units; name: string }[] = [
   { units: 'us', name: 'pounds' },
 ];
 
-/** The guide's accent in place of the library's blue; white on it has a contrast of 7. */
-const ACCENT = {
+/** The guide's accent in place of the library's blue; white on the buttons has a contrast of 7. */
+const accented = (stroke: string): Record<string, string> => ({
   colorBrandBackground: '#8f3d12',
   colorBrandBackgroundHover: '#7b3410',
   colorBrandBackgroundPressed: '#682b0c',
-  colorCompoundBrandStroke: 'var(--accent)',
-  colorCompoundBrandStrokeHover: 'var(--accent)',
-  colorCompoundBrandStrokePressed: 'var(--accent)',
-};
+  colorCompoundBrandStroke: stroke,
+  colorCompoundBrandStrokeHover: stroke,
+  colorCompoundBrandStrokePressed: stroke,
+});
+const LIGHT = { ...webLightTheme, ...accented('#8f3d12') };
+const DARK = { ...webDarkTheme, ...accented('#f0a073') };
 
 /** Parts of the pane: find a function, lay down a sheet, check the workbook. */
 const TABS = [
@@ -60,11 +62,11 @@ const TABS = [
 ] as const;
 type TabId = (typeof TABS)[number]['id'];
 
-function skeleton(): PageNode {
+function skeleton(isBeside: boolean): PageNode {
   return node(
-    'main',
-    { class: 'pinset pane' },
-    node('h1', {}, 'Pinset'),
+    isBeside ? 'div' : 'main',
+    { class: isBeside ? 'pinset pane light' : 'pinset pane' },
+    isBeside ? node('h2', {}, 'Functions') : node('h1', {}, 'Pinset'),
     node(
       'fluent-tablist',
       { 'aria-label': 'Parts of the pane' },
@@ -75,6 +77,7 @@ function skeleton(): PageNode {
     node(
       'section',
       { id: 'panel-find', role: 'tabpanel', 'aria-labelledby': 'tab-find' },
+      node('h2', { class: 'unseen' }, 'Find a function'),
       node(
         'div',
         { class: 'search', role: 'search' },
@@ -99,11 +102,13 @@ function skeleton(): PageNode {
     node(
       'section',
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Starter sheets'),
       starterList(),
     ),
     node(
       'section',
       { id: 'panel-check', role: 'tabpanel', 'aria-labelledby': 'tab-check', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Check this workbook'),
       node(
         'p',
         {},
@@ -116,16 +121,17 @@ function skeleton(): PageNode {
       ),
       node('div', { id: 'findings', 'aria-live': 'polite' }),
     ),
-    node('div', { id: 'message', role: 'status', 'aria-live': 'polite' }),
-    node(
-      'footer',
-      {},
+    !isBeside && node('div', { id: 'message', role: 'status', 'aria-live': 'polite' }),
+    !isBeside &&
       node(
-        'p',
+        'footer',
         {},
-        'Pinset calculates; it does not know your room, your steriliser or your law. Local codes and licensed practice decide.',
+        node(
+          'p',
+          {},
+          'Pinset calculates; it does not know your room, your steriliser or your law. Local codes and licensed practice decide.',
+        ),
       ),
-    ),
   );
 }
 
@@ -177,19 +183,27 @@ function findingItem(finding: Finding, at: number): PageNode {
   );
 }
 
-/** Shows the pane in `root`; what it does to the workbook goes through `book`. `version` is the add-in's own. */
-export function openPane(root: HTMLElement, book: Book, version: string): void {
+/** How the pane stands in its page. */
+export interface PaneOptions {
+  /** The add-in's own version. */
+  readonly version: string;
+  /** Set where the pane is a part of a page that has a heading, a theme and a place for messages of its own. */
+  readonly beside?: { readonly say: (text: string) => void };
+}
+
+/** Shows the pane in `root`; what it does to the workbook goes through `book`. */
+export function openPane(root: HTMLElement, book: Book, { version, beside }: PaneOptions): void {
   const search = searcher(catalogue);
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
-  root.replaceChildren(toElement(skeleton()));
+  root.replaceChildren(toElement(skeleton(beside !== undefined)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
   const words = part<HTMLElement & { value?: string }>('#words');
   /** Undefined until the browser has made the field. */
   const typedWords = (): string => (words.value ?? '').trim();
 
-  const say = (text: string): void => part('#message').replaceChildren(text);
+  const say = (text: string): void => (beside ? beside.say(text) : part('#message').replaceChildren(text));
 
   function showTab(wanted: TabId): void {
     for (const { id } of TABS) part(`#panel-${id}`).hidden = id !== wanted;
@@ -263,11 +277,17 @@ export function openPane(root: HTMLElement, book: Book, version: string): void {
       }
       case 'start': {
         const plan = STARTERS.find(({ name }) => name === reference)!;
-        const layout = layOut(plan, freeName(plan.table.name, await book.tableNames()));
-        const sheet = await book.addSheet(plan.name);
-        await book.layDown(sheet, layout);
-        await book.goTo({ sheet, address: layout.title });
-        return say(`The sheet ${sheet} is in your workbook.`);
+        const added: string[] = [];
+        for (const wanted of withWhatItNeeds(plan, await book.tableNames())) {
+          const layout = layOut(wanted, freeName(wanted.table.name, await book.tableNames()));
+          added.push(await book.layDown(wanted.name, layout));
+        }
+        await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
+        return say(
+          added.length === 1
+            ? `The sheet ${added[0]} is in your workbook.`
+            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`,
+        );
       }
       case 'check': {
         findings = checkBook(await book.contents(), version);
@@ -312,7 +332,7 @@ export function openPane(root: HTMLElement, book: Book, version: string): void {
   });
 
   const dark = matchMedia('(prefers-color-scheme: dark)');
-  const applyTheme = (): void => setTheme({ ...(dark.matches ? webDarkTheme : webLightTheme), ...ACCENT });
+  const applyTheme = (): void => setTheme(dark.matches && !beside ? DARK : LIGHT);
   dark.addEventListener('change', applyTheme);
   applyTheme();
   part<HTMLInputElement>(`input[name="units"][value="${units}"]`).checked = true;

@@ -1,4 +1,4 @@
-import type { SheetPlan } from './layout';
+import { tablesWanted, type SheetPlan } from './layout';
 
 // Starter sheets. The rows in them are invented. A date of 46055 is 2 February 2026.
 
@@ -193,3 +193,12 @@ export const STARTERS: readonly SheetPlan[] = [
     ],
   },
 ];
+
+/** The sheets to lay down so that `plan` finds every table its calls refer to, that plan last. */
+export function withWhatItNeeds(plan: SheetPlan, tableNames: readonly string[]): readonly SheetPlan[] {
+  const taken = new Set(tableNames.map((name) => name.toLowerCase()));
+  const missing = STARTERS.filter(
+    ({ table }) => tablesWanted(plan).includes(table.name) && !taken.has(table.name.toLowerCase()),
+  );
+  return [...new Set([...missing.flatMap((other) => withWhatItNeeds(other, tableNames)), plan])];
+}

@@ -23,11 +23,14 @@ function written(sheet: string, stored: Stored, workbook: EngineWorkbook): Chang
     if (formula === undefined) {
       const isSame = before && before.formula === undefined && before.spilledFrom === undefined;
       if (isSame && same(before.value, value)) return [];
-      return [{ sheet, address, formula: null, values: [[value]] }];
+      const formats = workbook.formatsFrom(sheet, address);
+      return [{ sheet, address, formula: null, values: [[value]], formats }];
     }
     const result = workbook.result(sheet, address);
     const values = result.block ?? [[result.value]];
-    if (!entry.isStored) return [{ sheet, address, formula, values }];
+    if (!entry.isStored) {
+      return [{ sheet, address, formula, values, formats: workbook.formatsFrom(sheet, address) }];
+    }
     return isStoredResult(before!, stored, values) ? [] : [{ sheet, address, values }];
   });
 }

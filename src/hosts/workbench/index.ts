@@ -1,4 +1,5 @@
 import './engineLayout.css';
+import '../pane/pane.css';
 import './workbench.css';
 import { openWorkbench } from './page';
 

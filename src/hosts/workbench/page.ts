@@ -1,9 +1,12 @@
+import packageJson from '../../../package.json';
 import type { Grid } from '../engine/grid';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
+import { openPane } from '../pane/pane';
 import { Package, WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook } from '../xlsx/patch';
 import { readWorkbook } from '../xlsx/read';
+import { workbenchBook } from './book';
 import { changesSince } from './changes';
 import { findingsIn, type Finding } from './findings';
 import { readingOf } from './reading';
@@ -22,6 +25,8 @@ interface OpenFile {
   readonly bytes: Uint8Array;
   readonly content: WorkbookContent;
   readonly grid: Grid;
+  /** Sheets that the file as it was opened does not have. */
+  readonly added: readonly string[];
 }
 
 const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
@@ -37,6 +42,23 @@ export async function openWorkbench(): Promise<void> {
   listen();
   const response = await fetch(SAMPLE);
   if (response.ok) await open(SAMPLE, new Uint8Array(await response.arrayBuffer()));
+  const book = workbenchBook(() => ({
+    ...current!,
+    workbook: current!.grid.workbook,
+    selection: () => current!.grid.selection(),
+    select: (place) => {
+      if (isCovered() && isPaneShown()) togglePane();
+      current!.grid.select(place);
+    },
+    bytes: () => bytesNow(current!),
+    become: async (bytes, sheet) => {
+      const { name, added } = current!;
+      await show(name, bytes, [...added, sheet]);
+      isChanged = true;
+      await drawn();
+    },
+  }));
+  openPane(byId('pane-content'), book, { version: packageJson.version, beside: { say: notify } });
 }
 
 function listen(): void {
@@ -50,6 +72,9 @@ function listen(): void {
   byId('undo').addEventListener('click', () => current?.grid.undo());
   byId('redo').addEventListener('click', () => current?.grid.redo());
   byId('findings-button').addEventListener('click', toggleFindings);
+  byId('pane-button').addEventListener('click', togglePane);
+  byId('pane-close').addEventListener('click', togglePane);
+  byId('pane-button').ariaExpanded = String(isPaneShown());
   window.addEventListener('beforeunload', (event) => {
     if (isChanged) event.preventDefault();
   });
@@ -85,31 +110,40 @@ async function openFile(file: File | undefined): Promise<void> {
 /** Opens a workbook in place of the one that is open; where that cannot be done, that one stays. */
 async function open(name: string, bytes: Uint8Array): Promise<void> {
   try {
-    const content = readWorkbook(bytes);
-    templates ??= await (await fetch(TEMPLATES)).text();
-    const target = document.createElement('div');
-    current?.grid.close();
-    byId('grid').replaceChildren(target);
-    const grid = await showGrid({
-      target,
-      content,
-      parts: xmlPartsOf(bytes),
-      templates,
-      onChange: () => follow(),
-      onNotice: notify,
-    });
-    current = { name, bytes, content, grid };
+    await show(name, bytes, []);
   } catch (fault) {
     if (!(fault instanceof WorkbookFileError)) throw fault;
     notify(`${name} was not opened: ${fault.message}.`);
     return;
   }
   isChanged = false;
-  byId('file').textContent = name;
-  byId<HTMLButtonElement>('save').disabled = false;
-  if (current.content.dateSystem === 1904) {
+  if (current!.content.dateSystem === 1904) {
     notify('This workbook counts its days from 1904: its dates are shown as numbers here.');
   }
+}
+
+/** A grid that was just put in the page knows its size, and so what is in view, once it has been drawn. */
+const drawn = (): Promise<void> =>
+  new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())));
+
+/** @throws WorkbookFileError, before anything on the page has changed */
+async function show(name: string, bytes: Uint8Array, added: readonly string[]): Promise<void> {
+  const content = readWorkbook(bytes);
+  templates ??= await (await fetch(TEMPLATES)).text();
+  const target = document.createElement('div');
+  current?.grid.close();
+  byId('grid').replaceChildren(target);
+  const grid = await showGrid({
+    target,
+    content,
+    parts: xmlPartsOf(bytes),
+    templates,
+    onChange: () => follow(),
+    onNotice: notify,
+  });
+  current = { name, bytes, content, grid, added };
+  byId('file').textContent = name;
+  byId<HTMLButtonElement>('save').disabled = false;
   follow();
   showFindings();
 }
@@ -121,25 +155,33 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
   return Object.fromEntries(names.map((name) => [name, file.text(name)]));
 }
 
+const bytesNow = ({ bytes, content, grid }: OpenFile): Uint8Array =>
+  patchWorkbook(bytes, changesSince(content, grid.workbook));
+
 function save(): void {
   if (!current) return;
   try {
     const changes = changesSince(current.content, current.grid.workbook);
-    const bytes = patchWorkbook(current.bytes, changes);
+    const bytes = bytesNow(current);
     const link = document.createElement('a');
     link.href = URL.createObjectURL(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX_TYPE }));
     link.download = current.name.replace(/(\.xlsx)?$/i, ' - copy.xlsx');
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
     isChanged = false;
-    notify(
-      changes.length === 0
-        ? 'Saved a copy; nothing differed from the file.'
-        : `Saved a copy with ${changes.length} changed ${changes.length === 1 ? 'cell' : 'cells'}; everything else is as it was.`,
-    );
+    notify(savedWords(changes.length, current.added));
   } catch (fault) {
     notify(`The copy was not saved: ${fault instanceof Error ? fault.message : 'something unforeseen'}.`);
   }
+}
+
+function savedWords(changes: number, added: readonly string[]): string {
+  if (added.length > 0) {
+    return `Saved a copy with the new ${added.length === 1 ? 'sheet' : 'sheets'} ${added.join(', ')} and all that you typed.`;
+  }
+  return changes === 0
+    ? 'Saved a copy; nothing differed from the file.'
+    : `Saved a copy with ${changes} changed ${changes === 1 ? 'cell' : 'cells'}; everything else is as it was.`;
 }
 
 /** Brings the page in line with the grid. */
@@ -213,6 +255,17 @@ function toggleFindings(): void {
   byId('findings-button').ariaExpanded = String(!panel.hidden);
 }
 
+/** The pane shows by itself where there is room beside the grid; the style sheet says where. */
+const isPaneShown = (): boolean => getComputedStyle(byId('pane')).display !== 'none';
+const isCovered = (): boolean => window.matchMedia(COVERED).matches;
+
+function togglePane(): void {
+  const shown = !isPaneShown();
+  byId('pane').dataset.shown = String(shown);
+  byId('pane-button').ariaExpanded = String(shown);
+  if (isCovered()) byId(shown ? 'pane-close' : 'pane-button').focus();
+}
+
 function showFindings(): void {
   if (!current) return;
   const findings = findingsIn(current.grid.workbook);
@@ -232,7 +285,7 @@ function findingItem({ sheet, address, kind, text }: Finding): HTMLElement {
   place.textContent = `${sheet} ${address}`;
   button.append(place, ` ${text}`);
   button.addEventListener('click', () => {
-    if (window.matchMedia(COVERED).matches) toggleFindings();
+    if (isCovered()) toggleFindings();
     goTo(sheet, address);
   });
   item.append(button);

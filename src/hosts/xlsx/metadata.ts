@@ -68,14 +68,16 @@ function freeName(file: Package, folder: string): string {
   return name;
 }
 
-function freeId({ relationships }: WorkbookParts): string {
+/** An id that no relationship of the workbook has. */
+export function freeId({ relationships }: WorkbookParts): string {
   const taken = new Set(relationships.map(({ id }) => id));
   let n = relationships.length + 1;
   while (taken.has(`rId${n}`)) n++;
   return `rId${n}`;
 }
 
-function withChild(file: Package, part: string, xml: (prefix: string) => string): [string, string] {
+/** A part's name and its text with more at the end of its root element. */
+export function withChild(file: Package, part: string, xml: (prefix: string) => string): [string, string] {
   const text = file.text(part);
   const root = parseXml(text, part);
   return [part, spliced(text, [appended(text, root, xml(prefixAt(text, root.start)))])];

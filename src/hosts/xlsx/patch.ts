@@ -1,4 +1,4 @@
-import { CellError, type Cell, type Format } from '../../worksheet/cells/cell';
+import { CellError, NUMBER_FORMATS, type Cell, type Format } from '../../worksheet/cells/cell';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { asWritten, callsPinset, cut, movedFormula, spills, stored } from './formula';
@@ -112,7 +112,7 @@ class OpenWorkbook {
     this.stylesPart ??= onlyPart(this.parts, 'styles');
     if (this.stylesPart === undefined) return style;
     this.styles ??= new CellStyles(this.file.text(this.stylesPart), this.stylesPart);
-    return this.styles.withFormat(style, format);
+    return this.styles.withFormat(style, NUMBER_FORMATS[format]);
   }
 
   tableAt(sheet: string, place: Place): string | undefined {

@@ -1,4 +1,3 @@
-import { NUMBER_FORMATS, type Format } from '../../worksheet/cells/cell';
 import {
   appended,
   child,
@@ -73,6 +72,7 @@ export class CellStyles {
   private readonly xfs: readonly Element[];
   private readonly added = new Map<string, number>();
   private readonly newXfs: string[] = [];
+  private readonly newFonts: string[] = [];
   private readonly newFormats = new Map<string, number>();
 
   constructor(
@@ -84,21 +84,47 @@ export class CellStyles {
   }
 
   /** The style that differs from `style` in its number format alone; `style` itself where that has one already. */
-  withFormat(style: number, format: Format): number {
+  withFormat(style: number, code: string): number {
+    if (!this.source(style) || this.styles.formats[style] !== undefined) return style;
+    return this.withAttributes(style, code, () => ({
+      numFmtId: String(this.formatId(code)),
+      applyNumberFormat: '1',
+    }));
+  }
+
+  /** The style that differs from `style` in its letters: bold, and of another size where one is given. */
+  withBold(style: number, size?: number): number {
+    const xf = this.source(style);
+    if (xf === undefined) return style;
+    return this.withAttributes(style, `bold ${size ?? ''}`, () => {
+      const fonts = childrenOf(child(this.styles.root, 'fonts'), 'font');
+      const font = fonts[Number(this.xfs[style]?.attributes['fontId'] ?? 0)];
+      const prefix = font ? prefixAt(this.xml, font.start) : '';
+      const kept = (font?.children ?? []).filter(({ name }) => name !== 'b' && (name !== 'sz' || !size));
+      const bold = `<${prefix}b/>${size === undefined ? '' : `<${prefix}sz val="${size}"/>`}`;
+      const rest = kept.map(({ start, end }) => this.xml.slice(start, end)).join('');
+      this.newFonts.push(`<${prefix}font>${bold}${rest}</${prefix}font>`);
+      return { fontId: String(fonts.length + this.newFonts.length - 1), applyFont: '1' };
+    });
+  }
+
+  /** The text of a style, of the file or added. */
+  private source(style: number): string | undefined {
     const xf = this.xfs[style];
-    if (!xf || this.styles.formats[style] !== undefined) return style;
-    const key = `${style} ${format}`;
+    return xf ? this.xml.slice(xf.start, xf.end) : this.newXfs[style - this.xfs.length];
+  }
+
+  private withAttributes(style: number, what: string, attributes: () => Record<string, string>): number {
+    const key = `${style} ${what}`;
     let index = this.added.get(key);
     if (index === undefined) {
       index = this.xfs.length + this.newXfs.length;
       this.added.set(key, index);
-      const source = this.xml.slice(xf.start, xf.end);
-      const tag = { start: 0, inner: xf.inner - xf.start };
-      const withId = spliced(source, [
-        withAttribute(source, tag, 'numFmtId', String(this.formatId(NUMBER_FORMATS[format]))),
-      ]);
-      const longer = { start: 0, inner: tag.inner + withId.length - source.length };
-      this.newXfs.push(spliced(withId, [withAttribute(withId, longer, 'applyNumberFormat', '1')]));
+      let xf = this.source(style)!;
+      for (const [name, value] of Object.entries(attributes())) {
+        xf = spliced(xf, [withAttribute(xf, { start: 0, inner: xf.indexOf('>') + 1 }, name, value)]);
+      }
+      this.newXfs.push(xf);
     }
     return index;
   }
@@ -112,6 +138,14 @@ export class CellStyles {
       appended(this.xml, cellXfs, this.newXfs.join('')),
       withAttribute(this.xml, cellXfs, 'count', String(this.xfs.length + this.newXfs.length)),
     ];
+    const fonts = child(root, 'fonts');
+    if (this.newFonts.length > 0 && fonts) {
+      const count = childrenOf(fonts, 'font').length + this.newFonts.length;
+      edits.push(
+        appended(this.xml, fonts, this.newFonts.join('')),
+        withAttribute(this.xml, fonts, 'count', String(count)),
+      );
+    }
     if (this.newFormats.size > 0) {
       const prefix = prefixAt(this.xml, root.start);
       const xml = [...this.newFormats]

@@ -1,0 +1,124 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
+import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { launchBrowser } from './chromium';
+import { serveBuilt, watch, type Watch } from './site';
+
+let browser: Browser;
+let server: RunningServer;
+let page: Page;
+let seen: Watch;
+
+beforeAll(async () => {
+  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+});
+
+async function openWorkbench(width: number): Promise<void> {
+  page = await browser.newPage({ viewport: { width, height: 844 } });
+  page.setDefaultTimeout(10_000);
+  seen = await watch(page);
+  await page.goto(`${server.url}workbench.html`);
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Mine').getCell('A1').value = 'mine';
+  const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
+  await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'mine.xlsx');
+}
+afterEach(async () => {
+  await page.close();
+  expect(seen).toEqual({ errors: [], strayed: [] });
+});
+
+const notice = (words: string): Promise<unknown> =>
+  page.waitForFunction((wanted) => document.getElementById('notice')?.textContent?.includes(wanted), words);
+const button = (words: string) => page.locator('#pane fluent-button', { hasText: words });
+
+async function savedCopy(): Promise<Uint8Array> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save a copy' }).click(),
+  ]);
+  return new Uint8Array(await readFile(await download.path()));
+}
+
+async function look(name: string): Promise<void> {
+  const folder = process.env['PINSET_SCREENSHOTS'];
+  if (folder) await page.screenshot({ path: path.join(folder, `${name}.png`) });
+}
+
+describe('the pane beside the grid', () => {
+  beforeEach(() => openWorkbench(1280));
+
+  test('puts an example on a new sheet where a cell is not empty, and its dates stay dates in a saved copy', async () => {
+    await page.locator('#words input').fill('when is a lot ready');
+    await page.locator('#guide a', { hasText: 'READYDATE' }).click();
+    await button('Put this example in the sheet').first().click();
+    await notice('A1 is not empty, so it is on the new sheet Pinset.');
+    await look('workbench-insert');
+    expect(await page.locator('#tabs [aria-selected="true"]').innerText()).toBe('Pinset');
+    const { sheets } = readWorkbook(await savedCopy());
+    expect(sheets.map(({ name }) => name)).toEqual(['Mine', 'Pinset']);
+    expect(sheets[0]!.cells).toEqual([{ address: 'A1', value: 'mine' }]);
+    const call = sheets[1]!.cells.find(({ formula }) => formula?.startsWith('=PINSET.READYDATE('))!;
+    expect(typeof call.value).toBe('number');
+    expect(call.numberFormat).toBe('yyyy-mm-dd');
+  });
+
+  test('lays down starter sheets with what they need; a saved copy has their tables, lists and results', async () => {
+    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await button('Add the sheet Lots').click();
+    await notice('The sheets Strains and Lots are in your workbook');
+    await look('workbench-lots');
+    expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Strains', 'Lots']);
+    const bytes = await savedCopy();
+    await notice('Saved a copy with the new sheets Strains, Lots');
+    const lots = readWorkbook(bytes).sheets.find(({ name }) => name === 'Lots')!;
+    const call = lots.cells.find(({ written }) => written?.startsWith('=PINSET.READYWINDOW('))!;
+    // Alder-3 is ready 63, 77 and 98 days after 2 February 2026, which is day 46055.
+    const shown = (address: string) => lots.cells.find((cell) => cell.address === address)?.value;
+    const row = Number(/\d+/.exec(call.address)![0]);
+    expect(call.written).toContain('Lots[inoculated],Lots[strain],Strains[#All]');
+    expect(['H', 'I', 'J'].map((column) => shown(`${column}${row}`))).toEqual([46118, 46132, 46153]);
+    const book = new ExcelJS.Workbook();
+    await book.xlsx.load(Buffer.from(bytes) as never);
+    expect(book.getWorksheet('Lots')!.getTable('Lots').name).toBe('Lots');
+  });
+
+  test('checks the workbook: says why a cell is red, and goes to it', async () => {
+    const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
+    await page.mouse.click(x + 80, y + 40);
+    await page.keyboard.press('Control+Home');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.type('=PINSET.BIOEFFICIENCY(1.2,4.5,60)');
+    await page.keyboard.press('Enter');
+    await page.locator('fluent-tab', { hasText: 'Check' }).click();
+    await button('Check this workbook').click();
+    expect(await page.locator('.findings li').first().innerText()).toContain('write 60% or 0.6');
+    await button('Go to the cell').click();
+    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'A2');
+  });
+});
+
+test('on a small screen the pane covers the grid until it is closed or something was put in the sheet', async () => {
+  await openWorkbench(390);
+  expect(await page.locator('#pane').isVisible()).toBe(false);
+  await page.locator('#pane-button').click();
+  await look('workbench-390');
+  await page.locator('#pane-close').click();
+  expect(await page.locator('#pane').isVisible()).toBe(false);
+  await page.locator('#pane-button').click();
+  await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+  await button('Add the sheet Strains').click();
+  await notice('The sheet Strains is in your workbook.');
+  expect(await page.locator('#pane').isVisible()).toBe(false);
+  await look('workbench-390-strains');
+});
