@@ -140,7 +140,7 @@ describe('putting it in the sheet', () => {
     expect(await cellsOf('Pinset')).toEqual({ A1: '=PINSET.MIXWATER("masses","moistures","target")' });
   });
 
-  test('a starter sheet is laid down on a sheet of its own, twice under two names', async () => {
+  test('a starter sheet is laid down on a sheet of its own after what it needs, twice under two names', async () => {
     await openPane({ Lots: {} });
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
     const add = page.locator('fluent-button', { hasText: 'Add the sheet Lots' });
@@ -148,7 +148,7 @@ describe('putting it in the sheet', () => {
     await page.waitForFunction(() => document.querySelector('#message')?.textContent?.includes('Lots2'));
     await add.click();
     await page.waitForFunction(() => document.querySelector('#message')?.textContent?.includes('Lots3'));
-    expect(await sheetNames()).toEqual(['Lots', 'Lots2', 'Lots3']);
+    expect(await sheetNames()).toEqual(['Lots', 'Strains', 'Lots2', 'Lots3']);
     expect(Object.values(await cellsOf('Lots3'))).toContain(
       '=PINSET.READYWINDOW(Lots2[inoculated],Lots2[strain],Strains[#All])',
     );

@@ -84,7 +84,7 @@ async function shownAt(address: string): Promise<string> {
 
 describe('the sample workbook', () => {
   test('is open, its formulas live, its deliberate mistakes listed with their reasons', async () => {
-    expect(await page.getByRole('tab').allInnerTexts()).toContain('Lots');
+    expect(await page.locator('#tabs').getByRole('tab').allInnerTexts()).toContain('Lots');
     await page.waitForFunction(() => document.querySelectorAll('#findings-list li').length > 0);
     await page.locator('#findings-button').click();
     const findings = page.locator('#findings-list button');
@@ -197,7 +197,7 @@ test('a workbook dropped on the page opens; a file that is none is refused in a 
   };
   await drop('dropped.xlsx', await smallWorkbook());
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'dropped.xlsx');
-  expect(await page.getByRole('tab').allInnerTexts()).toEqual(['Work']);
+  expect(await page.locator('#tabs').getByRole('tab').allInnerTexts()).toEqual(['Work']);
   await drop('notes.xlsx', Buffer.from('no workbook at all'));
   await page.waitForFunction(() => document.getElementById('notice')?.textContent !== '');
   expect(await page.locator('#notice').innerText()).toContain('notes.xlsx was not opened');
@@ -205,9 +205,9 @@ test('a workbook dropped on the page opens; a file that is none is refused in a 
 });
 
 test('sheets are changed with the keyboard, and every control has a name', async () => {
-  await page.getByRole('tab', { name: 'Start' }).focus();
+  await page.locator('#tabs').getByRole('tab', { name: 'Start' }).focus();
   await page.keyboard.press('ArrowRight');
-  expect(await page.getByRole('tab', { selected: true }).innerText()).toBe('Strains');
+  expect(await page.locator('#tabs').getByRole('tab', { selected: true }).innerText()).toBe('Strains');
   const nameless = await page
     .locator('button, a')
     .evaluateAll((all) =>

@@ -70,8 +70,8 @@ describe('what the pane does through Office.js', () => {
   test.each(STARTERS.map((plan) => [plan.name, plan] as const))(
     'lays the starter %s down: the table before the calls that refer to it',
     async (name, plan) => {
-      await book.layDown('Sheet1', layOut(plan));
-      const { tables, cells, charts } = excel.sheets.get('Sheet1')!;
+      const sheet = await book.layDown(name, layOut(plan));
+      const { tables, cells, charts } = excel.sheets.get(sheet)!;
       expect(tables.map((table) => table.name)).toEqual([plan.table.name]);
       expect(cells.get('A1')).toEqual({ formula: `'${plan.title}` });
       expect(charts).toHaveLength(name === 'Loads' ? 1 : 0);
@@ -87,12 +87,10 @@ describe('what the pane does through Office.js', () => {
 
   test('offers the values of another table only where that table is there', async () => {
     const lots = layOut(STARTERS.find(({ name }) => name === 'Lots')!);
-    await book.layDown('Sheet1', lots);
-    expect(excel.sheets.get('Sheet1')!.lists).toEqual({});
+    expect(excel.sheets.get(await book.layDown('Lots', lots))!.lists).toEqual({});
     open({ Sheet1: {}, Strains: {} });
     excel.sheets.get('Strains')!.tables.push({ name: 'Strains', range: 'A4:L6' });
-    await book.layDown('Sheet1', lots);
-    expect(excel.sheets.get('Sheet1')!.lists).toEqual({
+    expect(excel.sheets.get(await book.layDown('Lots', lots))!.lists).toEqual({
       'B5:B7': { list: { inCellDropDown: true, source: '=INDIRECT("Strains[strain]")' } },
     });
   });
