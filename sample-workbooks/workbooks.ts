@@ -2,6 +2,7 @@ import type { Workbook } from './describe';
 import { farmBook } from './farm-book';
 import { incubationBook } from './incubation-book';
 import { workRooms } from './work-rooms';
+import { yieldAudit } from './yield-audit';
 
 /** Every sample workbook. */
-export const workbooks: readonly Workbook[] = [farmBook, incubationBook, workRooms];
+export const workbooks: readonly Workbook[] = [farmBook, incubationBook, workRooms, yieldAudit];

@@ -17,6 +17,7 @@ import {
 } from '../maths/audit/yieldRecords';
 import { CalcError } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
+import { writtenDate } from '../maths/shared/serial';
 import { column, keyColumn, optionalColumn, optionalSetting, optionalTable, table } from './cells/arguments';
 import { CellError, Formatted, isBlankOrZero, type Cell } from './cells/cell';
 import { choice, confidence, count, number, text } from './cells/kinds';
@@ -535,9 +536,9 @@ export const audit = [
             'A-101',
             'date-before-load',
             'picked on or before the day of load',
-            45645,
-            46007,
-            46010,
+            '2024-12-19',
+            '2025-12-16',
+            '2025-12-19',
             'another year',
             'cannot be',
           ],
@@ -603,7 +604,8 @@ export const audit = [
         remedy: 'Head the column of pick dates “date”.',
       },
     ],
-    whole: (harvests, lots, strains, settings) => {
+    needsDateSystem: true,
+    whole: (harvests, lots, strains, settings, { dateSystem }) => {
       const limit = (name: string): number | undefined =>
         settings?.rows.find(({ setting }) => setting === name)?.value;
       const picks = harvests.rows.map((pick, i): PickRecord => ({
@@ -649,8 +651,13 @@ export const audit = [
       }
       return findings.map(
         ({ table: name, row: at, lot, code, measure, value, expected, corrected, slip }): Answer[] => {
+          // Written dates: the column holds masses and dates, and not every host can format cell by cell.
           const shownAs = (figure: number | string): Answer =>
-            typeof figure === 'number' && measure !== 'plain' ? new Formatted(figure, measure) : figure;
+            typeof figure === 'number' && measure === 'date'
+              ? writtenDate(figure, dateSystem)
+              : typeof figure === 'number' && measure === 'percent'
+                ? new Formatted(figure, 'percent')
+                : figure;
           const { severity, says } = RULES[code];
           return [
             name,

@@ -1,0 +1,280 @@
+import {
+  chart,
+  column,
+  figures,
+  formula,
+  heading,
+  inputs,
+  remark,
+  spilled,
+  table,
+  type Sheet,
+} from '../describe';
+import { lotCount, mendedEnd } from './records';
+
+const LAST = 5 + lotCount;
+const withFlushes = `Mended!$A$5:$D$${mendedEnd}`;
+const crop = (letter: string): string => `Crops!$${letter}$6:$${letter}$${LAST}`;
+
+export const crops: Sheet = {
+  name: 'Crops',
+  title: 'Crops',
+  notes: ['What each lot gave, from the mended picks; and what a shelf brought in a day.'],
+  things: [
+    formula(
+      'A5',
+      `=PINSET.CROPTABLE(${withFlushes}, Lots[#All])`,
+      ['text', 'text', 'count', 'mass', 'mass', 'mass', 'mass', 'mass', 'percent', 'count', 'percent'],
+      { headed: true, growth: 10 },
+    ),
+    inputs('N3', { label: 'Blocks per shelf', value: 20, reads: 'count', name: 'PerShelf' }),
+    formula('M6', `=PINSET.SHELFDAYYIELD(G6:G${LAST}, C6:C${LAST}, PerShelf, J6:J${LAST})`, 'mass', {
+      headers: ['kg per shelf and day'],
+      growth: 10,
+    }),
+    chart('P5:W21', 'column', 'Efficiency by lot', {
+      across: spilled('A5', 1),
+      series: [{ title: 'Efficiency', values: spilled('A5', 9) }],
+      upReads: 'percent',
+    }),
+  ],
+  freeze: 'B6',
+};
+
+export const compared: Sheet = {
+  name: 'Compared',
+  title: 'Strains compared',
+  notes: ['Means with their intervals, which strains truly differ, and where the next lot will lie.'],
+  things: [
+    heading('A4', 'What the records say of each strain'),
+    formula(
+      'A5',
+      `=PINSET.STRAINTABLE(${withFlushes}, Lots[#All])`,
+      [
+        'text',
+        'count',
+        'count',
+        'percent',
+        'percent',
+        'percent',
+        'number',
+        'number',
+        'number',
+        'count',
+        'percent',
+        'percent',
+        'percent',
+        'text',
+      ],
+      { headed: true },
+    ),
+    heading('A11', 'Do they differ? One value per lot'),
+    formula(
+      'A12',
+      `=PINSET.COMPARE(${crop('B')}, ${crop('I')})`,
+      ['text', 'count', 'percent', 'percent', 'percent', 'number', 'number', { code: '0.0000' }, 'text'],
+      { headed: true, growth: 3 },
+    ),
+    heading('A26', 'The next lot, 9 times out of 10'),
+    formula(
+      'B28',
+      `=PINSET.YIELDRANGE(FILTER(${crop('I')}, ${crop('B')}="Alder-3"))`,
+      ['percent', 'percent', 'percent', 'count'],
+      {
+        headers: ['From', 'Mean', 'To', 'Lots'],
+      },
+    ),
+    formula(
+      'B30',
+      `=PINSET.YIELDRANGE(FILTER(${crop('I')}, ${crop('B')}="Birch-1"))`,
+      ['percent', 'percent', 'percent', 'count'],
+      {
+        headers: ['From', 'Mean', 'To', 'Lots'],
+      },
+    ),
+    remark('A28', 'Alder-3'),
+    remark('A30', 'Birch-1'),
+    chart('P4:W20', 'line', 'Mean efficiency and its 95% interval', {
+      across: spilled('A5', 1),
+      series: [
+        { title: 'Mean', values: spilled('A5', 4) },
+        { title: 'From', values: spilled('A5', 5) },
+        { title: 'To', values: spilled('A5', 6) },
+      ],
+      upReads: 'percent',
+    }),
+  ],
+};
+
+const WEEKS: [string, number, number][] = [
+  ['2026-01-05', 320, 9],
+  ['2026-01-12', 300, 7],
+  ['2026-01-19', 340, 12],
+  ['2026-01-26', 320, 8],
+  ['2026-02-02', 310, 10],
+  ['2026-02-09', 330, 6],
+  ['2026-02-16', 300, 11],
+  ['2026-02-23', 320, 31],
+  ['2026-03-02', 320, 9],
+  ['2026-03-09', 340, 0],
+  ['2026-03-16', 300, 8],
+  ['2026-03-23', 310, 10],
+];
+
+export const charts: Sheet = {
+  name: 'Charts',
+  title: 'Control charts',
+  notes: [
+    'Blocks lost by week of inoculation, and the efficiencies of one strain’s lots in the order they were loaded.',
+  ],
+  things: [
+    table(
+      'A5',
+      'Losses',
+      [column('Week from', 'date'), column('Blocks', 'count'), column('Lost', 'count')],
+      WEEKS,
+    ),
+    formula('E6', '=PINSET.LOSSRATE(Losses[Lost], Losses[Blocks])', 'percent', {
+      headers: ['Rate', 'From', 'To'],
+      growth: 10,
+    }),
+    formula(
+      'I6',
+      '=PINSET.CONTROLCHART(Losses[Lost], "proportions", Losses[Blocks])',
+      ['percent', 'percent', 'percent', 'percent', 'text'],
+      { headers: ['Lost', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'], growth: 10 },
+    ),
+    chart('O4:W20', 'line', 'Share of blocks lost, by week', {
+      across: 'Losses[Week from]',
+      series: [{ title: 'Lost', values: spilled('I6', 1) }],
+      limits: [
+        { title: 'Centre', values: spilled('I6', 2) },
+        { title: 'Lower limit', values: spilled('I6', 3) },
+        { title: 'Upper limit', values: spilled('I6', 4) },
+      ],
+      acrossReads: 'date',
+      upReads: 'percent',
+    }),
+    heading('A30', 'Alder-3, lot by lot'),
+    formula('A32', `=FILTER(${crop('A')}, ${crop('B')}="Alder-3")`, 'text', { headers: ['Lot'], growth: 10 }),
+    formula('B32', `=FILTER(${crop('I')}, ${crop('B')}="Alder-3")`, 'percent', {
+      headers: ['Efficiency'],
+      growth: 10,
+    }),
+    formula('D32', '=PINSET.OUTLIERS(B32#)', ['number', 'text'], {
+      headers: ['Score', 'Finding'],
+      growth: 10,
+    }),
+    formula('I32', '=PINSET.CONTROLCHART(B32#)', ['percent', 'percent', 'percent', 'percent', 'text'], {
+      headers: ['Efficiency', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'],
+      growth: 10,
+    }),
+    chart('O30:W46', 'line', 'Efficiency of Alder-3, lot by lot', {
+      across: spilled('A32', 1),
+      series: [{ title: 'Efficiency', values: spilled('I32', 1) }],
+      limits: [
+        { title: 'Centre', values: spilled('I32', 2) },
+        { title: 'Lower limit', values: spilled('I32', 3) },
+        { title: 'Upper limit', values: spilled('I32', 4) },
+      ],
+      upReads: 'percent',
+    }),
+  ],
+};
+
+export const costs: Sheet = {
+  name: 'Costs',
+  title: 'Costs',
+  notes: [
+    'Amounts are invented. Per block, per batch (all lots together), per kg picked, per shelf and day.',
+  ],
+  things: [
+    table(
+      'A5',
+      'Costs',
+      [
+        column('Item'),
+        column('Amount', 'money'),
+        column('Per', 'text', ['block', 'batch', 'mass', 'shelf day']),
+      ],
+      [
+        ['substrate', 1.1, 'block'],
+        ['spawn', 0.45, 'block'],
+        ['bag and label', 0.3, 'block'],
+        ['filling and steaming, labour', 1900, 'batch'],
+        ['steam and power', 650, 'batch'],
+        ['picking and packing', 2.4, 'mass'],
+        ['room, heating and air', 0.35, 'shelf day'],
+      ],
+    ),
+    heading('A14', 'What it sells for'),
+    inputs('A15', { label: 'Price per kg', value: 11.5, reads: 'money', name: 'Price' }),
+    heading('A17', 'A block'),
+    figures(
+      'A18',
+      {
+        label: 'Cost of a block',
+        formula: '=PINSET.BLOCKCOST(Costs[#All], SUM(Lots[Blocks]))',
+        reads: 'money',
+      },
+      {
+        label: 'Efficiency that pays for it',
+        formula: '=PINSET.BREAKEVEN(Costs[#All], SUM(Lots[Blocks]), 2.5, 60%, Price, PerShelf, 45)',
+        reads: 'percent',
+        remark: '2.5 kg at 60%, 45 days on the shelf',
+      },
+    ),
+    heading('A22', 'Margin per shelf and day: what to rank strains by where shelves are short'),
+    formula(
+      'A23',
+      `=PINSET.SHELFDAYMARGIN(Costs[#All], Crops!$A$5:$K$${LAST}, Price, PerShelf)`,
+      ['text', 'count', 'number', 'money', 'money', 'money', 'money', 'money', 'money'],
+      { headed: true },
+    ),
+    heading('K4', 'Cost per kg, lot by lot'),
+    formula(
+      'K5',
+      `=PINSET.COSTPERMASS(Costs[#All], Crops!$A$5:$K$${LAST}, PerShelf)`,
+      ['text', 'count', 'mass', 'money', 'money'],
+      {
+        headed: true,
+        growth: 10,
+      },
+    ),
+  ],
+};
+
+export const coldChain: Sheet = {
+  name: 'Cold chain',
+  title: 'Cold chain',
+  notes: [
+    'A logger that rode with a delivery. Quality only: food safety is another matter, see your own plan and local rules.',
+  ],
+  things: [
+    table(
+      'A5',
+      'Log',
+      [column('Time', 'dateTime'), column('Temperature (°C)', 'temperature')],
+      [
+        ['2026-03-16 06:00', 12],
+        ['2026-03-16 07:00', 6],
+        ['2026-03-16 09:00', 2.5],
+        ['2026-03-16 18:00', 2],
+        ['2026-03-17 06:00', 2.2],
+        ['2026-03-17 08:30', 9],
+        ['2026-03-17 11:00', 14],
+        ['2026-03-17 12:00', 5],
+        ['2026-03-18 08:00', 4],
+      ],
+    ),
+    inputs(
+      'D5',
+      { label: 'Days they keep', value: 11, reads: 'days', remark: 'at the reference; your own records' },
+      { label: 'Reference (°C)', value: 4, reads: 'temperature' },
+      { label: 'Q10', value: 1.9, reads: 'number', remark: 'shiitake 1.9, oyster 2.8, button 1.5 to 2.2' },
+    ),
+    formula('E10', '=PINSET.SHELFLIFE(Log[Time], Log[Temperature (°C)], E5, E6, E7)', ['percent', 'number'], {
+      headers: ['Life used', 'Days left'],
+    }),
+  ],
+};
