@@ -4,7 +4,7 @@ export const start: Sheet = {
   name: 'Start',
   title: 'Dapplewick Barn – farm book',
   notes: [
-    'An invented farm: no such place, and every strain, lot, weight and price in this book is made up.',
+    'An invented farm: no such place, and every strain, lot and weight in this book is made up.',
     'It shows what Pinset’s functions do in a working book. Copy the sheets you like and type your own figures over them.',
   ],
   things: [
@@ -13,7 +13,7 @@ export const start: Sheet = {
       value: '2026-03-16',
       reads: 'date',
       name: 'Today',
-      remark: 'Every sheet counts from this one cell. Type a date; =TODAY() works too.',
+      remark: 'Every sheet counts from this one cell: type the day’s date.',
     }),
 
     heading('A7', 'This morning'),

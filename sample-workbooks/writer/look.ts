@@ -68,7 +68,7 @@ const LOOKS: Record<Role, Look> = {
   title: { font: { size: 18, bold: true, colour: COLOURS.moss }, vertical: 'center' },
   note: { font: { colour: COLOURS.muted } },
   heading: { font: { size: 13, bold: true, colour: COLOURS.moss } },
-  remark: { font: { size: 10, italic: true, colour: COLOURS.muted } },
+  remark: { font: { size: 10, colour: COLOURS.muted } },
   aside: { font: { size: 10, italic: true, colour: COLOURS.muted } },
   label: { font: {} },
   typedHead: {

@@ -184,7 +184,7 @@ class PageBuilder {
     this.put(place, { role, reads, value: header, ...result });
     if (typeof header !== 'string') return;
     const { width, lines } = headerSize(header);
-    this.need(place.column, width + 2);
+    this.need(place.column, width + 3);
     if (lines > 1) this.tallRows.add(place.row);
   }
 
