@@ -88,6 +88,7 @@ export const lineage = [
   defineFunction({
     name: 'LOTCODE',
     family: 'lineage',
+    needsDateSystem: true,
     summary:
       'A lot label with a check character that gives a mistyped label away: SHI-ALDER3-G2-260302-01-7.',
     notes:
@@ -158,6 +159,7 @@ export const lineage = [
   defineFunction({
     name: 'LOTPART',
     family: 'lineage',
+    needsDateSystem: true,
     summary: 'One part of a lot label made by LOTCODE; a mistyped label is caught by its check character.',
     notes:
       'Case, spaces and hyphens do not count. Where one look-alike put right (O for 0, I for 1, …) would make the check ' +

@@ -682,6 +682,7 @@ export const ripening = [
   defineFunction({
     name: 'RIPECALENDAR',
     family: 'ripening',
+    needsDateSystem: true,
     summary: 'Per strain and day or week: blocks coming ready, loaded, going over age, and in hand.',
     notes:
       'In hand at the end of a step = in hand before + coming ready − loaded − going over age. A block comes ready on its ' +
