@@ -1,11 +1,13 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { workbooks } from '../../sample-workbooks/workbooks';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch, type Watch } from './site';
 
@@ -99,24 +101,27 @@ describe('the sample workbook', () => {
     expect(await page.locator('#formula').innerText()).toContain('PINSET.');
   });
 
-  test('gives every cell the value that the same formulas give without a page', async () => {
-    const bytes = new Uint8Array(await (await fetch(`${server.url}farm-book.xlsx`)).arrayBuffer());
-    const content = readWorkbook(bytes);
-    const headless = await openWorkbook(content);
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.getByRole('button', { name: 'Save a copy' }).click(),
-    ]);
-    const saved = readWorkbook(new Uint8Array(await readFile(await download.path())));
-    const formulas = saved.sheets.flatMap(({ name, cells }) =>
-      cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ sheet: name, ...cell })),
-    );
-    expect(formulas.length).toBeGreaterThan(10);
-    for (const { sheet, address, value } of formulas) {
-      const wanted = headless.result(sheet, address).value;
-      expect({ sheet, address, value: codeOf(value) }).toEqual({ sheet, address, value: codeOf(wanted) });
-    }
-  });
+  test.each(workbooks.map(({ file }) => `${file}.xlsx`))(
+    'gives every cell the value that the same formulas give without a page: %s',
+    async (file) => {
+      const bytes = await readFile(join(__dirname, '../../sample-workbooks', file));
+      if ((await page.locator('#file').innerText()) !== file) await give(file, bytes);
+      const headless = await openWorkbook(readWorkbook(new Uint8Array(bytes)));
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save a copy' }).click(),
+      ]);
+      const saved = readWorkbook(new Uint8Array(await readFile(await download.path())));
+      const formulas = saved.sheets.flatMap(({ name, cells }) =>
+        cells.filter(({ formula }) => formula !== undefined).map((cell) => ({ sheet: name, ...cell })),
+      );
+      expect(formulas.length).toBeGreaterThan(10);
+      for (const { sheet, address, value } of formulas) {
+        const wanted = headless.result(sheet, address).value;
+        expect({ sheet, address, value: codeOf(value) }).toEqual({ sheet, address, value: codeOf(wanted) });
+      }
+    },
+  );
 });
 
 const codeOf = (value: unknown): unknown =>
