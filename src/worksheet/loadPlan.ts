@@ -1,4 +1,3 @@
-import { checkLoads } from '../maths/loading/checkLoads';
 import { loadPlan, type LoadPlan } from '../maths/loading/loadPlan';
 import type { LoadingProblem, PlannedLoad, StandingLoad } from '../maths/loading/loadingProblem';
 import {
@@ -13,10 +12,7 @@ import { linearSolver } from '../maths/shared/linearProgram';
 import { Formatted } from './cells/cell';
 import type { RowOf, Table } from './cells/table';
 import { resultColumn, type Answer, type FreeTable, type ResultColumn } from './define';
-import type { lotColumns } from './loadingTables';
-
-export const VIEWS = ['plan', 'picks', 'orders', 'lots', 'summary'] as const;
-export type View = (typeof VIEWS)[number];
+import type { lotColumns, View } from './loadingTables';
 
 type LotTable = Table<RowOf<typeof lotColumns>>;
 
@@ -339,15 +335,4 @@ function summaryRows(call: PlanCall, solved: Solved): FreeTable {
     rows.push(['orders after this plan', count('beyond'), 'loads after its last day can fill them']);
   if (call.ignored.length > 0) rows.push(['columns ignored', call.ignored.length, call.ignored.join(', ')]);
   return { columns: ['what', 'value', 'note'].map((header) => resultColumn(header)), rows };
-}
-
-/** Broken rules as rows of a table; one row that says so where none is broken. */
-export function brokenRows(check: Parameters<typeof checkLoads>[0]): Answer[][] {
-  const broken = checkLoads(check);
-  if (broken.length === 0) return [['none broken', '', '', '', '', '']];
-  return broken.map(({ rule, day, subject, found, allowed, sentence }) => {
-    const dated = rule === 'opened too early' || rule === 'opened too late';
-    const shown = (number: number): Answer => (dated ? new Formatted(number, 'date') : number);
-    return [rule, day ?? '', subject, shown(found), shown(allowed), sentence];
-  });
 }

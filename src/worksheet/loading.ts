@@ -1,5 +1,6 @@
 import { blocksFor } from '../maths/loading/blocksFor';
 import { backPlan } from '../maths/loading/backPlan';
+import { checkLoads } from '../maths/loading/checkLoads';
 import { pickCalendar } from '../maths/loading/pickCalendar';
 import { pickDate } from '../maths/loading/pickDate';
 import { shelfBlocks } from '../maths/loading/shelfBlocks';
@@ -17,7 +18,7 @@ import {
 } from './cells/arguments';
 import { Formatted } from './cells/cell';
 import { choice, count, mass, massOrNone, number, serial, text, type Kind } from './cells/kinds';
-import { defineFunction, freeTable, resultColumn, row, tableResult, value } from './define';
+import { defineFunction, freeTable, resultColumn, row, tableResult, value, type Answer } from './define';
 import { cropArguments } from './harvest';
 import {
   calendarColumns,
@@ -39,12 +40,30 @@ import {
   settingsOf,
   standingColumns,
   standingOf,
+  VIEWS,
   yieldColumns,
   yieldOf,
 } from './loadingTables';
 import { backProblemOf, confidenceOf, backStrainColumns, stepColumns, stockColumns } from './backPlan';
-import { brokenRows, planTable, VIEWS } from './loadPlan';
 import { only, strainColumns } from './tables';
+
+/** The plan's own code, which comes with its solver: no other function needs either. */
+let planning: typeof import('./loadPlan') | undefined;
+
+async function preparePlanning(): Promise<void> {
+  [planning] = await Promise.all([import('./loadPlan'), loadLinearSolver()]);
+}
+
+/** Broken rules as rows of a table; one row that says so where none is broken. */
+function brokenRows(check: Parameters<typeof checkLoads>[0]): Answer[][] {
+  const broken = checkLoads(check);
+  if (broken.length === 0) return [['none broken', '', '', '', '', '']];
+  return broken.map(({ rule, day, subject, found, allowed, sentence }) => {
+    const dated = rule === 'opened too early' || rule === 'opened too late';
+    const shown = (number: number): Answer => (dated ? new Formatted(number, 'date') : number);
+    return [rule, day ?? '', subject, shown(found), shown(allowed), sentence];
+  });
+}
 
 const exampleStrains = [
   ['strain', 'first pick', 'flush gap', 'flushes'],
@@ -808,7 +827,7 @@ export const loading = [
       },
     ],
     needsDateSystem: true,
-    prepare: loadLinearSolver,
+    prepare: preparePlanning,
     whole: (
       lots,
       strains,
@@ -844,7 +863,10 @@ export const loading = [
         dateSystem,
         ignored,
       ]);
-      return planTable({ problem, previous: previous && plannedOf(previous), lots, cells, ignored }, view);
+      return planning!.planTable(
+        { problem, previous: previous && plannedOf(previous), lots, cells, ignored },
+        view,
+      );
     },
   }),
 

@@ -17,6 +17,10 @@ import { count, fractionBelowOne, mass, number, serial, text, type Kind } from '
 import { key, optional, type RowOf, type TableColumns, type Table } from './cells/table';
 import { only, strainColumns } from './tables';
 
+/** What a loading plan can be looked at from. */
+export const VIEWS = ['plan', 'picks', 'orders', 'lots', 'summary'] as const;
+export type View = (typeof VIEWS)[number];
+
 /** What the strains table must tell to know when and how much a strain's blocks are picked. */
 export const pickColumns = {
   ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap', 'flush'),

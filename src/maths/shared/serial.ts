@@ -1,5 +1,7 @@
 import { UTCDate } from '@date-fns/utc';
-import { format } from 'date-fns';
+import { formatISO } from 'date-fns/formatISO';
+import { getISOWeek } from 'date-fns/getISOWeek';
+import { getISOWeekYear } from 'date-fns/getISOWeekYear';
 
 /**
  * Which day a workbook counts from. Adding days is the same in both systems; a weekday or a written date must
@@ -29,21 +31,24 @@ function utcDay(serial: number, system: DateSystem): UTCDate {
 
 /** A date as messages write it: `2026-03-01`. */
 export function writtenDate(serial: number, system: DateSystem): string {
-  return format(utcDay(serial, system), 'yyyy-MM-dd');
+  return formatISO(utcDay(serial, system), { representation: 'date' });
 }
 
 /** A date and time of day as messages write it: `2026-03-01 14:30`. */
 export function writtenTime(serial: number, system: DateSystem): string {
   const minutes = Math.round((serial * MILLISECONDS_A_DAY) / 60_000);
-  return format(new UTCDate(EPOCH[system] + minutes * 60_000), 'yyyy-MM-dd HH:mm');
+  return formatISO(new UTCDate(EPOCH[system] + minutes * 60_000)).slice(0, 16).replace('T', ' ');
 }
+
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const;
 
 /** The English weekday of a serial: `Monday`. */
 export function weekdayOf(serial: number, system: DateSystem): string {
-  return format(utcDay(serial, system), 'EEEE');
+  return WEEKDAYS[utcDay(serial, system).getUTCDay()]!;
 }
 
 /** The ISO 8601 week of a serial: `2026-W09`. */
 export function isoWeekOf(serial: number, system: DateSystem): string {
-  return format(utcDay(serial, system), "RRRR-'W'II");
+  const day = utcDay(serial, system);
+  return `${getISOWeekYear(day)}-W${String(getISOWeek(day)).padStart(2, '0')}`;
 }
