@@ -17,10 +17,10 @@ import {
 } from '../maths/audit/yieldRecords';
 import { CalcError } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
-import { writtenDate } from '../maths/shared/serial';
 import { column, keyColumn, optionalColumn, optionalSetting, optionalTable, table } from './cells/arguments';
 import { CellError, Formatted, isBlankOrZero, type Cell } from './cells/cell';
 import { choice, confidence, count, number, text } from './cells/kinds';
+import { shownCell } from './cells/shown';
 import { key } from './cells/table';
 import { defineFunction, resultColumn, row, tableResult, type Answer } from './define';
 import { auditedHarvestColumns, auditedLotColumns, only, strainColumns } from './tables';
@@ -654,7 +654,7 @@ export const audit = [
           // Written dates: the column holds masses and dates, and not every host can format cell by cell.
           const shownAs = (figure: number | string): Answer =>
             typeof figure === 'number' && measure === 'date'
-              ? writtenDate(figure, dateSystem)
+              ? shownCell(figure, 'date', dateSystem)
               : typeof figure === 'number' && measure === 'percent'
                 ? new Formatted(figure, 'percent')
                 : figure;

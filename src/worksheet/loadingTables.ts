@@ -257,12 +257,18 @@ export function planRoomsOf(rooms: Table<RowOf<typeof roomColumns>>, strains: St
   });
 }
 
+/** Mushrooms do not keep: a window of more than a year is a slip of a date. */
+const LONGEST_WINDOW = 366;
+
 export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): Order[] {
   return orders.rows.map((row, index) => {
     const keeps = row['keep days'];
     const from = row.from ?? row.due - (keeps === undefined ? 6 : Math.floor(keeps));
     if (!(Math.floor(from) <= Math.floor(row.due))) {
       throw invalid('orders, from', 'a day not after due', from, index);
+    }
+    if (row.due - from > LONGEST_WINDOW) {
+      throw invalid('orders, from', `a day at most ${LONGEST_WINDOW} days before due`, from, index);
     }
     return { product: row.product, mass: row.mass, from, due: row.due, price: row.price };
   });

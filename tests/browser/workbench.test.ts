@@ -118,11 +118,18 @@ describe('the sample workbook', () => {
       expect(formulas.length).toBeGreaterThan(10);
       for (const { sheet, address, value } of formulas) {
         const wanted = headless.result(sheet, address).value;
-        expect({ sheet, address, value: codeOf(value) }).toEqual({ sheet, address, value: codeOf(wanted) });
+        expect({ sheet, address, value: toDigits(codeOf(value)) }).toEqual({
+          sheet,
+          address,
+          value: toDigits(codeOf(wanted)),
+        });
       }
     },
   );
 });
+
+/** Browsers and Node round powers and logarithms differently in the last digit of a double. */
+const toDigits = (value: unknown): unknown => (typeof value === 'number' ? value.toPrecision(13) : value);
 
 const codeOf = (value: unknown): unknown =>
   typeof value === 'object' && value !== null && 'code' in value ? value.code : (value ?? '');

@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, jest, test } from '@jest/globals';
-import { linearSolver, loadLinearSolver } from '../../src/maths/shared/linearProgram';
+import { linearSolver } from '../../src/maths/shared/linearProgram';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { CellError, Formatted, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 
-beforeAll(loadLinearSolver);
+beforeAll(() => catalogue.find(({ name }) => name === 'LOADPLAN')!.prepare!());
 
 /** The cells that a call of a function gives. */
 function cells(name: string, ...given: (Cell | Grid | undefined)[]): Cell[][] {

@@ -37,7 +37,9 @@ export function writtenDate(serial: number, system: DateSystem): string {
 /** A date and time of day as messages write it: `2026-03-01 14:30`. */
 export function writtenTime(serial: number, system: DateSystem): string {
   const minutes = Math.round((serial * MILLISECONDS_A_DAY) / 60_000);
-  return formatISO(new UTCDate(EPOCH[system] + minutes * 60_000)).slice(0, 16).replace('T', ' ');
+  return formatISO(new UTCDate(EPOCH[system] + minutes * 60_000))
+    .slice(0, 16)
+    .replace('T', ' ');
 }
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const;
