@@ -9,7 +9,7 @@ export interface Measurement {
   readonly atMost?: number;
 }
 
-const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1]!;
+export const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1]!;
 
 function timed(job: () => unknown): number {
   const start = performance.now();
@@ -34,7 +34,39 @@ export function compare(
     times.push(time);
     baseTimes.push(baseTime);
   }
-  const [milliseconds, baseMilliseconds] = [median(times), median(baseTimes)];
+  return measured(what, median(times), against, median(baseTimes), atMost);
+}
+
+/** The same for jobs that finish later. */
+export async function compareLater(
+  what: string,
+  subject: () => Promise<unknown>,
+  against: string,
+  base: () => Promise<unknown>,
+  runs = 5,
+): Promise<Measurement> {
+  const later = async (job: () => Promise<unknown>): Promise<number> => {
+    const start = performance.now();
+    await job();
+    return performance.now() - start;
+  };
+  const [times, baseTimes]: [number[], number[]] = [[], []];
+  for (let run = -1; run < runs; run++) {
+    const [time, baseTime] = [await later(subject), await later(base)];
+    if (run < 0) continue;
+    times.push(time);
+    baseTimes.push(baseTime);
+  }
+  return measured(what, median(times), against, median(baseTimes));
+}
+
+export function measured(
+  what: string,
+  milliseconds: number,
+  against: string,
+  baseMilliseconds: number,
+  atMost?: number,
+): Measurement {
   const ratio = milliseconds / baseMilliseconds;
   return {
     what,

@@ -13,9 +13,12 @@ async function main(wanted: readonly string[]): Promise<void> {
   console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
   for (const file of files) {
     const bench = (await import(pathToFileURL(join(__dirname, file)).href)) as {
-      measurements(): Measurement[] | Promise<Measurement[]>;
+      measurements?(): Measurement[] | Promise<Measurement[]>;
+      /** Figures that are no ratio, a line each. */
+      figures?(): Promise<string[]>;
     };
-    for (const m of await bench.measurements()) {
+    for (const line of (await bench.figures?.()) ?? []) console.log(line);
+    for (const m of (await bench.measurements?.()) ?? []) {
       const limit = m.atMost === undefined ? '' : `  (promised: at most ${m.atMost})`;
       console.log(
         `${m.ratio.toFixed(2).padStart(8)} ×  ${m.what}: ${m.milliseconds.toFixed(2)} ms against ` +
