@@ -53,6 +53,16 @@ correct('ADD MINUS MULTIPLY DIVIDE POWER UMINUS UNARY.PERCENT', (own) => {
   };
 });
 
+// A1# of another sheet is what A1 spills there, not what the same cell of this sheet spills.
+correct('SPILLED.RANGE', (own) => {
+  return function (...given) {
+    const sheetId = matrixOf(given[0])[0]?.[0]?.position?.sheetId;
+    const there = Object.create(this) as EvalContext & { __originSheetId?: string };
+    if (sheetId !== undefined) there.__originSheetId = sheetId;
+    return own.apply(there, given);
+  };
+});
+
 // The days between two dates are no date.
 correct('MINUS', (own) => {
   return function (...given) {

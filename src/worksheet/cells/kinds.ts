@@ -139,7 +139,7 @@ export function confidence(): Kind<number> {
 
 /** A temperature in °C unless the function has a unit argument; its range is checked where the unit is known. */
 export function temperature(unit = '°C'): Kind<number> {
-  return number({ word: 'temperature', unit, from: -459.67, to: 1000 });
+  return { ...number({ word: 'temperature', unit, from: -459.67, to: 1000 }), needed: 'a temperature' };
 }
 
 /** A date as the sheet holds it: days in its date system, the time of day in the fraction. */

@@ -433,6 +433,28 @@ describe("Pinset's functions in the engine", () => {
     );
   });
 
+  test('take a spill of another sheet as it stands there, also where this sheet spills from the same cell', async () => {
+    const book = await openWorkbook({
+      dateSystem: 1900,
+      sheets: [
+        { name: 'Lots', cells: [formula('D1', '=SEQUENCE(C1)', { spill: 'D1:D4' }), cell('C1', 4)] },
+        {
+          name: 'Plan',
+          cells: [
+            formula('D1', '=SEQUENCE(3)', { spill: 'D1:D3' }),
+            formula('A1', '=SUM(Lots!D1#)'),
+            formula('A2', '=SUM(D1#)'),
+            formula('B1', '=Lots!D1#*2', { spill: 'B1:B4' }),
+          ],
+        },
+      ],
+    });
+    const all = (): unknown[] => ['A1', 'A2', 'B1'].map((address) => shown(book.result('Plan', address)));
+    expect(all()).toEqual([10, 6, [[2], [4], [6], [8]]]);
+    book.type('Lots', 'C1', 2);
+    expect(all()).toEqual([3, 6, [[2], [4]]]);
+  });
+
   test('read other sheets, spills and whole spilled columns', async () => {
     const workbook = await openWorkbook({
       dateSystem: 1900,
