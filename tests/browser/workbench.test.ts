@@ -79,9 +79,12 @@ async function enter(address: string, text: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-async function shownAt(address: string): Promise<string> {
+/** Waits until a cell shows a text: the page draws after it has calculated. */
+async function expectShown(address: string, text: string): Promise<void> {
   await goTo(address);
-  return page.locator('#shown').innerText();
+  const shown = page.locator('#shown');
+  await shown.filter({ hasText: new RegExp(`^${text.replace('.', '\\.')}$`) }).waitFor();
+  expect(await shown.innerText()).toBe(text);
 }
 
 describe('the sample workbook', () => {
@@ -140,12 +143,12 @@ describe("a grower's own workbook", () => {
   });
 
   test('an edit changes what depends on it; a result that fills cells grows and shrinks', async () => {
-    expect(await shownAt('C1')).toBe('6');
+    await expectShown('C1', '6');
     await enter('A1', '5');
-    expect(await shownAt('C1')).toBe('15');
-    expect(await shownAt('B5')).toBe('5');
+    await expectShown('C1', '15');
+    await expectShown('B5', '5');
     await enter('A1', '2');
-    expect(await shownAt('C1')).toBe('3');
+    await expectShown('C1', '3');
     await goTo('B3');
     expect(await page.locator('#shown').isHidden()).toBe(true);
     await page.locator('#undo').click();
@@ -159,7 +162,7 @@ describe("a grower's own workbook", () => {
       'moisture: 0 up to less than 1 needed, got 3',
     );
     await enter('D1', '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)');
-    expect(await shownAt('D1')).toBe('66.7%');
+    await expectShown('D1', '66.7%');
   });
 
   test("a formula the engine lacks a function for is named and keeps the file's result", async () => {
