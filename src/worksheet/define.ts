@@ -120,8 +120,6 @@ interface Words {
   readonly family: Family;
   /** What Excel shows: at most 120 characters. */
   readonly summary: string;
-  /** What a grower would ask or type to find it: "how much water", "which lots share the spawn". */
-  readonly questions?: readonly string[];
   /** More for the guide: definitions chosen, what the figure does not say. */
   readonly notes?: string;
   readonly cautions?: readonly string[];

@@ -152,7 +152,6 @@ export const loading = [
     name: 'BLOCKSFOR',
     family: 'loading',
     summary: 'Blocks to load for a wanted mass of fresh mushrooms, rounded up to whole blocks.',
-    questions: ['how many blocks for an order', 'blocks to open for a wanted mass'],
     notes:
       'The wanted mass over what one block is expected to give: block mass × (1 − moisture) × efficiency × (1 − loss) × ' +
       'share. Give a share to count only some flushes: 70% where only the first is sold.',

@@ -190,7 +190,6 @@ export const substrate = [
     name: 'MIXWATER',
     family: 'substrate',
     summary: 'Water to add to what is in the mixer so that it has the wanted moisture.',
-    questions: ['how much water to add', 'too dry'],
     notes: 'Moistures are on a wet basis: water over the whole mass. A row without a mass does not count.',
     arguments: [
       keyColumn('masses', mass(), 'mass of each ingredient in the mixer'),

@@ -1,5 +1,6 @@
 import MiniSearch from 'minisearch';
 import { FAMILY_TITLES, type WorksheetFunction } from '../../worksheet/define';
+import { QUESTIONS } from '../../worksheet/questions';
 
 /** Finds functions by plain words: "water", "too old", "recall". Best first. */
 export function searcher(functions: readonly WorksheetFunction[]): (words: string) => WorksheetFunction[] {
@@ -11,13 +12,13 @@ export function searcher(functions: readonly WorksheetFunction[]): (words: strin
       fuzzy: (term) => (term.length > 4 ? 0.2 : false),
       combineWith: 'AND',
     },
-    processTerm: (term) => (COMMON_WORDS.has(term.toLowerCase()) ? null : stem(term.toLowerCase())),
+    processTerm: (term) => (saysNothing(term.toLowerCase()) ? null : stem(term.toLowerCase())),
   });
   index.addAll(
     functions.map((f, id) => ({
       id,
       name: f.name,
-      questions: (f.questions ?? []).join('. '),
+      questions: (QUESTIONS[f.name] ?? []).join('. '),
       summary: f.summary,
       arguments: f.arguments.map(({ name, meaning }) => `${name} ${meaning}`).join('. '),
       more: [FAMILY_TITLES[f.family], f.notes, ...f.faults.map(({ remedy }) => remedy)].join('. '),
@@ -29,6 +30,9 @@ export function searcher(functions: readonly WorksheetFunction[]): (words: strin
     return results.map(({ id }) => functions[id as number]!);
   };
 }
+
+/** A number is a figure of the grower's case, not what is wanted of it. */
+const saysNothing = (word: string): boolean => COMMON_WORDS.has(word) || /^\d+$/.test(word);
 
 /** Words of a question that say nothing about the function wanted. */
 const COMMON_WORDS = new Set(

@@ -1,0 +1,111 @@
+/**
+ * What a grower would type to find each function, in everyday words. Apart from the definitions because only the pane's
+ * search reads them: Excel loads the definitions before any cell is calculated.
+ */
+export const QUESTIONS: Readonly<Record<string, readonly string[]>> = {
+  READYDATE: [
+    'when is a lot ready',
+    'when can I open the blocks or bags',
+    'how long to incubate',
+    'colonised by when',
+  ],
+  READYWINDOW: ['too young or too old', 'past its best', 'how long can a lot wait', 'over age'],
+  INOCULATEBY: [
+    'when to inoculate',
+    'inoculate by which date',
+    'latest day to start',
+    'mushrooms for a market day',
+  ],
+  STAGE: ['what stage is a lot in', 'browning yet', 'how far along'],
+  GROWTHRATE: ['too cold to grow', 'how fast does mycelium run', 'slower in winter'],
+  READYFROMLOG: ['ready by the room’s temperature', 'data logger', 'cold room slowed ripening'],
+  READYSTATS: ['how many days does a strain take', 'incubation times from my records', 'colonisation time'],
+  RIPECALENDAR: ['what comes ready each week', 'blocks in hand', 'ripe blocks next month', 'going over age'],
+
+  LOTCODE: ['label a lot', 'name for a batch', 'write on the bag', 'lot number'],
+  LOTPART: ['read a label', 'which strain is on the label', 'mistyped label', 'check a lot number'],
+  DESCENDANTS: ['recall', 'which lots share a bad bag of spawn', 'contaminated spawn where did it go'],
+  ANCESTORS: ['trace back', 'where did the mould come from', 'which spawn was used', 'traceability'],
+  SPAWNCHAIN: ['when to start spawn', 'how much spawn to make', 'grain jars from a culture', 'petri plates'],
+
+  MIX: ['recipe', 'weighing list', 'how much sawdust and bran', 'what to weigh out', 'bags of pellets'],
+  MIXWATER: ['how much water', 'water to add', 'too dry'],
+  MIXMOISTURE: ['how wet is the mix', 'moisture content', 'too wet'],
+  MIXRATIO: ['carbon to nitrogen', 'nitrogen of a mix', 'too much bran'],
+  MIXCOST: ['what does the substrate cost', 'price of a mix', 'ingredient cost'],
+  CHEAPESTMIX: ['cheapest recipe', 'cheaper substrate', 'replace an ingredient'],
+  BATCHES: ['how many steriliser runs', 'how many autoclave loads', 'mixer loads', 'fit in the steamer'],
+
+  LETHALITY: [
+    'was it sterilised enough',
+    'did the core get hot enough',
+    'autoclave log',
+    'sterilisation value',
+  ],
+  LETHALITYCURVE: ['when was it sterile', 'sterilising minute by minute', 'chart of the run'],
+  HOLDMINUTES: ['how long to sterilise', 'how long to pasteurise', 'cooking time', 'minutes at temperature'],
+  HEATINGFIT: ['how fast does the core heat', 'heating up time', 'come-up time', 'lag of the core'],
+  STEAMTEMP: ['temperature from the pressure gauge', 'how hot at 15 psi', 'how hot is the steam'],
+  STEAMPRESSURE: ['what should the gauge show', 'pressure for 121 degrees', 'gauge at altitude'],
+  BOILINGPOINT: ['boiling in the mountains', 'steaming without pressure', 'barrel steamer'],
+
+  DEWPOINT: ['condensation', 'dripping walls', 'wet ceiling', 'will it sweat'],
+  WETBULB: ['evaporative cooling', 'how far can a swamp cooler cool'],
+  HUMIDITYRATIO: ['water in the air', 'absolute humidity', 'compare inside and outside air'],
+  VPD: ['air too dry for pins', 'caps cracking', 'drying out', 'vapour pressure'],
+  HUMIDITYFROMWETBULB: [
+    'check a humidity sensor',
+    'psychrometer',
+    'two thermometers',
+    'humidity without a sensor',
+  ],
+  CLIMATEPLAN: ['what to set the room to today', 'set points', 'temperature and humidity by day'],
+  FRESHAIR: ['how much fresh air', 'long stems', 'fan size', 'air exchange', 'ventilation'],
+  CARBONDIOXIDE: ['CO2 in the room', 'carbon dioxide with the fan off', 'how fast does CO2 build up'],
+  FOGWATER: ['humidifier size', 'fogger', 'misting', 'how much to humidify'],
+
+  BLOCKSFOR: ['how many blocks for an order', 'blocks to open for a wanted mass', 'enough for my customers'],
+  PICKDATE: ['when will I pick', 'first pick', 'second flush date', 'harvest day'],
+  SHELFBLOCKS: ['how many blocks fit on a shelf', 'spacing on the rack', 'rack size'],
+  PICKCALENDAR: ['how much will I pick each day', 'picking per day', 'harvest forecast', 'glut', 'busy days'],
+  SHELFUSE: ['is the room full', 'free shelf space', 'room for more blocks', 'over-full room'],
+  SPLITLOAD: ['too much to pick in a day', 'stagger the blocks', 'spread out the harvest', 'open in stages'],
+  LOADPLAN: ['what to open next week', 'plan the rooms', 'best schedule', 'fill my orders'],
+  CHECKLOADS: ['is my plan right', 'double booked room', 'what is wrong with my schedule'],
+  BACKPLAN: ['to-do list from orders', 'work back from orders', 'what to start this week'],
+
+  BIOEFFICIENCY: ['how well did a block do', 'efficiency of a lot', 'kilos per block', 'good or bad harvest'],
+  EXPECTEDYIELD: [
+    'how much will I get',
+    'what will my blocks give',
+    'expected harvest',
+    'kilos from my blocks',
+  ],
+  YIELDRANGE: ['worst and best harvest to expect', 'how sure is the forecast', 'next lot'],
+  SHELFDAYYIELD: ['which strain uses the shelves best', 'short of space', 'harvest per shelf'],
+  CROPTABLE: ['sum up my picks', 'total per lot', 'first and second flush totals', 'harvest summary'],
+  STRAINTABLE: ['which strain is best', 'strain averages', 'compare strains from records'],
+  FLUSHSPLIT: ['which flush was this pick', 'first or second flush', 'flush not written down'],
+  SHELFLIFE: ['how long will they keep', 'cold chain', 'warm fridge', 'use by', 'still fresh'],
+
+  OUTLIERS: ['odd one out', 'strange value', 'typing mistake in weights'],
+  CONTROLCHART: [
+    'is something going wrong',
+    'getting worse',
+    'normal ups and downs',
+    'contamination creeping up',
+  ],
+  LOSSRATE: ['contamination rate', 'how many blocks do I lose', 'green mould percentage', 'spoiled blocks'],
+  COMPARE: ['is one strain really better', 'did the trial work', 'two recipes side by side', 'significant'],
+  YIELDAUDIT: [
+    'mistakes in my records',
+    'check my picks for typing errors',
+    'wrong weights',
+    'more than possible',
+  ],
+
+  BLOCKCOST: ['what does a block cost', 'cost of a bag', 'labour and power per block'],
+  COSTPERMASS: ['what does a kilo cost me', 'cost per kilogram', 'cost per pound', 'cost to grow'],
+  BREAKEVEN: ['when does a block pay', 'do I earn anything', 'lowest yield to make money'],
+  SHELFDAYMARGIN: ['most profitable strain', 'what earns most', 'profit per shelf'],
+};
