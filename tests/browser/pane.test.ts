@@ -112,11 +112,16 @@ describe('finding a function', () => {
     expect(await example.locator('.result').innerText()).toContain('write 50% or 0.5');
   });
 
-  test('examples in pounds on request', async () => {
+  test('examples in US units on request', async () => {
     await page.goto(`${server.url}taskpane.html#BIOEFFICIENCY`);
-    await page.getByLabel('pounds').check();
+    await page.getByLabel('US').check();
     expect(await page.locator('[data-example="BIOEFFICIENCY:0"]').innerText()).toContain('9.92 lb');
     expect(await page.locator('[data-example="BIOEFFICIENCY:0"] .result').innerText()).toBe('66.78%');
+    await page.goto(`${server.url}taskpane.html#LETHALITY`);
+    const example = page.locator('[data-example="LETHALITY:0"]');
+    expect(await example.innerText()).toContain('231.8 °F');
+    // 18 °F below the reference with z at 18 °F: a tenth of 15 minutes.
+    expect(await example.locator('.result').innerText()).toBe('1.5');
   });
 });
 

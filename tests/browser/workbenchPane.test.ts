@@ -93,6 +93,18 @@ describe('the pane beside the grid', () => {
     expect(book.getWorksheet('Lots')!.getTable('Lots').name).toBe('Lots');
   });
 
+  test('says that the chart of picks is drawn in Excel only, before and after, and on the sheet what to chart', async () => {
+    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    expect(await page.locator('.starters li', { hasText: 'Add the sheet Loads' }).innerText()).toContain(
+      'Charts are drawn in Excel only',
+    );
+    await button('Add the sheet Loads').click();
+    await notice('Charts are drawn in Excel only');
+    await look('workbench-loads');
+    const loads = readWorkbook(await savedCopy()).sheets.find(({ name }) => name === 'Loads')!;
+    expect(loads.cells.find(({ address }) => address === 'A10')?.value).toContain('select K4:M32');
+  });
+
   test('checks the workbook: says why a cell is red, and goes to it', async () => {
     const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
     await page.mouse.click(x + 80, y + 40);

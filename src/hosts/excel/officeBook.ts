@@ -114,6 +114,8 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
       });
     },
 
+    drawsCharts: true,
+
     contents: () => Excel.run((context) => contentsOf(context, dateSystem)),
 
     goTo: ({ sheet, address }: Place) =>

@@ -54,6 +54,8 @@ export interface Book {
   tableNames(): Promise<readonly string[]>;
   /** Puts what was laid out on a new sheet of this name, or of this name and a number, and gives the name it got. */
   layDown(name: string, layout: Layout): Promise<string>;
+  /** Whether `layDown` draws a layout's chart; where not, it writes on the sheet what to chart. */
+  readonly drawsCharts: boolean;
   contents(): Promise<BookContents>;
   goTo(place: Place): Promise<void>;
 }

@@ -13,7 +13,7 @@ import {
 import { exampleFormula, exampleGrid } from '../../worksheet/examples';
 import { signature } from '../../worksheet/functionTable';
 import { node, type PageNode } from './node';
-import { inUnits, wordsInUnits, type Units } from './units';
+import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units';
 
 /** What a family's page says before its functions. */
 const FAMILY_QUESTIONS: Record<Family, string> = {
@@ -144,15 +144,17 @@ function exampleCell(
 
 /** The cells of an example in the units chosen. */
 export function exampleCells(f: WorksheetFunction, example: Example, units: Units): Grid[] {
+  const inUnits = argumentsInUnits(f, example, units);
+  const turned = cellInUnits(f, example, units);
   return f.arguments
-    .map((argument, at) => ({ argument, given: example.arguments[at] }))
+    .map((argument, at) => ({ argument, given: inUnits[at] }))
     .filter(({ given }) => given !== undefined)
     .map(({ argument, given }) => {
       const grid = exampleGrid(given!);
       return grid.map((row, r) =>
         row.map((cell, c): Cell => {
           const kind = kindAt(argument, grid, r, c);
-          return kind ? inUnits(cell, kind, units) : cell;
+          return kind ? turned(cell, kind, argument.shape === 'table') : cell;
         }),
       );
     });
@@ -204,7 +206,7 @@ function exampleSection(
   return node(
     'section',
     { class: 'example', 'data-example': `${f.name}:${position}` },
-    node('p', { class: 'title' }, wordsInUnits(example.title, units)),
+    node('p', { class: 'title' }, titleInUnits(f, example, units)),
     cells.map((grid, at) => {
       const argument = f.arguments[at]!;
       const rows = grid.map((row, r) =>

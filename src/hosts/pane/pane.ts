@@ -12,10 +12,9 @@ import type { Book } from './book';
 import { checkBook, type Finding } from './check';
 import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock, type Insertion } from './insertion';
-import { freeName, layOut } from './layout';
 import { node, toElement, type PageNode } from './node';
 import { searcher } from './search';
-import { STARTERS, withWhatItNeeds } from './starters';
+import { layDownStarter, STARTERS } from './starters';
 import type { Units } from './units';
 
 /** What the pane remembers between openings, on this computer only. */
@@ -38,8 +37,8 @@ function rememberUnits(units: Units): void {
 }
 
 const UNITS: readonly { units: Units; name: string }[] = [
-  { units: 'metric', name: 'kilograms' },
-  { units: 'us', name: 'pounds' },
+  { units: 'metric', name: 'metric (kg, °C)' },
+  { units: 'us', name: 'US (lb, °F)' },
 ];
 
 /** The guide's accent in place of the library's blue; white on the buttons has a contrast of 7. */
@@ -62,7 +61,9 @@ const TABS = [
 ] as const;
 type TabId = (typeof TABS)[number]['id'];
 
-function skeleton(isBeside: boolean): PageNode {
+const NO_CHART = 'Charts are drawn in Excel only; the sheet says which cells to chart.';
+
+function skeleton(isBeside: boolean, drawsCharts: boolean): PageNode {
   return node(
     isBeside ? 'div' : 'main',
     { class: isBeside ? 'pinset pane light' : 'pinset pane' },
@@ -103,7 +104,7 @@ function skeleton(isBeside: boolean): PageNode {
       'section',
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
       node('h2', { class: 'unseen' }, 'Starter sheets'),
-      starterList(),
+      starterList(drawsCharts),
     ),
     node(
       'section',
@@ -135,7 +136,7 @@ function skeleton(isBeside: boolean): PageNode {
   );
 }
 
-function starterList(): PageNode[] {
+function starterList(drawsCharts: boolean): PageNode[] {
   return [
     node('p', {}, 'Each is laid down on a new sheet with a few invented rows: overwrite them with your own.'),
     node(
@@ -147,6 +148,7 @@ function starterList(): PageNode[] {
           {},
           node('h3', {}, plan.title),
           node('p', {}, plan.note),
+          plan.chart && !drawsCharts && node('p', { class: 'shape' }, NO_CHART),
           node(
             'p',
             { class: 'actions' },
@@ -196,7 +198,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
   const search = searcher(catalogue);
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
-  root.replaceChildren(toElement(skeleton(beside !== undefined)));
+  root.replaceChildren(toElement(skeleton(beside !== undefined, book.drawsCharts)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
   const words = part<HTMLElement & { value?: string }>('#words');
@@ -277,17 +279,13 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
       }
       case 'start': {
         const plan = STARTERS.find(({ name }) => name === reference)!;
-        const added: string[] = [];
-        for (const wanted of withWhatItNeeds(plan, await book.tableNames())) {
-          const layout = layOut(wanted, freeName(wanted.table.name, await book.tableNames()));
-          added.push(await book.layDown(wanted.name, layout));
-        }
+        const added = await layDownStarter(plan, book);
         await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
-        return say(
+        const where =
           added.length === 1
             ? `The sheet ${added[0]} is in your workbook.`
-            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`,
-        );
+            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`;
+        return say(plan.chart && !book.drawsCharts ? `${where} ${NO_CHART}` : where);
       }
       case 'check': {
         findings = checkBook(await book.contents(), version);

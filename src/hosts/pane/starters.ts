@@ -1,4 +1,5 @@
-import { tablesWanted, type SheetPlan } from './layout';
+import type { Book } from './book';
+import { freeName, layOut, tablesWanted, type SheetPlan } from './layout';
 
 // Starter sheets. The rows in them are invented. A date of 46055 is 2 February 2026.
 
@@ -195,10 +196,20 @@ export const STARTERS: readonly SheetPlan[] = [
 ];
 
 /** The sheets to lay down so that `plan` finds every table its calls refer to, that plan last. */
-export function withWhatItNeeds(plan: SheetPlan, tableNames: readonly string[]): readonly SheetPlan[] {
+function withWhatItNeeds(plan: SheetPlan, tableNames: readonly string[]): readonly SheetPlan[] {
   const taken = new Set(tableNames.map((name) => name.toLowerCase()));
   const missing = STARTERS.filter(
     ({ table }) => tablesWanted(plan).includes(table.name) && !taken.has(table.name.toLowerCase()),
   );
   return [...new Set([...missing.flatMap((other) => withWhatItNeeds(other, tableNames)), plan])];
+}
+
+/** Lays a starter down, after the starters its calls refer to; gives the names of the new sheets, its own last. */
+export async function layDownStarter(plan: SheetPlan, book: Book): Promise<readonly string[]> {
+  const added: string[] = [];
+  for (const wanted of withWhatItNeeds(plan, await book.tableNames())) {
+    const layout = layOut(wanted, freeName(wanted.table.name, await book.tableNames()));
+    added.push(await book.layDown(wanted.name, layout));
+  }
+  return added;
 }

@@ -87,6 +87,8 @@ export function workbenchBook(desk: () => Desk): Book {
       return add(sheetOf(sheet, layout, listed), formulasOf(sheet, layout));
     },
 
+    drawsCharts: false,
+
     contents: () => {
       const { content, workbook } = desk();
       const { tables } = contentsOf(desk().bytes());
@@ -175,6 +177,13 @@ function sheetOf(name: string, layout: Layout, listed: (column: string) => strin
       if (row < areaOf(layout.table.range)!.top) return;
       const length = typeof cell.constant === 'string' ? cell.constant.length + 2 : 0;
       widths[column + c] = Math.min(WIDEST, Math.max(widths[column + c] ?? NARROWEST, length));
+    });
+  }
+  if (layout.chart) {
+    const { title, range, under } = layout.chart;
+    const { row, column } = placeOf(under)!;
+    set(row, column, {
+      value: `For the chart “${title}”: in Excel, select ${range} and insert a column chart.`,
     });
   }
   for (const { range, numberFormat } of layout.formats) everyCell(areaOf(range)!, { numberFormat });

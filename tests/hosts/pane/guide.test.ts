@@ -2,8 +2,6 @@ import { describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../../src/worksheet/catalogue';
 import { functionArticle, guideIndex } from '../../../src/hosts/pane/guide';
 import { node, toHtml } from '../../../src/hosts/pane/node';
-import { inUnits, wordsInUnits } from '../../../src/hosts/pane/units';
-import { mass, serial } from '../../../src/worksheet/cells/kinds';
 
 describe.each(catalogue.map((f) => [f.name, f] as const))('the guide page of %s', (_name, f) => {
   test('says what it answers, what it needs, every fault with its remedy, and its sources', () => {
@@ -29,10 +27,4 @@ test('text is never read as markup', () => {
 test('the index has every function once', () => {
   const html = toHtml(guideIndex(catalogue));
   for (const { name } of catalogue) expect(html.split(`href="#${name}"`)).toHaveLength(2);
-});
-
-test('examples are shown in pounds on request; a pound is 0.45359237 kg exactly (international pound, 1959)', () => {
-  expect(wordsInUnits('One block of 4.5 kg gave 1.2 kg', 'us')).toBe('One block of 9.92 lb gave 2.65 lb');
-  expect(inUnits(4.5, mass(), 'us')).toBe(9.92);
-  expect(inUnits(46000, serial(), 'us')).toBe(46000);
 });

@@ -1,0 +1,102 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
+import { CellError } from '../../../src/worksheet/cells/cell';
+import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
+import { prepareFunctions } from '../../../src/hosts/engine/functions';
+import type { Book } from '../../../src/hosts/pane/book';
+import { checkBook } from '../../../src/hosts/pane/check';
+import type { SheetPlan } from '../../../src/hosts/pane/layout';
+import { layDownStarter, STARTERS } from '../../../src/hosts/pane/starters';
+import { workbenchBook, type Desk } from '../../../src/hosts/workbench/book';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+
+// Every starter sheet, laid down in a file and calculated by the engine behind the workbench.
+
+async function opened(file: Uint8Array): Promise<Pick<Desk, 'content' | 'workbook' | 'bytes'>> {
+  const content = readWorkbook(file);
+  const workbook = new EngineWorkbook(content);
+  await prepareFunctions(workbook.functionsUsed());
+  workbook.calculate();
+  return { content, workbook, bytes: () => file };
+}
+
+interface OpenBook {
+  readonly book: Book;
+  /** What a cell of a sheet shows. */
+  readonly shown: (sheet: string, address: string) => unknown;
+}
+
+async function emptyBook(): Promise<OpenBook> {
+  const file = new ExcelJS.Workbook();
+  file.addWorksheet('Mine');
+  let open = await opened(new Uint8Array(await file.xlsx.writeBuffer()));
+  const desk = (): Desk => ({
+    ...open,
+    selection: () => ({ sheet: 'Mine', address: 'A1' }),
+    select: () => undefined,
+    become: async (bytes) => {
+      open = await opened(bytes);
+    },
+  });
+  return { book: workbenchBook(desk), shown: (sheet, address) => open.workbook.result(sheet, address).value };
+}
+
+const callsOf = (plans: readonly SheetPlan[]): number => plans.flatMap(({ formulas }) => formulas).length;
+const ourCalls = async (book: Book): Promise<number> =>
+  (await book.contents()).formulas.filter(({ formula }) => formula.includes('PINSET.')).length;
+
+describe.each(STARTERS.map((plan) => [plan.name, plan] as const))(
+  'the starter sheet %s in an empty workbook',
+  (name, plan) => {
+    test('brings what it reads, calculates without a fault, and the check finds nothing to mend', async () => {
+      const { book } = await emptyBook();
+      const added = await layDownStarter(plan, book);
+      expect(added.at(-1)).toBe(name);
+      expect(await ourCalls(book)).toBe(callsOf(STARTERS.filter((other) => added.includes(other.name))));
+      const { formulas } = await book.contents();
+      expect(formulas.filter(({ error }) => error !== undefined)).toEqual([]);
+      expect(checkBook(await book.contents(), '0.1.0')).toEqual([]);
+    });
+  },
+);
+
+describe('all starter sheets in one workbook', () => {
+  let open: OpenBook;
+  beforeAll(async () => {
+    open = await emptyBook();
+    for (const plan of STARTERS) await layDownStarter(plan, open.book);
+  });
+
+  test('calculate without a fault', async () => {
+    expect(await ourCalls(open.book)).toBeGreaterThanOrEqual(callsOf(STARTERS));
+    expect((await open.book.contents()).formulas.filter(({ error }) => error !== undefined)).toEqual([]);
+  });
+
+  // Worked out by hand from the starters' own rows.
+  test.each([
+    // 2 February 2026 is day 46055; Alder-3 is ready 63, 77 and 98 days on.
+    ['Lots', 'H5', 46118],
+    ['Lots', 'I5', 46132],
+    ['Lots', 'J5', 46153],
+    // 40 ÷ (2.5 × 0.4 × 0.8), and 30 ÷ 0.8 rounded up.
+    ['Orders', 'F5', 50],
+    ['Orders', 'F6', 38],
+    // Birch-1 is first picked 6 days from loading.
+    ['Loads', 'I5', 46083],
+    // 40 × 2.5 × 0.38 × 0.9 × 0.95 × 0.65 over 3 days.
+    ['Loads', 'K5', 46083],
+    ['Loads', 'L5', (40 * 2.5 * 0.38 * 0.9 * 0.95 * 0.65) / 3],
+    // 100 at 60% holds 40 dry: 31.2 of sawdust at 20%, 8 of bran at 10%, and water to make it 100.
+    ['Mix', 'H5', 39],
+    ['Mix', 'H6', 8 / 0.9],
+  ])('%s!%s shows %d', (sheet, address, wanted) => {
+    const shown = open.shown(sheet, address);
+    expect(shown).not.toBeInstanceOf(CellError);
+    expect(shown).toBeCloseTo(wanted, 9);
+  });
+
+  test('say which cells to chart, since the workbench draws no chart', () => {
+    expect(open.book.drawsCharts).toBe(false);
+    expect(open.shown('Loads', 'A10')).toContain('select K4:M32');
+  });
+});
