@@ -11,8 +11,8 @@ const folder = mkdtempSync(join(tmpdir(), 'pinset-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 const [FILE, TARGET] = [join(folder, 'book.xlsx'), join(folder, 'result.xlsx')];
-/** A single file may take this long on a busy machine. */
-const MOST_SECONDS = 10;
+/** A bound against hanging, not a promise of speed: the machine may be very busy. */
+const MOST_SECONDS = 60;
 
 interface Came {
   readonly status: number;
