@@ -571,10 +571,10 @@ function withShownDates(block: Block): Block {
   const dates = block.formats.flatMap((format, column) => (isDate(format) ? [column] : []));
   if (dates.length === 0) return block;
   const isFaulty = (cell: Value | undefined): boolean => typeof cell === 'number' && !isShown(cell);
+  // Nearly always there is none, and a long column should not be copied to find that out.
+  if (!dates.some((column) => block.rows.some((cells) => isFaulty(cells[column])))) return block;
   const rows = block.rows.map((cells) =>
-    dates.some((column) => isFaulty(cells[column]))
-      ? cells.map((cell, column) => (dates.includes(column) && isFaulty(cell) ? noShownDate() : cell))
-      : cells,
+    cells.map((cell, column) => (dates.includes(column) && isFaulty(cell) ? noShownDate() : cell)),
   );
   return { ...block, rows };
 }

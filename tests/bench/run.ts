@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { pathToFileURL } from 'node:url';
@@ -10,7 +11,19 @@ async function main(wanted: readonly string[]): Promise<void> {
   const files = readdirSync(__dirname)
     .filter((file) => file.endsWith('.bench.ts'))
     .filter((file) => wanted.length === 0 || wanted.some((word) => file.includes(word)));
-  console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
+  if (files.length !== 1) {
+    // Each in a process of its own: what ran before it would change how its loops are compiled.
+    for (const file of files) {
+      const { status } = spawnSync(process.execPath, ['--import', 'tsx', __filename, file], {
+        stdio: 'inherit',
+      });
+      process.exitCode = process.exitCode || (status ?? 1);
+    }
+    return;
+  }
+  console.log(
+    `${files[0]!}: Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`,
+  );
   for (const file of files) {
     const bench = (await import(pathToFileURL(join(__dirname, file)).href)) as {
       measurements?(): Measurement[] | Promise<Measurement[]>;
