@@ -21,14 +21,14 @@ afterAll(async () => {
   await server.close();
 });
 
-async function openWorkbench(width: number): Promise<void> {
+async function openWorkbench(width: number, held: string | null = 'mine'): Promise<void> {
   page = await browser.newPage({ viewport: { width, height: 844 } });
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
   const workbook = new ExcelJS.Workbook();
-  workbook.addWorksheet('Mine').getCell('A1').value = 'mine';
+  workbook.addWorksheet('Mine').getCell('A1').value = held;
   const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
   await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'mine.xlsx');
@@ -117,6 +117,28 @@ describe('the pane beside the grid', () => {
     expect(await page.locator('.findings li').first().innerText()).toContain('write 60% or 0.6');
     await button('Go to the cell').click();
     await page.waitForFunction(() => document.getElementById('place')?.textContent === 'A2');
+  });
+});
+
+describe('from "how much water" to the answer in a cell of the sheet', () => {
+  // 100 at 12% and 20 at 10% to 65%: dry 106, over 0.35, less the 120 there.
+  const water = 106 / 0.35 - 120;
+  const target = '[data-example="MIXWATER:0"] input[aria-label="target"]';
+  beforeEach(() => openWorkbench(1280, null));
+
+  async function waterInSheet(): Promise<unknown> {
+    await notice('It is in Mine!A1.');
+    return readWorkbook(await savedCopy()).sheets[0]!.cells.find(({ address }) => address === 'A11')?.value;
+  }
+
+  test('with the mouse, but for the typing', async () => {
+    await page.locator('#words').click();
+    await page.keyboard.type('how much water');
+    await page.locator('a[href="#MIXWATER"]').click();
+    await page.locator(target).click({ clickCount: 3 });
+    await page.keyboard.type('65%');
+    await button('Put this example in the sheet').click();
+    expect(await waterInSheet()).toBeCloseTo(water, 9);
   });
 });
 

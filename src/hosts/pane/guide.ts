@@ -167,6 +167,12 @@ function exampleResult(f: WorksheetFunction, example: Example, cells: readonly G
   return { rows, formats: rows[0]!.map((_, c) => f.result.columns[c]?.format ?? 'plain') };
 }
 
+/** A date or a label is not broken at its hyphens; a sentence is. */
+const LONGEST_ON_A_LINE = 20;
+
+const classOf = (text: string): string | false =>
+  text.startsWith('#') ? 'fault' : text.length <= LONGEST_ON_A_LINE && 'short';
+
 /** A result as a table to read; a fault reads as its reason. */
 export function resultTable(f: WorksheetFunction, block: Block): PageNode {
   const headed = f.result.shape === 'table' || f.result.shape === 'freeTable';
@@ -179,11 +185,7 @@ export function resultTable(f: WorksheetFunction, block: Block): PageNode {
         const [value, format] = cellOf(block, r, c);
         const text = shownCell(value, format);
         const isHeader = headed && r === 0 && block.rows.length > 1;
-        return node(
-          isHeader ? 'th' : 'td',
-          isHeader ? { scope: 'col' } : { class: text.startsWith('#') && 'fault' },
-          text,
-        );
+        return node(isHeader ? 'th' : 'td', isHeader ? { scope: 'col' } : { class: classOf(text) }, text);
       }),
     ),
   );

@@ -42,6 +42,8 @@ const PACKAGE_RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/re
 const CONTENT = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 const DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 const TITLE_SIZE = 14;
+/** Points a row needs for a title of that size. */
+const TITLE_HEIGHT = 21;
 
 /** The file with one more sheet behind the others; every other sheet stays byte for byte. */
 export function withNewSheet(bytes: Uint8Array, sheet: NewSheet): Uint8Array {
@@ -116,7 +118,10 @@ function sheetText({ cells, widths, table, lists }: NewSheet, styles: CellStyles
     .sort(([a], [b]) => a - b)
     .map(([row, inRow]) => {
       const sorted = [...inRow].sort((a, b) => a.place.column - b.place.column);
-      return `<row r="${row + 1}">${sorted.map((cell) => cellText(cell, styles)).join('')}</row>`;
+      const height = inRow.some(({ look }) => look === 'title')
+        ? ` ht="${TITLE_HEIGHT}" customHeight="1"`
+        : '';
+      return `<row r="${row + 1}"${height}>${sorted.map((cell) => cellText(cell, styles)).join('')}</row>`;
     });
   const cols = widths.map(
     (width, at) => `<col min="${at + 1}" max="${at + 1}" width="${width}" customWidth="1"/>`,
