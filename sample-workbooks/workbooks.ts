@@ -1,8 +1,9 @@
 import type { Workbook } from './describe';
 import { farmBook } from './farm-book';
 import { incubationBook } from './incubation-book';
+import { loadingPlan } from './loading-plan';
 import { workRooms } from './work-rooms';
 import { yieldAudit } from './yield-audit';
 
 /** Every sample workbook. */
-export const workbooks: readonly Workbook[] = [farmBook, incubationBook, workRooms, yieldAudit];
+export const workbooks: readonly Workbook[] = [farmBook, incubationBook, loadingPlan, workRooms, yieldAudit];

@@ -1,4 +1,4 @@
-import { loadPlan, type LoadPlan } from '../maths/loading/loadPlan';
+import { loadPlan, unlessStuck, type LoadPlan } from '../maths/loading/loadPlan';
 import type { LoadingProblem, PlannedLoad, StandingLoad } from '../maths/loading/loadingProblem';
 import {
   RESOURCES,
@@ -151,7 +151,7 @@ function causesOf(solved: Solved): ShortageCauses | undefined {
     ({ order }, o) => order.mass - plan.cost.filled[o]! > WORTH_A_WORD * order.mass,
   );
   if (!short || plan.method === 'greedy') return undefined;
-  solved.causes ??= shortageCauses(plan, linearSolver());
+  solved.causes ??= unlessStuck(linearSolver(), () => shortageCauses(plan, linearSolver()));
   return solved.causes;
 }
 
@@ -280,7 +280,7 @@ const METHODS: Record<LoadPlan['method'], [string, string]> = {
   YALPS: ['linear programme', 'solved with YALPS, since WebAssembly cannot run here'],
   greedy: [
     'rule of thumb',
-    'WebAssembly cannot run here and the plan is too large for the small solver: no limit is broken, but the plan does not look ahead',
+    'WebAssembly cannot run here and the plan is too much for the small solver: no limit is broken, but the plan does not look ahead',
   ],
 };
 

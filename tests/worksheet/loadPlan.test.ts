@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, jest, test } from '@jest/globals';
 import { linearSolver } from '../../src/maths/shared/linearProgram';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { CellError, Formatted, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { calendar, lots, orders, rooms, standing, START, strains } from './loadingFarm';
 
 beforeAll(() => catalogue.find(({ name }) => name === 'LOADPLAN')!.prepare!());
 
@@ -81,64 +82,6 @@ describe('LOADPLAN solves a published production schedule', () => {
   });
 });
 
-const START = 46146;
-const strains: Grid = [
-  [
-    'strain',
-    'earliest',
-    'best',
-    'latest',
-    'first pick',
-    'pick days',
-    'flush gap',
-    'flush 1',
-    'flush 2',
-    'efficiency',
-    'loss',
-  ],
-  ['Alder-3', 80, 90, 104, 7, 4, 14, 0.65, 0.35, 0.8, 0.03],
-  ['Birch-1', 60, 70, 82, 6, 3, null, 1, null, 0.6, 0.05],
-];
-const lots: Grid = [
-  ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated', 'product'],
-  ['A-01', 'Alder-3', 120, 2.5, 0.6, START - 92, null],
-  ['A-02', 'Alder-3', 120, 2.5, 0.6, START - 85, null],
-  ['A-03', 'Alder-3', 110, 2.5, 0.6, START - 78, null],
-  ['B-01', 'Birch-1', 90, 2.2, 0.62, START - 73, 'box'],
-  ['B-02', 'Birch-1', 90, 2.2, 0.62, START - 64, 'box'],
-  ['B-03', 'Birch-1', 60, 2.2, 0.62, START - 57, 'box'],
-];
-const rooms: Grid = [
-  ['room', 'shelves', 'blocks per shelf', 'closed from', 'closed to', 'strains'],
-  ['North', 20, 12, null, null, null],
-  ['South', 14, 12, START + 24, START + 27, null],
-  ['Annex', 6, 10, null, null, 'Birch-1'],
-];
-const orders: Grid = [
-  ['product', 'mass', 'due', 'keep days', 'price'],
-  ['Alder-3', 30, START + 10, 4, 12],
-  ['Alder-3', 42, START + 17, 4, 12],
-  ['box', 22, START + 12, 4, 14],
-  ['box', 38, START + 19, 4, 14],
-  ['any', 45, START + 24, null, 9],
-  ['Alder-3', 20, START - 2, null, 12],
-  ['box', 20, START + 60, null, 12],
-];
-const calendar: Grid = [
-  ['day', 'pick limit', 'load limit'],
-  ['Saturday', 8, 40],
-  ['Sunday', 'off', 'off'],
-  ['Monday', 17, 120],
-  ['Tuesday', 17, 120],
-  ['Wednesday', 17, 120],
-  ['Thursday', 17, 120],
-  ['Friday', 17, 120],
-];
-const standing: Grid = [
-  ['loaded', 'room', 'strain', 'blocks', 'block mass', 'moisture'],
-  [START - 6, 'North', 'Alder-3', 60, 2.5, 0.6],
-  [START - 12, 'South', 'Alder-3', 50, 2.5, 0.6],
-];
 const view = (name: string | undefined, previous?: Grid, settings?: Grid): Cell[][] =>
   cells('LOADPLAN', lots, strains, rooms, orders, START, 21, calendar, standing, settings, previous, name);
 

@@ -54,7 +54,8 @@ export function loadPlan(
   const model = loadModel(view);
   const columns = model.program.cost.length;
   if (columns > MOST_COLUMNS) throw tooLarge(columns);
-  const solved = columns > solver.mostColumns ? undefined : solvedPlan(view, solver, model);
+  const solved =
+    columns > solver.mostColumns ? undefined : unlessStuck(solver, () => solvedPlan(view, solver, model));
   const first = solved ? solved.loads : greedyPlan(view);
   const firstCost = planCost(view, first);
   let chosen = { loads: first, cost: firstCost };
@@ -74,9 +75,9 @@ export function loadPlan(
       );
     }
     if (solved) {
-      const loads = keepingPlan(view, solver, solved, inLine);
-      const near = { loads, cost: planCost(view, loads) };
-      if (good(near)) chosen = near;
+      const loads = unlessStuck(solver, () => keepingPlan(view, solver, solved, inLine));
+      const near = loads && { loads, cost: planCost(view, loads) };
+      if (near && good(near)) chosen = near;
     }
   }
   const placed = [...frozen, ...assignRooms(view, chosen.loads, before)];
@@ -325,6 +326,17 @@ function wishesOf(model: LoadModel, { columns }: Solved): Wish[] {
 }
 
 type Solved = Extract<LinearSolution, { status: 'optimal' }>;
+
+/** What a job of programmes gives; undefined where the small solver goes round in circles, as it does on some farms. */
+export function unlessStuck<T>(solver: LinearSolver, job: () => T): T | undefined {
+  try {
+    return job();
+  } catch (error) {
+    if (solver.name === 'YALPS' && error instanceof CalcError && error.kind === 'noConvergence')
+      return undefined;
+    throw error;
+  }
+}
 
 export function leastCost(solver: LinearSolver, program: LinearProgram): Solved {
   const solution = solver.solve(program, 'interior');

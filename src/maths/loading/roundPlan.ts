@@ -102,7 +102,9 @@ export class Rounding {
         this.room.most(wish.lot, wish.day, wish.group),
       );
       if (blocks < 1) continue;
-      const least = Math.min(smallestLoad, this.room.left[wish.lot]!);
+      const left = this.room.left[wish.lot]!;
+      const least =
+        left === this.view.lots[wish.lot]!.lot.blocks ? Math.min(smallestLoad, left) : smallestLoad;
       if (this.blocksOf(wish) === 0 && blocks < least) continue;
       this.place(wish, blocks);
       missing.set(kind, missing.get(kind)! - blocks);

@@ -170,7 +170,7 @@ export async function loadYalps(): Promise<LinearSolver> {
   const solveColumns = (program: LinearProgram): LinearSolution => {
     const { constraints, variables, offset } = inNonNegativeColumns(program);
     const model: Model<number, string> = { direction: 'minimize', objective: 'cost', constraints, variables };
-    const options = { maxPivots: 100_000, precision: 1e-9 };
+    const options = { maxPivots: 5 * (program.cost.length + program.rowLower.length), precision: 1e-9 };
     const { status, result, variables: found } = yalps.solve(model, options);
     if (status === 'infeasible' || status === 'unbounded') return { status };
     if (status !== 'optimal') return { status: 'unsolved' };

@@ -468,6 +468,17 @@ describe('with the previous plan given', () => {
   });
 });
 
+test('where the small solver gets stuck the plan is the greedy rule’s, and breaks no rule', () => {
+  const stuck: LinearSolver = { ...yalps, solve: () => ({ status: 'unsolved' }) };
+  const problem = instance(3, SMALL);
+  const plan = loadPlan(problem, stuck);
+  expect(plan.method).toBe('greedy');
+  expect(plan.loads.length).toBeGreaterThan(0);
+  expect(hardRules(plan, problem)).toEqual([]);
+  const highsStuck: LinearSolver = { ...highs, solve: () => ({ status: 'unsolved' }) };
+  expect(() => loadPlan(problem, highsStuck)).toThrow('the solver stopped without a plan');
+});
+
 test('a programme too large is refused with what to shorten', () => {
   const problem = instance(1, { ...MIDDLE, lots: 200, days: 365 });
   const lots = problem.lots.map((lot) => ({ ...lot, earliest: START, latest: START + 400 }));

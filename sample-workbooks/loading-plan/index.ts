@@ -1,0 +1,17 @@
+import type { Workbook } from '../describe';
+import { backwards } from './backwards';
+import { blocks } from './blocks';
+import { byHand } from './byHand';
+import { farm } from './farm';
+import { orders } from './orders';
+import { picks } from './picks';
+import { plan } from './plan';
+import { shelves } from './shelves';
+import { start } from './start';
+import { strains } from './strains';
+
+export const loadingPlan: Workbook = {
+  file: 'loading-plan',
+  title: 'Loading plan of an invented farm',
+  sheets: [start, plan, orders, picks, shelves, blocks, farm, strains, byHand, backwards],
+};

@@ -1,0 +1,60 @@
+import { chart, column, formula, heading, spilled, table, type Sheet } from '../describe';
+import { view } from './view';
+
+export const orders: Sheet = {
+  name: 'Orders',
+  title: 'Orders',
+  notes: [
+    'What is wanted on the left; on the right what the plan fills, why it falls short where it does, and what would close the gap.',
+    'Product: one of the lots’ products, a strain, or any. Keep days: how long before the due day it may be picked.',
+  ],
+  things: [
+    table(
+      'A5',
+      'Orders',
+      [
+        column('Customer'),
+        column('Product'),
+        column('Mass (kg)', 'mass'),
+        column('Due', 'date'),
+        column('Keep days', 'count'),
+        column('Price', 'money'),
+      ],
+      [
+        ['Saturday market', 'shiitake', 24, '2026-05-09', 4, 13],
+        ['Saturday market', 'oyster', 24, '2026-05-09', 3, 10],
+        ['Box scheme', 'shiitake', 22, '2026-05-14', 4, 12],
+        ['Bridge kitchen', 'oyster', 9, '2026-05-13', 3, 11],
+        ['Saturday market', 'shiitake', 28, '2026-05-16', 4, 13],
+        ['Saturday market', 'oyster', 14, '2026-05-16', 3, 10],
+        ['Box scheme', 'shiitake', 24, '2026-05-21', 4, 12],
+        ['Bridge kitchen', 'oyster', 9, '2026-05-20', 3, 11],
+        ['Bridge kitchen', 'Hazel-6', 20, '2026-05-22', 4, 15],
+        ['Saturday market', 'shiitake', 28, '2026-05-23', 4, 13],
+        ['Saturday market', 'oyster', 16, '2026-05-23', 3, 10],
+        ['Box scheme', 'shiitake', 24, '2026-05-28', 4, 12],
+        ['Bridge kitchen', 'oyster', 9, '2026-05-27', 3, 11],
+        ['Saturday market', 'shiitake', 30, '2026-05-30', 4, 13],
+        ['Saturday market', 'oyster', 16, '2026-05-30', 3, 10],
+        ['Village fair', 'any', 60, '2026-06-06', 4, 9],
+        ['Box scheme', 'shiitake', 24, '2026-06-11', 4, 12],
+      ],
+    ),
+    formula('H5', view('orders'), ['text', 'date', 'date', 'mass', 'mass', 'mass', 'mass', 'text', 'text'], {
+      headed: true,
+      growth: 16,
+    }),
+    heading('A25', 'Filled and short'),
+    chart('A26:F42', 'stacked', 'Orders by due day (kg)', {
+      across: spilled('H5', 3),
+      series: [
+        { title: 'Planned', values: spilled('H5', 5) },
+        { title: 'Short', values: spilled('H5', 6) },
+      ],
+      acrossReads: 'date',
+      upReads: 'mass',
+    }),
+  ],
+  highlights: [{ range: 'H6:P30', when: '=AND(ISNUMBER($M6),$M6>0)', tint: 'late' }],
+  freeze: 'A6',
+};
