@@ -140,6 +140,38 @@ describe('from "how much water" to the answer in a cell of the sheet', () => {
     await button('Put this example in the sheet').click();
     expect(await waterInSheet()).toBeCloseTo(water, 9);
   });
+
+  test('with the keyboard alone, from the first key on the page', async () => {
+    const tabTo = async (selector: string): Promise<void> => {
+      for (let i = 0; i < 40; i++) {
+        if (await page.evaluate((one) => document.activeElement?.matches(one), selector)) return;
+        await page.keyboard.press('Tab');
+      }
+      throw new Error(`the keyboard did not reach ${selector}`);
+    };
+    await page.keyboard.press('F6');
+    await tabTo('#words');
+    await page.keyboard.type('how much water');
+    await tabTo('a[href="#MIXWATER"]');
+    await page.keyboard.press('Enter');
+    await tabTo(target);
+    await page.keyboard.type('65%');
+    await tabTo('[data-for="MIXWATER:0"]');
+    await page.keyboard.press('Enter');
+    expect(await waterInSheet()).toBeCloseTo(water, 9);
+    const visited: (string | undefined)[] = [];
+    for (let i = 0; i < 4; i++) {
+      await page.keyboard.press('F6');
+      visited.push(
+        await page.evaluate(() =>
+          ['grid', 'pane', 'tabs', 'actions'].find((id) =>
+            document.getElementById(id)!.contains(document.activeElement),
+          ),
+        ),
+      );
+    }
+    expect([...visited].sort()).toEqual(['actions', 'grid', 'pane', 'tabs']);
+  });
 });
 
 test('on a small screen the pane covers the grid until it is closed or something was put in the sheet', async () => {

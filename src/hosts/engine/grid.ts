@@ -65,6 +65,8 @@ export interface Grid {
   sheets(): readonly string[];
   selection(): Selection;
   select(selection: Selection): void;
+  /** Puts the keyboard on the cells. */
+  focus(): void;
   undo(): void;
   redo(): void;
   canUndo(): boolean;
@@ -137,6 +139,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
       const { col, row } = helpers.toCartesian(address);
       model.selection.selectCell(col, row);
     },
+    focus: () => target.querySelector<HTMLElement>('.o-grid [contenteditable]')?.focus(),
     undo: () => void model.dispatch('REQUEST_UNDO'),
     redo: () => void model.dispatch('REQUEST_REDO'),
     canUndo: () => getters.canUndo(),

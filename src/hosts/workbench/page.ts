@@ -79,6 +79,31 @@ function listen(): void {
     if (isChanged) event.preventDefault();
   });
   listenForDrops();
+  // In the cells Tab goes to the next cell: F6 goes round the parts of the page, as in other programs.
+  window.addEventListener(
+    'keydown',
+    (event) => {
+      if (event.key !== 'F6') return;
+      event.preventDefault();
+      event.stopPropagation();
+      goToPart(event.shiftKey ? -1 : 1);
+    },
+    { capture: true },
+  );
+}
+
+/** Parts of the page in the order in which F6 goes round them, and where the keyboard lands in each. */
+const PARTS: readonly { readonly id: string; readonly focus: () => void }[] = [
+  { id: 'grid', focus: () => current?.grid.focus() },
+  { id: 'pane', focus: () => byId('words').focus() },
+  { id: 'tabs', focus: () => byId('tabs').querySelector<HTMLElement>('[aria-selected="true"]')?.focus() },
+  { id: 'actions', focus: () => byId('findings-button').focus() },
+];
+
+function goToPart(step: 1 | -1): void {
+  const shown = PARTS.filter(({ id }) => id !== 'pane' || isPaneShown());
+  const at = shown.findIndex(({ id }) => byId(id).contains(document.activeElement));
+  shown[at < 0 ? 0 : (at + step + shown.length) % shown.length]!.focus();
 }
 
 function listenForDrops(): void {
