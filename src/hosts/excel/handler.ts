@@ -12,6 +12,18 @@ export interface ExcelSide {
   readonly note: (address: string | undefined, block: Block) => void;
 }
 
+/** What Excel tells of a call, as far as it is looked at. */
+interface Invocation {
+  readonly address: string;
+  readonly isInValuePreview: boolean;
+  onCanceled: () => void;
+}
+
+const PREVIEW = 'calculated when entered';
+
+/** A call that Excel has replaced by a newer one is cancelled before its long work begins. */
+const untilOthersHadTheirTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
 /** What Excel calls: the arguments, always followed by an object about the call. */
 export type Handler = (...given: unknown[]) => ExcelValue[][] | Promise<ExcelValue[][]>;
 
@@ -22,13 +34,19 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     const block = explaining(definition, () =>
       definition.evaluate(given.slice(0, -1).map(gridOf), dateSystem),
     );
-    excel.note((given.at(-1) as { address?: string } | undefined)?.address, block);
+    excel.note((given.at(-1) as Partial<Invocation> | undefined)?.address, block);
     return excelValuesOf(block, excel.takesFormats());
   };
   if (prepare === undefined && needsDateSystem === undefined) return (...given) => calculate(given, 1900);
   return async (...given) => {
+    const call = given.at(-1) as Partial<Invocation> | undefined;
+    // Excel shows what a part of a formula gives while it is typed: no time to solve a plan.
+    if (prepare && call?.isInValuePreview) return [[PREVIEW]];
+    let cancelled = false;
+    if (prepare && call) call.onCanceled = () => void (cancelled = true);
     const dateSystem = await readied(definition, excel);
-    return calculate(given, dateSystem);
+    if (prepare) await untilOthersHadTheirTurn();
+    return cancelled ? [['']] : calculate(given, dateSystem);
   };
 }
 

@@ -20,7 +20,7 @@ export interface FunctionMetadata {
   readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
   readonly parameters: readonly ParameterMetadata[];
   /** Where a call stands: the pane lists calls that fault with their reason. */
-  readonly options: { readonly requiresAddress: true };
+  readonly options: { readonly requiresAddress: true; readonly cancelable?: true };
 }
 
 export interface EnumMetadata {
@@ -82,7 +82,7 @@ export function metadataOf(functions: readonly WorksheetFunction[], url: string)
       helpUrl: `${url}guide.html#${definition.name}`,
       result: { type: 'any', dimensionality: 'matrix' },
       parameters: definition.arguments.map(parameterOf),
-      options: { requiresAddress: true },
+      options: { requiresAddress: true, ...(definition.prepare && { cancelable: true }) },
     })),
     enums: enumsOf(functions),
   };

@@ -182,6 +182,28 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     await expect(handlerOf(definition, side(false))([[7]], INVOCATION)).resolves.toEqual([[7]]);
   });
 
+  describe('a function that solves something long', () => {
+    const evaluated = jest.fn((given: number) => given);
+    const definition = defineFunction({ ...words, prepare: () => Promise.resolve(), eachRow: evaluated });
+    const handler = handlerOf(definition, side(false));
+
+    test('is not worked out while Excel only previews', async () => {
+      evaluated.mockClear();
+      expect(await handler([[7]], { isInValuePreview: true })).toEqual([['calculated when entered']]);
+      expect(evaluated).not.toHaveBeenCalled();
+    });
+
+    test('is not worked out once a newer call has taken its place', async () => {
+      evaluated.mockClear();
+      const call: { onCanceled?: () => void } = {};
+      const answer = handler([[7]], call);
+      call.onCanceled!();
+      await answer;
+      expect(evaluated).not.toHaveBeenCalled();
+      expect(await handler([[8]], {})).toEqual([[8]]);
+    });
+  });
+
   test('a function that needs the date system gets that of the workbook', async () => {
     const definition = defineFunction({
       ...words,

@@ -42,7 +42,10 @@ describe('functions.json', () => {
       expect(entry.description.length).toBeLessThanOrEqual(120);
       expect(entry.helpUrl).toBe(`https://farm.example/pinset/guide.html#${name}`);
       expect(entry.result).toEqual({ type: 'any', dimensionality: 'matrix' });
-      expect(entry.options).toEqual({ requiresAddress: true });
+      const solves = catalogue.find((f) => f.name === name)!.prepare !== undefined;
+      expect(entry.options).toEqual(
+        solves ? { requiresAddress: true, cancelable: true } : { requiresAddress: true },
+      );
       const names = entry.parameters.map((parameter) => parameter.name);
       expect(new Set(names).size).toBe(names.length);
       for (const parameter of entry.parameters) {
