@@ -76,6 +76,11 @@ async function goTo(address: string): Promise<void> {
 async function enter(address: string, text: string): Promise<void> {
   await goTo(address);
   await page.keyboard.type(text);
+  // Enter before the grid has taken in every key would take its suggestion for the name half typed.
+  await page.waitForFunction(
+    (wanted) => [...document.querySelectorAll('.o-composer')].some((field) => field.textContent === wanted),
+    text,
+  );
   await page.keyboard.press('Enter');
 }
 
