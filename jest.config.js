@@ -1,7 +1,7 @@
 /** Runs TypeScript through swc for speed; `npm run check` is what type-checks. */
 const common = {
   testEnvironment: 'node',
-  roots: ['<rootDir>/tests'],
+  roots: ['<rootDir>/sample-workbooks', '<rootDir>/src', '<rootDir>/tests'],
   transform: {
     '^.+\\.[jt]s$': [
       '@swc/jest',
