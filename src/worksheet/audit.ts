@@ -16,6 +16,7 @@ import {
   type StrainFacts,
 } from '../maths/audit/yieldRecords';
 import { CalcError } from '../maths/shared/calcError';
+import { loadDistributions } from '../maths/shared/distributions';
 import { labelKey } from '../maths/shared/labels';
 import { column, keyColumn, optionalColumn, optionalSetting, optionalTable, table } from './cells/arguments';
 import { CellError, Formatted, isBlankOrZero, type Cell } from './cells/cell';
@@ -278,6 +279,7 @@ export const audit = [
         remedy: 'Give the confidence as a percentage or as a fraction of 1.',
       },
     ],
+    prepare: loadDistributions,
     eachRow: (lost, total, level) => {
       const { rate, low, high } = lossRate(lost, total, level);
       return [rate, low, high];
@@ -365,6 +367,7 @@ export const audit = [
             'differ',
           ],
         ],
+        digits: 8,
       },
     ],
     faults: [
@@ -387,6 +390,7 @@ export const audit = [
         remedy: 'Retype the value as a number.',
       },
     ],
+    prepare: loadDistributions,
     whole: (labels, values, level) => {
       const groups = groupsOf(labels, values);
       const { groups: known, test, pairs } = groupComparison(groups, level);

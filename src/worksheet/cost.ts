@@ -3,6 +3,7 @@ import { breakEvenEfficiency } from '../maths/cost/breakEvenEfficiency';
 import { costPerMass, cropCosts, type CostedCrop } from '../maths/cost/cropCosts';
 import { shelfDayMargin } from '../maths/cost/shelfDayMargin';
 import { CalcError, invalid, missing } from '../maths/shared/calcError';
+import { loadDistributions } from '../maths/shared/distributions';
 import { labelKey } from '../maths/shared/labels';
 import { compensatedSum } from '../maths/shared/numeric';
 import { column, keyColumn, optionalSetting, setting, table } from './cells/arguments';
@@ -384,6 +385,7 @@ export const cost = [
         remedy: 'Add the strain column, or ask by lot.',
       },
     ],
+    prepare: loadDistributions,
     whole: (items, table, sold, perShelf, by, level) => {
       const picked = pickedCrops(table);
       const spent = costsOf(items, picked, perShelf);

@@ -101,8 +101,10 @@ export type ExampleArgument =
 export interface Example {
   readonly title: string;
   readonly arguments: readonly ExampleArgument[];
-  /** The value, or the whole block; numbers agree to ten significant digits. */
+  /** The value, or the whole block. */
   readonly gives: ExampleArgument;
+  /** Significant digits that numbers agree to, where a package in between holds fewer than the usual ten. */
+  readonly digits?: number;
 }
 
 /** A fault a grower may meet, with a call that provokes it; the message must hold `says`. */

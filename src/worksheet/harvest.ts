@@ -9,6 +9,7 @@ import { shelfLifeUsed } from '../maths/harvest/shelfLifeUsed';
 import { strainRecord, type CroppedLot } from '../maths/harvest/strainRecord';
 import { yieldRange } from '../maths/harvest/yieldRange';
 import { invalid, missing } from '../maths/shared/calcError';
+import { loadDistributions } from '../maths/shared/distributions';
 import { labelKey } from '../maths/shared/labels';
 import { celsiusWithin } from '../maths/shared/temperature';
 import { column, keyColumn, optionalColumn, optionalSetting, range, setting, table } from './cells/arguments';
@@ -182,6 +183,7 @@ export const harvest = [
         title: 'Four lots of 76% to 91%; t from scipy 1.17.1',
         arguments: [[[0.82], [0.76], [0.91], [0.85]]],
         gives: [[0.6706853404309937, 0.835, 0.9993146595690064, 4]],
+        digits: 8,
       },
     ],
     faults: [
@@ -198,6 +200,7 @@ export const harvest = [
         remedy: 'Give the coverage as a percentage or as a fraction of 1.',
       },
     ],
+    prepare: loadDistributions,
     whole: (past, coverage) => {
       const { low, mean, high, lots } = yieldRange(past, coverage);
       return [low, mean, high, lots];
@@ -436,6 +439,7 @@ export const harvest = [
         remedy: 'Mend the lot’s label in the harvests, or add it to the lots.',
       },
     ],
+    prepare: loadDistributions,
     whole: (harvests, lots, level) => {
       const crops = cropsOf(harvests, lots);
       for (const { crop, firstEntry, lot } of crops) {

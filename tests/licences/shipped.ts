@@ -26,11 +26,12 @@ function packageFolder(file: string): string | undefined {
 }
 
 function described(folder: string, where: string, asItsOwnFile: boolean): Shipped {
-  const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<
-    string,
-    string | undefined
-  >;
-  return { name: name!, version: version!, licence: license ?? 'none named', where, asItsOwnFile };
+  const { name, version, license, licenses } = JSON.parse(
+    readFileSync(join(folder, 'package.json'), 'utf8'),
+  ) as { name: string; version: string; license?: string; licenses?: readonly { type: string }[] };
+  // Older packages list theirs: each is a choice.
+  const licence = license ?? licenses?.map(({ type }) => type).join(' OR ');
+  return { name, version, licence: licence ?? 'none named', where, asItsOwnFile };
 }
 
 const withInner = (module: StatsModule): StatsModule[] => [

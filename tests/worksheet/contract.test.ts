@@ -80,7 +80,7 @@ describe.each(all)('%s', (name, f) => {
           const near =
             typeof want === 'number' &&
             typeof cell === 'number' &&
-            Math.abs(cell - want) <= 1e-10 * Math.max(1e-6, Math.abs(want));
+            Math.abs(cell - want) <= 10 ** -(example.digits ?? 10) * Math.max(1e-6, Math.abs(want));
           expect(near ? want : cell).toEqual(want);
         }),
       );

@@ -1,8 +1,9 @@
 import { CalcError } from '../shared/calcError';
 import { requireConfidence } from '../shared/checks';
-import { fisherAbove, studentHalfWidth, StudentizedRange } from '../shared/distributions';
+import { fisherAbove, studentHalfWidth } from '../shared/distributions';
 import { compensatedSum } from '../shared/numeric';
 import { mean, squaredDeviations, variance } from '../shared/statistics';
+import { StudentizedRange } from '../shared/studentizedRange';
 
 /** The values of one group: a strain's efficiencies. */
 export interface Group {

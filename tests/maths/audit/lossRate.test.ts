@@ -1,6 +1,9 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { lossRate } from '../../../src/maths/audit/lossRate';
+import { loadDistributions } from '../../../src/maths/shared/distributions';
+
+beforeAll(loadDistributions);
 
 describe('lossRate(lost, total, confidence) gives the rate and its Wilson interval', () => {
   // Newcombe, R. G. (1998) Statistics in Medicine 17:857–872, Table I, method 3 (from memory, reproduced with R)

@@ -1,6 +1,9 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { shelfDayMargin } from '../../../src/maths/cost/shelfDayMargin';
+import { loadDistributions } from '../../../src/maths/shared/distributions';
+
+beforeAll(loadDistributions);
 
 describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with its interval', () => {
   test('one lot: 240 over 200 shelf days, no interval', () => {

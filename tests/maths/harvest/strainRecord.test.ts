@@ -1,8 +1,11 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { flushTimes } from '../../../src/maths/harvest/flushTimes';
 import { lotCrop, type Pick } from '../../../src/maths/harvest/lotCrop';
 import { strainRecord, type CroppedLot } from '../../../src/maths/harvest/strainRecord';
+import { loadDistributions } from '../../../src/maths/shared/distributions';
+
+beforeAll(loadDistributions);
 
 const LOADED = 46000;
 const lot = (...picks: readonly (readonly [day: number, mass: number, flush?: number])[]): CroppedLot => {
