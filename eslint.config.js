@@ -44,7 +44,7 @@ const hostRules = hostNames.map((host) => ({
     { regex: '/maths/', message: 'Hosts talk to the worksheet floor, never to the maths.' },
     {
       regex: `/(${hostNames.filter((other) => other !== host).join('|')})/`,
-      message: 'Hosts do not import each other; share through hosts/engine or hosts/xlsx.',
+      message: 'Hosts do not import each other; share through hosts/engine, hosts/worker or hosts/xlsx.',
     },
     {
       regex: '^@odoo/',
@@ -76,12 +76,12 @@ module.exports = tseslint.config(
   },
   ...hostRules,
   {
-    files: ['src/hosts/{engine,xlsx}/**/*.ts'],
+    files: ['src/hosts/{engine,worker,xlsx}/**/*.ts'],
     rules: forbid([
       { regex: '/maths/', message: 'Hosts talk to the worksheet floor, never to the maths.' },
       {
         regex: '/(excel|workbench|headless)/',
-        message: 'Engine and files serve the hosts, not the reverse.',
+        message: 'Engine, worker and files serve the hosts, not the reverse.',
       },
     ]),
   },

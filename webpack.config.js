@@ -25,6 +25,17 @@ const engineFiles = [
   info: { minimized: true },
 }));
 
+/** Templates that are rendered from modules compile those a second time: what is loaded on demand is in dist already. */
+const templatesAddNoScripts = {
+  apply: (compiler) =>
+    compiler.hooks.compilation.tap('templates', (compilation) => {
+      if (!compilation.compiler.isChild()) return;
+      compilation.hooks.afterProcessAssets.tap('templates', (assets) => {
+        for (const file of Object.keys(assets)) if (file.endsWith('.js')) compilation.deleteAsset(file);
+      });
+    }),
+};
+
 /** The https address dist is going to be served from, with a slash at its end. */
 function servedFrom(address) {
   const url = new URL(address.endsWith('/') ? address : `${address}/`);
@@ -54,7 +65,7 @@ module.exports = (env = {}, argv = {}) => {
       taskpane: { import: host('excel', 'taskpane.ts'), dependOn: 'functions' },
       workbench: host('workbench', 'index.ts'),
     },
-    // Parts loaded on demand (the solver) carry a hash: the templates below compile them a second time.
+    // Parts loaded on demand (the solver, the worker that solves) carry a hash.
     output: {
       path: path.join(__dirname, 'dist'),
       filename: '[name].js',
@@ -79,7 +90,10 @@ module.exports = (env = {}, argv = {}) => {
         { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
       ],
     },
+    // The worker is one file: it must not begin to listen later than its page begins to ask.
+    optimization: { splitChunks: false },
     plugins: [
+      templatesAddNoScripts,
       new MiniCssExtractPlugin({ filename: '[name].css' }),
       new HtmlPlugin({
         filename: 'taskpane.html',

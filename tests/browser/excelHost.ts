@@ -73,12 +73,12 @@ function offerBridge(dayOf2000: number): void {
 export async function openAddIn(
   page: Page,
   url: string,
-  { takesFormats = false, dayOf2000 = DAY_IN_1900_SYSTEM } = {},
+  { takesFormats = false, dayOf2000 = DAY_IN_1900_SYSTEM, edited = (html: string): string => html } = {},
 ): Promise<void> {
   await page.route('**/taskpane.html', async (route) => {
     const response = await route.fetch();
     const html = (await response.text()).replace('office/office.js', 'office/custom-functions-runtime.js');
-    await route.fulfill({ response, body: html });
+    await route.fulfill({ response, body: edited(html) });
   });
   await page.addInitScript(offerBridge, dayOf2000);
   await page.goto(`${url}taskpane.html`);
@@ -104,26 +104,46 @@ export interface Call {
   readonly given: readonly unknown[];
   /** Whether objects among the cells are data types (the later shape) or errors in the earlier shape. */
   readonly dataTypes?: boolean;
+  /** Whether functions.json says of the function that it can be cancelled. */
+  readonly cancelable?: boolean;
+  /** Whether it is cancelled in the same breath. */
   readonly cancelled?: boolean;
 }
+
+const cancellationOf = (number: number): unknown[] => [
+  1,
+  1001,
+  '',
+  JSON.stringify({ invocationId: number }),
+  0,
+];
+
+const tell = (page: Page, entries: unknown[]): Promise<void> =>
+  page.evaluate(
+    (text) => (window as unknown as HostWindow)._richApiNativeBridge.onMessageFromHost(text),
+    JSON.stringify({ type: 3, message: { entries } }),
+  );
 
 /** Sends calls to the runtime in one message, as Excel does; gives their numbers. */
 export async function send(page: Page, batch: readonly Call[]): Promise<number[]> {
   const numbers = batch.map(() => (calls += 1));
-  const entries = batch.flatMap(({ name, given, dataTypes = true, cancelled = false }, position) => {
-    const flags = ERRORS_ALLOWED + (dataTypes ? DATA_TYPES : 0) + (cancelled ? CANCELABLE : 0);
+  const entries = batch.flatMap(({ name, given, dataTypes = true, cancelable, cancelled }, position) => {
+    const flags = ERRORS_ALLOWED + (dataTypes ? DATA_TYPES : 0) + (cancelable || cancelled ? CANCELABLE : 0);
     const parameters = dataTypes ? onTheWire(given) : given;
     const call = JSON.stringify([numbers[position], name, parameters, 'Sheet1!A1', flags, null]);
     const invocation = [1, 1000, '', call, 0];
-    const cancellation = [1, 1001, '', JSON.stringify({ invocationId: numbers[position] }), 0];
-    return cancelled ? [invocation, cancellation] : [invocation];
+    return cancelled ? [invocation, cancellationOf(numbers[position]!)] : [invocation];
   });
-  await page.evaluate(
-    (text) => (window as unknown as HostWindow)._richApiNativeBridge.onMessageFromHost(text),
-    JSON.stringify({ type: 3, message: { entries } }),
-  );
+  await tell(page, entries);
   return numbers;
 }
+
+/** Cancels a call that was sent before, as Excel does when a cell it reads has changed. */
+export const cancel = (page: Page, number: number): Promise<void> => tell(page, [cancellationOf(number)]);
+
+/** Whether a call has its reply. */
+export const hasReply = (page: Page, number: number): Promise<boolean> =>
+  page.evaluate((wanted) => (window as unknown as HostWindow).replies[wanted] !== undefined, number);
 
 /** Waits until each of these calls has its reply. */
 export async function replies(page: Page, numbers: readonly number[]): Promise<Reply[]> {

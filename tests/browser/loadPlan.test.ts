@@ -1,16 +1,16 @@
-import { afterAll, beforeAll, expect, test } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { catalogue } from '../../src/worksheet/catalogue';
-import type { Grid } from '../../src/worksheet/cells/cell';
+import type { Cell, Grid } from '../../src/worksheet/cells/cell';
 import { plainValues } from '../../src/worksheet/examples';
 import { calendar, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
 import { launchBrowser } from './chromium';
-import { call, openAddIn } from './excelHost';
+import { call, cancel, hasReply, openAddIn, replies, send } from './excelHost';
 import { serveBuilt, watch, type Watch } from './site';
 
 // The plan in a real browser, under the policy of the add-in's own page: the solver's WebAssembly is fetched, compiled
-// and run there, and gives what it gives in Node.
+// and run in a worker there, and gives what it gives in Node.
 
 const planner = catalogue.find(({ name }) => name === 'LOADPLAN')!;
 
@@ -18,6 +18,8 @@ let browser: Browser;
 let server: RunningServer;
 let page: Page;
 let seen: Watch;
+/** The worker's own file. */
+let workerScript: string;
 
 beforeAll(async () => {
   await planner.prepare!();
@@ -46,8 +48,8 @@ const given = (view: string): (Grid | null)[] => [
   [[view]],
 ];
 
-const inBrowser = async (view: string): Promise<unknown[][]> =>
-  (await call(page, { name: 'LOADPLAN', given: given(view) })).value as unknown[][];
+const planIn = async (where: Page, view: string): Promise<unknown[][]> =>
+  (await call(where, { name: 'LOADPLAN', given: given(view) })).value as unknown[][];
 
 /** The last digits of a number may differ between machines. */
 const rounded = (rows: unknown[][]): unknown[][] =>
@@ -58,30 +60,166 @@ test.each(['plan', 'picks', 'orders', 'lots'])(
   async (view) => {
     const here = plainValues(planner.evaluate(given(view)));
     expect(here.length).toBeGreaterThan(4);
-    expect(rounded(await inBrowser(view))).toEqual(rounded(here));
+    expect(rounded(await planIn(page, view))).toEqual(rounded(here));
   },
 );
 
 test('it is solved by the WebAssembly solver, with no error on the page and no request elsewhere', async () => {
-  const summary = await inBrowser('summary');
+  const summary = await planIn(page, 'summary');
   expect(summary[1]).toEqual(['method', 'linear programme', 'solved with HiGHS']);
   // The vendor's runtime tries a telemetry frame, which the page's own policy stops before any request.
   const errors = seen.errors.filter(
     (error) => !/^Framing 'https:\/\/telemetryservice\..*Content Security/.test(error),
   );
   expect({ ...seen, errors }).toEqual({ errors: [], strayed: [] });
+  expect(page.workers()).toHaveLength(1);
+  workerScript = page.workers()[0]!.url();
+});
+
+/** The farm's tables for many more lots and weeks: a plan that takes seconds. */
+function largeFarm(lotCount: number, days: number): (Grid | null)[] {
+  const [, ...someLots] = lots;
+  const ripeAge = new Map([
+    ['Alder-3', 90],
+    ['Birch-1', 70],
+  ]);
+  const manyLots = Array.from({ length: lotCount }, (_, n) => {
+    const [, strain, blocks, mass, moisture] = someLots[n % someLots.length]!;
+    const ripe = START + Math.floor((n * days) / lotCount);
+    return [`L-${n}`, strain!, blocks!, mass!, moisture!, ripe - ripeAge.get(strain as string)!, null];
+  });
+  const manyOrders = Array.from({ length: 2 * Math.floor(days / 7) }, (_, n) => [
+    n % 2 === 0 ? 'Alder-3' : 'Birch-1',
+    150 + 13 * (n % 5),
+    START + 10 + 7 * Math.floor(n / 2),
+    4,
+    12,
+  ]);
+  const manyRooms = ['North', 'South', 'East', 'West', 'Loft', 'Barn'].map((room) => [
+    room,
+    40,
+    12,
+    null,
+    null,
+    null,
+  ]);
+  const times = (cell: Cell, factor: number): Cell => (typeof cell === 'number' ? cell * factor : cell);
+  const [calendarHeader, ...weekdays] = calendar;
+  return [
+    [lots[0]!, ...manyLots],
+    strains,
+    [rooms[0]!, ...manyRooms],
+    [orders[0]!, ...manyOrders],
+    [[START]],
+    [[days]],
+    [calendarHeader!, ...weekdays.map(([day, pick, load]) => [day!, times(pick!, 4), times(load!, 3)])],
+    standing,
+    null,
+    null,
+    [['plan']],
+  ];
+}
+
+test('the page goes on while a large plan is solved, once for all its views, and the plan is that of Node', async () => {
+  const large = largeFarm(200, 120);
+  // Gaps between the ticks of a timer tell for how long the page stood still.
+  await page.evaluate(() => {
+    const scope = window as unknown as { ticks: number[] };
+    scope.ticks = [];
+    setInterval(() => scope.ticks.push(performance.now()), 20);
+  });
+  const timed = async (cells: (Grid | null)[]): Promise<[unknown[][], number]> => {
+    const start = performance.now();
+    const { value } = await call(page, { name: 'LOADPLAN', given: cells });
+    return [value as unknown[][], performance.now() - start];
+  };
+  const [plan, time] = await timed(large);
+  const ticks = await page.evaluate(() => (window as unknown as { ticks: number[] }).ticks);
+  expect(Math.max(...ticks.slice(1).map((tick, n) => tick - ticks[n]!))).toBeLessThan(time / 3);
+  const [, timeOfNextView] = await timed([...large.slice(0, -1), [['lots']]]);
+  expect(timeOfNextView).toBeLessThan(time / 2);
+  expect(rounded(plan)).toEqual(rounded(plainValues(planner.evaluate(large))));
+});
+
+test('a long plan is stopped when Excel cancels it, and the next call answers', async () => {
+  const [long] = await send(page, [{ name: 'LOADPLAN', given: largeFarm(400, 240), cancelable: true }]);
+  const [waiting] = await send(page, [{ name: 'LOADPLAN', given: given('lots') }]);
+  const [worker] = page.workers();
+  const stopped = worker!.waitForEvent('close');
+  await page.waitForTimeout(500);
+  expect(await hasReply(page, waiting!)).toBe(false);
+  await cancel(page, long!);
+  await stopped;
+  const [nothing, lotsView] = await replies(page, [long!, waiting!]);
+  expect(nothing!.value).toEqual([['']]);
+  expect((lotsView!.value as unknown[][])[0]![0]).toBe('lot');
+  expect(page.workers()).toHaveLength(1);
+});
+
+describe('where no worker starts the page solves, with the same plan:', () => {
+  const withoutWorkers = (html: string): string => html.replace("worker-src 'self'", "worker-src 'none'");
+
+  test.each([
+    [
+      'the runtime has none',
+      (other: Page) => other.addInitScript(() => delete (window as { Worker?: unknown }).Worker),
+      undefined,
+    ],
+    ['the policy refuses it', () => Promise.resolve(), withoutWorkers],
+    [
+      'its script does not come',
+      (other: Page) => other.route(workerScript, (route) => route.abort()),
+      undefined,
+    ],
+  ])('%s', async (_why, hinder, edited) => {
+    const other = await browser.newPage();
+    await hinder(other);
+    await openAddIn(other, server.url, { ...(edited && { edited }) });
+    const here = plainValues(planner.evaluate(given('plan')));
+    expect(rounded(await planIn(other, 'plan'))).toEqual(rounded(here));
+    expect(other.workers()).toHaveLength(0);
+    await other.close();
+  });
+});
+
+/** The worker's script as a server might send it. */
+const sentAs = (other: Page, { before = '', headers = {} }): Promise<unknown> =>
+  other.route(workerScript, async (route) => {
+    const response = await route.fetch();
+    const body = before + (await response.text());
+    await route.fulfill({ response, body, headers: { ...response.headers(), ...headers } });
+  });
+
+test('a server may send the page’s policy with the worker’s script too', async () => {
+  const other = await browser.newPage();
+  const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'";
+  await sentAs(other, { headers: { 'Content-Security-Policy': policy } });
+  await openAddIn(other, server.url);
+  expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
+  expect(other.workers()).toHaveLength(1);
+  await other.close();
 });
 
 test('where WebAssembly is missing a plan is given all the same, and the summary says how', async () => {
   const bare = await browser.newPage();
-  await bare.addInitScript(() => {
-    delete (window as { WebAssembly?: unknown }).WebAssembly;
-  });
   await watch(bare);
+  await sentAs(bare, { before: 'delete self.WebAssembly;' });
   await openAddIn(bare, server.url);
-  const without = async (view: string): Promise<unknown[][]> =>
-    (await call(bare, { name: 'LOADPLAN', given: given(view) })).value as unknown[][];
-  expect((await without('plan')).length).toBeGreaterThan(4);
-  expect((await without('summary'))[1]![2]).toMatch(/WebAssembly cannot run here/);
+  expect((await planIn(bare, 'plan')).length).toBeGreaterThan(4);
+  expect((await planIn(bare, 'summary'))[1]![2]).toMatch(/WebAssembly cannot run here/);
   await bare.close();
+});
+
+test('a worker that breaks down gives one explained fault, and the next call answers', async () => {
+  const other = await browser.newPage();
+  await sentAs(other, {
+    before: "addEventListener('message', () => { throw new Error('out of memory'); });",
+  });
+  await openAddIn(other, server.url);
+  const broken = await call(other, { name: 'LOADPLAN', given: given('plan') });
+  expect(broken.ok).toBe(false);
+  expect(broken.value).toMatch(/^LOADPLAN could not be calculated: .*out of memory/);
+  await other.unroute(workerScript);
+  expect((await planIn(other, 'plan')).length).toBeGreaterThan(4);
+  await other.close();
 });

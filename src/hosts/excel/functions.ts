@@ -1,6 +1,7 @@
 /// <reference types="custom-functions-runtime" />
 /// <reference types="office-js" />
 import { catalogue } from '../../worksheet/catalogue';
+import { solverIn } from '../worker/solver';
 import { dateSystem } from './dateSystem';
 import { logFaults } from './faultLog';
 import { handlerOf } from './handler';
@@ -17,9 +18,11 @@ function takesFormats(): boolean {
   return formats === true;
 }
 
+const solve = solverIn(() => new Worker(new URL('../worker/worker.ts', import.meta.url)));
+
 for (const definition of catalogue) {
   CustomFunctions.associate(
     definition.name,
-    handlerOf(definition, { takesFormats, dateSystem, note: logFaults }),
+    handlerOf(definition, { takesFormats, dateSystem, solve, note: logFaults }),
   );
 }

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals';
 import { excelValuesOf, gridOf } from '../../../src/hosts/excel/adapter';
 import { handlerOf, type ExcelSide } from '../../../src/hosts/excel/handler';
+import { solveHere } from '../../../src/hosts/worker/solver';
 import { catalogue } from '../../../src/worksheet/catalogue';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { CellError, Formatted, type Block } from '../../../src/worksheet/cells/cell';
@@ -26,7 +27,12 @@ afterAll(() => {
 const INVOCATION = { address: 'Sheet1!A1' };
 
 function side(takesFormats: boolean): ExcelSide {
-  return { takesFormats: () => takesFormats, dateSystem: () => Promise.resolve(1900), note: () => undefined };
+  return {
+    takesFormats: () => takesFormats,
+    dateSystem: () => Promise.resolve(1900),
+    solve: solveHere,
+    note: () => undefined,
+  };
 }
 
 const handlerNamed = (name: string): ReturnType<typeof handlerOf> =>
@@ -202,6 +208,27 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       expect(evaluated).not.toHaveBeenCalled();
       expect(await handler([[8]], {})).toEqual([[8]]);
     });
+  });
+
+  test('a call that Excel cancels while it is solved stops its solver and shows nothing', async () => {
+    const definition = defineFunction({
+      ...words,
+      needsDateSystem: true,
+      prepare: () => Promise.resolve(),
+      eachRow: (given: number) => given,
+    });
+    const solve = jest.fn<ExcelSide['solve']>(
+      (_definition, _given, _dateSystem, cancelled) =>
+        new Promise((resolve) => cancelled.addEventListener('abort', () => resolve(undefined))),
+    );
+    const note = jest.fn<ExcelSide['note']>();
+    const call: { onCanceled?: () => void } = {};
+    const answer = handlerOf(definition, { ...side(false), solve, note })([[7], [null]], call);
+    await new Promise((resolve) => setTimeout(resolve));
+    expect(solve).toHaveBeenCalledWith(definition, [[[7], [null]]], 1900, expect.any(AbortSignal));
+    call.onCanceled!();
+    expect(await answer).toEqual([['']]);
+    expect(note).not.toHaveBeenCalled();
   });
 
   test('a function that needs the date system gets that of the workbook', async () => {

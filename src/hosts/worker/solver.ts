@@ -1,0 +1,141 @@
+import type { Block } from '../../worksheet/cells/cell';
+import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
+import { revivedRows, STARTED, type Given, type Question, type Reply } from './messages';
+
+/**
+ * Gives the answer of a function that may take long, or undefined once the call is cancelled. Rejects with what
+ * should not have happened.
+ */
+export type Solve = (
+  definition: WorksheetFunction,
+  given: Given,
+  dateSystem: DateSystem,
+  cancelled: AbortSignal,
+) => Promise<Block | undefined>;
+
+/** What a newer call has replaced is cancelled in the same turn: nothing long begins before the next. */
+const nextTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
+/** Solves in the page itself, which stands still meanwhile. */
+export const solveHere: Solve = async (definition, given, dateSystem, cancelled) => {
+  await definition.prepare?.();
+  await nextTurn();
+  return cancelled.aborted ? undefined : definition.evaluate(given, dateSystem);
+};
+
+/** As much of a worker as is used here. */
+export type WorkerLike = Pick<
+  Worker,
+  'postMessage' | 'terminate' | 'onmessage' | 'onerror' | 'onmessageerror'
+>;
+
+/** A new worker that has said nothing after this many milliseconds is not waited for any longer. */
+export const START_LIMIT = 20_000;
+
+interface Call {
+  readonly question: Question;
+  readonly solveHere: () => Promise<Block | undefined>;
+  readonly settle: (answer: Block | undefined) => void;
+  readonly fail: (defect: Error) => void;
+}
+
+/**
+ * Solves one call after another in a worker, so that the page stays alive and a running call can be stopped. Calls
+ * wait on this side, so they outlive a worker. Where none starts (the browser has none, or a policy refuses it) the
+ * page solves.
+ */
+export function solverIn(startWorker: () => WorkerLike): Solve {
+  const waiting: Call[] = [];
+  let running: Call | undefined;
+  let worker: WorkerLike | undefined;
+  let noneStarts = false;
+  let startTimer: ReturnType<typeof setTimeout>;
+
+  function stopWorker(): void {
+    clearTimeout(startTimer);
+    if (!worker) return;
+    worker.onmessage = worker.onerror = worker.onmessageerror = null;
+    worker.terminate();
+    worker = undefined;
+  }
+
+  function newWorker(): WorkerLike {
+    const started = startWorker();
+    let hasStarted = false;
+    startTimer = setTimeout(runHere, START_LIMIT);
+    started.onmessage = ({ data }: MessageEvent<typeof STARTED | Reply>) => {
+      if (data === STARTED) {
+        hasStarted = true;
+        clearTimeout(startTimer);
+      } else if ('block' in data) {
+        finish()?.settle({ ...data.block, rows: revivedRows(data.block.rows) });
+      } else {
+        giveUp(data.defect);
+      }
+    };
+    started.onerror = ({ message }) => {
+      if (hasStarted) giveUp(`what works it out has stopped${message ? ` (${message})` : ''}`);
+      else runHere();
+    };
+    started.onmessageerror = () => giveUp('the answer could not be read');
+    return started;
+  }
+
+  /** Ends the running call and lets the next begin. */
+  function finish(): Call | undefined {
+    const ended = running;
+    running = undefined;
+    setTimeout(proceed);
+    return ended;
+  }
+
+  /** A solver that has failed once is not trusted with the next call. */
+  function giveUp(defect: string): void {
+    stopWorker();
+    finish()?.fail(new Error(defect));
+  }
+
+  function runHere(): void {
+    noneStarts = true;
+    stopWorker();
+    const call = running!;
+    const end = (): void => void (call === running && finish());
+    call.solveHere().then(call.settle, call.fail).finally(end);
+  }
+
+  function proceed(): void {
+    if (running) return;
+    running = waiting.shift();
+    if (!running) return;
+    if (noneStarts) return runHere();
+    try {
+      worker ??= newWorker();
+      worker.postMessage(running.question);
+    } catch {
+      runHere();
+    }
+  }
+
+  return (definition, given, dateSystem, cancelled) =>
+    new Promise((settle, fail) => {
+      const call: Call = {
+        question: { name: definition.name, given, dateSystem },
+        solveHere: () => solveHere(definition, given, dateSystem, cancelled),
+        settle,
+        fail,
+      };
+      const cancel = (): void => {
+        settle(undefined);
+        if (call === running) {
+          stopWorker();
+          finish();
+        } else if (waiting.includes(call)) {
+          waiting.splice(waiting.indexOf(call), 1);
+        }
+      };
+      if (cancelled.aborted) return cancel();
+      cancelled.addEventListener('abort', cancel);
+      waiting.push(call);
+      setTimeout(proceed);
+    });
+}

@@ -1,0 +1,335 @@
+import { beforeEach, describe, expect, jest, test } from '@jest/globals';
+import { answerTo } from '../../../src/hosts/worker/answer';
+import { STARTED, type Question } from '../../../src/hosts/worker/messages';
+import { solveHere, solverIn, START_LIMIT, type WorkerLike } from '../../../src/hosts/worker/solver';
+import { keyColumn } from '../../../src/worksheet/cells/arguments';
+import { CellError, Formatted, type Block } from '../../../src/worksheet/cells/cell';
+import { mass } from '../../../src/worksheet/cells/kinds';
+import {
+  defineFunction,
+  row,
+  resultColumn,
+  value,
+  type WorksheetFunction,
+} from '../../../src/worksheet/define';
+
+const words = {
+  name: 'SAMPLE',
+  family: 'harvest',
+  summary: 'A function for this test',
+  sources: ['this test'],
+  examples: [],
+  faults: [],
+  arguments: [keyColumn('mass', mass(), 'a mass')],
+} as const;
+
+const evaluatedInPage = jest.fn();
+const plain = defineFunction({
+  ...words,
+  prepare: () => Promise.resolve(),
+  result: value('the mass'),
+  eachRow: (given: number) => {
+    evaluatedInPage(given);
+    return given;
+  },
+});
+
+/** A worker that answers when told to. */
+class FakeWorker implements WorkerLike {
+  static made: FakeWorker[] = [];
+  static get last(): FakeWorker {
+    return FakeWorker.made.at(-1)!;
+  }
+  onmessage: WorkerLike['onmessage'] = null;
+  onerror: WorkerLike['onerror'] = null;
+  onmessageerror: WorkerLike['onmessageerror'] = null;
+  readonly asked: Question[] = [];
+  terminated = false;
+
+  constructor(starts = true) {
+    FakeWorker.made.push(this);
+    if (starts) setTimeout(() => this.say(STARTED));
+  }
+
+  postMessage(question: Question): void {
+    this.asked.push(structuredClone(question));
+  }
+
+  terminate(): void {
+    this.terminated = true;
+  }
+
+  /** Says it even once terminated: it may be under way then. */
+  say(data: unknown): void {
+    this.onmessage?.call(this as never, { data: structuredClone(data) } as MessageEvent);
+  }
+
+  answer(...cells: Block['rows'][number]): void {
+    this.say({ block: { rows: [cells], formats: cells.map(() => 'plain') } });
+  }
+
+  break(message = ''): void {
+    this.onerror?.call(this as never, { message } as ErrorEvent);
+  }
+}
+
+beforeEach(() => {
+  FakeWorker.made = [];
+  evaluatedInPage.mockClear();
+});
+
+const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
+
+const newSolver = (): ((mass: number) => { answer: Promise<unknown>; cancel: () => void }) => {
+  const solve = solverIn(() => new FakeWorker());
+  return (mass) => {
+    const cancelling = new AbortController();
+    const block = solve(plain, [[[mass]]], 1900, cancelling.signal);
+    const answer = block.then(
+      (given) => given?.rows,
+      ({ message }: Error) => message,
+    );
+    return { answer, cancel: () => cancelling.abort() };
+  };
+};
+
+const massesAsked = (worker: FakeWorker): unknown[] => worker.asked.map(({ given }) => given[0]![0]![0]);
+
+describe('solverIn(startWorker) asks one worker', () => {
+  test('one call after another, in the order they came', async () => {
+    const ask = newSolver();
+    const calls = [ask(1), ask(2), ask(3)];
+    for (const mass of [1, 2, 3]) {
+      await turn();
+      expect(massesAsked(FakeWorker.last)).toHaveLength(mass);
+      FakeWorker.last.answer(10 * mass);
+    }
+    expect(await Promise.all(calls.map(({ answer }) => answer))).toEqual([[[10]], [[20]], [[30]]]);
+    expect(FakeWorker.made).toHaveLength(1);
+    expect(evaluatedInPage).not.toHaveBeenCalled();
+  });
+
+  test('and tells it the workbook’s date system', async () => {
+    void solverIn(() => new FakeWorker())(plain, [[[1]]], 1904, new AbortController().signal);
+    await turn();
+    expect(FakeWorker.last.asked).toEqual([{ name: 'SAMPLE', given: [[[1]]], dateSystem: 1904 }]);
+  });
+});
+
+describe('a cancelled call', () => {
+  test('is never asked where it was waiting', async () => {
+    const ask = newSolver();
+    const [first, second, third] = [ask(1), ask(2), ask(3)];
+    await turn();
+    second.cancel();
+    FakeWorker.last.answer(10);
+    await turn();
+    FakeWorker.last.answer(30);
+    expect(await Promise.all([first.answer, second.answer, third.answer])).toEqual([
+      [[10]],
+      undefined,
+      [[30]],
+    ]);
+    expect(massesAsked(FakeWorker.last)).toEqual([1, 3]);
+    expect(FakeWorker.made).toHaveLength(1);
+  });
+
+  test('stops its worker where it was running, and those that waited go to a new one', async () => {
+    const ask = newSolver();
+    const [first, second] = [ask(1), ask(2)];
+    await turn();
+    const stopped = FakeWorker.last;
+    first.cancel();
+    expect(stopped.terminated).toBe(true);
+    expect(await first.answer).toBeUndefined();
+    await turn();
+    expect(FakeWorker.last).not.toBe(stopped);
+    stopped.answer(10);
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
+  });
+
+  test('among many that one edit cancels starts no worker for the others', async () => {
+    const ask = newSolver();
+    const old = [ask(1), ask(2), ask(3)];
+    await turn();
+    for (const { cancel } of old) cancel();
+    const next = ask(4);
+    await turn();
+    FakeWorker.last.answer(40);
+    expect(await next.answer).toEqual([[40]]);
+    expect(FakeWorker.made.map(massesAsked)).toEqual([[1], [4]]);
+  });
+
+  test('is not asked where it was cancelled before it came', async () => {
+    const call = newSolver()(1);
+    call.cancel();
+    await turn();
+    expect(await call.answer).toBeUndefined();
+    expect(FakeWorker.made).toHaveLength(0);
+  });
+
+  test('that has its answer already disturbs nothing', async () => {
+    const ask = newSolver();
+    const first = ask(1);
+    await turn();
+    FakeWorker.last.answer(10);
+    expect(await first.answer).toEqual([[10]]);
+    first.cancel();
+    const second = ask(2);
+    await turn();
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
+    expect(FakeWorker.made).toHaveLength(1);
+  });
+});
+
+describe('a worker that', () => {
+  test('dies gives one fault, and the next call goes to a new one', async () => {
+    const ask = newSolver();
+    const [first, second] = [ask(1), ask(2)];
+    await turn();
+    FakeWorker.last.break('out of memory');
+    expect(await first.answer).toBe('what works it out has stopped (out of memory)');
+    await turn();
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
+    expect(FakeWorker.made.map(({ terminated }) => terminated)).toEqual([true, false]);
+  });
+
+  test('reports a defect gives that fault, and is replaced', async () => {
+    const ask = newSolver();
+    const first = ask(1);
+    await turn();
+    FakeWorker.last.say({ defect: 'unreachable executed' });
+    expect(await first.answer).toBe('unreachable executed');
+    expect(FakeWorker.last.terminated).toBe(true);
+  });
+
+  test('says what cannot be read gives a fault', async () => {
+    const first = newSolver()(1);
+    await turn();
+    FakeWorker.last.onmessageerror!.call(FakeWorker.last as never, {} as MessageEvent);
+    expect(await first.answer).toBe('the answer could not be read');
+  });
+
+  test('dies while nothing is asked of it is replaced at the next call', async () => {
+    const ask = newSolver();
+    const first = ask(1);
+    await turn();
+    FakeWorker.last.answer(10);
+    await first.answer;
+    FakeWorker.last.break();
+    const second = ask(2);
+    await turn();
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
+    expect(FakeWorker.made).toHaveLength(2);
+  });
+});
+
+describe('where no worker starts the page solves, one call after another:', () => {
+  const signal = (): AbortSignal => new AbortController().signal;
+  const bothFrom = async (startWorker: () => WorkerLike): Promise<unknown> => {
+    const solve = solverIn(startWorker);
+    const blocks = [1, 2].map((mass) => solve(plain, [[[mass]]], 1900, signal()));
+    return (await Promise.all(blocks)).map((block) => block!.rows);
+  };
+
+  test('there is no such thing in this runtime', async () => {
+    const missing = jest.fn((): WorkerLike => {
+      throw new ReferenceError('Worker is not defined');
+    });
+    expect(await bothFrom(missing)).toEqual([[[1]], [[2]]]);
+    expect(missing).toHaveBeenCalledTimes(1);
+  });
+
+  test('a policy refuses it, which shows as an error before its first word', async () => {
+    const refused = jest.fn((): WorkerLike => {
+      const worker = new FakeWorker(false);
+      setTimeout(() => worker.break());
+      return worker;
+    });
+    expect(await bothFrom(refused)).toEqual([[[1]], [[2]]]);
+    expect(refused).toHaveBeenCalledTimes(1);
+  });
+
+  test('it never says a word', async () => {
+    jest.useFakeTimers();
+    try {
+      const both = bothFrom(() => new FakeWorker(false));
+      await jest.advanceTimersByTimeAsync(START_LIMIT + 100);
+      expect(await both).toEqual([[[1]], [[2]]]);
+    } finally {
+      jest.useRealTimers();
+    }
+  });
+
+  test('what fails there fails in the same words', async () => {
+    const broken = defineFunction({
+      ...words,
+      prepare: () => Promise.reject(new Error('the solver is missing')),
+      result: value('nothing'),
+      eachRow: (given: number) => given,
+    });
+    const solve = solverIn(() => {
+      throw new ReferenceError('Worker is not defined');
+    });
+    await expect(solve(broken, [[[1]]], 1900, signal())).rejects.toThrow('the solver is missing');
+    expect((await solve(plain, [[[2]]], 1900, signal()))!.rows).toEqual([[2]]);
+  });
+
+  test('a call that was cancelled meanwhile is not worked out', async () => {
+    const cancelling = new AbortController();
+    const answer = solveHere(plain, [[[1]]], 1900, cancelling.signal);
+    cancelling.abort();
+    expect(await answer).toBeUndefined();
+    expect(evaluatedInPage).not.toHaveBeenCalled();
+  });
+});
+
+describe('answerTo(question, functions) works out in a worker what the page would', () => {
+  /** Page and worker with nothing between them but copies of plain data. */
+  const throughCopies = (...functions: WorksheetFunction[]): ReturnType<typeof solverIn> =>
+    solverIn(() => {
+      const worker = new FakeWorker();
+      worker.postMessage = (question: Question) =>
+        void answerTo(structuredClone(question), functions).then((reply) => worker.say(reply));
+      return worker;
+    });
+
+  const varied = defineFunction({
+    ...words,
+    prepare: () => Promise.resolve(),
+    needsDateSystem: true,
+    result: row(resultColumn('mass'), resultColumn('share'), resultColumn('since'), resultColumn('fault')),
+    eachRow: (given: number, { dateSystem }) => [
+      given,
+      new Formatted(0.5, 'percent'),
+      dateSystem,
+      new CellError('#N/A', 'no such strain'),
+    ],
+  });
+
+  test('faults, formats and error cells included', async () => {
+    const given = [[[2], ['2 kg'], [null], [new CellError('#DIV/0!', 'nothing to divide by')]]];
+    const { signal } = new AbortController();
+    const here = varied.evaluate(given, 1904);
+    expect(here.rows[0]).toEqual([2, new Formatted(0.5, 'percent'), 1904, expect.any(CellError)]);
+    const there = (await throughCopies(varied)(varied, given, 1904, signal))!;
+    expect(there).toStrictEqual(here);
+  });
+
+  test('a defect comes back in its own words', async () => {
+    const broken = defineFunction({
+      ...words,
+      prepare: () => Promise.resolve(),
+      result: value('nothing'),
+      eachRow: (): number => {
+        throw new TypeError('nothing here');
+      },
+    });
+    const { signal } = new AbortController();
+    await expect(throughCopies(broken)(broken, [[[1]]], 1900, signal)).rejects.toThrow('nothing here');
+  });
+});
