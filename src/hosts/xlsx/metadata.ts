@@ -12,8 +12,9 @@ import {
   type Element,
 } from './xml';
 
+const TYPE_NAME = 'XLDAPR';
 const TYPE =
-  'metadataType name="XLDAPR" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" ' +
+  `metadataType name="${TYPE_NAME}" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" ` +
   'splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"';
 const EXTENSION = '{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}';
 const NAMESPACE = 'http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray';
@@ -31,36 +32,49 @@ export interface DynamicArrays {
 
 /** Finds or adds the record by which Excel knows a spilling formula from an array formula of the older kind. */
 export function withDynamicArrays(file: Package, parts: WorkbookParts): DynamicArrays {
-  const part = onlyPart(parts, 'sheetMetadata');
-  if (part !== undefined && file.has(part)) {
-    const before = file.text(part);
-    const { index, text } = withRecord(before, part);
-    return { index, parts: new Map(text === before ? [] : [[part, text]]) };
-  }
   const folder = parts.workbook.slice(0, parts.workbook.lastIndexOf('/') + 1);
-  const name = freeName(file, folder);
-  const { index, text } = withRecord(
-    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="${MAIN}"></metadata>`,
-    name,
-  );
-  return {
-    index,
-    parts: new Map([
-      [name, text],
-      withChild(
-        file,
-        CONTENT_TYPES,
-        (prefix) => `<${prefix}Override PartName="/${name}" ContentType="${CONTENT_TYPE}"/>`,
-      ),
-      withChild(
-        file,
-        relationshipsPart(parts.workbook),
-        (prefix) =>
-          `<${prefix}Relationship Id="${freeId(parts)}" Type="${RELATIONSHIP}" Target="${name.slice(folder.length)}"/>`,
-      ),
-    ]),
-  };
+  const named = onlyPart(parts, 'sheetMetadata');
+  const part = named ?? freeName(file, folder);
+  const before = file.has(part)
+    ? file.text(part)
+    : `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="${MAIN}"></metadata>`;
+  const { index, text } = withRecord(before, part);
+  const changed = new Map(text === before ? [] : [[part, text]]);
+  if (!file.has(part) && !hasType(file, part)) {
+    const type = `Override PartName="/${part}" ContentType="${CONTENT_TYPE}"`;
+    changed.set(...withChild(file, CONTENT_TYPES, (prefix) => `<${prefix}${type}/>`));
+  }
+  if (named === undefined) {
+    const relationship = `Relationship Id="${freeId(parts)}" Type="${RELATIONSHIP}" Target="${part.slice(folder.length)}"`;
+    changed.set(
+      ...withChild(file, relationshipsPart(parts.workbook), (prefix) => `<${prefix}${relationship}/>`),
+    );
+  }
+  return { index, parts: changed };
 }
+
+const hasType = (file: Package, part: string): boolean =>
+  parseXml(file.text(CONTENT_TYPES), CONTENT_TYPES).children.some(
+    ({ attributes }) => attributes['PartName']?.toLowerCase() === `/${part}`.toLowerCase(),
+  );
+
+/** The records that a cell's `cm` may name: those whose type, and for spilling formulas whose properties, are there. */
+export function soundRecords(file: Package, parts: WorkbookParts): ReadonlySet<string> {
+  const part = onlyPart(parts, 'sheetMetadata');
+  if (part === undefined || !file.has(part)) return new Set();
+  const root = parseXml(file.text(part), part);
+  const types = childrenOf(child(root, 'metadataTypes'), 'metadataType');
+  const properties = childrenOf(dynamicProperties(root), 'bk');
+  const isSound = ({ attributes: { t, v } }: Element): boolean => {
+    const type = types[Number(t) - 1]?.attributes['name'];
+    return type === TYPE_NAME ? properties[Number(v)] !== undefined : type !== undefined;
+  };
+  const records = childrenOf(child(root, 'cellMetadata'), 'bk');
+  return new Set(records.flatMap(({ children }, n) => (children.every(isSound) ? [String(n + 1)] : [])));
+}
+
+const dynamicProperties = (root: Element): Element | undefined =>
+  childrenOf(root, 'futureMetadata').find(({ attributes }) => attributes['name'] === TYPE_NAME);
 
 function freeName(file: Package, folder: string): string {
   let name = `${folder}metadata.xml`;
@@ -105,7 +119,7 @@ function withRecord(before: string, part: string): { index: number; text: string
   };
 
   let type = childrenOf(child(root(), 'metadataTypes'), 'metadataType').findIndex(
-    ({ attributes }) => attributes['name'] === 'XLDAPR',
+    ({ attributes }) => attributes['name'] === TYPE_NAME,
   );
   if (type < 0) {
     const rest = [
@@ -119,15 +133,13 @@ function withRecord(before: string, part: string): { index: number; text: string
     type = add(child(root(), 'metadataTypes'), 'metadataTypes', rest, `<${prefix}${TYPE}/>`);
   }
 
-  const future = (): Element | undefined =>
-    childrenOf(root(), 'futureMetadata').find(({ attributes }) => attributes['name'] === 'XLDAPR');
-  let properties = childrenOf(future(), 'bk').findIndex(isDynamic);
+  let properties = childrenOf(dynamicProperties(root()), 'bk').findIndex(isDynamic);
   if (properties < 0) {
     const xml =
       `<${prefix}bk><${prefix}extLst><${prefix}ext uri="${EXTENSION}"><xda:dynamicArrayProperties ` +
       `xmlns:xda="${NAMESPACE}" fDynamic="1" fCollapsed="0"/></${prefix}ext></${prefix}extLst></${prefix}bk>`;
     const rest = ['cellMetadata', 'valueMetadata', 'extLst'];
-    properties = add(future(), 'futureMetadata name="XLDAPR"', rest, xml);
+    properties = add(dynamicProperties(root()), `futureMetadata name="${TYPE_NAME}"`, rest, xml);
   }
 
   const [t, v] = [String(type + 1), String(properties)];

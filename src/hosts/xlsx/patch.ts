@@ -1,8 +1,8 @@
 import { CellError, NUMBER_FORMATS, type Cell, type Format } from '../../worksheet/cells/cell';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
-import { asWritten, callsPinset, cut, movedFormula, spills, stored } from './formula';
-import { withDynamicArrays } from './metadata';
+import { asWritten, callsPinset, cut, movedFormula, spills, stored, type TableShape } from './formula';
+import { soundRecords, withDynamicArrays } from './metadata';
 import { Package, WorkbookFileError } from './package';
 import { isTrue, onlyPart, partsOf, type WorkbookParts } from './parts';
 import { readTables } from './read';
@@ -93,7 +93,9 @@ export function patchWorkbook(bytes: Uint8Array, changes: readonly Change[]): Ui
 class OpenWorkbook {
   private styles: CellStyles | undefined;
   private stylesPart: string | undefined;
+  private tables: readonly TableShape[] | undefined;
   private dynamicArray: { index: number; parts: ReadonlyMap<string, string> } | undefined;
+  private records: ReadonlySet<string> | undefined;
 
   constructor(
     private readonly file: Package,
@@ -106,6 +108,17 @@ class OpenWorkbook {
     return this.dynamicArray.index;
   }
 
+  /**
+   * The `cm` for a formula that stays, where it has one. Excel calls a file damaged whose cell names a record that is
+   * not there: such an array gets the record of those that spill.
+   */
+  standingIndex(cm: string | undefined, isArray: boolean): string | undefined {
+    if (cm === undefined) return undefined;
+    this.records ??= soundRecords(this.file, this.parts);
+    if (this.records.has(cm)) return cm;
+    return isArray ? String(this.dynamicArrayIndex()) : undefined;
+  }
+
   /** The style that shows numbers in `format` and else looks like `style`; unchanged where the file has no styles. */
   styleFor(style: number, format: Format): number {
     if (format === 'plain') return style;
@@ -116,9 +129,8 @@ class OpenWorkbook {
   }
 
   tableAt(sheet: string, place: Place): string | undefined {
-    return readTables(this.file, this.parts).find(
-      (table) => table.sheet === sheet && covers(table.area, place),
-    )?.name;
+    this.tables ??= readTables(this.file, this.parts);
+    return this.tables.find((table) => table.sheet === sheet && covers(table.area, place))?.name;
   }
 
   sheetId(name: string): string | undefined {
@@ -260,14 +272,10 @@ class SheetPatch {
 
   private clear(oldArea: Area, area: Area): void {
     const { top, bottom, left, right } = oldArea;
-    const height = bottom - top + 1;
-    // Row by row of the area or of the sheet, whichever has fewer: an area may claim the whole sheet.
-    const rows =
-      height < this.cells.size ? Array.from({ length: height }, (_, n) => top + n) : this.cells.keys();
-    for (const row of rows) {
-      if (row < top || row > bottom) continue;
-      for (const column of this.cells.get(row)?.keys() ?? []) {
-        if (column < left || column > right || covers(area, { row, column })) continue;
+    // Place by place of the area or of the sheet, whichever has fewer: an area may claim the whole sheet.
+    for (const row of keysBetween(this.cells, top, bottom)) {
+      for (const column of keysBetween(this.cells.get(row)!, left, right)) {
+        if (covers(area, { row, column })) continue;
         valueIn(this.planned, row).set(column, null);
         this.withoutFormula.push(addressOf({ row, column }));
       }
@@ -305,10 +313,12 @@ class SheetPatch {
 
   private standingFormula({ formulaAt, formula, attributes }: StoredCell, area: Area): NewFormula {
     const source = this.xml.slice(...formulaAt!);
-    if (formula!.kind !== 'array') return { xml: source, stays: true, metadata: attributes['cm'] };
+    const isArray = formula!.kind === 'array';
+    const metadata = this.workbook.standingIndex(attributes['cm'], isArray);
+    if (!isArray) return { xml: source, stays: true, metadata };
     const tag = { start: 0, inner: source.indexOf('>') + 1 };
     const xml = spliced(source, [withAttribute(source, tag, 'ref', rangeOf(area))]);
-    return { xml, stays: true, metadata: attributes['cm'] };
+    return { xml, stays: true, metadata };
   }
 
   /**
@@ -504,6 +514,14 @@ const hull = (a: Area, b: Area): Area => ({
   bottom: Math.max(a.bottom, b.bottom),
   right: Math.max(a.right, b.right),
 });
+
+/** The keys of a map from one number to another. */
+function keysBetween(map: ReadonlyMap<number, unknown>, first: number, last: number): number[] {
+  const count = last - first + 1;
+  return count < map.size
+    ? Array.from({ length: count }, (_, n) => first + n).filter((key) => map.has(key))
+    : [...map.keys()].filter((key) => key >= first && key <= last);
+}
 
 function valueIn<V>(rows: Map<number, Map<number, V>>, row: number): Map<number, V> {
   let columns = rows.get(row);

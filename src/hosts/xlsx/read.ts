@@ -33,6 +33,8 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
     formats: stylesPart && file.has(stylesPart) ? readStyles(file.text(stylesPart), stylesPart).formats : [],
     vocabulary: vocabularyOf(parts, readTables(file, parts)),
     cells: 0,
+    filled: 0,
+    characters: 0,
   };
   return {
     dateSystem: context.dateSystem,
@@ -47,7 +49,14 @@ interface Context {
   readonly vocabulary: Vocabulary;
   /** Cells read so far, on all sheets. */
   cells: number;
+  /** Cells that the stored results of formulas read so far lay claim to, overlapping ones counted again. */
+  filled: number;
+  /** Letters of the formulas read so far, shared ones and names written out. */
+  characters: number;
 }
+
+/** A short formula shared by many cells, or a name in many of them, could unfold without end. */
+const MOST_CHARACTERS = 20_000_000;
 
 const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
   isTrue(child(root, 'workbookPr')?.attributes['date1904']) ? 1904 : 1900;
@@ -80,10 +89,13 @@ function readSharedTexts(xml: string, part: string): string[] {
 
 /** Every table of the workbook. */
 export function readTables(file: Package, parts: WorkbookParts): TableShape[] {
+  const read = new Set<string>();
   return parts.sheets.flatMap(({ name: sheet, part }) =>
     relationshipsOf(file, part)
       .filter(({ kind }) => kind === 'table')
       .flatMap(({ target }) => {
+        if (read.has(target)) return [];
+        read.add(target);
         const { attributes, children } = parseXml(file.text(target), target);
         const area = areaOf(attributes['ref'] ?? '');
         if (!area) return [];
@@ -145,7 +157,7 @@ function readSheet(name: string, xml: string, part: string, context: Context): S
     return {
       address: addressOf(cell),
       value: valueOf(cell, part, context),
-      ...(cell.formula && formulaOf(cell, name, shared, context.vocabulary)),
+      ...(cell.formula && formulaWithin(cell, name, shared, context)),
       ...(numberFormat !== undefined && { numberFormat }),
     };
   });
@@ -160,6 +172,25 @@ function readSheet(name: string, xml: string, part: string, context: Context): S
         numberFormat !== undefined,
     ),
   };
+}
+
+/** The formula of a cell. @throws WorkbookFileError where formulas come to more than a calculation can hold */
+function formulaWithin(
+  cell: StoredCell,
+  sheet: string,
+  shared: ReadonlyMap<string, Origin>,
+  context: Context,
+): FormulaContent {
+  const content = formulaOf(cell, sheet, shared, context.vocabulary);
+  context.characters += (content.formula?.length ?? 0) + (content.written?.length ?? 0);
+  if (context.characters > MOST_CHARACTERS) {
+    throw new WorkbookFileError(`the formulas of the workbook have more than ${MOST_CHARACTERS} letters`);
+  }
+  if (content.spill !== undefined) context.filled += cellsIn(areaOf(content.spill)!);
+  if (context.filled > MOST_CELLS) {
+    throw new WorkbookFileError(`the results of the workbook’s formulas fill more than ${MOST_CELLS} cells`);
+  }
+  return content;
 }
 
 type FormulaContent = Pick<CellContent, 'formula' | 'written' | 'unsupported' | 'spill'>;
@@ -210,12 +241,6 @@ function withSpills(stored: readonly StoredCell[], cells: readonly CellContent[]
         ...(numberFormat !== undefined && { numberFormat }),
       };
     };
-    if (cellsIn(area) > stored.length) {
-      stored.forEach((cell, n) => {
-        if (covers(area, cell)) mark(n);
-      });
-      return;
-    }
     index ??= new Map(cells.map((cell, n) => [cell.address, n]));
     for (let row = area.top; row <= area.bottom; row++) {
       for (let column = area.left; column <= area.right; column++) {

@@ -50,6 +50,29 @@ function promising(size: number, content: string): Uint8Array {
   return bytes;
 }
 
+/** Results that each claim a block larger than the whole file, over one another. */
+function overlapping(): Damaged[] {
+  const claims: readonly (readonly [what: string, count: number, ref: string, formula: string])[] = [
+    ['50,000 results that each fill the whole sheet', 50_000, 'A1:XFD1048576', '1'],
+    ['50,000 results that each fill a column', 50_000, 'A1:A1048576', '1'],
+    ['50,000 results that each fill a row', 50_000, 'A1:XFD1', '1'],
+    ['a result that is kept as stored and fills the whole sheet', 1, 'A1:XFD1048576', 'LAMBDA(x,x)(1)'],
+  ];
+  return claims.map(([what, count, ref, formula]) =>
+    refused(
+      what,
+      edited(SHEET, (xml) => {
+        const cell = `<c><f t="array" ref="${ref}">${formula}</f><v>1</v></c>`;
+        const rows = Array.from(
+          { length: Math.ceil(count / 1000) },
+          () => `<row>${cell.repeat(Math.min(count, 1000))}</row>`,
+        );
+        return xml.replace('</sheetData>', `${rows.join('')}</sheetData>`);
+      }),
+    ),
+  );
+}
+
 const bombs = (): Damaged[] => [
   ...[1, 1_000, 150_000_000, 190_000_000, 900_000_000, 0xffffffff].map((size) =>
     refused(
@@ -66,6 +89,33 @@ const bombs = (): Damaged[] => [
   refused(
     '1,200,000 rows',
     edited(SHEET, (xml) => xml.replace('</sheetData>', `${'<row/>'.repeat(1_200_000)}</sheetData>`)),
+  ),
+  ...overlapping(),
+  refused(
+    'a formula of 90,000 letters shared by a thousand cells',
+    edited(SHEET, (xml) =>
+      xml.replace(
+        '<row r="6"',
+        `<row r="5000"><c><f t="shared" si="9">"${'x'.repeat(90_000)}"</f></c>${'<c><f t="shared" si="9"/></c>'.repeat(1000)}</row><row r="6"`,
+      ),
+    ),
+  ),
+  refused(
+    'a name of 90,000 letters in a thousand cells',
+    zipped({
+      [WORKBOOK]: strToU8(
+        strFromU8(parts[WORKBOOK]!).replace(
+          '<definedNames>',
+          `<definedNames><definedName name="LONG">"${'x'.repeat(90_000)}"</definedName>`,
+        ),
+      ),
+      [SHEET]: strToU8(
+        strFromU8(parts[SHEET]!).replace(
+          '<row r="6"',
+          `<row r="5000">${'<c><f>LONG</f></c>'.repeat(1000)}</row><row r="6"`,
+        ),
+      ),
+    }),
   ),
   refused(
     '600,000 styles',
@@ -216,6 +266,12 @@ export const HARMLESS: readonly (readonly [what: string, bytes: Uint8Array])[] =
   ['a hundred thousand signs', withFormula(`${'-'.repeat(99_000)}1`)],
   ['brackets that do not close', withFormula('SUM((B2:B4')],
   ['a formula that is a sentence', withFormula('what did we pick')],
+  [
+    'a table that its sheet names 100,000 times',
+    edited('xl/worksheets/_rels/sheet2.xml.rels', (xml) =>
+      xml.replace(/<Relationship .*?\/>/, (one) => one.repeat(100_000)),
+    ),
+  ],
   [
     'names that stand for one another, 2 to the 60',
     zipped({

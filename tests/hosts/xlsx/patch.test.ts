@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import fc from 'fast-check';
-import { strToU8, zipSync } from 'fflate';
+import { strFromU8, strToU8, zipSync } from 'fflate';
 import { patchWorkbook, type Change } from '../../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { CellError, type Cell } from '../../../src/worksheet/cells/cell';
@@ -322,6 +322,72 @@ describe('a formula is stored as Excel stores it', () => {
     expect(textIn(patchWorkbook(bytes, [change]), 'xl/metadata.xml')).toContain(
       `<cellMetadata count="1">${record(2, 0)}</cellMetadata><valueMetadata count="1">${record(1, 0)}</valueMetadata>`,
     );
+  });
+});
+
+describe('a cell that names a record of metadata which is not there', () => {
+  const NAMESPACE = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"';
+  const PROPERTIES =
+    '<xda:dynamicArrayProperties xmlns:xda="http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray" fDynamic="1" fCollapsed="0"/>';
+  const cell = (cm: number): string =>
+    `<c r="A1" cm="${cm}"><f t="array" ref="A1:A2">_xldudf_PINSET_MIX(B1)</f><v>1</v></c>`;
+  const dataOf = (cm: number): string =>
+    `<sheetData><row r="1">${cell(cm)}</row><row r="2"><c r="A2"><v>2</v></c></row></sheetData>`;
+  const same: Change = { sheet: 'Lots', address: 'A1', values: [[1], [2]] };
+  const withMetadata = (metadata: string, cm = 1): Uint8Array =>
+    sheetOf(dataOf(cm), { metadata: `<metadata ${NAMESPACE}>${metadata}</metadata>` });
+  const RECORD = '<cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata>';
+  const TYPES = '<metadataTypes count="1"><metadataType name="XLDAPR"/></metadataTypes>';
+  const FUTURE = `<futureMetadata name="XLDAPR" count="1"><bk><extLst><ext>${PROPERTIES}</ext></extLst></bk></futureMetadata>`;
+  const SHEET = 'xl/worksheets/sheet1.xml';
+
+  test('gets the part where there is none; the sheet and all else stay byte for byte', () => {
+    const before = sheetOf(dataOf(1));
+    const after = patchWorkbook(before, [same]);
+    expectOnlyChanged(before, after, ['[Content_Types].xml', 'xl/_rels/workbook.xml.rels']);
+    expect(textIn(after, 'xl/metadata.xml')).toContain('fDynamic="1" fCollapsed="0"/>');
+    expectOnlyChanged(after, patchWorkbook(after, [same]), []);
+  });
+
+  test('gets the part where a relationship names one that is missing, and no second relationship', () => {
+    const whole = partsIn(withMetadata(TYPES + FUTURE + RECORD));
+    delete whole['xl/metadata.xml'];
+    const before = zipSync(whole);
+    const after = patchWorkbook(before, [same]);
+    expectOnlyChanged(before, after, []);
+    expect(textIn(after, 'xl/metadata.xml')).toContain('fDynamic="1" fCollapsed="0"/>');
+  });
+
+  test.each([
+    ['no record', TYPES + FUTURE, 1],
+    ['a record without its properties', TYPES + RECORD, 1],
+    ['a record of no type', FUTURE + RECORD, 1],
+    ['fewer records', TYPES + FUTURE + RECORD, 7],
+  ])('is put right in metadata with %s', (_what, metadata, cm) => {
+    const after = patchWorkbook(withMetadata(metadata, cm), [same]);
+    const { 'xl/metadata.xml': part } = partsIn(after);
+    const text = strFromU8(part!);
+    const index = Number(/<c r="A1" cm="(\d+)">/.exec(textIn(after, SHEET))![1]);
+    const [, type, property] = [...text.matchAll(/<rc t="(\d+)" v="(\d+)"\/>/g)][index - 1]!;
+    expect([...text.matchAll(/<metadataType name="(\w+)"/g)][Number(type) - 1]![1]).toBe('XLDAPR');
+    expect([...text.matchAll(/dynamicArrayProperties [^>]*fDynamic="1"/g)]).toHaveLength(
+      Number(property) + 1,
+    );
+  });
+
+  test('a sound record of another kind stays', () => {
+    const other = '<metadataTypes count="1"><metadataType name="XLRICHVALUE"/></metadataTypes>';
+    const before = withMetadata(other + RECORD);
+    expectOnlyChanged(before, patchWorkbook(before, [same]), []);
+  });
+
+  test('a formula that fills no range loses the number', () => {
+    const before = sheetOf(
+      '<sheetData><row r="1"><c r="A1" cm="1"><f>B1*2</f><v>1</v></c></row></sheetData>',
+    );
+    const after = patchWorkbook(before, [{ ...same, values: [[1]] }]);
+    expect(textIn(after, SHEET)).toContain('<c r="A1"><f>B1*2</f><v>1</v></c>');
+    expectOnlyChanged(before, after, [SHEET]);
   });
 });
 

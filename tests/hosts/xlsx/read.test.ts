@@ -195,11 +195,15 @@ describe('formulas are written out for an engine that knows neither names nor ta
     ]);
   });
 
-  test('a spill that claims the whole sheet costs no more than its cells', () => {
-    const bytes = oneSheet(
-      '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:XFD1048576">1</f><v>1</v></c><c r="B1"><v>2</v></c></row>',
+  test('a spill may claim many more cells than are stored, but not a whole sheet', () => {
+    const claiming = (ref: string): Uint8Array =>
+      oneSheet(
+        `<row r="1"><c r="A1" cm="1"><f t="array" ref="${ref}">1</f><v>1</v></c><c r="B1"><v>2</v></c></row>`,
+      );
+    expect(cellIn(claiming('A1:C300000'), 'B1')?.spilledFrom).toBe('A1');
+    expect(() => readWorkbook(claiming('A1:XFD1048576'))).toThrow(
+      'the results of the workbook’s formulas fill more than 1000000 cells',
     );
-    expect(cellIn(bytes, 'B1')?.spilledFrom).toBe('A1');
   });
 });
 
