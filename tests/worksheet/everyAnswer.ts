@@ -3,16 +3,13 @@ import * as serial from '../../src/maths/shared/serial';
 import type { Grid } from '../../src/worksheet/cells/cell';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { exampleGrid, plainValues } from '../../src/worksheet/examples';
+import { tell } from '../surroundings';
 import { callsOf } from './calls';
 
-// A program of its own, because a process takes its locale from the environment it starts in. For each time zone it is
-// told on its command line it prints one line: what shows that the zone and the locale hold, and every answer.
+// A program of its own, because a process takes its locale from the environment it starts in: it prints every answer
+// in each time zone.
 
 const RANDOM_CALLS = 20;
-
-/** What a clock on the wall and a number format would make of two constants here. */
-const surroundings = (): string =>
-  `${new Date(Date.UTC(2026, 0, 1)).getTimezoneOffset()} ${Intl.NumberFormat().resolvedOptions().locale} ${(1234.5).toLocaleString()}`;
 
 const DAYS = [-1, 0, 0.5, 1, 59, 60, 61, 1461, 36525.999, 36526, 46054.5, 46109, 46320, 2958465];
 
@@ -37,12 +34,7 @@ function* answers(): Generator<unknown> {
   yield ['29 March 2026', serial.serialOf(2026, 3, 29)];
 }
 
-async function main(zones: readonly string[]): Promise<void> {
+void tell(async () => {
   for (const { prepare } of catalogue) await prepare?.();
-  for (const zone of zones) {
-    process.env['TZ'] = zone;
-    console.log(JSON.stringify({ surroundings: surroundings(), answers: [...answers()] }));
-  }
-}
-
-void main(process.argv.slice(2));
+  return [...answers()];
+});

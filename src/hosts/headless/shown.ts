@@ -41,9 +41,13 @@ function beside(address: string, down: number, right: number): string {
   return addressOf({ row: row + down, column: column + right });
 }
 
-const DAY = 86_400_000;
-/** 9999-12-31 in the 1900 system, the last day a sheet shows. */
-const LAST_DAY = 2_958_465;
+const MINUTE = 60_000;
+/** What the serials of the 1904 system lack to those of the 1900 system. */
+const DAYS_TO_1904 = 1462;
+const EPOCH = Date.UTC(1899, 11, 30);
+/** The days that every spreadsheet program shows alike: a leap day that never was, 29 February 1900, lies before. */
+const FIRST_MOMENT = Date.UTC(1900, 2, 1);
+const YEAR_10000 = Date.UTC(10_000, 0, 1);
 
 /**
  * A cell in words: dates as `2026-03-01`, numbers with the fifteen digits a sheet holds, anything on one line and
@@ -54,10 +58,17 @@ export function cellText(cell: Cell, format: Format, dateSystem: DateSystem): st
   if (cell instanceof CellError) return cell.code;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (typeof cell === 'string') return cell.replace(/\s+/g, ' ');
-  const isDate = (format === 'date' || format === 'dateTime') && cell >= 0 && cell < LAST_DAY + 1;
-  if (!isDate) return String(Number(cell.toPrecision(15)));
-  const epoch = dateSystem === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30);
-  const written = new Date(epoch + Math.round(cell * 1440) * (DAY / 1440)).toISOString();
+  const day = format === 'date' || format === 'dateTime' ? momentText(cell, format, dateSystem) : undefined;
+  return day ?? String(Number(cell.toPrecision(15)));
+}
+
+/** A date to the day it lies in, a time to the nearest minute; undefined outside the days a sheet shows. */
+function momentText(serial: number, format: 'date' | 'dateTime', dateSystem: DateSystem): string | undefined {
+  const minutes = (serial + (dateSystem === 1904 ? DAYS_TO_1904 : 0)) * 1440;
+  // A thousandth of a minute is more than what sums of times are off by, and less than what a log is kept to.
+  const moment = EPOCH + (format === 'date' ? Math.floor(minutes + 0.001) : Math.round(minutes)) * MINUTE;
+  if (!(moment >= FIRST_MOMENT && moment < YEAR_10000)) return undefined;
+  const written = new Date(moment).toISOString();
   return format === 'date' ? written.slice(0, 10) : written.slice(0, 16).replace('T', ' ');
 }
 

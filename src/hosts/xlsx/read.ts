@@ -299,8 +299,10 @@ function valueOf(cell: StoredCell, part: string, { sharedTexts, dateSystem }: Co
   }
 }
 
-/** The serial of a date written out (`2026-03-01T06:00:00`), as strict files may hold it. */
+/** The serial of a date written out (`2026-03-01T06:00:00`), as strict files may hold it; NaN for anything else. */
 function serialOfWritten(date: string, system: DateSystem): number {
-  const moment = Date.parse(/Z$|T.*[+-]\d\d:?\d\d$/.test(date) || !date.includes('T') ? date : `${date}Z`);
+  const [, day, time = 'T00:00', zone = 'Z'] =
+    /^(\d{4}-\d\d-\d\d)(T[\d:.]+)?(Z|[+-]\d\d:\d\d)?$/.exec(date) ?? [];
+  const moment = Date.parse(`${day}${time}${zone}`);
   return (moment - (system === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30))) / 86_400_000;
 }
