@@ -2,9 +2,9 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { catalogue } from '../../src/worksheet/catalogue';
-import type { Cell, Grid } from '../../src/worksheet/cells/cell';
+import type { Grid } from '../../src/worksheet/cells/cell';
 import { plainValues } from '../../src/worksheet/examples';
-import { calendar, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
+import { calendar, largeFarm, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
 import { launchBrowser } from './chromium';
 import { call, cancel, hasReply, openAddIn, replies, send } from './excelHost';
 import { serveBuilt, watch, type Watch } from './site';
@@ -75,50 +75,6 @@ test('it is solved by the WebAssembly solver, with no error on the page and no r
   expect(page.workers()).toHaveLength(1);
   workerScript = page.workers()[0]!.url();
 });
-
-/** The farm's tables for many more lots and weeks: a plan that takes seconds. */
-function largeFarm(lotCount: number, days: number): (Grid | null)[] {
-  const [, ...someLots] = lots;
-  const ripeAge = new Map([
-    ['Alder-3', 90],
-    ['Birch-1', 70],
-  ]);
-  const manyLots = Array.from({ length: lotCount }, (_, n) => {
-    const [, strain, blocks, mass, moisture] = someLots[n % someLots.length]!;
-    const ripe = START + Math.floor((n * days) / lotCount);
-    return [`L-${n}`, strain!, blocks!, mass!, moisture!, ripe - ripeAge.get(strain as string)!, null];
-  });
-  const manyOrders = Array.from({ length: 2 * Math.floor(days / 7) }, (_, n) => [
-    n % 2 === 0 ? 'Alder-3' : 'Birch-1',
-    150 + 13 * (n % 5),
-    START + 10 + 7 * Math.floor(n / 2),
-    4,
-    12,
-  ]);
-  const manyRooms = ['North', 'South', 'East', 'West', 'Loft', 'Barn'].map((room) => [
-    room,
-    40,
-    12,
-    null,
-    null,
-    null,
-  ]);
-  const times = (cell: Cell, factor: number): Cell => (typeof cell === 'number' ? cell * factor : cell);
-  const [calendarHeader, ...weekdays] = calendar;
-  return [
-    [lots[0]!, ...manyLots],
-    strains,
-    [rooms[0]!, ...manyRooms],
-    [orders[0]!, ...manyOrders],
-    [[START]],
-    [[days]],
-    [calendarHeader!, ...weekdays.map(([day, pick, load]) => [day!, times(pick!, 4), times(load!, 3)])],
-    standing,
-    null,
-    null,
-    [['plan']],
-  ];
-}
 
 test('the page goes on while a large plan is solved, once for all its views, and the plan is that of Node', async () => {
   const large = largeFarm(200, 120);

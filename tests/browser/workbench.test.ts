@@ -7,6 +7,7 @@ import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { largeFarm } from '../worksheet/loadingFarm';
 import { workbooks } from '../../sample-workbooks/workbooks';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch, type Watch } from './site';
@@ -200,6 +201,47 @@ describe("a grower's own workbook", () => {
     await reread.xlsx.load(bytes as unknown as Parameters<typeof reread.xlsx.load>[0]);
     expect(reread.getWorksheet('Work')!.getCell('A3').font.bold).toBe(true);
   });
+});
+
+/** The large farm, a sheet for each table, and its plan in C1 of the first sheet for as many days as A1 says. */
+async function largePlan(days: number): Promise<Buffer> {
+  const workbook = new ExcelJS.Workbook();
+  const plan = workbook.addWorksheet('Plan');
+  plan.getCell('A1').value = days;
+  const references = largeFarm(200, days).map((grid, at) => {
+    if (grid === null) return '';
+    if (grid.length === 1) return at === 5 ? 'A1' : JSON.stringify(grid[0]![0]);
+    const sheet = workbook.addWorksheet(`T${at}`);
+    sheet.addRows(grid.map((row) => [...row]));
+    return `T${at}!$A$1:${sheet.getRow(grid.length).getCell(grid[0]!.length).$col$row}`;
+  });
+  const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+  const formula = `=PINSET.LOADPLAN(${references.join(',')})`;
+  return Buffer.from(patchWorkbook(bytes, [{ sheet: 'Plan', address: 'C1', formula, values: [[null]] }]));
+}
+
+test('the page goes on while a large plan is worked out, and a copy saved meanwhile holds the new plan', async () => {
+  await give('large.xlsx', await largePlan(120));
+  await expectShown('C1', 'loaded');
+  await page.evaluate(() => {
+    const scope = window as unknown as { ticks: number[] };
+    scope.ticks = [];
+    setInterval(() => scope.ticks.push(performance.now()), 20);
+  });
+  await enter('A1', '112');
+  const start = performance.now();
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save a copy' }).click(),
+  ]);
+  const time = performance.now() - start;
+  const ticks = await page.evaluate(() => (window as unknown as { ticks: number[] }).ticks);
+  expect(Math.max(...ticks.slice(1).map((tick, n) => tick - ticks[n]!))).toBeLessThan(time / 2);
+  const saved = readWorkbook(new Uint8Array(await readFile(await download.path())));
+  const inPage = saved.sheets[0]!.cells.find(({ address }) => address === 'C1')!;
+  const headless = (await openWorkbook(saved)).result('Plan', 'C1');
+  expect(inPage.spill).toBe(`C1:L${headless.block!.length}`);
+  expect(headless.block!.length).toBeGreaterThan(50);
 });
 
 test('a workbook dropped on the page opens; a file that is none is refused in a sentence and changes nothing', async () => {

@@ -1,4 +1,4 @@
-import type { Grid } from '../../src/worksheet/cells/cell';
+import type { Cell, Grid } from '../../src/worksheet/cells/cell';
 
 // An invented farm's tables: six lots of two strains, three rooms (one shut for four days, one for a single strain),
 // no work on Sundays, seven orders of which one is past and one lies beyond a plan of three weeks.
@@ -62,3 +62,47 @@ export const standing: Grid = [
   [START - 6, 'North', 'Alder-3', 60, 2.5, 0.6],
   [START - 12, 'South', 'Alder-3', 50, 2.5, 0.6],
 ];
+
+/** LOADPLAN's arguments for the same farm with many more lots and weeks: a plan that takes seconds. */
+export function largeFarm(lotCount: number, days: number): (Grid | null)[] {
+  const [, ...someLots] = lots;
+  const ripeAge = new Map([
+    ['Alder-3', 90],
+    ['Birch-1', 70],
+  ]);
+  const manyLots = Array.from({ length: lotCount }, (_, n) => {
+    const [, strain, blocks, mass, moisture] = someLots[n % someLots.length]!;
+    const ripe = START + Math.floor((n * days) / lotCount);
+    return [`L-${n}`, strain!, blocks!, mass!, moisture!, ripe - ripeAge.get(strain as string)!, null];
+  });
+  const manyOrders = Array.from({ length: 2 * Math.floor(days / 7) }, (_, n) => [
+    n % 2 === 0 ? 'Alder-3' : 'Birch-1',
+    150 + 13 * (n % 5),
+    START + 10 + 7 * Math.floor(n / 2),
+    4,
+    12,
+  ]);
+  const manyRooms = ['North', 'South', 'East', 'West', 'Loft', 'Barn'].map((room) => [
+    room,
+    40,
+    12,
+    null,
+    null,
+    null,
+  ]);
+  const times = (cell: Cell, factor: number): Cell => (typeof cell === 'number' ? cell * factor : cell);
+  const [calendarHeader, ...weekdays] = calendar;
+  return [
+    [lots[0]!, ...manyLots],
+    strains,
+    [rooms[0]!, ...manyRooms],
+    [orders[0]!, ...manyOrders],
+    [[START]],
+    [[days]],
+    [calendarHeader!, ...weekdays.map(([day, pick, load]) => [day!, times(pick!, 4), times(load!, 3)])],
+    standing,
+    null,
+    null,
+    [['plan']],
+  ];
+}

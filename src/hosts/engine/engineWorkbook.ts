@@ -9,8 +9,10 @@ import {
 import type { Cell, Format } from '../../worksheet/cells/cell';
 import { formatOf, isErrorText, readableFormat, toCell, written } from './cells';
 import { needsOf, type Needs } from './formulas';
+import type { Solve } from '../worker/solver';
 import { isCatalogueName, type WorkbookSettings } from './functions';
 import './builtIns';
+import { LongCalls } from './longCalls';
 import type { CalculatingWorkbook, CellContent, CellResult, SheetContent, WorkbookContent } from './workbook';
 
 const LOCALE = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };
@@ -47,13 +49,19 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private readonly sizes = new Map<string, Size>();
   /** What the model held for each formula's cell when it was opened. */
   private readonly opened = new Map<string, string>();
+  private readonly longCalls: LongCalls | undefined;
   private held: Model | undefined;
 
-  /** `looks`: what else of the file the engine can show, such as widths, fills and borders. */
+  /**
+   * `looks`: what else of the file the engine can show, such as widths, fills and borders. `solve`: who answers the
+   * functions that may take long; their cells show #BUSY! until then.
+   */
   constructor(
     private readonly content: WorkbookContent,
     private readonly looks?: WorkbookData,
+    solve?: Solve,
   ) {
+    this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
     for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
   }
 
@@ -64,7 +72,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** Calculates, and again with the stored result in place of every formula the engine turns out not to know. */
   calculate(): void {
-    const custom: WorkbookSettings = { dateSystem: this.content.dateSystem };
+    const custom: WorkbookSettings = { dateSystem: this.content.dateSystem, longCalls: this.longCalls };
     do {
       this.held = quietly(() => new Model(this.data(), { custom }));
     } while (this.keepWhatFails());
@@ -75,6 +83,17 @@ export class EngineWorkbook implements CalculatingWorkbook {
         this.opened.set(keyOf(name, address), this.heldAt(this.position(name, address)));
       }
     }
+    this.settleLongCalls();
+  }
+
+  /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
+  longCallsAnswered(): Promise<boolean> {
+    return this.longCalls?.answered() ?? Promise.resolve(false);
+  }
+
+  /** Ends what is still being worked out. */
+  close(): void {
+    this.longCalls?.close();
   }
 
   get model(): Model {
@@ -202,6 +221,16 @@ export class EngineWorkbook implements CalculatingWorkbook {
       if (!this.isStored(key, this.position(sheet, address))) this.dropStored(sheet, address);
     }
     this.makeRoom();
+    this.settleLongCalls();
+  }
+
+  private settleLongCalls(): void {
+    this.longCalls?.settle((position) => this.model.getters.getCell(position)?.isFormula === true);
+  }
+
+  private recalculate(cells: readonly CellPosition[]): void {
+    const cellIds = cells.flatMap((position) => this.model.getters.getCell(position)?.id ?? []);
+    if (cellIds.length > 0) quietly(() => this.model.dispatch('EVALUATE_CELLS', { cellIds }));
   }
 
   private nameOf(key: string): string {

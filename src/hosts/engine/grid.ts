@@ -10,8 +10,8 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import { child, childrenOf, parseXml } from '../xlsx/xml';
+import type { Solve } from '../worker/solver';
 import { EngineWorkbook } from './engineWorkbook';
-import { prepareFunctions, whenPrepared } from './functions';
 import type { WorkbookContent } from './workbook';
 
 // The engine's own grid, for a page. It changes what cells hold; rows, columns, sheets and looks stay as they are in
@@ -81,6 +81,8 @@ export interface GridOptions {
   readonly parts: Readonly<Record<string, string>>;
   /** The engine's templates, as its package ships them. */
   readonly templates: string;
+  /** Answers the functions that may take long. */
+  readonly solve: Solve;
   /** After every change of a cell or of the selection. */
   readonly onChange: () => void;
   /** What the engine has to tell the person, in a sentence. */
@@ -89,10 +91,11 @@ export interface GridOptions {
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
 export async function showGrid(options: GridOptions): Promise<Grid> {
-  const { target, content, parts, templates, onChange, onNotice } = options;
-  const workbook = new EngineWorkbook(content, looksOf(parts));
-  await prepareFunctions(workbook.functionsUsed());
+  const { target, content, parts, templates, solve, onChange, onNotice } = options;
+  const workbook = new EngineWorkbook(content, looksOf(parts), solve);
   workbook.calculate();
+  // What the engine lacks for a formula shows only once every cell that it reads has its value.
+  if (await workbook.longCallsAnswered()) workbook.calculate();
   const { model } = workbook;
   const { getters } = model;
   const app = new App(Spreadsheet, {
@@ -123,7 +126,6 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     isSettling = false;
     onChange();
   });
-  const stopWaiting = whenPrepared(() => model.dispatch('EVALUATE_CELLS'));
   return {
     workbook,
     sheets: () => getters.getVisibleSheetIds().map((id) => getters.getSheetName(id)),
@@ -145,7 +147,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     canUndo: () => getters.canUndo(),
     canRedo: () => getters.canRedo(),
     close: () => {
-      stopWaiting();
+      workbook.close();
       model.off('update', watch);
       app.destroy();
     },

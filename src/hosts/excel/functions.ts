@@ -2,6 +2,7 @@
 /// <reference types="office-js" />
 import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
+import { startWorker } from '../worker/start';
 import { dateSystem } from './dateSystem';
 import { logFaults } from './faultLog';
 import { handlerOf } from './handler';
@@ -18,7 +19,7 @@ function takesFormats(): boolean {
   return formats === true;
 }
 
-const solve = solverIn(() => new Worker(new URL('../worker/worker.ts', import.meta.url)));
+const solve = solverIn(startWorker);
 
 for (const definition of catalogue) {
   CustomFunctions.associate(

@@ -4,6 +4,8 @@ import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { openPane } from '../pane/pane';
 import { Package, WorkbookFileError } from '../xlsx/package';
+import { solverIn } from '../worker/solver';
+import { startWorker } from '../worker/start';
 import { patchWorkbook } from '../xlsx/patch';
 import { readWorkbook } from '../xlsx/read';
 import { workbenchBook } from './book';
@@ -17,6 +19,8 @@ const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.s
 /** How long the person must have paused before all cells are gone through for faults. */
 const PAUSE = 250;
 const NOTICE_TIME = 8000;
+/** How long the person waits before the page says what for. */
+const PATIENCE = 1000;
 /** Where the list of findings lies over the cells rather than beside them. */
 const COVERED = '(max-width: 760px)';
 
@@ -31,7 +35,10 @@ interface OpenFile {
 
 const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 
+const solve = solverIn(startWorker);
+
 let current: OpenFile | undefined;
+let openings = 0;
 let isChanged = false;
 let pausing: ReturnType<typeof setTimeout> | undefined;
 let noticing: ReturnType<typeof setTimeout> | undefined;
@@ -68,7 +75,7 @@ function listen(): void {
     void openFile(picker.files?.[0]);
     picker.value = '';
   });
-  byId('save').addEventListener('click', save);
+  byId('save').addEventListener('click', () => void save());
   byId('undo').addEventListener('click', () => current?.grid.undo());
   byId('redo').addEventListener('click', () => current?.grid.redo());
   byId('findings-button').addEventListener('click', toggleFindings);
@@ -135,7 +142,7 @@ async function openFile(file: File | undefined): Promise<void> {
 /** Opens a workbook in place of the one that is open; where that cannot be done, that one stays. */
 async function open(name: string, bytes: Uint8Array): Promise<void> {
   try {
-    await show(name, bytes, []);
+    if (!(await show(name, bytes, []))) return;
   } catch (fault) {
     if (!(fault instanceof WorkbookFileError)) throw fault;
     notify(`${name} was not opened: ${fault.message}.`);
@@ -151,26 +158,39 @@ async function open(name: string, bytes: Uint8Array): Promise<void> {
 const drawn = (): Promise<void> =>
   new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())));
 
-/** @throws WorkbookFileError, before anything on the page has changed */
-async function show(name: string, bytes: Uint8Array, added: readonly string[]): Promise<void> {
+/**
+ * @returns false where another workbook was opened meanwhile: that is the one that stays
+ * @throws WorkbookFileError, before anything on the page has changed
+ */
+async function show(name: string, bytes: Uint8Array, added: readonly string[]): Promise<boolean> {
   const content = readWorkbook(bytes);
   templates ??= await (await fetch(TEMPLATES)).text();
   const target = document.createElement('div');
   current?.grid.close();
   byId('grid').replaceChildren(target);
-  const grid = await showGrid({
-    target,
-    content,
-    parts: xmlPartsOf(bytes),
-    templates,
-    onChange: () => follow(),
-    onNotice: notify,
-  });
+  const opening = ++openings;
+  const grid = await patiently(
+    `Opening ${name}; its plans are being worked out.`,
+    showGrid({
+      target,
+      content,
+      parts: xmlPartsOf(bytes),
+      templates,
+      solve,
+      onChange: () => follow(),
+      onNotice: notify,
+    }),
+  );
+  if (opening !== openings) {
+    grid.close();
+    return false;
+  }
   current = { name, bytes, content, grid, added };
   byId('file').textContent = name;
   byId<HTMLButtonElement>('save').disabled = false;
   follow();
   showFindings();
+  return true;
 }
 
 /** The XML of a file by part name, for its looks. */
@@ -183,9 +203,12 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
 const bytesNow = ({ bytes, content, grid }: OpenFile): Uint8Array =>
   patchWorkbook(bytes, changesSince(content, grid.workbook));
 
-function save(): void {
+async function save(): Promise<void> {
   if (!current) return;
   try {
+    const { workbook } = current.grid;
+    await patiently('The copy is saved once the plan is worked out.', workbook.longCallsAnswered());
+    if (workbook !== current.grid.workbook) return;
     const changes = changesSince(current.content, current.grid.workbook);
     const bytes = bytesNow(current);
     const link = document.createElement('a');
@@ -315,6 +338,15 @@ function findingItem({ sheet, address, kind, text }: Finding): HTMLElement {
   });
   item.append(button);
   return item;
+}
+
+async function patiently<T>(words: string, work: Promise<T>): Promise<T> {
+  const late = setTimeout(() => notify(words), PATIENCE);
+  try {
+    return await work;
+  } finally {
+    clearTimeout(late);
+  }
 }
 
 function notify(text: string): void {
