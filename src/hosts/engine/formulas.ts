@@ -1,6 +1,8 @@
 import { helpers, registries, tokenize } from '@odoo/o-spreadsheet';
 import type { DateSystem } from '../../worksheet/define';
 import { CALENDAR_FUNCTIONS } from './builtIns';
+import { mostArguments } from './functions';
+import { nearestName } from './nearestName';
 
 /** Rows and columns a sheet must have for a formula to reach its cells. */
 export interface Reach {
@@ -45,10 +47,36 @@ function lackOf(
   dateSystem: DateSystem,
 ): string | undefined {
   const unknown = functions.filter((name) => !registries.functionRegistry.contains(name));
-  if (unknown.length) return unknown.join(', ');
+  if (unknown.length) return unknown.map(withNearest).join(', ');
+  const overfull = overfullCall(tokens);
+  if (overfull !== undefined) return overfull;
   const calendar = dateSystem === 1904 ? functions.filter((name) => CALENDAR_FUNCTIONS.has(name)) : [];
   if (calendar.length) return `${calendar.join(', ')} in a workbook that counts its days from 1904`;
   if (hasSignedPower(tokens)) return 'a minus sign before a power: write brackets';
+  return undefined;
+}
+
+function withNearest(name: string): string {
+  const near = nearestName(name);
+  if (near !== undefined) return `${name} (did you mean ${near}?)`;
+  return name.startsWith('PINSET.') ? `${name} (no function of Pinset)` : name;
+}
+
+/** A call of one of Pinset's functions with more arguments than it takes, in words. */
+function overfullCall(tokens: readonly Token[]): string | undefined {
+  const open: { name: string; count: number }[] = [];
+  for (const [at, { type }] of tokens.entries()) {
+    if (type === 'LEFT_PAREN' || type === 'LEFT_BRACE') {
+      const before = type === 'LEFT_PAREN' ? tokens[at - 1] : undefined;
+      open.push({ name: before?.type === 'SYMBOL' ? before.value.toUpperCase() : '', count: 1 });
+    } else if (type === 'ARG_SEPARATOR' && open.length > 0) {
+      open.at(-1)!.count++;
+    } else if (type === 'RIGHT_PAREN' || type === 'RIGHT_BRACE') {
+      const { name, count } = open.pop() ?? { name: '', count: 0 };
+      const most = mostArguments(name);
+      if (most !== undefined && count > most) return `${name} with ${count} arguments (it takes ${most})`;
+    }
+  }
   return undefined;
 }
 

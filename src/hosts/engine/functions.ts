@@ -18,6 +18,9 @@ const byName = new Map(catalogue.map((definition) => [PREFIX + definition.name, 
 /** Whether a name, in capitals, is one of the catalogue's. */
 export const isCatalogueName = (name: string): boolean => byName.has(name);
 
+/** How many arguments the function of a name, in capitals, takes; undefined for what is none of the catalogue's. */
+export const mostArguments = (name: string): number | undefined => byName.get(name)?.arguments.length;
+
 /** Loads what the functions of these names cannot do without. */
 export async function prepareFunctions(names: Iterable<string>): Promise<void> {
   for (const name of names) await byName.get(name)?.prepare?.();

@@ -1,6 +1,6 @@
 import { CellError } from '../../worksheet/cells/cell';
 import { openWorkbook } from '../engine/openWorkbook';
-import { asWritten, cut } from '../xlsx/formula';
+import { asWritten, cut, type Formula } from '../xlsx/formula';
 import { CommandFault, oneLine, type Output, type Status } from './command';
 import { faultsIn, faultText, jsonValue, rowText, shownResult } from './shown';
 
@@ -9,9 +9,16 @@ const CELL = 'A1';
 
 /** Calculates one formula in an empty workbook and prints its value, a table as rows of tab-separated cells. */
 export async function calc(typed: string, json: boolean, { out, error }: Output): Promise<Status> {
-  const text = typed.trim().replace(/^=/, '');
-  if (text === '') throw new CommandFault('a formula is needed');
-  const formula = `=${asWritten(cut(text))}`;
+  // The command line of Windows passes single quotes on.
+  const text = typed
+    .trim()
+    .replace(/^'(.*)'$/s, '$1')
+    .replace(/^=/, '');
+  if (text === '') throw new CommandFault('a formula needed, got nothing');
+  const tokens = cut(text);
+  const complaint = complaintAbout(tokens);
+  if (complaint !== undefined) throw new CommandFault(complaint);
+  const formula = `=${asWritten(tokens)}`;
   // A stored range, if only of one cell, lets the result spill.
   const workbook = await openWorkbook({
     dateSystem: 1900,
@@ -43,4 +50,24 @@ export async function calc(typed: string, json: boolean, { out, error }: Output)
   const reasons = new Set(faults.map((fault) => oneLine(faultText(fault.error))));
   for (const reason of reasons) error(reason);
   return faults.length ? 1 : 0;
+}
+
+/** Why a formula cannot be calculated by itself, in words; undefined where nothing speaks against it. */
+function complaintAbout(tokens: Formula): string | undefined {
+  const open: string[] = [];
+  const hasVariables = tokens.some(({ type, value }) => type === 'func' && /LET|LAMBDA/i.test(value));
+  for (const { type, value, unterminated } of tokens) {
+    if (unterminated === true) return `a closing quotation mark needed behind ${value}`;
+    if (type === 'range_named' ? !hasVariables : /^(range|range_beam|structured)$/.test(type)) {
+      return `${value} is a cell or a name of a workbook, and calc has none: write the value itself, or use recalc`;
+    }
+    if (value === '(' || value === '{') open.push(value);
+    if (value === ')' || value === '}') {
+      if (open.pop() !== (value === ')' ? '(' : '{')) return `one ${value} too many in the formula`;
+    }
+    if (value === ';' && open.at(-1) !== '{') return 'commas needed between arguments, got ;';
+  }
+  return open.length === 0
+    ? undefined
+    : `${open.at(-1) === '(' ? ')' : '}'} needed at the end of the formula`;
 }

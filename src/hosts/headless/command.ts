@@ -43,7 +43,7 @@ async function dispatch([command, ...words]: readonly string[], output: Output):
     case 'calc': {
       const { values, positionals } = parsed('calc', words);
       const { calc } = await import('./calc');
-      return calc(only(positionals, 'one formula, in quotes'), values.json === true, output);
+      return calc(only(positionals, 'one formula in quotes'), values.json === true, output);
     }
     case 'recalc': {
       const { values, positionals } = parsed('recalc', words);
@@ -66,7 +66,7 @@ async function dispatch([command, ...words]: readonly string[], output: Output):
       output.error(USAGE);
       return 2;
     default:
-      throw new CommandFault(`there is no command ${command}: calc, recalc and list are`);
+      throw new CommandFault(`there is no command ${command}, only calc, recalc, list and help`);
   }
 }
 
@@ -84,7 +84,7 @@ function parsed<C extends keyof typeof OPTIONS>(command: C, words: readonly stri
 }
 
 function only(positionals: readonly string[], needed: string): string {
-  if (positionals.length !== 1) throw new CommandFault(`${needed} needed, got ${positionals.length}`);
+  if (positionals.length !== 1) throw new CommandFault(`${needed} needed, got ${positionals.length || 'none'}`);
   return positionals[0]!;
 }
 

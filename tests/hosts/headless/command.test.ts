@@ -55,6 +55,7 @@ describe('calc prints the value of one formula', () => {
     ['={1,"a";TRUE,0.1}', ['1\ta', 'TRUE\t0.1']],
     ['=0.1+0.2', ['0.3']],
     ['-3%', ['-0.03']],
+    ["'=1+1'", ['2']],
     ['="tab\there"', ['tab here']],
     ['=PINSET.PICKDATE(46000,"Alder-3",{"strain","first pick";"Alder-3",9})', ['2025-12-18']],
   ];
@@ -90,10 +91,33 @@ describe('calc prints the value of one formula', () => {
     expect(error).toEqual(['#VALUE! fresh: a mass above 0 needed, got -1 (row 2)']);
   });
 
-  test('a function nobody knows is named, not guessed', async () => {
-    const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY(FROBNICATE(1),4.5,60%)');
-    expect({ status, out }).toEqual({ status: 1, out: [] });
-    expect(error).toEqual([expect.stringContaining('FROBNICATE')]);
+  test.each([
+    ['=PINSET.BIOEFFICIENCY(FROBNICATE(1),4.5,60%)', 'FROBNICATE'],
+    ['=PINSET.BIOEFICIENCY(1.2,4.5,60%)', 'PINSET.BIOEFICIENCY (did you mean PINSET.BIOEFFICIENCY?)'],
+    ['=READYDATE(1)', 'READYDATE (did you mean PINSET.READYDATE?)'],
+    ['=PINSET.FROBNICATE(1)', 'PINSET.FROBNICATE (no function of Pinset)'],
+    ['=PINSET.VPD(PINSET.VPD({1,2},3),4,5,6,7,8)', 'PINSET.VPD with 6 arguments (it takes 4)'],
+    ['=LET(x,1,x)', 'LET'],
+  ])('what nobody knows is named, not guessed: %s', async (formula, lacking) => {
+    expect(await pinset('calc', formula)).toEqual({
+      status: 1,
+      out: [],
+      error: [`#NAME? this formula needs ${lacking}, which the calculation here lacks`],
+    });
+  });
+
+  test.each([
+    ['=SUM(1;2)', 'commas needed between arguments, got ;'],
+    ['=SUM((1,2)', ') needed at the end of the formula'],
+    ['=SUM(1,2))', 'one ) too many in the formula'],
+    ['=SUM({1,2)', 'one ) too many in the formula'],
+    ['="shiitake', 'a closing quotation mark needed behind "shiitake'],
+    [
+      '=Lots!B2*2',
+      'Lots!B2 is a cell or a name of a workbook, and calc has none: write the value itself, or use recalc',
+    ],
+  ])('what cannot be calculated by itself is refused: %s', async (formula, sentence) => {
+    expect(await pinset('calc', formula)).toEqual({ status: 2, out: [], error: [`pinset: ${sentence}`] });
   });
 
   test.each([[[]], [['=1', '=2']], [['']], [['=1', '--loud']]])('words it cannot take: %j', async (words) => {
