@@ -13,7 +13,7 @@ import { CalcError, invalid } from '../maths/shared/calcError';
 import { celsiusWithin, fromCelsius, toCelsius, type TemperatureUnit } from '../maths/shared/temperature';
 import { column, keyColumn, optionalColumn, table } from './cells/arguments';
 import { CellError, type Cell } from './cells/cell';
-import { SheetFault } from './cells/fault';
+import { SheetFault, toCellError } from './cells/fault';
 import { anything, fraction, number, serial, temperature } from './cells/kinds';
 import { others } from './cells/table';
 import { defineFunction, freeTable, resultColumn, value, type Answer } from './define';
@@ -337,11 +337,11 @@ export const climate = [
       const blank = new Array<Answer>(headers.length + 1).fill('');
       const rows = new Array<readonly Answer[]>(rowNumbers.at(-1) ?? 0).fill(blank);
       loaded.forEach((load, i) => {
-        const day = on[i]! - load;
-        rows[rowNumbers[i]! - 1] = [
-          day,
-          ...headers.map((header) => setPointOn(days, columns.get(header)!, day) ?? ''),
-        ];
+        const [day, row] = [on[i]! - load, rowNumbers[i]!];
+        rows[row - 1] =
+          day < 0
+            ? blank.map(() => toCellError(invalid('on', '0 or more days since load', day), ` (row ${row})`))
+            : [day, ...headers.map((header) => setPointOn(days, columns.get(header)!, day) ?? '')];
       });
       return { columns: [resultColumn('day'), ...headers.map((header) => resultColumn(header))], rows };
     },

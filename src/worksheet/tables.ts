@@ -5,6 +5,7 @@ import {
   days,
   efficiency,
   fraction,
+  fractionAbove0,
   fractionBelowOne,
   mass,
   number,
@@ -44,7 +45,7 @@ export const strainColumns = {
 export const recipeColumns = {
   ingredient: key(text('ingredient')),
   /** Share of the dry mass. */
-  share: number({ word: 'share', above: 0, to: 1 }),
+  share: fractionAbove0(),
   /** Water share as received. */
   moisture: fractionBelowOne(),
   /** Per unit mass as received. */

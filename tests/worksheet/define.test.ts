@@ -214,6 +214,12 @@ describe('tables, ranges and settings', () => {
     ]);
   });
 
+  test('leaves out a totals row, which would count twice', () => {
+    const rows = ['A', 'Total', 'subtotal', ' GRAND TOTAL: ', 'Sum', 'Totals', 'Total Farm', 'Summer'];
+    const grid: Grid = [['lot', 'block mass', 'flush 1'], ...rows.map((lot) => [lot, 1, 0.5])];
+    expect(list.evaluate([grid]).rows.map(([lot]) => lot)).toEqual(['lot', 'A', 'Total Farm', 'Summer']);
+  });
+
   test.each<[string, Grid, string]>([
     ['a missing header', [['lot', 'mass'], ['A', 1]], 'lots: a column headed block mass needed, found lot, mass'], // prettier-ignore
     ['a header twice', [['lot', 'block mass', 'Block-Mass'], ['A', 1, 2]], 'lots: one column headed block mass needed, got 2'], // prettier-ignore

@@ -84,7 +84,8 @@ function parsed<C extends keyof typeof OPTIONS>(command: C, words: readonly stri
 }
 
 function only(positionals: readonly string[], needed: string): string {
-  if (positionals.length !== 1) throw new CommandFault(`${needed} needed, got ${positionals.length || 'none'}`);
+  if (positionals.length !== 1)
+    throw new CommandFault(`${needed} needed, got ${positionals.length || 'none'}`);
   return positionals[0]!;
 }
 

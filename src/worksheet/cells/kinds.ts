@@ -107,11 +107,12 @@ export function days(): Kind<number> {
   return number({ word: 'days', unit: 'days', above: 0 });
 }
 
+/** From 2 on a percentage was typed without its sign; 1.05 is as likely 105% as 1.05%. */
 function withPercentHint(kind: Kind<number>, upTo: number): Kind<number> {
   return {
     ...kind,
     hint: (cell) =>
-      typeof cell === 'number' && cell > 1 && cell <= 100 * upTo
+      typeof cell === 'number' && cell >= 2 && cell <= 100 * upTo
         ? `percentages are fractions: write ${cell}% or ${Number((cell / 100).toPrecision(10))}`
         : numberHint(cell),
   };
@@ -120,6 +121,11 @@ function withPercentHint(kind: Kind<number>, upTo: number): Kind<number> {
 /** A share from 0 to 1, both included: 62% is 0.62. */
 export function fraction(): Kind<number> {
   return withPercentHint(number({ word: 'share', from: 0, to: 1 }), 1);
+}
+
+/** A share that must be something. */
+export function fractionAbove0(): Kind<number> {
+  return withPercentHint(number({ word: 'share', above: 0, to: 1 }), 1);
 }
 
 /** A share from 0 up to but not 1: a moisture or a loss, which must leave something over. */

@@ -24,7 +24,7 @@ export type RowOf<C extends TableColumns> = {
   readonly [H in keyof C]: C[H] extends TableColumn<infer T> ? T : C[H] extends Kind<infer T> ? T : never;
 };
 
-/** The column that decides whether a row counts: blank or 0 there and the row is skipped. */
+/** The column that decides whether a row counts: blank, 0 or `Total` there and the row is skipped. */
 export function key<T>(kind: Kind<T>): TableColumn<T> {
   return { kind, role: 'key' };
 }
@@ -197,6 +197,12 @@ function placesOf(name: string, columns: TableColumns, headerRow: readonly Cell[
   return places;
 }
 
+/** What a sheet's own totals row is labelled, or a grower's: its figures would count twice. */
+const TOTALS = /^((grand |sub)?totals?|sum):?$/;
+
+const isEntry = (label: Cell | undefined): boolean =>
+  !isBlankOrZero(label) && !(typeof label === 'string' && TOTALS.test(labelKey(label)));
+
 /** Reads a grid by its header row. @throws CalcError where a header is missing or stands twice. */
 export function readTable(
   name: string,
@@ -212,7 +218,7 @@ export function readTable(
   for (let at = 1; at < grid.length; at++) {
     const cells = grid[at]!;
     const counts = keyPlace
-      ? !isBlankOrZero(cells[keyPlace.at[0]!])
+      ? isEntry(cells[keyPlace.at[0]!])
       : read.some((position) => !isBlankOrZero(cells[position]));
     if (!counts) continue;
     entries.push(readRow(name, places, cells, at + 1));
