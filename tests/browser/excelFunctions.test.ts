@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, Page, Request } from 'playwright-core';
 import type { AddInMetadata } from '../../src/hosts/excel/metadata';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { catalogue } from '../../src/worksheet/catalogue';
@@ -18,6 +18,8 @@ let browser: Browser;
 let server: RunningServer;
 let page: Page;
 let seen: Watch;
+/** Everything the page asked any address for once it was open and functions were called. */
+const asked: Request[] = [];
 /** Replies to the examples and to the faults of each function. The runtime hands over twice a second: ask at once. */
 const exampleReplies = new Map<string, Reply[]>();
 const faultReplies = new Map<string, Reply[]>();
@@ -44,6 +46,7 @@ beforeAll(async () => {
   page = await browser.newPage();
   seen = await watch(page);
   await openAddIn(page, server.url);
+  page.on('request', (request) => asked.push(request));
   const sent = await send(
     page,
     catalogue.flatMap(({ name, examples, faults }) => callsOf([...examples, ...faults], name)),
@@ -212,6 +215,16 @@ test('a workbook that counts from 1904 gets its own dates in messages', async ()
 test('a column of 20,000 rows comes back whole', async () => {
   const dates = Array.from({ length: 20_000 }, (_, row) => [40_000 + row]);
   expect((await readyDate(dates, [['Birch-1']])).value).toEqual(dates.map(([day]) => [day! + 35]));
+});
+
+test('no call of any function asked for anything but a file of the add-in itself', () => {
+  const strange = asked.filter(
+    (request) =>
+      request.method() !== 'GET' ||
+      !request.url().startsWith(server.url) ||
+      !/^[0-9a-f]+\.(js|wasm)$/.test(request.url().slice(server.url.length)),
+  );
+  expect(strange.map((request) => `${request.method()} ${request.url()}`)).toEqual([]);
 });
 
 test('none of this asked anything of another machine or wrote an error', () => {

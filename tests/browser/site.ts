@@ -28,6 +28,7 @@ export async function watch(page: Page): Promise<Watch> {
     if (message.type() === 'error') seen.errors.push(message.text());
   });
   page.on('pageerror', (error) => seen.errors.push(error.message));
+  page.on('websocket', (socket) => seen.strayed.push(socket.url()));
   await page.route('**/*', (route) => {
     const { hostname, protocol } = new URL(route.request().url());
     if (hostname === 'localhost' || protocol === 'data:' || protocol === 'blob:') return route.continue();

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import http from 'node:http';
 import https from 'node:https';
-import { tmpdir } from 'node:os';
+import { networkInterfaces, tmpdir } from 'node:os';
 import path from 'node:path';
 import { localhostCertificate } from '../../../src/hosts/excel/serve/certificate';
 import { serve, type RunningServer } from '../../../src/hosts/excel/serve/staticServer';
@@ -50,6 +50,18 @@ describe('the static server', () => {
     ['a refusal for a path that cannot be read', '/%E0%A4%A', 400, 'Bad Request'],
   ])('gives %s', async (_what, asked, status, body) => {
     expect(await ask(server.url, { path: asked })).toEqual({ status, body });
+  });
+
+  test('cannot be reached but by this machine’s own name', async () => {
+    const { port } = new URL(server.url);
+    const others = Object.values(networkInterfaces())
+      .flat()
+      .filter((one) => one?.family === 'IPv4' && !one.internal)
+      .map((one) => one!.address);
+    for (const address of ['127.0.0.2', ...others]) {
+      await expect(ask(`http://${address}:${port}/`, { timeout: 5000 })).rejects.toThrow();
+    }
+    expect((await ask(`http://127.0.0.1:${port}/`, { path: '/' })).status).toBe(200);
   });
 
   test('takes no uploads', async () => {

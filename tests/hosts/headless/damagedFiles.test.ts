@@ -7,6 +7,7 @@ import { run } from '../../../src/hosts/headless/command';
 import { damagedFiles, HARMLESS, SOUND } from './damagedFiles';
 
 const COMMAND = join(__dirname, '../../../src/hosts/headless/pinset.js');
+const TELLS_MEMORY = join(__dirname, 'tellsMemory.js');
 const folder = mkdtempSync(join(tmpdir(), 'pinset-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -88,6 +89,9 @@ describe('damage that hurts no result is read', () => {
   });
 });
 
+/** In bytes: the program itself takes 150 MB, and a part may unfold to 200 MB. */
+const MOST_MEMORY = 800_000_000;
+
 describe('as a program of its own with 512 MB of memory for its objects', () => {
   const heavy = files.filter(({ what }) =>
     /promises 190000000|600,000|fills? the whole sheet|a thousand cells|1,200,000 (rows|cells <c\/>)|entities 4 declared in xl\/workbook/.test(
@@ -103,10 +107,11 @@ describe('as a program of its own with 512 MB of memory for its objects', () => 
     '%s: one sentence, status 2',
     (_what, bytes) => {
       writeFileSync(FILE, bytes);
+      const memory = join(folder, 'memory');
       const { status, stdout, stderr } = spawnSync(
         process.execPath,
-        ['--max-old-space-size=512', COMMAND, 'recalc', FILE],
-        { encoding: 'utf8', timeout: 60_000 },
+        ['--max-old-space-size=512', '--require', TELLS_MEMORY, COMMAND, 'recalc', FILE],
+        { encoding: 'utf8', timeout: MOST_SECONDS * 1000, env: { ...process.env, MEMORY_TO: memory } },
       );
       expect({ status, stdout, lines: stderr.trimEnd().split('\n').length }).toEqual({
         status: 2,
@@ -114,6 +119,7 @@ describe('as a program of its own with 512 MB of memory for its objects', () => 
         lines: 1,
       });
       expect(readFileSync(FILE)).toEqual(Buffer.from(bytes));
+      expect(Number(readFileSync(memory, 'utf8'))).toBeLessThan(MOST_MEMORY);
     },
     90_000,
   );
