@@ -200,9 +200,9 @@ describe('tables, ranges and settings', () => {
       ]),
   });
 
-  test('finds columns by header whatever their order, case, spaces, hyphens and brackets', () => {
+  test('finds columns by header whatever their order, case, spaces, hyphens, % and brackets', () => {
     const grid: Grid = [
-      ['Flush-2', 'BLOCK_MASS (kg)', 'note', 'Lot', 'flush 10', 'Flush 1'],
+      ['Flush-2', 'BLOCK_MASS (kg)', 'note', 'Lot', 'flush 10', 'Flush 1 %'],
       [0.3, 2.5, 'x', 'A', 0.1, 0.6],
       [null, null, null, null, null, null],
       [0.4, 3, null, 7, '', 0.6],

@@ -5,7 +5,7 @@ import { node, toHtml } from '../pane/node';
 const RULES = [
   'Give one call the whole column: it answers beside every row, and far quicker than a call in each row.',
   'Percentages are fractions: 62% or 0.62. Dates are the sheet’s own dates. Masses come back in the unit you gave.',
-  'Tables are found by their headers, in any order; case, spaces and anything in brackets do not matter. A row labelled Total, Subtotal, Grand total or Sum does not count.',
+  'Tables are found by their headers, in any order; case, spaces, % and anything in brackets do not matter. A row labelled Total, Subtotal, Grand total or Sum does not count.',
   'A row whose first argument is blank or 0 reads blank, so a range may run past your data. Name a range with an end (A2:A500) or a table’s column, not a whole column (A:A): Excel on the web may refuse that.',
   'A fault stays in its own row. Point at the cell, or at the mark in its corner, to read the reason; Excel shows one with #VALUE! and #N/A.',
   'Pinset calculates; it does not know your room, your steriliser or your law. Local codes and licensed practitioners decide.',

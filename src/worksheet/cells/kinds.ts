@@ -81,7 +81,11 @@ export function number(limits: NumberLimits = {}): Kind<number> {
 }
 
 function numberHint(cell: Cell): string | undefined {
-  if (typeof cell === 'string' && cell.trim() !== '' && Number.isFinite(Number(cell.replace(',', '.')))) {
+  if (
+    typeof cell === 'string' &&
+    /\d/.test(cell) &&
+    Number.isFinite(Number(cell.replace(',', '.').replace('%', '')))
+  ) {
     return 'it is text that looks like a number: retype it as a number';
   }
   return undefined;

@@ -122,11 +122,11 @@ export class Table<Row> {
   }
 }
 
-/** Two headers are the same where only case, spaces, `_`, `-` or anything in brackets differs. */
+/** Two headers are the same where only case, spaces, `_`, `-`, `%` or anything in brackets differs. */
 export function headerKey(header: string): string {
   return header
     .replace(/\([^)]*\)|\[[^\]]*\]/g, '')
-    .replace(/[\s_-]+/g, '')
+    .replace(/[\s_%-]+/g, '')
     .toLowerCase();
 }
 
