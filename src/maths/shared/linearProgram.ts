@@ -167,16 +167,25 @@ export async function loadHighs(): Promise<LinearSolver> {
 /** YALPS, a solver in plain JavaScript with a dense table: right for small programmes, slow for large ones. */
 export async function loadYalps(): Promise<LinearSolver> {
   const yalps = await import('yalps');
-  const solveColumns = (program: LinearProgram): LinearSolution => {
-    const { constraints, variables, offset } = inNonNegativeColumns(program);
+  const solveWith = (program: LinearProgram, hair: number): LinearSolution => {
+    const { constraints, variables } = inNonNegativeColumns(program, hair);
     const model: Model<number, string> = { direction: 'minimize', objective: 'cost', constraints, variables };
     const options = { maxPivots: 5 * (program.cost.length + program.rowLower.length), precision: 1e-9 };
-    const { status, result, variables: found } = yalps.solve(model, options);
+    const { status, variables: found } = yalps.solve(model, options);
     if (status === 'infeasible' || status === 'unbounded') return { status };
     if (status !== 'optimal') return { status: 'unsolved' };
     const columns = program.lower.map((low) => (low > -Infinity ? low : 0));
     for (const [key, value] of found) columns[Math.abs(key) - 1]! += key > 0 ? value : -value;
-    return { status, cost: result + offset, columns, prices: () => pricesOf(program, solveColumns) };
+    const cost = weighed(program.cost, columns);
+    return { status, cost, columns, prices: () => pricesOf(program, solveColumns) };
+  };
+  const solveColumns = (program: LinearProgram): LinearSolution => {
+    let solution: LinearSolution = { status: 'unsolved' };
+    for (const hair of HAIRS) {
+      solution = solveWith(program, hair);
+      if (solution.status === 'optimal') break;
+    }
+    return solution;
   };
   return { name: 'YALPS', mostColumns: 1_100, solve: solveColumns };
 }
@@ -184,31 +193,42 @@ export async function loadYalps(): Promise<LinearSolver> {
 type YalpsEntry = readonly [string, number];
 
 /**
- * The programme in columns of 0 or more: a column is counted from its lower bound, one without goes as a positive
- * and a negative part (keys j + 1 and −(j + 1)), an upper bound is a row of its own.
+ * What is added to every column's cost, once to twice, as a share of the largest one. The second is tried where
+ * rounding errors led the first to a dead end.
  */
-function inNonNegativeColumns(program: LinearProgram): {
+const HAIRS = [1e-8, 1e-7];
+
+/**
+ * The programme in columns of 0 or more: a column is counted from its lower bound, one without goes as a positive
+ * and a negative part (keys j + 1 and −(j + 1)), an upper bound is a row of its own. Every cost gets a hair of its
+ * own on top: where many columns cost the same, most often nothing, the simplex method else goes round in circles.
+ *
+ * @source Charnes, A. (1952) Optimality and degeneracy in linear programming. Econometrica 20(2):160–170, put to costs
+ */
+function inNonNegativeColumns(
+  program: LinearProgram,
+  hair: number,
+): {
   constraints: (readonly [string, { min?: number; max?: number; equal?: number }])[];
   variables: (readonly [number, readonly YalpsEntry[]])[];
-  offset: number;
 } {
   const shift = new Float64Array(program.rowLower.length);
   const variables: (readonly [number, readonly YalpsEntry[]])[] = [];
   const ceilings: (readonly [string, { max: number }])[] = [];
-  let offset = 0;
+  const least = hair * (program.cost.reduce((most, cost) => Math.max(most, Math.abs(cost)), 0) || 1);
   program.cost.forEach((cost, j) => {
     const [low, high] = [program.lower[j]!, program.upper[j]!];
     const start = low > -Infinity ? low : 0;
-    const entries: YalpsEntry[] = [['cost', cost]];
+    const entries: YalpsEntry[] = [['cost', cost + least * (1 + ((j * 0.618_034) % 1))]];
     for (let k = program.starts[j]!; k < program.starts[j + 1]!; k++) {
       entries.push([`row ${program.rows[k]!}`, program.values[k]!]);
       shift[program.rows[k]!]! += program.values[k]! * start;
     }
+    if (high <= low) return;
     if (high < Infinity) {
       entries.push([`column ${j}`, 1]);
       ceilings.push([`column ${j}`, { max: high - start }]);
     }
-    offset += cost * start;
     variables.push([j + 1, entries]);
     if (low === -Infinity) variables.push([-(j + 1), entries.map(([row, value]) => [row, -value] as const)]);
   });
@@ -217,7 +237,7 @@ function inNonNegativeColumns(program: LinearProgram): {
     const between = { ...(min > -Infinity && { min }), ...(max < Infinity && { max }) };
     return [`row ${row}`, min === max ? { equal: min } : between] as const;
   });
-  return { constraints: [...limits, ...ceilings], variables, offset };
+  return { constraints: [...limits, ...ceilings], variables };
 }
 
 /**

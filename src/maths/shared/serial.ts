@@ -2,6 +2,7 @@ import { UTCDate } from '@date-fns/utc';
 import { formatISO } from 'date-fns/formatISO';
 import { getISOWeek } from 'date-fns/getISOWeek';
 import { getISOWeekYear } from 'date-fns/getISOWeekYear';
+import { CalcError } from './calcError';
 
 /**
  * Which day a workbook counts from. Adding days is the same in both systems; a weekday or a written date must
@@ -40,6 +41,18 @@ export function writtenTime(serial: number, system: DateSystem): string {
   return formatISO(new UTCDate(EPOCH[system] + minutes * 60_000))
     .slice(0, 16)
     .replace('T', ' ');
+}
+
+/** `<argument>: <needed> needed, got 2026-03-01`: a date outside its range. */
+export function invalidDate(
+  argument: string,
+  needed: string,
+  serial: number,
+  system: DateSystem,
+  index?: number,
+): CalcError {
+  const message = `${argument}: ${needed} needed, got ${writtenDate(serial, system)}`;
+  return new CalcError('invalid', message, index === undefined ? { argument } : { argument, index });
 }
 
 const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const;

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import highsPackage from 'highs';
 import {
   linearSolver,
   LinearProgramBuilder,
@@ -71,6 +72,81 @@ describe('linear solvers give published optima', () => {
     each((solver) => {
       expect(optimum(solver.solve(program)).cost).toBeCloseTo(152_535, 6);
       expect(optimum(solver.solve(program, 'interior')).cost).toBeCloseTo(152_535, 6);
+    });
+  });
+});
+
+// Wagner, H. M. & Whitin, T. M. (1958) Dynamic version of the economic lot size model. Management Science 5(1):89–96,
+// the example of twelve months. The data and the optimum, 864, as two public implementations of it have them.
+describe('twelve months of lot sizes cost 864', () => {
+  const demand = [69, 29, 36, 61, 61, 26, 34, 67, 45, 67, 79, 56];
+  const setUp = [85, 102, 102, 101, 98, 114, 105, 86, 119, 110, 98, 114];
+  const months = demand.map((_, month) => month);
+  const total = demand.reduce((sum, mass) => sum + mass, 0);
+
+  test('by the recursion over the month last made in', () => {
+    const least = [0];
+    for (let end = 1; end <= 12; end++) {
+      const costs = months.slice(0, end).map((made) => {
+        const held = demand.slice(made, end).reduce((sum, mass, k) => sum + k * mass, 0);
+        return least[made]! + setUp[made]! + held;
+      });
+      least.push(Math.min(...costs));
+    }
+    expect(least[12]).toBe(864);
+  });
+
+  test('by whole set-ups, made and held from month to month', async () => {
+    const highs = await highsPackage();
+    const builder = new LinearProgramBuilder();
+    const balance = demand.map((mass) => builder.addRow(mass, mass));
+    const open = months.map(() => builder.addRow(-Infinity, 0));
+    const { continuous, integer } = highs.constants.variableType;
+    const types = months.flatMap((month) => {
+      builder.addColumn(setUp[month]!, [[open[month]!, -total]], 0, 1);
+      builder.addColumn(0, [
+        [open[month]!, 1],
+        [balance[month]!, 1],
+      ]);
+      const next = balance[month + 1];
+      builder.addColumn(1, [[balance[month]!, -1], ...(next === undefined ? [] : [[next, 1] as const])]);
+      return [integer, continuous, continuous];
+    });
+    const { cost, lower, upper, rowLower, rowUpper, starts, rows, values } = builder.build();
+    const [numCols, numRows] = [cost.length, rowLower.length];
+    const matrix = { format: 'csc' as const, numRows, numCols, starts, indices: rows, values };
+    const bounds = { colCost: cost, colLower: lower, colUpper: upper, rowLower, rowUpper };
+    const found = highs.withModel({ numCols, numRows, matrix, ...bounds, integrality: types }, (model) => {
+      model.options.set({ output_flag: false });
+      model.run();
+      return [model.getModelStatus() === highs.constants.modelStatus.optimal, model.getObjectiveValue()];
+    });
+    expect(found).toEqual([true, expect.closeTo(864, 6)]);
+  });
+
+  // Krarup, J. & Bilde, O. (1977) Plant location, set covering and economic lot size: from each month made to each
+  // month met, with which the relaxation has a whole optimum.
+  test('by a linear programme of what is made in each month for each later one, with either solver', () => {
+    const builder = new LinearProgramBuilder();
+    const met = months.map(() => builder.addRow(1, 1));
+    for (const made of months) {
+      const later = months.slice(made);
+      const allowed = later.map(() => builder.addRow(-Infinity, 0));
+      builder.addColumn(
+        setUp[made]!,
+        allowed.map((row) => [row, -1] as const),
+      );
+      later.forEach((month, k) =>
+        builder.addColumn(k * demand[month]!, [
+          [met[month]!, 1],
+          [allowed[k]!, 1],
+        ]),
+      );
+    }
+    each((solver) => {
+      const { cost, columns } = optimum(solver.solve(builder.build()));
+      expect(cost).toBeCloseTo(864, 6);
+      for (const value of columns) expect(Math.abs(value - Math.round(value))).toBeLessThan(1e-6);
     });
   });
 });
