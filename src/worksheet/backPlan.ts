@@ -1,6 +1,7 @@
 import type { BackProblem, GrowingStep } from '../maths/loading/backPlan';
 import { invalid, missing } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
+import type { DateSystem } from '../maths/shared/serial';
 import { count, fractionBelowOne, mass, number, serial, text } from './cells/kinds';
 import { key, optional, type RowOf, type Table, type TableColumns } from './cells/table';
 import {
@@ -53,8 +54,9 @@ export function backProblemOf(
   strains: BackStrains,
   steps: Steps,
   stock: Table<RowOf<typeof stockColumns>> | undefined,
+  system: DateSystem,
 ): Omit<BackProblem, 'isWorkDay' | 'confidence'> {
-  const wanted = ordersOf(orders);
+  const wanted = ordersOf(orders, system);
   const names = new Map<string, number>();
   wanted.forEach(({ product }, index) => {
     if (!strains.has(product)) throw missing('orders, product', `"${product}" is not in strains`, index);

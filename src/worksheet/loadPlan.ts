@@ -7,9 +7,9 @@ import {
   type Resource,
   type ShortageCauses,
 } from '../maths/loading/shortageCauses';
+import { shownPercent } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
 import { linearSolver } from '../maths/shared/linearProgram';
-import { Formatted } from './cells/cell';
 import type { RowOf, Table } from './cells/table';
 import { resultColumn, type Answer, type FreeTable, type ResultColumn } from './define';
 import type { lotColumns, View } from './loadingTables';
@@ -287,7 +287,7 @@ const METHODS: Record<LoadPlan['method'], [string, string]> = {
 function summaryRows(call: PlanCall, solved: Solved): FreeTable {
   const { plan } = solved;
   const { view, cost, bound } = plan;
-  const percent = (share: number): Formatted => new Formatted(share, 'percent');
+  const { margin } = call.problem.settings;
   const value = view.orderValue;
   const short = view.orders.reduce((sum, { order }, o) => sum + Math.max(0, order.mass - cost.filled[o]!), 0);
   const rows: [string, Answer, string][] = [
@@ -298,13 +298,19 @@ function summaryRows(call: PlanCall, solved: Solved): FreeTable {
       `in ${plan.loads.length} loads`,
     ],
     ['order value', value, 'of the orders this plan can be asked to fill'],
+  ];
+  if (margin > 0) {
+    const words = 'yields are taken so much lower to fill orders: give CHECKLOADS the same settings';
+    rows.push(['margin', shownPercent(margin), words]);
+  }
+  rows.push(
     ['mass short', short, ''],
     [
       'value short',
       cost.shortage,
       value > 0 ? `${about((100 * cost.shortage) / value)}% of the order value` : '',
     ],
-  ];
+  );
   const causes = causesOf(solved);
   for (const { cause, mass } of causes?.parts ?? []) {
     const resource = RESOURCES.find((one) => one === cause);
@@ -321,11 +327,13 @@ function summaryRows(call: PlanCall, solved: Solved): FreeTable {
     ['mass no order takes', cost.surplus, 'picked while this plan lasts'],
   );
   if (bound) {
-    const distance = cost.shortage + cost.rest - bound.shortage - bound.rest;
+    const distance = Math.max(0, cost.shortage + cost.rest - bound.shortage - bound.rest);
     rows.push([
       'distance from the bound',
-      value > 0 ? percent(Math.max(0, distance) / value) : 0,
-      'of the order value, against the best plan in parts of blocks',
+      distance,
+      value > 0
+        ? `${((100 * distance) / value).toFixed(2)}% of the order value, against the best plan in parts of blocks`
+        : '',
     ]);
   }
   if (plan.moved !== undefined) rows.push(['blocks moved', plan.moved, 'against the previous plan']);

@@ -6,6 +6,7 @@ import { pickDate } from '../maths/loading/pickDate';
 import { shelfBlocks } from '../maths/loading/shelfBlocks';
 import { shelfUse } from '../maths/loading/shelfUse';
 import { splitLoad } from '../maths/loading/splitLoad';
+import { shownPercent } from '../maths/shared/calcError';
 import { loadLinearSolver } from '../maths/shared/linearProgram';
 import {
   column,
@@ -57,7 +58,11 @@ async function preparePlanning(): Promise<void> {
 /** Broken rules as rows of a table; one row that says so where none is broken. */
 function brokenRows(check: Parameters<typeof checkLoads>[0]): Answer[][] {
   const broken = checkLoads(check);
-  if (broken.length === 0) return [['none broken', '', '', '', '', '']];
+  const { margin } = check.settings;
+  if (broken.length === 0) {
+    const judged = margin > 0 ? `orders are filled with yields taken ${shownPercent(margin)} lower` : '';
+    return [['none broken', '', '', '', '', judged]];
+  }
   return broken.map(({ rule, day, subject, found, allowed, sentence }) => {
     const dated = rule === 'opened too early' || rule === 'opened too late';
     const shown = (number: number): Answer => (dated ? new Formatted(number, 'date') : number);
@@ -144,6 +149,11 @@ const planTables = {
     'standing',
     standingColumns,
     'what is on the shelves now: room, strain, loaded, blocks …',
+  ),
+  settings: optionalTable(
+    'settings',
+    settingColumns,
+    'table with name and value: margin, comfort days, freeze days …',
   ),
 };
 
@@ -421,11 +431,12 @@ export const loading = [
           46150,
         ],
         code: '#VALUE!',
-        says: 'to: a day on or after from needed, got 46150',
+        says: 'to: a day on or after from needed, got 2026-05-08',
         remedy: 'Give a last day that is not before the first.',
       },
     ],
-    whole: (loads, strains, from, to, by) => {
+    needsDateSystem: true,
+    whole: (loads, strains, from, to, by, { dateSystem }) => {
       const picked = loads.rows.map((load) => {
         const strain = strains.find(load.strain, 'loads, strain');
         return {
@@ -440,7 +451,7 @@ export const loading = [
           },
         };
       });
-      const calendar = pickCalendar(picked, ({ labels }) => (by ? labels[by] : ''), from, to);
+      const calendar = pickCalendar(picked, ({ labels }) => (by ? labels[by] : ''), from, to, dateSystem);
       const groups = by ? [...calendar.byGroup] : [];
       return {
         columns: [
@@ -527,19 +538,22 @@ export const loading = [
         remedy: 'Add the room to the rooms table, or mend its spelling.',
       },
     ],
-    whole: (loads, rooms, strains, from, to) => {
+    needsDateSystem: true,
+    whole: (loads, rooms, strains, from, to, { dateSystem }) => {
       const placed = loads.rows.map((load) => ({
         ...load,
         stay: curveOf(load.strain, strains, 'loads, strain').stay,
       }));
-      return shelfUse(placed, rooms.rows.map(roomOf), from, to).map(({ day, room, blocks, places, shut }) => [
-        day,
-        room,
-        blocks,
-        places,
-        places - blocks,
-        shelfNote(blocks, places, shut),
-      ]);
+      return shelfUse(placed, rooms.rows.map(roomOf), from, to, dateSystem).map(
+        ({ day, room, blocks, places, shut }) => [
+          day,
+          room,
+          blocks,
+          places,
+          places - blocks,
+          shelfNote(blocks, places, shut),
+        ],
+      );
     },
   }),
 
@@ -651,11 +665,7 @@ export const loading = [
       setting('days', number({ word: 'days', from: 1, to: 1000, whole: true }), 'days of loading to plan'),
       planTables.calendar,
       planTables.standing,
-      optionalTable(
-        'settings',
-        settingColumns,
-        'table with name and value: margin, comfort days, freeze days …',
-      ),
+      planTables.settings,
       optionalTable('previous', planColumns, 'the plan before, as values: loaded, lot, room, blocks'),
       optionalSetting(
         'view',
@@ -843,9 +853,9 @@ export const loading = [
     ) => {
       const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
       const problem = {
-        lots: lotsOf(lots, strains),
+        lots: lotsOf(lots, strains, dateSystem),
         rooms: planRoomsOf(rooms, strains),
-        orders: ordersOf(orders),
+        orders: ordersOf(orders, dateSystem),
         standing: standingOf(standing, rooms, strains),
         start: Math.floor(start),
         days,
@@ -876,8 +886,9 @@ export const loading = [
     notes:
       'Rules: lot and room are known, blocks of a lot, its first and last day, rooms open, large enough and fit for the ' +
       'strain, blocks loaded and mass picked in a day, orders filled. What already stands takes its places and its ' +
-      'picking. The check is written apart from LOADPLAN, so each tests the other. No margin and no turn-round days are ' +
-      'taken off here.',
+      'picking. The check is written apart from LOADPLAN, so each tests the other. Give the settings of the plan too: orders ' +
+      'are then judged by yields with the margin off, as the plan does, and places stay taken for the turn-round days; ' +
+      'without them by the full yield. The other settings are wishes, not rules.',
     arguments: [
       table('loads', planColumns, 'the plan to check: loaded, lot, room, blocks'),
       planTables.lots,
@@ -886,6 +897,7 @@ export const loading = [
       planTables.orders,
       planTables.calendar,
       planTables.standing,
+      planTables.settings,
     ],
     result: tableResult(
       resultColumn('rule'),
@@ -934,6 +946,36 @@ export const loading = [
           ['order short', 46155, 'Birch-1', 5.625, 9, '5.63 of 9 is filled, 3.38 short'],
         ],
       },
+      {
+        title: 'The same 20 blocks judged with the plan’s margin of 10%: 8.1 kg of the 9',
+        arguments: [
+          [
+            ['loaded', 'lot', 'room', 'blocks'],
+            [46148, 'B-12', 'North', 20],
+          ],
+          examplePlan.lots,
+          examplePlan.strains,
+          examplePlan.rooms,
+          examplePlan.orders(9),
+          null,
+          null,
+          [
+            ['name', 'value'],
+            ['margin', 0.1],
+          ],
+        ],
+        gives: [
+          ['rule', 'date', 'where', 'found', 'allowed', 'in words'],
+          [
+            'order short',
+            46155,
+            'Birch-1',
+            8.1,
+            9,
+            '8.1 of 9 is filled, 0.9 short with yields taken 10% lower',
+          ],
+        ],
+      },
     ],
     faults: [
       {
@@ -953,14 +995,15 @@ export const loading = [
       },
     ],
     needsDateSystem: true,
-    whole: (loads, lots, strains, rooms, orders, calendar, standing, { dateSystem }) =>
+    whole: (loads, lots, strains, rooms, orders, calendar, standing, settings, { dateSystem }) =>
       brokenRows({
         loads: plannedOf(loads),
-        lots: lotsOf(lots, strains),
+        lots: lotsOf(lots, strains, dateSystem),
         rooms: planRoomsOf(rooms, strains),
-        orders: ordersOf(orders),
+        orders: ordersOf(orders, dateSystem),
         standing: standingOf(standing, rooms, strains),
         limitsOn: limitsOf(calendar, dateSystem),
+        settings: settingsOf(settings),
       }),
   }),
 
@@ -971,7 +1014,7 @@ export const loading = [
     notes:
       'Blocks are loaded on the work day that puts most of their picking inside the order’s days; what later flushes of ' +
       'loads already planned give is used first. Then step by step back: stock that is still good is taken, earliest end ' +
-      'first; needs of one strain, step and day are added up, rounded up once for the loss and once for the units one ' +
+      'first, and has a line of its own, “use stock”, where it is all that is needed; needs of one strain, step and day are added up, rounded up once for the loss and once for the units one ' +
       'makes. Rounding at every step costs units; a cadence joins starts that lie close. Rows of steps with a strain hold ' +
       'for that strain only, rows without for all others. The days of the last step, the block, are the strain’s best. ' +
       'Units to start leave enough good ones on average: with a setting “confidence” (say 90%) enough of them are good ' +
@@ -1084,13 +1127,13 @@ export const loading = [
     whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem }) => {
       const confidence = confidenceOf(settings);
       const limits = limitsOf(calendar, dateSystem);
-      const problem = backProblemOf(orders, strains, steps, stock);
+      const problem = backProblemOf(orders, strains, steps, stock, dateSystem);
       return backPlan({ ...problem, confidence, isWorkDay: (day) => limits(day).load > 0 }).map((task) => {
         const strain = problem.strains[task.strain]!;
         const late = today === undefined ? 0 : Math.floor(today) - task.day;
         return [
           task.day,
-          task.task,
+          task.task === 'use' ? 'use stock' : task.task,
           strain.steps[task.step]!.step,
           strain.strain,
           task.units,

@@ -11,7 +11,7 @@ import { pickCurve, type PickCurve } from '../maths/loading/pickCurve';
 import type { Room } from '../maths/loading/shelfUse';
 import { CalcError, invalid, missing, shown } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
-import { weekdayOf, type DateSystem } from '../maths/shared/serial';
+import { invalidDate, weekdayOf, type DateSystem } from '../maths/shared/serial';
 import { isBlankOrZero } from './cells/cell';
 import { count, fractionBelowOne, mass, number, serial, text, type Kind } from './cells/kinds';
 import { key, optional, type RowOf, type TableColumns, type Table } from './cells/table';
@@ -210,7 +210,7 @@ function strainOf(label: string, strains: Strains, argument: string, index: numb
 }
 
 /** The lots with their ripe days and yields. */
-export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains): Lot[] {
+export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains, system: DateSystem): Lot[] {
   const seen = new Set<string>();
   return lots.rows.map((row, index) => {
     if (seen.has(labelKey(row.lot))) throw invalid('lots, lot', 'each lot once', row.lot, index);
@@ -227,8 +227,10 @@ export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains):
       return row.inoculated + days;
     };
     const [earliest, best, latest] = [ripe('earliest'), ripe('best'), ripe('latest')];
-    if (!(earliest <= best)) throw invalid('lots, best', 'a day not before the earliest', best, index);
-    if (!(best <= latest)) throw invalid('lots, latest', 'a day not before the best', latest, index);
+    if (!(earliest <= best))
+      throw invalidDate('lots, best', 'a day not before the earliest', best, system, index);
+    if (!(best <= latest))
+      throw invalidDate('lots, latest', 'a day not before the best', latest, system, index);
     return {
       lot: row.lot,
       strain: strain.strain,
@@ -260,15 +262,21 @@ export function planRoomsOf(rooms: Table<RowOf<typeof roomColumns>>, strains: St
 /** Mushrooms do not keep: a window of more than a year is a slip of a date. */
 const LONGEST_WINDOW = 366;
 
-export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): Order[] {
+export function ordersOf(orders: Table<RowOf<typeof orderColumns>>, system: DateSystem): Order[] {
   return orders.rows.map((row, index) => {
     const keeps = row['keep days'];
     const from = row.from ?? row.due - (keeps === undefined ? 6 : Math.floor(keeps));
     if (!(Math.floor(from) <= Math.floor(row.due))) {
-      throw invalid('orders, from', 'a day not after due', from, index);
+      throw invalidDate('orders, from', 'a day not after due', from, system, index);
     }
     if (row.due - from > LONGEST_WINDOW) {
-      throw invalid('orders, from', `a day at most ${LONGEST_WINDOW} days before due`, from, index);
+      throw invalidDate(
+        'orders, from',
+        `a day at most ${LONGEST_WINDOW} days before due`,
+        from,
+        system,
+        index,
+      );
     }
     return { product: row.product, mass: row.mass, from, due: row.due, price: row.price };
   });
@@ -302,7 +310,12 @@ export function limitsOf(
   const limits = new Map<number | string, DayLimits>();
   (calendar?.rows ?? []).forEach((row, index) => {
     const day = typeof row.day === 'number' ? Math.floor(row.day) : row.day;
-    if (limits.has(day)) throw invalid('calendar, day', 'each day once', row.day, index);
+    if (limits.has(day)) {
+      const once = 'each day once';
+      throw typeof day === 'number'
+        ? invalidDate('calendar, day', once, day, system, index)
+        : invalid('calendar, day', once, day, index);
+    }
     limits.set(day, { pick: row['pick limit'], load: row['load limit'] });
   });
   return (day) => limits.get(day) ?? limits.get(weekdayOf(day, system)) ?? { pick: Infinity, load: Infinity };

@@ -101,6 +101,49 @@ describe('the views of LOADPLAN are one plan', () => {
     expect(shortMass).toBeGreaterThan(0);
   });
 
+  test('with a margin the plan says so, and CHECKLOADS given the same settings finds the same orders short', () => {
+    const settings: Grid = [
+      ['name', 'value'],
+      ['margin', 0.1],
+    ];
+    const open: Grid = [orders[0]!, ...orders.slice(1, 6)];
+    const check = (...given: Grid[]): Record<string, Cell>[] =>
+      records(
+        cells(
+          'CHECKLOADS',
+          view('plan', undefined, settings),
+          lots,
+          strains,
+          rooms,
+          open,
+          calendar,
+          standing,
+          ...given,
+        ),
+      ).filter(({ rule }) => rule === 'order short');
+    const planned = records(view('orders', undefined, settings)).filter((row) => Number(row['short']) > 0);
+    const judged = check(settings);
+    expect(sum(judged, 'allowed') - sum(judged, 'found')).toBeCloseTo(sum(planned, 'short'), 6);
+    expect(judged.map((row) => words(row['in words']!).endsWith('with yields taken 10% lower'))).toEqual(
+      planned.map(() => true),
+    );
+    const full = check();
+    expect(sum(full, 'allowed') - sum(full, 'found')).toBeLessThan(sum(planned, 'short') - 1);
+    const summary = records(view('summary', undefined, settings));
+    expect(summary.find(({ what }) => what === 'margin')!['value']).toBe('10%');
+  });
+
+  test('the distance from the bound is money, and its note says what share of the orders’ value that is', () => {
+    const summary = records(view('summary'));
+    const row = (name: string): Record<string, Cell> => summary.find(({ what }) => what === name)!;
+    const share = Number(row('distance from the bound')['value']) / Number(row('order value')['value']);
+    expect(row('distance from the bound')['note']).toBe(
+      `${(100 * share).toFixed(2)}% of the order value, against the best plan in parts of blocks`,
+    );
+    expect(share).toBeGreaterThan(0);
+    expect(share).toBeLessThan(0.02);
+  });
+
   test('the picks are those PICKCALENDAR makes of the plan’s own rows', () => {
     const picks = records(view('picks'));
     const calendarOf = records(
@@ -192,5 +235,67 @@ describe('the views of LOADPLAN are one plan', () => {
       turned(standing),
     );
     expect(other).toEqual(plan());
+  });
+});
+
+describe('dates in faults are written out', () => {
+  const said = (name: string, ...given: (Cell | Grid | undefined)[]): string => {
+    const fault = cells(name, ...given)[0]![0];
+    return fault instanceof CellError ? fault.reason : 'no fault';
+  };
+  const late: Grid = [orders[0]!, ['Alder-3', 30, START + 10, null, 12]].map((row, n) => [
+    ...row,
+    n === 0 ? 'from' : START + 11,
+  ]);
+  const ripe: Grid = [
+    ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'earliest', 'best', 'latest'],
+    ['A-01', 'Alder-3', 120, 2.5, 0.6, START + 3, START, START + 9],
+  ];
+  const twice: Grid = [calendar[0]!, [START, 10, 'off'], [START, 12, 'none']];
+
+  test('in LOADPLAN and SHELFUSE', () => {
+    expect(said('LOADPLAN', lots, strains, rooms, late, START, 21)).toBe(
+      'orders, from: a day not after due needed, got 2026-05-15 (row 2)',
+    );
+    expect(said('LOADPLAN', ripe, strains, rooms, orders, START, 21)).toBe(
+      'lots, best: a day not before the earliest needed, got 2026-05-04 (row 2)',
+    );
+    expect(said('LOADPLAN', lots, strains, rooms, orders, START, 21, twice)).toBe(
+      'calendar, day: each day once needed, got 2026-05-04 (row 3)',
+    );
+    expect(said('SHELFUSE', standing, rooms, strains, START, START - 1)).toBe(
+      'to: a day on or after from needed, got 2026-05-03',
+    );
+  });
+});
+
+describe('BACKPLAN is a list of things to do', () => {
+  test('no line starts 0 units: where stock is all that is needed it says to use it', () => {
+    const list = records(
+      cells(
+        'BACKPLAN',
+        [
+          ['product', 'mass', 'from', 'due'],
+          ['Birch-1', 9, START + 8, START + 9],
+        ],
+        [
+          ['strain', 'best', 'first pick', 'pick days', 'efficiency', 'loss', 'block mass', 'moisture'],
+          ['Birch-1', 70, 6, 2, 0.5, 0.1, 2.5, 0.6],
+        ],
+        [
+          ['step', 'makes', 'days', 'loss'],
+          ['grain bag', 12, 21, 0.03],
+          ['block', null, 70, 0.04],
+        ],
+        [
+          ['strain', 'step', 'units', 'ready'],
+          ['Birch-1', 'block', 25, START - 3],
+        ],
+      ),
+    );
+    expect(list.map(({ date, task, step, units, good }) => [date, task, step, units, good])).toEqual([
+      [START + 2, 'use stock', 'block', 20, 20],
+      [START + 2, 'load', 'block', 20, 20],
+    ]);
   });
 });

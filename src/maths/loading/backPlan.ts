@@ -1,4 +1,4 @@
-import { invalid, missing } from '../shared/calcError';
+import { missing } from '../shared/calcError';
 import { wholeUnitsFor } from '../shared/rounding';
 import type { PickCurve } from './pickCurve';
 import { startsNeeded } from './startsNeeded';
@@ -57,13 +57,14 @@ export interface BackProblem {
 
 export interface Task {
   readonly day: number;
-  readonly task: 'start' | 'load';
+  /** `use` is good units taken from stock that are all a day needs. */
+  readonly task: 'start' | 'use' | 'load';
   readonly strain: number;
   /** Position in the strain's steps. */
   readonly step: number;
-  /** Units to start, or blocks to load. */
+  /** Units to start, or to take from stock, or blocks to load. */
   readonly units: number;
-  /** Good units that must come of a start, or be there to load. */
+  /** Good units that must come of a start, or be there to use or load. */
   readonly good: number;
   /** Good units taken from stock besides. */
   readonly fromStock: number;
@@ -78,13 +79,13 @@ const LOOK_BACK = 60;
  * From orders back to spawn: what to load, inoculate and start, and when. Order by order, the first due first, what
  * loads already planned give in its window is used up, then as many blocks are added as the rest takes, loaded on
  * the work day that puts most of the yield inside the window. Then step by step back from the block: what is in
- * stock and still good is taken, earliest end of life first; needs of one strain, step and day are summed before
+ * stock and still good is taken, earliest end of life first, and is a task of its own where nothing need be started
+ * besides; needs of one strain, step and day are summed before
  * one rounding for the loss and one for the units a parent makes. Nothing is rounded down, nothing summed over days
  * unless a cadence asks for it.
  *
  * @returns tasks in the order of their days, earlier steps first
- * @throws missing where no work day lies within a unit's store life
- * @throws invalid where an order's window is passed by the strain's picking altogether
+ * @throws missing where no work day lies within a unit's store life, or none's loading is picked in an order's window
  */
 export function backPlan(problem: BackProblem): Task[] {
   const tasks: Task[] = problem.strains.flatMap((_, strain) => {
@@ -106,12 +107,12 @@ export function backPlan(problem: BackProblem): Task[] {
     return [...loadTasks, ...startsFor(problem, strain, loads)];
   });
   return tasks.sort(
-    (a, b) =>
-      a.day - b.day ||
-      a.step - b.step ||
-      (a.task === b.task ? a.strain - b.strain : a.task === 'load' ? 1 : -1),
+    (a, b) => a.day - b.day || a.step - b.step || TURN[a.task] - TURN[b.task] || a.strain - b.strain,
   );
 }
+
+/** The order of one step's tasks in a day. */
+const TURN: Record<Task['task'], number> = { start: 0, use: 1, load: 2 };
 
 /** Blocks to load per day so that the orders of a strain are met. */
 function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): Map<number, number> {
@@ -127,7 +128,7 @@ function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): 
     if (short <= 1e-9 * order.mass) continue;
     const { day, share } = bestLoadDay(curve, order, isWorkDay);
     if (!(share > 0)) {
-      throw invalid('orders, from', 'a window that a work day’s loading can be picked in', order.from, index);
+      throw missing('orders, due', 'no work day’s loading is picked in the days of this order', index);
     }
     const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
     loads.set(day, (loads.get(day) ?? 0) + blocks);
@@ -180,9 +181,10 @@ function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<numb
     tasks.push(...starts);
     const makes = steps[step - 1]?.makes ?? 1;
     const perDay = new Map<number, number>();
-    for (const { day, units } of starts) perDay.set(day, (perDay.get(day) ?? 0) + units);
+    for (const { day, units, task } of starts) {
+      if (task === 'start') perDay.set(day, (perDay.get(day) ?? 0) + units);
+    }
     needs = [...perDay]
-      .filter(([, units]) => units > 0)
       .map(([day, units]) => ({ day, units: wholeUnitsFor(units / makes) }))
       .sort((a, b) => a.day - b.day);
   }
@@ -199,6 +201,7 @@ function startsOfStep(problem: BackProblem, strain: number, step: number, needs:
     .filter((one) => one.strain === strain && one.step === step)
     .sort((a, b) => a.until - b.until || a.ready - b.ready)
     .map((one) => ({ ...one }));
+  const used: Task[] = [];
   const batches: { day: number; ready: number; good: number; fromStock: number }[] = [];
   for (const { day, units } of needs) {
     let left = units;
@@ -208,18 +211,20 @@ function startsOfStep(problem: BackProblem, strain: number, step: number, needs:
       one.units -= taken;
       left -= taken;
     }
+    if (left === 0) {
+      used.push({ day, task: 'use', strain, step, units, good: units, fromStock: units, ready: day });
+      continue;
+    }
     const batch = batches.at(-1);
-    const serves =
-      batch && batch.good > 0 && day - batch.ready <= Math.min(cadence - 1, storeDays ?? Infinity);
-    if (serves && left > 0 && cadence > 1) {
+    if (batch && cadence > 1 && day - batch.ready <= Math.min(cadence - 1, storeDays ?? Infinity)) {
       batch.good += left;
       batch.fromStock += units - left;
       continue;
     }
     const latestStart = day - days;
     let start = latestStart;
-    while (left > 0 && !problem.isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
-    if (left > 0 && (!problem.isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK))) {
+    while (!problem.isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
+    if (!problem.isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK)) {
       throw missing(
         'calendar',
         `no work day to start ${label} of ${name} that is not too old when it is needed`,
@@ -236,10 +241,9 @@ function startsOfStep(problem: BackProblem, strain: number, step: number, needs:
       fromStock: fromStock + (before?.fromStock ?? 0),
     });
   }
-  return [...perDay]
-    .sort(([a], [b]) => a - b)
-    .map(([day, { ready, good, fromStock }]) => {
-      const units = startsNeeded(good, loss, problem.confidence);
-      return { day, task: 'start' as const, strain, step, units, good, fromStock, ready };
-    });
+  const started = [...perDay].map(([day, { ready, good, fromStock }]): Task => {
+    const units = startsNeeded(good, loss, problem.confidence);
+    return { day, task: 'start', strain, step, units, good, fromStock, ready };
+  });
+  return [...started, ...used];
 }

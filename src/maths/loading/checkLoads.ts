@@ -1,7 +1,15 @@
-import { shown } from '../shared/calcError';
+import { shown, shownPercent } from '../shared/calcError';
 import { labelKey } from '../shared/labels';
 import { fillOrders } from './fillOrders';
-import type { DayLimits, Lot, Order, PlannedLoad, PlanRoom, StandingLoad } from './loadingProblem';
+import type {
+  DayLimits,
+  Lot,
+  Order,
+  PlannedLoad,
+  PlanRoom,
+  PlanSettings,
+  StandingLoad,
+} from './loadingProblem';
 import { isShut } from './shelfUse';
 
 export interface LoadsToCheck {
@@ -11,6 +19,8 @@ export interface LoadsToCheck {
   readonly orders: readonly Order[];
   readonly standing: readonly StandingLoad[];
   readonly limitsOn: (day: number) => DayLimits;
+  /** The days a place stays empty and the margin that the plan was made with. */
+  readonly settings: Pick<PlanSettings, 'turnRound' | 'margin'>;
 }
 
 /** A rule that a plan breaks. */
@@ -43,7 +53,8 @@ const SLACK = 1e-6;
  * Every rule that a list of loads breaks, one entry per rule and lot, room, day or order: blocks of a lot, days
  * between the lot's first and last, rooms that are there, open, large enough and fit for the strain, blocks loaded
  * and mass picked per day, and orders filled. What already stands takes its places and picking; a day on which it
- * alone passes the picking limit is broken only if loads add to it.
+ * alone passes the picking limit is broken only if loads add to it. Orders are judged by yields with the margin taken
+ * off, picking by the full yield, as the planner does.
  *
  * @returns rules in the order lots, rooms, days, orders; empty where none is broken
  */
@@ -93,7 +104,7 @@ function lotRules({ loads, lots: given }: LoadsToCheck, lots: Lots): BrokenRule[
   return broken;
 }
 
-function roomRules({ loads, rooms, standing }: LoadsToCheck, lots: Lots): BrokenRule[] {
+function roomRules({ loads, rooms, standing, settings }: LoadsToCheck, lots: Lots): BrokenRule[] {
   const broken: BrokenRule[] = [];
   const known = new Set(rooms.map(({ room }) => labelKey(room)));
   for (const { room, day, blocks } of loads) {
@@ -108,12 +119,13 @@ function roomRules({ loads, rooms, standing }: LoadsToCheck, lots: Lots): Broken
       .filter((load) => labelKey(load.room) === labelKey(room.room))
       .map(({ loaded, curve, blocks }) => {
         const from = Math.floor(loaded);
-        return { from, to: from + curve.stay - 1, blocks, planned: false };
+        return { from, to: from + curve.stay + settings.turnRound - 1, blocks, planned: false };
       });
     for (const { lot: name, day, blocks } of here) {
       const lot = lots.get(labelKey(name));
       if (!lot) continue;
-      stays.push({ from: day, to: day + lot.curve.stay - 1, blocks, planned: true });
+      const to = day + lot.curve.stay + settings.turnRound - 1;
+      stays.push({ from: day, to, blocks, planned: true });
       if (!allowed || allowed.has(labelKey(lot.strain))) continue;
       const sentence = `${room.room} does not take ${lot.strain}`;
       const rule = 'strain not allowed in the room';
@@ -233,8 +245,10 @@ function pickingRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
 
 function orderRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
   const { standing, planned } = picking(check, lots);
+  const { margin } = check.settings;
+  const judged = margin > 0 ? ` with yields taken ${shownPercent(margin)} lower` : '';
   const supplies = [...standing, ...planned].map(({ day, mass, strain, product }) => ({
-    mass,
+    mass: mass * (1 - margin),
     orders: check.orders.flatMap(({ product: wanted, from, due }, at) => {
       const key = labelKey(wanted);
       const takes = key === 'any' || key === labelKey(product) || key === labelKey(strain);
@@ -250,7 +264,7 @@ function orderRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
   return check.orders.flatMap(({ product, mass, due }, at): BrokenRule[] => {
     const short = mass - filled[at]!;
     if (short <= SLACK * mass) return [];
-    const sentence = `${shown(round(filled[at]!))} of ${shown(mass)} is filled, ${shown(round(short))} short`;
+    const sentence = `${shown(round(filled[at]!))} of ${shown(mass)} is filled, ${shown(round(short))} short${judged}`;
     return [{ rule: 'order short', day: due, subject: product, found: filled[at]!, allowed: mass, sentence }];
   });
 }

@@ -6,7 +6,7 @@ import { greedyPlan } from './greedyPlan';
 import { EARLIER_FIRST, loadColumnCount, loadModel, type KeptLoad, type LoadModel } from './loadModel';
 import { planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
 import { constantCost, planCost, type PlanCost } from './planCost';
-import { PlanRoom, type GroupLoad } from './planRoom';
+import { PlanRoom, SLACK, type GroupLoad } from './planRoom';
 import { Rounding, type Wish } from './roundPlan';
 
 export interface LoadPlan {
@@ -269,12 +269,14 @@ function wholeBlocks(
   const rounding = new Rounding(view);
   const cost = rest.map((value, j) => value + SHORTAGE_WEIGHT * model.shortage[j]!);
   const ends = stretches(model, solution.columns);
+  // Blocks that are fixed may pass a picking limit by as much as floating point made the rounding pass it.
+  const passed = SLACK * view.lots.reduce((most, { lot }) => Math.max(most, lot.yieldPerBlock), 1);
   let wishes = wishesOf(model, solution);
   ends.forEach((end, stretch) => {
     rounding.roundDays(wishes, ends[stretch - 1] ?? 0, end);
     if (stretch === ends.length - 1) return;
     const lower = model.program.lower.slice();
-    const upper = model.program.upper.slice();
+    const upper = model.program.upper.map((most, j) => (j < model.loads.length ? most : most + passed));
     const kept = new Map<string, number>();
     model.loads.forEach((load, j) => {
       if (load.day >= end) return;

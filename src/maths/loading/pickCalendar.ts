@@ -1,4 +1,5 @@
 import { invalid } from '../shared/calcError';
+import { invalidDate, type DateSystem } from '../shared/serial';
 import type { PickCurve } from './pickCurve';
 
 /** Blocks opened and set on the shelf on one day. */
@@ -29,6 +30,7 @@ export const MOST_DAYS = 3660;
  * @param groupOf label under which a load's picking is counted
  * @param from first day shown; the first day anything is picked if undefined
  * @param to last day shown; the last day anything is picked if undefined
+ * @param system what the serials count from, for the words of a fault
  * @throws invalid where there is no load, `to` is before `from`, or the days are more than ten years
  */
 export function pickCalendar<L extends Load>(
@@ -36,6 +38,7 @@ export function pickCalendar<L extends Load>(
   groupOf: (load: L) => string,
   from?: number,
   to?: number,
+  system: DateSystem = 1900,
 ): PickCalendar {
   if (loads.length === 0) throw invalid('loads', 'at least one load', 'no rows with a date');
   const first =
@@ -43,7 +46,7 @@ export function pickCalendar<L extends Load>(
     loads.reduce((day, { loaded, curve }) => Math.min(day, Math.floor(loaded) + curve.firstPick), Infinity);
   const last =
     to ?? loads.reduce((day, { loaded, curve }) => Math.max(day, Math.floor(loaded) + curve.stay - 1), 0);
-  const days = daysBetween(first, last);
+  const days = daysBetween(first, last, system);
   const total = new Array<number>(days).fill(0);
   const groups = new Map<string, number[]>();
   for (const label of [...new Set(loads.map(groupOf))].sort())
@@ -62,9 +65,9 @@ export function pickCalendar<L extends Load>(
 }
 
 /** Number of days from `from` to `to`, both included. @throws invalid where there is none, or too many to list */
-export function daysBetween(from: number, to: number): number {
+export function daysBetween(from: number, to: number, system: DateSystem): number {
   const days = Math.floor(to) - Math.floor(from) + 1;
-  if (!(days >= 1)) throw invalid('to', 'a day on or after from', to);
+  if (!(days >= 1)) throw invalidDate('to', 'a day on or after from', to, system);
   if (!(days <= MOST_DAYS)) throw invalid('to', `at most ${MOST_DAYS} days from the first`, days);
   return days;
 }

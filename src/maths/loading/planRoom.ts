@@ -9,7 +9,7 @@ export interface GroupLoad {
 }
 
 /** Part of a block by which floating point may pass a picking limit. */
-const SLACK = 1e-7;
+export const SLACK = 1e-7;
 
 /** What a growing plan still leaves free: blocks of lots, loading, places and picking. */
 export class PlanRoom {

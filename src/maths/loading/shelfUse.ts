@@ -1,5 +1,6 @@
 import { missing } from '../shared/calcError';
 import { labelKey } from '../shared/labels';
+import type { DateSystem } from '../shared/serial';
 import { daysBetween } from './pickCalendar';
 
 /** A room as shelves: its places are shelves × blocks per shelf. */
@@ -41,6 +42,7 @@ export function isShut({ closedFrom, closedTo }: Room, day: number): boolean {
  *
  * @param from first day shown; the day of the first load if undefined
  * @param to last day shown; the last day any block stands if undefined
+ * @param system what the serials count from, for the words of a fault
  * @returns one entry per day and room, days in order, rooms in the order given
  * @throws missing where there is no load, or a load's room is not among the rooms
  * @throws invalid where `to` is before `from`, or the days are more than ten years
@@ -50,13 +52,14 @@ export function shelfUse(
   rooms: readonly Room[],
   from?: number,
   to?: number,
+  system: DateSystem = 1900,
 ): ShelfDay[] {
   if (loads.length === 0) throw missing('loads', 'no rows with a date');
   const first = Math.floor(from ?? loads.reduce((day, { loaded }) => Math.min(day, loaded), Infinity));
   const last = Math.floor(
     to ?? loads.reduce((day, { loaded, stay }) => Math.max(day, Math.floor(loaded) + stay - 1), 0),
   );
-  const days = daysBetween(first, last);
+  const days = daysBetween(first, last, system);
   const roomAt = new Map(rooms.map(({ room }, index) => [labelKey(room), index]));
   const blocks = rooms.map(() => new Float64Array(days));
   loads.forEach(({ loaded, room, blocks: count, stay }, index) => {

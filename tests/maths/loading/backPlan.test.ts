@@ -151,11 +151,52 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     );
   });
 
+  test('twice the orders start at most twice as many, and never fewer than twice the need before rounding', () => {
+    fc.assert(
+      fc.property(cases, fc.integer({ min: 1, max: 400 }), (given, mass) => {
+        const once = built({ ...given, masses: [mass] });
+        const twice = built({ ...given, masses: [2 * mass] });
+        const [one, two] = [backPlan(once), backPlan(twice)];
+        const { steps, curve, yieldPerBlock } = once.strains[0]!;
+        const load = loadsOf(one)[0]!.day;
+        const share = curve.shares.reduce(
+          (all, part, k) => all + (load + k >= 1000 && load + k <= 1006 ? part : 0),
+          0,
+        );
+        let need = mass / (yieldPerBlock * share);
+        expect(loadsOf(two)[0]!.units).toBeGreaterThanOrEqual(2 * need - 1e-6);
+        for (let at = 4; at >= 0; at--) {
+          need /= (1 - steps[at]!.loss) * (at === 4 ? 1 : steps[at]!.makes);
+          expect(units(two, at)).toBeLessThanOrEqual(2 * units(one, at));
+          expect(units(two, at)).toBeGreaterThanOrEqual(2 * need - 1e-6);
+        }
+      }),
+    );
+  });
+
   test('work is put on work days, and nothing waits longer than it may', () => {
     fc.assert(
-      fc.property(cases, fc.integer({ min: 0, max: 6 }), (given, off) => {
-        const asked = { ...built(given), isWorkDay: (day: number) => day % 7 !== off };
+      fc.property(cases, fc.integer({ min: 0, max: 6 }), fc.constantFrom(1, 14), (given, off, cadence) => {
+        const plain = built(given);
+        const steps = plain.strains[0]!.steps.map((one, at) => ({
+          ...one,
+          storeDays: 5,
+          cadence: at === 2 ? cadence : 1,
+        }));
+        const asked = {
+          ...plain,
+          strains: [{ ...plain.strains[0]!, steps, latest: plain.strains[0]!.best + 5 }],
+          isWorkDay: (day: number) => day % 7 !== off,
+        };
         const tasks = backPlan(asked);
+        const waitsLong = tasks.filter(({ day, task, step: at }) => {
+          const made = task === 'load' ? 4 : at - 1;
+          const ready = tasks
+            .filter((one) => one.task === 'start' && one.step === made)
+            .map((one) => day - one.ready);
+          return made >= 0 && !ready.some((wait) => wait >= 0 && wait <= 5);
+        });
+        expect(waitsLong).toEqual([]);
         for (const { day, task, step: at, ready } of tasks) {
           expect(day % 7).not.toBe(off);
           const days = at === 4 ? 70 : asked.strains[0]!.steps[at]!.days;
@@ -179,6 +220,25 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     expect([block.fromStock, block.good, block.units]).toEqual([120, 200, 209]);
   });
 
+  test('where stock is all that is needed the list says to use it on that day, and nothing is started for it', () => {
+    const stock = [
+      { strain: 0, step: 3, units: 40, ready: 900, until: 1010 },
+      { strain: 0, step: 4, units: 40, ready: 900, until: 1010 },
+    ];
+    // 40 blocks on day 996 are in stock; a week later 40 more take 42 inoculated on 933, and 4 third spawn of the 40.
+    const tasks = backPlan(problem({ orders: weekly([20, 20]), stock }));
+    expect(
+      tasks.map(({ day, task, step: at, units: many, fromStock }) => [day, task, at, many, fromStock]),
+    ).toEqual([
+      [933, 'use', 3, 4, 4],
+      [933, 'start', 4, 42, 0],
+      [996, 'use', 4, 40, 40],
+      [996, 'load', 4, 40, 0],
+      [1003, 'load', 4, 40, 0],
+    ]);
+    expect(tasks.every(({ units: many }) => many > 0)).toBe(true);
+  });
+
   test('more confidence never starts fewer', () => {
     const at = (confidence: number | undefined): number =>
       units(backPlan(problem({ orders: weekly([160]), confidence })), 4);
@@ -195,7 +255,7 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     );
     const never = problem({ orders: weekly([160]), isWorkDay: () => false });
     expect(() => backPlan(never)).toThrow(
-      'orders, from: a window that a work day’s loading can be picked in needed',
+      'orders, due: no work day’s loading is picked in the days of this order',
     );
   });
 });

@@ -38,6 +38,7 @@ const farm = (over: Partial<LoadsToCheck> = {}): LoadsToCheck => ({
   orders: [{ product: 'Alder-3', mass: 40, from: 110, due: 116, price: 1 }],
   standing: [],
   limitsOn: () => unlimited,
+  settings: { turnRound: 0, margin: 0 },
   ...over,
 });
 const standing = (blocks: number): LoadsToCheck['standing'][number] => ({
@@ -107,6 +108,23 @@ describe('checkLoads(check) names every rule that is broken', () => {
     expect(broken.filter((one) => one.rule !== 'order short' || rule === 'order short')).toMatchObject([
       { rule, sentence },
     ]);
+  });
+
+  test('orders are judged with the margin taken off, picking is not; places stay taken while they are cleaned', () => {
+    // 40 blocks give 40 kg in all, 10 kg a day; 10% lower they fill 36 of 40.
+    const asked = farm({
+      limitsOn: () => ({ pick: 9.5, load: Infinity }),
+      settings: { turnRound: 2, margin: 0.1 },
+    });
+    expect(checkLoads({ ...asked, rooms: [room({ closedFrom: 116, closedTo: 120 })] })).toMatchObject([
+      { rule: 'room shut', day: 116 },
+      { rule: 'too much to pick', day: 111, found: 10 },
+      { rule: 'too much to pick', day: 112 },
+      { rule: 'too much to pick', day: 113 },
+      { rule: 'too much to pick', day: 114 },
+      { rule: 'order short', found: 36, sentence: '36 of 40 is filled, 4 short with yields taken 10% lower' },
+    ]);
+    expect(checkLoads({ ...farm(), rooms: [room({ closedFrom: 116, closedTo: 120 })] })).toEqual([]);
   });
 
   test('too much to pick: one line a day, counting what stands', () => {

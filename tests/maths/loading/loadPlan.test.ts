@@ -1,3 +1,6 @@
+import { execFile } from 'node:child_process';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { checkLoads } from '../../../src/maths/loading/checkLoads';
 import { greedyPlan } from '../../../src/maths/loading/greedyPlan';
@@ -10,11 +13,17 @@ import {
   type PlanSettings,
 } from '../../../src/maths/loading/loadingProblem';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
-import { planCost } from '../../../src/maths/loading/planCost';
+import { constantCost, planCost } from '../../../src/maths/loading/planCost';
 import { PlanRoom, type GroupLoad } from '../../../src/maths/loading/planRoom';
-import { loadHighs, loadYalps, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import {
+  LinearProgramBuilder,
+  loadHighs,
+  loadYalps,
+  type LinearSolver,
+} from '../../../src/maths/shared/linearProgram';
 import { DEFAULT_SETTINGS, instance, seeded, sixtyInstances, START, type InstanceSize } from './instances';
 import { pattern } from './patterns';
+import { byRooms } from './roomProgram';
 import { byStrainCumulated } from './strainProgram';
 
 let highs: LinearSolver;
@@ -86,6 +95,17 @@ describe('loadPlan(problem, solver) keeps every rule, whatever the farm', () => 
       'with two shelves fewer in each room',
       (p) => ({ ...p, rooms: p.rooms.map((room) => ({ ...room, places: room.places - 24 })) }),
     ],
+    [
+      'with lots that are not to be opened before or after a day',
+      (p) => ({
+        ...p,
+        lots: p.lots.map((lot, n) => ({
+          ...lot,
+          notBefore: n % 2 === 0 ? lot.best : undefined,
+          notAfter: n % 3 === 0 ? lot.best + 3 : undefined,
+        })),
+      }),
+    ],
     ['with whole shelves', (problem) => withSettings(problem, { wholeShelves: true })],
     ['with no load under ten blocks', (problem) => withSettings(problem, { smallestLoad: 10 })],
     [
@@ -105,6 +125,76 @@ describe('loadPlan(problem, solver) keeps every rule, whatever the farm', () => 
     }
     expect(loaded).toBeGreaterThan(10);
   });
+
+  /** What is picked of each strain on a day from loads and from what stands, load by load. */
+  function pickedOn(
+    { lots, standing }: LoadingProblem,
+    loads: LoadPlan['loads'],
+    day: number,
+  ): Map<string, number> {
+    const picked = new Map<string, number>();
+    const add = (
+      make: Pick<Lot, 'strain' | 'yieldPerBlock' | 'curve'>,
+      loaded: number,
+      blocks: number,
+    ): void => {
+      const mass = blocks * make.yieldPerBlock * (make.curve.shares[day - loaded] ?? 0);
+      picked.set(make.strain, (picked.get(make.strain) ?? 0) + mass);
+    };
+    for (const load of standing) add(load, load.loaded, load.blocks);
+    for (const load of loads)
+      add(
+        lots.find(({ lot }) => lot === load.lot)!,
+        load.day,
+        load.blocks,
+      );
+    return picked;
+  }
+  const sum = (numbers: Iterable<number>): number => [...numbers].reduce((all, one) => all + one, 0);
+
+  test('its picks are those of its loads, and stay within the limit or what stands alone', () => {
+    let atTheLimit = 0;
+    for (const problem of farms(4)) {
+      const { cost, view, loads } = loadPlan(problem, highs);
+      for (let day = 0; day < view.pickDays; day++) {
+        const standing = sum(pickedOn(problem, [], START + day).values());
+        const both = sum(pickedOn(problem, loads, START + day).values());
+        expect(Math.abs(cost.picks[day]! + view.standingPicks[day]! - both)).toBeLessThan(1e-9);
+        expect(both).toBeLessThanOrEqual(Math.max(problem.limitsOn(START + day).pick, standing) * (1 + 1e-9));
+        if (both > 0.98 * problem.limitsOn(START + day).pick) atTheLimit++;
+      }
+    }
+    expect(atTheLimit).toBeGreaterThan(10);
+  });
+
+  test('orders are filled by as much value as their days’ picking of the strains they accept can fill', () => {
+    for (const problem of farms(4).map((farm, n) => withSettings(farm, { margin: n % 2 ? 0.15 : 0 }))) {
+      const { cost, view, loads } = loadPlan(problem, highs);
+      const builder = new LinearProgramBuilder();
+      const rows = view.orders.map(({ order }) => builder.addRow(-Infinity, order.mass));
+      for (let day = 0; day < view.pickDays; day++) {
+        for (const [strain, mass] of pickedOn(problem, loads, START + day)) {
+          const supply = builder.addRow(-Infinity, mass * (1 - problem.settings.margin));
+          view.orders.forEach(({ order: { product, from, due, price } }, o) => {
+            const takes = product === 'any' || product === strain;
+            if (!takes || START + day < from || START + day > due) return;
+            builder.addColumn(-price, [
+              [supply, 1],
+              [rows[o]!, 1],
+            ]);
+          });
+        }
+      }
+      const most = -leastCost(highs, builder.build()).cost;
+      const value = view.orders.reduce((all, { order }, o) => all + order.price * cost.filled[o]!, 0);
+      expect(Math.abs(value / most - 1)).toBeLessThan(1e-9);
+      expect(Math.abs(view.orderValue - value - cost.shortage)).toBeLessThan(1e-9 * view.orderValue);
+      cost.filled.forEach((mass, o) => {
+        expect(mass).toBeGreaterThanOrEqual(0);
+        expect(mass).toBeLessThanOrEqual(view.orders[o]!.order.mass + 1e-9);
+      });
+    }
+  });
 });
 
 describe('loadPlan(problem, solver) is close to the best there is', () => {
@@ -115,7 +205,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
       .map((problem) => loadPlan(problem, highs));
     for (const plan of plans) {
       expect(loss(plan)).toBeLessThanOrEqual(0.005);
-      expect(plan.cost.shortage).toBeGreaterThanOrEqual(plan.bound!.shortage - 1e-3 * plan.view.orderValue);
+      expect(plan.cost.shortage).toBeGreaterThanOrEqual(plan.bound!.shortage - 1e-7 * plan.view.orderValue);
       const greedy = planCost(plan.view, greedyPlan(plan.view));
       expect(total(plan)).toBeLessThan(greedy.shortage + greedy.rest);
     }
@@ -129,7 +219,26 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
     }
   });
 
-  test('the least shortage and the least rest equal those of another programme, by strains and cumulated days', () => {
+  /** Least cost of a farm in parts of blocks: all that costs, shortage weighed. */
+  function leastTotal(problem: LoadingProblem, weight: number): number {
+    const view = planView(problem);
+    const model = loadModel(view);
+    const cost = model.trueRest.map((rest, j) => rest + weight * model.shortage[j]!);
+    return leastCost(highs, { ...model.program, cost }).cost * view.unit + constantCost(view);
+  }
+
+  test('its programme has the least cost of one in which every room is looked at by itself', () => {
+    for (const seed of seeds(4)) {
+      const problem = withSettings(instance(400 + seed, { ...SMALL, rooms: 3 }), {
+        margin: seed % 2 === 0 ? 0.1 : 0,
+        turnRound: seed % 3,
+      });
+      const theirs = byRooms(planView(problem), 50, highs);
+      expect(Math.abs(leastTotal(problem, 50) / theirs - 1)).toBeLessThan(1e-9);
+    }
+  });
+
+  test('and that of one by strains and cumulated days', () => {
     for (const seed of seeds(6)) {
       const full = instance(200 + seed, { ...SMALL, lots: 8 });
       // The other form is exact where no lot goes over age and shelves are only those of one group.
@@ -138,12 +247,8 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
         { peakCost: 0 },
       );
       const view = planView(problem);
-      const model = loadModel(view);
-      const cost = model.trueRest.map((rest, j) => rest + 50 * model.shortage[j]!);
-      const ours = leastCost(highs, { ...model.program, cost }).cost * view.unit;
       const theirs = byStrainCumulated(view, 50, highs);
-      const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
-      expect(ours + left).toBeCloseTo(theirs, 4);
+      expect(Math.abs(leastTotal(problem, 50) / theirs - 1)).toBeLessThan(1e-9);
     }
   });
 
@@ -167,7 +272,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
     }
   });
 
-  test('more places, more picking, more blocks or a smaller order never bring more shortage', () => {
+  test('more places, picking, blocks, days to open them or to pick, or a smaller order never bring more shortage', () => {
     for (const seed of seeds(5)) {
       const problem = instance(seed, SMALL);
       const least = (changed: Partial<LoadingProblem>): number => {
@@ -189,6 +294,14 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
       ).toBeLessThanOrEqual(now);
       expect(
         least({ orders: problem.orders.map((order) => ({ ...order, mass: 0.9 * order.mass })) }),
+      ).toBeLessThanOrEqual(now);
+      expect(
+        least({ orders: problem.orders.map((order) => ({ ...order, from: order.from - 2 })) }),
+      ).toBeLessThanOrEqual(now);
+      expect(
+        least({
+          lots: problem.lots.map((lot) => ({ ...lot, earliest: lot.earliest - 3, latest: lot.latest + 3 })),
+        }),
       ).toBeLessThanOrEqual(now);
     }
   });
@@ -381,15 +494,21 @@ describe('the same cells give the same plan', () => {
     }
   });
 
-  test('from either solver and either method', () => {
-    const simplex: LinearSolver = { ...highs, solve: (program) => highs.solve(program, 'simplex') };
-    for (const seed of seeds(2)) {
-      const problem = instance(seed, { ...SMALL, lots: 6, days: 10 });
-      const { loads } = loadPlan(problem, highs);
-      expect(loadPlan(problem, simplex).loads).toEqual(loads);
-      expect(loadPlan(problem, yalps).loads).toEqual(loads);
-    }
-  });
+  // 150 small farms and 40 medium ones, seeds 1 to 150 and 101 to 140, gave one plan each when this was written, none
+  // of them too hard for the small solver.
+  test('from either solver and either method', async () => {
+    const farmsOf = [
+      ...seeds(15).map((seed) => `small:${seed}`),
+      ...seeds(3).map((seed) => `medium:${100 + seed}`),
+    ];
+    const program = join(__dirname, 'bothSolvers.ts');
+    const { stdout } = await promisify(execFile)(process.execPath, ['--import', 'tsx', program, ...farmsOf]);
+    const same = { method: 'YALPS', simplex: true, small: true };
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines.map((line) => JSON.parse(line) as unknown)).toEqual(
+      farmsOf.map((farm) => ({ farm, ...same })),
+    );
+  }, 120_000);
 
   test('a farm a week later has the same least shortage', () => {
     const problem = instance(5, SMALL);

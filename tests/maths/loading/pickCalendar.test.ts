@@ -77,7 +77,11 @@ describe('pickCalendar(loads, groupOf, from, to) gives the expected mass on each
   test('refuses no loads, a window turned round and one of over ten years', () => {
     const load = { loaded: 100, blocks: 1, yieldPerBlock: 1, curve: pickCurve(pattern()) };
     expect(() => pickCalendar([], () => '')).toThrow('loads: at least one load needed');
-    expect(() => pickCalendar([load], () => '', 10, 9)).toThrow('to: a day on or after from needed, got 9');
+    expect(() => pickCalendar([load], () => '', 46160, 46150)).toThrow(
+      'to: a day on or after from needed, got 2026-05-08',
+    );
+    // The same day of a workbook that counts from 1904.
+    expect(() => pickCalendar([load], () => '', 44698, 44688, 1904)).toThrow('got 2026-05-08');
     expect(() => pickCalendar([load], () => '', 1, 3661)).toThrow('at most 3660 days from the first needed');
   });
 });

@@ -89,11 +89,7 @@ export function byStrainCumulated(view: PlanView, weight: number, solver: Linear
             [orderRows[o]!, 1],
           ]);
       });
-      const open = view.orders.some(({ from, to, accepts }) => accepts[kind] && day >= from && day <= to);
-      const counts = day < view.countedDays;
-      // What no order can take on a day is unavoidable for standing loads; only what loads add costs.
-      if (counts && !open) constant -= standingOn(view, kind, day) * margin * view.surplusCost;
-      column(counts ? view.surplusCost : 0, [[supply[day]!, -1]]);
+      column(day < view.countedDays ? view.surplusCost : 0, [[supply[day]!, -1]]);
     }
   });
   view.orders.forEach(({ order, to }, o) => {

@@ -1,0 +1,94 @@
+import { labelKey } from '../../../src/maths/shared/labels';
+import { LinearProgramBuilder, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import type { PlanView } from '../../../src/maths/loading/loadingProblem';
+
+/**
+ * The least cost of a plan by a third programme, in which every room is looked at by itself: blocks of a lot on a day
+ * in a room, places of each room counted over the window of each stay on every day that blocks can stand, what a kind
+ * gives handed to orders day by day, blocks left and whatever else costs something each in a column of its own.
+ * Nothing is left out as the same for every plan. Worked out from the problem; only the lots' costs and the prices
+ * of surplus and peaks come from the view.
+ *
+ * @param weight weight of the shortage's value against the rest
+ */
+export function byRooms(view: PlanView, weight: number, solver: LinearSolver): number {
+  const builder = new LinearProgramBuilder();
+  const { problem, pickDays, countedDays } = view;
+  const { rooms, standing, start, days, settings } = problem;
+  const kept = 1 - settings.margin;
+  const every = Array.from({ length: pickDays }, (_, day) => day);
+
+  const standingIn = (room: string, day: number): number =>
+    standing.reduce((sum, { room: here, loaded, curve, blocks }) => {
+      const stands = day >= loaded - start && day < loaded - start + curve.stay + settings.turnRound;
+      return sum + (stands && labelKey(here) === labelKey(room) ? blocks : 0);
+    }, 0);
+  const places = rooms.map(({ room, places: all }) =>
+    every.map((day) => builder.addRow(-Infinity, Math.max(0, all - standingIn(room, day)))),
+  );
+  const picked = (kind: number | undefined, day: number): number =>
+    standing.reduce((sum, { strain, product, loaded, blocks, yieldPerBlock, curve }) => {
+      const mine =
+        kind === undefined ||
+        (labelKey(strain) === view.kinds[kind]!.strain && labelKey(product) === view.kinds[kind]!.product);
+      return sum + (mine ? blocks * yieldPerBlock * (curve.shares[start + day - loaded] ?? 0) : 0);
+    }, 0);
+  const loading = every.map((day) => builder.addRow(-Infinity, problem.limitsOn(start + day).load));
+  const picking = every.map((day) =>
+    builder.addRow(-Infinity, Math.max(0, problem.limitsOn(start + day).pick - picked(undefined, day))),
+  );
+  const peaks = every.slice(0, countedDays).map((day) => builder.addRow(-Infinity, -picked(undefined, day)));
+  const given = view.kinds.map((_, kind) =>
+    every.map((day) => builder.addRow(-kept * picked(kind, day), -kept * picked(kind, day))),
+  );
+  const orders = view.orders.map(({ order }) => builder.addRow(order.mass, order.mass));
+
+  for (const { lot, kind, costOn, leftCost } of view.lots) {
+    const stock = builder.addRow(lot.blocks, lot.blocks);
+    builder.addColumn(leftCost, [[stock, 1]]);
+    for (let day = 0; day < days; day++) {
+      if (start + day < lot.earliest || start + day > lot.latest) continue;
+      rooms.forEach((_, room) => {
+        const entries: [number, number][] = [
+          [stock, 1],
+          [loading[day]!, 1],
+        ];
+        for (let k = 0; k < lot.curve.stay + settings.turnRound && day + k < pickDays; k++) {
+          entries.push([places[room]![day + k]!, 1]);
+        }
+        lot.curve.shares.forEach((share, k) => {
+          const mass = share * lot.yieldPerBlock;
+          entries.push([picking[day + k]!, mass], [given[kind]![day + k]!, kept * mass]);
+          if (day + k < countedDays) entries.push([peaks[day + k]!, mass]);
+        });
+        builder.addColumn(costOn(day), entries);
+      });
+    }
+  }
+  for (let week = 0; week < countedDays; week += 7) {
+    builder.addColumn(
+      view.peakCost,
+      peaks.slice(week, week + 7).map((row) => [row, -1] as const),
+    );
+  }
+  view.kinds.forEach((_, kind) =>
+    every.forEach((day) => {
+      builder.addColumn(day < countedDays ? view.surplusCost : 0, [[given[kind]![day]!, -1]]);
+      view.orders.forEach(({ from, to, accepts }, o) => {
+        if (!accepts[kind] || day < from || day > to) return;
+        builder.addColumn(0, [
+          [given[kind]![day]!, -1],
+          [orders[o]!, 1],
+        ]);
+      });
+    }),
+  );
+  view.orders.forEach(({ order, to }, o) => {
+    // Of two orders of one price the earlier is filled first.
+    const sooner = 1 + 1e-4 * (1 - to / countedDays);
+    builder.addColumn(weight * order.price * sooner, [[orders[o]!, 1]]);
+  });
+  const solution = solver.solve(builder.build());
+  if (solution.status !== 'optimal') throw new Error(solution.status);
+  return solution.cost;
+}
