@@ -27,7 +27,7 @@ export const byHand: Sheet = {
     heading('F4', 'Rules broken'),
     formula(
       'F5',
-      '=PINSET.CHECKLOADS(MyLoads[#All], Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All])',
+      '=PINSET.CHECKLOADS(MyLoads[#All], Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All], Settings[#All])',
       ['text', 'date', 'text', 'number', 'number', 'text'],
       { headed: true, growth: 20 },
     ),

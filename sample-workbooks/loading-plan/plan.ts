@@ -20,7 +20,7 @@ export const plan: Sheet = {
     heading('L31', 'The plan, checked rule by rule'),
     formula(
       'L32',
-      '=PINSET.CHECKLOADS(A5#, Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All])',
+      '=PINSET.CHECKLOADS(A5#, Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All], Settings[#All])',
       ['text', 'date', 'text', 'number', 'number', 'text'],
       { headed: true, growth: 12 },
     ),
