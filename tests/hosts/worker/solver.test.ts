@@ -78,7 +78,9 @@ beforeEach(() => {
   evaluatedInPage.mockClear();
 });
 
-const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
+const turn = async (): Promise<void> => {
+  for (let timer = 0; timer < 5; timer++) await new Promise((resolve) => setTimeout(resolve));
+};
 
 const newSolver = (): ((mass: number) => { answer: Promise<unknown>; cancel: () => void }) => {
   const solve = solverIn(() => new FakeWorker());

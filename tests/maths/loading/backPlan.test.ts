@@ -61,8 +61,8 @@ function ordersMet({ strains, orders }: BackProblem, loads: readonly Task[]): bo
 }
 
 /**
- * Whether the starts of a list give every step what it needs on its very day: whole good units after the loss, so
- * many children or loads as they make.
+ * Whether the starts of a list, and what it takes from stock, give every step what it needs on its very day: whole good
+ * units after the loss, so many children or loads as they make.
  */
 function stepsMet({ strains }: BackProblem, tasks: readonly Task[]): boolean {
   const { steps } = strains[0]!;
@@ -74,9 +74,11 @@ function stepsMet({ strains }: BackProblem, tasks: readonly Task[]): boolean {
     );
     const mine = tasks.filter((task) => task.task === 'start' && task.step === at);
     return next.every(({ day }) => {
-      const started = total(mine.filter(({ ready }) => ready === day));
-      const good = Math.floor((started * (1e6 - Math.round(loss * 1e6))) / 1e6);
-      return good * (last ? 1 : makes) >= total(next.filter((task) => task.day === day));
+      const begun = mine.filter(({ ready }) => ready === day);
+      const good = Math.floor((total(begun) * (1e6 - Math.round(loss * 1e6))) / 1e6);
+      const beside = begun.reduce((sum, { fromStock }) => sum + fromStock, 0);
+      const used = total(tasks.filter((task) => task.task === 'use' && task.step === at && task.day === day));
+      return (good + beside + used) * (last ? 1 : makes) >= total(next.filter((task) => task.day === day));
     });
   });
 }
@@ -139,6 +141,53 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
         });
       }),
     );
+  });
+
+  const stocks = fc.array(
+    fc.record({
+      strain: fc.constant(0),
+      step: fc.integer({ min: 0, max: 4 }),
+      units: fc.integer({ min: 1, max: 300 }),
+      ready: fc.integer({ min: 800, max: 1040 }),
+      life: fc.integer({ min: 0, max: 150 }),
+    }),
+    { minLength: 1, maxLength: 8 },
+  );
+
+  test('with stock on hand the same holds, and no more is taken than there is on a day', () => {
+    let used = 0;
+    fc.assert(
+      fc.property(cases, stocks, (given, onHand) => {
+        const stock = onHand.map(({ life, ...one }) => ({ ...one, until: one.ready + life }));
+        const asked = { ...built(given), stock };
+        const tasks = backPlan(asked);
+        expect(ordersMet(asked, loadsOf(tasks))).toBe(true);
+        expect(stepsMet(asked, tasks)).toBe(true);
+        tasks.forEach((task, n) => {
+          const fewer = tasks.map((one, at) => (at === n ? { ...one, units: one.units - 1 } : one));
+          expect(task.task === 'load' ? ordersMet(asked, loadsOf(fewer)) : stepsMet(asked, fewer)).toBe(
+            false,
+          );
+        });
+        for (let at = 0; at < 5; at++) {
+          const left = stock.filter((one) => one.step === at).sort((a, b) => a.until - b.until);
+          const takings = tasks.filter((task) => task.step === at && task.fromStock > 0);
+          used += takings.length;
+          for (const { task, day, ready, fromStock } of takings.sort((a, b) => a.ready - b.ready)) {
+            let missing = fromStock;
+            const on = task === 'use' ? day : ready;
+            left.forEach((one, n) => {
+              if (one.ready > on || one.until < on) return;
+              const taken = Math.min(missing, one.units);
+              left[n] = { ...one, units: one.units - taken };
+              missing -= taken;
+            });
+            expect(missing).toBe(0);
+          }
+        }
+      }),
+    );
+    expect(used).toBeGreaterThan(100);
   });
 
   test('without losses and with one child each every step is the loads themselves', () => {
