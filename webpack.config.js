@@ -18,6 +18,8 @@ const engineFiles = [
   ['@odoo/o-spreadsheet/LICENSE', 'LICENSE-o-spreadsheet.txt'],
   ['@odoo/owl/dist/owl.iife.min.js', 'owl.iife.min.js'],
   ['@odoo/owl/LICENSE', 'LICENSE-owl.txt'],
+  ['chart.js/dist/chart.umd.min.js', 'chart.umd.min.js'],
+  ['chart.js/LICENSE.md', 'LICENSE-chart.txt'],
 ].map(([from, to]) => ({
   from: path.join(__dirname, 'node_modules', from),
   to: `engine/${to}`,

@@ -38,6 +38,29 @@ afterEach(async () => {
   expect(seen).toEqual({ errors: [], strayed: [] });
 });
 
+interface Drawn {
+  readonly label: string;
+  readonly type: string;
+  readonly data: unknown[];
+}
+
+async function emptyWorkbook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Mine');
+  return new Uint8Array(await workbook.xlsx.writeBuffer());
+}
+
+/** Goes to a cell by the keyboard, from the first cell of the sheet. */
+async function selectCell(address: string): Promise<void> {
+  const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
+  await page.mouse.click(x + 80, y + 40);
+  await page.keyboard.press('Control+Home');
+  const [, letter, row] = /^([A-Z])(\d+)$/.exec(address)!;
+  for (let right = letter!.charCodeAt(0) - 65; right > 0; right--) await page.keyboard.press('ArrowRight');
+  for (let down = Number(row) - 1; down > 0; down--) await page.keyboard.press('ArrowDown');
+  await page.waitForFunction((wanted) => document.getElementById('place')?.textContent === wanted, address);
+}
+
 const notice = (words: string): Promise<unknown> =>
   page.waitForFunction((wanted) => document.getElementById('notice')?.textContent?.includes(wanted), words);
 const button = (words: string) => page.locator('#pane fluent-button', { hasText: words });
@@ -93,16 +116,75 @@ describe('the pane beside the grid', () => {
     expect(book.getWorksheet('Lots')!.getTable('Lots').name).toBe('Lots');
   });
 
-  test('says that the chart of picks is drawn in Excel only, before and after, and on the sheet what to chart', async () => {
+  test('draws the picks of each day against the limit, and a changed limit moves its line', async () => {
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
-    expect(await page.locator('.starters li', { hasText: 'Add the sheet Loads' }).innerText()).toContain(
-      'Charts are drawn in Excel only',
-    );
     await button('Add the sheet Loads').click();
-    await notice('Charts are drawn in Excel only');
+    await notice('Loads are in your workbook');
+    const canvas = page.locator('#grid .o-figure canvas');
+    await canvas.waitFor();
     await look('workbench-loads');
-    const loads = readWorkbook(await savedCopy()).sheets.find(({ name }) => name === 'Loads')!;
-    expect(loads.cells.find(({ address }) => address === 'A10')?.value).toContain('select K4:M32');
+    const drawn = () =>
+      canvas.evaluate((element) => {
+        const { Chart } = window as unknown as {
+          Chart: { getChart: (on: Element) => { data: { labels: string[]; datasets: Drawn[] } } };
+        };
+        const { labels, datasets } = Chart.getChart(element).data;
+        return { labels, datasets: datasets.map(({ label, type, data }) => ({ label, type, data })) };
+      });
+    const { labels, datasets } = await drawn();
+    expect([labels.length, labels[0], labels.at(-1)]).toEqual([28, '2026-03-02', '2026-03-29']);
+    const [picks, limit] = datasets;
+    expect(picks).toMatchObject({ label: 'picks per day', type: 'bar' });
+    // 40 × 2.5 × 0.38 × 0.9 × 0.95 × 0.65 over 3 days.
+    expect(picks!.data[0]).toBeCloseTo((40 * 2.5 * 0.38 * 0.9 * 0.95 * 0.65) / 3, 9);
+    expect(limit).toMatchObject({ label: 'limit', type: 'line', data: new Array(28).fill(12) });
+    await selectCell('M5');
+    await page.keyboard.type('24');
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'M6');
+    await page.waitForTimeout(300);
+    expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
+  });
+
+  test('an example offers its lists in the grid and in a saved copy, and undoing it takes them away', async () => {
+    await page.goto(`${server.url}workbench.html#READYDATE`);
+    await page.reload();
+    await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+    const buffer = Buffer.from(await emptyWorkbook());
+    await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
+    await page.waitForFunction(() => document.getElementById('file')?.textContent === 'mine.xlsx');
+    await button('Put this example in the sheet').first().click();
+    await notice('It is in Mine!A1.');
+    const book = new ExcelJS.Workbook();
+    await book.xlsx.load(Buffer.from(await savedCopy()) as never);
+    const sheet = book.getWorksheet('Mine')!;
+    const strains = [...Array(40).keys()]
+      .map((row) => sheet.getCell(row + 1, 1))
+      .filter(({ dataValidation }) => dataValidation !== undefined);
+    expect(strains.length).toBeGreaterThan(0);
+    for (const { value, dataValidation } of strains) {
+      const [first, last] = String(dataValidation.formulae[0]).replaceAll('$', '').split(':') as [
+        string,
+        string,
+      ];
+      const rows = [first, last].map((address) => Number(sheet.getCell(address).row));
+      const offered = Array.from(
+        { length: rows[1]! - rows[0]! + 1 },
+        (_, i) => sheet.getCell(rows[0]! + i, 1).value,
+      );
+      expect(offered).toContain(value);
+    }
+    await selectCell(strains[0]!.address);
+    await page.keyboard.press('Enter');
+    await page.locator('#grid .o-autocomplete-value').first().waitFor();
+    await look('workbench-list');
+    expect(await page.locator('#grid .o-autocomplete-value').allInnerTexts()).toContain(strains[0]!.value);
+    await page.keyboard.press('Escape');
+    await page.locator('#undo').click();
+    const undone = new ExcelJS.Workbook();
+    await undone.xlsx.load(Buffer.from(await savedCopy()) as never);
+    const cell = undone.getWorksheet('Mine')!.getCell(strains[0]!.address);
+    expect(cell.dataValidation).toBeUndefined();
   });
 
   test('checks the workbook: says why a cell is red, and goes to it', async () => {

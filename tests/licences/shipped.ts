@@ -65,6 +65,7 @@ export const COPIED = [
   ['engine/o_spreadsheet.css', '@odoo/o-spreadsheet/dist/o_spreadsheet.css'],
   ['engine/o_spreadsheet.xml', '@odoo/o-spreadsheet/dist/o_spreadsheet.xml'],
   ['engine/owl.iife.min.js', '@odoo/owl/dist/owl.iife.min.js'],
+  ['engine/chart.umd.min.js', 'chart.js/dist/chart.umd.min.js'],
 ] as const;
 
 export const copied = (): Shipped[] =>
@@ -110,6 +111,7 @@ export const isUnchanged = (dist: string, [where, from]: (typeof COPIED)[number]
   readFileSync(join(dist, where)).equals(readFileSync(join(ROOT, 'node_modules', from)));
 
 export const licenceBeside = (dist: string, where: string): boolean =>
-  existsSync(
-    join(dist, dirname(where), where.includes('owl') ? 'LICENSE-owl.txt' : 'LICENSE-o-spreadsheet.txt'),
-  );
+  existsSync(join(dist, dirname(where), `LICENSE-${licenceNameOf(where)}.txt`));
+
+/** `owl` of `engine/owl.iife.min.js` */
+const licenceNameOf = (where: string): string => where.split('/').at(-1)!.split('.')[0]!.replaceAll('_', '-');

@@ -3,6 +3,7 @@ import {
   helpers,
   Model,
   type CellPosition,
+  type DataValidationCriterion,
   type EvaluatedCell,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
@@ -28,6 +29,16 @@ const LEAST: Size = { rows: 100, columns: 26 };
 const MOST: Size = { rows: 1_048_576, columns: 16_384 };
 /** One round settles unless the size of one result hangs on another that had no room either. */
 const MOST_ROUNDS = 10;
+
+/** Ids of rules that were made here begin so. */
+const OFFERED = 'offered ';
+
+/** Cells that offer a list of words, or of what the cells of a range on their sheet hold. */
+export interface OfferedCells {
+  readonly sheet: string;
+  readonly area: Zone;
+  readonly from: string | readonly string[];
+}
 
 /** What a cell of the model holds now. */
 export interface Entry {
@@ -127,6 +138,40 @@ export class EngineWorkbook implements CalculatingWorkbook {
   /** Puts a constant into a cell, text that looks like a formula too, to be shown in `numberFormat` where one is given. */
   enter(sheet: string, address: string, constant: Cell, numberFormat?: string): void {
     this.put(sheet, address, written(constant), readableFormat(numberFormat, this.content.dateSystem));
+  }
+
+  /** Makes cells offer a list: words, or those of a range of the same sheet. Cells that have a rule keep it. */
+  offer(sheet: string, range: string, from: OfferedCells['from']): void {
+    const { getters } = this.model;
+    const { sheetId } = this.position(sheet, 'A1');
+    const zone = helpers.toZone(range);
+    const places = rowsOf(zone, (col, row) => ({ sheetId, col, row })).flat();
+    if (places.some((place) => getters.getValidationRuleForCell(place))) return;
+    const criterion: DataValidationCriterion =
+      typeof from === 'string'
+        ? { type: 'isValueInRange', values: [from], displayStyle: 'arrow' }
+        : { type: 'isValueInList', values: [...from], displayStyle: 'arrow' };
+    const rule = { id: `${OFFERED}${sheet}!${range}`, criterion, isBlocking: false };
+    quietly(() =>
+      this.model.dispatch('ADD_DATA_VALIDATION_RULE', {
+        sheetId,
+        ranges: [getters.getRangeDataFromZone(sheetId, zone)],
+        rule,
+      }),
+    );
+  }
+
+  /** The lists that cells offer and the file does not know. */
+  offered(): OfferedCells[] {
+    const { getters } = this.model;
+    return getters.getSheetIds().flatMap((sheetId) =>
+      getters.getDataValidationRules(sheetId).flatMap(({ id, criterion, ranges }) => {
+        const isList = criterion.type === 'isValueInRange' || criterion.type === 'isValueInList';
+        if (!id.startsWith(OFFERED) || !isList) return [];
+        const from = criterion.type === 'isValueInRange' ? criterion.values[0]! : criterion.values;
+        return ranges.map(({ zone }) => ({ sheet: getters.getSheetName(sheetId), area: zone, from }));
+      }),
+    );
   }
 
   private put(sheet: string, address: string, content: string, format?: string): void {
@@ -314,8 +359,9 @@ export class EngineWorkbook implements CalculatingWorkbook {
       ...helpers.createEmptySheet(id, name),
       ...looks,
       id,
-      // Charts and pictures stay in the file; filter buttons would hide what the headers say.
-      figures: [],
+      // Pictures stay in the file.
+      figures: chartsIn(looks?.figures ?? []),
+      // Filter buttons would hide what the headers say.
       tables: (looks?.tables ?? []).map(({ config, ...table }) => ({
         ...table,
         ...(config && { config: { ...config, hasFilters: false } }),
@@ -490,6 +536,14 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return { sheetId, ...helpers.toCartesian(address) };
   }
 }
+
+type Figure = WorkbookData['sheets'][number]['figures'][number];
+
+/** Charts, their lines without a dot at every point. */
+const chartsIn = (figures: readonly Figure[]): Figure[] =>
+  figures
+    .filter(({ tag }) => tag === 'chart')
+    .map((figure) => ({ ...figure, data: { ...(figure.data as object), hideDataMarkers: true } }));
 
 const keyOf = (sheet: string, address: string): string => `${sheet.toLowerCase()}!${address}`;
 

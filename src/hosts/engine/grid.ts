@@ -33,6 +33,10 @@ const FIXED: ReadonlySet<string> = new Set([
   'CREATE_TABLE',
   'CREATE_CHART',
   'CREATE_FIGURE',
+  'UPDATE_FIGURE',
+  'DELETE_FIGURE',
+  'UPDATE_CHART',
+  'DELETE_CHART',
 ]);
 
 class CellsOnly extends CorePlugin {

@@ -2,13 +2,19 @@
 import type { DateSystem } from '../../worksheet/define';
 import type { Cell } from '../../worksheet/cells/cell';
 import { CellError } from '../../worksheet/cells/cell';
-import type { Book, BookContents, FormulaCell, Place, TableArea, Written } from '../pane/book';
-import { freeName, type Layout } from '../pane/layout';
-import { addressOf, placeOf } from '../xlsx/address';
+import {
+  VERSION_PROPERTY,
+  type Book,
+  type BookContents,
+  type FormulaCell,
+  type OfferedList,
+  type Place,
+  type TableArea,
+  type Written,
+} from '../pane/book';
+import { freeName, type Layout, type PlacedChart } from '../pane/layout';
+import { addressOf, areaOf, fixedRangeOf, placeOf } from '../xlsx/address';
 import { faultAt } from './faultLog';
-
-/** The custom property that says which version of the add-in last wrote into a workbook. */
-const VERSION_PROPERTY = 'PinsetVersion';
 
 /** `B7` of `'My lots'!B7:C9`. */
 const firstCell = (address: string): string => address.slice(address.lastIndexOf('!') + 1).split(':')[0]!;
@@ -80,10 +86,11 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         );
       }),
 
-    write: ({ sheet, address }, cells) =>
+    write: ({ sheet, address }, { cells, lists }) =>
       Excel.run(async (context) => {
         const target = context.workbook.worksheets.getItem(sheet);
         writeBlock(blockAt(target, address, cells.length, cells[0]!.length), cells);
+        for (const list of lists) offer(target, list);
         marked(context);
         await context.sync();
       }),
@@ -113,8 +120,6 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         return sheet;
       });
     },
-
-    drawsCharts: true,
 
     contents: () => Excel.run((context) => contentsOf(context, dateSystem)),
 
@@ -147,19 +152,47 @@ function layDown(sheet: Excel.Worksheet, layout: Layout, tableNames: readonly st
   sheet.getRange(layout.title).format.font.bold = true;
   sheet.getRange(layout.title).format.font.size = 14;
   for (const range of headers) sheet.getRange(range).format.font.bold = true;
-  for (const { range, words, column } of lists) {
-    const known = column === undefined || tableNames.includes(column.split('[')[0]!);
-    if (!known) continue;
-    const source = words ? words.join(',') : `=INDIRECT("${column}")`;
-    sheet.getRange(range).dataValidation.rule = { list: { inCellDropDown: true, source } };
+  for (const list of lists) {
+    const isThere = !('column' in list.from) || tableNames.includes(list.from.column.split('[')[0]!);
+    if (isThere) offer(sheet, list);
   }
-  if (chart) {
-    const drawn = sheet.charts.add('ColumnClustered', sheet.getRange(chart.range), 'Columns');
-    drawn.title.text = chart.title;
-    drawn.setPosition(chart.under);
-    drawn.series.getItemAt(1).chartType = 'Line';
-  }
+  if (chart) draw(sheet, chart);
   for (const range of [table.range, ...headers]) sheet.getRange(range).format.autofitColumns();
+}
+
+/** A rule of Excel cannot name a table's column itself. */
+function sourceOf(from: OfferedList['from']): string {
+  if ('words' in from) return from.words.join(',');
+  return 'column' in from ? `=INDIRECT("${from.column}")` : `=${fixedRangeOf(areaOf(from.cells)!)}`;
+}
+
+function offer(sheet: Excel.Worksheet, { range, from }: OfferedList): void {
+  const { dataValidation } = sheet.getRange(range);
+  dataValidation.rule = { list: { inCellDropDown: true, source: sourceOf(from) } };
+  dataValidation.errorAlert = {
+    showAlert: true,
+    style: 'Warning',
+    title: 'Not in the list',
+    message: 'The list of this cell does not have that.',
+  };
+}
+
+/**
+ * Series by series: from a block of cells Excel would guess which of them are days and which figures, and it would guess
+ * before the call has filled them.
+ */
+function draw(sheet: Excel.Worksheet, { title, over, days, columns, line }: PlacedChart): void {
+  const chart = sheet.charts.add('ColumnClustered', sheet.getRange(line.values), 'Columns');
+  const limit = chart.series.getItemAt(0);
+  limit.name = line.title;
+  limit.chartType = 'Line';
+  const picks = chart.series.add(columns.title);
+  picks.setValues(sheet.getRange(columns.values));
+  picks.chartType = 'ColumnClustered';
+  for (const series of [limit, picks]) series.setXAxisValues(sheet.getRange(days));
+  chart.title.text = title;
+  const [first, last = first] = over.split(':');
+  chart.setPosition(first!, last);
 }
 
 async function contentsOf(

@@ -13,6 +13,23 @@ export interface Place {
 export type Written =
   { readonly formula: string } | { readonly constant: Cell; readonly numberFormat?: string };
 
+/** Cells that offer a list of what they may hold. */
+export interface OfferedList {
+  readonly range: string;
+  readonly from:
+    | { readonly words: readonly string[] }
+    /** A column of a table, `Strains[strain]`. */
+    | { readonly column: string }
+    /** Cells of the same sheet, `A5:A8`. */
+    | { readonly cells: string };
+}
+
+/** A block of cells and the lists that some of them offer. */
+export interface Block {
+  readonly cells: readonly (readonly Written[])[];
+  readonly lists: readonly OfferedList[];
+}
+
 /** A formula of the workbook and what it shows. */
 export interface FormulaCell extends Place {
   /** In the form a person types: `=PINSET.READYDATE(Lots[Inoculated],…)`. */
@@ -32,6 +49,9 @@ export interface TableArea {
   readonly lastRow: number;
 }
 
+/** The custom property of a workbook that says which version of the add-in last wrote into it. */
+export const VERSION_PROPERTY = 'PinsetVersion';
+
 /** What a check of the workbook looks at. */
 export interface BookContents {
   readonly dateSystem: DateSystem;
@@ -47,15 +67,13 @@ export interface Book {
   /** Addresses in a block that hold something; the block starts at `place`. */
   occupied(place: Place, rows: number, columns: number): Promise<readonly string[]>;
   /** Writes a block; the caller has made sure that nothing is overwritten. */
-  write(place: Place, cells: readonly (readonly Written[])[]): Promise<void>;
+  write(place: Place, block: Block): Promise<void>;
   /** Adds a sheet of this name, or of this name and a number, and gives the name it got. */
   addSheet(name: string): Promise<string>;
   /** Names of the workbook's tables. */
   tableNames(): Promise<readonly string[]>;
   /** Puts what was laid out on a new sheet of this name, or of this name and a number, and gives the name it got. */
   layDown(name: string, layout: Layout): Promise<string>;
-  /** Whether `layDown` draws a layout's chart; where not, it writes on the sheet what to chart. */
-  readonly drawsCharts: boolean;
   contents(): Promise<BookContents>;
   goTo(place: Place): Promise<void>;
 }

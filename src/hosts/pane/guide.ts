@@ -97,6 +97,20 @@ function argumentWords(argument: Argument): PageNode[] {
   ];
 }
 
+/** The column that stands under a header of a table's grid, with its name, where the table knows it. */
+export function columnAt(
+  argument: Extract<Argument, { shape: 'table' }>,
+  grid: Grid,
+  column: number,
+): readonly [string, TableColumn<unknown>] | undefined {
+  const header = headerKey(shownCell(grid[0]![column]!));
+  const named = columnsOf(argument.columns);
+  return (
+    named.find(([property]) => headerKey(property) === header) ??
+    named.find(([property, { role }]) => role === 'numbered' && header.startsWith(headerKey(property)))
+  );
+}
+
 /** The kind of the cell at a place of an argument's grid, where the argument says. */
 export function kindAt(
   argument: Argument,
@@ -105,13 +119,7 @@ export function kindAt(
   column: number,
 ): Kind<unknown> | undefined {
   if (argument.shape !== 'table') return argument.kind;
-  if (row === 0) return undefined;
-  const header = headerKey(shownCell(grid[0]![column]!));
-  const named = columnsOf(argument.columns);
-  const exact = named.find(([property]) => headerKey(property) === header);
-  return (exact ??
-    named.find(([property, { role }]) => role === 'numbered' && header.startsWith(headerKey(property))))?.[1]
-    .kind;
+  return row === 0 ? undefined : columnAt(argument, grid, column)?.[1].kind;
 }
 
 function exampleCell(

@@ -1,30 +1,31 @@
 import { NUMBER_FORMATS, type Grid } from '../../worksheet/cells/cell';
-import { formatOfKind } from '../../worksheet/cells/shown';
+import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
 import type { WorksheetFunction } from '../../worksheet/define';
-import { placeOf, rangeOf } from '../xlsx/address';
-import type { Written } from './book';
-import { kindAt } from './guide';
-
-/** A block of cells for a sheet, from its first cell on. */
-export type Insertion = readonly (readonly Written[])[];
+import { placeOf, rangeOf, type Area } from '../xlsx/address';
+import type { Block, OfferedList, Written } from './book';
+import { columnAt, kindAt } from './guide';
 
 const words = (text: string): Written => ({ constant: text });
 const NOTHING: Written = { constant: null };
 
 /** A call with its arguments' names as text to overwrite: `=PINSET.MIXWATER("masses","moistures","target")`. */
-export function emptyCall(f: WorksheetFunction): Insertion {
+export function emptyCall(f: WorksheetFunction): Block {
   const needed = f.arguments.filter((argument) => argument.shape === 'range' || argument.role !== 'optional');
-  return [[{ formula: `=PINSET.${f.name}(${needed.map(({ name }) => `"${name}"`).join(',')})` }]];
+  return {
+    cells: [[{ formula: `=PINSET.${f.name}(${needed.map(({ name }) => `"${name}"`).join(',')})` }]],
+    lists: [],
+  };
 }
 
 /**
  * An example laid out in cells from `address` on: the name of each argument above its cells, then the call that
- * refers to them, last, where its answer has room to spill.
+ * refers to them, last, where its answer has room to spill. Cells that take a word of a few, or a label of another of
+ * its tables, offer them as a list.
  */
-export function exampleBlock(f: WorksheetFunction, given: readonly Grid[], address: string): Insertion {
+export function exampleBlock(f: WorksheetFunction, given: readonly Grid[], address: string): Block {
   const start = placeOf(address) ?? { row: 0, column: 0 };
   const rows: Written[][] = [[words(`Pinset example: ${f.name}`)]];
-  const references = given.map((grid, at) => {
+  const areas = given.map((grid, at): Area => {
     const argument = f.arguments[at]!;
     rows.push([words(argument.name)]);
     const top = start.row + rows.length;
@@ -37,14 +38,73 @@ export function exampleBlock(f: WorksheetFunction, given: readonly Grid[], addre
         }),
       ),
     );
-    return rangeOf({
+    return {
       top,
       left: start.column,
       bottom: top + grid.length - 1,
       right: start.column + grid[0]!.length - 1,
+    };
+  });
+  rows.push([words('gives')], [{ formula: `=PINSET.${f.name}(${areas.map(rangeOf).join(',')})` }]);
+  const width = Math.max(...rows.map((row) => row.length));
+  return {
+    cells: rows.map((row) => [...row, ...new Array<Written>(width - row.length).fill(NOTHING)]),
+    lists: listsOf(columnsIn(f, given, areas)),
+  };
+}
+
+/** A column of values in an example: what it holds and where it stands. */
+interface ExampleColumn {
+  readonly argument: number;
+  readonly name: string;
+  readonly isKey: boolean;
+  readonly choices: readonly string[] | undefined;
+  readonly range: string;
+  readonly labels: readonly string[];
+}
+
+function columnsIn(
+  f: WorksheetFunction,
+  given: readonly Grid[],
+  areas: readonly Area[],
+): readonly ExampleColumn[] {
+  return given.flatMap((grid, at) => {
+    const argument = f.arguments[at]!;
+    const area = areas[at]!;
+    const columnOf = (name: string, column: number, headers: number): ExampleColumn => ({
+      argument: at,
+      name,
+      isKey: argument.shape === 'table' && columnAt(argument, grid, column)?.[1].role === 'key',
+      choices: kindAt(argument, grid, headers, column)?.choices,
+      range: rangeOf({
+        ...area,
+        top: area.top + headers,
+        left: area.left + column,
+        right: area.left + column,
+      }),
+      labels: grid.slice(headers).map((row) => shownCell(row[column]!)),
+    });
+    if (argument.shape !== 'table') return [columnOf(argument.name, 0, 0)];
+    if (grid.length === 1) return [];
+    return grid[0]!.flatMap((_, column) => {
+      const [name] = columnAt(argument, grid, column) ?? [];
+      return name === undefined ? [] : [columnOf(name, column, 1)];
     });
   });
-  rows.push([words('gives')], [{ formula: `=PINSET.${f.name}(${references.join(',')})` }]);
-  const width = Math.max(...rows.map((row) => row.length));
-  return rows.map((row) => [...row, ...new Array<Written>(width - row.length).fill(NOTHING)]);
+}
+
+/** The lists of columns whose words are given, or whose labels are those of another table, each there once. */
+function listsOf(columns: readonly ExampleColumn[]): readonly OfferedList[] {
+  return columns.flatMap(({ argument, name, isKey, choices, range }): readonly OfferedList[] => {
+    if (choices) return [{ range, from: { words: choices } }];
+    // Of two tables with the same labels the earlier one, say of picks, repeats those of the later one, of lots.
+    const source = columns.find(
+      (other) =>
+        other.isKey &&
+        other.name === name &&
+        (isKey ? other.argument > argument : other.argument !== argument) &&
+        new Set(other.labels).size === other.labels.length,
+    );
+    return source ? [{ range, from: { cells: source.range } }] : [];
+  });
 }

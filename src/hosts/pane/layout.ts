@@ -1,7 +1,7 @@
-import { parseStructRef, stringifyA1Ref, stringifyStructRef, stringifyTokens, tokenize } from '@borgar/fx';
+import { parseStructRef, stringifyStructRef, stringifyTokens, tokenize } from '@borgar/fx';
 import type { Cell } from '../../worksheet/cells/cell';
-import { addressOf, rangeOf } from '../xlsx/address';
-import type { Written } from './book';
+import { addressOf, fixedRangeOf, rangeOf } from '../xlsx/address';
+import type { OfferedList, Written } from './book';
 
 /** A column of a starter's table. */
 export interface PlannedColumn {
@@ -44,6 +44,16 @@ export interface SheetPlan {
   };
 }
 
+/** A chart of a layout: columns over days, and a line that they are held against. */
+export interface PlacedChart {
+  readonly title: string;
+  /** The cells it lies over. */
+  readonly over: string;
+  readonly days: string;
+  readonly columns: { readonly title: string; readonly values: string };
+  readonly line: { readonly title: string; readonly values: string };
+}
+
 /** A sheet plan with every place settled: what a host has to put where on an empty sheet. */
 export interface Layout {
   readonly writes: readonly { readonly address: string; readonly cells: readonly (readonly Written[])[] }[];
@@ -51,18 +61,16 @@ export interface Layout {
   readonly headers: readonly string[];
   readonly table: { readonly name: string; readonly range: string; readonly columns: readonly string[] };
   readonly formats: readonly { readonly range: string; readonly numberFormat: string }[];
-  readonly lists: readonly {
-    readonly range: string;
-    readonly words?: readonly string[];
-    readonly column?: string;
-  }[];
-  readonly chart?: { readonly title: string; readonly range: string; readonly under: string };
+  readonly lists: readonly OfferedList[];
+  readonly chart?: PlacedChart;
 }
 
 /** The table's header row, counted from 0: title and note stand above it. */
 const HEADER_ROW = 3;
 /** How far down a column of answers is formatted, for rows to come. */
 const FORMATTED_ROWS = 500;
+/** How high a chart is. */
+const CHART_ROWS = 17;
 
 /** The formula with references to one table made to another: `Lots[strain]` to `Lots2[strain]`. */
 export function withTableRenamed(formula: string, from: string, to: string): string {
@@ -117,8 +125,8 @@ export function layOut(plan: SheetPlan, tableName = plan.table.name): Layout {
   );
   const lists = columns.flatMap(({ list, listFrom }, column): Layout['lists'] => {
     const range = down(column, HEADER_ROW + 1, lastRow);
-    if (list) return [{ range, words: list }];
-    return listFrom === undefined ? [] : [{ range, column: listFrom }];
+    if (list) return [{ range, from: { words: list } }];
+    return listFrom === undefined ? [] : [{ range, from: { column: listFrom } }];
   });
   const headers: string[] = [];
   let chart: Layout['chart'];
@@ -152,32 +160,29 @@ export function layOut(plan: SheetPlan, tableName = plan.table.name): Layout {
     if (plan.chart?.of === planned.header) {
       const { rows: days, limit, title } = plan.chart;
       const limitColumn = left + spans.length;
-      const typed = stringifyA1Ref({
-        range: {
-          top: HEADER_ROW + 1,
-          left: limitColumn,
-          bottom: HEADER_ROW + 1,
-          right: limitColumn,
-          $top: true,
-          $left: true,
-          $bottom: true,
-          $right: true,
-        },
-      });
+      const first = { top: HEADER_ROW + 1, left: limitColumn, bottom: HEADER_ROW + 1, right: limitColumn };
       // The limit is typed once, in the first row; the rows below refer to it.
       writes.push({
         address: at(HEADER_ROW, limitColumn),
         cells: [
           [{ constant: 'limit' }],
           [{ constant: limit }],
-          ...Array.from({ length: days - 1 }, () => [{ formula: `=${typed}` }]),
+          ...Array.from({ length: days - 1 }, () => [{ formula: `=${fixedRangeOf(first)}` }]),
         ],
       });
       headers.push(at(HEADER_ROW, limitColumn));
+      const charted = (column: number): string => down(column, HEADER_ROW + 1, HEADER_ROW + days);
       chart = {
         title,
-        range: rangeOf({ top: HEADER_ROW, left, bottom: HEADER_ROW + days, right: limitColumn }),
-        under: at(lastRow + 3, 0),
+        over: rangeOf({
+          top: lastRow + 3,
+          left: 0,
+          bottom: lastRow + 2 + CHART_ROWS,
+          right: columns.length - 1,
+        }),
+        days: charted(left),
+        columns: { title: planned.header, values: charted(limitColumn - 1) },
+        line: { title: 'limit', values: charted(limitColumn) },
       };
       left++;
     }

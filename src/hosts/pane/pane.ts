@@ -8,10 +8,10 @@ import { typedCell } from '../../worksheet/cells/shown';
 import type { Grid } from '../../worksheet/cells/cell';
 import type { WorksheetFunction } from '../../worksheet/define';
 import { catalogue } from '../../worksheet/catalogue';
-import type { Book } from './book';
+import type { Block, Book } from './book';
 import { checkBook, type Finding } from './check';
 import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
-import { emptyCall, exampleBlock, type Insertion } from './insertion';
+import { emptyCall, exampleBlock } from './insertion';
 import { node, toElement, type PageNode } from './node';
 import { searcher } from './search';
 import { layDownStarter, STARTERS } from './starters';
@@ -61,9 +61,7 @@ const TABS = [
 ] as const;
 type TabId = (typeof TABS)[number]['id'];
 
-const NO_CHART = 'Charts are drawn in Excel only; the sheet says which cells to chart.';
-
-function skeleton(isBeside: boolean, drawsCharts: boolean): PageNode {
+function skeleton(isBeside: boolean): PageNode {
   return node(
     isBeside ? 'div' : 'main',
     { class: isBeside ? 'pinset pane light' : 'pinset pane' },
@@ -104,7 +102,7 @@ function skeleton(isBeside: boolean, drawsCharts: boolean): PageNode {
       'section',
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
       node('h2', { class: 'unseen' }, 'Starter sheets'),
-      starterList(drawsCharts),
+      starterList(),
     ),
     node(
       'section',
@@ -136,7 +134,7 @@ function skeleton(isBeside: boolean, drawsCharts: boolean): PageNode {
   );
 }
 
-function starterList(drawsCharts: boolean): PageNode[] {
+function starterList(): PageNode[] {
   return [
     node('p', {}, 'Each is laid down on a new sheet with a few invented rows: overwrite them with your own.'),
     node(
@@ -148,7 +146,6 @@ function starterList(drawsCharts: boolean): PageNode[] {
           {},
           node('h3', {}, plan.title),
           node('p', {}, plan.note),
-          plan.chart && !drawsCharts && node('p', { class: 'shape' }, NO_CHART),
           node(
             'p',
             { class: 'actions' },
@@ -198,7 +195,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
   const search = searcher(catalogue);
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
-  root.replaceChildren(toElement(skeleton(beside !== undefined, book.drawsCharts)));
+  root.replaceChildren(toElement(skeleton(beside !== undefined)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
   const words = part<HTMLElement & { value?: string }>('#words');
@@ -253,10 +250,10 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
   }
 
   /** Puts a block at the selected cell, or on a new sheet where anything would be overwritten. */
-  async function insert(blockAt: (address: string) => Insertion): Promise<void> {
+  async function insert(blockAt: (address: string) => Block): Promise<void> {
     const selected = await book.selection();
     const block = blockAt(selected.address);
-    const taken = await book.occupied(selected, block.length, block[0]!.length);
+    const taken = await book.occupied(selected, block.cells.length, block.cells[0]!.length);
     if (taken.length === 0) {
       await book.write(selected, block);
       await book.goTo(selected);
@@ -281,11 +278,11 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
         const plan = STARTERS.find(({ name }) => name === reference)!;
         const added = await layDownStarter(plan, book);
         await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
-        const where =
+        return say(
           added.length === 1
             ? `The sheet ${added[0]} is in your workbook.`
-            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`;
-        return say(plan.chart && !book.drawsCharts ? `${where} ${NO_CHART}` : where);
+            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`,
+        );
       }
       case 'check': {
         findings = checkBook(await book.contents(), version);

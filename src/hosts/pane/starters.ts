@@ -125,7 +125,7 @@ export const STARTERS: readonly SheetPlan[] = [
       ],
       rows: [
         ['L-002', 'Birch-1', 'Room A', 46077, 40, 2.5, 0.62],
-        ['L-002', 'Birch-1', 'Room B', 46080, 40, 2.5, 0.62],
+        ['L-002', 'Birch-1', 'Room B', 46079, 40, 2.5, 0.62],
         ['L-001', 'Alder-3', 'Room A', 46132, 60, 2.5, 0.6],
       ],
     },
@@ -143,7 +143,7 @@ export const STARTERS: readonly SheetPlan[] = [
         headed: true,
       },
     ],
-    chart: { title: 'Picks per day against the limit', of: 'picks per day', rows: 28, limit: 30 },
+    chart: { title: 'Picks per day against the limit', of: 'picks per day', rows: 28, limit: 12 },
   },
   {
     name: 'Picks',
@@ -159,9 +159,9 @@ export const STARTERS: readonly SheetPlan[] = [
         { header: 'grade', list: ['first', 'second', 'seconds for drying'] },
       ],
       rows: [
-        ['L-002', 46083, 21.4, 1, 'first'],
-        ['L-002', 46084, 30.2, 1, 'first'],
-        ['L-002', 46085, 12.9, 1, 'second'],
+        ['L-002', 46083, 6.8, 1, 'first'],
+        ['L-002', 46084, 7.9, 1, 'first'],
+        ['L-002', 46085, 13.1, 1, 'second'],
       ],
     },
     formulas: [],

@@ -1,10 +1,11 @@
 import { CellError } from '../../worksheet/cells/cell';
 import type { EngineWorkbook } from '../engine/engineWorkbook';
 import type { WorkbookContent } from '../engine/workbook';
-import type { Book, FormulaCell, Place, TableArea, Written } from '../pane/book';
+import type { Book, FormulaCell, OfferedList, Place, TableArea, Written } from '../pane/book';
 import { freeName, type Layout } from '../pane/layout';
-import { addressOf, areaOf, placeOf, type Area } from '../xlsx/address';
+import { addressOf, areaOf, fixedRangeOf, placeOf, type Area } from '../xlsx/address';
 import { cut, writtenOut } from '../xlsx/formula';
+import { listOfWords } from '../xlsx/lists';
 import { withNewSheet, type NewCell, type NewSheet } from '../xlsx/newSheet';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';
@@ -15,6 +16,8 @@ import { readTables, vocabularyOf } from '../xlsx/read';
 export interface Desk {
   readonly content: WorkbookContent;
   readonly workbook: EngineWorkbook;
+  /** The add-in's version that the file was last saved with, where it says. */
+  readonly savedWith: string | undefined;
   selection(): Place;
   select(place: Place): void;
   /** The file with all that was typed into it. */
@@ -53,7 +56,7 @@ export function workbenchBook(desk: () => Desk): Book {
       );
     },
 
-    write: ({ sheet, address }, cells) => {
+    write: ({ sheet, address }, { cells, lists }) => {
       const { workbook } = desk();
       const { row, column } = placeOf(address)!;
       eachCell(cells, (cell, r, c) => {
@@ -61,6 +64,10 @@ export function workbenchBook(desk: () => Desk): Book {
         if ('formula' in cell) workbook.type(sheet, at, cell.formula);
         else if (cell.constant !== null) workbook.enter(sheet, at, cell.constant, cell.numberFormat);
       });
+      for (const { range, from } of lists) {
+        if ('words' in from) workbook.offer(sheet, range, from.words);
+        else if ('cells' in from) workbook.offer(sheet, range, fixedRangeOf(areaOf(from.cells)!));
+      }
       return Promise.resolve();
     },
 
@@ -87,13 +94,12 @@ export function workbenchBook(desk: () => Desk): Book {
       return add(sheetOf(sheet, layout, listed), formulasOf(sheet, layout));
     },
 
-    drawsCharts: false,
-
     contents: () => {
-      const { content, workbook } = desk();
+      const { content, workbook, savedWith } = desk();
       const { tables } = contentsOf(desk().bytes());
       return Promise.resolve({
         dateSystem: content.dateSystem,
+        ...(savedWith !== undefined && { savedWith }),
         formulas: content.sheets.flatMap(({ name }) => formulasIn(workbook, name)),
         tables: tables.map(({ name, sheet, area }): TableArea => ({
           name,
@@ -152,6 +158,15 @@ const formulasOf = (sheet: string, { writes }: Layout): Change[] =>
     return changes;
   });
 
+/** A list's source as a file has it; undefined where the column it is to come from is not there. */
+function sourceOf(
+  from: OfferedList['from'],
+  listed: (column: string) => string | undefined,
+): string | undefined {
+  if ('words' in from) return listOfWords(from.words);
+  return 'cells' in from ? fixedRangeOf(areaOf(from.cells)!) : listed(from.column);
+}
+
 const NARROWEST = 12;
 const WIDEST = 32;
 
@@ -179,13 +194,6 @@ function sheetOf(name: string, layout: Layout, listed: (column: string) => strin
       widths[column + c] = Math.min(WIDEST, Math.max(widths[column + c] ?? NARROWEST, length));
     });
   }
-  if (layout.chart) {
-    const { title, range, under } = layout.chart;
-    const { row, column } = placeOf(under)!;
-    set(row, column, {
-      value: `For the chart “${title}”: in Excel, select ${range} and insert a column chart.`,
-    });
-  }
   for (const { range, numberFormat } of layout.formats) everyCell(areaOf(range)!, { numberFormat });
   for (const range of layout.headers) everyCell(areaOf(range)!, { look: 'heading' });
   everyCell(areaOf(layout.title)!, { look: 'title' });
@@ -194,9 +202,10 @@ function sheetOf(name: string, layout: Layout, listed: (column: string) => strin
     cells: [...cells.values()],
     widths: Array.from(widths, (width) => width ?? NARROWEST),
     table: { name: layout.table.name, area: areaOf(layout.table.range)!, headers: layout.table.columns },
-    lists: layout.lists.flatMap(({ range, words, column }) => {
-      const source = words ? `"${words.join(',')}"` : listed(column!);
+    lists: layout.lists.flatMap(({ range, from }) => {
+      const source = sourceOf(from, listed);
       return source === undefined ? [] : [{ area: areaOf(range)!, source }];
     }),
+    ...(layout.chart && { chart: { ...layout.chart, over: areaOf(layout.chart.over)! } }),
   };
 }

@@ -2,11 +2,14 @@ import packageJson from '../../../package.json';
 import type { Grid } from '../engine/grid';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
+import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
+import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
 import { patchWorkbook } from '../xlsx/patch';
+import { propertyOf, withProperty } from '../xlsx/properties';
 import { readWorkbook } from '../xlsx/read';
 import { workbenchBook } from './book';
 import { changesSince } from './changes';
@@ -53,6 +56,7 @@ export async function openWorkbench(): Promise<void> {
     ...current!,
     workbook: current!.grid.workbook,
     selection: () => current!.grid.selection(),
+    savedWith: propertyOf(current!.bytes, VERSION_PROPERTY),
     select: (place) => {
       if (isCovered() && isPaneShown()) togglePane();
       current!.grid.select(place);
@@ -200,8 +204,17 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
   return Object.fromEntries(names.map((name) => [name, file.text(name)]));
 }
 
-const bytesNow = ({ bytes, content, grid }: OpenFile): Uint8Array =>
-  patchWorkbook(bytes, changesSince(content, grid.workbook));
+/** The file with all that was typed into it, the lists of what was put in, and the version that did it. */
+function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile): Uint8Array {
+  const changes = changesSince(content, workbook);
+  if (changes.length === 0 && added.length === 0) return bytes;
+  const lists = workbook.offered().map(({ sheet, area, from }) => ({
+    sheet,
+    area,
+    source: typeof from === 'string' ? from : listOfWords(from),
+  }));
+  return withProperty(withLists(patchWorkbook(bytes, changes), lists), VERSION_PROPERTY, packageJson.version);
+}
 
 async function save(): Promise<void> {
   if (!current) return;

@@ -62,6 +62,9 @@ export function rangeOf({ top, left, bottom, right }: Area): string {
   return top === bottom && left === right ? first : `${first}:${addressOf({ row: bottom, column: right })}`;
 }
 
+/** The range with dollar signs, `$B$2:$C$9`, so that it names the same cells wherever it stands. */
+export const fixedRangeOf = (area: Area): string => rangeOf(area).replace(/([A-Z]+)(\d+)/g, '$$$1$$$2');
+
 export const covers = ({ top, left, bottom, right }: Area, { row, column }: Place): boolean =>
   row >= top && row <= bottom && column >= left && column <= right;
 

@@ -1,7 +1,9 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import { CellError } from '../../worksheet/cells/cell';
 import { addressOf, rangeOf, type Area, type Place } from './address';
+import { listText, type ListedCells } from './lists';
 import { CONTENT_TYPES, freeId, withChild } from './metadata';
+import { chartText, drawingText, type NewChart } from './newChart';
 import { Package } from './package';
 import { onlyPart, partsOf, relationshipsOf, relationshipsPart, type WorkbookParts } from './parts';
 import { CellStyles } from './styles';
@@ -11,7 +13,6 @@ import {
   childrenOf,
   encodeCellText,
   escapeAttribute,
-  escapeText,
   parseXml,
   prefixAt,
   spliced,
@@ -32,14 +33,18 @@ export interface NewSheet {
   /** Widths of the first columns, in characters. */
   readonly widths: readonly number[];
   readonly table?: { readonly name: string; readonly area: Area; readonly headers: readonly string[] };
-  /** Cells that offer a list: words in quotes, or a reference. */
-  readonly lists: readonly { readonly area: Area; readonly source: string }[];
+  readonly lists: readonly ListedCells[];
+  readonly chart?: NewChart;
 }
 
 const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 const PACKAGE_RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/relationships';
 const CONTENT = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
+const DRAWING_CONTENT = 'application/vnd.openxmlformats-officedocument.drawing';
+const CHART_CONTENT = 'application/vnd.openxmlformats-officedocument.drawingml.chart';
+/** Ids of a new sheet's relationships. */
+const RELATED = { table: 'rId1', drawing: 'rId2' } as const;
 const DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 const TITLE_SIZE = 14;
 /** Points a row needs for a title of that size. */
@@ -52,6 +57,8 @@ export function withNewSheet(bytes: Uint8Array, sheet: NewSheet): Uint8Array {
   const folder = parts.workbook.slice(0, parts.workbook.lastIndexOf('/') + 1);
   const sheetPart = freePart(file, `${folder}worksheets/sheet`);
   const tablePart = freePart(file, `${folder}tables/table`);
+  const drawingPart = freePart(file, `${folder}drawings/drawing`);
+  const chartPart = freePart(file, `${folder}charts/chart`);
   const stylesPart = onlyPart(parts, 'styles');
   const styles = stylesPart === undefined ? undefined : new CellStyles(file.text(stylesPart), stylesPart);
   const id = freeId(parts);
@@ -66,23 +73,40 @@ export function withNewSheet(bytes: Uint8Array, sheet: NewSheet): Uint8Array {
     ),
     withChild(file, CONTENT_TYPES, (prefix) => {
       const typed = (part: string, kind: string): string =>
-        `<${prefix}Override PartName="/${part}" ContentType="${CONTENT}.${kind}+xml"/>`;
-      return typed(sheetPart, 'worksheet') + (sheet.table ? typed(tablePart, 'table') : '');
+        `<${prefix}Override PartName="/${part}" ContentType="${kind}+xml"/>`;
+      return (
+        typed(sheetPart, `${CONTENT}.worksheet`) +
+        (sheet.table ? typed(tablePart, `${CONTENT}.table`) : '') +
+        (sheet.chart ? typed(drawingPart, DRAWING_CONTENT) + typed(chartPart, CHART_CONTENT) : '')
+      );
     }),
   ]);
+  const related: string[] = [];
+  const relate = (kind: keyof typeof RELATED, part: string): void => {
+    related.push(relationship(RELATED[kind], kind, `../${part.slice(folder.length)}`));
+  };
   if (sheet.table) {
     changes.set(tablePart, tableText(sheet.table, freeTableId(file, parts)));
-    const target = `../${tablePart.slice(folder.length)}`;
-    changes.set(
-      relationshipsPart(sheetPart),
-      `${DECLARATION}<Relationships xmlns="${PACKAGE_RELATIONSHIPS}">` +
-        `<Relationship Id="rId1" Type="${RELATIONSHIPS}/table" Target="${target}"/></Relationships>`,
-    );
+    relate('table', tablePart);
   }
+  if (sheet.chart) {
+    changes.set(drawingPart, drawingText(sheet.chart));
+    changes.set(chartPart, chartText(sheet.chart, sheet.name));
+    relate('drawing', drawingPart);
+    const chart = relationship('rId1', 'chart', `../${chartPart.slice(folder.length)}`);
+    changes.set(relationshipsPart(drawingPart), relationships([chart]));
+  }
+  if (related.length > 0) changes.set(relationshipsPart(sheetPart), relationships(related));
   const changedStyles = styles?.changed();
   if (changedStyles !== undefined) changes.set(stylesPart!, changedStyles);
   return file.with(changes);
 }
+
+const relationship = (id: string, kind: string, target: string): string =>
+  `<Relationship Id="${id}" Type="${RELATIONSHIPS}/${kind}" Target="${target}"/>`;
+
+const relationships = (all: readonly string[]): string =>
+  `${DECLARATION}<Relationships xmlns="${PACKAGE_RELATIONSHIPS}">${all.join('')}</Relationships>`;
 
 function freePart(file: Package, stem: string): string {
   let n = 1;
@@ -111,7 +135,7 @@ function withSheetListed(file: Package, { workbook, root }: WorkbookParts, name:
   return spliced(text, [appended(text, list, sheet)]);
 }
 
-function sheetText({ cells, widths, table, lists }: NewSheet, styles: CellStyles | undefined): string {
+function sheetText({ cells, widths, table, lists, chart }: NewSheet, styles: CellStyles | undefined): string {
   const rows = new Map<number, NewCell[]>();
   for (const cell of cells) rows.set(cell.place.row, [...(rows.get(cell.place.row) ?? []), cell]);
   const data = [...rows]
@@ -126,11 +150,6 @@ function sheetText({ cells, widths, table, lists }: NewSheet, styles: CellStyles
   const cols = widths.map(
     (width, at) => `<col min="${at + 1}" max="${at + 1}" width="${width}" customWidth="1"/>`,
   );
-  const validations = lists.map(
-    ({ area, source }) =>
-      `<dataValidation type="list" allowBlank="1" showErrorMessage="1" sqref="${rangeOf(area)}">` +
-      `<formula1>${escapeText(source)}</formula1></dataValidation>`,
-  );
   const list = (name: string, items: readonly string[], count = ''): string =>
     items.length === 0 ? '' : `<${name}${count}>${items.join('')}</${name}>`;
   return (
@@ -138,8 +157,13 @@ function sheetText({ cells, widths, table, lists }: NewSheet, styles: CellStyles
     '<sheetFormatPr defaultRowHeight="15"/>' +
     list('cols', cols) +
     `<sheetData>${data.join('')}</sheetData>` +
-    list('dataValidations', validations, ` count="${validations.length}"`) +
-    (table ? '<tableParts count="1"><tablePart r:id="rId1"/></tableParts>' : '') +
+    list(
+      'dataValidations',
+      lists.map((one) => listText(one)),
+      ` count="${lists.length}"`,
+    ) +
+    (chart ? `<drawing r:id="${RELATED.drawing}"/>` : '') +
+    (table ? `<tableParts count="1"><tablePart r:id="${RELATED.table}"/></tableParts>` : '') +
     '</worksheet>'
   );
 }

@@ -14,7 +14,14 @@ interface FakeSheet {
   readonly tables: { name: string; range: string }[];
   readonly formats: Record<string, unknown>;
   readonly lists: Record<string, unknown>;
-  readonly charts: string[];
+  readonly alerts: Record<string, unknown>;
+  readonly charts: FakeChart[];
+}
+
+interface FakeChart {
+  readonly title: { text?: string };
+  position: readonly string[];
+  readonly series: { name?: string; chartType?: string; values: string; across?: string }[];
 }
 
 export class FakeExcel {
@@ -35,6 +42,7 @@ export class FakeExcel {
       tables: [],
       formats: {},
       lists: {},
+      alerts: {},
       charts: [],
     });
   }
@@ -104,6 +112,10 @@ export class FakeExcel {
       set: (rule: unknown) =>
         this.later(`list ${rangeOf(area)}`, () => (sheet().lists[rangeOf(area)] = rule)),
     });
+    Object.defineProperty(dataValidation, 'errorAlert', {
+      set: (alert: unknown) =>
+        this.later(`alert ${rangeOf(area)}`, () => (sheet().alerts[rangeOf(area)] = alert)),
+    });
     return this.loadable(
       {
         address: () => `${sheetName}!${rangeOf(area)}`,
@@ -116,6 +128,7 @@ export class FakeExcel {
         numberFormat: () => undefined,
       },
       {
+        at: rangeOf(area),
         worksheet: this.loadable({ name: () => sheetName }),
         getResizedRange: (rows: number, columns: number) =>
           this.range(sheetName, { ...area, bottom: area.bottom + rows, right: area.right + columns }),
@@ -162,9 +175,32 @@ export class FakeExcel {
           },
         },
         charts: {
-          add: (kind: string) => {
-            this.later(`chart ${kind}`, () => sheet.charts.push(kind));
-            return { title: {}, setPosition: () => undefined, series: { getItemAt: () => ({}) } };
+          add: (kind: string, from: { at: string }) => {
+            const chart: FakeChart = { title: {}, position: [], series: [{ values: from.at }] };
+            this.later(`chart ${kind}`, () => sheet.charts.push(chart));
+            const handle = (series: FakeChart['series'][number]): object =>
+              Object.defineProperties(
+                {
+                  setValues: ({ at }: { at: string }) => (series.values = at),
+                  setXAxisValues: ({ at }: { at: string }) => (series.across = at),
+                },
+                {
+                  name: { set: (name: string) => (series.name = name) },
+                  chartType: { set: (chartType: string) => (series.chartType = chartType) },
+                },
+              );
+            return {
+              title: chart.title,
+              setPosition: (...cells: string[]) => (chart.position = cells),
+              series: {
+                getItemAt: (at: number) => handle(chart.series[at]!),
+                add: (name: string) => {
+                  const series = { name, values: '' };
+                  chart.series.push(series);
+                  return handle(series);
+                },
+              },
+            };
           },
         },
       },

@@ -40,16 +40,17 @@ describe('what the pane does through Office.js', () => {
     '2026-02-02',
     '007',
   ])('writes the text %p as text', async (text) => {
-    await book.write({ sheet: 'Sheet1', address: 'A1' }, [[{ constant: text }]]);
+    await book.write({ sheet: 'Sheet1', address: 'A1' }, { cells: [[{ constant: text }]], lists: [] });
     expect(excel.sheets.get('Sheet1')!.cells.get('A1')).toEqual({ formula: `'${text}` });
   });
 
   test('writes a block with its formulas and formats, leaves its gaps alone and marks the version', async () => {
     open({ Sheet1: { B2: { formula: 'kept' } } });
-    await book.write({ sheet: 'Sheet1', address: 'A1' }, [
+    const block = [
       [{ constant: 46055, numberFormat: 'yyyy-mm-dd' }, { constant: true }],
       [{ formula: '=A1+1' }, { constant: null }],
-    ]);
+    ];
+    await book.write({ sheet: 'Sheet1', address: 'A1' }, { cells: block, lists: [] });
     const { cells, formats } = excel.sheets.get('Sheet1')!;
     expect(Object.fromEntries(cells)).toEqual({
       A1: { formula: 46055 },
@@ -59,6 +60,25 @@ describe('what the pane does through Office.js', () => {
     });
     expect(formats).toEqual({ A1: [['yyyy-mm-dd']] });
     expect(excel.properties.get('PinsetVersion')).toBe('0.2.0');
+  });
+
+  test('offers words and the cells of a column as lists, and asks before anything else is taken', async () => {
+    await book.write(
+      { sheet: 'Sheet1', address: 'A1' },
+      {
+        cells: [[{ constant: 'first' }], [{ constant: 'Alder-3' }]],
+        lists: [
+          { range: 'A1', from: { words: ['first', 'second'] } },
+          { range: 'A2:A4', from: { cells: 'C2:C9' } },
+        ],
+      },
+    );
+    const { lists, alerts } = excel.sheets.get('Sheet1')!;
+    expect(lists).toEqual({
+      A1: { list: { inCellDropDown: true, source: 'first,second' } },
+      'A2:A4': { list: { inCellDropDown: true, source: '=$C$2:$C$9' } },
+    });
+    expect(alerts).toMatchObject({ A1: { style: 'Warning' }, 'A2:A4': { style: 'Warning' } });
   });
 
   test('gives a new sheet a name that is free', async () => {
@@ -84,6 +104,17 @@ describe('what the pane does through Office.js', () => {
       );
     },
   );
+
+  test('draws the picks of each day as columns and the limit as a line, over the same days', async () => {
+    const sheet = await book.layDown('Loads', layOut(STARTERS.find(({ name }) => name === 'Loads')!));
+    const [chart] = excel.sheets.get(sheet)!.charts;
+    expect(chart!.title.text).toBe('Picks per day against the limit');
+    expect(chart!.position).toEqual(['A10', 'G26']);
+    expect(chart!.series).toEqual([
+      { name: 'limit', chartType: 'Line', values: 'M5:M32', across: 'K5:K32' },
+      { name: 'picks per day', chartType: 'ColumnClustered', values: 'L5:L32', across: 'K5:K32' },
+    ]);
+  });
 
   test('offers the values of another table only where that table is there', async () => {
     const lots = layOut(STARTERS.find(({ name }) => name === 'Lots')!);

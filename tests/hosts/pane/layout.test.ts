@@ -52,14 +52,18 @@ test('renaming a table touches references to it only', () => {
 
 test('the chart of picks has its limit typed once', () => {
   const layout = layOut(STARTERS.find(({ name }) => name === 'Loads')!);
-  expect(layout.chart!.range).toMatch(/^[A-Z]+4:[A-Z]+32$/);
+  expect(layout.chart).toMatchObject({
+    days: 'K5:K32',
+    columns: { values: 'L5:L32' },
+    line: { values: 'M5:M32' },
+  });
   const limit = layout.writes.at(-1)!.cells.map(([cell]) => cell);
-  expect(limit.slice(0, 3)).toEqual([{ constant: 'limit' }, { constant: 30 }, { formula: '=$M$5' }]);
+  expect(limit.slice(0, 3)).toEqual([{ constant: 'limit' }, { constant: 12 }, { formula: '=$M$5' }]);
 });
 
 test('an empty call names what it needs, and not what may be left out', () => {
   const f = catalogue.find(({ name }) => name === 'BLOCKSFOR')!;
-  expect(emptyCall(f)).toEqual([
+  expect(emptyCall(f).cells).toEqual([
     [{ formula: '=PINSET.BLOCKSFOR("mass","block mass","moisture","efficiency")' }],
   ]);
 });
@@ -67,7 +71,7 @@ test('an empty call names what it needs, and not what may be left out', () => {
 describe.each(catalogue.map((f) => [f.name, f] as const))('the example of %s in a sheet', (name, f) => {
   test('is a rectangle whose last row is the call on the cells above', () => {
     const given = f.examples[0]!.arguments.map(exampleGrid);
-    const block = exampleBlock(f, given, 'C5');
+    const { cells: block } = exampleBlock(f, given, 'C5');
     expect(new Set(block.map((row) => row.length)).size).toBe(1);
     const [call] = block.at(-1)!;
     const formula = call && 'formula' in call ? call.formula : '';
@@ -80,4 +84,74 @@ describe.each(catalogue.map((f) => [f.name, f] as const))('the example of %s in 
       );
     });
   });
+});
+
+const listsOf = (name: string): Record<string, unknown> => {
+  const f = catalogue.find((one) => one.name === name)!;
+  const { lists } = exampleBlock(f, f.examples[0]!.arguments.map(exampleGrid), 'A1');
+  return Object.fromEntries(lists.map(({ range, from }) => [range, from]));
+};
+
+describe('an example in a sheet offers lists', () => {
+  test('of the strains that its own table has, for a column of strains', () => {
+    const f = catalogue.find(({ name }) => name === 'READYDATE')!;
+    const [inoculated, strain, strains] = f.examples[0]!.arguments.map(exampleGrid);
+    // A title, then each argument under its name: dates, strains, and the table with its headers.
+    const first = 3 + inoculated!.length + 1;
+    const table = first + strain!.length + 2;
+    expect(listsOf('READYDATE')).toEqual({
+      [first === first + strain!.length - 1 ? `A${first}` : `A${first}:A${first + strain!.length - 1}`]: {
+        cells: `A${table}${strains!.length > 2 ? `:A${table + strains!.length - 2}` : ''}`,
+      },
+    });
+  });
+
+  test('of the lots that were made, for the lots of the picks, and not the other way round', () => {
+    const f = catalogue.find(({ name }) => name === 'CROPTABLE')!;
+    const [harvests, lots] = f.examples[0]!.arguments.map(exampleGrid);
+    const firstLot = 3 + harvests!.length + 2;
+    expect(listsOf('CROPTABLE')).toEqual({
+      [`A4:A${2 + harvests!.length}`]: { cells: `A${firstLot}:A${firstLot + lots!.length - 2}` },
+    });
+  });
+
+  test('of the words that a column takes', () => {
+    const f = catalogue.find(({ name }) => name === 'BLOCKCOST')!;
+    const { columns } = f.arguments[0] as Extract<(typeof f.arguments)[number], { shape: 'table' }>;
+    const costs = exampleGrid(f.examples[0]!.arguments[0]!);
+    expect(listsOf('BLOCKCOST')).toEqual({
+      [`C4:C${2 + costs.length}`]: { words: columns['per']!.kind.choices },
+    });
+  });
+});
+
+interface Offered {
+  readonly words: readonly string[];
+  readonly held: readonly string[];
+}
+
+const offered = catalogue.flatMap((f) =>
+  f.examples.flatMap((example): Offered[] => {
+    const { cells, lists } = exampleBlock(f, example.arguments.map(exampleGrid), 'A1');
+    return lists.flatMap(({ range, from }) => {
+      if (!('words' in from)) return [];
+      const { top, left, bottom } = areaOf(range)!;
+      const constants = cells.slice(top, bottom + 1).map((row) => row[left]!);
+      const held = constants.flatMap((cell) =>
+        'constant' in cell && typeof cell.constant === 'string' ? [cell.constant] : [],
+      );
+      return [{ words: from.words, held }];
+    });
+  }),
+);
+
+test('the words that examples offer hold what their cells hold, and fit into a rule of a sheet', () => {
+  expect(offered.length).toBeGreaterThan(5);
+  for (const { words, held } of offered) {
+    const known = words.map((word) => word.toLowerCase());
+    expect(held.filter((word) => !known.includes(word.toLowerCase()))).toEqual([]);
+    expect(words.filter((word) => word.includes(','))).toEqual([]);
+    // The most characters that a rule takes.
+    expect(words.join(',').length).toBeLessThanOrEqual(255);
+  }
 });

@@ -2,7 +2,10 @@ import { describe, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import fc from 'fast-check';
 import { withNewSheet, type NewSheet } from '../../../src/hosts/xlsx/newSheet';
+import { Package } from '../../../src/hosts/xlsx/package';
+import { partsOf, relationshipsOf } from '../../../src/hosts/xlsx/parts';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { child, parseXml } from '../../../src/hosts/xlsx/xml';
 import { partsIn, table, textIn, workbookOf } from './packages';
 
 const at = (row: number, column: number) => ({ row, column });
@@ -68,6 +71,32 @@ describe('a sheet added to a file', () => {
     expect(new Set(ids).size).toBe(3);
     const sheetIds = [...textIn(bytes, 'xl/workbook.xml').matchAll(/sheetId="(\d+)"/g)].map(([, id]) => id);
     expect(new Set(sheetIds).size).toBe(3);
+  });
+
+  test('gets a chart of its cells: columns and a line over the same days', async () => {
+    const chart = {
+      title: 'Picks & limit',
+      over: { top: 5, left: 0, bottom: 20, right: 4 },
+      days: 'K5:K32',
+      columns: { title: 'picks', values: 'L5:L32' },
+      line: { title: 'limit', values: 'M5:M32' },
+    };
+    const bytes = withNewSheet(await made(), { ...LOTS, chart });
+    const file = Package.open(bytes);
+    const sheet = partsOf(file).sheets.at(-1)!.part;
+    const drawing = relationshipsOf(file, sheet).find(({ kind }) => kind === 'drawing')!.target;
+    const [drawn] = relationshipsOf(file, drawing);
+    expect(drawn!.kind).toBe('chart');
+    const area = child(child(parseXml(file.text(drawn!.target), drawn!.target), 'chart'), 'plotArea')!;
+    const references = (kind: string): string[] => {
+      const series = child(child(area, kind), 'ser')!;
+      return ['cat', 'val'].map((name) => child(child(child(series, name), 'numRef'), 'f')!.text);
+    };
+    expect(references('barChart')).toEqual(["'Lots & more'!$K$5:$K$32", "'Lots & more'!$L$5:$L$32"]);
+    expect(references('lineChart')).toEqual(["'Lots & more'!$K$5:$K$32", "'Lots & more'!$M$5:$M$32"]);
+    for (const part of [drawing, drawn!.target]) {
+      expect(textIn(bytes, '[Content_Types].xml')).toContain(`PartName="/${part}"`);
+    }
   });
 
   test('needs no styles and takes any text', () => {
