@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { catalogue } from '../../src/worksheet/catalogue';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
+import { addAxe, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch, type Watch } from './site';
 
@@ -172,9 +173,9 @@ describe('checking the workbook', () => {
     await page.locator('fluent-tab', { hasText: 'Check' }).click();
     await page.locator('fluent-button', { hasText: 'Check this workbook' }).click();
     await page.locator('.findings li').first().waitFor();
-    expect(await page.locator('#findings h3').innerText()).toBe('2 to look at');
+    expect(await page.locator('#checked h3').innerText()).toBe('2 to look at');
     expect(await page.locator('.findings li').first().innerText()).toContain('<img src=x onerror=alert(1)>');
-    expect(await page.locator('#findings img').count()).toBe(0);
+    expect(await page.locator('#checked img').count()).toBe(0);
     await page.locator('fluent-button', { hasText: 'Go to the cell' }).first().click();
     await page.waitForFunction(() => (window as unknown as PaneWindow).excel.selected.address === 'B2');
     expect(seen.errors).toEqual([]);
@@ -262,23 +263,37 @@ describe('what is shown stays where it is', () => {
   const shifted = (): Promise<number> =>
     page.evaluate(() => (window as unknown as { shifted: number }).shifted);
 
-  test('while the pane opens, and while functions and tabs are gone through: cumulative layout shift below 0.01', async () => {
-    await openPane({ Sheet1: {} }, { viewport: { width: 390, height: 844 } }, () => {
-      const here = window as unknown as { shifted: number };
-      here.shifted = 0;
-      new PerformanceObserver((list) => {
-        for (const entry of list.getEntries()) here.shifted += (entry as unknown as { value: number }).value;
-      }).observe({ type: 'layout-shift', buffered: true });
-    });
-    await page.waitForTimeout(300);
-    expect(await shifted()).toBeLessThan(0.01);
-    for (const address of ['#MIX', '', '#LOADPLAN', '#READYDATE', '']) {
-      await page.evaluate((hash) => (location.hash = hash), address);
-      await page.locator(address === '' ? '#guide nav' : `#guide ${address}`).waitFor();
-    }
-    await page.waitForTimeout(300);
-    expect(await shifted()).toBeLessThan(0.01);
-  });
+  test.each([320, 390, 1280])(
+    'while the pane opens, while words are typed, functions opened, sheets added and the book checked, at %i pixels',
+    async (width) => {
+      await openPane({ Sheet1: {} }, { viewport: { width, height: 844 } }, () => {
+        const here = window as unknown as { shifted: number };
+        here.shifted = 0;
+        new PerformanceObserver((list) => {
+          for (const entry of list.getEntries())
+            here.shifted += (entry as unknown as { value: number }).value;
+        }).observe({ type: 'layout-shift', buffered: true });
+      });
+      await page.waitForTimeout(300);
+      expect(await shifted()).toBe(0);
+      await page.locator('#words').click();
+      await page.keyboard.type('how much water', { delay: 20 });
+      await page.locator('a[href="#MIXWATER"]').click();
+      await page.locator('#MIXWATER').waitFor();
+      for (const address of ['#MIX', '', '#LOADPLAN', '#READYDATE']) {
+        await page.evaluate((hash) => (location.hash = hash), address);
+        await page.locator(address === '' ? '#guide .functions' : `#guide ${address}`).waitFor();
+      }
+      await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+      await page.locator('fluent-button', { hasText: 'Add the sheet Lots' }).click();
+      await page.waitForFunction(() => document.querySelector('#message')?.textContent !== '');
+      await page.locator('fluent-tab', { hasText: 'Check' }).click();
+      await page.locator('fluent-button', { hasText: 'Check this workbook' }).click();
+      await page.locator('#checked h3').waitFor();
+      await page.waitForTimeout(300);
+      expect(await shifted()).toBe(0);
+    },
+  );
 
   test('headings go down one level at a time, in the list, in a function, and on every tab', async () => {
     await openPane();
@@ -294,8 +309,8 @@ describe('what is shown stays where it is', () => {
     await page.evaluate(() => (location.hash = '#LETHALITY'));
     await page.locator('#LETHALITY').waitFor();
     expect(await skips()).toEqual([]);
-    for (const tab of ['Starter sheets', 'Check']) {
-      await page.locator('fluent-tab', { hasText: tab }).click();
+    for (const name of ['Starter sheets', 'Check']) {
+      await page.locator('fluent-tab', { hasText: name }).click();
       expect(await skips()).toEqual([]);
     }
   });
@@ -315,37 +330,226 @@ describe('what is shown stays where it is', () => {
   });
 });
 
+const go = async (address: string): Promise<void> => {
+  await page.evaluate((hash) => (location.hash = hash), address);
+  await page.locator(address === '' ? '#guide nav' : `#guide ${address}`).waitFor();
+};
+const tab = (name: string): Promise<void> => page.locator('fluent-tab', { hasText: name }).click();
+const press = (words: string): Promise<void> =>
+  page.locator('fluent-button', { hasText: words }).first().click();
+const said = (): Promise<unknown> =>
+  page.waitForFunction(() => document.querySelector('#message')?.textContent !== '');
+
+/** A call that faults, one that is dragged down, and one with the clock in it. */
+const BAD_BOOK: Record<string, Record<string, FakeCell>> = {
+  Sheet1: {
+    ...Object.fromEntries(
+      Array.from({ length: 25 }, (_, i) => [
+        `C${i + 2}`,
+        { formula: `=PINSET.BIOEFFICIENCY(A${i + 2},4.5,60%)`, shown: 0.5 },
+      ]),
+    ),
+    E2: { formula: '=PINSET.MIXWATER(A2,B2,TODAY())', shown: '#VALUE!' },
+  },
+};
+
+/** Every screen of the pane, each reached from the one before it. */
+const SCREENS: readonly (readonly [string, () => Promise<void>])[] = [
+  ['list', () => go('')],
+  ['search', async () => void (await search('how much water'))],
+  ['nothing', async () => void (await search('xqzzv'))],
+  ['READYDATE', () => go('#READYDATE')],
+  ['MIX', () => go('#MIX')],
+  ['LOADPLAN', () => go('#LOADPLAN')],
+  ['LETHALITY', () => go('#LETHALITY')],
+  ['us', () => page.getByLabel('US').check()],
+  [
+    'fault',
+    async () => {
+      await go('#MIXWATER');
+      await page.locator('[data-example="MIXWATER:0"] input[aria-label="target"]').fill('5');
+    },
+  ],
+  [
+    'inserted',
+    async () => {
+      await page.evaluate(() => ((window as unknown as PaneWindow).excel.selected.address = 'H1'));
+      await press('Put this example in the sheet');
+      await said();
+    },
+  ],
+  ['starters', () => tab('Starter sheets')],
+  [
+    'started',
+    async () => {
+      await press('Add the sheet Lots');
+      await page.waitForFunction(() => document.querySelector('#message')?.textContent?.includes('Lots'));
+    },
+  ],
+  ['check', () => tab('Check')],
+  [
+    'checked',
+    async () => {
+      await press('Check this workbook');
+      await page.locator('#checked h3').waitFor();
+    },
+  ],
+];
+
+const overflow = (): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+async function look(name: string): Promise<void> {
+  const folder = process.env['PINSET_SCREENSHOTS'];
+  if (folder) await page.screenshot({ path: path.join(folder, `${name}.png`) });
+}
+
+async function openWithAxe(options: Parameters<Browser['newPage']>[0]): Promise<void> {
+  await openPane(BAD_BOOK, { ...options, bypassCSP: true });
+  await addAxe(page);
+}
+
 const themes = ['light', 'dark'] as const;
 const widths = [320, 390, 1280];
 
 describe.each(themes)('in the %s theme', (colorScheme) => {
-  test.each(widths)('fits a width of %i pixels, with no serious fault that axe-core finds', async (width) => {
-    await openPane({ Sheet1: {} }, { viewport: { width, height: 844 }, colorScheme, bypassCSP: true });
-    await page.addScriptTag({ path: require.resolve('axe-core/axe.min.js') });
-    for (const address of ['', '#MIX', '#READYDATE']) {
-      await page.evaluate((hash) => (location.hash = hash), address);
-      await page.locator(address === '' ? '#guide nav' : `#guide ${address}`).waitFor();
-      const found = await page.evaluate(async () => {
-        const { axe } = window as unknown as {
-          axe: {
-            run: () => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
-          };
-        };
-        const { violations } = await axe.run();
-        return violations.map(({ id, impact, nodes }) => `${impact} ${id}: ${nodes[0]?.html ?? ''}`);
-      });
-      expect(found.filter((words) => /^(serious|critical)/.test(words))).toEqual([]);
-      expect(
-        await page.evaluate(
-          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-        ),
-      ).toBe(0);
-      const folder = process.env['PINSET_SCREENSHOTS'];
-      if (folder)
-        await page.screenshot({
-          path: path.join(folder, `pane-${colorScheme}-${width}${address.replace('#', '-')}.png`),
-        });
+  test.each(widths)(
+    'every screen fits a width of %i pixels, with no serious fault that axe-core finds',
+    async (width) => {
+      await openWithAxe({ viewport: { width, height: 844 }, colorScheme });
+      for (const [name, reach] of SCREENS) {
+        await reach();
+        await look(`pane-${colorScheme}-${width}-${name}`);
+        expect([name, await seriousFaults(page)]).toEqual([name, []]);
+        expect([name, await overflow()]).toEqual([name, 0]);
+      }
+      expect(seen.strayed).toEqual([]);
+    },
+    90_000,
+  );
+});
+
+describe.each(themes)('in forced colours, %s', (colorScheme) => {
+  /** What must be told from its surroundings without a background: buttons, fields, the selected tab. */
+  const borderless = (): Promise<string[]> =>
+    page.evaluate(() =>
+      [...document.querySelectorAll('fluent-button, .example td, fluent-text-input')]
+        .filter((one) => one.checkVisibility())
+        .filter((one) => {
+          const framed = one.shadowRoot?.querySelector('.root') ?? one;
+          return ![one, framed].some((element) => {
+            const { borderTopStyle, borderTopWidth, borderTopColor } = getComputedStyle(element);
+            const isSeen = !/^rgba\(.*, 0\)$|^transparent$/.test(borderTopColor);
+            return borderTopStyle !== 'none' && parseFloat(borderTopWidth) > 0 && isSeen;
+          });
+        })
+        .map((one) => one.outerHTML.slice(0, 80)),
+    );
+
+  test('text is legible and buttons and fields have borders on every screen', async () => {
+    await openWithAxe({ viewport: { width: 390, height: 844 }, colorScheme, forcedColors: 'active' });
+    for (const [name, reach] of SCREENS) {
+      await reach();
+      await look(`pane-forced-${colorScheme}-${name}`);
+      expect([name, await seriousFaults(page)]).toEqual([name, []]);
+      expect([name, await borderless()]).toEqual([name, []]);
     }
-    expect(seen.strayed).toEqual([]);
+  }, 60_000);
+
+  test('one can see where the keyboard is, and which tab is open', async () => {
+    await openPane(
+      { Sheet1: {} },
+      { viewport: { width: 390, height: 844 }, colorScheme, forcedColors: 'active' },
+    );
+    await go('#MIXWATER');
+    const plain = await page.screenshot();
+    const seenAt = new Set<string>();
+    const unseen: string[] = [];
+    for (let i = 0; i < 14; i++) {
+      await page.keyboard.press('Tab');
+      const focused = await page.evaluate(() => document.activeElement!.outerHTML.slice(0, 60));
+      if (seenAt.has(focused)) continue;
+      seenAt.add(focused);
+      const now = await page.screenshot();
+      if (now.equals(plain)) unseen.push(focused);
+    }
+    expect(seenAt.size).toBeGreaterThan(8);
+    expect(unseen).toEqual([]);
+    const marks = await page.evaluate(() =>
+      [...document.querySelectorAll('fluent-tab')].map((one) => getComputedStyle(one).textDecorationLine),
+    );
+    expect(marks).toEqual(['underline', 'none', 'none']);
+  });
+});
+
+test('with reduced motion nothing moves: no transition lasts and no animation runs, on any screen', async () => {
+  await openPane(BAD_BOOK, { viewport: { width: 390, height: 844 }, reducedMotion: 'reduce' });
+  for (const [name, reach] of SCREENS) {
+    await reach();
+    // In a string: what a test's compiler adds to named functions is not there in the page.
+    const moving = await page.evaluate<string[]>(`(() => {
+      const within = (root) => [...root.querySelectorAll('*')].flatMap((one) => [one, ...(one.shadowRoot ? within(one.shadowRoot) : [])]);
+      const seconds = (list) => Math.max(...list.split(',').map((time) => parseFloat(time) * (time.includes('ms') ? 0.001 : 1)));
+      const lasting = within(document).flatMap((one) => [null, '::before', '::after'].flatMap((part) => {
+        const { transitionDuration, transitionProperty, animationName } = getComputedStyle(one, part);
+        const moves = (transitionProperty !== 'none' && seconds(transitionDuration) > 0.001) || animationName !== 'none';
+        return moves ? [one.nodeName + (part ?? '')] : [];
+      }));
+      return [...lasting, ...document.getAnimations().map((one) => 'running ' + one.transitionProperty)];
+    })()`);
+    expect([name, moving]).toEqual([name, []]);
+  }
+});
+
+describe('text that would like to be a formula or markup stays text', () => {
+  const IMAGE = '<img src=x onerror="window.ran=1">';
+  const LINK = '=HYPERLINK("https://example.org","click")';
+  const nothingRan = async (): Promise<void> => {
+    await page.waitForTimeout(100);
+    expect(await page.evaluate(() => (window as unknown as { ran?: number }).ran)).toBeUndefined();
+    expect(await page.locator('.pinset img, .pinset script, .pinset iframe').count()).toBe(0);
+    expect(seen).toEqual({ errors: [], strayed: [] });
+  };
+
+  test('as the name of a strain and in a header of an example, on the page and in the sheet', async () => {
+    await openPane();
+    await go('#READYDATE');
+    const example = page.locator('[data-example="READYDATE:0"]');
+    const strain = example.locator('input[aria-label="strain"]');
+    for (const text of [IMAGE, LINK]) {
+      await strain.fill(text);
+      expect(await example.locator('.result').innerText()).toContain(text.replaceAll('"', '""').slice(0, 10));
+    }
+    await example.locator('input').last().fill(IMAGE);
+    await press('Put this example in the sheet');
+    await said();
+    const held = Object.values(await cellsOf('Sheet1'));
+    expect(held).toContain(`'${LINK}`);
+    expect(held).toContain(`'${IMAGE}`);
+    await nothingRan();
+  });
+
+  test('as the name of a sheet, in the list of a check and beside starter sheets', async () => {
+    await openPane({
+      [IMAGE]: { A1: { formula: '=PINSET.READYDATE(A2,B2,C2)', shown: '#VALUE!' } },
+      [LINK]: { A1: { formula: `=PINSET.READYDATE("${IMAGE.replaceAll('"', '""')}",1,1)`, shown: '#N/A' } },
+      Sheet1: {},
+    });
+    await tab('Check');
+    await press('Check this workbook');
+    await page.locator('#checked h3').waitFor();
+    const text = await page.locator('#checked').innerText();
+    expect(text).toContain(`${IMAGE}!A1`);
+    expect(text).toContain(`${LINK}!A1`);
+    await press('Go to the cell');
+    await page.waitForFunction(
+      (name) => (window as unknown as PaneWindow).excel.selected.sheet === name,
+      IMAGE,
+    );
+    await tab('Starter sheets');
+    await press('Add the sheet Strains');
+    await said();
+    expect(await sheetNames()).toEqual([IMAGE, LINK, 'Sheet1', 'Strains']);
+    await nothingRan();
   });
 });

@@ -4,7 +4,10 @@ import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
+import { patchWorkbook } from '../../src/hosts/xlsx/patch';
+import { propertyOf, withProperty } from '../../src/hosts/xlsx/properties';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { addAxe, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch, type Watch } from './site';
 
@@ -21,17 +24,30 @@ afterAll(async () => {
   await server.close();
 });
 
-async function openWorkbench(width: number, held: string | null = 'mine'): Promise<void> {
-  page = await browser.newPage({ viewport: { width, height: 844 } });
+async function openWorkbench(
+  width: number,
+  held: string | null = 'mine',
+  options: Parameters<Browser['newPage']>[0] = {},
+): Promise<void> {
+  page = await browser.newPage({ viewport: { width, height: 844 }, ...options });
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+  await give(await workbookWith(held));
+}
+
+async function workbookWith(held: string | null): Promise<Uint8Array> {
   const workbook = new ExcelJS.Workbook();
   workbook.addWorksheet('Mine').getCell('A1').value = held;
-  const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
+  return new Uint8Array(await workbook.xlsx.writeBuffer());
+}
+
+async function give(bytes: Uint8Array): Promise<void> {
+  const buffer = Buffer.from(bytes);
   await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'mine.xlsx');
+  await page.waitForFunction(() => document.querySelector('#tabs button')?.textContent !== 'Start');
 }
 afterEach(async () => {
   await page.close();
@@ -42,12 +58,6 @@ interface Drawn {
   readonly label: string;
   readonly type: string;
   readonly data: unknown[];
-}
-
-async function emptyWorkbook(): Promise<Uint8Array> {
-  const workbook = new ExcelJS.Workbook();
-  workbook.addWorksheet('Mine');
-  return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
 
 /** Goes to a cell by the keyboard, from the first cell of the sheet. */
@@ -73,7 +83,7 @@ async function savedCopy(): Promise<Uint8Array> {
   return new Uint8Array(await readFile(await download.path()));
 }
 
-async function look(name: string): Promise<void> {
+async function lookAt(name: string): Promise<void> {
   const folder = process.env['PINSET_SCREENSHOTS'];
   if (folder) await page.screenshot({ path: path.join(folder, `${name}.png`) });
 }
@@ -86,7 +96,7 @@ describe('the pane beside the grid', () => {
     await page.locator('#guide a', { hasText: 'READYDATE' }).click();
     await button('Put this example in the sheet').first().click();
     await notice('A1 is not empty, so it is on the new sheet Pinset.');
-    await look('workbench-insert');
+    await lookAt('workbench-insert');
     expect(await page.locator('#tabs [aria-selected="true"]').innerText()).toBe('Pinset');
     const { sheets } = readWorkbook(await savedCopy());
     expect(sheets.map(({ name }) => name)).toEqual(['Mine', 'Pinset']);
@@ -100,7 +110,7 @@ describe('the pane beside the grid', () => {
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
     await button('Add the sheet Lots').click();
     await notice('The sheets Strains and Lots are in your workbook');
-    await look('workbench-lots');
+    await lookAt('workbench-lots');
     expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Strains', 'Lots']);
     const bytes = await savedCopy();
     await notice('Saved a copy with the new sheets Strains, Lots');
@@ -122,7 +132,7 @@ describe('the pane beside the grid', () => {
     await notice('Loads are in your workbook');
     const canvas = page.locator('#grid .o-figure canvas');
     await canvas.waitFor();
-    await look('workbench-loads');
+    await lookAt('workbench-loads');
     const drawn = () =>
       canvas.evaluate((element) => {
         const { Chart } = window as unknown as {
@@ -150,9 +160,7 @@ describe('the pane beside the grid', () => {
     await page.goto(`${server.url}workbench.html#READYDATE`);
     await page.reload();
     await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
-    const buffer = Buffer.from(await emptyWorkbook());
-    await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
-    await page.waitForFunction(() => document.getElementById('file')?.textContent === 'mine.xlsx');
+    await give(await workbookWith(null));
     await button('Put this example in the sheet').first().click();
     await notice('It is in Mine!A1.');
     const book = new ExcelJS.Workbook();
@@ -177,7 +185,7 @@ describe('the pane beside the grid', () => {
     await selectCell(strains[0]!.address);
     await page.keyboard.press('Enter');
     await page.locator('#grid .o-autocomplete-value').first().waitFor();
-    await look('workbench-list');
+    await lookAt('workbench-list');
     expect(await page.locator('#grid .o-autocomplete-value').allInnerTexts()).toContain(strains[0]!.value);
     await page.keyboard.press('Escape');
     await page.locator('#undo').click();
@@ -200,6 +208,135 @@ describe('the pane beside the grid', () => {
     await button('Go to the cell').click();
     await page.waitForFunction(() => document.getElementById('place')?.textContent === 'A2');
   });
+});
+
+describe('the version that last wrote into a workbook', () => {
+  async function check(version: string): Promise<string> {
+    await openWorkbench(1280);
+    const bytes = withProperty(await workbookWith(null), 'PinsetVersion', version);
+    await give(bytes);
+    await page.locator('fluent-tab', { hasText: 'Check' }).click();
+    await button('Check this workbook').click();
+    return page.locator('#checked').innerText();
+  }
+
+  test('is told where it is older than this one, and a saved copy has this one', async () => {
+    expect(await check('0.0.9')).toContain('last saved with Pinset 0.0.9; this is 0.1.0');
+    expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('0.0.9');
+    await selectCell('B2');
+    await page.keyboard.type('5');
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'B3');
+    expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('0.1.0');
+  });
+
+  test('is not told where it is this one', async () => {
+    expect(await check('0.1.0')).not.toContain('last saved');
+  });
+});
+
+describe('text that would like to be a formula or markup stays text', () => {
+  const IMAGE = '<img src=x onerror=ran()>';
+  const LINK = '=HYPERLINK("e.org")';
+
+  test('as the name of a sheet, a lot, a strain and a header, in the grid, the lists, the pane and a saved copy', async () => {
+    await openWorkbench(1280);
+    const workbook = new ExcelJS.Workbook();
+    const sheet = workbook.addWorksheet(IMAGE);
+    workbook.addWorksheet(LINK).getCell('A1').value = 'x';
+    [IMAGE, 'strain', 'inoculated'].forEach((header, at) => (sheet.getCell(1, at + 1).value = header));
+    [LINK, IMAGE, 46055].forEach((value, at) => (sheet.getCell(2, at + 1).value = value));
+    [IMAGE, 'earliest', 'best', 'latest'].forEach((header, at) => (sheet.getCell(1, at + 6).value = header));
+    ['strain', 'earliest', 'best', 'latest'].forEach(
+      (header, at) => (sheet.getCell(4, at + 6).value = header),
+    );
+    ['Alder-3', 63, 77, 98].forEach((value, at) => (sheet.getCell(5, at + 6).value = value));
+    const bytes = patchWorkbook(new Uint8Array(await workbook.xlsx.writeBuffer()), [
+      { sheet: IMAGE, address: 'D2', formula: '=PINSET.READYDATE(C2,B2,F4:I5)', values: [[null]] },
+      { sheet: IMAGE, address: 'D3', formula: '=PINSET.READYDATE(C2,B2,F1:I2)', values: [[null]] },
+    ]);
+    await give(bytes);
+    expect(await page.locator('#tabs button').allInnerTexts()).toEqual([IMAGE, LINK]);
+    await page.waitForFunction(() => document.querySelectorAll('#findings-list li').length === 2);
+    await page.locator('#findings-button').click();
+    expect(await page.locator('#findings').innerText()).toContain(IMAGE);
+    await page.locator('fluent-tab', { hasText: 'Check' }).click();
+    await button('Check this workbook').click();
+    expect(await page.locator('.findings li').first().innerText()).toContain(`${IMAGE}!D2`);
+    await button('Go to the cell').first().click();
+    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'D2');
+    expect(await page.locator('#reason').innerText()).toContain(IMAGE);
+    await page.locator('#tabs button', { hasText: LINK }).click();
+    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await button('Add the sheet Strains').click();
+    await notice('The sheet Strains is in your workbook.');
+    await page.locator('fluent-tab', { hasText: 'Find' }).click();
+    await page.evaluate(() => (location.hash = '#READYDATE'));
+    const strain = page.locator('[data-example="READYDATE:0"] input[aria-label="strain"]');
+    await strain.fill(LINK);
+    await button('Put this example in the sheet').first().click();
+    await notice('so it is on the new sheet Pinset');
+    const saved = readWorkbook(await savedCopy()).sheets;
+    expect(saved.map(({ name }) => name)).toEqual([IMAGE, LINK, 'Strains', 'Pinset']);
+    const held = (at: number, address: string) => saved[at]!.cells.find((cell) => cell.address === address);
+    expect(held(0, 'A1')).toEqual({ address: 'A1', value: IMAGE });
+    expect(held(0, 'A2')).toEqual({ address: 'A2', value: LINK });
+    expect(held(3, 'A5')).toEqual({ address: 'A5', value: LINK });
+    expect(await page.locator('img:not(header img)').count()).toBe(0);
+    expect(await page.evaluate(() => 'ran' in window)).toBe(false);
+  });
+});
+
+describe.each(['light', 'dark', 'forced'] as const)('axe-core finds no serious fault, %s', (theme) => {
+  test.each([1280, 390])(
+    'at %i pixels, on every screen of the workbench',
+    async (width) => {
+      const look = theme === 'forced' ? { forcedColors: 'active' as const } : { colorScheme: theme };
+      await openWorkbench(width, 'mine', { ...look, bypassCSP: true });
+      await addAxe(page);
+      const shown = async (): Promise<void> => {
+        if (!(await page.locator('#pane').isVisible())) await page.locator('#pane-button').click();
+      };
+      const screens: readonly (readonly [string, () => Promise<unknown>])[] = [
+        ['the grid', () => Promise.resolve()],
+        ['the cells to look at', () => page.locator('#findings-button').click()],
+        [
+          'a function',
+          async () => {
+            await page.locator('#findings-button').click();
+            await shown();
+            await page.evaluate(() => (location.hash = '#PICKCALENDAR'));
+            await page.locator('#PICKCALENDAR').waitFor();
+          },
+        ],
+        [
+          'a starter sheet with its chart',
+          async () => {
+            await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+            await button('Add the sheet Loads').click();
+            await page.locator('#grid .o-figure canvas').waitFor();
+          },
+        ],
+        [
+          'a check',
+          async () => {
+            await shown();
+            await page.locator('fluent-tab', { hasText: 'Check' }).click();
+            await button('Check this workbook').click();
+            await page.locator('#checked h3').waitFor();
+          },
+        ],
+      ];
+      for (const [name, reach] of screens) {
+        await reach();
+        await lookAt(`workbench-${theme}-${width}-${name.replaceAll(' ', '-')}`);
+        expect([name, await seriousFaults(page)]).toEqual([name, []]);
+        const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
+        expect(ids.filter((id, at) => ids.indexOf(id) < at)).toEqual([]);
+      }
+    },
+    60_000,
+  );
 });
 
 describe('from "how much water" to the answer in a cell of the sheet', () => {
@@ -260,7 +397,7 @@ test('on a small screen the pane covers the grid until it is closed or something
   await openWorkbench(390);
   expect(await page.locator('#pane').isVisible()).toBe(false);
   await page.locator('#pane-button').click();
-  await look('workbench-390');
+  await lookAt('workbench-390');
   await page.locator('#pane-close').click();
   expect(await page.locator('#pane').isVisible()).toBe(false);
   await page.locator('#pane-button').click();
@@ -268,5 +405,5 @@ test('on a small screen the pane covers the grid until it is closed or something
   await button('Add the sheet Strains').click();
   await notice('The sheet Strains is in your workbook.');
   expect(await page.locator('#pane').isVisible()).toBe(false);
-  await look('workbench-390-strains');
+  await lookAt('workbench-390-strains');
 });

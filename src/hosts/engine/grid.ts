@@ -118,8 +118,10 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     warnIfNoStaticProps: false,
   });
   await app.mount(target);
-  for (const composer of target.querySelectorAll('.o-topbar-composer [contenteditable]')) {
+  for (const composer of target.querySelectorAll<HTMLElement>('[contenteditable]')) {
     composer.setAttribute('aria-label', 'Formula or value of the selected cell');
+    // The engine's own would bring it before everything else on the page.
+    composer.tabIndex = 0;
   }
   const watch = {};
   let isSettling = false;

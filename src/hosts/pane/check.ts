@@ -25,7 +25,7 @@ function faults(formulas: readonly FormulaCell[]): Finding[] {
       formula: cell.formula,
       words: cell.reason
         ? `${cell.error}: ${cell.reason}`
-        : `shows ${cell.error}. Select the cell to read why`,
+        : `Shows ${cell.error}: select the cell to read why`,
     }));
 }
 
@@ -44,7 +44,7 @@ function dragged(formulas: readonly FormulaCell[]): Finding[] {
       kind: 'dragged',
       place: group[0]!,
       formula: group[0]!.formula,
-      words: `the same call stands in ${group.length} rows from ${cellOf(group[0]!)}: one call over the whole column does the same and is far quicker`,
+      words: `The same call stands in ${group.length} rows from ${cellOf(group[0]!)}: one call over the whole column does the same and is far quicker`,
     }));
 }
 
@@ -112,13 +112,13 @@ export function checkBook(contents: BookContents, version: string): Finding[] {
     findings.push({
       kind: 'dateSystem',
       words:
-        'this workbook counts dates from 1904: dates copied from another workbook as plain numbers are four years and a day off',
+        'This workbook counts dates from 1904: dates copied from another workbook as plain numbers are four years and a day off',
     });
   }
   if (contents.savedWith !== undefined && isOlder(contents.savedWith, version)) {
     findings.push({
       kind: 'version',
-      words: `this workbook was last saved with Pinset ${contents.savedWith}; this is ${version}. See the list of changed results`,
+      words: `This workbook was last saved with Pinset ${contents.savedWith}; this is ${version}. See the list of changed results`,
     });
   }
   return findings;

@@ -34,6 +34,7 @@ export interface GuideOptions {
   readonly live: boolean;
 }
 
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 const heading = (text: string): PageNode => node('h4', {}, text);
 
 function resultWords({ result: { shape, columns } }: WorksheetFunction): string {
@@ -42,7 +43,7 @@ function resultWords({ result: { shape, columns } }: WorksheetFunction): string 
   );
   switch (shape) {
     case 'value':
-      return `${names.join('')}.`;
+      return `${capital(names.join(''))}.`;
     case 'row':
       return `Beside each row: ${names.join(', ')}.`;
     case 'table':
@@ -198,9 +199,16 @@ export function resultTable(f: WorksheetFunction, block: Block): PageNode {
     ),
   );
   const rest = block.rows.length - most;
+  const isOneValue = block.rows.length === 1 && block.rows[0]!.length === 1;
   return node(
     'div',
-    { class: 'result', role: 'region', 'aria-label': 'answer', 'aria-live': 'polite', tabindex: '0' },
+    {
+      class: isOneValue ? 'result one' : 'result',
+      role: 'region',
+      'aria-label': 'answer',
+      'aria-live': 'polite',
+      tabindex: '0',
+    },
     node('table', {}, node('tbody', {}, rows)),
     rest > 0 && node('p', { class: 'shape' }, `and ${rest} rows more`),
   );
@@ -242,14 +250,18 @@ function exampleSection(
         { class: 'actions' },
         node(
           'fluent-button',
-          { 'data-act': 'insert-example', 'data-for': `${f.name}:${position}` },
+          {
+            appearance: position === 0 && 'primary',
+            'data-act': 'insert-example',
+            'data-for': `${f.name}:${position}`,
+          },
           'Put this example in the sheet',
         ),
       ),
   );
 }
 
-/** All that the guide says about one function. */
+/** All that the guide says about one function: how to use it, an example, and then what one looks up. */
 export function functionArticle(f: WorksheetFunction, options: GuideOptions): PageNode {
   return node(
     'article',
@@ -263,20 +275,20 @@ export function functionArticle(f: WorksheetFunction, options: GuideOptions): Pa
         { class: 'actions' },
         node(
           'fluent-button',
-          { appearance: 'primary', 'data-act': 'insert-call', 'data-for': f.name },
+          { 'data-act': 'insert-call', 'data-for': f.name },
           'Put a call in the selected cell',
         ),
       ),
     (f.cautions ?? []).map((caution) => node('p', { class: 'caution' }, caution)),
-    f.notes !== undefined && node('p', {}, f.notes),
-    heading('What it needs'),
-    node('dl', {}, f.arguments.flatMap(argumentWords)),
-    heading('What it gives'),
-    node('p', {}, resultWords(f)),
     heading(f.examples.length > 1 ? 'Examples' : 'Example'),
     options.live &&
       node('p', { class: 'shape' }, 'Change a figure and see what it gives. The examples are invented.'),
     f.examples.map((example, position) => exampleSection(f, example, position, options)),
+    heading('What it needs'),
+    node('dl', {}, f.arguments.flatMap(argumentWords)),
+    heading('What it gives'),
+    node('p', {}, resultWords(f)),
+    f.notes !== undefined && [heading('Good to know'), node('p', {}, f.notes)],
     heading('When the cell shows an error'),
     node(
       'dl',

@@ -118,7 +118,7 @@ function skeleton(isBeside: boolean): PageNode {
         { class: 'actions' },
         node('fluent-button', { appearance: 'primary', 'data-act': 'check' }, 'Check this workbook'),
       ),
-      node('div', { id: 'findings', 'aria-live': 'polite' }),
+      node('div', { id: 'checked', 'aria-live': 'polite' }),
     ),
     !isBeside && node('div', { id: 'message', role: 'status', 'aria-live': 'polite' }),
     !isBeside &&
@@ -205,6 +205,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
   const say = (text: string): void => (beside ? beside.say(text) : part('#message').replaceChildren(text));
 
   function showTab(wanted: TabId): void {
+    if (!beside) say('');
     for (const { id } of TABS) part(`#panel-${id}`).hidden = id !== wanted;
   }
 
@@ -213,7 +214,8 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
     const f = catalogue.find(({ name }) => name === asked);
     if (f) {
       await f.prepare?.();
-      const back = node('p', {}, node('a', { href: '#', class: 'back' }, 'All functions'));
+      const to = typedWords() === '' ? 'All functions' : `Back to “${typedWords()}”`;
+      const back = node('p', {}, node('a', { href: '#', class: 'back' }, to));
       guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: true })));
       return;
     }
@@ -289,7 +291,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
         const list = node('ul', { class: 'findings' }, findings.map(findingItem));
         const heading =
           findings.length === 0 ? 'Nothing to mend was found.' : `${findings.length} to look at`;
-        return part('#findings').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
+        return part('#checked').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
       }
       case 'go':
         return book.goTo(findings[Number(reference)]!.place!);

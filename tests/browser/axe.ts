@@ -1,0 +1,18 @@
+import type { Page } from 'playwright-core';
+
+interface Axe {
+  run(): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
+}
+
+/** Puts axe-core into a page that was opened with `bypassCSP`. */
+export const addAxe = (page: Page): Promise<unknown> =>
+  page.addScriptTag({ path: require.resolve('axe-core/axe.min.js') });
+
+/** The serious faults that axe-core finds on a page as it stands. */
+export async function seriousFaults(page: Page): Promise<string[]> {
+  const found = await page.evaluate(async () => {
+    const { violations } = await (window as unknown as { axe: Axe }).axe.run();
+    return violations.map(({ id, impact, nodes }) => `${impact} ${id}: ${nodes[0]?.html ?? ''}`);
+  });
+  return found.filter((words) => /^(serious|critical)/.test(words));
+}
