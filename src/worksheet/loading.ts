@@ -372,7 +372,7 @@ export const loading = [
         ],
       },
       {
-        title: 'Two loads that overlap on 12 May 2026 (46154), split by strain',
+        title: 'Two loads that overlap on 12 May 2026, split by strain',
         arguments: [
           [
             ['loaded', 'strain', 'blocks', 'block mass', 'moisture'],
@@ -682,7 +682,7 @@ export const loading = [
     ],
     examples: [
       {
-        title: '9 kg are wanted on 12 and 13 May 2026 (46154): all 20 blocks are opened on the 6th',
+        title: '9 kg are wanted on 12 and 13 May 2026: all 20 blocks are opened on the 6th',
         arguments: [
           examplePlan.lots,
           examplePlan.strains,
@@ -1071,7 +1071,7 @@ export const loading = [
       },
       {
         title:
-          'With 20 good blocks in stock, seen on 1 April 2026 (46113): the other 300 should have been inoculated',
+          'With 20 good blocks in stock, seen on 1 April 2026: the other 300 should have been inoculated',
         arguments: [
           examplePlan.orders(144),
           backStrains,

@@ -55,7 +55,7 @@ export default function guide(): string {
             RULES.map((rule) => node('li', {}, rule)),
           ),
         ),
-        node('h2', {}, 'The functions'),
+        node('h2', { id: 'functions' }, 'The functions'),
         guideIndex(catalogue),
         catalogue.map((f) => functionArticle(f, { units: 'metric', live: false })),
       ),

@@ -134,7 +134,7 @@ function exampleCell(
   const kind = kindAt(argument, grid, row, column);
   const text = shownCell(grid[row]![column]!, kind ? formatOfKind(kind) : 'plain');
   if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
-  if (!live) return node('td', {}, text);
+  if (!live) return node('td', { class: classOf(text) }, text);
   const label =
     argument.shape === 'table' ? `${shownCell(grid[0]![column]!)}, row ${row + 1}` : argument.name;
   return node(
@@ -182,6 +182,12 @@ const LONGEST_ON_A_LINE = 20;
 const classOf = (text: string): string | false =>
   text.startsWith('#') ? 'fault' : text.length <= LONGEST_ON_A_LINE && 'short';
 
+/** Whether a cell holds a number to be read as one: figures stand under one another at their last digit. */
+function isFigure(block: Block, row: number, column: number): boolean {
+  const [value, format] = cellOf(block, row, column);
+  return typeof value === 'number' && format !== 'date';
+}
+
 /** A result as a table to read; a fault reads as its reason. */
 export function resultTable(f: WorksheetFunction, block: Block): PageNode {
   const headed = f.result.shape === 'table' || f.result.shape === 'freeTable';
@@ -194,7 +200,8 @@ export function resultTable(f: WorksheetFunction, block: Block): PageNode {
         const [value, format] = cellOf(block, r, c);
         const text = shownCell(value, format);
         const isHeader = headed && r === 0 && block.rows.length > 1;
-        return node(isHeader ? 'th' : 'td', isHeader ? { scope: 'col' } : { class: classOf(text) }, text);
+        if (isHeader) return node('th', { scope: 'col', class: isFigure(block, 1, c) && 'figure' }, text);
+        return node('td', { class: isFigure(block, r, c) ? 'short figure' : classOf(text) }, text);
       }),
     ),
   );
@@ -304,6 +311,7 @@ export function functionArticle(f: WorksheetFunction, options: GuideOptions): Pa
       {},
       f.sources.map((source) => node('li', {}, source)),
     ),
+    !options.live && node('p', {}, node('a', { href: '#functions' }, 'All functions')),
   );
 }
 
