@@ -137,6 +137,27 @@ describe('the sample workbook', () => {
   );
 });
 
+test('a chart of columns and a line is drawn as the file has it, of the cells as they are now', async () => {
+  const plan = await readFile(join(__dirname, '../../sample-workbooks/loading-plan.xlsx'));
+  await give('loading-plan.xlsx', plan);
+  await page.locator('#tabs').getByRole('tab', { name: 'Picks' }).click();
+  const canvas = page.locator('#grid .o-figure canvas').first();
+  await canvas.waitFor();
+  const series = await canvas.evaluate((element) => {
+    const { Chart } = window as unknown as {
+      Chart: { getChart: (on: Element) => { data: { datasets: { type: string; data: number[] }[] } } };
+    };
+    return Chart.getChart(element).data.datasets.map(({ type, data }) => ({ type, first: data[0] }));
+  });
+  const picks = readWorkbook(new Uint8Array(plan)).sheets.find(({ name }) => name === 'Picks')!;
+  const at = (address: string) => picks.cells.find((cell) => cell.address === address)!.value as number;
+  expect(series).toEqual([
+    { type: 'bar', first: expect.closeTo(at('C5'), 9) },
+    { type: 'bar', first: expect.closeTo(at('D5'), 9) },
+    { type: 'line', first: expect.closeTo(at('E5'), 9) },
+  ]);
+});
+
 /** Browsers and Node round powers and logarithms differently in the last digit of a double. */
 const toDigits = (value: unknown): unknown => (typeof value === 'number' ? value.toPrecision(13) : value);
 

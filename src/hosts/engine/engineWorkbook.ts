@@ -359,8 +359,6 @@ export class EngineWorkbook implements CalculatingWorkbook {
       ...helpers.createEmptySheet(id, name),
       ...looks,
       id,
-      // Pictures stay in the file.
-      figures: chartsIn(looks?.figures ?? []),
       // Filter buttons would hide what the headers say.
       tables: (looks?.tables ?? []).map(({ config, ...table }) => ({
         ...table,
@@ -536,14 +534,6 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return { sheetId, ...helpers.toCartesian(address) };
   }
 }
-
-type Figure = WorkbookData['sheets'][number]['figures'][number];
-
-/** Charts, their lines without a dot at every point. */
-const chartsIn = (figures: readonly Figure[]): Figure[] =>
-  figures
-    .filter(({ tag }) => tag === 'chart')
-    .map((figure) => ({ ...figure, data: { ...(figure.data as object), hideDataMarkers: true } }));
 
 const keyOf = (sheet: string, address: string): string => `${sheet.toLowerCase()}!${address}`;
 

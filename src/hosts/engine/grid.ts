@@ -11,6 +11,7 @@ import {
 import { App } from '@odoo/owl';
 import { child, childrenOf, parseXml } from '../xlsx/xml';
 import type { Solve } from '../worker/solver';
+import { chartsOf } from './charts';
 import { EngineWorkbook } from './engineWorkbook';
 import type { WorkbookContent } from './workbook';
 
@@ -169,6 +170,7 @@ function looksOf(parts: Readonly<Record<string, string>>): WorkbookData | undefi
     for (const style of Object.values(looks?.styles ?? {})) {
       if (style.fontSize === usual) delete style.fontSize;
     }
+    for (const sheet of looks?.sheets ?? []) sheet.figures = chartsOf(sheet.figures, parts);
     return looks;
   } catch {
     return undefined;
