@@ -115,10 +115,17 @@ export function checkBook(contents: BookContents, version: string): Finding[] {
         'This workbook counts dates from 1904: dates copied from another workbook as plain numbers are four years and a day off',
     });
   }
-  if (contents.savedWith !== undefined && isOlder(contents.savedWith, version)) {
+  const { savedWith } = contents;
+  if (savedWith !== undefined && isOlder(savedWith, version)) {
     findings.push({
       kind: 'version',
-      words: `This workbook was last saved with Pinset ${contents.savedWith}; this is ${version}. See the list of changed results`,
+      words: `This workbook was last saved with Pinset ${savedWith}; this is ${version}. See the list of changed results`,
+    });
+  }
+  if (savedWith !== undefined && isOlder(version, savedWith)) {
+    findings.push({
+      kind: 'version',
+      words: `This workbook was last saved with Pinset ${savedWith}, and this is the older ${version}: close Pinset and open it again to get the newer one`,
     });
   }
   return findings;

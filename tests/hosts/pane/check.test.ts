@@ -85,4 +85,11 @@ describe('checkBook(contents, version) finds what a grower should look at', () =
     expect(kinds(book([], { savedWith: '0.9.1' }), '0.10.0')).toEqual(['version']);
     expect(kinds(book([], { savedWith: '0.10.0' }), '0.10.0')).toEqual([]);
   });
+
+  test('an add-in that is older than the one that last saved the workbook', () => {
+    const [finding, ...more] = checkBook(book([], { savedWith: '0.10.0' }), '0.9.1');
+    expect(more).toEqual([]);
+    expect(finding!.kind).toBe('version');
+    expect(finding!.words).toContain('Pinset 0.10.0, and this is the older 0.9.1');
+  });
 });
