@@ -50,13 +50,15 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
     throw missing('strains', `${strain} is kept for ${flushes} flushes but has no flush gap`);
   }
   const length = Math.max(1, Math.round(pickDays));
-  const starts = Array.from({ length: flushes }, (_, n) => Math.round(firstPick + n * (flushGap ?? 0)));
-  const stay = starts[flushes - 1]! + length;
+  const startOf = (n: number): number => Math.round(firstPick + n * (flushGap ?? 0));
+  const stay = startOf(flushes - 1) + length;
   if (!(stay <= LONGEST_STAY)) {
     throw invalid(where('last pick'), `at most ${LONGEST_STAY} days after loading`, stay);
   }
   const shares = new Array<number>(stay).fill(0);
-  const flushShares = starts.map((_, n) => shareOfFlush(pattern, n, flushes));
+  // Flush by flush, so that a slip of a million flushes stops at the first without a share.
+  const flushShares: number[] = [];
+  while (flushShares.length < flushes) flushShares.push(shareOfFlush(pattern, flushShares.length, flushes));
   const total = compensatedSum(flushShares);
   if (!(total > 0 && total <= 1.001)) {
     throw new CalcError(
@@ -64,10 +66,10 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
       `strains: flush shares of ${strain} that add up to 100% at most needed, got ${shown(100 * total)}%`,
     );
   }
-  starts.forEach((start, n) => {
-    for (let k = 0; k < length; k++) shares[start + k]! += flushShares[n]! / length;
+  flushShares.forEach((share, n) => {
+    for (let k = 0; k < length; k++) shares[startOf(n) + k]! += share / length;
   });
-  return { shares, stay, firstPick: starts[0]! };
+  return { shares, stay, firstPick: startOf(0) };
 }
 
 function shareOfFlush({ strain, shares }: FlushPattern, n: number, flushes: number): number {

@@ -46,6 +46,11 @@ describe('pickCurve(pattern) spreads a block’s yield over the days after loadi
       { flushes: 2, flushGap: 9, shares: [0.6] },
       'Alder-3 is kept for 2 flushes but has no share under flush 2',
     ],
+    // An array of the flushes alone would not fit into memory.
+    [
+      { flushes: 1e15, flushGap: 1e-13, shares: [0.6] },
+      'kept for 1000000000000000 flushes but has no share under flush 2',
+    ],
     [{ flushes: 2, flushGap: 9, shares: [0.6, 0.5] }, 'add up to 100% at most needed, got 110%'],
     [{ firstPick: 1000 }, 'at most 1000 days after loading needed, got 1004'],
     [{ firstPick: NaN }, '0 or more needed, got NaN'],
