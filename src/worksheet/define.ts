@@ -130,6 +130,8 @@ interface Words {
   readonly faults: readonly FaultExample[];
   /** Loads what the function cannot do without (a solver). Hosts await it before the first call. */
   readonly prepare?: () => Promise<void>;
+  /** Set where a call may take seconds: a host works it out aside, lets it be cancelled and does not preview it. */
+  readonly takesLong?: true;
   /** Set where an answer holds a weekday or a written date: a host then finds out what the workbook counts from. */
   readonly needsDateSystem?: true;
 }

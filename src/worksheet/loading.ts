@@ -837,6 +837,7 @@ export const loading = [
     ],
     needsDateSystem: true,
     prepare: preparePlanning,
+    takesLong: true,
     whole: (
       lots,
       strains,

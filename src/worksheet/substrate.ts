@@ -528,6 +528,7 @@ export const substrate = [
       },
     ],
     prepare: loadLinearSolver,
+    takesLong: true,
     whole: (ingredients, needs) => {
       const candidates = ingredients.rows.map((row) => ({ ...row, name: row.ingredient }));
       const mix = cheapestMix(

@@ -29,7 +29,7 @@ export type Handler = (...given: unknown[]) => ExcelValue[][] | Promise<ExcelVal
 
 /** The function Excel calls for a definition. It answers at once unless something must be loaded or asked first. */
 export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Handler {
-  const { prepare, needsDateSystem } = definition;
+  const { prepare, takesLong, needsDateSystem } = definition;
   const gridsOf = (given: readonly unknown[]): (Grid | undefined)[] => given.slice(0, -1).map(gridOf);
   const callOf = (given: readonly unknown[]): Partial<Invocation> | undefined =>
     given.at(-1) as Partial<Invocation> | undefined;
@@ -51,9 +51,9 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
   return async (...given) => {
     const call = callOf(given);
     // Excel shows what a part of a formula gives while it is typed: no time to solve a plan.
-    if (prepare && call?.isInValuePreview) return [[PREVIEW]];
+    if (takesLong && call?.isInValuePreview) return [[PREVIEW]];
     const cancelling = new AbortController();
-    if (prepare && call) call.onCanceled = () => cancelling.abort();
+    if (takesLong && call) call.onCanceled = () => cancelling.abort();
     let block: Block | undefined;
     try {
       const dateSystem = needsDateSystem ? await excel.dateSystem() : 1900;

@@ -82,7 +82,7 @@ export function metadataOf(functions: readonly WorksheetFunction[], url: string)
       helpUrl: `${url}guide.html#${definition.name}`,
       result: { type: 'any', dimensionality: 'matrix' },
       parameters: definition.arguments.map(parameterOf),
-      options: { requiresAddress: true, ...(definition.prepare && { cancelable: true }) },
+      options: { requiresAddress: true, ...(definition.takesLong && { cancelable: true }) },
     })),
     enums: enumsOf(functions),
   };

@@ -116,8 +116,9 @@ export function solverIn(startWorker: () => WorkerLike): Solve {
     }
   }
 
-  return (definition, given, dateSystem, cancelled) =>
-    new Promise((settle, fail) => {
+  return (definition, given, dateSystem, cancelled) => {
+    if (!definition.takesLong) return solveHere(definition, given, dateSystem, cancelled);
+    return new Promise((settle, fail) => {
       const call: Call = {
         question: { name: definition.name, given, dateSystem },
         solveHere: () => solveHere(definition, given, dateSystem, cancelled),
@@ -138,4 +139,5 @@ export function solverIn(startWorker: () => WorkerLike): Solve {
       waiting.push(call);
       setTimeout(proceed);
     });
+  };
 }

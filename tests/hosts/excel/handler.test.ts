@@ -178,6 +178,8 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     result: value('the mass and more'),
   } as const;
 
+  const long = { prepare: () => Promise.resolve(), takesLong: true } as const;
+
   test('what must be loaded is loaded before the first answer', async () => {
     let loaded = false;
     const definition = defineFunction({
@@ -185,12 +187,13 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       prepare: () => Promise.resolve().then(() => void (loaded = true)),
       eachRow: (given: number) => (loaded ? given : -1),
     });
-    await expect(handlerOf(definition, side(false))([[7]], INVOCATION)).resolves.toEqual([[7]]);
+    const handler = handlerOf(definition, side(false));
+    await expect(handler([[7]], { ...INVOCATION, isInValuePreview: true })).resolves.toEqual([[7]]);
   });
 
   describe('a function that solves something long', () => {
     const evaluated = jest.fn((given: number) => given);
-    const definition = defineFunction({ ...words, prepare: () => Promise.resolve(), eachRow: evaluated });
+    const definition = defineFunction({ ...words, ...long, eachRow: evaluated });
     const handler = handlerOf(definition, side(false));
 
     test('is not worked out while Excel only previews', async () => {
@@ -214,7 +217,7 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     const definition = defineFunction({
       ...words,
       needsDateSystem: true,
-      prepare: () => Promise.resolve(),
+      ...long,
       eachRow: (given: number) => given,
     });
     const solve = jest.fn<ExcelSide['solve']>(

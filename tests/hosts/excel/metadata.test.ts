@@ -42,7 +42,7 @@ describe('functions.json', () => {
       expect(entry.description.length).toBeLessThanOrEqual(120);
       expect(entry.helpUrl).toBe(`https://farm.example/pinset/guide.html#${name}`);
       expect(entry.result).toEqual({ type: 'any', dimensionality: 'matrix' });
-      const solves = catalogue.find((f) => f.name === name)!.prepare !== undefined;
+      const solves = catalogue.find((f) => f.name === name)!.takesLong;
       expect(entry.options).toEqual(
         solves ? { requiresAddress: true, cancelable: true } : { requiresAddress: true },
       );

@@ -27,6 +27,7 @@ const evaluatedInPage = jest.fn();
 const plain = defineFunction({
   ...words,
   prepare: () => Promise.resolve(),
+  takesLong: true,
   result: value('the mass'),
   eachRow: (given: number) => {
     evaluatedInPage(given);
@@ -271,6 +272,7 @@ describe('where no worker starts the page solves, one call after another:', () =
     const broken = defineFunction({
       ...words,
       prepare: () => Promise.reject(new Error('the solver is missing')),
+      takesLong: true,
       result: value('nothing'),
       eachRow: (given: number) => given,
     });
@@ -279,6 +281,18 @@ describe('where no worker starts the page solves, one call after another:', () =
     });
     await expect(solve(broken, [[[1]]], 1900, signal())).rejects.toThrow('the solver is missing');
     expect((await solve(plain, [[[2]]], 1900, signal()))!.rows).toEqual([[2]]);
+  });
+
+  test('a function that only has something to load is worked out in the page, with no worker started', async () => {
+    const quick = defineFunction({
+      ...words,
+      prepare: () => Promise.resolve(),
+      result: value('the mass'),
+      eachRow: (given: number) => given,
+    });
+    const start = jest.fn<() => WorkerLike>();
+    expect((await solverIn(start)(quick, [[[3]]], 1900, signal()))!.rows).toEqual([[3]]);
+    expect(start).not.toHaveBeenCalled();
   });
 
   test('a call that was cancelled meanwhile is not worked out', async () => {
@@ -303,6 +317,7 @@ describe('answerTo(question, functions) works out in a worker what the page woul
   const varied = defineFunction({
     ...words,
     prepare: () => Promise.resolve(),
+    takesLong: true,
     needsDateSystem: true,
     result: row(resultColumn('mass'), resultColumn('share'), resultColumn('since'), resultColumn('fault')),
     eachRow: (given: number, { dateSystem }) => [
@@ -326,6 +341,7 @@ describe('answerTo(question, functions) works out in a worker what the page woul
     const broken = defineFunction({
       ...words,
       prepare: () => Promise.resolve(),
+      takesLong: true,
       result: value('nothing'),
       eachRow: (): number => {
         throw new TypeError('nothing here');
