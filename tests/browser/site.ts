@@ -15,6 +15,9 @@ export function serveBuilt(beside: Readonly<Record<string, string>> = {}): Promi
   return serve({ root: BUILT, beside: { office: OFFICE_FOLDER, ...beside }, home: 'workbench.html' });
 }
 
+/** As fast as a person types: the grid takes a second key within the same frame for one before the first. */
+export const BY_HAND = { delay: 40 };
+
 /** What a page did that it should not: errors in its console, and requests to anywhere but this machine. */
 export interface Watch {
   readonly errors: string[];

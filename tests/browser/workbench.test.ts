@@ -10,7 +10,7 @@ import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { largeFarm } from '../worksheet/loadingFarm';
 import { workbooks } from '../../sample-workbooks/workbooks';
 import { launchBrowser } from './chromium';
-import { serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, serveBuilt, watch, type Watch } from './site';
 
 const SIZES = [
   { width: 1280, height: 800 },
@@ -76,7 +76,7 @@ async function goTo(address: string): Promise<void> {
 
 async function enter(address: string, text: string): Promise<void> {
   await goTo(address);
-  await page.keyboard.type(text);
+  await page.keyboard.type(text, BY_HAND);
   // Enter before the grid has taken in every key would take its suggestion for the name half typed.
   await page.waitForFunction(
     (wanted) => [...document.querySelectorAll('.o-composer')].some((field) => field.textContent === wanted),

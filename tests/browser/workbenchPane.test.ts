@@ -9,7 +9,7 @@ import { propertyOf, withProperty } from '../../src/hosts/xlsx/properties';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { addAxe, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
-import { serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, serveBuilt, watch, type Watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
@@ -149,7 +149,7 @@ describe('the pane beside the grid', () => {
     expect(picks!.data[0]).toBeCloseTo((40 * 2.5 * 0.38 * 0.9 * 0.95 * 0.65) / 3, 9);
     expect(limit).toMatchObject({ label: 'limit', type: 'line', data: new Array(28).fill(12) });
     await selectCell('M5');
-    await page.keyboard.type('24');
+    await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.getElementById('place')?.textContent === 'M6');
     await page.waitForTimeout(300);
