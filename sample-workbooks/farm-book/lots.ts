@@ -156,7 +156,7 @@ export const lots: Sheet = {
       { label: 'Rows to mend', formula: '=SUMPRODUCT(--ISERROR(I8#))', reads: 'count' },
     ),
   ],
-  freeze: 'B8',
+  freeze: 'A8',
   highlights: [
     { range: 'I8#', when: '=AND(ISNUMBER($L8), $L8<Today, $G8="")', tint: 'late' },
     { range: 'I8#', when: '=AND(ISNUMBER($I8), $I8<=Today, $G8="")', tint: 'good' },

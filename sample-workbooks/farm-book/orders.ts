@@ -68,5 +68,5 @@ export const orders: Sheet = {
       upReads: 'mass',
     }),
   ],
-  freeze: 'B6',
+  freeze: 'A6',
 };

@@ -128,7 +128,7 @@ export const ripening: Sheet = {
       ],
     ),
   ],
-  freeze: 'B9',
+  freeze: 'A9',
   highlights: [
     { range: 'H9#', when: '=$F9<>""', tint: 'quiet' },
     { range: 'H9#', when: '=$H9="over age"', tint: 'late' },

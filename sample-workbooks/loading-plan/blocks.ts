@@ -69,5 +69,5 @@ export const blocks: Sheet = {
     ),
   ],
   highlights: [{ range: 'O6:O18', when: '=$O6>0', tint: 'late' }],
-  freeze: 'B6',
+  freeze: 'A6',
 };

@@ -37,5 +37,5 @@ export const picks: Sheet = {
     }),
   ],
   highlights: [{ range: 'A5:I80', when: '=AND(ISNUMBER($F5),$F5<0)', tint: 'late' }],
-  freeze: 'B5',
+  freeze: 'A5',
 };

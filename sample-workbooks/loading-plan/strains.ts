@@ -38,5 +38,5 @@ export const strains: Sheet = {
       'Flush 1 and 2: shares of the whole yield. Efficiency: fresh mass over dry mass, all flushes. Loss: blocks lost before picking.',
     ),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
 };

@@ -38,7 +38,7 @@ export const crops: Sheet = {
       upReads: 'percent',
     }),
   ],
-  freeze: 'B6',
+  freeze: 'A6',
 };
 
 export const compared: Sheet = {
