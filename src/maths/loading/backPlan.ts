@@ -80,9 +80,8 @@ const LOOK_BACK = 60;
  * loads already planned give in its window is used up, then as many blocks are added as the rest takes, loaded on
  * the work day that puts most of the yield inside the window. Then step by step back from the block: what is in
  * stock and still good is taken, earliest end of life first, and is a task of its own where nothing need be started
- * besides; needs of one strain, step and day are summed before
- * one rounding for the loss and one for the units a parent makes. Nothing is rounded down, nothing summed over days
- * unless a cadence asks for it.
+ * besides; needs of one strain, step and day are summed before one rounding for the loss and one for the units a
+ * parent makes. Nothing is rounded down, nothing summed over days unless a cadence asks for it.
  *
  * @returns tasks in the order of their days, earlier steps first
  * @throws missing where no work day lies within a unit's store life, or none's loading is picked in an order's window

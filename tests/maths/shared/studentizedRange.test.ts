@@ -34,6 +34,7 @@ describe('the studentized range', () => {
     expect(relative(new StudentizedRange(3).within(0.95, 20), 3.57793458153)).toBeLessThan(1e-7);
   });
 
+  // The other side is the package's, which holds six digits.
   test('of two means is Student’s t times the root of two', () => {
     fc.assert(
       fc.property(
@@ -46,6 +47,15 @@ describe('the studentized range', () => {
       ),
       { numRuns: 200 },
     );
+  });
+
+  // Student's t with 1 and 2 degrees of freedom in closed form
+  test.each([0.5, 2, 63])('of two means, at %p times the root of two, is that t in closed form', (t) => {
+    const range = new StudentizedRange(2);
+    const q = Math.SQRT2 * t;
+    expect(Math.abs(range.above(q, 1) - (2 / Math.PI) * Math.atan(1 / t))).toBeLessThan(1e-10);
+    const one = 1 + t / Math.sqrt(2 + t * t);
+    expect(Math.abs(range.above(q, 2) - 2 / (2 + t * t) / one)).toBeLessThan(1e-10);
   });
 
   test('within() undoes above()', () => {
