@@ -1,6 +1,6 @@
 import { addressOf, type Area, type Place } from '../../src/hosts/xlsx/address';
 import { serialOf } from '../../src/maths/shared/serial';
-import { CellError, type Cell } from '../../src/worksheet/cells/cell';
+import { type Cell, isCellError } from '../../src/worksheet/cells/cell';
 import type { Chart, Choices, Reads, Sheet, SheetTable, Thing, Typed } from '../describe';
 import type { Role } from './look';
 import { areaAt, placeAt, type Places } from './places';
@@ -241,7 +241,7 @@ function headerSize(header: string): { width: number; lines: number } {
 
 function shownLength(value: Cell, reads: Reads): number {
   if (value === null) return 0;
-  if (value instanceof CellError) return value.code.length;
+  if (isCellError(value)) return value.code.length;
   if (typeof value !== 'number') return String(value).length;
   if (reads === 'date') return 10;
   if (reads === 'dateTime') return 16;

@@ -1,6 +1,7 @@
-import type { Block, Grid, Value } from './cells/cell';
-import { Formatted } from './cells/cell';
-import type { ExampleArgument, WorksheetFunction } from './define';
+import type { Grid } from './cells/cell';
+import { PREFIX } from './constants';
+import type { ExampleArgument } from './words';
+import type { WorksheetFunction } from './definition';
 
 /** An example's argument as the cells a host would hand over. */
 export function exampleGrid(argument: ExampleArgument): Grid {
@@ -20,10 +21,5 @@ export function exampleFormula({ name }: WorksheetFunction, given: readonly Exam
       return argument === null ? '' : literal(argument as string | number | boolean);
     return `{${(argument as Grid).map((row) => row.map((cell) => literal(cell as string)).join(',')).join(';')}}`;
   });
-  return `=PINSET.${name}(${written.join(',')})`;
-}
-
-/** A result as plain values: formats dropped. */
-export function plainValues(block: Block): Exclude<Value, Formatted>[][] {
-  return block.rows.map((row) => row.map((cell) => (cell instanceof Formatted ? cell.value : cell)));
+  return `=${PREFIX}${name}(${written.join(',')})`;
 }

@@ -5,14 +5,17 @@ import { choice, number } from './cells/kinds';
 
 export const temperatureUnit = optionalSetting(
   'unit',
-  choice(['C', 'F']),
+  choice({ C: 'degrees Celsius', F: 'degrees Fahrenheit' }, (degrees) => ({
+    degrees,
+    length: degrees === 'F' ? 'ft' : 'm',
+  })),
   'C',
   'C for °C, F for °F; C if left out',
 );
 
 export const altitude = optionalColumn(
   'altitude',
-  number({ word: 'altitude' }),
+  number(),
   0,
   'metres above sea level (feet with US units or °F); 0 if left out',
 );

@@ -1,4 +1,5 @@
 import { MOST_FLUSHES } from '../maths/harvest/flushNumbers';
+import { key, numbered, optional, optionalOr, required, type TableColumns } from './cells/columns';
 import {
   anything,
   count,
@@ -13,94 +14,182 @@ import {
   temperature,
   text,
 } from './cells/kinds';
-import { key, numbered, optional, type TableColumns } from './cells/table';
 
-/** The columns of the strains table; each function asks for those it needs. */
+// The columns of the tables that several functions read; each function asks for those it needs.
+
+const LOT_HEADERS = [
+  'lot no',
+  'lot number',
+  'lot id',
+  'lot code',
+  'batch',
+  'batch no',
+  'batch number',
+  'batch id',
+  'id',
+];
+const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety'];
+const BLOCKS_HEADERS = [
+  'qty',
+  'quantity',
+  'count',
+  'bags',
+  'no of blocks',
+  'no of bags',
+  'number of blocks',
+  'block count',
+];
+const BLOCK_MASS_HEADERS = [
+  'block weight',
+  'block wt',
+  'bag weight',
+  'bag wt',
+  'bag mass',
+  'wt per block',
+  'weight per block',
+];
+const MOISTURE_HEADERS = ['moist', 'moisture content', 'mc', 'water content', 'block moisture'];
+const LOADED_HEADERS = ['date loaded', 'load date', 'opened', 'date opened', 'to fruiting', 'fruiting date'];
+
 export const strainColumns = {
-  strain: key(text('strain')),
-  /** Days from inoculation until a block may be opened at the earliest, at its best, at the latest. */
-  earliest: optional(days()),
-  best: optional(days()),
-  latest: optional(days()),
-  /** Room temperature at which those days were seen. */
-  'observed at': optional(temperature()),
-  /** Cardinal temperatures of mycelial growth. */
-  'min temp': optional(temperature()),
-  'best temp': optional(temperature()),
-  'max temp': optional(temperature()),
-  /** Days from load to the first pick, length of a flush, and days from one flush's first pick to the next's. */
-  'first pick': days(),
-  'pick days': days(),
-  'flush gap': optional(days()),
-  flushes: optional(count(), 1),
-  /** Share of the total yield in each flush. */
-  flush: numbered(fraction()),
-  /** Expected biological efficiency over all flushes. */
-  efficiency: efficiency(),
-  /** Share of blocks lost before picking. */
-  loss: optional(fractionBelowOne(), 0),
+  strain: key(text(), 'name of the strain, as your lots call it', ...STRAIN_HEADERS),
+  earliest: optional(
+    days(),
+    'days from inoculation until a block may be opened',
+    'min days',
+    'earliest days',
+  ),
+  best: optional(
+    days(),
+    'days from inoculation until a block is at its best',
+    'best days',
+    'days to ready',
+    'incubation days',
+  ),
+  latest: optional(days(), 'days from inoculation after which a block is too old', 'max days', 'latest days'),
+  'observed at': optional(temperature(), 'room temperature at which those days were seen', 'room temp'),
+  'min temp': optional(temperature(), 'temperature at and below which the mycelium does not grow'),
+  'best temp': optional(temperature(), 'temperature at which the mycelium grows fastest'),
+  'max temp': optional(temperature(), 'temperature at and above which the mycelium does not grow'),
+  'first pick': required(days(), 'days from loading to the first pick', 'days to first pick', 'days to pick'),
+  'pick days': required(days(), 'days that the picking of one flush takes', 'picking days', 'flush length'),
+  'flush gap': optional(
+    days(),
+    'days from the first pick of one flush to the first pick of the next',
+    'days between flushes',
+  ),
+  flushes: optionalOr(
+    count(),
+    1,
+    'number of flushes the blocks are kept for; 1 if left out',
+    'no of flushes',
+  ),
+  flush: numbered(fraction(), 'share of the total yield that each flush gives'),
+  efficiency: required(
+    efficiency(),
+    'biological efficiency to expect over all flushes',
+    'biological efficiency',
+    'bio efficiency',
+    'be',
+  ),
+  loss: optionalOr(
+    fractionBelowOne(),
+    0,
+    'share of the blocks lost before picking; 0 if left out',
+    'losses',
+    'loss rate',
+  ),
 } satisfies TableColumns;
 
-/** The columns of a recipe. */
 export const recipeColumns = {
-  ingredient: key(text('ingredient')),
-  /** Share of the dry mass. */
-  share: fractionAbove0(),
-  /** Water share as received. */
-  moisture: fractionBelowOne(),
-  /** Per unit mass as received. */
-  cost: optional(number({ word: 'cost', from: 0 }), 0),
-  carbon: optional(fraction()),
-  nitrogen: optional(fraction()),
-  protein: optional(fraction()),
-  ash: optional(fraction()),
-  /** Mass of a bag as bought. */
-  pack: optional(mass()),
+  ingredient: key(text(), 'name of the ingredient', 'material', 'item', 'component'),
+  share: required(fractionAbove0(), 'share of the dry mass', 'dry share', 'proportion', 'ratio', 'percent'),
+  moisture: required(fractionBelowOne(), 'water share as received', ...MOISTURE_HEADERS),
+  cost: optionalOr(
+    number({ from: 0 }),
+    0,
+    'price of a unit of mass as received; 0 if left out',
+    'price',
+    'unit cost',
+  ),
+  carbon: optional(fraction(), 'carbon in the dry mass', 'c'),
+  nitrogen: optional(fraction(), 'nitrogen in the dry mass', 'n'),
+  protein: optional(fraction(), 'crude protein in the dry mass', 'crude protein'),
+  ash: optional(fraction(), 'ash in the dry mass'),
+  pack: optional(mass(), 'mass of a bag as bought', 'pack size', 'bag size'),
 } satisfies TableColumns;
 
-/** The columns of the harvests table: one row a weighing. */
+/** One row a weighing. */
 export const harvestColumns = {
-  lot: key(text('lot')),
-  date: serial(),
-  /** Fresh mass, in the unit of the block mass. */
-  mass: mass(),
-  flush: optional(number({ word: 'count', from: 1, to: MOST_FLUSHES, whole: true })),
+  lot: key(text(), 'lot that was picked', ...LOT_HEADERS),
+  date: required(serial(), 'day of the pick', 'pick date', 'picked', 'date picked', 'harvest date', 'day'),
+  mass: required(
+    mass(),
+    'fresh mass, in the unit of the block mass',
+    'weight',
+    'net weight',
+    'net',
+    'kg',
+    'lb',
+    'lbs',
+    'picked weight',
+    'yield',
+  ),
+  flush: optional(
+    number({ from: 1, to: MOST_FLUSHES, whole: true }),
+    'which flush, counted from 1',
+    'flush no',
+    'flush number',
+    'break',
+  ),
 } satisfies TableColumns;
 
-/** The columns of the lots table as yields ask for them. */
+/** The lots as yields ask for them. */
 export const croppedLotColumns = {
-  lot: key(text('lot')),
-  strain: text('strain'),
-  blocks: count(),
-  'block mass': mass(),
-  moisture: fractionBelowOne(),
-  /** Day the blocks were set on the shelf. */
-  loaded: optional(serial()),
+  lot: key(text(), 'name of the lot, once', ...LOT_HEADERS),
+  strain: required(text(), 'strain of the lot', ...STRAIN_HEADERS),
+  blocks: required(count(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
+  'block mass': required(mass(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
+  moisture: required(fractionBelowOne(), 'water share of the wet block', ...MOISTURE_HEADERS),
+  loaded: optional(serial(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
 } satisfies TableColumns;
 
 /** The harvests as an audit reads them: whatever the cells hold, since the audit is to say what is wrong with it. */
 export const auditedHarvestColumns = {
-  lot: anything(),
-  date: anything(),
-  mass: anything(),
-  flush: optional(anything()),
-  /** Blocks picked from. */
-  blocks: optional(anything()),
+  lot: required(anything(), 'lot that was picked', ...LOT_HEADERS),
+  date: required(anything(), 'day of the pick', ...harvestColumns.date.alsoCalled),
+  mass: required(anything(), 'fresh mass', ...harvestColumns.mass.alsoCalled),
+  flush: optional(anything(), 'which flush, counted from 1', ...harvestColumns.flush.alsoCalled),
+  blocks: optional(anything(), 'number of blocks picked from'),
 } satisfies TableColumns;
 
 export const auditedLotColumns = {
-  lot: key(anything()),
-  strain: anything(),
-  blocks: optional(anything()),
-  'block mass': optional(anything()),
-  moisture: optional(anything()),
-  inoculated: optional(anything()),
-  loaded: optional(anything()),
-  /** Mass of the lot as the grower summed it. */
-  total: optional(anything()),
+  lot: key(anything(), 'name of the lot, once', ...LOT_HEADERS),
+  strain: required(anything(), 'strain of the lot', ...STRAIN_HEADERS),
+  blocks: optional(anything(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
+  'block mass': optional(anything(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
+  moisture: optional(anything(), 'water share of the wet block', ...MOISTURE_HEADERS),
+  inoculated: optional(
+    anything(),
+    'day of inoculation',
+    'date inoculated',
+    'date inoc',
+    'inoc date',
+    'inoc',
+    'inoculation date',
+    'spawned',
+  ),
+  loaded: optional(anything(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
+  total: optional(anything(), 'fresh mass of the lot as you summed it'),
 } satisfies TableColumns;
 
-/** Some of a table's columns. */
-export function only<C extends TableColumns, H extends keyof C>(columns: C, ...headers: H[]): Pick<C, H> {
-  return Object.fromEntries(headers.map((header) => [header, columns[header]])) as Pick<C, H>;
-}
+/** Other headers that several tables use for the same thing. */
+export const HEADERS = {
+  lot: LOT_HEADERS,
+  strain: STRAIN_HEADERS,
+  blocks: BLOCKS_HEADERS,
+  blockMass: BLOCK_MASS_HEADERS,
+  moisture: MOISTURE_HEADERS,
+  loaded: LOADED_HEADERS,
+  inoculated: auditedLotColumns.inoculated.alsoCalled,
+} as const;

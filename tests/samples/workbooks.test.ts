@@ -9,7 +9,7 @@ import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../../sr
 import { addressOf, areaOf } from '../../src/hosts/xlsx/address';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { CellError, type Cell } from '../../src/worksheet/cells/cell';
+import { type Cell, isCellError } from '../../src/worksheet/cells/cell';
 
 const committed = (file: string): Uint8Array =>
   new Uint8Array(readFileSync(join(__dirname, '../../sample-workbooks', `${file}.xlsx`)));
@@ -81,7 +81,7 @@ describe.each(workbooks)('sample-workbooks/$file.xlsx', (workbook) => {
     const found = content.sheets.flatMap(({ name, cells }) =>
       cells.flatMap(({ address }) => {
         const { value } = calculating.result(name, address);
-        if (!(value instanceof CellError)) return [];
+        if (!isCellError(value)) return [];
         const cell = `${name}!${address}`;
         const says = expected.find((fault) => fault.cell === cell)?.says;
         const asSaid = says !== undefined && value.reason.includes(says);
@@ -103,7 +103,7 @@ describe.each(workbooks)('sample-workbooks/$file.xlsx', (workbook) => {
 });
 
 /** A stored error has lost its reason: only its code can be compared. */
-const codeOr = (cell: Cell): Cell => (cell instanceof CellError ? cell.code : cell);
+const codeOr = (cell: Cell): Cell => (isCellError(cell) ? cell.code : cell);
 
 describe('the sample workbooks together', () => {
   test('call every function of the catalogue: each has a sheet where it can be seen at work', () => {

@@ -1,16 +1,16 @@
 import fc from 'fast-check';
-import { CellError, type Cell, type Grid } from '../../src/worksheet/cells/cell';
-import type { Argument } from '../../src/worksheet/cells/arguments';
+import { type Cell, type Grid, cellError } from '../../src/worksheet/cells/cell';
+import { mayBeLeftOut, type Argument } from '../../src/worksheet/cells/arguments';
 import type { Kind } from '../../src/worksheet/cells/kinds';
-import { columnsOf, type TableColumn } from '../../src/worksheet/cells/table';
-import type { WorksheetFunction } from '../../src/worksheet/define';
+import type { TableColumn } from '../../src/worksheet/cells/columns';
+import type { DescribedFunction } from '../../src/worksheet/words';
 import { exampleGrid } from '../../src/worksheet/examples';
 
 // Random calls of a worksheet function, made from its arguments' own description: mostly what they ask for, now and
 // then what nobody would.
 
 /** Error cells that are put in, so that a test can tell them from ours. */
-export const FOREIGN = [new CellError('#REF!'), new CellError('#N/A'), new CellError('#DIV/0!')];
+export const FOREIGN = [cellError('#REF!'), cellError('#N/A'), cellError('#DIV/0!')];
 
 const LABELS = ['Alder-3', 'Birch-1', 'rowan-2 ', 'L-001', 'L-002', 'oak sawdust', '7'];
 
@@ -82,7 +82,7 @@ function goodGrid(argument: Argument, rows: number): fc.Arbitrary<Grid> {
     case 'range':
       return blockOf(cell(argument.kind), rows, 1);
     case 'table':
-      return tableGrid(columnsOf(argument.columns), rows);
+      return tableGrid(Object.entries(argument.columns), rows);
     case 'column':
       return fc.oneof(
         { weight: 3, arbitrary: blockOf(cell(argument.kind), rows, 1) },
@@ -92,10 +92,9 @@ function goodGrid(argument: Argument, rows: number): fc.Arbitrary<Grid> {
 }
 
 function anyGrid(argument: Argument, rows: number): fc.Arbitrary<Grid | null> {
-  const mayBeLeftOut = argument.shape !== 'range' && argument.role === 'optional';
   return fc.oneof(
     { weight: 36, arbitrary: goodGrid(argument, rows) },
-    { weight: mayBeLeftOut ? 12 : 1, arbitrary: fc.constant(null) },
+    { weight: mayBeLeftOut(argument) ? 12 : 1, arbitrary: fc.constant(null) },
     { weight: 1, arbitrary: hostileGrid },
   );
 }
@@ -113,7 +112,7 @@ const oneCellChanged = (grid: Grid): fc.Arbitrary<Grid> =>
     );
 
 /** An example of the function with one argument, or one cell of it, changed: gets where random tables seldom do. */
-function nearExample(f: WorksheetFunction, rows: number): fc.Arbitrary<(Grid | null)[]> {
+function nearExample(f: DescribedFunction, rows: number): fc.Arbitrary<(Grid | null)[]> {
   return fc.tuple(fc.constantFrom(...f.examples), fc.nat(f.arguments.length - 1)).chain(([example, at]) => {
     const given: (Grid | null)[] = f.arguments.map((_, k) =>
       example.arguments[k] === undefined ? null : exampleGrid(example.arguments[k]),
@@ -127,7 +126,7 @@ function nearExample(f: WorksheetFunction, rows: number): fc.Arbitrary<(Grid | n
 }
 
 /** Calls with up to `most` rows. */
-export function callsOf(f: WorksheetFunction, most = 10): fc.Arbitrary<(Grid | null)[]> {
+export function callsOf(f: DescribedFunction, most = 10): fc.Arbitrary<(Grid | null)[]> {
   return fc
     .integer({ min: 1, max: most })
     .chain((rows) =>

@@ -1,6 +1,6 @@
 import { expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { CellError } from '../../src/worksheet/cells/cell';
+import { cellError } from '../../src/worksheet/cells/cell';
 import { plainValues } from '../../src/worksheet/examples';
 
 test('CLIMATEPLAN: a room that is loaded after the day asked for faults in its own row only', () => {
@@ -11,7 +11,7 @@ test('CLIMATEPLAN: a room that is loaded after the day asked for faults in its o
     [4, 16],
   ];
   const rows = plainValues(plan.evaluate([[[46006], [null], [46020]], [[46008]], programme]));
-  const fault = new CellError('#VALUE!', 'on: 0 or more days since load needed, got -12 (row 3)');
+  const fault = cellError('#VALUE!', 'on: 0 or more days since load needed, got -12 (row 3)');
   expect(rows).toEqual([
     ['day', 'temperature'],
     [2, 17],

@@ -1,12 +1,13 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { LAST_SERIAL } from '../../src/maths/shared/serial';
 import {
-  CellError,
   cellOf,
   type Block,
   type Cell,
   type Format,
   type Grid,
+  cellError,
+  isCellError,
 } from '../../src/worksheet/cells/cell';
 import { columnsOf, headerKey } from '../../src/worksheet/cells/table';
 import { catalogue } from '../../src/worksheet/catalogue';
@@ -60,9 +61,9 @@ const isDate = (value: Cell, format: Format): value is number =>
 const moved = (cells: readonly (readonly [Cell, Format])[][]): unknown[][] =>
   cells.map((row) =>
     row.map(([value, format]) => {
-      if (value instanceof CellError) {
+      if (isCellError(value)) {
         const repeated = (digits: string): string => String(Number(digits) - APART);
-        return [new CellError(value.code, value.reason.replace(/\b4\d{4}\b/g, repeated)), format];
+        return [cellError(value.code, value.reason.replace(/\b4\d{4}\b/g, repeated)), format];
       }
       return [isDate(value, format) ? value - APART : value, format];
     }),
@@ -96,7 +97,7 @@ describe.each(dated)('%s', (_name, f) => {
     for (const given of withAll(serial)) {
       const reasons = f
         .evaluate(given)
-        .rows.flatMap((row) => row.flatMap((cell) => (cell instanceof CellError ? [cell.reason] : [])));
+        .rows.flatMap((row) => row.flatMap((cell) => (isCellError(cell) ? [cell.reason] : [])));
       expect(reasons).toContainEqual(expect.stringContaining(`a date needed, got ${serial}`));
     }
   });

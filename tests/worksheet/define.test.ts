@@ -10,7 +10,14 @@ import {
   setting,
   table,
 } from '../../src/worksheet/cells/arguments';
-import { CellError, Formatted, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import {
+  type Cell,
+  type Grid,
+  type CellError,
+  cellError,
+  isCellError,
+  formatted,
+} from '../../src/worksheet/cells/cell';
 import { choice, count, fraction, mass, number, serial, text } from '../../src/worksheet/cells/kinds';
 import { key, numbered, optional, others } from '../../src/worksheet/cells/table';
 import { defineFunction, freeTable, resultColumn, row, tableResult, value } from '../../src/worksheet/define';
@@ -41,7 +48,7 @@ const ratio = defineFunction({
 
 const columnOf = (...cells: Cell[]): Grid => cells.map((cell) => [cell]);
 const reasons = (given: (Grid | null)[], f = ratio): string[] =>
-  plainValues(f.evaluate(given)).map(([cell]) => (cell instanceof CellError ? cell.reason : String(cell)));
+  plainValues(f.evaluate(given)).map(([cell]) => (isCellError(cell) ? cell.reason : String(cell)));
 
 describe('a function for each row', () => {
   test('gives one value for single cells and a column for columns, repeating single cells', () => {
@@ -87,7 +94,7 @@ describe('a function for each row', () => {
   });
 
   test('passes an error cell through as itself and lets no infinite number out', () => {
-    const ref = new CellError('#REF!');
+    const ref = cellError('#REF!');
     expect(ratio.evaluate([columnOf(6, ref), [[3]]]).rows).toEqual([[2], [ref]]);
     expect(reasons([[[1e308]], [[1e-300]]])).toEqual([
       'the numbers given are too large or too small to calculate with',
@@ -124,7 +131,7 @@ describe('a function for each row', () => {
     });
     expect(pair.evaluate([columnOf(46000, null)])).toEqual({
       rows: [
-        [46001, new CellError('#N/A', 'day: nothing known')],
+        [46001, cellError('#N/A', 'day: nothing known')],
         ['', ''],
       ],
       formats: ['date', 'percent'],
@@ -306,13 +313,13 @@ describe('tables, ranges and settings', () => {
       arguments: [setting('day', serial(), 'a date')],
       result: tableResult(resultColumn('what'), resultColumn('value')),
       whole: (day) => [
-        ['day', new Formatted(day, 'date')],
-        ['share', new Formatted(NaN, 'percent')],
+        ['day', formatted(day, 'date')],
+        ['share', formatted(NaN, 'percent')],
       ],
     });
     expect(mixed.evaluate([[[46000]]]).rows.slice(1)).toEqual([
-      ['day', new Formatted(46000, 'date')],
-      ['share', new CellError('#NUM!', 'the numbers given are too large or too small to calculate with')],
+      ['day', formatted(46000, 'date')],
+      ['share', cellError('#NUM!', 'the numbers given are too large or too small to calculate with')],
     ]);
   });
 });

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, jest, test } from '@jest/globals';
 import { linearSolver } from '../../src/maths/shared/linearProgram';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { CellError, Formatted, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { type Cell, type Grid, isCellError, isFormatted } from '../../src/worksheet/cells/cell';
 import { calendar, lots, orders, rooms, standing, START, strains } from './loadingFarm';
 
 beforeAll(() => catalogue.find(({ name }) => name === 'LOADPLAN')!.prepare!());
@@ -12,7 +12,7 @@ function cells(name: string, ...given: (Cell | Grid | undefined)[]): Cell[][] {
   const block = definition.evaluate(
     given.map((one) => (one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]])),
   );
-  return block.rows.map((row) => row.map((cell) => (cell instanceof Formatted ? cell.value : cell)));
+  return block.rows.map((row) => row.map((cell) => (isFormatted(cell) ? cell.value : cell)));
 }
 
 /** A cell's text; nothing for a number. */
@@ -21,7 +21,7 @@ const words = (cell: Cell): string => (typeof cell === 'string' ? cell : '');
 /** A table's rows as records, its header row as the names. */
 function records(rows: readonly (readonly Cell[])[]): Record<string, Cell>[] {
   const fault = rows[0]![0];
-  if (fault instanceof CellError) throw new Error(fault.reason);
+  if (isCellError(fault)) throw new Error(fault.reason);
   return rows
     .slice(1)
     .map((row) => Object.fromEntries(rows[0]!.map((header, i) => [words(header), row[i]!])));
@@ -241,7 +241,7 @@ describe('the views of LOADPLAN are one plan', () => {
 describe('dates in faults are written out', () => {
   const said = (name: string, ...given: (Cell | Grid | undefined)[]): string => {
     const fault = cells(name, ...given)[0]![0];
-    return fault instanceof CellError ? fault.reason : 'no fault';
+    return isCellError(fault) ? fault.reason : 'no fault';
   };
   const late: Grid = [orders[0]!, ['Alder-3', 30, START + 10, null, 12]].map((row, n) => [
     ...row,

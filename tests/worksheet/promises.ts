@@ -1,5 +1,10 @@
-import { CellError, type Block, type Grid } from '../../src/worksheet/cells/cell';
-import { plainValues } from '../../src/worksheet/examples';
+import {
+  isCellError,
+  plainValues,
+  type Block,
+  type CellError,
+  type Grid,
+} from '../../src/worksheet/cells/cell';
 
 // What holds for every result of every function, whatever went in.
 
@@ -14,7 +19,7 @@ export function broken(block: Block, passedThrough: readonly CellError[] = []): 
   for (const [r, row] of plainValues(block).entries()) {
     if (row.length !== width) return `row ${r + 1} has ${row.length} cells, the first ${width}`;
     for (const cell of row) {
-      if (cell instanceof CellError) {
+      if (isCellError(cell)) {
         if (passedThrough.includes(cell)) continue;
         if (cell.reason === '') return `${cell.code} without a reason`;
         if (/undefined|\[object/.test(cell.reason)) return `a reason that is no sentence: ${cell.reason}`;

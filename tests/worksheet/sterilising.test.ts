@@ -1,13 +1,13 @@
 import { describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { CellError, type Grid } from '../../src/worksheet/cells/cell';
+import { type Grid, isCellError } from '../../src/worksheet/cells/cell';
 import { plainValues } from '../../src/worksheet/examples';
 
 const call = (name: string, ...given: (Grid | null)[]) =>
   plainValues(catalogue.find((f) => f.name === name)!.evaluate(given));
 const column = (...cells: (number | string | null)[]): Grid => cells.map((cell) => [cell]);
 const shown = (rows: ReturnType<typeof call>) =>
-  rows.map(([cell]) => (cell instanceof CellError ? cell.reason : cell));
+  rows.map(([cell]) => (isCellError(cell) ? cell.reason : cell));
 
 describe('a core logger as it comes', () => {
   const minutes = column(0, 5, 10, 15, 20);

@@ -6,16 +6,7 @@ import {
   type FunctionResultObject,
   type Matrix,
 } from '@odoo/o-spreadsheet';
-import {
-  cellOf,
-  CellError,
-  NUMBER_FORMATS,
-  type Block,
-  type Cell,
-  type ErrorCode,
-  type Format,
-  type Grid,
-} from '../../worksheet/cells/cell';
+import { cellOf, NUMBER_FORMATS, type Block, type Cell, type ErrorCode, type Format, type Grid, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 
 // The engine keeps errors as text with a message beside, and blocks column by column.
@@ -39,7 +30,7 @@ export const isErrorText = (value: unknown): value is string =>
 export function toCell(held: FunctionResultObject | undefined): Cell {
   const value = held?.value ?? null;
   if (!isErrorText(value)) return value;
-  return new CellError(SHEET_CODES[value] ?? (value as ErrorCode), held?.message ?? '');
+  return cellError(SHEET_CODES[value] ?? (value as ErrorCode), held?.message ?? '');
 }
 
 /** An argument as the boundary takes it, row by row; undefined where it is left out. */
@@ -79,7 +70,7 @@ export function toHeld(
 ): FunctionResultObject | Matrix<FunctionResultObject> {
   const held = (row: number, column: number): FunctionResultObject => {
     const [value, format] = cellOf(block, row, column);
-    if (value instanceof CellError) return toHeldError(value);
+    if (isCellError(value)) return toHeldError(value);
     return format === 'plain' ? { value } : { value, format: codeOf(format, dateSystem) };
   };
   const [height, width] = [block.rows.length, block.rows[0]!.length];
@@ -100,7 +91,7 @@ export const formatOf = (code: string | undefined): Format | undefined => FORMAT
 /** A constant as the engine reads it back to the same value. */
 export function written(cell: Cell): string {
   if (cell === null) return '';
-  if (cell instanceof CellError) return cell.code;
+  if (isCellError(cell)) return cell.code;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (typeof cell === 'number') {
     const digits = String(cell);

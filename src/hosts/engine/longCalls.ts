@@ -1,17 +1,17 @@
 import type { CellPosition } from '@odoo/o-spreadsheet';
-import { CellError, type Block, type Cell } from '../../worksheet/cells/cell';
+import { type Block, type Cell, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
 import type { Given } from '../worker/messages';
 import type { Solve } from '../worker/solver';
 
 const faultOf = (error: CellError): Block => ({ rows: [[error]], formats: ['plain'] });
-const BUSY = faultOf(new CellError('#BUSY!', 'being worked out'));
-const isBusy = (cell: Cell): boolean => cell instanceof CellError && cell.code === '#BUSY!';
+const BUSY = faultOf(cellError('#BUSY!', 'being worked out'));
+const isBusy = (cell: Cell): boolean => isCellError(cell) && cell.code === '#BUSY!';
 
 /** A formula with NOW or RAND in it asks something else each time its answer comes, and would do so for ever. */
 const MOST_CHANGES = 5;
 const RESTLESS = faultOf(
-  new CellError(
+  cellError(
     '#VALUE!',
     'what it is given changes with every calculation: put NOW or RAND in cells of their own',
   ),
@@ -85,7 +85,7 @@ export class LongCalls {
     const call: LongCall = { cancelling: new AbortController() };
     const { signal } = call.cancelling;
     const explained = ({ message }: Error): Block =>
-      faultOf(new CellError('#VALUE!', `${definition.name} could not be calculated: ${message}`));
+      faultOf(cellError('#VALUE!', `${definition.name} could not be calculated: ${message}`));
     void this.solve(definition, given, dateSystem, signal)
       .catch(explained)
       .then((answer) => {

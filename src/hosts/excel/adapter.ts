@@ -1,14 +1,5 @@
 /// <reference types="custom-functions-runtime" />
-import {
-  CellError,
-  Formatted,
-  NUMBER_FORMATS,
-  type Block,
-  type Cell,
-  type ErrorCode,
-  type Grid,
-  type Value,
-} from '../../worksheet/cells/cell';
+import { NUMBER_FORMATS, type Block, type Cell, type ErrorCode, type Grid, type Value, type CellError, cellError, isCellError, isFormatted } from '../../worksheet/cells/cell';
 
 /**
  * What goes between Excel's values and the boundary's cells. `CustomFunctions.Error` is used inside function bodies
@@ -39,7 +30,7 @@ const CODES_OUT: ReadonlySet<string> = new Set<ErrorCode>(['#VALUE!', '#N/A', '#
 const MOST_FORMATTED_CELLS = 20_000;
 
 const errorOf = (code: unknown, reason: unknown): CellError =>
-  new CellError(
+  cellError(
     typeof code === 'string' && KNOWN_CODES.has(code) ? (code as ErrorCode) : '#VALUE!',
     typeof reason === 'string' ? reason : '',
   );
@@ -56,7 +47,7 @@ function cellOfObject(given: object): Cell {
     }
   }
   const what = typeof text === 'string' ? `the data type "${text}"` : 'a data type such as a picture';
-  return new CellError('#VALUE!', `a plain number, date or text needed, got ${what}`);
+  return cellError('#VALUE!', `a plain number, date or text needed, got ${what}`);
 }
 
 const isPlain = (given: unknown): given is Cell =>
@@ -114,7 +105,7 @@ export type ExcelValue = number | string | boolean | CustomFunctions.Error | For
 export function excelValuesOf(block: Block, formats: boolean): ExcelValue[][] {
   const { rows } = block;
   const only = rows.length === 1 && rows[0]!.length === 1 ? rows[0]![0] : undefined;
-  if (only instanceof CellError) raise(only);
+  if (isCellError(only)) raise(only);
   const formatted = formats && rows.length * rows[0]!.length <= MOST_FORMATTED_CELLS;
   const codes = block.formats.map((format) =>
     formatted && format !== 'plain' ? NUMBER_FORMATS[format] : undefined,
@@ -128,8 +119,8 @@ export function excelValuesOf(block: Block, formats: boolean): ExcelValue[][] {
 
 function excelValueOf(value: Value, code: string | undefined, formatted: boolean): ExcelValue {
   if (typeof value === 'number') return code === undefined ? value : withFormat(value, code);
-  if (value instanceof CellError) return excelError(value);
-  if (!(value instanceof Formatted)) return value;
+  if (isCellError(value)) return excelError(value);
+  if (!(isFormatted(value))) return value;
   return formatted && value.format !== 'plain'
     ? withFormat(value.value, NUMBER_FORMATS[value.format])
     : value.value;

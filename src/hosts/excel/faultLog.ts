@@ -1,4 +1,4 @@
-import { CellError, type Block } from '../../worksheet/cells/cell';
+import { type Block, isCellError } from '../../worksheet/cells/cell';
 
 /** The faults that one call shows: the first in words, and how many cells show one. */
 export interface LoggedFault {
@@ -18,7 +18,7 @@ const keyOf = (address: string): string => address.replace(/[$']/g, '').toUpperC
  */
 export function logFaults(address: string | undefined, block: Block): void {
   if (address === undefined) return;
-  const faults = block.rows.flatMap((row) => row.filter((cell) => cell instanceof CellError));
+  const faults = block.rows.flatMap((row) => row.filter((cell) => isCellError(cell)));
   if (faults.length === 0) {
     logged.delete(keyOf(address));
     return;

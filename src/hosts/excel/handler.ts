@@ -1,4 +1,4 @@
-import { CellError, type Block, type Grid } from '../../worksheet/cells/cell';
+import { type Block, type Grid, cellError } from '../../worksheet/cells/cell';
 import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
 import type { Solve } from '../worker/solver';
 import { excelValuesOf, gridOf, raise, type ExcelValue } from './adapter';
@@ -70,5 +70,5 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
 /** Excel shows no text of an exception that is not its own, so what should not happen is put into words here. */
 function unexplained({ name }: WorksheetFunction, defect: unknown): never {
   const detail = defect instanceof Error ? defect.message : String(defect);
-  raise(new CellError('#VALUE!', `${name} could not be calculated: ${detail}`));
+  raise(cellError('#VALUE!', `${name} could not be calculated: ${detail}`));
 }

@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 import type { DateSystem } from '../../worksheet/define';
 import type { Cell } from '../../worksheet/cells/cell';
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import {
   VERSION_PROPERTY,
   type Book,
@@ -24,7 +24,7 @@ function typed(cell: Written): string | number | boolean | null {
   if ('formula' in cell) return cell.formula;
   const { constant } = cell;
   if (typeof constant === 'string') return constant === '' ? null : `'${constant}`;
-  return constant instanceof CellError ? constant.code : constant;
+  return isCellError(constant) ? constant.code : constant;
 }
 
 function writeBlock(range: Excel.Range, cells: readonly (readonly Written[])[]): void {

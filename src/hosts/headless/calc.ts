@@ -1,4 +1,4 @@
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import { openWorkbook } from '../engine/openWorkbook';
 import { asWritten, cut, type Formula } from '../xlsx/formula';
 import { CommandFault, oneLine, type Output, type Status } from './command';
@@ -44,7 +44,7 @@ export async function calc(typed: string, json: boolean, { out, error }: Output)
     );
     return faults.length ? 1 : 0;
   }
-  if (!(single && result.value instanceof CellError)) {
+  if (!(single && isCellError(result.value))) {
     shown.rows.forEach((row, r) => out(rowText(row, shown.formats[r]!, 1900).join('\t')));
   }
   const reasons = new Set(faults.map((fault) => oneLine(faultText(fault.error))));

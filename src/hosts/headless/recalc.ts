@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { CellError, type Format } from '../../worksheet/cells/cell';
+import { type Format, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 import { openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../engine/workbook';
@@ -136,7 +136,7 @@ function textLine({ sheet, cell, formula, shown, faults }: Calculated, dateSyste
   const fields = [placeText(sheet, cell.address), oneLine(formula)];
   if (single) {
     fields.push(
-      first instanceof CellError ? faultText(first) : rowText([first], formats[0]!, dateSystem).join(''),
+      isCellError(first) ? faultText(first) : rowText([first], formats[0]!, dateSystem).join(''),
     );
   } else {
     fields.push(`${height} × ${width}: ${rowText(rows[0]!, formats[0]!, dateSystem).join(', ')}`);

@@ -1,4 +1,4 @@
-import { CellError, type Cell, type Format } from '../../worksheet/cells/cell';
+import { type Cell, type Format, type CellError, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 import type { CalculatingWorkbook, CellResult } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
@@ -31,7 +31,7 @@ export function shownResult(
 export function faultsIn({ rows }: Shown, address: string): Fault[] {
   return rows.flatMap((cells, row) =>
     cells.flatMap((cell, column) =>
-      cell instanceof CellError ? [{ cell: beside(address, row, column), error: cell }] : [],
+      isCellError(cell) ? [{ cell: beside(address, row, column), error: cell }] : [],
     ),
   );
 }
@@ -55,7 +55,7 @@ const YEAR_10000 = Date.UTC(10_000, 0, 1);
  */
 export function cellText(cell: Cell, format: Format, dateSystem: DateSystem): string {
   if (cell === null) return '';
-  if (cell instanceof CellError) return cell.code;
+  if (isCellError(cell)) return cell.code;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   if (typeof cell === 'string') return cell.replace(/\s+/g, ' ');
   const day = format === 'date' || format === 'dateTime' ? momentText(cell, format, dateSystem) : undefined;
@@ -82,4 +82,4 @@ export const faultText = ({ code, reason }: CellError): string => (reason ? `${c
 
 /** A value as JSON holds it: an error is its code. */
 export const jsonValue = (cell: Cell): number | string | boolean | null =>
-  cell instanceof CellError ? cell.code : cell;
+  isCellError(cell) ? cell.code : cell;

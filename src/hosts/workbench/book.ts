@@ -1,4 +1,4 @@
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import type { EngineWorkbook } from '../engine/engineWorkbook';
 import type { WorkbookContent } from '../engine/workbook';
 import type { Book, FormulaCell, OfferedList, Place, TableArea, Written } from '../pane/book';
@@ -130,7 +130,7 @@ function formulasIn(workbook: EngineWorkbook, sheet: string): FormulaCell[] {
     const formula = workbook.formulaAt(sheet, address);
     if (formula === undefined) return [];
     const { value, block = [[value]] } = workbook.result(sheet, address);
-    const faults = block.flat().filter((cell) => cell instanceof CellError);
+    const faults = block.flat().filter((cell) => isCellError(cell));
     const [first, ...others] = faults;
     if (!first) return [{ sheet, address, formula }];
     const more = others.length > 0 ? `, and ${others.length} more of its cells` : '';

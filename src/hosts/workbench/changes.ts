@@ -1,4 +1,4 @@
-import { CellError, type Cell } from '../../worksheet/cells/cell';
+import { type Cell, isCellError } from '../../worksheet/cells/cell';
 import type { EngineWorkbook } from '../engine/engineWorkbook';
 import type { CellContent, WorkbookContent } from '../engine/workbook';
 import { addressOf, areaOf } from '../xlsx/address';
@@ -64,6 +64,6 @@ function isStoredResult(
 
 /** Empty text and a blank are stored alike. */
 function same(left: Cell, right: Cell): boolean {
-  if (left instanceof CellError && right instanceof CellError) return left.code === right.code;
+  if (isCellError(left) && isCellError(right)) return left.code === right.code;
   return (left ?? '') === (right ?? '');
 }

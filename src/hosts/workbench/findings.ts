@@ -1,4 +1,4 @@
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import type { EngineWorkbook } from '../engine/engineWorkbook';
 import { keptBecause } from './reading';
 
@@ -20,7 +20,7 @@ export function findingsIn(workbook: EngineWorkbook): Finding[] {
     if (findings.length === MOST) break;
     if (unsupported !== undefined) {
       findings.push({ sheet, address, kind: 'kept', text: keptBecause(unsupported) });
-    } else if (value instanceof CellError && value.code !== '#BUSY!') {
+    } else if (isCellError(value) && value.code !== '#BUSY!') {
       const text = value.reason === '' ? value.code : `${value.code} ${value.reason}`;
       findings.push({ sheet, address, kind: 'fault', text });
     }

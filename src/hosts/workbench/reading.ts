@@ -1,4 +1,4 @@
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import type { Grid } from '../engine/grid';
 
 /** What the page tells about the selected cell. */
@@ -24,7 +24,7 @@ export function readingOf(grid: Grid): Reading {
     shown: workbook.shownAt(sheet, address),
   };
   if (unsupported !== undefined) return { ...reading, reason: keptBecause(unsupported), kind: 'kept' };
-  if (value instanceof CellError) return { ...reading, reason: value.reason, kind: 'fault' };
+  if (isCellError(value)) return { ...reading, reason: value.reason, kind: 'fault' };
   return { ...reading, reason: '', kind: 'plain' };
 }
 

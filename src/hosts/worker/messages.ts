@@ -1,4 +1,4 @@
-import { CellError, Formatted, type Block } from '../../worksheet/cells/cell';
+import { type Block, type CellError, type Formatted, cellError, formatted } from '../../worksheet/cells/cell';
 import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
 
 export type Given = Parameters<WorksheetFunction['evaluate']>[0];
@@ -20,7 +20,7 @@ export const STARTED = 'started';
 function revived(cell: unknown): unknown {
   if (typeof cell !== 'object' || cell === null) return cell;
   const { code, reason, value, format } = cell as CellError & Formatted;
-  return code === undefined ? new Formatted(value, format) : new CellError(code, reason);
+  return code === undefined ? formatted(value, format) : cellError(code, reason);
 }
 
 /** Rows of cells as they were before they were sent. */

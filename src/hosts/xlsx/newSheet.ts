@@ -1,5 +1,5 @@
 import type { Cell } from '../../worksheet/cells/cell';
-import { CellError } from '../../worksheet/cells/cell';
+import { isCellError } from '../../worksheet/cells/cell';
 import { addressOf, rangeOf, type Area, type Place } from './address';
 import { listText, type ListedCells } from './lists';
 import { CONTENT_TYPES, freeId, withChild } from './metadata';
@@ -173,7 +173,7 @@ function cellText({ place, value, numberFormat, look }: NewCell, styles: CellSty
   const style = numberFormat && styles ? styles.withFormat(plain, numberFormat) : plain;
   const start = `<c r="${addressOf(place)}"${style === 0 ? '' : ` s="${style}"`}`;
   if (value === null || value === '') return `${start}/>`;
-  if (value instanceof CellError) return `${start} t="e"><v>${value.code}</v></c>`;
+  if (isCellError(value)) return `${start} t="e"><v>${value.code}</v></c>`;
   if (typeof value === 'number') return `${start}><v>${value}</v></c>`;
   if (typeof value === 'boolean') return `${start} t="b"><v>${value ? 1 : 0}</v></c>`;
   return `${start} t="inlineStr"><is><t xml:space="preserve">${encodeCellText(value)}</t></is></c>`;

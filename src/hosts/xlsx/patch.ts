@@ -1,4 +1,4 @@
-import { CellError, NUMBER_FORMATS, type Cell, type Format } from '../../worksheet/cells/cell';
+import { NUMBER_FORMATS, type Cell, type Format, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { asWritten, callsPinset, cut, movedFormula, spills, stored, type TableShape } from './formula';
@@ -425,7 +425,7 @@ class SheetPatch {
       case 'b':
         return isTrue(value) === cell.value;
       case 'e':
-        return cell.value instanceof CellError && storedCode(cell.value) === value;
+        return isCellError(cell.value) && storedCode(cell.value) === value;
       default:
         return false;
     }
@@ -471,7 +471,7 @@ class SheetPatch {
     const value = cell?.value ?? null;
     const v = (text: string): string => `<${this.prefix}v>${text}</${this.prefix}v>`;
     if (value === null) return { xml: '' };
-    if (value instanceof CellError) return { type: 'e', xml: v(storedCode(value)) };
+    if (isCellError(value)) return { type: 'e', xml: v(storedCode(value)) };
     if (typeof value === 'number') return { xml: v(String(value)) };
     if (typeof value === 'boolean') return { type: 'b', xml: v(value ? '1' : '0') };
     const text = encodeCellText(value);
@@ -500,7 +500,7 @@ function areaOfResult(
 function valueAt(values: Change['values'], row: number, column: number): Cell {
   const cells = values.length === 1 ? values[0]! : values[row];
   const value = cells?.length === 1 ? cells[0] : cells?.[column];
-  return value === undefined ? new CellError('#N/A') : value;
+  return value === undefined ? cellError('#N/A') : value;
 }
 
 /** The codes of newer errors are kept as #VALUE! in files. */

@@ -1,4 +1,4 @@
-import { CellError, type Cell, type ErrorCode } from '../../worksheet/cells/cell';
+import { type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 import type { CellContent, SheetContent, WorkbookContent } from '../engine/workbook';
 import { addressOf, areaOf, cellsIn, covers, type Place } from './address';
@@ -283,8 +283,8 @@ function valueOf(cell: StoredCell, part: string, { sharedTexts, dateSystem }: Co
       return isTrue(value);
     case 'e':
       return ERROR_CODES.has(value)
-        ? new CellError(value as ErrorCode)
-        : new CellError('#VALUE!', `the cell holds ${value}`);
+        ? cellError(value as ErrorCode)
+        : cellError('#VALUE!', `the cell holds ${value}`);
     case 'd': {
       const serial = serialOfWritten(value, dateSystem);
       if (Number.isNaN(serial)) throw unreadable();

@@ -1,4 +1,4 @@
-import { invalid } from '../shared/calcError';
+import { requireNumber } from '../shared/checks';
 
 /** The temperatures at which mycelium stops growing, grows fastest, and stops again, all in one unit. */
 export interface CardinalTemperatures {
@@ -38,20 +38,18 @@ export function growthRate(
   cardinals: CardinalTemperatures,
   names: TemperatureNames = NAMES,
 ): number {
-  if (!Number.isFinite(temperature)) throw invalid(names.temperature, 'a number', temperature);
+  requireNumber(names.temperature, temperature, {});
   requireCardinals(cardinals, names);
   return rateWithin(temperature, cardinals);
 }
 
 /** Passes cardinal temperatures the model has a shape for. */
 export function requireCardinals({ min, best, max }: CardinalTemperatures, names: TemperatureNames): void {
-  if (!Number.isFinite(min)) throw invalid(names.min, 'a number', min);
-  if (!(max > min && max < Infinity)) throw invalid(names.max, `more than ${names.min} (${min})`, max);
+  requireNumber(names.min, min, {});
+  requireNumber(names.max, max, { above: min }, `which is ${names.min}`);
   const middle = (min + max) / 2;
-  if (!(best > middle)) {
-    throw invalid(names.best, `more than the middle of ${names.min} and ${names.max} (${middle})`, best);
-  }
-  if (!(best < max)) throw invalid(names.best, `less than ${names.max} (${max})`, best);
+  requireNumber(names.best, best, { above: middle }, `halfway between ${names.min} and ${names.max}`);
+  requireNumber(names.best, best, { below: max }, `which is ${names.max}`);
 }
 
 /** The model for cardinal temperatures already checked. */
@@ -60,6 +58,6 @@ export function rateWithin(temperature: number, { min, best, max }: CardinalTemp
   const rise = best - min;
   const numerator = (temperature - max) * (temperature - min) ** 2;
   const denominator = rise * (rise * (temperature - best) - (best - max) * (best + min - 2 * temperature));
-  // Rounding may lift the peak a hair above 1.
+  // Rounding may lift the peak slightly above 1.
   return Math.min(1, numerator / denominator);
 }

@@ -1,6 +1,12 @@
-import { invalid, missing } from '../shared/calcError';
-import { requireAtLeast, requirePositive } from '../shared/checks';
-import { LAST_SERIAL } from '../shared/serial';
+import { requireAtLeast, requireInCalendar, requirePositive } from '../shared/checks';
+import { missing } from '../shared/fault';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A temperature at which the strain never ripens. */
+    noGrowth: object;
+  }
+}
 
 /** Days from inoculation until a strain's blocks may be opened; a point that is not known is undefined. */
 export interface RipeningDays {
@@ -30,13 +36,9 @@ export function readyDate(
 ): number {
   requirePositive('inoculated', inoculatedSerial);
   const wait = days[point];
-  if (wait === undefined) throw missing('strain', `no days under "${point}" in strains`);
+  if (wait === undefined) throw missing('strain', 'blank', { header: point, table: 'strains' });
   requirePositive(point, wait);
   requireAtLeast('speed', speed, 0);
-  if (speed === 0)
-    throw missing('temperature', 'the strain does not grow at or beyond its min temp and max temp');
-  const ready = inoculatedSerial + wait / speed;
-  if (!(ready < LAST_SERIAL + 1))
-    throw invalid('inoculated', 'a date that is ready before the year 10000', inoculatedSerial);
-  return ready;
+  if (speed === 0) throw missing('temperature', 'noGrowth');
+  return requireInCalendar('inoculated', inoculatedSerial + wait / speed, inoculatedSerial);
 }

@@ -1,5 +1,14 @@
-import { missing } from '../shared/calcError';
+import { missing } from '../shared/fault';
 import { growthRate, requireCardinals, type CardinalTemperatures, type TemperatureNames } from './growthRate';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** Days seen at a temperature at which the strain does not grow, by its own cardinal temperatures. */
+    noGrowthObserved: { readonly observedAt: number };
+    /** A temperature that is not written; 0 degrees reads as blank. */
+    noTemperature: { readonly header: string; readonly table: string };
+  }
+}
 
 /** How a strain answers to temperature, as the strains table holds it; undefined where nothing is written. */
 export interface TemperatureResponse {
@@ -38,16 +47,13 @@ export function knownResponse({ observedAt, min, best, max }: TemperatureRespons
   requireCardinals(cardinals, NAMES);
   const observedRate = growthRate(observedAt, cardinals, { ...NAMES, temperature: 'observed at' });
   if (!(observedRate > 0)) {
-    throw missing(
-      'observed at',
-      `the strain does not grow at ${observedAt}, by its own min temp and max temp`,
-    );
+    throw missing('observed at', 'noGrowthObserved', { observedAt });
   }
   return { cardinals, observedRate };
 }
 
 function notWritten(header: string): ReturnType<typeof missing> {
-  return missing('strain', `no "${header}" in strains (0 reads as blank: for 0 degrees write 0.01)`);
+  return missing('strain', 'noTemperature', { header, table: 'strains' });
 }
 
 /**

@@ -1,4 +1,5 @@
-import { requireWithin } from './checks';
+import { requireNumber } from './checks';
+import { metresOf } from './fault';
 
 /** Length of an international foot in metres, exact. */
 export const METRES_A_FOOT = 0.3048;
@@ -15,6 +16,6 @@ export const METRES_A_FOOT = 0.3048;
  * @source ISO 2533:1975 Standard Atmosphere
  */
 export function ambientPressure(altitudeM: number): number {
-  requireWithin('altitude', altitudeM, -500, 11_000, 'm');
+  requireNumber('altitude', altitudeM, { from: metresOf(-500), to: metresOf(11_000) });
   return 101_325 * (1 - 2.25577e-5 * altitudeM) ** 5.25588;
 }

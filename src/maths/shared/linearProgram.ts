@@ -100,23 +100,8 @@ export function weighed(weights: Float64Array, values: Float64Array): number {
   return sum;
 }
 
-let loading: Promise<LinearSolver> | undefined;
-let loaded: LinearSolver | undefined;
-
-/**
- * Loads the solver once: HiGHS as WebAssembly, or the small YALPS where WebAssembly is missing or not allowed.
- * Afterwards `linearSolver()` has it. A function that needs it names this as its `prepare`.
- */
-export async function loadLinearSolver(): Promise<void> {
-  loading ??= loadHighs().catch(loadYalps);
-  loaded = await loading;
-}
-
-/** The solver that `loadLinearSolver` loaded. */
-export function linearSolver(): LinearSolver {
-  if (!loaded) throw new Error('the solver must be loaded before a function that needs it is called');
-  return loaded;
-}
+/** Loads the solver: HiGHS as WebAssembly, or the small YALPS where WebAssembly is missing or not allowed. */
+export const loadLinearSolver = (): Promise<LinearSolver> => loadHighs().catch(loadYalps);
 
 /** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
 export async function loadHighs(): Promise<LinearSolver> {

@@ -1,4 +1,4 @@
-import { logGamma, normalBelow } from './distributions';
+import type { Distributions } from './distributions';
 
 // Own code: the package that gives the other distributions has no answer below two degrees of freedom, which two
 // groups of two values each may have, and takes 1 to 15 ms a pair of groups above.
@@ -21,13 +21,18 @@ export class StudentizedRange {
   /** Inner integrals at w = exp(i × step), by step and i. */
   private readonly inner = new Map<number, Map<number, number>>();
 
-  private readonly points = Array.from({ length: INNER_POINTS }, (_, i) => {
-    const z = (i - (INNER_POINTS - 1) / 2) * INNER_STEP;
-    const weight = (INNER_STEP * Math.exp(-0.5 * z * z)) / Math.sqrt(2 * Math.PI);
-    return { z, below: normalBelow(z), weight };
-  });
+  private readonly points: readonly { readonly z: number; readonly below: number; readonly weight: number }[];
 
-  constructor(private readonly groups: number) {}
+  constructor(
+    private readonly groups: number,
+    private readonly distributions: Distributions,
+  ) {
+    this.points = Array.from({ length: INNER_POINTS }, (_, i) => {
+      const z = (i - (INNER_POINTS - 1) / 2) * INNER_STEP;
+      const weight = (INNER_STEP * Math.exp(-0.5 * z * z)) / Math.sqrt(2 * Math.PI);
+      return { z, below: distributions.normalBelow(z), weight };
+    });
+  }
 
   /** Probability that the studentized range with `freedom` degrees of freedom is above q. */
   above(q: number, freedom: number): number {
@@ -35,7 +40,7 @@ export class StudentizedRange {
     if (!(q < Infinity)) return 0;
     if (freedom > 1e6) return this.rangeAbove(q);
     const half = freedom / 2;
-    const logFront = Math.LN2 + half * Math.log(half) - logGamma(half);
+    const logFront = Math.LN2 + half * Math.log(half) - this.distributions.logGamma(half);
     const step = 0.12 / 2 ** Math.max(0, Math.ceil(Math.log2(0.24 * Math.sqrt(2 * freedom))));
     const logQ = Math.log(q);
     const middle = Math.round(logQ / step);
@@ -95,7 +100,7 @@ export class StudentizedRange {
   private rangeAbove(w: number): number {
     let sum = 0;
     for (const { z, below, weight } of this.points) {
-      const inside = below - normalBelow(z - w);
+      const inside = below - this.distributions.normalBelow(z - w);
       sum += weight * (below ** (this.groups - 1) - inside ** (this.groups - 1));
     }
     return Math.min(1, this.groups * sum);

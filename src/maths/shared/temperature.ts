@@ -1,4 +1,5 @@
-import { requireWithin } from './checks';
+import { requireCelsius } from './checks';
+import type { Where } from './fault';
 
 /** Degrees Celsius or Fahrenheit. */
 export type TemperatureUnit = 'C' | 'F';
@@ -16,15 +17,14 @@ export function differenceToCelsius(difference: number, unit: TemperatureUnit): 
   return unit === 'C' ? difference : difference / 1.8;
 }
 
-/** The temperature in °C, once it lies from `lowC` to `highC`; a refusal names the limits in the unit given. */
+/** The temperature in °C, once it lies from `lowC` to `highC`; a refusal tells all three in the degrees asked in. */
 export function celsiusWithin(
   argument: string,
   temperature: number,
   unit: TemperatureUnit,
   lowC: number,
   highC: number,
-  index?: number,
+  where?: Where,
 ): number {
-  const [low, high] = [fromCelsius(lowC, unit), fromCelsius(highC, unit)];
-  return toCelsius(requireWithin(argument, temperature, low, high, `°${unit}`, index), unit);
+  return requireCelsius(argument, toCelsius(temperature, unit), lowC, highC, where);
 }

@@ -1,5 +1,6 @@
 import type { Kind } from './kinds';
-import type { Table, TableColumn, TableColumns, RowOf } from './table';
+import type { Table } from './table';
+import type { RowOf, TableColumns } from './columns';
 
 interface Named {
   /** The word a grower would say; what messages call it. */
@@ -28,12 +29,13 @@ export interface SettingArgument<T> extends Named {
 export interface RangeArgument<T> extends Named {
   readonly shape: 'range';
   readonly kind: Kind<T>;
+  readonly role: 'required';
 }
 
 /** A block with headers in its first row. An optional table that is left out reaches the function as undefined. */
-export interface TableArgument<T extends Table<unknown> | undefined> extends Named {
+export interface TableArgument<T extends Table<object> | undefined> extends Named {
   readonly shape: 'table';
-  readonly columns: Readonly<Record<string, TableColumn<unknown>>>;
+  readonly columns: TableColumns;
   readonly role: 'required' | 'optional';
   /** Never set: carries the table's type. */
   readonly type?: T;
@@ -43,7 +45,10 @@ export type Argument =
   | ColumnArgument<unknown>
   | SettingArgument<unknown>
   | RangeArgument<unknown>
-  | TableArgument<Table<unknown> | undefined>;
+  | TableArgument<Table<object> | undefined>;
+
+/** Whether a call may leave the argument out. */
+export const mayBeLeftOut = ({ role }: Argument): boolean => role === 'optional';
 
 export function keyColumn<T>(name: string, kind: Kind<T>, meaning: string): ColumnArgument<T> {
   return { shape: 'column', name, kind, meaning, role: 'key', fallback: undefined };
@@ -60,7 +65,7 @@ export function optionalColumn<T, D extends T | undefined>(
   fallback: D,
   meaning: string,
 ): ColumnArgument<T | D> {
-  return { shape: 'column', name, kind, meaning, role: 'optional', fallback };
+  return { shape: 'column', name, kind, meaning, role: 'optional', fallback } as ColumnArgument<T | D>;
 }
 
 export function setting<T>(name: string, kind: Kind<T>, meaning: string): SettingArgument<T> {
@@ -74,11 +79,11 @@ export function optionalSetting<T, D extends T | undefined>(
   fallback: D,
   meaning: string,
 ): SettingArgument<T | D> {
-  return { shape: 'setting', name, kind, meaning, role: 'optional', fallback };
+  return { shape: 'setting', name, kind, meaning, role: 'optional', fallback } as SettingArgument<T | D>;
 }
 
 export function range<T>(name: string, kind: Kind<T>, meaning: string): RangeArgument<T> {
-  return { shape: 'range', name, kind, meaning };
+  return { shape: 'range', name, kind, meaning, role: 'required' };
 }
 
 export function table<const C extends TableColumns>(
@@ -86,13 +91,7 @@ export function table<const C extends TableColumns>(
   columns: C,
   meaning: string,
 ): TableArgument<Table<RowOf<C>>> {
-  return {
-    shape: 'table',
-    name,
-    columns: columns as Record<string, TableColumn<unknown>>,
-    meaning,
-    role: 'required',
-  };
+  return { shape: 'table', name, columns, meaning, role: 'required' };
 }
 
 export function optionalTable<const C extends TableColumns>(
@@ -100,13 +99,7 @@ export function optionalTable<const C extends TableColumns>(
   columns: C,
   meaning: string,
 ): TableArgument<Table<RowOf<C>> | undefined> {
-  return {
-    shape: 'table',
-    name,
-    columns: columns as Record<string, TableColumn<unknown>>,
-    meaning,
-    role: 'optional',
-  };
+  return { shape: 'table', name, columns, meaning, role: 'optional' };
 }
 
 /** What `calculate` receives for each argument when it is called once per row. */

@@ -1,13 +1,26 @@
-/** The error codes a sheet knows. Ours are the first four; the others only pass through from other formulas. */
-export type ErrorCode =
-  '#VALUE!' | '#N/A' | '#DIV/0!' | '#NUM!' | '#REF!' | '#NAME?' | '#NULL!' | '#SPILL!' | '#CALC!' | '#BUSY!';
+import type { ErrorCode } from '../constants';
 
-/** An error in a cell: its code and, where it is ours, the reason in words. */
-export class CellError {
-  constructor(
-    readonly code: ErrorCode,
-    readonly reason = '',
-  ) {}
+export type { ErrorCode };
+
+/** Where in a call a fault lies: the argument, and the row of the range given for it (from 1). */
+export interface Place {
+  readonly argument: string;
+  readonly row?: number;
+}
+
+/** An error in a cell: its code and, where it is ours, the reason in words and where to look. */
+export interface CellError {
+  readonly code: ErrorCode;
+  readonly reason: string;
+  readonly place?: Place;
+}
+
+export function cellError(code: ErrorCode, reason = '', place?: Place): CellError {
+  return place === undefined ? { code, reason } : { code, reason, place };
+}
+
+export function isCellError(value: unknown): value is CellError {
+  return typeof value === 'object' && value !== null && 'code' in value;
 }
 
 /** All that a host may hand over for one cell. A blank is null; empty text and 0 count as blank where a key is asked. */
@@ -20,14 +33,18 @@ export type Grid = readonly (readonly Cell[])[];
 export type Format = 'plain' | 'date' | 'dateTime' | 'percent';
 
 /** A number whose format differs from its column's. */
-export class Formatted {
-  constructor(
-    readonly value: number,
-    readonly format: Format,
-  ) {}
+export interface Formatted {
+  readonly value: number;
+  readonly format: Format;
 }
 
-/** What one cell of a result may hold. Never null, NaN or infinite. */
+export const formatted = (value: number, format: Format): Formatted => ({ value, format });
+
+export function isFormatted(value: unknown): value is Formatted {
+  return typeof value === 'object' && value !== null && 'format' in value;
+}
+
+/** What one cell of a result may hold. Never null, NaN or infinite; plain JSON all of it. */
 export type Value = number | string | boolean | CellError | Formatted;
 
 /** A result: rows of equal length, and the format of each column. */
@@ -39,8 +56,13 @@ export interface Block {
 /** The plain value of a result's cell and the format it shows in. */
 export function cellOf(block: Block, row: number, column: number): [Exclude<Value, Formatted>, Format] {
   const value = block.rows[row]![column]!;
-  if (value instanceof Formatted) return [value.value, value.format];
+  if (isFormatted(value)) return [value.value, value.format];
   return [value, typeof value === 'number' ? block.formats[column]! : 'plain'];
+}
+
+/** A result as plain values: formats dropped. */
+export function plainValues(block: Block): Exclude<Value, Formatted>[][] {
+  return block.rows.map((row) => row.map((cell) => (isFormatted(cell) ? cell.value : cell)));
 }
 
 /** The number format code of a sheet for each format. */

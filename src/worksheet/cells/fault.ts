@@ -1,5 +1,15 @@
-import { CalcError, type FaultKind } from '../../maths/shared/calcError';
-import { CellError, type ErrorCode } from './cell';
+import { CalcError, type Fault, type FaultKind } from '../../maths/shared/fault';
+import type { Telling } from '../voice';
+import { sentenceOf } from '../wording/faults';
+import { placeWords } from '../wording/phrases';
+import { cellError, type CellError, type ErrorCode, type Place } from './cell';
+
+/** A fault that the boundary has put into words already, its place included. */
+export class SheetFault extends Error {
+  constructor(readonly cell: CellError) {
+    super(cell.reason);
+  }
+}
 
 const CODES: Record<FaultKind, ErrorCode> = {
   invalid: '#VALUE!',
@@ -8,21 +18,28 @@ const CODES: Record<FaultKind, ErrorCode> = {
   noConvergence: '#NUM!',
 };
 
-/** A fault already worded for the sheet, place included. */
-export class SheetFault extends Error {
-  constructor(readonly cell: CellError) {
-    super(cell.reason);
+/** The error cell of a fault. `rowOf` gives the row of the range that a fault lies in, if in one. */
+export function errorOf(
+  { kind, fault }: CalcError,
+  telling: Telling,
+  rowOf?: (fault: Fault) => number | undefined,
+): CellError {
+  const row = rowOf?.(fault) ?? fault.at;
+  const place: Place = { argument: fault.argument, ...(row === undefined ? {} : { row }) };
+  return cellError(
+    CODES[kind],
+    sentenceOf(fault, telling) + placeWords(place, fault.at !== undefined),
+    place,
+  );
+}
+
+/** The answer of a calculation, or the fault it threw: one bad value leaves its neighbours alone. */
+export function orFault<T>(calculate: () => T): T | CalcError | CellError {
+  try {
+    return calculate();
+  } catch (thrown) {
+    if (thrown instanceof CalcError) return thrown;
+    if (thrown instanceof SheetFault) return thrown.cell;
+    throw thrown;
   }
-}
-
-/** Which code shows for which kind of fault, with `place` behind the reason. Excel shows it with #VALUE! and #N/A only. */
-export function toCellError(fault: CalcError, place = ''): CellError {
-  return new CellError(CODES[fault.kind], fault.message + place);
-}
-
-/** The cell for whatever a calculation threw on purpose; anything else is a defect of ours and goes on. */
-export function cellErrorOf(fault: unknown, place = ''): CellError {
-  if (fault instanceof SheetFault) return fault.cell;
-  if (fault instanceof CalcError) return toCellError(fault, place);
-  throw fault;
 }

@@ -1,53 +1,13 @@
-import { CalcError, missing } from '../../maths/shared/calcError';
+import { invalid, missing, type CalcError } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
-import { CellError, isBlankOrZero, type Cell, type Grid } from './cell';
+import type { Telling } from '../voice';
+import { isBlankOrZero, isCellError, type Cell, type CellError, type Grid, type Place } from './cell';
+import type { TableColumn, TableColumns } from './columns';
 import { SheetFault } from './fault';
-import { readCell, Refusal, type Kind } from './kinds';
-
-/** A column of a table argument: what its cells are and whether it must be there. */
-export interface TableColumn<T> {
-  readonly kind: Kind<unknown>;
-  /**
-   * `key` decides whether a row counts; `optional` may be missing or blank; `numbered` is a family of columns
-   * headed `flush 1`, `flush 2`, … read into an array; `others` is every column not named elsewhere.
-   */
-  readonly role: 'key' | 'required' | 'optional' | 'numbered' | 'others';
-  readonly fallback?: T;
-  /** Never set: carries the type. */
-  readonly type?: T;
-}
-
-export type TableColumns = Readonly<Record<string, Kind<unknown> | TableColumn<unknown>>>;
-
-/** The plain row a table's columns make: one property per header. */
-export type RowOf<C extends TableColumns> = {
-  readonly [H in keyof C]: C[H] extends TableColumn<infer T> ? T : C[H] extends Kind<infer T> ? T : never;
-};
-
-/** The column that decides whether a row counts: blank, 0 or `Total` there and the row is skipped. */
-export function key<T>(kind: Kind<T>): TableColumn<T> {
-  return { kind, role: 'key' };
-}
-
-/** A column that may be missing, or blank (or 0) in a row. */
-export function optional<T>(kind: Kind<T>): TableColumn<T | undefined>;
-export function optional<T>(kind: Kind<T>, fallback: T): TableColumn<T>;
-export function optional<T>(kind: Kind<T>, fallback?: T): TableColumn<T | undefined> {
-  return { kind, role: 'optional', fallback };
-}
-
-/** Columns headed with the property's name and a number: `flush 1`, `flush 2`, … A blank or 0 reads as undefined. */
-export function numbered<T>(kind: Kind<T>): TableColumn<readonly (T | undefined)[]> {
-  return { kind, role: 'numbered' };
-}
-
-/** Every column that no other entry names, by its header as written. A blank or 0 reads as undefined. */
-export function others<T>(kind: Kind<T>): TableColumn<ReadonlyMap<string, T | undefined>> {
-  return { kind, role: 'others' };
-}
+import { isRefusal, readCell } from './readCell';
 
 /** A table read by its headers. Rows that cannot be read hold their fault until somebody asks for them. */
-export class Table<Row> {
+export class Table<Row extends object> {
   private index: Map<string, number[]> | undefined;
   /** Where labels were found, as written: a long column asks for the same few again and again. */
   private readonly found = new Map<string, readonly number[]>();
@@ -66,20 +26,23 @@ export class Table<Row> {
 
   /** All rows; the first that cannot be read is the fault of the whole call. */
   get rows(): readonly Row[] {
-    for (const entry of this.entries) if (entry instanceof CellError) throw new SheetFault(entry);
+    for (const entry of this.entries) if (isCellError(entry)) throw new SheetFault(entry);
     return this.entries as readonly Row[];
   }
 
-  /** The row whose key is `label`. `argument` names where the label came from. */
-  find(label: string, argument: string): Row {
-    const positions = this.positionsOf(label, argument);
-    if (positions.length > 1) throw this.standsTwice(label, argument, positions);
+  /** The row whose key is `label`. `argument` names where the label came from, `at` its row where that is a table. */
+  find(label: string, argument: string, at?: number): Row {
+    const positions = this.positionsOf(label, argument, at);
+    if (positions.length > 1) {
+      const rows = positions.map((position) => this.rowNumbers[position]!);
+      throw invalid(argument, 'labelTwice', { label, table: this.name, rows }, { at });
+    }
     return this.read(positions[0]!);
   }
 
   /** The rows whose key is `label`, one or more, in the order of the sheet. */
-  findAll(label: string, argument: string): readonly Row[] {
-    return this.positionsOf(label, argument).map((position) => this.read(position));
+  findAll(label: string, argument: string, at?: number): readonly Row[] {
+    return this.positionsOf(label, argument, at).map((position) => this.read(position));
   }
 
   /** Whether a row has this key. */
@@ -87,15 +50,20 @@ export class Table<Row> {
     return this.positions().has(labelKey(label));
   }
 
+  /** The fault of a label that no row has. */
+  lacks(label: string, argument: string, at?: number): CalcError {
+    return missing(argument, 'notIn', { label, table: this.name }, { at });
+  }
+
   private read(position: number): Row {
     const entry = this.entries[position]!;
-    if (entry instanceof CellError) throw new SheetFault(entry);
+    if (isCellError(entry)) throw new SheetFault(entry);
     return entry;
   }
 
-  private positionsOf(label: string, argument: string): readonly number[] {
+  private positionsOf(label: string, argument: string, at: number | undefined): readonly number[] {
     const positions = this.found.get(label) ?? this.positions().get(labelKey(label));
-    if (positions === undefined) throw missing(argument, `"${label}" is not in ${this.name}`);
+    if (positions === undefined) throw this.lacks(label, argument, at);
     this.found.set(label, positions);
     return positions;
   }
@@ -112,14 +80,6 @@ export class Table<Row> {
     this.index = index;
     return index;
   }
-
-  private standsTwice(label: string, argument: string, positions: readonly number[]): CalcError {
-    const rows = positions.map((position) => this.rowNumbers[position]!);
-    return new CalcError(
-      'invalid',
-      `${argument}: one row for "${label}" needed in ${this.name}, got ${rows.length} (rows ${rows.slice(0, 5).join(', ')})`,
-    );
-  }
 }
 
 /** Two headers are the same where only case, spaces, `_`, `-`, `%` or anything in brackets differs. */
@@ -130,7 +90,7 @@ export function headerKey(header: string): string {
     .toLowerCase();
 }
 
-interface Place {
+interface Located {
   readonly property: string;
   readonly column: TableColumn<unknown>;
   /** Positions in the grid: one, none for an optional column that is missing, several for `numbered` and `others`. */
@@ -139,62 +99,40 @@ interface Place {
   readonly headers: readonly string[];
 }
 
-const isColumn = (entry: Kind<unknown> | TableColumn<unknown>): entry is TableColumn<unknown> =>
-  'role' in entry;
-
-/** Each entry as a column: a bare kind is a required one. */
-export function columnsOf(columns: TableColumns): [string, TableColumn<unknown>][] {
-  return Object.entries(columns).map(([property, entry]) => [
-    property,
-    isColumn(entry) ? entry : { kind: entry, role: 'required' },
-  ]);
-}
-
-function placesOf(name: string, columns: TableColumns, headerRow: readonly Cell[]): Place[] {
-  const written = headerRow.map((cell) =>
-    isBlankOrZero(cell) || cell instanceof CellError ? '' : String(cell),
-  );
+function locate(name: string, columns: TableColumns, headerRow: readonly Cell[]): Located[] {
+  const written = headerRow.map((cell) => (isBlankOrZero(cell) || isCellError(cell) ? '' : String(cell)));
   const keys = written.map(headerKey);
+  const positions = keys.map((_, position) => position);
   const taken = new Set<number>();
-  const places: Place[] = [];
-  const entries = columnsOf(columns);
+  const located: Located[] = [];
+  const found = (property: string, column: TableColumn<unknown>, at: readonly number[]): void => {
+    at.forEach((position) => taken.add(position));
+    located.push({ property, column, at, headers: at.map((position) => written[position]!) });
+  };
+  const entries = Object.entries(columns);
   for (const [property, column] of entries) {
     if (column.role === 'others') continue;
     const wanted = headerKey(property);
-    let at: number[];
     if (column.role === 'numbered') {
-      const number = (position: number): number => Number(keys[position]!.slice(wanted.length));
-      at = keys
-        .map((_, position) => position)
-        .filter(
-          (position) =>
-            keys[position]!.startsWith(wanted) && /^\d+$/.test(keys[position]!.slice(wanted.length)),
-        )
-        .sort((a, b) => number(a) - number(b));
-    } else {
-      at = keys.map((_, position) => position).filter((position) => keys[position] === wanted);
-      if (at.length > 1) {
-        throw new CalcError('invalid', `${name}: one column headed ${property} needed, got ${at.length}`);
-      }
-      if (at.length === 0 && column.role !== 'optional') {
-        const found = written.filter((header) => header.trim() !== '').slice(0, 12);
-        throw new CalcError(
-          'invalid',
-          `${name}: a column headed ${property} needed, found ${found.length ? found.join(', ') : 'no headers in the first row'}`,
-        );
-      }
+      const number = (position: number): string =>
+        keys[position]!.startsWith(wanted) ? keys[position]!.slice(wanted.length) : '';
+      const numbered = positions.filter((position) => /^\d+$/.test(number(position)));
+      found(property, column, numbered.sort((a, b) => Number(number(a)) - Number(number(b)))); // prettier-ignore
+      continue;
     }
-    at.forEach((position) => taken.add(position));
-    places.push({ property, column, at, headers: at.map((position) => written[position]!) });
+    const at = positions.filter((position) => keys[position] === wanted);
+    if (at.length > 1 || (at.length === 0 && column.role !== 'optional')) {
+      if (at.length > 1) throw invalid(name, 'headerTwice', { header: property, count: at.length });
+      const headers = written.filter((header) => header.trim() !== '').slice(0, 12);
+      throw invalid(name, 'noHeader', { header: property, found: headers });
+    }
+    found(property, column, at);
   }
   for (const [property, column] of entries) {
     if (column.role !== 'others') continue;
-    const at = keys
-      .map((_, position) => position)
-      .filter((position) => keys[position] !== '' && !taken.has(position));
-    places.push({ property, column, at, headers: at.map((position) => written[position]!) });
+    found(property, column, positions.filter((position) => keys[position] !== '' && !taken.has(position))); // prettier-ignore
   }
-  return places;
+  return located;
 }
 
 /** What a sheet's own totals row is labelled, or a grower's: its figures would count twice. */
@@ -208,50 +146,52 @@ export function readTable(
   name: string,
   columns: TableColumns,
   grid: Grid,
+  telling: Telling,
 ): Table<Readonly<Record<string, unknown>>> {
-  const places = placesOf(name, columns, grid[0]!);
-  const keyPlace = places.find((place) => place.column.role === 'key');
-  const read = places.flatMap((place) => place.at);
+  const located = locate(name, columns, grid[0]!);
+  const keyColumn = located.find(({ column }) => column.role === 'key');
+  const read = located.flatMap(({ at }) => at);
   const entries: (Record<string, unknown> | CellError)[] = [];
   const rowNumbers: number[] = [];
   const keyLabels: string[] = [];
   for (let at = 1; at < grid.length; at++) {
     const cells = grid[at]!;
-    const counts = keyPlace
-      ? isEntry(cells[keyPlace.at[0]!])
+    const counts = keyColumn
+      ? isEntry(cells[keyColumn.at[0]!])
       : read.some((position) => !isBlankOrZero(cells[position]));
     if (!counts) continue;
-    entries.push(readRow(name, places, cells, at + 1));
+    entries.push(readRow(name, located, cells, at + 1, telling));
     rowNumbers.push(at + 1);
-    if (keyPlace) {
-      const label = cells[keyPlace.at[0]!];
+    if (keyColumn) {
+      const label = cells[keyColumn.at[0]!];
       keyLabels.push(typeof label === 'string' || typeof label === 'number' ? String(label) : '');
     }
   }
   const taken = new Set(read);
   const ignored = grid[0]!.flatMap((header, position) =>
-    taken.has(position) || isBlankOrZero(header) || header instanceof CellError ? [] : [String(header)],
+    taken.has(position) || isBlankOrZero(header) || isCellError(header) ? [] : [String(header)],
   );
   return new Table(name, entries, rowNumbers, keyLabels, ignored);
 }
 
 function readRow(
   name: string,
-  places: readonly Place[],
+  located: readonly Located[],
   cells: readonly Cell[],
   rowNumber: number,
+  telling: Telling,
 ): Record<string, unknown> | CellError {
-  const row: Record<string, unknown> = {};
-  const where = ` (row ${rowNumber})`;
-  for (const { property, column, at, headers } of places) {
+  const row: Record<string, unknown> = { at: rowNumber };
+  const placeOf = (header: string): Place => ({ argument: `${name}, ${header}`, row: rowNumber });
+  for (const { property, column, at, headers } of located) {
     if (column.role === 'numbered' || column.role === 'others') {
       const values: unknown[] = [];
       for (let i = 0; i < at.length; i++) {
         const cell = cells[at[i]!]!;
         const value = isBlankOrZero(cell)
           ? undefined
-          : readCell(column.kind, cell, `${name}, ${headers[i]}`, where);
-        if (value instanceof Refusal) return value.error;
+          : readCell(column.kind, cell, placeOf(headers[i]!), telling);
+        if (isRefusal(value)) return value.error;
         values.push(value);
       }
       row[property] =
@@ -263,8 +203,8 @@ function readRow(
       row[property] = column.fallback;
       continue;
     }
-    const value = readCell(column.kind, cell, `${name}, ${property}`, where);
-    if (value instanceof Refusal) return value.error;
+    const value = readCell(column.kind, cell, placeOf(property), telling);
+    if (isRefusal(value)) return value.error;
     row[property] = value;
   }
   return row;

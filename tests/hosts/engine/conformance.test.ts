@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, CellResult } from '../../../src/hosts/engine/workbook';
-import { CellError, type Cell } from '../../../src/worksheet/cells/cell';
+import { type Cell, type CellError, cellError, isCellError } from '../../../src/worksheet/cells/cell';
 import { addressOf } from './addressOf';
 
 // What any engine behind the hosts must do. Expected values of built-ins: the definitions and examples of
@@ -20,7 +20,7 @@ const open = (...cells: CellContent[]): Promise<CalculatingWorkbook> =>
 const shown = ({ value, block, unsupported }: CellResult): unknown =>
   unsupported ?? block?.map((row) => row.map(plain)) ?? plain(value);
 const rounded = (got: unknown): unknown => (typeof got === 'number' ? Number(got.toPrecision(12)) : got);
-const plain = (value: Cell): Cell | string => (value instanceof CellError ? value.code : value);
+const plain = (value: Cell): Cell | string => (isCellError(value) ? value.code : value);
 
 const DATA: readonly CellContent[] = [
   ...[3, 1, 2, 'b', '12'].map((value, row) => cell(addressOf(0, row), value)),
@@ -229,8 +229,8 @@ describe('constants are read back as they are', () => {
     '#CALC!',
     '#SPILL!',
   ] as const)('the error %s', async (code) => {
-    const workbook = await open(cell('A1', new CellError(code)), formula('B1', '=ISERROR(A1)'));
-    expect(workbook.result('Sheet', 'A1').value).toEqual(new CellError(code));
+    const workbook = await open(cell('A1', cellError(code)), formula('B1', '=ISERROR(A1)'));
+    expect(workbook.result('Sheet', 'A1').value).toEqual(cellError(code));
     expect(workbook.result('Sheet', 'B1').value).toBe(true);
   });
 });
@@ -379,7 +379,7 @@ describe("Pinset's functions in the engine", () => {
   test('an error cell comes out as that same error, an own fault with its reason', async () => {
     const workbook = await open(
       formula('A1', '=1/0'),
-      cell('A2', new CellError('#N/A')),
+      cell('A2', cellError('#N/A')),
       cell('A3', 1.8),
       formula('B1', '=PINSET.BIOEFFICIENCY(A1:A3,4.5,60%)'),
       formula('C1', '=PINSET.BIOEFFICIENCY(A3,4.5,60)'),

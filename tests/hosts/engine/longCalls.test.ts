@@ -1,9 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import type { Solve } from '../../../src/hosts/worker/solver';
-import { CellError, type Block, type Value } from '../../../src/worksheet/cells/cell';
+import { type Block, type Value, cellError } from '../../../src/worksheet/cells/cell';
 
-const BUSY = new CellError('#BUSY!', 'being worked out');
+const BUSY = cellError('#BUSY!', 'being worked out');
 
 /** A question that the workbook asked: its first argument's first cell, and what answers it. */
 interface Asked {
@@ -98,7 +98,7 @@ describe('a cell whose answer takes long', () => {
     const { workbook, asked } = workbookOf({ C1: '=PINSET.CHEAPESTMIX(1)' });
     await asked[0]!.fail(new Error('what works it out has stopped'));
     expect(valueAt(workbook, 'C1')).toEqual(
-      new CellError('#VALUE!', 'CHEAPESTMIX could not be calculated: what works it out has stopped'),
+      cellError('#VALUE!', 'CHEAPESTMIX could not be calculated: what works it out has stopped'),
     );
   });
 

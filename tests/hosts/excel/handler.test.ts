@@ -4,7 +4,7 @@ import { handlerOf, type ExcelSide } from '../../../src/hosts/excel/handler';
 import { solveHere } from '../../../src/hosts/worker/solver';
 import { catalogue } from '../../../src/worksheet/catalogue';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
-import { CellError, Formatted, type Block } from '../../../src/worksheet/cells/cell';
+import { type Block, type CellError, cellError, formatted } from '../../../src/worksheet/cells/cell';
 import { mass } from '../../../src/worksheet/cells/kinds';
 import { defineFunction, value } from '../../../src/worksheet/define';
 
@@ -61,14 +61,14 @@ describe('gridOf(given) reads what Excel passes for an argument', () => {
     [
       'an error of the functions runtime',
       [[new ExcelError('#N/A', 'no such strain')]],
-      [[new CellError('#N/A', 'no such strain')]],
+      [[cellError('#N/A', 'no such strain')]],
     ],
     [
       'an error as a data type',
       [[{ type: 'Error', basicType: 'Error', basicValue: '#DIV/0!', errorType: 'Div0' }]],
-      [[new CellError('#DIV/0!')]],
+      [[cellError('#DIV/0!')]],
     ],
-    ['an error of a later Excel', [[new ExcelError('#PYTHON!')]], [[new CellError('#VALUE!')]]],
+    ['an error of a later Excel', [[new ExcelError('#PYTHON!')]], [[cellError('#VALUE!')]]],
     [
       'numbers, text and truth as data types',
       [
@@ -108,8 +108,8 @@ describe('excelValuesOf(block, formats) gives what Excel spills', () => {
     rows: [
       ['lot', 'ready', 'share'],
       [true, 46000, 0.5],
-      ['', new CellError('#N/A', 'no such strain'), new Formatted(3, 'plain')],
-      [new CellError('#DIV/0!', 'nothing to divide by'), new CellError('#REF!'), 2],
+      ['', cellError('#N/A', 'no such strain'), formatted(3, 'plain')],
+      [cellError('#DIV/0!', 'nothing to divide by'), cellError('#REF!'), 2],
     ],
     formats: ['plain', 'date', 'percent'],
   };
@@ -141,7 +141,7 @@ describe('excelValuesOf(block, formats) gives what Excel spills', () => {
   });
 
   test('a fault of the whole call is thrown, as every version of Excel shows it', () => {
-    const fault: Block = { rows: [[new CellError('#VALUE!', 'mass: needed')]], formats: ['plain'] };
+    const fault: Block = { rows: [[cellError('#VALUE!', 'mass: needed')]], formats: ['plain'] };
     expect(thrownBy(() => excelValuesOf(fault, true))).toEqual(new ExcelError('#VALUE!', 'mass: needed'));
   });
 });

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from '@jest/globals';
-import { CellError } from '../../../src/worksheet/cells/cell';
+import { cellError } from '../../../src/worksheet/cells/cell';
 import { logFaults } from '../../../src/hosts/excel/faultLog';
 import { officeBook } from '../../../src/hosts/excel/officeBook';
 import { layOut } from '../../../src/hosts/pane/layout';
@@ -134,7 +134,7 @@ describe('what the pane does through Office.js', () => {
         C1: { formula: 'a label' },
       },
     });
-    const unknown = new CellError('#N/A', 'strain: "Hazel-9" is not in strains (row 2)');
+    const unknown = cellError('#N/A', 'strain: "Hazel-9" is not in strains (row 2)');
     logFaults("'My lots'!$B$2", { rows: [[46132], [unknown], [unknown]], formats: ['date'] });
     excel.sheets.get('My lots')!.tables.push({ name: 'Lots', range: 'A1:D9' });
     excel.properties.set('PinsetVersion', '0.1.0');

@@ -6,7 +6,7 @@ import fc from 'fast-check';
 import { strFromU8, strToU8, zipSync } from 'fflate';
 import { patchWorkbook, type Change } from '../../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { CellError, type Cell } from '../../../src/worksheet/cells/cell';
+import { type Cell, cellError } from '../../../src/worksheet/cells/cell';
 import { partsIn, table, textIn, workbookOf } from './packages';
 
 const STYLES =
@@ -47,7 +47,7 @@ describe('only what is named changes', () => {
         '<c r="C1" vm="1" t="e"><f>1</f><v>#VALUE!</v></c><c r="D1" t="str"><f>1</f><v>x</v></c></row></sheetData>',
       [
         { address: 'A1', values: [['a & <b>']] },
-        { address: 'B1', values: [[new CellError('#N/A', 'why')]] },
+        { address: 'B1', values: [[cellError('#N/A', 'why')]] },
         { address: 'C1', values: [[true]] },
         { address: 'D1', values: [[null]] },
       ],
@@ -57,7 +57,7 @@ describe('only what is named changes', () => {
     [
       'newer errors are kept as files keep them',
       '<sheetData><row r="1"><c r="A1"><f>1</f></c></row></sheetData>',
-      [{ address: 'A1', values: [[new CellError('#SPILL!')]] }],
+      [{ address: 'A1', values: [[cellError('#SPILL!')]] }],
       '<row r="1"><c r="A1" t="e"><f>1</f><v>#VALUE!</v></c></row>',
     ],
     [
@@ -99,7 +99,7 @@ describe('only what is named changes', () => {
           address: 'A1',
           values: [
             [1, ''],
-            ['x', new CellError('#NUM!')],
+            ['x', cellError('#NUM!')],
           ],
         },
       ],

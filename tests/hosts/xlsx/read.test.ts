@@ -7,7 +7,7 @@ import { strFromU8, strToU8, zipSync } from 'fflate';
 import { WorkbookFileError } from '../../../src/hosts/xlsx/package';
 import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { CellError } from '../../../src/worksheet/cells/cell';
+import { cellError } from '../../../src/worksheet/cells/cell';
 import { partsIn, table, workbookOf } from './packages';
 
 const cellIn = (bytes: Uint8Array, address: string, sheet = 0) =>
@@ -47,11 +47,11 @@ describe('cells come with their values as spreadsheets mean them', () => {
     ['a number in exponent notation', '<c r="A1"><v>1.5E-7</v></c>', 1.5e-7],
     ['true', '<c r="A1" t="b"><v>1</v></c>', true],
     ['false', '<c r="A1" t="b"><v>0</v></c>', false],
-    ['an error', '<c r="A1" t="e"><v>#DIV/0!</v></c>', new CellError('#DIV/0!')],
+    ['an error', '<c r="A1" t="e"><v>#DIV/0!</v></c>', cellError('#DIV/0!')],
     [
       'an error of a newer Excel',
       '<c r="A1" t="e"><v>#FIELD!</v></c>',
-      new CellError('#VALUE!', 'the cell holds #FIELD!'),
+      cellError('#VALUE!', 'the cell holds #FIELD!'),
     ],
     ['a formula’s text', '<c r="A1" t="str"><f>B1</f><v>a &amp; b</v></c>', 'a & b'],
     ['an empty text', '<c r="A1" t="str"><f>B1</f><v></v></c>', ''],

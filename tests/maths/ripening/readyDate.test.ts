@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { readyDate } from '../../../src/maths/ripening/readyDate';
+import { readyDate, type RipeningDays } from '../../../src/maths/ripening/readyDate';
+import { dateOf } from '../../../src/maths/shared/fault';
 import { serialOf, writtenDate } from '../../../src/maths/shared/serial';
+import { expectFault, type Refusal } from '../expectFault';
 
 const days = { earliest: 63, best: 77, latest: 98 };
 
@@ -30,19 +32,17 @@ describe('readyDate(inoculatedSerial, days, point) gives the date of the point',
 
   test('takes twice the days at half the speed, and has no answer at none', () => {
     expect(readyDate(46000, days, 'best', 0.5)).toBe(46154);
-    expect(() => readyDate(46000, days, 'best', 0)).toThrow(
-      'temperature: the strain does not grow at or beyond its min temp and max temp',
-    );
-    expect(() => readyDate(46000, days, 'best', NaN)).toThrow('speed: 0 or more needed, got NaN');
+    expectFault(() => readyDate(46000, days, 'best', 0), ['temperature', 'noGrowth']);
+    expectFault(() => readyDate(46000, days, 'best', NaN), ['speed', 'outside', { from: 0, given: NaN }]);
   });
 
-  test.each([
-    [0, days, 'inoculated: a number above 0 needed, got 0'],
-    [NaN, days, 'inoculated: a number above 0 needed, got NaN'],
-    [46000, { ...days, best: -3 }, 'best: a number above 0 needed, got -3'],
-    [46000, { ...days, best: undefined }, 'strain: no days under "best" in strains'],
-    [2958460, days, 'inoculated: a date that is ready before the year 10000 needed, got 2958460'],
-  ])('refuses (%p, %p)', (inoculated, given, message) => {
-    expect(() => readyDate(inoculated, given, 'best')).toThrow(message);
+  test.each<[number, RipeningDays, Refusal]>([
+    [0, days, ['inoculated', 'outside', { above: 0, given: 0 }]],
+    [NaN, days, ['inoculated', 'outside', { above: 0, given: NaN }]],
+    [46000, { ...days, best: -3 }, ['best', 'outside', { above: 0, given: -3 }]],
+    [46000, { ...days, best: undefined }, ['strain', 'blank', { header: 'best', table: 'strains' }]],
+    [2958460, days, ['inoculated', 'pastCalendar', { given: dateOf(2958460) }]],
+  ])('refuses (%p, %p)', (inoculated, given, refusal) => {
+    expectFault(() => readyDate(inoculated, given, 'best'), refusal);
   });
 });

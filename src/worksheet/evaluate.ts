@@ -1,0 +1,216 @@
+import { CalcError, invalid, type Fault } from '../maths/shared/fault';
+import { formatsOf, rowValues, toValue, wholeBlock, withShownDates, type ErrorOf } from './answers';
+import type { Block, CellError, Value } from './cells/cell';
+import { errorOf, SheetFault } from './cells/fault';
+import type { Answer, Result } from './cells/results';
+import type { Argument } from './cells/arguments';
+import type { Setting } from './definition';
+import { readColumn, readFixed, shapeOf, voiceOf, type Given, type ReadColumn } from './reading';
+import type { ToolName } from './tools';
+import type { Telling } from './voice';
+
+type Calculate = (...values: unknown[]) => unknown;
+/** A definition whatever its types: one of the three calculations is there. */
+export interface AnyDefinition {
+  readonly name: string;
+  readonly arguments: readonly Argument[];
+  readonly result: Result<unknown>;
+  readonly needs?: readonly ToolName[];
+  readonly eachRow?: Calculate;
+  readonly beside?: Calculate;
+  readonly whole?: Calculate;
+}
+
+/** A call with its arguments read. */
+interface ReadCall {
+  readonly definition: AnyDefinition;
+  /** The columns among the arguments; undefined at the places of the others. */
+  readonly columns: readonly (ReadColumn | undefined)[];
+  /** The other arguments; undefined at the places of the columns. */
+  readonly fixed: readonly unknown[];
+  readonly rows: number;
+  /** Whether the columns lie sideways. */
+  readonly sideways: boolean;
+  readonly telling: Telling;
+  readonly tools: object;
+}
+
+/** The answer of a definition to a call; what cells hold gives error cells, a defect of ours throws. */
+export function evaluate(definition: AnyDefinition, given: Given, setting: Required<Setting>): Block {
+  const { arguments: argumentList, needs = [] } = definition;
+  const telling: Telling = { dateSystem: setting.dateSystem, voice: voiceOf(argumentList, given) };
+  const lacking = needs.find((name) => setting.tools[name] === undefined);
+  if (lacking !== undefined)
+    throw new Error(`${definition.name} was called before its ${lacking} was loaded`);
+  try {
+    if (given.length > argumentList.length) {
+      const details = { most: argumentList.length, found: given.length };
+      throw invalid('arguments', 'tooManyArguments', details);
+    }
+    const { rows, sideways } = shapeOf(argumentList, given);
+    const columns = argumentList.map((argument, position) =>
+      argument.shape === 'column'
+        ? readColumn(argument, given[position] ?? undefined, rows, telling)
+        : undefined,
+    );
+    const fixed = argumentList.map((argument, position) =>
+      argument.shape === 'column' ? undefined : readFixed(argument, given[position] ?? undefined, telling),
+    );
+    const call: ReadCall = { definition, columns, fixed, rows, sideways, telling, tools: setting.tools };
+    return withShownDates(definition.eachRow ? eachRow(call, definition.eachRow) : once(call));
+  } catch (thrown) {
+    return { rows: [[cellOfFault(thrown, (fault) => errorOf(fault, telling))]], formats: ['plain'] };
+  }
+}
+
+/** The cell for whatever a calculation threw on purpose; anything else is a defect of ours and goes on. */
+function cellOfFault(thrown: unknown, errorOfFault: ErrorOf): CellError {
+  if (thrown instanceof SheetFault) return thrown.cell;
+  if (thrown instanceof CalcError) return errorOfFault(thrown);
+  throw thrown;
+}
+
+/** One list per argument and how far to step in it per row: 0 for what is the same in every row. */
+interface Operands {
+  readonly lists: readonly ArrayLike<unknown>[];
+  readonly steps: readonly number[];
+}
+
+/** The call for row i. Spelled out by number of arguments: a spread costs several times the arithmetic of a row. */
+function rowCaller(f: Calculate, { lists, steps }: Operands, context: object): (i: number) => unknown {
+  const [a, b, c, d, e, g, h] = lists;
+  const [p, q, r, s, t, u, v] = steps as number[];
+  switch (lists.length) {
+    case 1:
+      return (i) => f(a![i * p!], context);
+    case 2:
+      return (i) => f(a![i * p!], b![i * q!], context);
+    case 3:
+      return (i) => f(a![i * p!], b![i * q!], c![i * r!], context);
+    case 4:
+      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], context);
+    case 5:
+      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], context);
+    case 6:
+      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], g![i * u!], context);
+    case 7:
+      return (i) =>
+        f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], g![i * u!], h![i * v!], context);
+    default:
+      return (i) => f(...lists.map((list, k) => list[i * steps[k]!]), context);
+  }
+}
+
+function eachRow(
+  { definition, columns, fixed, rows, sideways, telling, tools }: ReadCall,
+  f: Calculate,
+): Block {
+  const operands: Operands = {
+    lists: columns.map((column, k) => column?.values ?? [fixed[k]]),
+    steps: columns.map((column) => (column && !column.single ? 1 : 0)),
+  };
+  const context = { dateSystem: telling.dateSystem, tools, rowNumbers: [] };
+  const call = rowCaller(f, operands, context);
+  const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
+  const faulty = columns.filter((column) => column !== undefined && column.faults.size > 0) as ReadColumn[];
+  const headers = Object.keys(definition.result.columns);
+  const answers = new Array<readonly Value[]>(rows);
+  const several = definition.result.shape === 'row';
+  let at = 0;
+  const inThisRow: ErrorOf = (fault) => errorOf(fault, telling, () => (rows > 1 ? at + 1 : undefined));
+  for (let i = 0; i < rows; i++) {
+    at = i;
+    if (isKeyBlank(keys, i)) {
+      answers[i] = new Array<Value>(headers.length).fill('');
+      continue;
+    }
+    const fault = faulty.length > 0 ? faultOf(faulty, i) : undefined;
+    if (fault) {
+      answers[i] = new Array<Value>(headers.length).fill(fault);
+      continue;
+    }
+    try {
+      const answer = call(i);
+      answers[i] = several ? rowValues(headers, answer, inThisRow) : [toValue(answer as Answer, inThisRow)];
+    } catch (thrown) {
+      answers[i] = new Array<Value>(headers.length).fill(cellOfFault(thrown, inThisRow));
+    }
+  }
+  return laidOut(definition, answers, sideways);
+}
+
+function isKeyBlank(keys: readonly ReadColumn[], i: number): boolean {
+  for (const key of keys) if (key.blank![key.single ? 0 : i] === 1) return true;
+  return false;
+}
+
+function faultOf(faulty: readonly ReadColumn[], i: number): CellError | undefined {
+  for (const column of faulty) {
+    const fault = column.faults.get(column.single ? 0 : i);
+    if (fault) return fault;
+  }
+  return undefined;
+}
+
+/** Answers of one value in columns that lie sideways come back sideways. */
+function laidOut(
+  { result }: AnyDefinition,
+  answers: readonly (readonly Value[])[],
+  sideways: boolean,
+): Block {
+  const formats = formatsOf(result.columns);
+  if (!sideways || result.shape !== 'value') return { rows: answers, formats };
+  return { rows: [answers.map((answer) => answer[0]!)], formats: answers.map(() => formats[0]!) };
+}
+
+function once({ definition, columns, fixed, rows, sideways, telling, tools }: ReadCall): Block {
+  const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
+  // Filled by place and cut to length: pushing costs several times as much over long columns.
+  const counted = new Array<number>(rows);
+  const rowNumbers = new Array<number>(rows);
+  let count = 0;
+  for (let i = 0; i < rows; i++) {
+    if (keys.length > 0 && isKeyBlank(keys, i)) continue;
+    counted[count++] = i;
+    rowNumbers[count - 1] = i + 1;
+  }
+  counted.length = rowNumbers.length = count;
+  const values = columns.map((column, k) => {
+    if (!column) return fixed[k];
+    if (column.faults.size > 0) {
+      for (const i of counted) {
+        const fault = faultOf([column], i);
+        if (fault) throw new SheetFault(fault);
+      }
+    }
+    return picked(column, counted);
+  });
+  const rowOf = ({ index, at }: Fault): number | undefined => (index === undefined ? at : rowNumbers[index]);
+  const placed: ErrorOf = (fault) => errorOf(fault, telling, rowOf);
+  const context = { dateSystem: telling.dateSystem, tools, rowNumbers };
+  try {
+    if (!definition.beside) {
+      return wholeBlock(definition.result, definition.whole!(...values, context), placed);
+    }
+    const headers = Object.keys(definition.result.columns);
+    const answers = Array.from({ length: rows }, () => new Array<Value>(headers.length).fill(''));
+    const several = definition.result.shape === 'row';
+    const given = definition.beside(...values, context) as readonly unknown[];
+    given.forEach((answer, n) => {
+      answers[counted[n]!] = several
+        ? rowValues(headers, answer, placed)
+        : [toValue(answer as Answer, placed)];
+    });
+    return laidOut(definition, answers, sideways);
+  } catch (thrown) {
+    throw new SheetFault(cellOfFault(thrown, placed));
+  }
+}
+
+/** The values of a column in the rows that count. Numbers by a loop of their own, which keeps them unboxed. */
+function picked({ values, single }: ReadColumn, counted: readonly number[]): unknown[] {
+  if (!(values instanceof Float64Array)) return counted.map((i) => values[single ? 0 : i]);
+  const numbers = new Array<number>(counted.length);
+  for (let n = 0; n < counted.length; n++) numbers[n] = values[single ? 0 : counted[n]!]!;
+  return numbers;
+}

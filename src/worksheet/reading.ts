@@ -1,0 +1,159 @@
+import { invalid, type CalcError } from '../maths/shared/fault';
+import type { Argument } from './cells/arguments';
+import { isBlankOrZero, type Cell, type CellError, type Grid } from './cells/cell';
+import { SheetFault } from './cells/fault';
+import { isRefusal, readCell, refuse } from './cells/readCell';
+import { readTable } from './cells/table';
+import { METRIC, type Telling, type Voice } from './voice';
+
+/** The arguments of a call as its host hands them over. */
+export type Given = readonly (Grid | null | undefined)[];
+
+/** The number of rows of a call, and whether its columns lie sideways (1×n). */
+export function shapeOf(
+  argumentList: readonly Argument[],
+  given: Given,
+): { rows: number; sideways: boolean } {
+  let rows = 1;
+  let sideways = false;
+  let first = '';
+  argumentList.forEach((argument, position) => {
+    const grid = given[position];
+    if (!grid || argument.shape !== 'column') return;
+    const [height, width] = sizeOf(grid);
+    if (height > 1 && width > 1) {
+      throw invalid(argument.name, 'notOneColumn', { rows: height, columns: width });
+    }
+    const length = Math.max(height, width);
+    if (length === 1) return;
+    if (rows === 1) {
+      rows = length;
+      sideways = width > 1;
+      first = argument.name;
+    } else if (length !== rows) {
+      throw invalid(argument.name, 'otherLength', { other: first, length: rows, found: length });
+    } else if (width === 1) {
+      sideways = false;
+    }
+  });
+  return { rows, sideways };
+}
+
+const sizeOf = (grid: Grid): readonly [height: number, width: number] => [grid.length, grid[0]!.length];
+
+type ColumnArgumentOf = Extract<Argument, { shape: 'column' }>;
+export type FixedArgument = Exclude<Argument, ColumnArgumentOf>;
+
+/** A column argument read from its cells: one entry, or one per row. */
+export interface ReadColumn {
+  readonly values: ArrayLike<unknown>;
+  /** The fault of each row that has one. */
+  readonly faults: ReadonlyMap<number, CellError>;
+  /** 1 for each row whose key is blank; undefined where this is not the key or has no blank. */
+  readonly blank: Uint8Array | undefined;
+  readonly single: boolean;
+}
+
+const NO_FAULTS: ReadonlyMap<number, CellError> = new Map();
+
+export function readColumn(
+  argument: ColumnArgumentOf,
+  grid: Grid | undefined,
+  rows: number,
+  telling: Telling,
+): ReadColumn {
+  const { kind, role, fallback, name } = argument;
+  if (!grid) {
+    if (role !== 'optional') throw leftOut(argument);
+    return { values: [fallback], faults: NO_FAULTS, blank: undefined, single: true };
+  }
+  const lying = grid.length === 1;
+  const cells = lying ? grid[0]! : undefined;
+  const length = cells ? cells.length : grid.length;
+  let faults: Map<number, CellError> | undefined;
+  let blank: Uint8Array | undefined;
+  /** The value of a cell that is not plainly a good one. */
+  const careful = (cell: Cell, i: number): unknown => {
+    if (role !== 'required' && isBlankOrZero(cell)) {
+      if (role === 'key') (blank ??= new Uint8Array(length))[i] = 1;
+      return fallback;
+    }
+    const accepted = kind.accept(cell);
+    if (accepted !== undefined) return accepted;
+    const place = { argument: name, ...(rows > 1 && length > 1 ? { row: i + 1 } : {}) };
+    (faults ??= new Map()).set(i, refuse(kind, cell, place, telling).error);
+    return undefined;
+  };
+  let values: unknown[] | Float64Array;
+  if (kind.bounds && (fallback !== undefined || role !== 'optional')) {
+    // Numbers stay unboxed; what is no number in a row that is blank or at fault is never looked at.
+    const { low, high, whole } = kind.bounds;
+    const zeroCounts = role === 'required';
+    values = new Float64Array(length);
+    for (let i = 0; i < length; i++) {
+      const cell = cells ? cells[i]! : grid[i]![0]!;
+      const good =
+        typeof cell === 'number' &&
+        cell >= low &&
+        cell <= high &&
+        (zeroCounts || cell !== 0) &&
+        (!whole || Number.isInteger(cell));
+      values[i] = good ? cell : (careful(cell, i) as number);
+    }
+  } else {
+    values = new Array<unknown>(length);
+    for (let i = 0; i < length; i++) values[i] = careful(cells ? cells[i]! : grid[i]![0]!, i);
+  }
+  return { values, faults: faults ?? NO_FAULTS, blank, single: length === 1 };
+}
+
+/** The value of an argument that is the same for every row. */
+export function readFixed(argument: FixedArgument, grid: Grid | undefined, telling: Telling): unknown {
+  const { name } = argument;
+  if (!grid) {
+    if (argument.role === 'required') throw leftOut(argument);
+    return argument.shape === 'setting' ? argument.fallback : undefined;
+  }
+  switch (argument.shape) {
+    case 'range':
+      return grid.flatMap((cells, at) =>
+        cells
+          .filter((cell) => !isBlankOrZero(cell))
+          .map((cell) => {
+            const place = { argument: name, ...(grid.length > 1 ? { row: at + 1 } : {}) };
+            return taken(readCell(argument.kind, cell, place, telling));
+          }),
+      );
+    case 'table': {
+      const nothing = grid.length === 1 && grid[0]!.length === 1 && isBlankOrZero(grid[0]![0]);
+      if (nothing && argument.role === 'optional') return undefined;
+      return readTable(name, argument.columns, grid, telling);
+    }
+    case 'setting': {
+      const [rows, columns] = sizeOf(grid);
+      if (rows > 1 || columns > 1) throw invalid(name, 'notOneCell', { rows, columns });
+      const cell = grid[0]![0]!;
+      if (argument.role === 'optional' && isBlankOrZero(cell)) return argument.fallback;
+      return taken(readCell(argument.kind, cell, { argument: name }, telling));
+    }
+  }
+}
+
+/** What the settings of a call say about the units it asks in. One that cannot be read is told of in its turn. */
+export function voiceOf(argumentList: readonly Argument[], given: Given): Voice {
+  let voice = METRIC;
+  argumentList.forEach((argument, position) => {
+    if (argument.shape !== 'setting' || argument.kind.voice === undefined) return;
+    const cell = given[position]?.[0]?.[0] ?? null;
+    const chosen = isBlankOrZero(cell) ? argument.fallback : argument.kind.accept(cell);
+    if (chosen !== undefined) voice = { ...voice, ...argument.kind.voice(chosen) };
+  });
+  return voice;
+}
+
+function taken<T>(read: T): T {
+  if (isRefusal(read)) throw new SheetFault(read.error);
+  return read;
+}
+
+const leftOut = ({ name, meaning }: Argument): CalcError => invalid(name, 'leftOut', { meaning });

@@ -1,0 +1,27 @@
+import { loadDistributions, type Distributions } from '../maths/shared/distributions';
+import { loadLinearSolver, type LinearSolver } from '../maths/shared/linearProgram';
+
+/** What some functions cannot do without and most do not need: loaded once a host asks for such a function. */
+export interface Tools {
+  readonly solver: LinearSolver;
+  readonly distributions: Distributions;
+  /** The loading plan's own code, which no other function needs. */
+  readonly planning: typeof import('./loading/planning');
+}
+export type ToolName = keyof Tools;
+
+const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
+  solver: loadLinearSolver,
+  distributions: loadDistributions,
+  planning: () => import('./loading/planning'),
+};
+
+/** Loads the named tools, those in `loaded` excepted, and gives both together. */
+export async function loadTools(
+  names: Iterable<ToolName>,
+  loaded: Partial<Tools> = {},
+): Promise<Partial<Tools>> {
+  const wanted = [...new Set(names)].filter((name) => !(name in loaded));
+  const entries = await Promise.all(wanted.map(async (name) => [name, await LOADERS[name]()] as const));
+  return { ...loaded, ...Object.fromEntries(entries) };
+}

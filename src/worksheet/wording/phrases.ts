@@ -1,0 +1,100 @@
+import type { Figure, Given, Limits, Quantity } from '../../maths/shared/fault';
+import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
+import { writtenDate, writtenTime } from '../calendar';
+import type { Place } from '../cells/cell';
+import type { Telling, Voice } from '../voice';
+
+// The pieces that sentences are made of.
+
+/** At most ten significant digits: what floating point adds is no part of a figure. */
+export const shownNumber = (value: number): string => String(Number(value.toPrecision(10)));
+
+/** A label as a sentence quotes it: on one line, and not longer than a line. */
+export function quoted(label: string): string {
+  const line = label.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ').trim();
+  return `"${line.length > 40 ? `${line.slice(0, 37)}…` : line}"`;
+}
+
+/** A share as a percentage: `62.5%`. */
+export function shownPercent(share: number): string {
+  return `${Number((100 * share).toPrecision(4))}%`;
+}
+
+const PASCALS: Record<Voice['pressure'], number> = { bar: 1e5, kPa: 1e3, psi: 6894.757293168361 };
+
+const inCalendar = (serial: number): boolean => serial >= 0 && serial < 2_958_466;
+
+function shownQuantity({ of, value }: Quantity, { dateSystem, voice }: Telling, withUnit: boolean): string {
+  const measured = (figure: number, unit: string): string =>
+    shownNumber(figure) + (withUnit ? ` ${unit}` : '');
+  switch (of) {
+    case 'date':
+      return inCalendar(value) ? writtenDate(value, dateSystem) : shownNumber(value);
+    case 'time':
+      return inCalendar(value) ? writtenTime(value, dateSystem) : shownNumber(value);
+    case 'celsius':
+      return measured(voice.degrees === 'C' ? value : value * 1.8 + 32, `°${voice.degrees}`);
+    case 'pascals':
+      return measured(value / PASCALS[voice.pressure], voice.pressure);
+    case 'metres':
+      return measured(voice.length === 'm' ? value : value / METRES_A_FOOT, voice.length);
+    case 'share':
+      return shownPercent(value);
+  }
+}
+
+/** A figure in the dates and units of the call. */
+export function shownFigure(figure: Figure, telling: Telling, withUnit = true): string {
+  return typeof figure === 'number' ? shownNumber(figure) : shownQuantity(figure, telling, withUnit);
+}
+
+/** What was found, after "it is". */
+export function shownGiven(given: Given, telling: Telling): string {
+  switch (typeof given) {
+    case 'number':
+      return shownNumber(given);
+    case 'string':
+      return quoted(given);
+    case 'boolean':
+      return given ? 'TRUE' : 'FALSE';
+    case 'undefined':
+      return 'blank';
+    default:
+      return given === null ? 'blank' : shownFigure(given, telling);
+  }
+}
+
+/** Limits after "must be": `above 0`, `from 1 to 9`, `0 or more`; empty where there are none. */
+export function limitWords({ from, above, to, below, unit }: Limits, telling: Telling): string {
+  const plain = (figure: Figure): string => shownFigure(figure, telling);
+  const bare = (figure: Figure): string => shownFigure(figure, telling, false);
+  const suffix = unit ? ` ${unit}` : '';
+  if (from !== undefined && to !== undefined) return `from ${bare(from)} to ${plain(to)}${suffix}`;
+  if (above !== undefined && to !== undefined)
+    return `above ${bare(above)} and at most ${plain(to)}${suffix}`;
+  if (from !== undefined && below !== undefined)
+    return `from ${bare(from)} to below ${plain(below)}${suffix}`;
+  if (above !== undefined && below !== undefined)
+    return `between ${bare(above)} and ${plain(below)}${suffix}`;
+  if (above !== undefined) return `above ${plain(above)}${suffix}`;
+  if (from !== undefined) return `${plain(from)}${suffix} or more`;
+  if (to !== undefined) return `at most ${plain(to)}${suffix}`;
+  if (below !== undefined) return `below ${plain(below)}${suffix}`;
+  return '';
+}
+
+/** What a sentence speaks of: `moisture`, or `best in strains` for a column of a table. */
+export function subjectOf(argument: string): string {
+  const [table, ...column] = argument.split(', ');
+  return column.length === 0 ? argument : `${column.join(', ')} in ${table!}`;
+}
+
+/** Where to look, at the end of a sentence. Rows of a table count from its header, those of a column from its top. */
+export function placeWords({ argument, row }: Place, isTable = argument.includes(', ')): string {
+  if (row === undefined) return '';
+  return ` (row ${row} of ${isTable ? argument.split(', ')[0]! : 'the column'})`;
+}
+
+/** `A, B and C` */
+export const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;

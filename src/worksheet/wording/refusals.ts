@@ -1,0 +1,74 @@
+import type { DateSystem } from '../calendar';
+import { isBlank, isBlankOrZero, isCellError, type Cell, type Place } from '../cells/cell';
+import type { Kind } from '../cells/kinds';
+import { METRIC } from '../voice';
+import { limitWords, placeWords, shownGiven, shownPercent, subjectOf } from './phrases';
+
+/** Limits of a share as percentages; of other numbers as they are. */
+function numberWords({ word, limits = {} }: Kind<unknown>): string {
+  const telling = { dateSystem: 1900, voice: METRIC } as const;
+  const isShare = word === 'share' || word === 'efficiency';
+  const whole = limits.whole === true;
+  const shown = isShare
+    ? Object.fromEntries(
+        Object.entries(limits).map(([limit, figure]) => [
+          limit,
+          typeof figure === 'number' ? { of: 'share', value: figure } : figure,
+        ]),
+      )
+    : limits;
+  const words = limitWords({ ...shown, whole }, telling);
+  const noun = isShare ? 'a percentage' : word === 'mass' ? 'a mass' : whole ? 'a whole number' : 'a number';
+  if (words === '') return noun;
+  return /^\d/.test(words) ? `${noun}, ${words}` : `${noun} ${words}`;
+}
+
+/** What a cell of a kind must be: `a number above 0 days`, `a date`, `one of earliest, best, latest`. */
+export function needOf(kind: Kind<unknown>): string {
+  const orBlank = kind.orBlank ? ' or blank' : '';
+  switch (kind.word) {
+    case 'date':
+      return `a date${orBlank}`;
+    case 'temperature':
+      return 'a temperature';
+    case 'label':
+      return `a label${orBlank}`;
+    case 'choice':
+      return `one of ${Object.keys(kind.choices ?? {}).join(', ')}`;
+    case 'anything':
+      return 'anything';
+    default:
+      return numberWords(kind) + orBlank;
+  }
+}
+
+const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
+
+/** A way out for a cell that was refused; undefined where there is nothing to add. */
+function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
+  const isShare = kind.word === 'share' || kind.word === 'efficiency';
+  if (typeof cell === 'number') {
+    const most = kind.word === 'efficiency' ? 500 : 100;
+    // From 2 on a percentage was typed without its sign; 1.05 is as likely 105% as 1.05%.
+    if (!isShare || cell < 2 || cell > most) return undefined;
+    return `for ${shownPercent(cell / 100)} write ${cell}% or ${Number((cell / 100).toPrecision(10))}`;
+  }
+  if (typeof cell !== 'string' || isBlank(cell)) return undefined;
+  if (kind.word === 'date') return 'it is text: type it again so that the sheet takes it as a date';
+  if (kind.limits !== undefined && LOOKS_LIKE_NUMBER.test(cell))
+    return 'it is text that looks like a number: type it again as a number';
+  return undefined;
+}
+
+/** Why a cell is not taken as a kind, its place included. */
+export function refusalOf(kind: Kind<unknown>, cell: Cell, place: Place, dateSystem: DateSystem): string {
+  const subject = subjectOf(place.argument);
+  if (isCellError(cell)) return `${subject} holds the error ${cell.code}${placeWords(place)}`;
+  const given = isBlankOrZero(cell) ? 'blank or 0' : shownGiven(cell, { dateSystem, voice: METRIC });
+  const hint = hintFor(kind, cell);
+  return (
+    `${subject} must be ${needOf(kind)}; it is ${given}` +
+    (hint === undefined ? '' : ` – ${hint}`) +
+    placeWords(place)
+  );
+}
