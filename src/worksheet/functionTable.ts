@@ -1,20 +1,22 @@
-import { catalogue } from './catalogue';
-import { FAMILIES, FAMILY_TITLES, type WorksheetFunction } from './define';
+import { mayBeLeftOut } from './cells/arguments';
+import { FAMILIES, FAMILY_TITLES } from './constants';
+import type { WorksheetFunction } from './definition';
+import { described } from './described';
 
 /** A function as it is called: `READYDATE(inoculated, strain, strains, [point])`. */
 export function signature(f: WorksheetFunction): string {
   const names = f.arguments.map((argument) =>
-    argument.shape !== 'range' && argument.role === 'optional' ? `[${argument.name}]` : argument.name,
+    mayBeLeftOut(argument) ? `[${argument.name}]` : argument.name,
   );
   return `${f.name}(${names.join(', ')})`;
 }
 
 /** The table of functions in the README, in Markdown, family by family. */
 export function functionTable(): string {
-  const families = FAMILIES.filter((family) => catalogue.some((f) => f.family === family));
+  const families = FAMILIES.filter((family) => described.some((f) => f.family === family));
   return families
     .map((family) => {
-      const rows = catalogue
+      const rows = described
         .filter((f) => f.family === family)
         .map((f) => `| \`${signature(f)}\` | ${f.summary} |`);
       return [
@@ -31,7 +33,7 @@ export function functionTable(): string {
 const START = '<!-- function table: made by npm run docs -->';
 const END = '<!-- end of function table -->';
 
-/** The README with its function table as the catalogue has it. */
+/** The README with its function table as the described has it. */
 export function withFunctionTable(readme: string): string {
   const [from, to] = [readme.indexOf(START), readme.indexOf(END)];
   if (from < 0 || to < from) throw new Error(`the README lacks the lines "${START}" and "${END}"`);

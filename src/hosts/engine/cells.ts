@@ -6,8 +6,19 @@ import {
   type FunctionResultObject,
   type Matrix,
 } from '@odoo/o-spreadsheet';
-import { cellOf, NUMBER_FORMATS, type Block, type Cell, type ErrorCode, type Format, type Grid, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import {
+  cellOf,
+  NUMBER_FORMATS,
+  type Block,
+  type Cell,
+  type ErrorCode,
+  type Format,
+  type Grid,
+  type CellError,
+  cellError,
+  isCellError,
+} from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
 
 // The engine keeps errors as text with a message beside, and blocks column by column.
 

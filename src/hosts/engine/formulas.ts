@@ -1,5 +1,5 @@
 import { helpers, registries, tokenize } from '@odoo/o-spreadsheet';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import { CALENDAR_FUNCTIONS } from './builtIns';
 import { mostArguments } from './functions';
 import { nearestName } from './nearestName';

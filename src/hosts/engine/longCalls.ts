@@ -1,6 +1,7 @@
 import type { CellPosition } from '@odoo/o-spreadsheet';
 import { type Block, type Cell, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
-import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
+import type { WorksheetFunction } from '../../worksheet/definition';
 import type { Given } from '../worker/messages';
 import type { Solve } from '../worker/solver';
 

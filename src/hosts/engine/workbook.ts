@@ -1,5 +1,5 @@
 import type { Cell, Format } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 
 /** A cell as a workbook holds it. */
 export interface CellContent {

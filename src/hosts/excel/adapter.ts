@@ -1,5 +1,18 @@
 /// <reference types="custom-functions-runtime" />
-import { NUMBER_FORMATS, type Block, type Cell, type ErrorCode, type Grid, type Value, type CellError, cellError, isCellError, isFormatted } from '../../worksheet/cells/cell';
+import {
+  NUMBER_FORMATS,
+  type Block,
+  type Cell,
+  type ErrorCode,
+  type Grid,
+  type Value,
+  type CellError,
+  cellError,
+  isCellError,
+  isFormatted,
+} from '../../worksheet/cells/cell';
+
+import { ERROR_CODES } from '../../worksheet/constants';
 
 /**
  * What goes between Excel's values and the boundary's cells. `CustomFunctions.Error` is used inside function bodies
@@ -7,18 +20,7 @@ import { NUMBER_FORMATS, type Block, type Cell, type ErrorCode, type Grid, type 
  */
 
 /** Error codes a cell may bring in; any other text that Excel calls an error reads as `#VALUE!`. */
-const KNOWN_CODES: ReadonlySet<string> = new Set<ErrorCode>([
-  '#VALUE!',
-  '#N/A',
-  '#DIV/0!',
-  '#NUM!',
-  '#REF!',
-  '#NAME?',
-  '#NULL!',
-  '#SPILL!',
-  '#CALC!',
-  '#BUSY!',
-]);
+const KNOWN_CODES: ReadonlySet<string> = new Set<ErrorCode>(ERROR_CODES);
 
 /** Codes that Excel takes back from a custom function; the others would come out as a bare `#VALUE!`. */
 const CODES_OUT: ReadonlySet<string> = new Set<ErrorCode>(['#VALUE!', '#N/A', '#DIV/0!', '#NUM!', '#NULL!']);
@@ -120,7 +122,7 @@ export function excelValuesOf(block: Block, formats: boolean): ExcelValue[][] {
 function excelValueOf(value: Value, code: string | undefined, formatted: boolean): ExcelValue {
   if (typeof value === 'number') return code === undefined ? value : withFormat(value, code);
   if (isCellError(value)) return excelError(value);
-  if (!(isFormatted(value))) return value;
+  if (!isFormatted(value)) return value;
   return formatted && value.format !== 'plain'
     ? withFormat(value.value, NUMBER_FORMATS[value.format])
     : value.value;

@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 
 /** 1 January 2000 in the two date systems. */
 const SYSTEMS: Readonly<Record<number, DateSystem>> = { 36526: 1900, 35064: 1904 };

@@ -1,5 +1,6 @@
 /// <reference types="custom-functions-runtime" />
 /// <reference types="office-js" />
+import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
@@ -19,11 +20,12 @@ function takesFormats(): boolean {
   return formats === true;
 }
 
-const solve = solverIn(startWorker);
+const caller = newCaller();
+const solve = solverIn(startWorker, caller);
 
 for (const definition of catalogue) {
   CustomFunctions.associate(
     definition.name,
-    handlerOf(definition, { takesFormats, dateSystem, solve, note: logFaults }),
+    handlerOf(definition, { takesFormats, dateSystem, caller, solve, note: logFaults }),
   );
 }

@@ -1,4 +1,4 @@
-import { catalogue } from '../../worksheet/catalogue';
+import { described } from '../../worksheet/described';
 import { functionArticle, guideIndex } from '../pane/guide';
 import { node, toHtml } from '../pane/node';
 
@@ -56,8 +56,8 @@ export default function guide(): string {
           ),
         ),
         node('h2', { id: 'functions' }, 'The functions'),
-        guideIndex(catalogue),
-        catalogue.map((f) => functionArticle(f, { units: 'metric', live: false })),
+        guideIndex(described),
+        described.map((f) => functionArticle(f, { units: 'metric', live: undefined })),
       ),
     ),
   );

@@ -1,5 +1,7 @@
-import { type Block, type Grid, cellError } from '../../worksheet/cells/cell';
-import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
+import { defectWords, type Caller } from '../../worksheet/call';
+import { cellError, type Block, type Grid } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
+import type { WorksheetFunction } from '../../worksheet/definition';
 import type { Solve } from '../worker/solver';
 import { excelValuesOf, gridOf, raise, type ExcelValue } from './adapter';
 
@@ -9,7 +11,9 @@ export interface ExcelSide {
   readonly takesFormats: () => boolean;
   /** Which day the open workbook counts from. */
   readonly dateSystem: () => Promise<DateSystem>;
-  /** Answers the functions that must be prepared: they may take long. */
+  /** Answers at once what needs nothing loaded. */
+  readonly caller: Caller;
+  /** Answers the functions that need something loaded: they may take long. */
   readonly solve: Solve;
   /** Told what a call at an address answers, so that the pane can say why it faults. */
   readonly note: (address: string | undefined, block: Block) => void;
@@ -29,7 +33,7 @@ export type Handler = (...given: unknown[]) => ExcelValue[][] | Promise<ExcelVal
 
 /** The function Excel calls for a definition. It answers at once unless something must be loaded or asked first. */
 export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Handler {
-  const { prepare, takesLong, needsDateSystem } = definition;
+  const { name, needs, takesLong, needsDateSystem } = definition;
   const gridsOf = (given: readonly unknown[]): (Grid | undefined)[] => given.slice(0, -1).map(gridOf);
   const callOf = (given: readonly unknown[]): Partial<Invocation> | undefined =>
     given.at(-1) as Partial<Invocation> | undefined;
@@ -37,16 +41,8 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     excel.note(callOf(given)?.address, block);
     return excelValuesOf(block, excel.takesFormats());
   };
-  if (prepare === undefined && needsDateSystem === undefined) {
-    return (...given) => {
-      let block: Block;
-      try {
-        block = definition.evaluate(gridsOf(given));
-      } catch (defect) {
-        unexplained(definition, defect);
-      }
-      return shown(given, block);
-    };
+  if (needs.length === 0 && needsDateSystem === undefined) {
+    return (...given) => shown(given, excel.caller.call(name, gridsOf(given)));
   }
   return async (...given) => {
     const call = callOf(given);
@@ -57,18 +53,14 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     let block: Block | undefined;
     try {
       const dateSystem = needsDateSystem ? await excel.dateSystem() : 1900;
-      block = prepare
-        ? await excel.solve(definition, gridsOf(given), dateSystem, cancelling.signal)
-        : definition.evaluate(gridsOf(given), dateSystem);
+      block =
+        needs.length > 0
+          ? await excel.solve(definition, gridsOf(given), dateSystem, cancelling.signal)
+          : excel.caller.call(name, gridsOf(given), { dateSystem });
     } catch (defect) {
-      unexplained(definition, defect);
+      // Excel shows no text of an exception that is not its own, so what should not happen is put into words here.
+      raise(cellError('#VALUE!', defectWords(name, defect)));
     }
     return block ? shown(given, block) : [['']];
   };
-}
-
-/** Excel shows no text of an exception that is not its own, so what should not happen is put into words here. */
-function unexplained({ name }: WorksheetFunction, defect: unknown): never {
-  const detail = defect instanceof Error ? defect.message : String(defect);
-  raise(cellError('#VALUE!', `${name} could not be calculated: ${detail}`));
 }

@@ -1,6 +1,6 @@
-import { catalogue } from '../../worksheet/catalogue';
-import type { Argument } from '../../worksheet/cells/arguments';
-import type { WorksheetFunction } from '../../worksheet/define';
+import { mayBeLeftOut, type Argument } from '../../worksheet/cells/arguments';
+import { described } from '../../worksheet/described';
+import type { DescribedFunction } from '../../worksheet/words';
 
 /** A parameter as Excel's functions.json describes it. */
 export interface ParameterMetadata {
@@ -26,7 +26,11 @@ export interface FunctionMetadata {
 export interface EnumMetadata {
   readonly id: string;
   readonly type: 'string';
-  readonly values: readonly { readonly name: string; readonly stringValue: string }[];
+  readonly values: readonly {
+    readonly name: string;
+    readonly stringValue: string;
+    readonly tooltip: string;
+  }[];
 }
 
 export interface AddInMetadata {
@@ -36,12 +40,14 @@ export interface AddInMetadata {
   readonly enums: readonly EnumMetadata[];
 }
 
-const choicesOf = (argument: Argument): readonly string[] | undefined =>
+const choicesOf = (argument: Argument): Readonly<Record<string, string>> | undefined =>
   argument.shape === 'table' ? undefined : argument.kind.choices;
 
 /** Ids of enums hold letters and digits only; arguments that offer the same words share one. */
-const enumIdOf = (choices: readonly string[]): string =>
-  `choice_${choices.map((word) => word.replace(/[^A-Za-z0-9]+/g, '')).join('_')}`;
+const enumIdOf = (choices: Readonly<Record<string, string>>): string =>
+  `choice_${Object.keys(choices)
+    .map((word) => word.replace(/[^A-Za-z0-9]+/g, ''))
+    .join('_')}`;
 
 function parameterOf(argument: Argument): ParameterMetadata {
   const choices = choicesOf(argument);
@@ -50,12 +56,12 @@ function parameterOf(argument: Argument): ParameterMetadata {
     description: argument.meaning,
     type: 'any',
     dimensionality: 'matrix',
-    ...('role' in argument && argument.role === 'optional' ? { optional: true } : {}),
+    ...(mayBeLeftOut(argument) ? { optional: true } : {}),
     ...(choices === undefined ? {} : { customEnumId: enumIdOf(choices) }),
   };
 }
 
-function enumsOf(functions: readonly WorksheetFunction[]): EnumMetadata[] {
+function enumsOf(functions: readonly DescribedFunction[]): EnumMetadata[] {
   const byId = new Map<string, EnumMetadata>();
   for (const argument of functions.flatMap((definition) => definition.arguments)) {
     const choices = choicesOf(argument);
@@ -64,14 +70,14 @@ function enumsOf(functions: readonly WorksheetFunction[]): EnumMetadata[] {
     byId.set(id, {
       id,
       type: 'string',
-      values: choices.map((word) => ({ name: word, stringValue: word })),
+      values: Object.entries(choices).map(([word, tooltip]) => ({ name: word, stringValue: word, tooltip })),
     });
   }
   return [...byId.values()];
 }
 
 /** What Excel is told of the catalogue; `url` is where the guide is served from. */
-export function metadataOf(functions: readonly WorksheetFunction[], url: string): AddInMetadata {
+export function metadataOf(functions: readonly DescribedFunction[], url: string): AddInMetadata {
   return {
     allowErrorForDataTypeAny: true,
     allowCustomDataForDataTypeAny: true,
@@ -90,5 +96,5 @@ export function metadataOf(functions: readonly WorksheetFunction[], url: string)
 
 /** The text of functions.json, for the build. */
 export default function functionsJson({ url }: { url: string }): string {
-  return `${JSON.stringify(metadataOf(catalogue, url), null, 2)}\n`;
+  return `${JSON.stringify(metadataOf(described, url), null, 2)}\n`;
 }

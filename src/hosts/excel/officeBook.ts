@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
 import { isCellError } from '../../worksheet/cells/cell';
 import {

@@ -1,30 +1,26 @@
-import { catalogue } from '../../worksheet/catalogue';
-import type { Argument } from '../../worksheet/cells/arguments';
+import { mayBeLeftOut } from '../../worksheet/cells/arguments';
+import { PREFIX } from '../../worksheet/constants';
+import { described } from '../../worksheet/described';
+import { signature } from '../../worksheet/functionTable';
 import type { Output, Status } from './command';
 
 /** Prints every function: how it is called, a tab, what it gives. */
 export function list(json: boolean, { out }: Output): Status {
-  for (const definition of catalogue) {
-    const name = `PINSET.${definition.name}`;
+  for (const definition of described) {
+    const name = `${PREFIX}${definition.name}`;
     const { family, summary } = definition;
-    const call = `${name}(${definition.arguments.map(argumentText).join(', ')})`;
+    const call = `${PREFIX}${signature(definition)}`;
     if (!json) {
       out(`${call}\t${summary}`);
       continue;
     }
-    const described = definition.arguments.map((argument) => ({
+    const args = definition.arguments.map((argument) => ({
       name: argument.name,
       meaning: argument.meaning,
       shape: argument.shape,
-      optional: isOptional(argument),
+      optional: mayBeLeftOut(argument),
     }));
-    out(JSON.stringify({ name, family, call, summary, arguments: described, sources: definition.sources }));
+    out(JSON.stringify({ name, family, call, summary, arguments: args, sources: definition.sources }));
   }
   return 0;
 }
-
-const isOptional = (argument: Argument): boolean =>
-  argument.shape !== 'range' && argument.role === 'optional';
-
-const argumentText = (argument: Argument): string =>
-  isOptional(argument) ? `[${argument.name}]` : argument.name;

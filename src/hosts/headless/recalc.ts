@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { type Format, isCellError } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import { openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
@@ -135,9 +135,7 @@ function textLine({ sheet, cell, formula, shown, faults }: Calculated, dateSyste
   const single = height === 1 && width === 1;
   const fields = [placeText(sheet, cell.address), oneLine(formula)];
   if (single) {
-    fields.push(
-      isCellError(first) ? faultText(first) : rowText([first], formats[0]!, dateSystem).join(''),
-    );
+    fields.push(isCellError(first) ? faultText(first) : rowText([first], formats[0]!, dateSystem).join(''));
   } else {
     fields.push(`${height} × ${width}: ${rowText(rows[0]!, formats[0]!, dateSystem).join(', ')}`);
     const [fault] = faults;

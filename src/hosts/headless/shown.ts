@@ -1,5 +1,5 @@
 import { type Cell, type Format, type CellError, isCellError } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { CalculatingWorkbook, CellResult } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
 

@@ -1,5 +1,5 @@
 import type { Cell } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { Layout } from './layout';
 
 /** A place in a workbook. */

@@ -1,17 +1,15 @@
-import type { Argument } from '../../worksheet/cells/arguments';
+import { mayBeLeftOut, type Argument } from '../../worksheet/cells/arguments';
 import { cellOf, type Block, type Cell, type Grid } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
-import { columnsOf, headerKey, type TableColumn } from '../../worksheet/cells/table';
-import {
-  FAMILIES,
-  FAMILY_TITLES,
-  type Example,
-  type Family,
-  type WorksheetFunction,
-} from '../../worksheet/define';
+import type { TableColumn } from '../../worksheet/cells/columns';
+import { headerKey } from '../../worksheet/cells/table';
+import { FAMILIES, FAMILY_TITLES, PREFIX, type Family } from '../../worksheet/constants';
 import { exampleFormula, exampleGrid } from '../../worksheet/examples';
+import type { Caller } from '../../worksheet/call';
 import { signature } from '../../worksheet/functionTable';
+import { argumentPhrase, columnPhrase, resultPhrase } from '../../worksheet/wording/guide';
+import type { DescribedFunction, Example } from '../../worksheet/words';
 import { node, type PageNode } from './node';
 import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units';
 
@@ -30,70 +28,32 @@ const FAMILY_QUESTIONS: Record<Family, string> = {
 
 export interface GuideOptions {
   readonly units: Units;
-  /** With fields to change an example's cells and buttons to put it in the sheet; without, a page to read. */
-  readonly live: boolean;
+  /** What calculates on a page with fields to change an example's cells; undefined for a page to read. */
+  readonly live: Caller['call'] | undefined;
 }
 
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 const heading = (text: string): PageNode => node('h4', {}, text);
 
-function resultWords({ result: { shape, columns } }: WorksheetFunction): string {
-  const names = columns.map(({ header, format }) =>
-    format === 'plain' ? header : `${header} (${format === 'percent' ? 'a share' : 'a date'})`,
-  );
-  switch (shape) {
-    case 'value':
-      return `${capital(names.join(''))}.`;
-    case 'row':
-      return `Beside each row: ${names.join(', ')}.`;
-    case 'table':
-      return `A table: ${names.join(', ')}.`;
-    case 'freeTable':
-      return 'A table whose columns depend on what you give.';
-  }
-}
-
-function kindWords(kind: Kind<unknown>): string {
-  if (kind.choices) return `one of: ${kind.choices.join(', ')}`;
-  return kind.word === 'share' ? 'a share: 62% or 0.62' : kind.needed.replace(/^a number/, `a ${kind.word}`);
-}
-
-function shapeWords(argument: Argument): string {
-  switch (argument.shape) {
-    case 'column':
-      return `one cell a row, ${kindWords(argument.kind)}`;
-    case 'setting':
-      return `one cell, ${kindWords(argument.kind)}`;
-    case 'range':
-      return `a block of cells, each ${kindWords(argument.kind)}`;
-    case 'table':
-      return 'a table with headers';
-  }
-}
-
 function columnWords([property, column]: [string, TableColumn<unknown>]): PageNode {
-  const names: Record<TableColumn<unknown>['role'], string> = {
-    key: property,
-    required: property,
-    optional: property,
-    numbered: `${property} 1, ${property} 2, …`,
-    others: 'any other columns',
-  };
-  const may = column.role === 'optional' ? ' (may be missing)' : '';
-  return node('li', {}, node('b', {}, names[column.role]), `: ${kindWords(column.kind)}${may}`);
+  const { name, words } = columnPhrase(property, column);
+  return node('li', {}, node('b', {}, name), ` – ${words}`);
 }
 
 function argumentWords(argument: Argument): PageNode[] {
-  const mayBeLeftOut = argument.shape !== 'range' && argument.role === 'optional';
   return [
-    node('dt', {}, argument.name, mayBeLeftOut && node('span', { class: 'optional' }, 'may be left out')),
+    node(
+      'dt',
+      {},
+      argument.name,
+      mayBeLeftOut(argument) && node('span', { class: 'optional' }, 'may be left out'),
+    ),
     node(
       'dd',
       {},
       argument.meaning,
-      node('span', { class: 'shape' }, shapeWords(argument)),
+      node('span', { class: 'shape' }, argumentPhrase(argument)),
       argument.shape === 'table' &&
-        node('ul', { class: 'columns' }, columnsOf(argument.columns).map(columnWords)),
+        node('ul', { class: 'columns' }, Object.entries(argument.columns).map(columnWords)),
     ),
   ];
 }
@@ -105,7 +65,7 @@ export function columnAt(
   column: number,
 ): readonly [string, TableColumn<unknown>] | undefined {
   const header = headerKey(shownCell(grid[0]![column]!));
-  const named = columnsOf(argument.columns);
+  const named = Object.entries(argument.columns);
   return (
     named.find(([property]) => headerKey(property) === header) ??
     named.find(([property, { role }]) => role === 'numbered' && header.startsWith(headerKey(property)))
@@ -128,13 +88,13 @@ function exampleCell(
   grid: Grid,
   row: number,
   column: number,
-  live: boolean,
+  isLive: boolean,
   at: string,
 ): PageNode {
   const kind = kindAt(argument, grid, row, column);
   const text = shownCell(grid[row]![column]!, kind ? formatOfKind(kind) : 'plain');
   if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
-  if (!live) return node('td', { class: classOf(text) }, text);
+  if (!isLive) return node('td', { class: classOf(text) }, text);
   const label =
     argument.shape === 'table' ? `${shownCell(grid[0]![column]!)}, row ${row + 1}` : argument.name;
   return node(
@@ -152,7 +112,7 @@ function exampleCell(
 }
 
 /** The cells of an example in the units chosen. */
-export function exampleCells(f: WorksheetFunction, example: Example, units: Units): Grid[] {
+export function exampleCells(f: DescribedFunction, example: Example, units: Units): Grid[] {
   const inUnits = argumentsInUnits(f, example, units);
   const turned = cellInUnits(f, example, units);
   return f.arguments
@@ -169,11 +129,17 @@ export function exampleCells(f: WorksheetFunction, example: Example, units: Unit
     });
 }
 
-/** What an example gives: calculated, or as its definition has it where something would have to be loaded first. */
-function exampleResult(f: WorksheetFunction, example: Example, cells: readonly Grid[], live: boolean): Block {
-  if (live || !f.prepare) return f.evaluate(cells);
+/** What an example gives: calculated, or as its words have it where something would have to be loaded first. */
+function exampleResult(
+  f: DescribedFunction,
+  example: Example,
+  cells: readonly Grid[],
+  call: GuideOptions['live'],
+): Block {
+  if (call) return call(f.name, cells);
+  if (f.needs.length === 0) return f.evaluate(cells);
   const rows = exampleGrid(example.gives) as Block['rows'];
-  return { rows, formats: rows[0]!.map((_, c) => f.result.columns[c]?.format ?? 'plain') };
+  return { rows, formats: rows[0]!.map((_, c) => Object.values(f.result.columns)[c]?.format ?? 'plain') };
 }
 
 /** A date or a label is not broken at its hyphens; a sentence is. */
@@ -189,8 +155,8 @@ function isFigure(block: Block, row: number, column: number): boolean {
 }
 
 /** A result as a table to read; a fault reads as its reason. */
-export function resultTable(f: WorksheetFunction, block: Block): PageNode {
-  const headed = f.result.shape === 'table' || f.result.shape === 'freeTable';
+export function resultTable(f: DescribedFunction, block: Block): PageNode {
+  const headed = f.result.shape === 'table' || f.result.shape === 'views';
   const most = 12;
   const rows = block.rows.slice(0, most).map((row, r) =>
     node(
@@ -222,7 +188,7 @@ export function resultTable(f: WorksheetFunction, block: Block): PageNode {
 }
 
 function exampleSection(
-  f: WorksheetFunction,
+  f: DescribedFunction,
   example: Example,
   position: number,
   { units, live }: GuideOptions,
@@ -238,7 +204,7 @@ function exampleSection(
         node(
           'tr',
           {},
-          row.map((_, c) => exampleCell(argument, grid, r, c, live, String(at))),
+          row.map((_, c) => exampleCell(argument, grid, r, c, live !== undefined, String(at))),
         ),
       );
       return node(
@@ -269,13 +235,13 @@ function exampleSection(
 }
 
 /** All that the guide says about one function: how to use it, an example, and then what one looks up. */
-export function functionArticle(f: WorksheetFunction, options: GuideOptions): PageNode {
+export function functionArticle(f: DescribedFunction, options: GuideOptions): PageNode {
   return node(
     'article',
     { id: f.name, 'aria-labelledby': `${f.name}-title` },
     node('h3', { id: `${f.name}-title`, tabindex: '-1' }, f.name),
     node('p', { class: 'summary' }, f.summary),
-    node('p', { class: 'call' }, node('code', {}, `=PINSET.${signature(f)}`)),
+    node('p', { class: 'call' }, node('code', {}, `=${PREFIX}${signature(f)}`)),
     options.live &&
       node(
         'p',
@@ -294,8 +260,9 @@ export function functionArticle(f: WorksheetFunction, options: GuideOptions): Pa
     heading('What it needs'),
     node('dl', {}, f.arguments.flatMap(argumentWords)),
     heading('What it gives'),
-    node('p', {}, resultWords(f)),
-    f.notes !== undefined && [heading('Good to know'), node('p', {}, f.notes)],
+    node('p', {}, resultPhrase(f.result)),
+    heading('Good to know'),
+    f.notes.map((note) => node('p', {}, note)),
     heading('When the cell shows an error'),
     node(
       'dl',
@@ -316,7 +283,7 @@ export function functionArticle(f: WorksheetFunction, options: GuideOptions): Pa
 }
 
 /** The families in the order of the grower's week, each with its functions, as links. */
-export function guideIndex(functions: readonly WorksheetFunction[]): PageNode {
+export function guideIndex(functions: readonly DescribedFunction[]): PageNode {
   const families = FAMILIES.filter((family) => functions.some((f) => f.family === family));
   return node(
     'nav',
@@ -334,7 +301,7 @@ export function guideIndex(functions: readonly WorksheetFunction[]): PageNode {
 }
 
 /** A list of links to functions with what each gives. */
-export function functionLinks(functions: readonly WorksheetFunction[]): PageNode {
+export function functionLinks(functions: readonly DescribedFunction[]): PageNode {
   return node(
     'ul',
     { class: 'functions' },

@@ -1,18 +1,23 @@
+import { mayBeLeftOut } from '../../worksheet/cells/arguments';
 import { NUMBER_FORMATS, type Grid } from '../../worksheet/cells/cell';
+import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
-import type { WorksheetFunction } from '../../worksheet/define';
+import { PREFIX } from '../../worksheet/constants';
+import type { DescribedFunction } from '../../worksheet/words';
 import { placeOf, rangeOf, type Area } from '../xlsx/address';
 import type { Block, OfferedList, Written } from './book';
 import { columnAt, kindAt } from './guide';
 
+const wordsOf = (kind: Kind<unknown> | undefined): readonly string[] | undefined =>
+  kind?.choices && Object.keys(kind.choices);
 const words = (text: string): Written => ({ constant: text });
 const NOTHING: Written = { constant: null };
 
 /** A call with its arguments' names as text to overwrite: `=PINSET.MIXWATER("masses","moistures","target")`. */
-export function emptyCall(f: WorksheetFunction): Block {
-  const needed = f.arguments.filter((argument) => argument.shape === 'range' || argument.role !== 'optional');
+export function emptyCall(f: DescribedFunction): Block {
+  const needed = f.arguments.filter((argument) => !mayBeLeftOut(argument));
   return {
-    cells: [[{ formula: `=PINSET.${f.name}(${needed.map(({ name }) => `"${name}"`).join(',')})` }]],
+    cells: [[{ formula: `=${PREFIX}${f.name}(${needed.map(({ name }) => `"${name}"`).join(',')})` }]],
     lists: [],
   };
 }
@@ -22,7 +27,7 @@ export function emptyCall(f: WorksheetFunction): Block {
  * refers to them, last, where its answer has room to spill. Cells that take a word of a few, or a label of another of
  * its tables, offer them as a list.
  */
-export function exampleBlock(f: WorksheetFunction, given: readonly Grid[], address: string): Block {
+export function exampleBlock(f: DescribedFunction, given: readonly Grid[], address: string): Block {
   const start = placeOf(address) ?? { row: 0, column: 0 };
   const rows: Written[][] = [[words(`Pinset example: ${f.name}`)]];
   const areas = given.map((grid, at): Area => {
@@ -45,7 +50,7 @@ export function exampleBlock(f: WorksheetFunction, given: readonly Grid[], addre
       right: start.column + grid[0]!.length - 1,
     };
   });
-  rows.push([words('gives')], [{ formula: `=PINSET.${f.name}(${areas.map(rangeOf).join(',')})` }]);
+  rows.push([words('gives')], [{ formula: `=${PREFIX}${f.name}(${areas.map(rangeOf).join(',')})` }]);
   const width = Math.max(...rows.map((row) => row.length));
   return {
     cells: rows.map((row) => [...row, ...new Array<Written>(width - row.length).fill(NOTHING)]),
@@ -64,7 +69,7 @@ interface ExampleColumn {
 }
 
 function columnsIn(
-  f: WorksheetFunction,
+  f: DescribedFunction,
   given: readonly Grid[],
   areas: readonly Area[],
 ): readonly ExampleColumn[] {
@@ -75,7 +80,7 @@ function columnsIn(
       argument: at,
       name,
       isKey: argument.shape === 'table' && columnAt(argument, grid, column)?.[1].role === 'key',
-      choices: kindAt(argument, grid, headers, column)?.choices,
+      choices: wordsOf(kindAt(argument, grid, headers, column)),
       range: rangeOf({
         ...area,
         top: area.top + headers,

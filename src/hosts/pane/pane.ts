@@ -6,8 +6,9 @@ import { setTheme } from '@fluentui/web-components';
 import { webDarkTheme, webLightTheme } from '@fluentui/tokens';
 import { typedCell } from '../../worksheet/cells/shown';
 import type { Grid } from '../../worksheet/cells/cell';
-import type { WorksheetFunction } from '../../worksheet/define';
-import { catalogue } from '../../worksheet/catalogue';
+import type { DescribedFunction } from '../../worksheet/words';
+import { newCaller } from '../../worksheet/call';
+import { described } from '../../worksheet/described';
 import type { Block, Book } from './book';
 import { checkBook, type Finding } from './check';
 import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
@@ -192,7 +193,8 @@ export interface PaneOptions {
 
 /** Shows the pane in `root`; what it does to the workbook goes through `book`. */
 export function openPane(root: HTMLElement, book: Book, { version, beside }: PaneOptions): void {
-  const search = searcher(catalogue);
+  const search = searcher(described);
+  const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
   root.replaceChildren(toElement(skeleton(beside !== undefined)));
@@ -211,16 +213,16 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
 
   async function showGuide(): Promise<void> {
     const asked = decodeURIComponent(location.hash.slice(1));
-    const f = catalogue.find(({ name }) => name === asked);
+    const f = described.find(({ name }) => name === asked);
     if (f) {
-      await f.prepare?.();
+      await caller.ready([f.name]);
       const to = typedWords() === '' ? 'All functions' : `Back to “${typedWords()}”`;
       const back = node('p', {}, node('a', { href: '#', class: 'back' }, to));
-      guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: true })));
+      guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: caller.call })));
       return;
     }
     if (typedWords() === '') {
-      guide.replaceChildren(toElement(guideIndex(catalogue)));
+      guide.replaceChildren(toElement(guideIndex(described)));
       return;
     }
     const found = search(typedWords());
@@ -228,15 +230,15 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
     guide.replaceChildren(toElement(found.length === 0 ? none : functionLinks(found)));
   }
 
-  function exampleOf(reference: string): { f: WorksheetFunction; position: number } {
+  function exampleOf(reference: string): { f: DescribedFunction; position: number } {
     const [name, position] = reference.split(':');
-    return { f: catalogue.find((one) => one.name === name)!, position: Number(position) };
+    return { f: described.find((one) => one.name === name)!, position: Number(position) };
   }
 
   /** Reads an example's fields and shows what the call gives now. */
   function recalculate(section: HTMLElement): void {
     const { f } = exampleOf(section.dataset['example']!);
-    const result = resultTable(f, f.evaluate(fieldsOf(section)));
+    const result = resultTable(f, caller.call(f.name, fieldsOf(section)));
     section.querySelector('.result')!.replaceWith(toElement(result));
   }
 

@@ -1,9 +1,9 @@
 import MiniSearch from 'minisearch';
-import { FAMILY_TITLES, type WorksheetFunction } from '../../worksheet/define';
-import { QUESTIONS } from '../../worksheet/questions';
+import { FAMILY_TITLES } from '../../worksheet/constants';
+import type { DescribedFunction } from '../../worksheet/words';
 
 /** Finds functions by plain words: "water", "too old", "recall". Best first. */
-export function searcher(functions: readonly WorksheetFunction[]): (words: string) => WorksheetFunction[] {
+export function searcher(functions: readonly DescribedFunction[]): (words: string) => DescribedFunction[] {
   const index = new MiniSearch({
     fields: ['name', 'questions', 'summary', 'arguments', 'more'],
     searchOptions: {
@@ -18,10 +18,10 @@ export function searcher(functions: readonly WorksheetFunction[]): (words: strin
     functions.map((f, id) => ({
       id,
       name: f.name,
-      questions: (QUESTIONS[f.name] ?? []).join('. '),
+      questions: f.questions.join('. '),
       summary: f.summary,
       arguments: f.arguments.map(({ name, meaning }) => `${name} ${meaning}`).join('. '),
-      more: [FAMILY_TITLES[f.family], f.notes, ...f.faults.map(({ remedy }) => remedy)].join('. '),
+      more: [FAMILY_TITLES[f.family], ...f.notes, ...f.faults.map(({ remedy }) => remedy)].join('. '),
     })),
   );
   return (words) => {

@@ -1,6 +1,6 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
-import type { Example, ExampleArgument, WorksheetFunction } from '../../worksheet/define';
+import type { DescribedFunction, Example, ExampleArgument } from '../../worksheet/words';
 
 /** The units in which the examples are shown. The functions themselves take any unit of mass. */
 export type Units = 'metric' | 'us';
@@ -22,7 +22,7 @@ const psi = (bars: number): number => threeFigures(bars / BARS_A_PSI);
 /** What US units make of a figure of each kind where a function has been told that it is given them. */
 const WHERE_TOLD: Readonly<Record<string, (number: number) => number>> = {
   temperature: degrees,
-  z: (celsius) => Number((celsius * 1.8).toFixed(2)),
+  degrees: (celsius) => Number((celsius * 1.8).toFixed(2)),
   altitude: feet,
   airflow: cfm,
   pressure: psi,
@@ -31,24 +31,24 @@ const WHERE_TOLD: Readonly<Record<string, (number: number) => number>> = {
 const US_CHOICES: readonly string[] = ['F', 'US'];
 
 /** Where a function is told the unit of its figures, and what tells it that they are in US units. */
-function toldAt(f: WorksheetFunction): { readonly at: number; readonly us: string } | undefined {
+function toldAt(f: DescribedFunction): { readonly at: number; readonly us: string } | undefined {
   for (const [at, argument] of f.arguments.entries()) {
     if (argument.shape === 'table') continue;
-    const us = argument.kind.choices?.find((choice) => US_CHOICES.includes(choice));
+    const us = Object.keys(argument.kind.choices ?? {}).find((choice) => US_CHOICES.includes(choice));
     if (us !== undefined) return { at, us };
   }
   return undefined;
 }
 
 /** Whether an example's figures can be shown in US units by telling the function so: it says nothing of units yet. */
-const canBeTold = (f: WorksheetFunction, example: Example): boolean => {
+const canBeTold = (f: DescribedFunction, example: Example): boolean => {
   const told = toldAt(f);
   return told !== undefined && (example.arguments[told.at] ?? null) === null;
 };
 
 /** An example's arguments, the one that tells of US units set where it can be. */
 export function argumentsInUnits(
-  f: WorksheetFunction,
+  f: DescribedFunction,
   example: Example,
   units: Units,
 ): readonly ExampleArgument[] {
@@ -64,7 +64,7 @@ export function argumentsInUnits(
  * function can be told of US units the figures that it takes in them are turned too. Tables keep their degrees.
  */
 export function cellInUnits(
-  f: WorksheetFunction,
+  f: DescribedFunction,
   example: Example,
   units: Units,
 ): (cell: Cell, kind: Kind<unknown>, isInTable: boolean) => Cell {
@@ -89,7 +89,7 @@ const TOLD_WORDS: readonly (readonly [RegExp, (number: number) => number, string
 ];
 
 /** An example's title in the units chosen: `4.5 kg` becomes `9.92 lb`. */
-export function titleInUnits(f: WorksheetFunction, example: Example, units: Units): string {
+export function titleInUnits(f: DescribedFunction, example: Example, units: Units): string {
   const { title } = example;
   if (units === 'metric') return title;
   const inPounds = title.replace(

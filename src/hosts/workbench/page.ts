@@ -1,4 +1,5 @@
 import packageJson from '../../../package.json';
+import { caller } from '../engine/functions';
 import type { Grid } from '../engine/grid';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
@@ -38,7 +39,7 @@ interface OpenFile {
 
 const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
 
-const solve = solverIn(startWorker);
+const solve = solverIn(startWorker, caller);
 
 let current: OpenFile | undefined;
 let openings = 0;

@@ -1,6 +1,8 @@
 import type { Block } from '../../worksheet/cells/cell';
-import type { DateSystem, WorksheetFunction } from '../../worksheet/define';
-import { revivedRows, STARTED, type Given, type Question, type Reply } from './messages';
+import type { DateSystem } from '../../worksheet/calendar';
+import type { WorksheetFunction } from '../../worksheet/definition';
+import type { Caller } from '../../worksheet/call';
+import { STARTED, type Given, type Question, type Reply } from './messages';
 
 /**
  * Gives the answer of a function that may take long, or undefined once the call is cancelled. Rejects with what
@@ -17,11 +19,13 @@ export type Solve = (
 const nextTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 /** Solves in the page itself, which stands still meanwhile. */
-export const solveHere: Solve = async (definition, given, dateSystem, cancelled) => {
-  await definition.prepare?.();
-  await nextTurn();
-  return cancelled.aborted ? undefined : definition.evaluate(given, dateSystem);
-};
+export const solverHere =
+  (caller: Caller): Solve =>
+  async ({ name }, given, dateSystem, cancelled) => {
+    await caller.ready([name]);
+    await nextTurn();
+    return cancelled.aborted ? undefined : caller.call(name, given, { dateSystem });
+  };
 
 /** As much of a worker as is used here. */
 export type WorkerLike = Pick<
@@ -44,7 +48,8 @@ interface Call {
  * wait on this side, so they outlive a worker. Where none starts (the browser has none, or a policy refuses it) the
  * page solves.
  */
-export function solverIn(startWorker: () => WorkerLike): Solve {
+export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
+  const solveHere = solverHere(caller);
   const waiting: Call[] = [];
   let running: Call | undefined;
   let worker: WorkerLike | undefined;
@@ -68,7 +73,7 @@ export function solverIn(startWorker: () => WorkerLike): Solve {
         hasStarted = true;
         clearTimeout(startTimer);
       } else if ('block' in data) {
-        finish()?.settle({ ...data.block, rows: revivedRows(data.block.rows) });
+        finish()?.settle(data.block);
       } else {
         giveUp(data.defect);
       }

@@ -1,4 +1,11 @@
-import { NUMBER_FORMATS, type Cell, type Format, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
+import {
+  NUMBER_FORMATS,
+  type Cell,
+  type Format,
+  type CellError,
+  cellError,
+  isCellError,
+} from '../../worksheet/cells/cell';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { asWritten, callsPinset, cut, movedFormula, spills, stored, type TableShape } from './formula';

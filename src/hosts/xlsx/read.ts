@@ -1,5 +1,5 @@
 import { type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/define';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { CellContent, SheetContent, WorkbookContent } from '../engine/workbook';
 import { addressOf, areaOf, cellsIn, covers, type Place } from './address';
 import {

@@ -11,6 +11,10 @@ export type KindWord =
   | 'share'
   | 'efficiency'
   | 'temperature'
+  | 'degrees'
+  | 'altitude'
+  | 'airflow'
+  | 'pressure'
   | 'date'
   | 'label'
   | 'choice'
@@ -71,6 +75,12 @@ function numberOf(word: KindWord, limits: NumberLimits): Kind<number> {
 
 /** A finite number inside the given limits. */
 export const number = (limits: NumberLimits = {}): Kind<number> => numberOf('number', limits);
+
+/** A quantity in the units that a call asks in: a difference of temperatures, an altitude, an airflow, a pressure. */
+export const measure = (
+  word: 'degrees' | 'altitude' | 'airflow' | 'pressure',
+  limits: NumberLimits = {},
+): Kind<number> => numberOf(word, limits);
 
 /** A mass above 0 in the unit of the sheet: same unit in, same unit out. `to` catches slips. */
 export const mass = (to?: number): Kind<number> =>
