@@ -16,7 +16,7 @@ export function defineFunction<const A extends readonly Argument[], O, const N e
     needs: needs ?? [],
     ...(takesLong && { takesLong }),
     ...(needsDateSystem && { needsDateSystem }),
-    besideRows: !('whole' in definition),
+    calculates: 'eachRow' in definition ? 'eachRow' : 'beside' in definition ? 'beside' : 'whole',
     evaluate: (given, { dateSystem = 1900, tools = {} } = {}) =>
       evaluate(definition as unknown as AnyDefinition, given, { dateSystem, tools }),
   };

@@ -54,8 +54,8 @@ export interface Setting {
 /** A worksheet function as hosts and tests see it, without its words. */
 export interface WorksheetFunction extends Properties<readonly Argument[], ToolName, unknown> {
   readonly needs: readonly ToolName[];
-  /** Whether one call over columns gives an answer beside each row, rather than one result. */
-  readonly besideRows: boolean;
+  /** Whether it answers row by row, or once for whole columns: beside each row, or with one result. */
+  readonly calculates: 'eachRow' | 'beside' | 'whole';
   /**
    * The result for the given arguments; null or undefined is one left out. Never throws for what cells hold: a
    * fault is an error cell, in its own row where it concerns one row. Inputs are not changed. `setting.tools` must hold

@@ -1,7 +1,9 @@
-import { catalogue } from '../../src/worksheet/catalogue';
 import type { Cell, Grid } from '../../src/worksheet/cells/cell';
-import { FAMILIES, type WorksheetFunction } from '../../src/worksheet/define';
+import { FAMILIES } from '../../src/worksheet/constants';
+import { described } from '../../src/worksheet/described';
 import { exampleGrid } from '../../src/worksheet/examples';
+import type { DescribedFunction } from '../../src/worksheet/words';
+import { evaluate, prepared } from '../worksheet/prepared';
 import { compare, type Measurement } from './measure';
 
 // Each family's functions with an answer beside each row: one call for a column of 20,000 rows, the function's own
@@ -12,7 +14,7 @@ const ROWS = 20_000;
 type Given = (Grid | null)[];
 
 /** The call of an example with one row only. */
-const oneRow = (f: WorksheetFunction): Given =>
+const oneRow = (f: DescribedFunction): Given =>
   f.arguments.map(({ shape }, k) => {
     const given = f.examples[0]!.arguments[k];
     if (given === undefined) return null;
@@ -20,7 +22,7 @@ const oneRow = (f: WorksheetFunction): Given =>
     return shape === 'column' ? [[grid[0]![0]!]] : grid;
   });
 
-const manyRows = (f: WorksheetFunction, one: Given): Given =>
+const manyRows = (f: DescribedFunction, one: Given): Given =>
   one.map((grid, k) => {
     if (!grid || f.arguments[k]!.shape !== 'column') return grid;
     const cell: Cell = grid[0]![0]!;
@@ -30,18 +32,18 @@ const manyRows = (f: WorksheetFunction, one: Given): Given =>
 export async function measurements(): Promise<Measurement[]> {
   const found: Measurement[] = [];
   for (const family of FAMILIES) {
-    for (const f of catalogue) {
-      if (f.family !== family || !f.besideRows || !('eachRow' in f)) continue;
-      await f.prepare?.();
+    for (const f of described) {
+      if (f.family !== family || f.calculates !== 'eachRow') continue;
+      await prepared(f);
       const one = oneRow(f);
       const many = manyRows(f, one);
       const measurement = compare(
         `${family}: ${f.name}, a call for each of ${ROWS} rows`,
         () => {
-          for (let row = 0; row < ROWS; row++) f.evaluate(one);
+          for (let row = 0; row < ROWS; row++) evaluate(f, one);
         },
         '',
-        () => f.evaluate(many),
+        () => evaluate(f, many),
         undefined,
         3,
       );

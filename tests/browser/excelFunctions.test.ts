@@ -4,9 +4,11 @@ import path from 'node:path';
 import type { Browser, Page, Request } from 'playwright-core';
 import type { AddInMetadata } from '../../src/hosts/excel/metadata';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { catalogue } from '../../src/worksheet/catalogue';
-import type { ExampleArgument, WorksheetFunction } from '../../src/worksheet/define';
-import { exampleGrid, plainValues } from '../../src/worksheet/examples';
+import { described } from '../../src/worksheet/described';
+import type { DescribedFunction, ExampleArgument } from '../../src/worksheet/words';
+import { plainValues } from '../../src/worksheet/cells/cell';
+import { exampleGrid } from '../../src/worksheet/examples';
+import { evaluate, prepared } from '../worksheet/prepared';
 import { launchBrowser } from './chromium';
 import { call, DAY_IN_1904_SYSTEM, openAddIn, replies, send, type Call, type Reply } from './excelHost';
 import { BUILT, serveBuilt, watch, type Watch } from './site';
@@ -24,7 +26,7 @@ const asked: Request[] = [];
 const exampleReplies = new Map<string, Reply[]>();
 const faultReplies = new Map<string, Reply[]>();
 
-const named = (name: string): WorksheetFunction => catalogue.find((definition) => definition.name === name)!;
+const named = (name: string): DescribedFunction => described.find((definition) => definition.name === name)!;
 
 /** A call of a function as Excel makes it: arguments that are left out at the end are null. */
 const callOf = (name: string, given: readonly unknown[], more: Partial<Call> = {}): Call => ({
@@ -49,13 +51,14 @@ beforeAll(async () => {
   page.on('request', (request) => asked.push(request));
   const sent = await send(
     page,
-    catalogue.flatMap(({ name, examples, faults }) => callsOf([...examples, ...faults], name)),
+    described.flatMap(({ name, examples, faults }) => callsOf([...examples, ...faults], name)),
   );
   const answers = await replies(page, sent);
-  for (const { name, examples, faults, prepare } of catalogue) {
+  for (const f of described) {
+    const { name, examples, faults } = f;
     exampleReplies.set(name, answers.splice(0, examples.length));
     faultReplies.set(name, answers.splice(0, faults.length));
-    await prepare?.();
+    await prepared(f);
   }
 });
 
@@ -83,12 +86,12 @@ test('every function of functions.json is associated, and no other', async () =>
 });
 
 describe('the examples give through the runtime what they give in a bare call:', () => {
-  test.each(catalogue.map((definition) => [definition.name, definition] as const))(
+  test.each(described.map((definition) => [definition.name, definition] as const))(
     '%s',
     (name, definition) => {
       definition.examples.forEach((example, position) => {
         const { ok, value } = exampleReplies.get(name)![position]!;
-        const bare = plainValues(definition.evaluate(example.arguments.map(exampleGrid)));
+        const bare = plainValues(evaluate(definition, example.arguments.map(exampleGrid)));
         expect(ok).toBe(true);
         expect(value).toEqual(near(bare));
       });
@@ -164,7 +167,7 @@ describe('faults', () => {
     expect(code).toBe(CODE_NUMBERS['#N/A']);
   });
 
-  const faults = catalogue.flatMap((definition) =>
+  const faults = described.flatMap((definition) =>
     definition.faults.map((fault, position) => [definition.name, fault.says, fault.code, position] as const),
   );
 

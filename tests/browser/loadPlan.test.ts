@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { catalogue } from '../../src/worksheet/catalogue';
+import { described } from '../../src/worksheet/described';
 import type { Grid } from '../../src/worksheet/cells/cell';
-import { plainValues } from '../../src/worksheet/examples';
+import { plainValues } from '../../src/worksheet/cells/cell';
+import { evaluate, prepared } from '../worksheet/prepared';
 import { calendar, largeFarm, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
 import { launchBrowser } from './chromium';
 import { call, cancel, hasReply, openAddIn, replies, send } from './excelHost';
@@ -12,7 +13,7 @@ import { serveBuilt, watch, type Watch } from './site';
 // The plan in a real browser, under the policy of the add-in's own page: the solver's WebAssembly is fetched, compiled
 // and run in a worker there, and gives what it gives in Node.
 
-const planner = catalogue.find(({ name }) => name === 'LOADPLAN')!;
+const planner = described.find(({ name }) => name === 'LOADPLAN')!;
 
 let browser: Browser;
 let server: RunningServer;
@@ -22,7 +23,7 @@ let seen: Watch;
 let workerScript: string;
 
 beforeAll(async () => {
-  await planner.prepare!();
+  await prepared(planner);
   [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
   page = await browser.newPage();
   seen = await watch(page);
@@ -58,7 +59,7 @@ const rounded = (rows: unknown[][]): unknown[][] =>
 test.each(['plan', 'picks', 'orders', 'lots'])(
   'the view %s is the same in the browser and in Node',
   async (view) => {
-    const here = plainValues(planner.evaluate(given(view)));
+    const here = plainValues(evaluate(planner, given(view)));
     expect(here.length).toBeGreaterThan(4);
     expect(rounded(await planIn(page, view))).toEqual(rounded(here));
   },
@@ -94,7 +95,7 @@ test('the page goes on while a large plan is solved, once for all its views, and
   expect(Math.max(...ticks.slice(1).map((tick, n) => tick - ticks[n]!))).toBeLessThan(time / 3);
   const [, timeOfNextView] = await timed([...large.slice(0, -1), [['lots']]]);
   expect(timeOfNextView).toBeLessThan(time / 2);
-  expect(rounded(plan)).toEqual(rounded(plainValues(planner.evaluate(large))));
+  expect(rounded(plan)).toEqual(rounded(plainValues(evaluate(planner, large))));
 }, 120_000);
 
 test('a long plan is stopped when Excel cancels it, and the next call answers', async () => {
@@ -131,7 +132,7 @@ describe('where no worker starts the page solves, with the same plan:', () => {
     const other = await browser.newPage();
     await hinder(other);
     await openAddIn(other, server.url, { ...(edited && { edited }) });
-    const here = plainValues(planner.evaluate(given('plan')));
+    const here = plainValues(evaluate(planner, given('plan')));
     expect(rounded(await planIn(other, 'plan'))).toEqual(rounded(here));
     expect(other.workers()).toHaveLength(0);
     await other.close();

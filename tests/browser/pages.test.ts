@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { catalogue } from '../../src/worksheet/catalogue';
+import { described } from '../../src/worksheet/described';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch } from './site';
 
@@ -15,7 +15,7 @@ afterAll(async () => {
   await server.close();
 });
 
-const names = catalogue.map(({ name }) => name);
+const names = described.map(({ name }) => name);
 
 /** How far a page's content runs past the window's right edge. */
 const overflow = (page: Page): Promise<number> =>
@@ -41,7 +41,7 @@ describe.each([
     expect(places.sort()).toEqual([...names].sort());
     expect(await overflow(page)).toBe(0);
     const text = await page.locator('body').innerText();
-    for (const { examples } of catalogue) expect(text).toContain(examples[0]!.title);
+    for (const { examples } of described) expect(text).toContain(examples[0]!.title);
     expect(text).not.toMatch(/undefined|\[object|&#/);
     expect(seen).toEqual({ errors: [], strayed: [] });
   });

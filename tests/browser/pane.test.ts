@@ -3,7 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/g
 import { buildSync } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { catalogue } from '../../src/worksheet/catalogue';
+import { described } from '../../src/worksheet/described';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
 import { addAxe, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
@@ -89,14 +89,14 @@ describe('finding a function', () => {
 
   test('every function is listed, once, with what it gives', async () => {
     const names = await page.locator('#guide .functions b').allInnerTexts();
-    expect(names.sort()).toEqual(catalogue.map(({ name }) => name).sort());
+    expect(names.sort()).toEqual(described.map(({ name }) => name).sort());
   });
 
   test('plain words lead to it, and its page says all about it', async () => {
     expect((await search('how much water'))[0]).toBe('MIXWATER');
     await page.locator('#guide a', { hasText: 'MIXWATER' }).click();
     const text = await page.locator('#MIXWATER').innerText();
-    const f = catalogue.find(({ name }) => name === 'MIXWATER')!;
+    const f = described.find(({ name }) => name === 'MIXWATER')!;
     for (const words of [f.summary, ...f.sources, ...f.faults.map(({ remedy }) => remedy)])
       expect(text).toContain(words);
     await page.locator('.back').click();
@@ -317,7 +317,7 @@ describe('what is shown stays where it is', () => {
 
   test('no figure of an example is cut off at 320 pixels: what is too wide scrolls', async () => {
     await openPane({ Sheet1: {} }, { viewport: { width: 320, height: 844 } });
-    for (const { name } of catalogue) {
+    for (const { name } of described) {
       await page.evaluate((hash) => (location.hash = hash), `#${name}`);
       await page.locator(`#guide #${name}`).waitFor();
       const cut = await page.evaluate(() =>

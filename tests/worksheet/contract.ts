@@ -164,7 +164,7 @@ export function promisesOf(family: Family): void {
   });
 
   const besideRows = all.filter(
-    ([, f]) => f.besideRows && f.arguments.some(({ shape }) => shape === 'column'),
+    ([, f]) => f.calculates !== 'whole' && f.arguments.some(({ shape }) => shape === 'column'),
   );
 
   describe.each(besideRows)('%s, an answer beside each row', (_name, f) => {

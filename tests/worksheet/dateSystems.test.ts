@@ -9,12 +9,13 @@ import {
   cellError,
   isCellError,
 } from '../../src/worksheet/cells/cell';
-import { columnsOf, headerKey } from '../../src/worksheet/cells/table';
-import { catalogue } from '../../src/worksheet/catalogue';
+import { headerKey } from '../../src/worksheet/cells/table';
+import { described } from '../../src/worksheet/described';
 import type { Argument } from '../../src/worksheet/cells/arguments';
 import type { Kind } from '../../src/worksheet/cells/kinds';
-import type { WorksheetFunction } from '../../src/worksheet/define';
+import type { DescribedFunction } from '../../src/worksheet/words';
 import { exampleGrid } from '../../src/worksheet/examples';
+import { evaluate, prepared } from './prepared';
 import { broken } from './promises';
 
 // A workbook counts its days from 1900 or from 1904: the same day is 1462 apart (ISO/IEC 29500-1, 18.17.4, from
@@ -22,7 +23,7 @@ import { broken } from './promises';
 
 const APART = 1462;
 
-const isOfDates = ({ needed }: Kind<unknown>): boolean => /\ba date\b/.test(needed);
+const isOfDates = ({ word }: Kind<unknown>): boolean => word === 'date';
 
 /** A grid with its dates, and nothing else, changed. */
 function withDates(argument: Argument, grid: Grid, change: (serial: number) => Cell): Grid {
@@ -31,7 +32,9 @@ function withDates(argument: Argument, grid: Grid, change: (serial: number) => C
     return isOfDates(argument.kind) ? grid.map((row) => row.map(changed)) : grid;
   }
   const dated = new Set(
-    columnsOf(argument.columns).flatMap(([name, { kind }]) => (isOfDates(kind) ? [headerKey(name)] : [])),
+    Object.entries(argument.columns).flatMap(([name, { kind }]) =>
+      isOfDates(kind) ? [headerKey(name)] : [],
+    ),
   );
   const headers = grid[0]!.map((header) => headerKey((header ?? '') as string));
   return grid.map((row, r) =>
@@ -40,12 +43,12 @@ function withDates(argument: Argument, grid: Grid, change: (serial: number) => C
 }
 
 const changedCall = (
-  f: WorksheetFunction,
+  f: DescribedFunction,
   given: readonly Grid[],
   change: (serial: number) => Cell,
 ): Grid[] => given.map((grid, k) => withDates(f.arguments[k]!, grid, change));
 
-const takesDates = (f: WorksheetFunction): boolean => {
+const takesDates = (f: DescribedFunction): boolean => {
   const given = f.examples.map((example) => example.arguments.map(exampleGrid));
   return given.some((call) => JSON.stringify(changedCall(f, call, () => -1)) !== JSON.stringify(call));
 };
@@ -69,7 +72,7 @@ const moved = (cells: readonly (readonly [Cell, Format])[][]): unknown[][] =>
     }),
   );
 
-const dated = catalogue.filter(takesDates).map((f) => [f.name, f] as const);
+const dated = described.filter(takesDates).map((f) => [f.name, f] as const);
 
 test('functions that take dates are found', () => {
   expect(dated.map(([name]) => name)).toEqual(
@@ -78,7 +81,7 @@ test('functions that take dates are found', () => {
 });
 
 describe.each(dated)('%s', (_name, f) => {
-  beforeAll(() => f.prepare?.());
+  beforeAll(() => prepared(f));
   const examples = f.examples.map((example) => example.arguments.map(exampleGrid));
   const faults = f.faults.map((fault) => fault.arguments.map(exampleGrid));
   const withAll = (serial: number): Grid[][] =>
@@ -89,16 +92,16 @@ describe.each(dated)('%s', (_name, f) => {
   test('gives the same days and the same words in a workbook that counts from 1904', () => {
     for (const given of [...examples, ...faults]) {
       const late = changedCall(f, given, (serial) => serial - APART);
-      expect(read(f.evaluate(late, 1904))).toEqual(moved(read(f.evaluate(given, 1900))));
+      expect(read(evaluate(f, late, 1904))).toEqual(moved(read(evaluate(f, given, 1900))));
     }
   });
 
   test.each([-1, -0.25, LAST_SERIAL + 1, 1e9, 1e300])('refuses %d as a date', (serial) => {
     for (const given of withAll(serial)) {
-      const reasons = f
-        .evaluate(given)
-        .rows.flatMap((row) => row.flatMap((cell) => (isCellError(cell) ? [cell.reason] : [])));
-      expect(reasons).toContainEqual(expect.stringContaining(`a date needed, got ${serial}`));
+      const reasons = evaluate(f, given).rows.flatMap((row) =>
+        row.flatMap((cell) => (isCellError(cell) ? [cell.reason] : [])),
+      );
+      expect(reasons).toContainEqual(expect.stringMatching(/must be a date\b.*; it is /));
     }
   });
 
@@ -108,7 +111,7 @@ describe.each(dated)('%s', (_name, f) => {
     (serial) => {
       for (const given of withAll(serial)) {
         for (const system of [1900, 1904] as const) {
-          const block = f.evaluate(given, system);
+          const block = evaluate(f, given, system);
           expect(broken(block)).toBeUndefined();
           const dates = read(block)
             .flat()

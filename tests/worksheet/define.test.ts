@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { CalcError, missing } from '../../src/maths/shared/calcError';
+import { invalid, missing, noConvergence, zeroBase } from '../../src/maths/shared/fault';
 import {
   column,
   keyColumn,
@@ -11,25 +11,33 @@ import {
   table,
 } from '../../src/worksheet/cells/arguments';
 import {
-  type Cell,
-  type Grid,
-  type CellError,
   cellError,
-  isCellError,
   formatted,
+  isCellError,
+  plainValues,
+  type Cell,
+  type CellError,
+  type Grid,
 } from '../../src/worksheet/cells/cell';
+import { key, numbered, optionalOr, others, required } from '../../src/worksheet/cells/columns';
 import { choice, count, fraction, mass, number, serial, text } from '../../src/worksheet/cells/kinds';
-import { key, numbered, optional, others } from '../../src/worksheet/cells/table';
-import { defineFunction, freeTable, resultColumn, row, tableResult, value } from '../../src/worksheet/define';
-import { plainValues } from '../../src/worksheet/examples';
+import {
+  amount,
+  date,
+  label,
+  mixed,
+  namedIn,
+  numberedIn,
+  percent,
+  row,
+  sometimes,
+  tableResult,
+  value,
+  views,
+} from '../../src/worksheet/cells/results';
+import { defineFunction } from '../../src/worksheet/define';
 
-const words = {
-  family: 'harvest',
-  summary: 'A function of this test only',
-  sources: ['none: a test'],
-  examples: [],
-  faults: [],
-} as const;
+const words = { family: 'harvest' } as const;
 
 const ratio = defineFunction({
   ...words,
@@ -39,9 +47,9 @@ const ratio = defineFunction({
     column('base', number(), 'what divides'),
     optionalColumn('times', number(), 1, 'a factor'),
   ],
-  result: value('ratio'),
+  result: value('ratio', amount()),
   eachRow: (top, base, times) => {
-    if (base === 0) throw new CalcError('zeroBase', 'base: something to divide by needed, got 0');
+    if (base === 0) throw zeroBase('base', 'outside', { above: 0, given: 0 });
     return (top / base) * times;
   },
 });
@@ -73,20 +81,20 @@ describe('a function for each row', () => {
   test('keeps a fault in its own row and says where it is', () => {
     expect(reasons([columnOf(6, '6', 9, 8), columnOf(3, 3, 0, 4)])).toEqual([
       '2',
-      'top: a mass above 0 needed, got "6" – it is text that looks like a number: retype it as a number (row 2)',
-      'base: something to divide by needed, got 0 (row 3)',
+      'top must be a mass above 0; it is "6" – it is text that looks like a number: type it again as a number (row 2 of the column)',
+      'base must be above 0; it is 0 (row 3 of the column)',
       '2',
     ]);
   });
 
   test('maps each kind of fault to its code', () => {
-    const codes = (['invalid', 'missing', 'zeroBase', 'noConvergence'] as const).map((kind) => {
+    const codes = [invalid, missing, zeroBase, noConvergence].map((faultOf) => {
       const f = defineFunction({
         ...words,
         name: 'FAULTY',
         arguments: [setting('x', number(), 'anything')],
-        result: value('nothing'),
-        eachRow: () => new CalcError(kind, 'x: no'),
+        result: value('nothing', amount()),
+        eachRow: () => faultOf('x', 'tooFew', { least: 2, things: 'values', found: 1 }),
       });
       return (f.evaluate([[[1]]]).rows[0]![0] as CellError).code;
     });
@@ -95,7 +103,10 @@ describe('a function for each row', () => {
 
   test('passes an error cell through as itself and lets no infinite number out', () => {
     const ref = cellError('#REF!');
-    expect(ratio.evaluate([columnOf(6, ref), [[3]]]).rows).toEqual([[2], [ref]]);
+    expect(ratio.evaluate([columnOf(6, ref), [[3]]]).rows).toEqual([
+      [2],
+      [cellError('#REF!', 'top holds the error #REF! (row 2 of the column)', { argument: 'top', row: 2 })],
+    ]);
     expect(reasons([[[1e308]], [[1e-300]]])).toEqual([
       'the numbers given are too large or too small to calculate with',
     ]);
@@ -103,9 +114,9 @@ describe('a function for each row', () => {
 
   test('refuses columns of different lengths and blocks', () => {
     expect(reasons([columnOf(1, 2, 3), columnOf(1, 2)])).toEqual([
-      'base: as many rows as top (3) or one cell needed, got 2',
+      'base must have as many rows as top (3) or one cell; it has 2',
     ]);
-    expect(reasons([[[1, 2], [3, 4]], [[1]]])).toEqual(['top: one column needed, got 2 rows by 2 columns']); // prettier-ignore
+    expect(reasons([[[1, 2], [3, 4]], [[1]]])).toEqual(['top must be one column; it is 2 rows by 2 columns']); // prettier-ignore
   });
 
   test('does not hide a defect of the maths behind an error cell', () => {
@@ -113,7 +124,7 @@ describe('a function for each row', () => {
       ...words,
       name: 'BROKEN',
       arguments: [setting('x', number(), 'anything')],
-      result: value('nothing'),
+      result: value('nothing', amount()),
       eachRow: () => {
         throw new TypeError('a defect');
       },
@@ -126,12 +137,21 @@ describe('a function for each row', () => {
       ...words,
       name: 'PAIR',
       arguments: [keyColumn('day', serial(), 'a date')],
-      result: row(resultColumn('next', 'date'), resultColumn('share', 'percent')),
-      eachRow: (day) => [day + 1, missing('day', 'nothing known')],
+      result: row({ next: date(), share: percent() }),
+      eachRow: (day) => ({
+        next: day + 1,
+        share: missing('day', 'blank', { header: 'share', table: 'days' }),
+      }),
     });
     expect(pair.evaluate([columnOf(46000, null)])).toEqual({
       rows: [
-        [46001, cellError('#N/A', 'day: nothing known')],
+        [
+          46001,
+          cellError('#N/A', 'day: "share" in days is blank (row 1 of the column)', {
+            argument: 'day',
+            row: 1,
+          }),
+        ],
         ['', ''],
       ],
       formats: ['date', 'percent'],
@@ -144,11 +164,11 @@ describe('a function for whole columns', () => {
     ...words,
     name: 'RUNNING',
     arguments: [keyColumn('mass', mass(), 'a mass'), optionalColumn('times', number(), 1, 'a factor')],
-    result: value('running total'),
+    result: value('running total', amount()),
     beside: (masses, times) => {
       let sum = 0;
       return masses.map((one, i) => {
-        if (one > 1000) throw new CalcError('invalid', 'mass: too much', { argument: 'mass', index: i });
+        if (one > 1000) throw invalid('mass', 'outside', { to: 1000, given: one }, i);
         return (sum += one * times[i]!);
       });
     },
@@ -159,9 +179,11 @@ describe('a function for whole columns', () => {
   });
 
   test('names the row of the sheet, not the place in the array', () => {
-    expect(reasons([columnOf(1, null, 2000)], running)).toEqual(['mass: too much (row 3)']);
+    expect(reasons([columnOf(1, null, 2000)], running)).toEqual([
+      'mass must be at most 1000; it is 2000 (row 3 of the column)',
+    ]);
     expect(reasons([columnOf(1, null, 'x')], running)).toEqual([
-      'mass: a mass above 0 needed, got "x" (row 3)',
+      'mass must be a mass above 0; it is "x" (row 3 of the column)',
     ]);
   });
 
@@ -170,10 +192,10 @@ describe('a function for whole columns', () => {
       ...words,
       name: 'ABOUT',
       arguments: [keyColumn('mass', mass(), 'a mass')],
-      result: value('what it knows'),
+      result: value('what it knows', label()),
       whole: (_masses, { rowNumbers, dateSystem }) => `${rowNumbers.join(' ')} in ${dateSystem}`,
     });
-    expect(about.evaluate([columnOf(1, null, 2)], 1904).rows).toEqual([['1 3 in 1904']]);
+    expect(about.evaluate([columnOf(1, null, 2)], { dateSystem: 1904 }).rows).toEqual([['1 3 in 1904']]);
   });
 });
 
@@ -181,10 +203,10 @@ describe('tables, ranges and settings', () => {
   const lots = table(
     'lots',
     {
-      lot: key(text()),
-      'block mass': mass(),
-      grade: optional(choice(['first', 'second']), 'first'),
-      flush: numbered(fraction()),
+      lot: key(text(), 'the lot'),
+      'block mass': required(mass(), 'mass of a block'),
+      grade: optionalOr(choice({ first: 'the best', second: 'the rest' }), 'first', 'how good'),
+      flush: numbered(fraction(), 'share of each flush'),
     },
     'a table of lots',
   );
@@ -192,19 +214,14 @@ describe('tables, ranges and settings', () => {
     ...words,
     name: 'LISTING',
     arguments: [lots],
-    result: tableResult(
-      resultColumn('lot'),
-      resultColumn('mass'),
-      resultColumn('grade'),
-      resultColumn('flushes'),
-    ),
+    result: tableResult({ lot: label(), mass: amount(), grade: label(), flushes: label() }),
     whole: (read) =>
-      read.rows.map((one) => [
-        one.lot,
-        one['block mass'],
-        one.grade,
-        one.flush.map((part) => part ?? '-').join(' '),
-      ]),
+      read.rows.map((one) => ({
+        lot: one.lot,
+        mass: one['block mass'],
+        grade: one.grade,
+        flushes: one.flush.map((part) => part ?? '-').join(' '),
+      })),
   });
 
   test('finds columns by header whatever their order, case, spaces, hyphens, % and brackets', () => {
@@ -228,9 +245,9 @@ describe('tables, ranges and settings', () => {
   });
 
   test.each<[string, Grid, string]>([
-    ['a missing header', [['lot', 'mass'], ['A', 1]], 'lots: a column headed block mass needed, found lot, mass'], // prettier-ignore
-    ['a header twice', [['lot', 'block mass', 'Block-Mass'], ['A', 1, 2]], 'lots: one column headed block mass needed, got 2'], // prettier-ignore
-    ['a bad cell', [['lot', 'block mass'], ['A', 1], ['B', 'two']], 'lots, block mass: a mass above 0 needed, got "two" (row 3)'], // prettier-ignore
+    ['a missing header', [['lot', 'mass'], ['A', 1]], 'lots needs a column headed block mass; its headers are lot, mass'], // prettier-ignore
+    ['a header twice', [['lot', 'block mass', 'Block-Mass'], ['A', 1, 2]], 'lots must have one column headed block mass; it has 2'], // prettier-ignore
+    ['a bad cell', [['lot', 'block mass'], ['A', 1], ['B', 'two']], 'block mass in lots must be a mass above 0; it is "two" (row 3 of lots)'], // prettier-ignore
   ])('names %s', (_what, grid, message) => {
     expect(reasons([grid], list)).toEqual([message]);
   });
@@ -239,7 +256,7 @@ describe('tables, ranges and settings', () => {
     ...words,
     name: 'LOOKUP',
     arguments: [keyColumn('lot', text(), 'a lot'), lots],
-    result: value('mass'),
+    result: value('mass', amount()),
     eachRow: (lot, read) => read.find(lot, 'lot')['block mass'],
   });
 
@@ -247,9 +264,9 @@ describe('tables, ranges and settings', () => {
     const grid: Grid = [['lot', 'block mass'], ['A', 1], ['B', 'two'], ['C', 3], ['c ', 4]]; // prettier-ignore
     expect(reasons([columnOf('a', 'B', 'C', 'D'), grid], lookup)).toEqual([
       '1',
-      'lots, block mass: a mass above 0 needed, got "two" (row 3)',
-      'lot: one row for "C" needed in lots, got 2 (rows 4, 5) (row 3)',
-      'lot: "D" is not in lots (row 4)',
+      'block mass in lots must be a mass above 0; it is "two" (row 3 of lots)',
+      'lot: "C" must be in one row of lots; it is in rows 4 and 5 (row 3 of the column)',
+      'lot: "D" is not in lots (row 4 of the column)',
     ]);
   });
 
@@ -257,15 +274,19 @@ describe('tables, ranges and settings', () => {
     const programme = defineFunction({
       ...words,
       name: 'PROGRAMME',
-      arguments: [table('programme', { day: number(), rest: others(number()) }, 'a programme')],
-      result: freeTable(),
-      whole: (read) => ({
-        columns: [
-          resultColumn('day'),
-          ...[...read.rows[0]!.rest.keys()].map((header) => resultColumn(header)),
-        ],
-        rows: read.rows.map((one) => [one.day, ...[...one.rest.values()].map((set) => set ?? '')]),
-      }),
+      arguments: [
+        table(
+          'programme',
+          { day: required(number(), 'the day'), rest: others(number(), 'set points') },
+          'a programme',
+        ),
+      ],
+      result: tableResult({ day: amount(), 'set point': namedIn(mixed()) }),
+      whole: (read) =>
+        read.rows.map((one) => ({
+          day: one.day,
+          'set point': new Map([...one.rest].map(([header, set]) => [header, set ?? ''])),
+        })),
     });
     const grid: Grid = [['day', 'Humidity', '°C'], [0, 0.95, 14], [7, 0.85, null]]; // prettier-ignore
     expect(programme.evaluate([grid]).rows).toEqual([
@@ -281,10 +302,10 @@ describe('tables, ranges and settings', () => {
     arguments: [
       range('values', number(), 'numbers'),
       setting('blocks', count(), 'a count'),
-      optionalSetting('point', choice(['best', 'latest']), 'best', 'a point'),
-      optionalTable('extra', { lot: key(text()) }, 'a table'),
+      optionalSetting('point', choice({ best: 'the best', latest: 'the last' }), 'best', 'a point'),
+      optionalTable('extra', { lot: key(text(), 'the lot') }, 'a table'),
     ],
-    result: value('what was read'),
+    result: value('what was read', label()),
     whole: (values, blocks, point, extra) =>
       `${values.join('+')} ${blocks} ${point} ${extra?.rows.length ?? 'none'}`,
   });
@@ -296,30 +317,58 @@ describe('tables, ranges and settings', () => {
   });
 
   test.each<[(Grid | null)[], string]>([
-    [[[['x']], [[5]]], 'values: a number needed, got "x"'],
-    [[[[1], ['x']], [[5]]], 'values: a number needed, got "x" (row 2)'], // prettier-ignore
-    [[[[1]], [[5], [6]]], 'blocks: one cell needed, got 2 rows by 1 columns'], // prettier-ignore
-    [[[[1]], null], 'blocks: needed but left out – a count'],
-    [[[[1]], [[1.5]]], 'blocks: a whole number of 1 or more needed, got 1.5'],
-    [[[[1]], [[5]], [['worst']]], 'point: one of best, latest needed, got "worst"'],
+    [[[['x']], [[5]]], 'values must be a number; it is "x"'],
+    [[[[1], ['x']], [[5]]], 'values must be a number; it is "x" (row 2 of the column)'], // prettier-ignore
+    [[[[1]], [[5], [6]]], 'blocks must be one cell; it is 2 rows by 1 columns'], // prettier-ignore
+    [[[[1]], null], 'blocks is needed but left out: a count'],
+    [[[[1]], [[1.5]]], 'blocks must be a whole number, 1 or more; it is 1.5'],
+    [[[[1]], [[5]], [['worst']]], 'point must be one of best, latest; it is "worst"'],
   ])('refuses %p', (given, message) => {
     expect(reasons(given, settings)).toEqual([message]);
   });
 
   test('carries a format of its own for a number that differs from its column', () => {
-    const mixed = defineFunction({
+    const figures = defineFunction({
       ...words,
       name: 'MIXED',
       arguments: [setting('day', serial(), 'a date')],
-      result: tableResult(resultColumn('what'), resultColumn('value')),
+      result: tableResult({ what: label(), value: mixed() }),
       whole: (day) => [
-        ['day', formatted(day, 'date')],
-        ['share', formatted(NaN, 'percent')],
+        { what: 'day', value: formatted(day, 'date') },
+        { what: 'share', value: formatted(NaN, 'percent') },
       ],
     });
-    expect(mixed.evaluate([[[46000]]]).rows.slice(1)).toEqual([
+    expect(figures.evaluate([[[46000]]]).rows.slice(1)).toEqual([
       ['day', formatted(46000, 'date')],
       ['share', cellError('#NUM!', 'the numbers given are too large or too small to calculate with')],
     ]);
+  });
+
+  test('gives columns as many as the data have, leaves out those that no row has, and shows the view asked for', () => {
+    const spread = defineFunction({
+      ...words,
+      name: 'SPREAD',
+      arguments: [setting('view', choice({ lots: 'by lot', sum: 'in all' }), 'which table')],
+      result: views({
+        lots: { lot: label(), flush: numberedIn(amount()), 'no flush': sometimes(amount()) },
+        sum: { total: amount() },
+      }),
+      whole: (view) =>
+        view === 'sum'
+          ? { view, rows: [{ total: 6 }] }
+          : {
+              view,
+              rows: [
+                { lot: 'A', flush: [1, 2], 'no flush': undefined },
+                { lot: 'B', flush: [3], 'no flush': undefined },
+              ],
+            },
+    });
+    expect(spread.evaluate([[['lots']]]).rows).toEqual([
+      ['lot', 'flush 1', 'flush 2'],
+      ['A', 1, 2],
+      ['B', 3, ''],
+    ]);
+    expect(spread.evaluate([[['sum']]]).rows).toEqual([['total'], [6]]);
   });
 });

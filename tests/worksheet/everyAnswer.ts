@@ -1,10 +1,11 @@
 import fc from 'fast-check';
-import * as serial from '../../src/maths/shared/serial';
-import type { Grid } from '../../src/worksheet/cells/cell';
-import { catalogue } from '../../src/worksheet/catalogue';
-import { exampleGrid, plainValues } from '../../src/worksheet/examples';
+import { serialOf, weekdayOf, writtenDate, writtenTime } from '../../src/worksheet/calendar';
+import { plainValues, type Grid } from '../../src/worksheet/cells/cell';
+import { described } from '../../src/worksheet/described';
+import { exampleGrid } from '../../src/worksheet/examples';
 import { tell } from '../surroundings';
 import { callsOf } from './calls';
+import { evaluate, prepared } from './prepared';
 
 // A program of its own, because a process takes its locale from the environment it starts in: it prints every answer
 // in each time zone.
@@ -14,27 +15,26 @@ const RANDOM_CALLS = 20;
 const DAYS = [-1, 0, 0.5, 1, 59, 60, 61, 1461, 36525.999, 36526, 46054.5, 46109, 46320, 2958465];
 
 function* answers(): Generator<unknown> {
-  for (const f of catalogue) {
+  for (const f of described) {
     const written = [...f.examples, ...f.faults].map(({ arguments: given }) => given.map(exampleGrid));
     const random: (Grid | null)[][] = fc.sample(callsOf(f), { numRuns: RANDOM_CALLS, seed: 1 });
     for (const given of [...written, ...random]) {
       for (const dateSystem of [1900, 1904] as const)
-        yield [f.name, plainValues(f.evaluate(given, dateSystem))];
+        yield [f.name, plainValues(evaluate(f, given, dateSystem))];
     }
   }
   for (const day of DAYS) {
     for (const system of [1900, 1904] as const) {
-      const { writtenDate, writtenTime, weekdayOf, isoWeekOf } = serial;
       yield [
         `day ${day} of ${system}`,
-        [writtenDate, writtenTime, weekdayOf, isoWeekOf].map((words) => words(day, system)),
+        [writtenDate, writtenTime, weekdayOf].map((words) => words(day, system)),
       ];
     }
   }
-  yield ['29 March 2026', serial.serialOf(2026, 3, 29)];
+  yield ['29 March 2026', serialOf(2026, 3, 29)];
 }
 
 void tell(async () => {
-  for (const { prepare } of catalogue) await prepare?.();
+  for (const f of described) await prepared(f);
   return [...answers()];
 });

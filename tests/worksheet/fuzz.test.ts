@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import type { Block } from '../../src/worksheet/cells/cell';
-import { catalogue } from '../../src/worksheet/catalogue';
-import type { WorksheetFunction } from '../../src/worksheet/define';
+import { described } from '../../src/worksheet/described';
+import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { callsOf, FOREIGN } from './calls';
+import { evaluate, prepared } from './prepared';
 import { broken, frozen } from './promises';
 
 // Random calls of every function. `npm run fuzz` makes a hundred times as many.
@@ -23,14 +24,14 @@ function timed(call: () => Block): { block: Block; milliseconds: number } {
 
 /** Whether the block holds a number or a text, header rows aside. */
 function hasAnswer(f: WorksheetFunction, { rows }: Block): boolean {
-  const isTable = f.result.shape === 'table' || f.result.shape === 'freeTable';
+  const isTable = f.result.shape === 'table' || f.result.shape === 'views';
   return rows
     .slice(isTable ? 1 : 0)
     .some((row) => row.some((cell) => typeof cell === 'number' || (typeof cell === 'string' && cell !== '')));
 }
 
-describe.each(catalogue.map((f) => [f.name, f] as const))('%s', (_name, f) => {
-  beforeAll(() => f.prepare?.());
+describe.each(described.map((f) => [f.name, f] as const))('%s', (_name, f) => {
+  beforeAll(() => prepared(f));
 
   test(
     `keeps its promises in ${CALLS} random calls`,
@@ -39,12 +40,12 @@ describe.each(catalogue.map((f) => [f.name, f] as const))('%s', (_name, f) => {
       fc.assert(
         fc.property(callsOf(f), (given) => {
           frozen(given);
-          const { block, milliseconds } = timed(() => f.evaluate(given));
+          const { block, milliseconds } = timed(() => evaluate(f, given));
           expect(broken(block, FOREIGN)).toBeUndefined();
           if (hasAnswer(f, block)) answered++;
           // A busy machine is slow once; a slow function is slow every time.
           const again =
-            milliseconds > MOST_MILLISECONDS ? [1, 2, 3].map(() => timed(() => f.evaluate(given))) : [];
+            milliseconds > MOST_MILLISECONDS ? [1, 2, 3].map(() => timed(() => evaluate(f, given))) : [];
           expect(Math.min(milliseconds, ...again.map((run) => run.milliseconds))).toBeLessThan(
             MOST_MILLISECONDS,
           );
@@ -60,7 +61,7 @@ describe.each(catalogue.map((f) => [f.name, f] as const))('%s', (_name, f) => {
   test('gives the same answer to the same random call', () => {
     fc.assert(
       fc.property(callsOf(f), (given) => {
-        expect(f.evaluate(given)).toEqual(f.evaluate(given));
+        expect(evaluate(f, given)).toEqual(evaluate(f, given));
       }),
       { numRuns: 50, seed: SEED },
     );

@@ -6,13 +6,14 @@ import {
   optionalSetting,
   table,
 } from '../../src/worksheet/cells/arguments';
+import { key, optional } from '../../src/worksheet/cells/columns';
 import { choice, mass, number, text } from '../../src/worksheet/cells/kinds';
-import { key, optional } from '../../src/worksheet/cells/table';
-import { defineFunction, value } from '../../src/worksheet/define';
+import { amount, date, row, tableResult, value } from '../../src/worksheet/cells/results';
+import { defineFunction } from '../../src/worksheet/define';
 
 // What matters here is checked by the compiler: `npm run check` fails where an expected error does not come.
 
-const words = { family: 'harvest', summary: 'types only', sources: [], examples: [], faults: [] } as const;
+const words = { family: 'harvest' } as const;
 const same = <T>(_value: T): number => 0;
 
 const typed = defineFunction({
@@ -22,10 +23,10 @@ const typed = defineFunction({
     keyColumn('mass', mass(), 'a mass'),
     column('lot', text(), 'a lot'),
     optionalColumn('spare', number(), undefined, 'a number or nothing'),
-    table('lots', { lot: key(text()), days: optional(number()) }, 'a table'),
-    optionalSetting('point', choice(['best', 'latest']), 'best', 'a point'),
+    table('lots', { lot: key(text(), 'a lot'), days: optional(number(), 'days') }, 'a table'),
+    optionalSetting('point', choice({ best: 'the best', latest: 'the last' }), 'best', 'a point'),
   ],
-  result: value('nothing'),
+  result: value('nothing', amount()),
   eachRow: (massOfRow, lot, spare, lots, point, { dateSystem }) => {
     same<number>(massOfRow);
     same<string>(lot);
@@ -50,7 +51,7 @@ test('a definition gives its calculation plain values of the right types', () =>
     ...words,
     name: 'WRONG',
     arguments: [keyColumn('mass', mass(), 'a mass')],
-    result: value('nothing'),
+    result: value('nothing', amount()),
     // @ts-expect-error a calculation that wants text does not fit a mass
     eachRow: (given: string) => given,
   });
@@ -58,9 +59,54 @@ test('a definition gives its calculation plain values of the right types', () =>
     ...words,
     name: 'WRONGRESULT',
     arguments: [keyColumn('mass', mass(), 'a mass')],
-    result: value('nothing'),
+    result: value('nothing', amount()),
     // @ts-expect-error one value is promised, not a list
     eachRow: (given) => [given],
   });
   expect(typed.evaluate([[[2]], [['A']], null, [['lot'], ['A']]]).rows).toEqual([[1]]);
+});
+
+test('a result holds exactly the columns it declares, each of its kind', () => {
+  const given = { ...words, arguments: [keyColumn('mass', mass(), 'a mass')] } as const;
+  const pair = { day: date(), share: amount() };
+  defineFunction({
+    ...given,
+    name: 'LACKING',
+    result: row(pair),
+    // @ts-expect-error a column is missing
+    eachRow: (one) => ({ day: one }),
+  });
+  defineFunction({
+    ...given,
+    name: 'MISNAMED',
+    result: tableResult(pair),
+    // @ts-expect-error a column has another name
+    whole: (all) => all.map((one) => ({ day: one, shares: one })),
+  });
+  const right = defineFunction({
+    ...given,
+    name: 'RIGHT',
+    result: tableResult(pair),
+    whole: (all) => all.map((one) => ({ day: one, share: 1 })),
+  });
+  expect(right.evaluate([[[2]]]).rows).toEqual([['day', 'share'], [2, 1]]); // prettier-ignore
+});
+
+test('what a definition does not say it needs is not handed in', () => {
+  const given = { ...words, arguments: [keyColumn('mass', mass(), 'a mass')] } as const;
+  defineFunction({
+    ...given,
+    name: 'FORGOTTEN',
+    result: value('nothing', amount()),
+    // @ts-expect-error the distributions are not among its needs
+    eachRow: (one, { tools }) => tools.distributions.logGamma(one),
+  });
+  const needing = defineFunction({
+    ...given,
+    name: 'NEEDING',
+    result: value('nothing', amount()),
+    needs: ['distributions'],
+    eachRow: (one, { tools }) => tools.distributions.logGamma(one),
+  });
+  expect(() => needing.evaluate([[[2]]])).toThrow('NEEDING was called before its distributions was loaded');
 });

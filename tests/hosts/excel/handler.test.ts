@@ -1,12 +1,15 @@
 import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals';
 import { excelValuesOf, gridOf } from '../../../src/hosts/excel/adapter';
 import { handlerOf, type ExcelSide } from '../../../src/hosts/excel/handler';
-import { solveHere } from '../../../src/hosts/worker/solver';
+import { solverHere } from '../../../src/hosts/worker/solver';
+import { defectWords, newCaller, type Caller } from '../../../src/worksheet/call';
 import { catalogue } from '../../../src/worksheet/catalogue';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { type Block, type CellError, cellError, formatted } from '../../../src/worksheet/cells/cell';
 import { mass } from '../../../src/worksheet/cells/kinds';
-import { defineFunction, value } from '../../../src/worksheet/define';
+import { amount, value } from '../../../src/worksheet/cells/results';
+import { defineFunction } from '../../../src/worksheet/define';
+import type { WorksheetFunction } from '../../../src/worksheet/definition';
 
 /** As far as the vendor's own class goes; the browser tests use the real one. */
 class ExcelError {
@@ -26,14 +29,22 @@ afterAll(() => {
 
 const INVOCATION = { address: 'Sheet1!A1' };
 
-function side(takesFormats: boolean): ExcelSide {
+function side(takesFormats: boolean, caller: Caller = newCaller()): ExcelSide {
   return {
     takesFormats: () => takesFormats,
     dateSystem: () => Promise.resolve(1900),
-    solve: solveHere,
+    caller,
+    solve: solverHere(caller),
     note: () => undefined,
   };
 }
+
+/** A handler for a function that is not in the catalogue. */
+const handlerFor = (
+  definition: WorksheetFunction,
+  more: Partial<ExcelSide> = {},
+): ReturnType<typeof handlerOf> =>
+  handlerOf(definition, { ...side(false, newCaller([definition])), ...more });
 
 const handlerNamed = (name: string): ReturnType<typeof handlerOf> =>
   handlerOf(
@@ -170,31 +181,28 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
   const words = {
     name: 'SAMPLE',
     family: 'harvest',
-    summary: 'A function for this test',
-    sources: ['this test'],
-    examples: [],
-    faults: [],
     arguments: [keyColumn('mass', mass(), 'a mass')],
-    result: value('the mass and more'),
+    result: value('the mass and more', amount()),
   } as const;
 
-  const long = { prepare: () => Promise.resolve(), takesLong: true } as const;
+  const long = { needs: ['distributions'], takesLong: true } as const;
 
   test('what must be loaded is loaded before the first answer', async () => {
-    let loaded = false;
     const definition = defineFunction({
       ...words,
-      prepare: () => Promise.resolve().then(() => void (loaded = true)),
-      eachRow: (given: number) => (loaded ? given : -1),
+      needs: ['distributions'],
+      eachRow: (given: number, { tools }) => tools.distributions.logGamma(given + 1),
     });
-    const handler = handlerOf(definition, side(false));
-    await expect(handler([[7]], { ...INVOCATION, isInValuePreview: true })).resolves.toEqual([[7]]);
+    const handler = handlerFor(definition);
+    const [[answer]] = (await handler([[7]], { ...INVOCATION, isInValuePreview: true })) as [[number]];
+    // ln 7!
+    expect(answer).toBeCloseTo(Math.log(5040), 10);
   });
 
   describe('a function that solves something long', () => {
     const evaluated = jest.fn((given: number) => given);
     const definition = defineFunction({ ...words, ...long, eachRow: evaluated });
-    const handler = handlerOf(definition, side(false));
+    const handler = handlerFor(definition);
 
     test('is not worked out while Excel only previews', async () => {
       evaluated.mockClear();
@@ -226,7 +234,7 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     );
     const note = jest.fn<ExcelSide['note']>();
     const call: { onCanceled?: () => void } = {};
-    const answer = handlerOf(definition, { ...side(false), solve, note })([[7], [null]], call);
+    const answer = handlerFor(definition, { solve, note })([[7], [null]], call);
     await new Promise((resolve) => setTimeout(resolve));
     expect(solve).toHaveBeenCalledWith(definition, [[[7], [null]]], 1900, expect.any(AbortSignal));
     call.onCanceled!();
@@ -241,30 +249,33 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       eachRow: (_given: number, { dateSystem }) => dateSystem,
     });
     const dateSystem = jest.fn<ExcelSide['dateSystem']>().mockResolvedValue(1904);
-    const handler = handlerOf(definition, { ...side(false), dateSystem });
+    const handler = handlerFor(definition, { dateSystem });
     await expect(handler([[7]], INVOCATION)).resolves.toEqual([[1904]]);
   });
 
   test('what could not be loaded is an error in words', async () => {
-    const definition = defineFunction({
-      ...words,
-      prepare: () => Promise.reject(new Error('the solver is missing')),
-      eachRow: (given: number) => given,
-    });
-    await expect(handlerOf(definition, side(false))([[7]], INVOCATION)).rejects.toEqual(
-      new ExcelError('#VALUE!', 'SAMPLE could not be calculated: the solver is missing'),
+    const definition = defineFunction({ ...words, ...long, eachRow: (given: number) => given });
+    const caller: Caller = {
+      ...newCaller([definition]),
+      ready: () => Promise.reject(new Error('the solver is missing')),
+    };
+    await expect(handlerOf(definition, side(false, caller))([[7]], INVOCATION)).rejects.toEqual(
+      new ExcelError('#VALUE!', defectWords('SAMPLE', new Error('the solver is missing'))),
     );
   });
 
-  test('a defect of ours is an error in words', () => {
+  test('a defect of ours is an error in our words', () => {
     const definition = defineFunction({
       ...words,
       eachRow: (): number => {
         throw new TypeError('nothing here');
       },
     });
-    expect(thrownBy(() => handlerOf(definition, side(false))([[7]], INVOCATION))).toEqual(
-      new ExcelError('#VALUE!', 'SAMPLE could not be calculated: nothing here'),
+    expect(thrownBy(() => handlerFor(definition)([[7]], INVOCATION))).toEqual(
+      new ExcelError(
+        '#VALUE!',
+        'SAMPLE has a fault of its own and could not answer; your cells are not to blame (nothing here)',
+      ),
     );
   });
 });

@@ -1,19 +1,22 @@
 import { describe, expect, test } from '@jest/globals';
 import { registries } from '@odoo/o-spreadsheet';
 import { metadataOf } from '../../../src/hosts/excel/metadata';
-import { catalogue } from '../../../src/worksheet/catalogue';
+import { described } from '../../../src/worksheet/described';
 import { column, optionalSetting, optionalTable, table } from '../../../src/worksheet/cells/arguments';
 import { choice, count, mass } from '../../../src/worksheet/cells/kinds';
-import { defineFunction, value } from '../../../src/worksheet/define';
+import { required } from '../../../src/worksheet/cells/columns';
+import { amount, value } from '../../../src/worksheet/cells/results';
+import { defineFunction } from '../../../src/worksheet/define';
 import { exampleGrid } from '../../../src/worksheet/examples';
+import { evaluate, prepared } from '../../worksheet/prepared';
 import { RELEASED_NAMES } from '../../reference/releasedNames';
 
 // The rules of the vendor's page "Manually create JSON metadata for custom functions" (October 2025) and of its
 // generator's specification for enums; its published JSON schema is older than both.
 
 const URL = 'https://farm.example/pinset/';
-const metadata = metadataOf(catalogue, URL);
-const byName = catalogue.map((definition) => [definition.name, definition] as const);
+const metadata = metadataOf(described, URL);
+const byName = described.map((definition) => [definition.name, definition] as const);
 
 /** Functions of a spreadsheet engine, of which Excel's are the larger part, and later ones of Excel. */
 const BUILT_IN: ReadonlySet<string> = new Set([
@@ -31,9 +34,9 @@ describe('functions.json', () => {
   });
 
   test('holds every function of the catalogue once, id and name the same', () => {
-    expect(metadata.functions.map(({ id }) => id)).toEqual(catalogue.map(({ name }) => name));
-    expect(metadata.functions.map(({ name }) => name)).toEqual(catalogue.map(({ name }) => name));
-    expect(new Set(metadata.functions.map(({ id }) => id.toUpperCase())).size).toBe(catalogue.length);
+    expect(metadata.functions.map(({ id }) => id)).toEqual(described.map(({ name }) => name));
+    expect(metadata.functions.map(({ name }) => name)).toEqual(described.map(({ name }) => name));
+    expect(new Set(metadata.functions.map(({ id }) => id.toUpperCase())).size).toBe(described.length);
   });
 
   test.each(metadata.functions.map((entry) => [entry.name, entry] as const))(
@@ -42,7 +45,7 @@ describe('functions.json', () => {
       expect(entry.description.length).toBeLessThanOrEqual(120);
       expect(entry.helpUrl).toBe(`https://farm.example/pinset/guide.html#${name}`);
       expect(entry.result).toEqual({ type: 'any', dimensionality: 'matrix' });
-      const solves = catalogue.find((f) => f.name === name)!.takesLong;
+      const solves = described.find((f) => f.name === name)!.takesLong;
       expect(entry.options).toEqual(
         solves ? { requiresAddress: true, cancelable: true } : { requiresAddress: true },
       );
@@ -60,21 +63,27 @@ describe('functions.json', () => {
     const definition = defineFunction({
       name: 'SAMPLE',
       family: 'harvest',
-      summary: 'A function for this test',
-      sources: ['this test'],
-      examples: [],
-      faults: [],
       arguments: [
         column('mass', mass(), 'a mass'),
-        table('lots', { blocks: count() }, 'a table'),
-        optionalSetting('point', choice(['early', 'best of all']), 'early', 'a choice'),
-        optionalSetting('other point', choice(['early', 'best of all']), 'early', 'the same choice'),
-        optionalTable('calendar', { blocks: count() }, 'a table that may be left out'),
+        table('lots', { blocks: required(count(), 'blocks') }, 'a table'),
+        optionalSetting(
+          'point',
+          choice({ early: 'too soon', 'best of all': 'in time' }),
+          'early',
+          'a choice',
+        ),
+        optionalSetting(
+          'other point',
+          choice({ early: 'too soon', 'best of all': 'in time' }),
+          'early',
+          'the same choice',
+        ),
+        optionalTable('calendar', { blocks: required(count(), 'blocks') }, 'a table that may be left out'),
       ],
-      result: value('nothing'),
+      result: value('nothing', amount()),
       whole: () => 0,
     });
-    const { functions, enums } = metadataOf([definition], URL);
+    const { functions, enums } = metadataOf([{ ...described[0]!, ...definition }], URL);
     expect(
       functions[0]!.parameters.map(({ name, optional, customEnumId }) => [name, optional, customEnumId]),
     ).toEqual([
@@ -89,8 +98,8 @@ describe('functions.json', () => {
         id: 'choice_early_bestofall',
         type: 'string',
         values: [
-          { name: 'early', stringValue: 'early' },
-          { name: 'best of all', stringValue: 'best of all' },
+          { name: 'early', stringValue: 'early', tooltip: 'too soon' },
+          { name: 'best of all', stringValue: 'best of all', tooltip: 'in time' },
         ],
       },
     ]);
@@ -104,6 +113,7 @@ describe('functions.json', () => {
     for (const { id, values } of metadata.enums) {
       expect(id).toMatch(/^[A-Za-z][A-Za-z0-9_.]{0,127}$/);
       expect(values.length).toBeGreaterThan(1);
+      for (const { tooltip } of values) expect(tooltip).toMatch(/^.{3,256}$/);
     }
   });
 });
@@ -117,7 +127,7 @@ describe('names of functions', () => {
 
   test('once released are never dropped, renamed or listed twice', () => {
     expect(RELEASED_NAMES).toEqual([...new Set(RELEASED_NAMES)].sort());
-    expect(catalogue.map(({ name }) => name)).toEqual(expect.arrayContaining([...RELEASED_NAMES]));
+    expect(described.map(({ name }) => name)).toEqual(expect.arrayContaining([...RELEASED_NAMES]));
   });
 });
 
@@ -125,10 +135,10 @@ describe('a function without needsDateSystem: true writes no date or weekday of 
   test.each(byName.filter(([, { needsDateSystem }]) => needsDateSystem === undefined))(
     '%s gives the same in 1900 and 1904 workbooks',
     async (_name, definition) => {
-      await definition.prepare?.();
+      await prepared(definition);
       for (const { arguments: given } of [...definition.examples, ...definition.faults]) {
         const grids = given.map(exampleGrid);
-        expect(definition.evaluate(grids, 1904)).toEqual(definition.evaluate(grids, 1900));
+        expect(evaluate(definition, grids, 1904)).toEqual(evaluate(definition, grids, 1900));
       }
     },
   );

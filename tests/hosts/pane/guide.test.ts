@@ -1,11 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
-import { catalogue } from '../../../src/worksheet/catalogue';
+import { described } from '../../../src/worksheet/described';
 import { functionArticle, guideIndex } from '../../../src/hosts/pane/guide';
 import { node, toHtml } from '../../../src/hosts/pane/node';
 
-describe.each(catalogue.map((f) => [f.name, f] as const))('the guide page of %s', (_name, f) => {
+describe.each(described.map((f) => [f.name, f] as const))('the guide page of %s', (_name, f) => {
   test('says what it answers, what it needs, every fault with its remedy, and its sources', () => {
-    const html = toHtml(functionArticle(f, { units: 'metric', live: false }));
+    const html = toHtml(functionArticle(f, { units: 'metric', live: undefined }));
     const words = [
       f.summary,
       ...f.sources,
@@ -25,6 +25,6 @@ test('text is never read as markup', () => {
 });
 
 test('the index has every function once', () => {
-  const html = toHtml(guideIndex(catalogue));
-  for (const { name } of catalogue) expect(html.split(`href="#${name}"`)).toHaveLength(2);
+  const html = toHtml(guideIndex(described));
+  for (const { name } of described) expect(html.split(`href="#${name}"`)).toHaveLength(2);
 });

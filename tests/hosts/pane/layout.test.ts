@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { catalogue } from '../../../src/worksheet/catalogue';
+import { described } from '../../../src/worksheet/described';
 import { exampleGrid } from '../../../src/worksheet/examples';
 import { emptyCall, exampleBlock } from '../../../src/hosts/pane/insertion';
 import { freeName, layOut, withTableRenamed } from '../../../src/hosts/pane/layout';
@@ -28,7 +28,7 @@ describe.each(STARTERS.map((plan) => [plan.name, plan] as const))('the starter s
   test('has rows as wide as its headers, and calls only functions there are', () => {
     for (const row of plan.table.rows) expect(row).toHaveLength(plan.table.columns.length);
     for (const { formula } of plan.formulas) {
-      expect(catalogue.map(({ name }) => name)).toContain(/PINSET\.([A-Z]+)/.exec(formula)?.[1]);
+      expect(described.map(({ name }) => name)).toContain(/PINSET\.([A-Z]+)/.exec(formula)?.[1]);
     }
   });
 });
@@ -62,13 +62,13 @@ test('the chart of picks has its limit typed once', () => {
 });
 
 test('an empty call names what it needs, and not what may be left out', () => {
-  const f = catalogue.find(({ name }) => name === 'BLOCKSFOR')!;
+  const f = described.find(({ name }) => name === 'BLOCKSFOR')!;
   expect(emptyCall(f).cells).toEqual([
     [{ formula: '=PINSET.BLOCKSFOR("mass","block mass","moisture","efficiency")' }],
   ]);
 });
 
-describe.each(catalogue.map((f) => [f.name, f] as const))('the example of %s in a sheet', (name, f) => {
+describe.each(described.map((f) => [f.name, f] as const))('the example of %s in a sheet', (name, f) => {
   test('is a rectangle whose last row is the call on the cells above', () => {
     const given = f.examples[0]!.arguments.map(exampleGrid);
     const { cells: block } = exampleBlock(f, given, 'C5');
@@ -87,14 +87,14 @@ describe.each(catalogue.map((f) => [f.name, f] as const))('the example of %s in 
 });
 
 const listsOf = (name: string): Record<string, unknown> => {
-  const f = catalogue.find((one) => one.name === name)!;
+  const f = described.find((one) => one.name === name)!;
   const { lists } = exampleBlock(f, f.examples[0]!.arguments.map(exampleGrid), 'A1');
   return Object.fromEntries(lists.map(({ range, from }) => [range, from]));
 };
 
 describe('an example in a sheet offers lists', () => {
   test('of the strains that its own table has, for a column of strains', () => {
-    const f = catalogue.find(({ name }) => name === 'READYDATE')!;
+    const f = described.find(({ name }) => name === 'READYDATE')!;
     const [inoculated, strain, strains] = f.examples[0]!.arguments.map(exampleGrid);
     // A title, then each argument under its name: dates, strains, and the table with its headers.
     const first = 3 + inoculated!.length + 1;
@@ -107,7 +107,7 @@ describe('an example in a sheet offers lists', () => {
   });
 
   test('of the lots that were made, for the lots of the picks, and not the other way round', () => {
-    const f = catalogue.find(({ name }) => name === 'CROPTABLE')!;
+    const f = described.find(({ name }) => name === 'CROPTABLE')!;
     const [harvests, lots] = f.examples[0]!.arguments.map(exampleGrid);
     const firstLot = 3 + harvests!.length + 2;
     expect(listsOf('CROPTABLE')).toEqual({
@@ -116,7 +116,7 @@ describe('an example in a sheet offers lists', () => {
   });
 
   test('of the words that a column takes', () => {
-    const f = catalogue.find(({ name }) => name === 'BLOCKCOST')!;
+    const f = described.find(({ name }) => name === 'BLOCKCOST')!;
     const { columns } = f.arguments[0] as Extract<(typeof f.arguments)[number], { shape: 'table' }>;
     const costs = exampleGrid(f.examples[0]!.arguments[0]!);
     expect(listsOf('BLOCKCOST')).toEqual({
@@ -130,7 +130,7 @@ interface Offered {
   readonly held: readonly string[];
 }
 
-const offered = catalogue.flatMap((f) =>
+const offered = described.flatMap((f) =>
   f.examples.flatMap((example): Offered[] => {
     const { cells, lists } = exampleBlock(f, example.arguments.map(exampleGrid), 'A1');
     return lists.flatMap(({ range, from }) => {

@@ -1,9 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
-import { catalogue } from '../../../src/worksheet/catalogue';
-import { QUESTIONS } from '../../../src/worksheet/questions';
+import { described } from '../../../src/worksheet/described';
 import { searcher } from '../../../src/hosts/pane/search';
 
-const search = searcher(catalogue);
+const search = searcher(described);
 const firstThree = (words: string): string[] =>
   search(words)
     .slice(0, 3)
@@ -73,10 +72,10 @@ test.each([
   expect(firstThree(words)).toContain(name);
 });
 
-describe.each(catalogue.map(({ name }) => [name] as const))('%s', (name) => {
+describe.each(described.map(({ name, questions }) => [name, questions] as const))('%s', (name, questions) => {
   test('is found by its name, first, and by each of its questions, among the first three', () => {
     expect(firstThree(name.toLowerCase())[0]).toBe(name);
-    for (const question of QUESTIONS[name]!) expect(firstThree(question)).toContain(name);
+    for (const question of questions) expect(firstThree(question)).toContain(name);
   });
 });
 

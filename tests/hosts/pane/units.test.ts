@@ -1,10 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
-import { catalogue } from '../../../src/worksheet/catalogue';
-import type { Example, WorksheetFunction } from '../../../src/worksheet/define';
+import { described } from '../../../src/worksheet/described';
+import type { Example, DescribedFunction } from '../../../src/worksheet/words';
 import { exampleCells } from '../../../src/hosts/pane/guide';
+import { evaluate } from '../../worksheet/prepared';
 import { titleInUnits } from '../../../src/hosts/pane/units';
 
-const functionOf = (name: string): WorksheetFunction => catalogue.find((f) => f.name === name)!;
+const functionOf = (name: string): DescribedFunction => described.find((f) => f.name === name)!;
 const cells = (name: string, position = 0): unknown[] => {
   const f = functionOf(name);
   return exampleCells(f, f.examples[position]!, 'us').map((grid) => grid.map((row) => [...row]));
@@ -64,10 +65,10 @@ const TURNED: Record<string, (answer: number) => number> = {
   FOGWATER: (kg) => kg / 0.45359237,
 };
 
-const told = catalogue
+const told = described
   .filter((f) => f.arguments.some(({ name }) => name === 'unit' || name === 'units'))
   .filter((f) => f.name !== 'SPAWNCHAIN')
-  .flatMap((f) => f.examples.map((example): [string, WorksheetFunction, Example] => [f.name, f, example]))
+  .flatMap((f) => f.examples.map((example): [string, DescribedFunction, Example] => [f.name, f, example]))
   .filter(([, f, example]) => {
     const at = f.arguments.findIndex(({ name }) => name === 'unit' || name === 'units');
     return (example.arguments[at] ?? null) === null;
@@ -76,7 +77,7 @@ const told = catalogue
 describe.each(told)('%s in US units', (name, f, example) => {
   test(`gives what it gives in metric units: ${example.title}`, () => {
     const answers = (units: 'metric' | 'us'): unknown[] =>
-      f.evaluate(exampleCells(f, example, units)).rows.flat();
+      evaluate(f, exampleCells(f, example, units)).rows.flat();
     const metric = answers('metric').map((cell) =>
       typeof cell === 'number' && TURNED[name] ? TURNED[name](cell) : cell,
     );

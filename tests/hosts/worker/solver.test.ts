@@ -1,39 +1,34 @@
 import { beforeEach, describe, expect, jest, test } from '@jest/globals';
 import { answerTo } from '../../../src/hosts/worker/answer';
 import { STARTED, type Question } from '../../../src/hosts/worker/messages';
-import { solveHere, solverIn, START_LIMIT, type WorkerLike } from '../../../src/hosts/worker/solver';
+import { solverHere, solverIn, START_LIMIT, type WorkerLike } from '../../../src/hosts/worker/solver';
+import { newCaller, type Caller } from '../../../src/worksheet/call';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { type Block, cellError, formatted } from '../../../src/worksheet/cells/cell';
 import { mass } from '../../../src/worksheet/cells/kinds';
-import {
-  defineFunction,
-  row,
-  resultColumn,
-  value,
-  type WorksheetFunction,
-} from '../../../src/worksheet/define';
+import { amount, mixed, percent, row, value } from '../../../src/worksheet/cells/results';
+import { defineFunction } from '../../../src/worksheet/define';
+import type { WorksheetFunction } from '../../../src/worksheet/definition';
 
 const words = {
   name: 'SAMPLE',
   family: 'harvest',
-  summary: 'A function for this test',
-  sources: ['this test'],
-  examples: [],
-  faults: [],
   arguments: [keyColumn('mass', mass(), 'a mass')],
 } as const;
 
 const evaluatedInPage = jest.fn();
 const plain = defineFunction({
   ...words,
-  prepare: () => Promise.resolve(),
+  needs: ['distributions'],
   takesLong: true,
-  result: value('the mass'),
+  result: value('the mass', amount()),
   eachRow: (given: number) => {
     evaluatedInPage(given);
     return given;
   },
 });
+
+const caller = newCaller([plain]);
 
 /** A worker that answers when told to. */
 class FakeWorker implements WorkerLike {
@@ -84,7 +79,7 @@ const turn = async (): Promise<void> => {
 };
 
 const newSolver = (): ((mass: number) => { answer: Promise<unknown>; cancel: () => void }) => {
-  const solve = solverIn(() => new FakeWorker());
+  const solve = solverIn(() => new FakeWorker(), caller);
   return (mass) => {
     const cancelling = new AbortController();
     const block = solve(plain, [[[mass]]], 1900, cancelling.signal);
@@ -113,7 +108,7 @@ describe('solverIn(startWorker) asks one worker', () => {
   });
 
   test('and tells it the workbook’s date system', async () => {
-    void solverIn(() => new FakeWorker())(plain, [[[1]]], 1904, new AbortController().signal);
+    void solverIn(() => new FakeWorker(), caller)(plain, [[[1]]], 1904, new AbortController().signal);
     await turn();
     expect(FakeWorker.last.asked).toEqual([{ name: 'SAMPLE', given: [[[1]]], dateSystem: 1904 }]);
   });
@@ -234,7 +229,7 @@ describe('a worker that', () => {
 describe('where no worker starts the page solves, one call after another:', () => {
   const signal = (): AbortSignal => new AbortController().signal;
   const bothFrom = async (startWorker: () => WorkerLike): Promise<unknown> => {
-    const solve = solverIn(startWorker);
+    const solve = solverIn(startWorker, caller);
     const blocks = [1, 2].map((mass) => solve(plain, [[[mass]]], 1900, signal()));
     return (await Promise.all(blocks)).map((block) => block!.rows);
   };
@@ -269,85 +264,97 @@ describe('where no worker starts the page solves, one call after another:', () =
   });
 
   test('what fails there fails in the same words', async () => {
-    const broken = defineFunction({
-      ...words,
-      prepare: () => Promise.reject(new Error('the solver is missing')),
-      takesLong: true,
-      result: value('nothing'),
-      eachRow: (given: number) => given,
-    });
+    const failing: Caller = {
+      ...caller,
+      ready: jest
+        .fn<Caller['ready']>()
+        .mockRejectedValueOnce(new Error('the solver is missing'))
+        .mockImplementation(caller.ready),
+    };
     const solve = solverIn(() => {
       throw new ReferenceError('Worker is not defined');
-    });
-    await expect(solve(broken, [[[1]]], 1900, signal())).rejects.toThrow('the solver is missing');
+    }, failing);
+    await expect(solve(plain, [[[1]]], 1900, signal())).rejects.toThrow('the solver is missing');
     expect((await solve(plain, [[[2]]], 1900, signal()))!.rows).toEqual([[2]]);
   });
 
   test('a function that only has something to load is worked out in the page, with no worker started', async () => {
     const quick = defineFunction({
       ...words,
-      prepare: () => Promise.resolve(),
-      result: value('the mass'),
+      needs: ['distributions'],
+      result: value('the mass', amount()),
       eachRow: (given: number) => given,
     });
     const start = jest.fn<() => WorkerLike>();
-    expect((await solverIn(start)(quick, [[[3]]], 1900, signal()))!.rows).toEqual([[3]]);
+    const solve = solverIn(start, newCaller([quick]));
+    expect((await solve(quick, [[[3]]], 1900, signal()))!.rows).toEqual([[3]]);
     expect(start).not.toHaveBeenCalled();
   });
 
   test('a call that was cancelled meanwhile is not worked out', async () => {
     const cancelling = new AbortController();
-    const answer = solveHere(plain, [[[1]]], 1900, cancelling.signal);
+    const answer = solverHere(caller)(plain, [[[1]]], 1900, cancelling.signal);
     cancelling.abort();
     expect(await answer).toBeUndefined();
     expect(evaluatedInPage).not.toHaveBeenCalled();
   });
 });
 
-describe('answerTo(question, functions) works out in a worker what the page would', () => {
+describe('answerTo(question, caller) works out in a worker what the page would', () => {
   /** Page and worker with nothing between them but copies of plain data. */
-  const throughCopies = (...functions: WorksheetFunction[]): ReturnType<typeof solverIn> =>
-    solverIn(() => {
-      const worker = new FakeWorker();
-      worker.postMessage = (question: Question) =>
-        void answerTo(structuredClone(question), functions).then((reply) => worker.say(reply));
-      return worker;
-    });
+  const throughCopies = (definition: WorksheetFunction): ReturnType<typeof solverIn> => {
+    const inWorker = newCaller([definition]);
+    return solverIn(
+      () => {
+        const worker = new FakeWorker();
+        worker.postMessage = (question: Question) =>
+          void answerTo(structuredClone(question), inWorker).then((reply) => worker.say(reply));
+        return worker;
+      },
+      newCaller([definition]),
+    );
+  };
 
   const varied = defineFunction({
     ...words,
-    prepare: () => Promise.resolve(),
+    needs: ['distributions'],
     takesLong: true,
     needsDateSystem: true,
-    result: row(resultColumn('mass'), resultColumn('share'), resultColumn('since'), resultColumn('fault')),
-    eachRow: (given: number, { dateSystem }) => [
-      given,
-      formatted(0.5, 'percent'),
-      dateSystem,
-      cellError('#N/A', 'no such strain'),
-    ],
+    result: row({ mass: amount(), share: percent(), since: amount(), fault: mixed() }),
+    eachRow: (given: number, { dateSystem }) => ({
+      mass: given,
+      share: formatted(0.5, 'percent'),
+      since: dateSystem,
+      fault: cellError('#N/A', 'no such strain'),
+    }),
   });
 
   test('faults, formats and error cells included', async () => {
     const given = [[[2], ['2 kg'], [null], [cellError('#DIV/0!', 'nothing to divide by')]]];
     const { signal } = new AbortController();
-    const here = varied.evaluate(given, 1904);
-    expect(here.rows[0]).toEqual([2, formatted(0.5, 'percent'), 1904, expect.objectContaining({ code: expect.any(String) })]);
+    const inPage = newCaller([varied]);
+    await inPage.ready();
+    const here = inPage.call('SAMPLE', given, { dateSystem: 1904 });
+    expect(here.rows[0]).toEqual([2, formatted(0.5, 'percent'), 1904, cellError('#N/A', 'no such strain')]);
     const there = (await throughCopies(varied)(varied, given, 1904, signal))!;
     expect(there).toStrictEqual(here);
   });
 
-  test('a defect comes back in its own words', async () => {
+  test('a defect comes back in our own words', async () => {
     const broken = defineFunction({
       ...words,
-      prepare: () => Promise.resolve(),
+      needs: ['distributions'],
       takesLong: true,
-      result: value('nothing'),
+      result: value('nothing', amount()),
       eachRow: (): number => {
         throw new TypeError('nothing here');
       },
     });
     const { signal } = new AbortController();
-    await expect(throughCopies(broken)(broken, [[[1]]], 1900, signal)).rejects.toThrow('nothing here');
+    const block = (await throughCopies(broken)(broken, [[[1]]], 1900, signal))!;
+    expect(block.rows[0]![0]).toHaveProperty(
+      'reason',
+      expect.stringContaining('SAMPLE has a fault of its own'),
+    );
   });
 });

@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { FAMILIES } from '../../worksheet/constants';
+import { FAMILIES } from '../../src/worksheet/constants';
 
 // `npm run docs`, first half: lists every function file of src/worksheet, so that nobody has to. A function keeps its
 // place in the list; a new one comes at the end of its family.
 
-const floor = join(__dirname, '../../worksheet');
+const floor = join(__dirname, '../../src/worksheet');
 const catalogueFile = join(floor, 'catalogue.ts');
 const describedFile = join(floor, 'described.ts');
 
