@@ -1,11 +1,20 @@
 import { CalcError, invalid, type Fault } from '../maths/shared/fault';
 import { formatsOf, rowValues, toValue, wholeBlock, withShownDates, type ErrorOf } from './answers';
-import type { Block, CellError, Value } from './cells/cell';
-import { errorOf, SheetFault } from './cells/fault';
+import { isBlankOrZero, type Block, type Cell, type CellError, type Grid, type Value } from './cells/cell';
+import { SheetFault } from './cells/fault';
 import type { Answer, Result } from './cells/results';
 import type { Argument } from './cells/arguments';
 import type { Setting } from './definition';
-import { readColumn, readFixed, shapeOf, voiceOf, type Given, type ReadColumn } from './reading';
+import { errorOf } from './errorOf';
+import {
+  readColumn,
+  readFixed,
+  requireOneUnit,
+  shapeOf,
+  voiceOf,
+  type Given,
+  type ReadColumn,
+} from './reading';
 import type { ToolName } from './tools';
 import type { Telling } from './voice';
 
@@ -28,6 +37,7 @@ interface ReadCall {
   readonly columns: readonly (ReadColumn | undefined)[];
   /** The other arguments; undefined at the places of the columns. */
   readonly fixed: readonly unknown[];
+  readonly given: Given;
   readonly rows: number;
   /** Whether the columns lie sideways. */
   readonly sideways: boolean;
@@ -56,7 +66,17 @@ export function evaluate(definition: AnyDefinition, given: Given, setting: Requi
     const fixed = argumentList.map((argument, position) =>
       argument.shape === 'column' ? undefined : readFixed(argument, given[position] ?? undefined, telling),
     );
-    const call: ReadCall = { definition, columns, fixed, rows, sideways, telling, tools: setting.tools };
+    requireOneUnit(fixed, argumentList, given);
+    const call: ReadCall = {
+      definition,
+      given,
+      columns,
+      fixed,
+      rows,
+      sideways,
+      telling,
+      tools: setting.tools,
+    };
     return withShownDates(definition.eachRow ? eachRow(call, definition.eachRow) : once(call));
   } catch (thrown) {
     return { rows: [[cellOfFault(thrown, (fault) => errorOf(fault, telling))]], formats: ['plain'] };
@@ -163,14 +183,35 @@ function laidOut(
   return { rows: [answers.map((answer) => answer[0]!)], formats: answers.map(() => formats[0]!) };
 }
 
-function once({ definition, columns, fixed, rows, sideways, telling, tools }: ReadCall): Block {
+/** The fault of a row that has no key but figures beside it: they would drop out of the whole in silence. */
+function keylessFault({ definition, given, telling }: ReadCall, i: number): CellError | undefined {
+  const cellAt = (grid: Grid): Cell => (grid.length === 1 ? grid[0]![i]! : grid[i]![0]!);
+  const columns = definition.arguments.map((argument, k) => ({ argument, grid: given[k] }));
+  const key = columns.find(({ argument }) => argument.shape === 'column' && argument.role === 'key')!;
+  for (const { argument, grid } of columns) {
+    if (argument.shape !== 'column' || !grid || argument === key.argument) continue;
+    if (Math.max(grid.length, grid[0]!.length) === 1 || isBlankOrZero(cellAt(grid))) continue;
+    const fault = invalid(key.argument.name, 'noKey', { key: key.argument.name, header: argument.name }, i);
+    return errorOf(fault, telling, () => i + 1);
+  }
+  return undefined;
+}
+
+function once(call: ReadCall): Block {
+  const { definition, columns, fixed, rows, sideways, telling, tools } = call;
   const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
   // Filled by place and cut to length: pushing costs several times as much over long columns.
   const counted = new Array<number>(rows);
   const rowNumbers = new Array<number>(rows);
+  const keyless = new Map<number, CellError>();
   let count = 0;
   for (let i = 0; i < rows; i++) {
-    if (keys.length > 0 && isKeyBlank(keys, i)) continue;
+    if (keys.length > 0 && isKeyBlank(keys, i)) {
+      const fault = keylessFault(call, i);
+      if (fault && !definition.beside) throw new SheetFault(fault);
+      if (fault) keyless.set(i, fault);
+      continue;
+    }
     counted[count++] = i;
     rowNumbers[count - 1] = i + 1;
   }
@@ -194,6 +235,7 @@ function once({ definition, columns, fixed, rows, sideways, telling, tools }: Re
     }
     const headers = Object.keys(definition.result.columns);
     const answers = Array.from({ length: rows }, () => new Array<Value>(headers.length).fill(''));
+    for (const [i, fault] of keyless) answers[i]!.fill(fault);
     const several = definition.result.shape === 'row';
     const given = definition.beside(...values, context) as readonly unknown[];
     given.forEach((answer, n) => {

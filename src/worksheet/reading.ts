@@ -2,8 +2,9 @@ import { invalid, type CalcError } from '../maths/shared/fault';
 import type { Argument } from './cells/arguments';
 import { isBlankOrZero, type Cell, type CellError, type Grid } from './cells/cell';
 import { SheetFault } from './cells/fault';
-import { isRefusal, readCell, refuse } from './cells/readCell';
-import { readTable } from './cells/table';
+import { isRefusal, readCell, refuse } from './readCell';
+import { Table } from './cells/table';
+import { readTable } from './readTable';
 import { METRIC, type Telling, type Voice } from './voice';
 
 /** The arguments of a call as its host hands them over. */
@@ -72,12 +73,13 @@ export function readColumn(
   const length = cells ? cells.length : grid.length;
   let faults: Map<number, CellError> | undefined;
   let blank: Uint8Array | undefined;
-  /** The value of a cell that is not plainly a good one. */
+  /** The value of a cell that is not plainly a good one. Inside a column that is given a blank is not the default. */
   const careful = (cell: Cell, i: number): unknown => {
-    if (role !== 'required' && isBlankOrZero(cell)) {
-      if (role === 'key') (blank ??= new Uint8Array(length))[i] = 1;
+    if (role === 'key' && isBlankOrZero(cell)) {
+      (blank ??= new Uint8Array(length))[i] = 1;
       return fallback;
     }
+    if (role === 'optional' && length === 1 && isBlankOrZero(cell)) return fallback;
     const accepted = kind.accept(cell);
     if (accepted !== undefined) return accepted;
     const place = { argument: name, ...(rows > 1 && length > 1 ? { row: i + 1 } : {}) };
@@ -88,7 +90,7 @@ export function readColumn(
   if (kind.bounds && (fallback !== undefined || role !== 'optional')) {
     // Numbers stay unboxed; what is no number in a row that is blank or at fault is never looked at.
     const { low, high, whole } = kind.bounds;
-    const zeroCounts = role === 'required';
+    const zeroCounts = kind.zeroCounts === true && role === 'required';
     values = new Float64Array(length);
     for (let i = 0; i < length; i++) {
       const cell = cells ? cells[i]! : grid[i]![0]!;
@@ -157,3 +159,31 @@ function taken<T>(read: T): T {
 }
 
 const leftOut = ({ name, meaning }: Argument): CalcError => invalid(name, 'leftOut', { meaning });
+
+/** Refuses tables of one call whose headers name two units of mass or two of temperature. */
+export function requireOneUnit(
+  tables: readonly unknown[],
+  argumentList: readonly Argument[],
+  given: Given,
+): void {
+  const seen = new Map<string, { readonly subject: string; readonly unit: string }>();
+  argumentList.forEach((argument, position) => {
+    if (argument.shape !== 'setting' || argument.kind.voice === undefined) return;
+    const degrees = argument.kind.voice(
+      argument.kind.accept(given[position]?.[0]?.[0] ?? null) ?? argument.fallback,
+    ).degrees;
+    if (degrees) seen.set('temperature', { subject: argument.name, unit: `°${degrees}` });
+  });
+  for (const table of tables) {
+    if (!(table instanceof Table)) continue;
+    for (const [property, { of, unit }] of table.units) {
+      if (of !== 'mass' && of !== 'temperature') continue;
+      const subject = `${table.name}, ${property}`;
+      const before = seen.get(of);
+      if (before === undefined) seen.set(of, { subject, unit });
+      else if (before.unit !== unit) {
+        throw invalid(subject, 'unitClash', { unit, other: before.subject, otherUnit: before.unit });
+      }
+    }
+  }
+}

@@ -59,7 +59,13 @@ export function requireCelsius(
   high: number,
   where?: Where,
 ): number {
-  return requireNumber(argument, temperatureC, { from: celsiusOf(low), to: celsiusOf(high) }, undefined, where);
+  return requireNumber(
+    argument,
+    temperatureC,
+    { from: celsiusOf(low), to: celsiusOf(high) },
+    undefined,
+    where,
+  );
 }
 
 /** Passes a share from 0 to 1, both included. */

@@ -1,7 +1,7 @@
 import type { Limits } from '../../maths/shared/fault';
 import { LAST_SERIAL } from '../../maths/shared/serial';
 import type { Voice } from '../voice';
-import { isBlank, isBlankOrZero, type Cell } from './cell';
+import { isBlankOrZero, type Cell } from './cell';
 
 export type KindWord =
   | 'number'
@@ -22,7 +22,9 @@ export type KindWord =
 
 /**
  * What one cell is asked to be. `accept` gives the plain value, or undefined where the cell is no such thing; it
- * never converts text to a number. A blank reads as 0 where 0 is a value, since a host may hand a blank over as 0.
+ * never converts text to a number. A blank and a 0 look alike, since a host may hand a blank over as 0: both are
+ * refused, but where 0 is an everyday entry and a blank taken for it does no harm (`orZero`). Where 0 is an answer
+ * and a blank taken for it would be a guess, a word says it (`orNone`, `price`).
  */
 export interface Kind<T> {
   readonly word: KindWord;
@@ -32,6 +34,10 @@ export interface Kind<T> {
   readonly choices?: Readonly<Record<string, string>>;
   /** Whether a blank is a value of its own. */
   readonly orBlank?: true;
+  /** Whether 0, and so a blank, is taken as 0. */
+  readonly zeroCounts?: true;
+  /** The word that says 0. */
+  readonly zeroWord?: string;
   /** What the answer of a call is told in, where this word decides it. */
   voice?(value: T): Partial<Voice>;
   readonly accept: (cell: Cell) => T | undefined;
@@ -63,15 +69,51 @@ function numberOf(word: KindWord, limits: NumberLimits): Kind<number> {
   const high = limits.below === undefined ? (limits.to ?? Number.MAX_VALUE) : nextBelow(limits.below);
   const whole = limits.whole === true;
   const inside = (value: number): number | undefined =>
-    value >= low && value <= high && (!whole || Number.isInteger(value)) ? value : undefined;
+    value >= low && value <= high && value !== 0 && (!whole || Number.isInteger(value)) ? value : undefined;
   return {
     word,
     limits,
-    accept: (cell) => (typeof cell === 'number' ? inside(cell) : isBlank(cell) ? inside(0) : undefined),
+    accept: (cell) => (typeof cell === 'number' ? inside(cell) : undefined),
     bounds: { low, high, whole },
-    samples: [low, high, 0, 1, 2, 0.5, 10, 100].filter((value) => inside(value) !== undefined),
+    samples: [low, high, 1, 2, 0.5, 10, 100].filter((value) => inside(value) !== undefined),
   };
 }
+
+/** The same, and 0: for what is 0 every day, where a blank taken for 0 does no harm. */
+export const orZero = (kind: Kind<number>): Kind<number> => ({
+  ...kind,
+  limits: kind.limits?.above === 0 ? withLow(kind.limits) : kind.limits!,
+  zeroCounts: true,
+  bounds: { ...kind.bounds!, low: Math.min(kind.bounds!.low, 0) },
+  accept: (cell) => (isBlankOrZero(cell) ? 0 : kind.accept(cell)),
+  samples: [0, ...kind.samples],
+});
+
+/** `above: 0` and 0 itself is `from: 0`. */
+function withLow({ above: _, ...limits }: Limits): Limits {
+  return { from: 0, ...limits };
+}
+
+/** The same, or a word for 0: for what may be nothing, where a blank would be a guess. */
+const orWord =
+  (word: string) =>
+  (kind: Kind<number>): Kind<number> => {
+    const { bounds: _, ...rest } = kind;
+    return {
+      ...rest,
+      zeroWord: word,
+      accept: (cell) =>
+        typeof cell === 'string' && cell.trim().toLowerCase() === word ? 0 : kind.accept(cell),
+      samples: [word, ...kind.samples],
+    };
+  };
+
+/** The same, or the word `none`: a crop that failed, a day without loss. */
+export const orNone = orWord('none');
+
+/** A price or a cost above 0, or the word `free`. */
+export const price = (to?: number): Kind<number> =>
+  orWord('free')(numberOf('number', { above: 0, ...(to === undefined ? {} : { to }) }));
 
 /** A finite number inside the given limits. */
 export const number = (limits: NumberLimits = {}): Kind<number> => numberOf('number', limits);
@@ -86,9 +128,6 @@ export const measure = (
 export const mass = (to?: number): Kind<number> =>
   numberOf('mass', { above: 0, ...(to === undefined ? {} : { to }) });
 
-/** A mass that may be 0. */
-export const massOrNone = (): Kind<number> => numberOf('mass', { from: 0 });
-
 /** A whole number of things. */
 export const count = (from = 1, to?: number): Kind<number> =>
   numberOf('count', { from, whole: true, ...(to === undefined ? {} : { to }) });
@@ -97,14 +136,17 @@ export const count = (from = 1, to?: number): Kind<number> =>
 export const days = (limits: NumberLimits = { above: 0 }): Kind<number> =>
   numberOf('days', { unit: 'days', ...limits });
 
-/** A share from 0 to 1, both included: 62% is 0.62. */
-export const fraction = (): Kind<number> => numberOf('share', { from: 0, to: 1 });
+/** A share above 0 and up to 1: 62% is 0.62. */
+export const fraction = (): Kind<number> => numberOf('share', { above: 0, to: 1 });
 
-/** A share that must be something. */
-export const fractionAbove0 = (): Kind<number> => numberOf('share', { above: 0, to: 1 });
+/** A share above 0 and below 1, which must leave something over. */
+export const fractionBelowOne = (): Kind<number> => numberOf('share', { above: 0, below: 1 });
 
-/** A share from 0 up to but not 1: a moisture or a loss, which must leave something over. */
-export const fractionBelowOne = (): Kind<number> => numberOf('share', { from: 0, below: 1 });
+/** The water share of substrate as mixed: none is drier than 5%. */
+export const moisture = (): Kind<number> => numberOf('share', { from: 0.05, below: 1 });
+
+/** A share of what is lost, which may be nothing and leaves something over. */
+export const loss = (): Kind<number> => orZero(fractionBelowOne());
 
 /** A biological efficiency: fresh mass over dry mass, which may pass 1. Above 5 (500%) it is a slip. */
 export const efficiency = (): Kind<number> => numberOf('efficiency', { above: 0, to: 5 });
@@ -112,7 +154,7 @@ export const efficiency = (): Kind<number> => numberOf('efficiency', { above: 0,
 /** How sure an interval is to hold: 95% or 0.95. */
 export const confidence = (): Kind<number> => numberOf('share', { from: 0.5, to: 0.9999 });
 
-/** A temperature in the call's degrees; its range is checked where the unit is known. */
+/** A temperature in the call's degrees; its range is checked where the unit is known. 0 degrees is written 0.01. */
 export const temperature = (): Kind<number> => numberOf('temperature', { from: -459.67, to: 1000 });
 
 /** A date as the sheet holds it: days in its date system, the time of day in the fraction. */

@@ -38,7 +38,7 @@ export function needOf(kind: Kind<unknown>): string {
     case 'anything':
       return 'anything';
     default:
-      return numberWords(kind) + orBlank;
+      return numberWords(kind) + (kind.zeroWord ? ` or the word ${kind.zeroWord}` : orBlank);
   }
 }
 
@@ -47,6 +47,10 @@ const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
 /** A way out for a cell that was refused; undefined where there is nothing to add. */
 function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
   const isShare = kind.word === 'share' || kind.word === 'efficiency';
+  if (isBlankOrZero(cell)) {
+    if (kind.zeroWord !== undefined) return `for 0 write ${kind.zeroWord}`;
+    return kind.word === 'temperature' ? 'for 0 degrees write 0.01' : undefined;
+  }
   if (typeof cell === 'number') {
     const most = kind.word === 'efficiency' ? 500 : 100;
     // From 2 on a percentage was typed without its sign; 1.05 is as likely 105% as 1.05%.

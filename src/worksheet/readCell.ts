@@ -1,7 +1,7 @@
-import type { Telling } from '../voice';
-import { refusalOf } from '../wording/refusals';
-import { cellError, isCellError, type Cell, type CellError, type Place } from './cell';
-import type { Kind } from './kinds';
+import type { Telling } from './voice';
+import { refusalOf } from './wording/refusals';
+import { cellError, isCellError, type Cell, type CellError, type Place } from './cells/cell';
+import type { Kind } from './cells/kinds';
 
 /** Why a cell was not taken. */
 export interface Refusal {

@@ -1,0 +1,147 @@
+import { invalid } from '../../maths/shared/fault';
+import { nearestLabel } from '../../maths/shared/labels';
+import { isBlankOrZero, isCellError, type Cell, type Grid } from './cell';
+import type { TableColumn, TableColumns } from './columns';
+import { unitInHeader, type HeaderUnit } from './units';
+
+/** Rows from the top of a range in which its header row may lie: titles and blank rows above it are passed over. */
+export const MOST_ROWS_ABOVE = 20;
+
+/** Two headers are the same where only case, spaces, `_ - % # .` or anything in brackets differs. */
+export function headerKey(header: string): string {
+  return header
+    .replace(/\([^)]*\)|\[[^\]]*\]/g, '')
+    .replace(/[\s_%#.-]+/g, '')
+    .toLowerCase();
+}
+
+/** Where a column of a table lies in its grid. */
+export interface Located {
+  readonly property: string;
+  readonly column: TableColumn<unknown>;
+  /** Positions in the grid: one, none for an optional column that is missing, several for `numbered` and `others`. */
+  readonly at: readonly number[];
+  /** Header as written, for each position. */
+  readonly headers: readonly string[];
+  /** The unit that the header names, where it names one. */
+  readonly unit: HeaderUnit | undefined;
+}
+
+/** A table's header row and its columns. */
+export interface TableHead {
+  /** The header row in the grid, from 0. */
+  readonly row: number;
+  readonly located: readonly Located[];
+  /** Headers as written of the columns that nothing asks for. */
+  readonly ignored: readonly string[];
+}
+
+const writtenHeaders = (row: readonly Cell[]): string[] =>
+  row.map((cell) => (isBlankOrZero(cell) || isCellError(cell) ? '' : String(cell).trim()));
+
+/** Columns of a row by the headers that name them; what is missing or doubtful is told afterwards. */
+class HeaderRow {
+  readonly keys: readonly string[];
+  /** Headers that name a column exactly: none of them serves for another. */
+  private readonly own: ReadonlySet<string>;
+  private readonly taken = new Set<number>();
+
+  constructor(
+    readonly written: readonly string[],
+    columns: TableColumns,
+  ) {
+    this.keys = written.map(headerKey);
+    this.own = new Set(Object.keys(columns).map(headerKey));
+  }
+
+  private positions(wanted: (key: string) => boolean): number[] {
+    return this.keys.flatMap((key, position) => (key !== '' && wanted(key) ? [position] : []));
+  }
+
+  /** The columns that a property's own header names; else those that its other headers name. */
+  find(property: string, column: TableColumn<unknown>): readonly number[] {
+    const own = headerKey(property);
+    const exact = this.positions((key) => key === own);
+    if (exact.length > 0) return exact;
+    const others = new Set(column.alsoCalled.map(headerKey));
+    return this.positions((key) => others.has(key) && !this.own.has(key));
+  }
+
+  numbered(property: string): readonly number[] {
+    const own = headerKey(property);
+    const number = (position: number): string =>
+      this.keys[position]!.startsWith(own) ? this.keys[position]!.slice(own.length) : '';
+    return this.positions(() => true)
+      .filter((position) => /^\d+$/.test(number(position)))
+      .sort((a, b) => Number(number(a)) - Number(number(b)));
+  }
+
+  take(positions: readonly number[]): void {
+    positions.forEach((position) => this.taken.add(position));
+  }
+
+  get rest(): readonly number[] {
+    return this.positions(() => true).filter((position) => !this.taken.has(position));
+  }
+}
+
+const isNeeded = ({ role }: TableColumn<unknown>): boolean => role === 'key' || role === 'required';
+
+/** The needed columns that a row of headers lacks. */
+function missingIn(row: HeaderRow, columns: TableColumns): string[] {
+  return Object.entries(columns).flatMap(([property, column]) =>
+    isNeeded(column) && row.find(property, column).length === 0 ? [property] : [],
+  );
+}
+
+/**
+ * The header row of a grid and its columns: the first of its first rows that has every needed header.
+ *
+ * @throws CalcError where none has: all missing headers are named at once, each with the nearest that was found
+ * @throws CalcError where two columns could serve for one, or a header's unit contradicts what is asked
+ */
+export function tableHead(name: string, columns: TableColumns, grid: Grid): TableHead {
+  let nearest: { row: number; missing: string[]; head: HeaderRow } | undefined;
+  for (let at = 0; at < Math.min(grid.length, MOST_ROWS_ABOVE); at++) {
+    const head = new HeaderRow(writtenHeaders(grid[at]!), columns);
+    const missing = missingIn(head, columns);
+    if (missing.length === 0) return { row: at, ...locateIn(head, name, columns) };
+    if (!nearest || missing.length < nearest.missing.length) nearest = { row: at, missing, head };
+  }
+  const { missing, head } = nearest!;
+  const found = head.written.filter((header) => header !== '');
+  throw invalid(name, 'noHeader', {
+    headers: missing.map((header) => {
+      const near = nearestLabel(header, found);
+      return near === undefined ? { header } : { header, near };
+    }),
+    found: found.slice(0, 12),
+  });
+}
+
+function locateIn(
+  row: HeaderRow,
+  name: string,
+  columns: TableColumns,
+): { located: readonly Located[]; ignored: readonly string[] } {
+  const found = (property: string, column: TableColumn<unknown>, at: readonly number[]): Located => {
+    row.take(at);
+    const headers = at.map((position) => row.written[position]!);
+    const units = headers.map((header) => unitInHeader(name, property, column.kind, header));
+    return { property, column, at, headers, unit: units.find((unit) => unit !== undefined) };
+  };
+  const entries = Object.entries(columns);
+  const named = entries.flatMap(([property, column]) => {
+    if (column.role === 'others') return [];
+    if (column.role === 'numbered') return [found(property, column, row.numbered(property))];
+    const at = row.find(property, column);
+    if (at.length > 1) {
+      throw invalid(name, 'headerTwice', { header: property, found: at.map((one) => row.written[one]!) });
+    }
+    return [found(property, column, at)];
+  });
+  const rest = entries.flatMap(([property, column]) =>
+    column.role === 'others' ? [found(property, column, row.rest)] : [],
+  );
+  return { located: [...named, ...rest], ignored: row.rest.map((position) => row.written[position]!) };
+}

@@ -1,0 +1,89 @@
+import { invalid } from '../../maths/shared/fault';
+import type { Kind } from './kinds';
+
+/** What the brackets of a header, or a header that is a unit, say of a column. */
+export interface HeaderUnit {
+  readonly of: 'mass' | 'temperature' | 'days' | 'share';
+  readonly unit: string;
+}
+
+/** Units as headers write them, by the one name that is told. */
+const UNITS: Readonly<Record<HeaderUnit['of'], Readonly<Record<string, readonly string[]>>>> = {
+  mass: {
+    kg: ['kg', 'kgs', 'kilo', 'kilos', 'kilogram', 'kilograms', 'kilogramme', 'kilogrammes'],
+    g: ['g', 'gr', 'gram', 'grams', 'gramme', 'grammes'],
+    lb: ['lb', 'lbs', 'pound', 'pounds'],
+    oz: ['oz', 'ozs', 'ounce', 'ounces'],
+    t: ['t', 'tonne', 'tonnes', 'metricton', 'metrictons'],
+    'short ton': ['ton', 'tons', 'shortton', 'shorttons'],
+  },
+  temperature: {
+    '°C': ['c', '°c', 'degc', 'celsius', 'degreescelsius'],
+    '°F': ['f', '°f', 'degf', 'fahrenheit', 'degreesfahrenheit'],
+  },
+  days: {
+    days: ['d', 'day', 'days'],
+    weeks: ['w', 'wk', 'wks', 'week', 'weeks'],
+    months: ['mo', 'month', 'months'],
+    hours: ['h', 'hr', 'hrs', 'hour', 'hours'],
+    years: ['y', 'yr', 'yrs', 'year', 'years'],
+  },
+  share: {
+    'wet basis': ['wb', 'wetbasis', 'wet'],
+    'dry basis': ['db', 'drybasis', 'dry'],
+  },
+};
+
+/** Units of a column of each kind that can be taken. Others contradict what is asked. */
+const TAKEN: Readonly<Record<HeaderUnit['of'], readonly string[] | 'any'>> = {
+  mass: 'any',
+  temperature: 'any',
+  days: ['days'],
+  share: ['wet basis'],
+};
+
+const NEEDED = { days: 'days', share: 'wet basis', mass: 'a unit of mass', temperature: '°C or °F' } as const;
+
+function measureOf({ word }: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
+  if (word === 'mass' || word === 'temperature' || word === 'days') return word;
+  // A basis is named for moisture; a share of dry mass is another matter.
+  return word === 'share' && /moisture/.test(property) ? 'share' : undefined;
+}
+
+const bare = (words: string): string => words.toLowerCase().replace(/[\s._-]+/g, '');
+
+/** What stands in brackets in a header. */
+const bracketsOf = (header: string): string[] =>
+  [...header.matchAll(/\(([^)]*)\)|\[([^\]]*)\]/g)].map(([, round, square]) => round ?? square ?? '');
+
+const namedIn = (of: HeaderUnit['of'], words: readonly string[]): string | undefined =>
+  Object.entries(UNITS[of]).find(([, spellings]) => words.some((word) => spellings.includes(word)))?.[0];
+
+/**
+ * The unit that a column's header names, if any.
+ *
+ * @throws CalcError where it contradicts what is asked: weeks for days, dry basis for wet, a mass for a temperature
+ */
+export function unitInHeader(
+  table: string,
+  property: string,
+  kind: Kind<unknown>,
+  header: string,
+): HeaderUnit | undefined {
+  const of = measureOf(kind, property);
+  if (of === undefined) return undefined;
+  const brackets = bracketsOf(header);
+  const whole = [...brackets, header].map(bare);
+  const words = brackets.flatMap((inside) => inside.toLowerCase().split(/[^\p{L}°]+/u));
+  const unit = namedIn(of, whole) ?? namedIn(of, words);
+  const taken = TAKEN[of];
+  if (unit !== undefined && (taken === 'any' || taken.includes(unit))) return { of, unit };
+  const other =
+    unit ??
+    (Object.keys(UNITS) as HeaderUnit['of'][])
+      .filter((one) => one !== of && one !== 'share')
+      .map((one) => namedIn(one, brackets.map(bare)))
+      .find((found) => found !== undefined);
+  if (other === undefined) return undefined;
+  throw invalid(`${table}, ${property}`, 'otherUnit', { header, unit: other, needed: NEEDED[of] });
+}

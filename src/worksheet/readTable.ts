@@ -1,0 +1,88 @@
+import { invalid } from '../maths/shared/fault';
+import { labelKey } from '../maths/shared/labels';
+import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from './cells/cell';
+import type { TableColumns } from './cells/columns';
+import { tableHead, type Located } from './cells/headers';
+import { Table } from './cells/table';
+import { errorOf } from './errorOf';
+import { isRefusal, readCell } from './readCell';
+import type { Telling } from './voice';
+
+type ReadRow = Readonly<Record<string, unknown>>;
+
+/** What a sheet's own totals row is labelled, or a grower's: its figures would count twice. */
+const TOTALS = /^((grand |sub)?totals?|sum):?$/;
+
+/** Whether the word of a totals row is in any cell of a row. */
+export const isTotalsRow = (cells: readonly Cell[]): boolean =>
+  cells.some((cell) => typeof cell === 'string' && TOTALS.test(labelKey(cell)));
+
+/**
+ * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row. One
+ * that has figures but no key is an entry that cannot be read, so that nothing drops out in silence.
+ *
+ * @throws CalcError where a needed header is missing, or two could serve
+ */
+export function readTable(name: string, columns: TableColumns, grid: Grid, telling: Telling): Table<ReadRow> {
+  const { row: headerRow, located, ignored } = tableHead(name, columns, grid);
+  const keyColumn = located.find(({ column }) => column.role === 'key');
+  const read = located.flatMap(({ at }) => at);
+  const entries: (ReadRow | CellError)[] = [];
+  const rowNumbers: number[] = [];
+  const keyLabels: string[] = [];
+  for (let at = headerRow + 1; at < grid.length; at++) {
+    const cells = grid[at]!;
+    if (!read.some((position) => !isBlankOrZero(cells[position])) || isTotalsRow(cells)) continue;
+    const key = keyColumn && cells[keyColumn.at[0]!];
+    if (keyColumn && isBlankOrZero(key)) {
+      const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
+      const header = String(grid[headerRow]![filled]);
+      const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });
+      entries.push(errorOf(fault, telling));
+    } else {
+      entries.push(readRow(name, located, cells, at + 1, telling));
+    }
+    rowNumbers.push(at + 1);
+    if (keyColumn) keyLabels.push(typeof key === 'string' || typeof key === 'number' ? String(key) : '');
+  }
+  const units = new Map(located.flatMap(({ property, unit }) => (unit ? [[property, unit] as const] : [])));
+  return new Table(name, entries, rowNumbers, keyLabels, ignored, units);
+}
+
+function readRow(
+  name: string,
+  located: readonly Located[],
+  cells: readonly Cell[],
+  rowNumber: number,
+  telling: Telling,
+): ReadRow | CellError {
+  const row: Record<string, unknown> = { at: rowNumber };
+  const placeOf = (header: string): Place => ({ argument: `${name}, ${header}`, row: rowNumber });
+  for (const { property, column, at, headers } of located) {
+    if (column.role === 'numbered' || column.role === 'others') {
+      const values: unknown[] = [];
+      for (let i = 0; i < at.length; i++) {
+        const cell = cells[at[i]!]!;
+        const value = isBlankOrZero(cell)
+          ? undefined
+          : readCell(column.kind, cell, placeOf(headers[i]!), telling);
+        if (isRefusal(value)) return value.error;
+        values.push(value);
+      }
+      row[property] =
+        column.role === 'numbered' ? values : new Map(headers.map((header, i) => [header, values[i]]));
+      continue;
+    }
+    const cell = at.length ? cells[at[0]!]! : null;
+    // A column that is not there has its default; a blank in one that is there has none, but where 0 is an answer.
+    const isAbsent = column.role === 'optional' && (at.length === 0 || column.fallback === undefined);
+    if (isAbsent && isBlankOrZero(cell)) {
+      row[property] = column.fallback;
+      continue;
+    }
+    const value = readCell(column.kind, cell, placeOf(property), telling);
+    if (isRefusal(value)) return value.error;
+    row[property] = value;
+  }
+  return row;
+}
