@@ -16,7 +16,7 @@ export interface LoadPlan {
   /** The loads that the planner chose itself. */
   readonly chosen: readonly GroupLoad[];
   readonly cost: PlanCost;
-  readonly method: 'HiGHS' | 'YALPS' | 'greedy';
+  readonly method: 'HiGHS' | 'greedy';
   /** Least shortage value and least rest that any plan in parts of blocks could have; undefined for the greedy rule. */
   readonly bound: { readonly shortage: number; readonly rest: number } | undefined;
   /** Blocks of the previous plan's days that are opened on another day or not at all; undefined without one. */
@@ -38,12 +38,13 @@ const WEIGHING_PASSES = 3;
  * number of loads; then, with a previous plan, as few blocks moved as the tolerance allows. The last solution is
  * rounded to whole blocks and given rooms.
  *
+ * @param solver a loaded linear solver; undefined where none can run, and the rule of thumb makes the plan
  * @param previous the plan before: loads from the start on are kept where that costs little
  * @throws invalid where the programme is larger than the solver can take
  */
 export function loadPlan(
   given: LoadingProblem,
-  solver: LinearSolver,
+  solver: LinearSolver | undefined,
   previous: readonly PlannedLoad[] | undefined = undefined,
 ): LoadPlan {
   const before = previous?.filter(({ day }) => day >= given.start && day < given.start + given.days);
@@ -54,8 +55,7 @@ export function loadPlan(
   const model = loadModel(view);
   const columns = model.program.cost.length;
   if (columns > MOST_COLUMNS) throw tooLarge(columns);
-  const solved =
-    columns > solver.mostColumns ? undefined : unlessStuck(solver, () => solvedPlan(view, solver, model));
+  const solved = solver && solvedPlan(view, solver, model);
   const first = solved ? solved.loads : greedyPlan(view);
   const firstCost = planCost(view, first);
   let chosen = { loads: first, cost: firstCost };
@@ -71,17 +71,16 @@ export function loadPlan(
         [...frozen, ...before.filter((load) => !frozen.includes(load))],
         before,
         solved,
-        solver,
       );
     }
-    if (solved) {
-      const loads = unlessStuck(solver, () => keepingPlan(view, solver, solved, inLine));
-      const near = loads && { loads, cost: planCost(view, loads) };
-      if (near && good(near)) chosen = near;
+    if (solver && solved) {
+      const loads = keepingPlan(view, solver, solved, inLine);
+      const near = { loads, cost: planCost(view, loads) };
+      if (good(near)) chosen = near;
     }
   }
   const placed = [...frozen, ...assignRooms(view, chosen.loads, before)];
-  return finished(view, chosen.loads, placed, before, solved, solver);
+  return finished(view, chosen.loads, placed, before, solved);
 }
 
 const tooLarge = (columns: number): CalcError =>
@@ -96,14 +95,13 @@ function finished(
   loads: readonly PlannedLoad[],
   before: readonly PlannedLoad[] | undefined,
   solved: SolvedPlan | undefined,
-  solver: LinearSolver,
 ): LoadPlan {
   return {
     view,
     loads: [...loads].sort(inPlanOrder),
     chosen,
     cost: planCost(view, chosen),
-    method: solved ? solver.name : 'greedy',
+    method: solved ? 'HiGHS' : 'greedy',
     bound: solved?.bound,
     moved: before && movedBlocks(before, loads),
   };
@@ -328,17 +326,6 @@ function wishesOf(model: LoadModel, { columns }: Solved): Wish[] {
 }
 
 type Solved = Extract<LinearSolution, { status: 'optimal' }>;
-
-/** What a job of programmes gives; undefined where the small solver goes round in circles, as it does on some farms. */
-export function unlessStuck<T>(solver: LinearSolver, job: () => T): T | undefined {
-  try {
-    return job();
-  } catch (error) {
-    if (solver.name === 'YALPS' && error instanceof CalcError && error.kind === 'noConvergence')
-      return undefined;
-    throw error;
-  }
-}
 
 export function leastCost(solver: LinearSolver, program: LinearProgram): Solved {
   const solution = solver.solve(program, 'interior');
