@@ -7,6 +7,7 @@ import {
   type Resource,
   type ShortageCauses,
 } from '../maths/loading/shortageCauses';
+import { picksAfterLoading } from '../maths/loading/pickCurve';
 import { shownPercent } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
 import { linearSolver } from '../maths/shared/linearProgram';
@@ -95,12 +96,12 @@ function picksFrom(
   for (const { strain, loaded, blocks, yieldPerBlock, curve } of loads) {
     if (!byStrain.has(strain)) byStrain.set(strain, new Array<number>(days).fill(0));
     const own = byStrain.get(strain)!;
-    curve.shares.forEach((share, k) => {
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
       const day = Math.floor(loaded) - problem.start + k;
-      if (day < 0 || day >= days) return;
-      total[day]! += blocks * yieldPerBlock * share;
-      own[day]! += blocks * yieldPerBlock * share;
-    });
+      if (day < 0 || day >= days) continue;
+      total[day]! += mass;
+      own[day]! += mass;
+    }
   }
   return { total, byStrain };
 }

@@ -1,6 +1,6 @@
 import { missing } from '../shared/calcError';
 import { wholeUnitsFor } from '../shared/rounding';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { startsNeeded } from './startsNeeded';
 
 /** What one strain needs: its blocks' yield and ripening, and the steps from the mother culture to the block. */
@@ -131,9 +131,9 @@ function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): 
     }
     const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
     loads.set(day, (loads.get(day) ?? 0) + blocks);
-    curve.shares.forEach((part, k) => {
-      if (part > 0) free.set(day + k, (free.get(day + k) ?? 0) + blocks * yieldPerBlock * part);
-    });
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
+      free.set(day + k, (free.get(day + k) ?? 0) + mass);
+    }
     short -= takeFrom(free, order.from, order.due, short);
   }
   return new Map([...loads].sort(([a], [b]) => a - b));
@@ -165,7 +165,7 @@ function bestLoadDay(
   return best;
 }
 
-interface Need {
+interface StepNeed {
   readonly day: number;
   readonly units: number;
 }
@@ -174,7 +174,7 @@ interface Need {
 function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<number, number>): Task[] {
   const { steps } = problem.strains[strain]!;
   const tasks: Task[] = [];
-  let needs: Need[] = [...loads].map(([day, units]) => ({ day, units }));
+  let needs: StepNeed[] = [...loads].map(([day, units]) => ({ day, units }));
   for (let step = steps.length - 1; step >= 0; step--) {
     const starts = startsOfStep(problem, strain, step, needs);
     tasks.push(...starts);
@@ -190,7 +190,12 @@ function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<numb
   return tasks;
 }
 
-function startsOfStep(problem: BackProblem, strain: number, step: number, needs: readonly Need[]): Task[] {
+function startsOfStep(
+  problem: BackProblem,
+  strain: number,
+  step: number,
+  needs: readonly StepNeed[],
+): Task[] {
   const { strain: name, steps, best, latest } = problem.strains[strain]!;
   const { step: label, days: own, loss, cadence, storeDays: stored } = steps[step]!;
   const isBlock = step === steps.length - 1;

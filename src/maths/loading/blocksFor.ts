@@ -1,4 +1,4 @@
-import { expectedYieldPerBlock, type Crop } from '../harvest/expectedYield';
+import { expectedYieldPerBlock, type ExpectedCrop } from '../harvest/expectedYield';
 import { invalid } from '../shared/calcError';
 import { requireAtLeast } from '../shared/checks';
 import { wholeUnitsFor } from '../shared/rounding';
@@ -11,7 +11,7 @@ import { wholeUnitsFor } from '../shared/rounding';
  * @returns number of blocks to load
  * @throws invalid where an input is outside its range, or the share of the yield counted is 0
  */
-export function blocksFor(wanted: number, crop: Crop): number {
+export function blocksFor(wanted: number, crop: ExpectedCrop): number {
   requireAtLeast('mass', wanted, 0);
   const perBlock = expectedYieldPerBlock(crop);
   if (!(perBlock > 0)) throw invalid('share', 'more than 0, at most 1', crop.share);

@@ -57,7 +57,7 @@ export function fillOrders(
 }
 
 /** One step of a path: the order `from` takes from `supply`; the next step's order gives up its share of it. */
-interface Step {
+interface PathStep {
   readonly supply: number;
   readonly from: number;
 }
@@ -68,8 +68,8 @@ function pathToSupply(
   accepted: readonly (readonly number[])[],
   left: readonly number[],
   given: readonly ReadonlyMap<number, number>[],
-): Step[] | undefined {
-  const reachedBy = new Map<number, Step>();
+): PathStep[] | undefined {
+  const reachedBy = new Map<number, PathStep>();
   const heldBy = new Map<number, number>();
   const queue = [start];
   const seen = new Set(queue);
@@ -92,10 +92,10 @@ function pathToSupply(
 function wayBack(
   end: number,
   start: number,
-  reachedBy: ReadonlyMap<number, Step>,
+  reachedBy: ReadonlyMap<number, PathStep>,
   heldBy: ReadonlyMap<number, number>,
-): Step[] {
-  const path: Step[] = [];
+): PathStep[] {
+  const path: PathStep[] = [];
   for (let step = reachedBy.get(end)!; ; step = reachedBy.get(heldBy.get(step.from)!)!) {
     path.unshift(step);
     if (step.from === start) return path;

@@ -1,24 +1,14 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
-import type { PlanView } from './loadingProblem';
+import { slotKey, type GroupLoad, type LoadSlot } from './groupLoad';
+import { eachPick, type PlanView } from './loadingProblem';
 
-/** A column of the programme: blocks of a lot opened on a day and set in a group of rooms. */
-export interface LoadColumn {
-  readonly lot: number;
-  readonly day: number;
-  readonly group: number;
+/** A column of the programme: the blocks of a slot. */
+export interface LoadColumn extends LoadSlot {
   /** Whether it stands for blocks kept where the previous plan had them. */
   readonly kept: boolean;
 }
 
-/** Blocks the previous plan opens of a lot on a day in a group of rooms. */
-export interface KeptLoad {
-  readonly lot: number;
-  readonly day: number;
-  readonly group: number;
-  readonly blocks: number;
-}
-
-/** The plan as a linear programme, with its objectives apart. Costs are in units of `PlanView.unit`. */
+/** The plan as a linear programme, with its objectives apart. Costs are in units of `PlanView.blockValue`. */
 export interface LoadModel {
   readonly program: LinearProgram;
   /** The first columns of the programme. */
@@ -33,9 +23,9 @@ export interface LoadModel {
   readonly shortColumns: readonly number[];
 }
 
-/** Loads of a lot, day and group that are open to the planner. */
-export function loadColumns(view: PlanView): Omit<LoadColumn, 'kept'>[] {
-  const columns: Omit<LoadColumn, 'kept'>[] = [];
+/** The slots that are open to the planner. */
+export function openSlots(view: PlanView): LoadSlot[] {
+  const columns: LoadSlot[] = [];
   view.lots.forEach(({ from, to, kind, lot }, index) => {
     if (lot.blocks < 1) return;
     const groups = view.groups.flatMap((group, at) => (group.takes(view.kinds[kind]!.strain) ? [at] : []));
@@ -47,8 +37,8 @@ export function loadColumns(view: PlanView): Omit<LoadColumn, 'kept'>[] {
   return columns;
 }
 
-/** Number of such loads, days off not taken off. */
-export function loadColumnCount(view: PlanView): number {
+/** Number of such slots, days off not taken off. */
+export function openSlotCount(view: PlanView): number {
   return view.lots.reduce((sum, { from, to, kind }) => {
     const groups = view.groups.filter(({ takes }) => takes(view.kinds[kind]!.strain)).length;
     return sum + Math.max(0, to - from + 1) * groups;
@@ -67,11 +57,11 @@ const TIE_BREAK = 1e-3;
  * loaded, less what is done); blocks loaded in a day; mass picked in a day; mass of each atom; each order. Only
  * places, limits, ages and stocks are hard, so that a plan always exists.
  */
-export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadModel {
+export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): LoadModel {
   const builder = new LinearProgramBuilder();
   const { lots, groups, orders, atoms, problem } = view;
-  const open = loadColumns(view);
-  const keptBlocks = new Map(kept.map(({ lot, day, group, blocks }) => [`${lot} ${day} ${group}`, blocks]));
+  const open = openSlots(view);
+  const keptBlocks = new Map(kept.map((load) => [slotKey(load), load.blocks]));
 
   const lotRows = lots.map(({ lot }) => builder.addRow(-Infinity, lot.blocks));
   const placeRows = groups.map(({ watched }) => Array.from({ length: watched }, () => builder.addRow(0, 0)));
@@ -98,9 +88,9 @@ export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadM
     entries: Iterable<readonly [number, number]>,
     upper = Infinity,
   ): number => {
-    shortage.push((costs.short ?? 0) / view.unit);
-    trueRest.push((costs.rest ?? 0) / view.unit);
-    rest.push((costs.rest ?? 0) / view.unit + TIE_BREAK * (costs.tie ?? 0));
+    shortage.push((costs.short ?? 0) / view.blockValue);
+    trueRest.push((costs.rest ?? 0) / view.blockValue);
+    rest.push((costs.rest ?? 0) / view.blockValue + TIE_BREAK * (costs.tie ?? 0));
     return builder.addColumn(0, entries, 0, upper);
   };
 
@@ -114,16 +104,14 @@ export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadM
     if (load.day + lot.stay < watched) entries.set(rows[load.day + lot.stay]!, 1);
     if (labourRows[load.day]! >= 0) entries.set(labourRows[load.day]!, 1);
     let unsold = 0;
-    for (const [k, mass] of lot.picks) {
-      const day = load.day + k;
+    eachPick(view, load, (day, mass, atom) => {
       if (pickRows[day]! >= 0) entries.set(pickRows[day]!, mass);
-      const atom = view.atomOf[lot.kind]![day]!;
       if (atom >= 0) entries.set(atomRows[atom]!, (entries.get(atomRows[atom]!) ?? 0) + mass * (1 - margin));
       else if (day < view.countedDays) unsold += mass * (1 - margin);
-    }
+    });
     const cost = lot.costOn(load.day) - lot.leftCost + unsold * view.surplusCost;
     const tie = tieBreak(`${lot.key}|${problem.start + load.day}|${key}`);
-    const before = keptBlocks.get(`${load.lot} ${load.day} ${load.group}`);
+    const before = keptBlocks.get(slotKey(load));
     if (before !== undefined) {
       loads.push({ ...load, kept: true });
       add({ rest: cost, tie }, entries, before);

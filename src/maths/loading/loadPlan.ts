@@ -1,12 +1,13 @@
 import { CalcError, shown } from '../shared/calcError';
 import { weighed, type LinearProgram, type LinearSolution, type LinearSolver } from '../shared/linearProgram';
 import { labelKey } from '../shared/labels';
-import { assignRooms } from './assignRooms';
+import { assignRooms, inPlanOrder } from './assignRooms';
+import { FreeCapacity, SLACK } from './freeCapacity';
 import { greedyPlan } from './greedyPlan';
-import { EARLIER_FIRST, loadColumnCount, loadModel, type KeptLoad, type LoadModel } from './loadModel';
+import { addedUp, lotDayKey, slotKey, type GroupLoad } from './groupLoad';
+import { EARLIER_FIRST, loadModel, openSlotCount, type LoadModel } from './loadModel';
 import { planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
 import { constantCost, planCost, type PlanCost } from './planCost';
-import { PlanRoom, SLACK, type GroupLoad } from './planRoom';
 import { Rounding, type Wish } from './roundPlan';
 
 export interface LoadPlan {
@@ -51,7 +52,7 @@ export function loadPlan(
   const { problem, frozen } = withFrozen(given, before ?? []);
   const view = planView(problem);
   const inLine = before && keptLoads(view, before);
-  if (loadColumnCount(view) > MOST_COLUMNS) throw tooLarge(loadColumnCount(view));
+  if (openSlotCount(view) > MOST_COLUMNS) throw tooLarge(openSlotCount(view));
   const model = loadModel(view);
   const columns = model.program.cost.length;
   if (columns > MOST_COLUMNS) throw tooLarge(columns);
@@ -107,17 +108,13 @@ function finished(
   };
 }
 
-const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>
-  a.day - b.day || text(a.lot, b.lot) || text(a.room, b.room);
-
 /** Blocks that a plan opens of a lot on a day and the other does not. */
 function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad[]): number {
   const blocks = new Map<string, number>();
   const count = (loads: readonly PlannedLoad[], sign: number): void => {
-    for (const { lot, day, blocks: size } of loads) {
-      const key = `${labelKey(lot)} ${Math.floor(day)}`;
-      blocks.set(key, (blocks.get(key) ?? 0) + sign * size);
+    for (const load of loads) {
+      const key = lotDayKey(load);
+      blocks.set(key, (blocks.get(key) ?? 0) + sign * load.blocks);
     }
   };
   count(before, 1);
@@ -158,42 +155,40 @@ function withFrozen(
 }
 
 /** The previous plan's loads that are not frozen, by lot, day and group; unknown lots and rooms are left out. */
-function keptLoads(view: PlanView, before: readonly PlannedLoad[]): KeptLoad[] {
+function keptLoads(view: PlanView, before: readonly PlannedLoad[]): GroupLoad[] {
   const { start, settings, rooms } = view.problem;
   const lotAt = new Map(view.lots.map(({ key }, at) => [key, at]));
   const groupAt = new Map(
     view.groups.flatMap((group, at) => group.rooms.map((room) => [labelKey(rooms[room]!.room), at] as const)),
   );
-  const kept = new Map<string, KeptLoad>();
+  const kept: GroupLoad[] = [];
   for (const { lot, day, room, blocks } of before) {
     const [index, group] = [lotAt.get(labelKey(lot)), groupAt.get(labelKey(room))];
     const offset = Math.floor(day) - start;
     if (index === undefined || group === undefined || offset < settings.freezeDays) continue;
-    const key = `${index} ${offset} ${group}`;
-    kept.set(key, { lot: index, day: offset, group, blocks: blocks + (kept.get(key)?.blocks ?? 0) });
+    kept.push({ lot: index, day: offset, group, blocks });
   }
-  return [...kept.values()];
+  return addedUp(kept);
 }
 
 /** The previous plan as loads of this one, or undefined where a load of it no longer fits. */
 function wholePlan(
   view: PlanView,
   before: readonly PlannedLoad[],
-  kept: readonly KeptLoad[],
+  kept: readonly GroupLoad[],
 ): GroupLoad[] | undefined {
   const { settings, start, rooms } = view.problem;
   const open = before.filter(({ day }) => day >= start + settings.freezeDays);
   const total = (loads: readonly { blocks: number }[]): number =>
     loads.reduce((sum, { blocks }) => sum + blocks, 0);
   if (total(open) !== total(kept)) return undefined;
-  const room = new PlanRoom(view);
+  const free = new FreeCapacity(view);
   for (const load of [...kept].sort((a, b) => a.day - b.day)) {
-    if (load.blocks > room.most(load.lot, load.day, load.group)) return undefined;
-    room.add(load);
+    if (load.blocks > free.most(load)) return undefined;
+    free.add(load);
   }
   const placed = assignRooms(view, kept, open);
-  const key = ({ lot, day, room: name, blocks }: PlannedLoad): string =>
-    `${labelKey(lot)} ${Math.floor(day)} ${labelKey(name)} ${blocks}`;
+  const key = (load: PlannedLoad): string => `${lotDayKey(load)} ${labelKey(load.room)} ${load.blocks}`;
   const same = new Set(placed.map(key));
   return rooms.length > 0 && open.every((load) => same.has(key(load))) ? [...kept] : undefined;
 }
@@ -217,15 +212,15 @@ function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): Sol
     cost = model.rest.slice();
     model.loads.forEach((_, j) => {
       const blocks = Math.round(last.columns[j]! * 1e4) / 1e4;
-      cost[j]! += view.loadCost / view.unit / (blocks + 2);
+      cost[j]! += view.loadCost / view.blockValue / (blocks + 2);
     });
     last = leastCost(solver, { ...within, cost });
   }
   return {
     loads: wholeBlocks(view, solver, model, cost, last),
     bound: {
-      shortage: (leastShortage.cost * view.unit) / (1 + EARLIER_FIRST),
-      rest: weighed(model.trueRest, ages.columns) * view.unit + constantCost(view),
+      shortage: (leastShortage.cost * view.blockValue) / (1 + EARLIER_FIRST),
+      rest: weighed(model.trueRest, ages.columns) * view.blockValue + constantCost(view),
     },
     shortageCap,
   };
@@ -236,11 +231,11 @@ function keepingPlan(
   view: PlanView,
   solver: LinearSolver,
   { bound, shortageCap }: SolvedPlan,
-  kept: readonly KeptLoad[],
+  kept: readonly GroupLoad[],
 ): GroupLoad[] {
   const model = loadModel(view, kept);
-  const rest = (bound.rest - constantCost(view)) / view.unit;
-  const tolerance = (view.problem.settings.keepTolerance * view.orderValue) / view.unit;
+  const rest = (bound.rest - constantCost(view)) / view.blockValue;
+  const tolerance = (view.problem.settings.keepTolerance * view.orderValue) / view.blockValue;
   const within = withRow(
     withRow(model.program, model.shortage, shortageCap),
     model.trueRest,
@@ -262,7 +257,7 @@ function wholeBlocks(
   solver: LinearSolver,
   model: LoadModel,
   rest: Float64Array,
-  solution: Solved,
+  solution: Optimum,
 ): GroupLoad[] {
   const rounding = new Rounding(view);
   const cost = rest.map((value, j) => value + SHORTAGE_WEIGHT * model.shortage[j]!);
@@ -278,7 +273,7 @@ function wholeBlocks(
     const kept = new Map<string, number>();
     model.loads.forEach((load, j) => {
       if (load.day >= end) return;
-      const key = `${load.lot} ${load.day} ${load.group}`;
+      const key = slotKey(load);
       const blocks = rounding.blocksOf(load) - (kept.get(key) ?? 0);
       const here = Math.min(blocks, upper[j]!);
       kept.set(key, (kept.get(key) ?? 0) + here);
@@ -309,25 +304,21 @@ function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
 /** What a level that was reached may cost at the next: a hair more, for the solver's tolerance. */
 const capOf = (cost: number): number => cost + 1e-3 + 1e-6 * Math.abs(cost);
 
-function wishesOf(model: LoadModel, { columns }: Solved): Wish[] {
-  const wishes = new Map<string, Wish>();
-  model.loads.forEach(({ lot, day, group }, j) => {
-    const key = `${lot} ${day} ${group}`;
-    const before = wishes.get(key);
-    wishes.set(key, {
+function wishesOf(model: LoadModel, { columns }: Optimum): Wish[] {
+  return addedUp(
+    model.loads.map(({ lot, day, group }, j) => ({
       lot,
       day,
       group,
-      blocks: columns[j]! + (before?.blocks ?? 0),
+      blocks: columns[j]!,
       cost: model.rest[j]!,
-    });
-  });
-  return [...wishes.values()];
+    })),
+  );
 }
 
-type Solved = Extract<LinearSolution, { status: 'optimal' }>;
+type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 
-export function leastCost(solver: LinearSolver, program: LinearProgram): Solved {
+export function leastCost(solver: LinearSolver, program: LinearProgram): Optimum {
   const solution = solver.solve(program, 'interior');
   if (solution.status !== 'optimal') {
     throw new CalcError('noConvergence', `the solver stopped without a plan (${solution.status})`);

@@ -1,5 +1,5 @@
 import { labelKey } from '../shared/labels';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 
 /** Blocks of one make that ripen together, not yet opened. Days are serials. */
@@ -143,7 +143,7 @@ export interface RoomGroup {
   /** Days that must be watched: until the last load, or further where fewer places are free later on. */
   readonly watched: number;
   /** Blocks that share a shelf: 1 where shelves need not be whole. */
-  readonly unit: number;
+  readonly perShelf: number;
 }
 
 export interface OrderView {
@@ -190,7 +190,7 @@ export interface PlanView {
   readonly standingSupply: number;
   readonly orderValue: number;
   /** Value of an average block: costs are put to the solver in this unit. */
-  readonly unit: number;
+  readonly blockValue: number;
   readonly surplusCost: number;
   readonly peakCost: number;
   readonly loadCost: number;
@@ -204,7 +204,7 @@ const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
 
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The order of lots that makes a plan the same whatever the order of rows. */
 function inOrder(a: Lot, b: Lot): number {
@@ -269,11 +269,11 @@ export function planView(problem: LoadingProblem): PlanView {
   const standingPicks = new Array<number>(pickDays).fill(0);
   const standingByKind = kinds.map(() => new Array<number>(pickDays).fill(0));
   for (const { at, kind, blocks, yieldPerBlock, curve } of standing) {
-    curve.shares.forEach((share, k) => {
-      if (at + k < 0 || at + k >= pickDays) return;
-      standingPicks[at + k]! += blocks * yieldPerBlock * share;
-      standingByKind[kind]![at + k]! += blocks * yieldPerBlock * share * (1 - settings.margin);
-    });
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
+      if (at + k < 0 || at + k >= pickDays) continue;
+      standingPicks[at + k]! += mass;
+      standingByKind[kind]![at + k]! += mass * (1 - settings.margin);
+    }
   }
   const limits = Array.from({ length: pickDays }, (_, day) => problem.limitsOn(start + day));
   const atoms: Atom[] = [];
@@ -281,7 +281,7 @@ export function planView(problem: LoadingProblem): PlanView {
   const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
   const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
-  const unit = blocks > 0 && worth > 0 ? worth / blocks : 1;
+  const blockValue = blocks > 0 && worth > 0 ? worth / blocks : 1;
   return {
     problem,
     days,
@@ -302,11 +302,25 @@ export function planView(problem: LoadingProblem): PlanView {
       0,
     ),
     orderValue,
-    unit,
+    blockValue,
     surplusCost: settings.surplusCost ?? SURPLUS_SHARE * price,
     peakCost: settings.peakCost ?? PEAK_SHARE * price,
-    loadCost: settings.loadCost ?? LOAD_SHARE * unit,
+    loadCost: settings.loadCost ?? LOAD_SHARE * blockValue,
   };
+}
+
+/**
+ * Visits every pick of a block of a lot opened on a day: the day of the plan, the mass, and the atom it belongs to,
+ * -1 where no order takes it.
+ */
+export function eachPick(
+  { lots, atomOf }: PlanView,
+  { lot, day }: { readonly lot: number; readonly day: number },
+  visit: (day: number, mass: number, atom: number) => void,
+): void {
+  const { picks, kind } = lots[lot]!;
+  const atoms = atomOf[kind]!;
+  for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
 }
 
 const ordersInOrder = (a: Order, b: Order): number =>
@@ -331,9 +345,6 @@ function lotView(lot: Lot, { start, days, settings }: LoadingProblem, kind: numb
   const best = Math.floor(lot.best) - start;
   const [bestFrom, bestTo] = [best - settings.comfortDays, best + settings.comfortDays];
   const expires = Math.min(Math.floor(lot.latest), Math.floor(lot.notAfter ?? Infinity)) - start;
-  const picks = lot.curve.shares.flatMap((share, k) =>
-    share > 0 ? [[k, share * lot.yieldPerBlock] as const] : [],
-  );
   return {
     lot,
     key: labelKey(lot.lot),
@@ -341,7 +352,7 @@ function lotView(lot: Lot, { start, days, settings }: LoadingProblem, kind: numb
     from: Math.max(0, Math.floor(lot.earliest) - start, Math.floor(lot.notBefore ?? 0) - start),
     to: Math.min(expires, days - 1),
     expires,
-    picks,
+    picks: picksAfterLoading(lot.curve, lot.yieldPerBlock),
     stay: lot.curve.stay + settings.turnRound,
     costOn: (day) => lot.cost + early * Math.max(0, bestFrom - day) + late * Math.max(0, day - bestTo),
     leftCost:
@@ -407,7 +418,7 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
       ...group,
       key,
       takes: (strain) => !allowed || allowed.has(strain),
-      unit: settings.wholeShelves ? first.blocksPerShelf : 1,
+      perShelf: settings.wholeShelves ? first.blocksPerShelf : 1,
     };
   });
 }
@@ -415,13 +426,14 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
 /** Places of a room free on each day from the start, standing loads taken off; none while it is shut. */
 export function roomFree(problem: LoadingProblem, room: PlanRoom, pickDays: number): number[] {
   const { start, settings } = problem;
-  const unit = settings.wholeShelves ? room.blocksPerShelf : 1;
+  const perShelf = settings.wholeShelves ? room.blocksPerShelf : 1;
   const taken = new Array<number>(pickDays).fill(0);
   for (const load of problem.standing) {
     if (labelKey(load.room) !== labelKey(room.room)) continue;
     const at = Math.floor(load.loaded) - start;
     const until = Math.min(pickDays, at + load.curve.stay + settings.turnRound);
-    for (let day = Math.max(0, at); day < until; day++) taken[day]! += Math.ceil(load.blocks / unit) * unit;
+    for (let day = Math.max(0, at); day < until; day++)
+      taken[day]! += Math.ceil(load.blocks / perShelf) * perShelf;
   }
   return taken.map((blocks, day) => (isShut(room, start + day) ? 0 : Math.max(0, room.places - blocks)));
 }

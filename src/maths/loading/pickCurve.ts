@@ -27,6 +27,13 @@ export interface PickCurve {
   readonly firstPick: number;
 }
 
+/**
+ * How blocks that give `mass` over all flushes are picked: each day after loading on which something is picked, with
+ * its mass. Every load of the family is spread over its days here, except in the checker.
+ */
+export const picksAfterLoading = ({ shares }: PickCurve, mass: number): (readonly [number, number])[] =>
+  shares.flatMap((share, k) => (share > 0 ? [[k, mass * share] as const] : []));
+
 /** Longest stay on a shelf that is no slip of the pen, in days. */
 const LONGEST_STAY = 1000;
 

@@ -38,7 +38,7 @@ export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCa
     const model = loadModel(relaxedView);
     const { columns } = leastCost(solver, { ...model.program, cost: model.shortage });
     return {
-      value: weighed(model.shortage, columns) * relaxedView.unit,
+      value: weighed(model.shortage, columns) * relaxedView.blockValue,
       short: model.shortColumns.map((column) => columns[column]!),
     };
   });

@@ -1,7 +1,7 @@
 import { invalid } from '../shared/calcError';
 import { requirePositive, requireWhole } from '../shared/checks';
 import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 
 export interface SplitLoad {
   /** Day of the load, 0 being the first. */
@@ -33,8 +33,8 @@ export function splitLoad(
   requireWhole('blocks', blocks, 1);
   requirePositive('block yield', blockYield);
   requirePositive('daily limit', dailyLimit);
-  const perDay = curve.shares.map((share) => share * blockYield);
-  const largestDay = Math.max(...perDay);
+  const picks = picksAfterLoading(curve, blockYield);
+  const largestDay = Math.max(...picks.map(([, mass]) => mass));
   const largestLoad = wholeUnitsIn(dailyLimit / largestDay);
   if (largestLoad < 1) {
     throw invalid('daily limit', `${largestDay} or more, what one block gives on a day,`, dailyLimit);
@@ -46,13 +46,13 @@ export function splitLoad(
   const allowed = dailyLimit * (1 + 1e-9);
   const picked: number[] = [];
   const fits = (day: number, size: number): boolean =>
-    perDay.every((mass, k) => mass === 0 || (picked[day + k] ?? 0) + size * mass <= allowed);
+    picks.every(([k, mass]) => (picked[day + k] ?? 0) + size * mass <= allowed);
   const split: SplitLoad[] = [];
   for (let n = 0; n < loads; n++) {
     const size = Math.floor(blocks / loads) + (n < blocks % loads ? 1 : 0);
     let day = split[n - 1]?.day ?? 0;
     while (!fits(day, size)) day++;
-    perDay.forEach((mass, k) => (picked[day + k] = (picked[day + k] ?? 0) + size * mass));
+    for (const [k, mass] of picks) picked[day + k] = (picked[day + k] ?? 0) + size * mass;
     split.push({ day, blocks: size });
   }
   return split;

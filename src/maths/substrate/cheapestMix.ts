@@ -31,7 +31,7 @@ export interface Need {
 type Limit = 'lowest' | 'highest';
 
 /** How an ingredient or a need stands in the cheapest mix. */
-export interface Standing {
+export interface MixLevel {
   /** Share of the dry mass, or the level reached. */
   readonly level: number;
   /** The limit it rests on; undefined between limits. */
@@ -39,11 +39,11 @@ export interface Standing {
 }
 
 export interface CheapestMix {
-  readonly ingredients: readonly (Standing & {
+  readonly ingredients: readonly (MixLevel & {
     /** Of an ingredient that is not used: the cost as received below which it would enter. */
     readonly entersAt: number | undefined;
   })[];
-  readonly needs: readonly (Standing & {
+  readonly needs: readonly (MixLevel & {
     /** How much the cost of dry matter rises when the limit it rests on rises by one; 0 where it rests on none. */
     readonly worth: number;
   })[];
@@ -168,7 +168,7 @@ function requireNeed({ content, per, lowest, highest }: Need, n: number): void {
   }
 }
 
-function standing(level: number, lowest: number, highest: number): Standing {
+function standing(level: number, lowest: number, highest: number): MixLevel {
   const near = (limit: number): boolean => Math.abs(level - limit) <= NEAR * Math.max(1e-3, Math.abs(limit));
   // A share of 0 that has no lowest rests on nothing a grower set; no more does one of 1 without a highest.
   if (lowest > 0 && near(lowest)) return { level, limit: 'lowest' };

@@ -11,7 +11,8 @@ import {
 } from '../../../src/maths/loading/loadingProblem';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { constantCost, planCost } from '../../../src/maths/loading/planCost';
-import { PlanRoom, type GroupLoad } from '../../../src/maths/loading/planRoom';
+import { FreeCapacity } from '../../../src/maths/loading/freeCapacity';
+import type { GroupLoad } from '../../../src/maths/loading/groupLoad';
 import { LinearProgramBuilder, loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
 import { DEFAULT_SETTINGS, instance, seeded, sixtyInstances, START, type InstanceSize } from './instances';
 import { pattern } from './patterns';
@@ -216,7 +217,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
     const view = planView(problem);
     const model = loadModel(view);
     const cost = model.trueRest.map((rest, j) => rest + weight * model.shortage[j]!);
-    return leastCost(highs, { ...model.program, cost }).cost * view.unit + constantCost(view);
+    return leastCost(highs, { ...model.program, cost }).cost * view.blockValue + constantCost(view);
   }
 
   test('its programme has the least cost of one in which every room is looked at by itself', () => {
@@ -270,7 +271,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
       const least = (changed: Partial<LoadingProblem>): number => {
         const view = planView({ ...problem, ...changed });
         const model = loadModel(view);
-        return leastCost(highs, { ...model.program, cost: model.shortage }).cost * view.unit;
+        return leastCost(highs, { ...model.program, cost: model.shortage }).cost * view.blockValue;
       };
       const now = least({}) * (1 + 1e-9) + 1e-6;
       const more = (day: number): { pick: number; load: number } => {
@@ -414,12 +415,13 @@ describe('on farms small enough to try every plan', () => {
       const view = planView(problem);
       const order = view.lots.map(({ lot }) => problem.lots.indexOf(lot));
       const fits = (plan: number[][]): boolean => {
-        const room = new PlanRoom(view);
+        const free = new FreeCapacity(view);
         return order.every((given, lot) =>
           plan[given]!.every((blocks, day) => {
             if (blocks === 0) return true;
-            if (room.most(lot, day, 0) < blocks) return false;
-            room.add({ lot, day, group: 0, blocks });
+            const slot = { lot, day, group: 0 };
+            if (free.most(slot) < blocks) return false;
+            free.add({ ...slot, blocks });
             return true;
           }),
         );

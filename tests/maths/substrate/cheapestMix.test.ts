@@ -163,8 +163,8 @@ describe('prices and limits', () => {
         randomShares,
         (nitrogen, moisture, weights) => {
           const needs = needsOf(nitrogen, 20, moisture);
-          const mix = cheapestMix(WOOD, needs, solvers.simplex!);
-          expect(cheapestMix(WOOD, needs, solvers.interior!).costOfDry / mix.costOfDry).toBeCloseTo(1, 7);
+          const mix = cheapestMix(WOOD, needs, solvers.simplex);
+          expect(cheapestMix(WOOD, needs, solvers.interior).costOfDry / mix.costOfDry).toBeCloseTo(1, 7);
           expect(mix.ingredients.reduce((sum, { level }) => sum + level, 0)).toBeCloseTo(1, 9);
           expect(mix.needs[0]!.level).toBeGreaterThan(nitrogen - 1e-9);
           expect(mix.needs[2]!.level).toBeLessThan(moisture + 1e-9);
