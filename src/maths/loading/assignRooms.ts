@@ -7,10 +7,12 @@ export const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>
   a.day - b.day || byText(a.lot, b.lot) || byText(a.room, b.room);
 
 /**
- * A room for every load of a plan whose groups' places are kept. Day by day, larger loads first, a load goes where
- * the previous plan had it, then whole into the room with the fewest places that holds it, else into as few rooms as
- * will do. A group's places that are free on a day stay free, so whatever rooms were chosen before, as many places
- * are free as the group has: a load always fits.
+ * A room for every load of a plan that keeps to the places of its groups. Loads are taken day by day, larger ones
+ * first. Each goes where the previous plan had it. Otherwise it goes whole into the room with the fewest places that
+ * holds it, or failing that into as few rooms as possible.
+ *
+ * A load always fits: places of a group that are free on a day stay free, so their number does not depend on the
+ * rooms chosen before.
  *
  * @param previous the plan before, whose rooms are kept where they can be
  * @returns loads in the order of day, lot and room

@@ -17,14 +17,14 @@ export interface StrainToPlan {
 
 export interface GrowingStep {
   readonly step: string;
-  /** Units of the next step that one unit makes; not asked of the last. */
+  /** Units of the next step that one unit makes; not used for the last step. */
   readonly makes: number;
   /** Days from start to ready; those of the last step are the strain's days to its best. */
   readonly days: number;
   readonly loss: number;
-  /** Days a ready unit may wait; undefined where that is not looked at. */
+  /** Days a ready unit may wait; undefined for no limit. */
   readonly storeDays: number | undefined;
-  /** Starts lie at least this many days apart, one batch serving all that is needed until the next. */
+  /** Least days between starts. One batch covers all that is needed until the next. */
   readonly cadence: number;
 }
 
@@ -36,12 +36,12 @@ export interface OrderToPlan {
   readonly due: number;
 }
 
-/** Good units that are there, or will be. */
+/** Good units in stock now or later. */
 export interface Stock {
   readonly strain: number;
   readonly step: number;
   readonly units: number;
-  /** Day they are ready, and last day they may be used. */
+  /** The day they are ready. `until` is the last day they may be used. */
   readonly ready: number;
   readonly until: number;
 }
@@ -57,34 +57,37 @@ export interface BackProblem {
 
 export interface Task {
   readonly day: number;
-  /** `use` is good units taken from stock that are all a day needs. */
+  /** `use` means that stock alone covers a day's need. */
   readonly task: 'start' | 'use' | 'load';
   readonly strain: number;
   /** Position in the strain's steps. */
   readonly step: number;
   /** Units to start, or to take from stock, or blocks to load. */
   readonly units: number;
-  /** Good units that must come of a start, or be there to use or load. */
+  /** Good units that a start must give, or that must be there to use or load. */
   readonly good: number;
-  /** Good units taken from stock besides. */
+  /** Good units taken from stock as well. */
   readonly fromStock: number;
   /** Day they are ready; the first pick of a load. */
   readonly ready: number;
 }
 
-/** Days looked back for a work day. */
+/** Days to look back for a work day. */
 const LOOK_BACK = 60;
 
 /**
- * From orders back to spawn: what to load, inoculate and start, and when. Order by order, the first due first, what
- * loads already planned give in its window is used up, then as many blocks are added as the rest takes, loaded on
- * the work day that puts most of the yield inside the window. Then step by step back from the block: what is in
- * stock and still good is taken, earliest end of life first, and is a task of its own where nothing need be started
- * besides; needs of one strain, step and day are summed before one rounding for the loss and one for the units a
- * parent makes. Nothing is rounded down, nothing summed over days unless a cadence asks for it.
+ * From orders back to spawn: what to load, inoculate and start, and when.
+ *
+ * Orders are taken by due date. Each first uses up what loads already planned give in its window. Blocks are added for
+ * the rest, on the work day that puts most of their yield inside the window.
+ *
+ * Then come the steps, back from the block. Stock that is still good is taken, earliest end of life first. Where stock
+ * covers all that is needed, its use is a task. Otherwise the needs of one strain, step and day are summed, then
+ * rounded up once for the loss and once for the units a parent makes. Days are joined only where a cadence asks for it.
  *
  * @returns tasks in the order of their days, earlier steps first
- * @throws missing where no work day lies within a unit's store life, or none's loading is picked in an order's window
+ * @throws missing where no work day lies within a unit's store life, or no work day's load is picked in the window of
+ * an order
  */
 export function backPlan(problem: BackProblem): Task[] {
   const tasks: Task[] = problem.strains.flatMap((_, strain) => {

@@ -4,8 +4,8 @@ import { requireAtLeast } from '../shared/checks';
 import { wholeUnitsFor } from '../shared/rounding';
 
 /**
- * The fewest whole blocks whose expected yield reaches a wanted mass. Rounded up, but never one block too many
- * because a quotient came out a hair above a whole number.
+ * The fewest whole blocks whose expected yield reaches a wanted mass. It is rounded up, but a quotient that floating
+ * point puts just above a whole number does not cost a block.
  *
  * @param wanted fresh mass wanted, 0 or more, in the unit of the block mass
  * @returns number of blocks to load

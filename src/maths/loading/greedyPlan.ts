@@ -7,9 +7,9 @@ import { eachPick, type PlanView } from './loadingProblem';
 const CHUNK = 5;
 
 /**
- * A plan by the rule a grower would use by hand: day by day, open a few blocks of whichever lot brings most now
- * (orders it fills that are still short, what it would cost if left, less what it costs to open), until nothing that
- * fits brings anything. No limit is broken, but it does not look ahead.
+ * The rule of thumb, as a grower would plan by hand: day by day, open a few blocks of whichever lot is worth most now,
+ * until nothing that fits is worth opening. A lot is worth the orders it fills that are still short, plus what it
+ * would cost if left, less what it costs to open. The rule breaks no limit, but it does not look ahead.
  */
 export function greedyPlan(view: PlanView): GroupLoad[] {
   const { orders, problem } = view;

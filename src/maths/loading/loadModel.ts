@@ -4,18 +4,18 @@ import { eachPick, type PlanView } from './loadingProblem';
 
 /** A column of the programme: the blocks of a slot. */
 export interface LoadColumn extends LoadSlot {
-  /** Whether it stands for blocks kept where the previous plan had them. */
+  /** Whether these are blocks kept where the previous plan had them. */
   readonly kept: boolean;
 }
 
-/** The plan as a linear programme, with its objectives apart. Costs are in units of `PlanView.blockValue`. */
+/** The plan as a linear programme, with each objective by itself. Costs are in units of `PlanView.blockValue`. */
 export interface LoadModel {
   readonly program: LinearProgram;
   /** The first columns of the programme. */
   readonly loads: readonly LoadColumn[];
   /** Value of what orders fall short, per column. */
   readonly shortage: Float64Array;
-  /** Everything else that costs, per column, ties broken; what no plan can avoid is left out. */
+  /** All other costs, per column, with ties broken. Costs that no plan can avoid are left out. */
   readonly rest: Float64Array;
   /** The same without tie-breaks. */
   readonly trueRest: Float64Array;
@@ -37,7 +37,7 @@ export function openSlots(view: PlanView): LoadSlot[] {
   return columns;
 }
 
-/** Number of such slots, days off not taken off. */
+/** Number of such slots, counted as if every day were a loading day. */
 export function openSlotCount(view: PlanView): number {
   return view.lots.reduce((sum, { from, to, kind }) => {
     const groups = view.groups.filter(({ takes }) => takes(view.kinds[kind]!.strain)).length;
@@ -45,17 +45,20 @@ export function openSlotCount(view: PlanView): number {
   }, 0);
 }
 
-/** Preference for earlier orders where shortage has the same value: too small to weigh against price. */
+/** Preference for earlier orders where a shortage costs the same: too small to weigh against price. */
 export const EARLIER_FIRST = 1e-4;
 /** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
 const TIE_BREAK = 1e-3;
 
 /**
- * The programme of a plan. Columns: blocks x of a lot on a day in a group of rooms; places taken in a group on a
- * day; mass picked on a day; mass of a kind's atom given to an order; shortage of an order; surplus of an atom;
- * largest picking day of a week. Rows: blocks of a lot; places, from day to day (what stood yesterday, plus what is
- * loaded, less what is done); blocks loaded in a day; mass picked in a day; mass of each atom; each order. Only
- * places, limits, ages and stocks are hard, so that a plan always exists.
+ * The programme of a plan.
+ *
+ * - Columns: blocks of each slot; places taken in a group on a day; mass picked on a day; largest picking day of a
+ *   week; mass of an atom given to an order; surplus of an atom; shortage of an order.
+ * - Rows: blocks of a lot; places from day to day (yesterday's, plus what is loaded, less what is done); blocks loaded
+ *   on a day; mass picked on a day; mass of each atom; each order; each day of a week against its largest.
+ *
+ * Only places, limits, ages and stocks are hard, so a plan always exists.
  */
 export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): LoadModel {
   const builder = new LinearProgramBuilder();
@@ -163,8 +166,8 @@ export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): Load
 }
 
 /**
- * A number from 0 up to 1 that only a label decides: FNV-1a over its characters, mixed by the finaliser of
- * MurmurHash3, so that neighbouring days do not get neighbouring numbers.
+ * A number from 0 up to 1 that depends on a label alone: FNV-1a over its characters. The finaliser of MurmurHash3
+ * mixes it, so that neighbouring days do not get neighbouring numbers.
  */
 export function tieBreak(label: string): number {
   let hash = 0x811c9dc5;

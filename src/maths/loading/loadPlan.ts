@@ -1,3 +1,50 @@
+/*
+ * The loading family: which blocks to open when, and in which room. Its words, each with one meaning:
+ *
+ *   problem  what a grower gives: lots, rooms, orders, standing loads, daily limits, settings. Days are serials.
+ *   view     the problem as the planner sees it, worked out once. Days count from the start of the plan.
+ *   lot      blocks of one strain and product that ripen together and are not opened yet.
+ *   kind     a strain and the product it is sold as. Lots of one kind fill the same orders.
+ *   group    rooms that are alike to the planner: they take the same strains and stay free once they are free.
+ *   atom     the days on which a kind's picking may go to the same orders.
+ *   slot     where a load may go: a lot, a day and a group.
+ *   load     blocks for a slot (GroupLoad); once it has a room, a planned load (PlannedLoad). A standing load
+ *            (StandingLoad) was on the shelves before the plan starts.
+ *   wish     a load as the linear programme wants it, in parts of blocks.
+ *   kept     what the previous plan put in a slot and the new one may leave there.
+ *   frozen   what the previous plan loads on its first days, which may not change.
+ *
+ * The steps, each in a file of its own:
+ *
+ *        problem, previous plan
+ *                  │  planView (loadingProblem)
+ *                  ▼
+ *                view ───────────────────────────────┐
+ *                  │  loadModel                      │  without a solver:
+ *                  ▼                                 │  greedyPlan, a rule of thumb
+ *          linear programme                          │
+ *                  │  solved for the shortage,       │
+ *                  │  then for everything else       │
+ *                  ▼                                 │
+ *               wishes ◄─── solved again for ┐       │
+ *                  │        the days left    │       │
+ *                  │  Rounding (roundPlan),  │       │
+ *                  │  within FreeCapacity ───┘       │
+ *                  ▼                                 ▼
+ *            loads in groups ◄───────────────────────┘
+ *                  │  with a previous plan: keep it whole,
+ *                  │  or solve once more for the fewest moves
+ *                  │  assignRooms
+ *                  ▼
+ *            planned loads
+ *                  │
+ *                  ├── planCost: what the plan costs and fills (fillOrders)
+ *                  ├── shortageCauses: why orders fall short
+ *                  └── checkLoads: every rule again, from the problem alone
+ *
+ * The other files of the family answer smaller questions without the planner: pickDate, pickCurve, pickCalendar,
+ * shelfUse, shelfBlocks, splitLoad, blocksFor, startsNeeded and backPlan.
+ */
 import { CalcError, shown } from '../shared/calcError';
 import { weighed, type LinearProgram, type LinearSolution, type LinearSolver } from '../shared/linearProgram';
 import { labelKey } from '../shared/labels';
@@ -18,26 +65,26 @@ export interface LoadPlan {
   readonly chosen: readonly GroupLoad[];
   readonly cost: PlanCost;
   readonly method: 'HiGHS' | 'greedy';
-  /** Least shortage value and least rest that any plan in parts of blocks could have; undefined for the greedy rule. */
+  /** Least shortage and least rest of any plan in parts of blocks; undefined for the rule of thumb. */
   readonly bound: { readonly shortage: number; readonly rest: number } | undefined;
   /** Blocks of the previous plan's days that are opened on another day or not at all; undefined without one. */
   readonly moved: number | undefined;
 }
 
-/** Columns of the largest programme that was measured to solve within half a minute and the memory of a browser. */
+/** Largest programme measured to solve within half a minute and the memory of a browser. */
 const MOST_COLUMNS = 65_000;
 /** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
 const stretchCount = (columns: number): number => (columns < 2000 ? 15 : 6);
-/** Weight of shortage against all else once days are fixed: it stays first without a limit that could not be met. */
+/** Weight of shortage against other costs once days are fixed: a limit on the shortage might no longer be met. */
 const SHORTAGE_WEIGHT = 100;
 /** Passes that make loads fewer and larger. */
 const WEIGHING_PASSES = 3;
 
 /**
- * What to open when, and in which room. Three things are settled in turn, each as a linear programme that keeps what
- * the one before reached: the value of what orders fall short; then blocks gone over, ages, surplus, peaks and the
- * number of loads; then, with a previous plan, as few blocks moved as the tolerance allows. The last solution is
- * rounded to whole blocks and given rooms.
+ * What to open when, and in which room. Up to three linear programmes are solved, and each keeps what the one before
+ * reached. The first makes the value of what orders fall short least. The second makes all other costs least: blocks
+ * gone over age, ages, surplus, peaks and the number of loads. With a previous plan, the third moves as few blocks as
+ * the tolerance allows. The last solution is rounded to whole blocks and given rooms.
  *
  * @param solver a loaded linear solver; undefined where none can run, and the rule of thumb makes the plan
  * @param previous the plan before: loads from the start on are kept where that costs little
@@ -108,7 +155,7 @@ function finished(
   };
 }
 
-/** Blocks that a plan opens of a lot on a day and the other does not. */
+/** Blocks that the plan before opens of a lot on a day and the plan after does not. */
 function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad[]): number {
   const blocks = new Map<string, number>();
   const count = (loads: readonly PlannedLoad[], sign: number): void => {
@@ -122,7 +169,7 @@ function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad
   return [...blocks.values()].reduce((sum, difference) => sum + Math.max(0, difference), 0);
 }
 
-/** The loads of the frozen days as standing loads, their blocks taken off the lots; unknown lots and rooms are let go. */
+/** Turns the frozen loads into standing loads and takes their blocks off the lots. Drops unknown lots and rooms. */
 function withFrozen(
   problem: LoadingProblem,
   before: readonly PlannedLoad[],
@@ -154,7 +201,7 @@ function withFrozen(
   };
 }
 
-/** The previous plan's loads that are not frozen, by lot, day and group; unknown lots and rooms are left out. */
+/** The previous plan's loads that are not frozen, added up by slot. Unknown lots and rooms are left out. */
 function keptLoads(view: PlanView, before: readonly PlannedLoad[]): GroupLoad[] {
   const { start, settings, rooms } = view.problem;
   const lotAt = new Map(view.lots.map(({ key }, at) => [key, at]));
@@ -200,7 +247,7 @@ interface SolvedPlan {
   readonly shortageCap: number;
 }
 
-/** The plan by linear programmes, without regard to a previous one. */
+/** The plan by linear programmes, as if there were no previous one. */
 function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedPlan {
   const leastShortage = leastCost(solver, { ...model.program, cost: model.shortage });
   const shortageCap = capOf(leastShortage.cost);
@@ -226,7 +273,7 @@ function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): Sol
   };
 }
 
-/** The plan within the tolerance that moves the fewest blocks against the previous one. */
+/** Of the plans within the tolerance, the one that moves the fewest blocks of the previous plan. */
 function keepingPlan(
   view: PlanView,
   solver: LinearSolver,
@@ -249,8 +296,8 @@ function keepingPlan(
 }
 
 /**
- * A solution in whole blocks. The days are rounded in a few stretches; after each the programme is solved again with
- * those days fixed, so that later days make up for what rounding took.
+ * A solution in whole blocks. Days are rounded stretch by stretch. After each stretch the programme is solved again
+ * with those days fixed, so that later days make up for what rounding took.
  */
 function wholeBlocks(
   view: PlanView,
@@ -286,7 +333,7 @@ function wholeBlocks(
   return rounding.loads;
 }
 
-/** Ends of the stretches in which days are rounded: as many blocks in each. */
+/** Ends of the stretches in which days are rounded: the stretches have about equal numbers of blocks. */
 function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
   const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
   loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
@@ -301,9 +348,10 @@ function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
   return [...ends, Infinity];
 }
 
-/** What a level that was reached may cost at the next: a hair more, for the solver's tolerance. */
+/** What a cost that was reached may come to in the next programme: slightly more, for the solver's tolerance. */
 const capOf = (cost: number): number => cost + 1e-3 + 1e-6 * Math.abs(cost);
 
+/** The wishes of a solution: a slot's kept and new blocks count as one. */
 function wishesOf(model: LoadModel, { columns }: Optimum): Wish[] {
   return addedUp(
     model.loads.map(({ lot, day, group }, j) => ({
@@ -318,6 +366,7 @@ function wishesOf(model: LoadModel, { columns }: Optimum): Wish[] {
 
 type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 
+/** A programme's optimum. @throws noConvergence where the solver stops without one */
 export function leastCost(solver: LinearSolver, program: LinearProgram): Optimum {
   const solution = solver.solve(program, 'interior');
   if (solution.status !== 'optimal') {

@@ -2,7 +2,7 @@ import { fillOrders } from './fillOrders';
 import type { GroupLoad } from './groupLoad';
 import { eachPick, type PlanView } from './loadingProblem';
 
-/** What a plan of whole blocks costs and gives, worked out from the plan alone. Money, not solver units. */
+/** What a plan of whole blocks costs and gives, worked out from its loads alone. Costs are money. */
 export interface PlanCost {
   /** Value of what orders fall short. */
   readonly shortage: number;
@@ -20,6 +20,7 @@ export interface PlanCost {
   readonly picks: readonly number[];
 }
 
+/** What a plan costs and gives. */
 export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost {
   const share = 1 - view.problem.settings.margin;
   const supply = view.atoms.map(({ standing }) => standing);
@@ -61,7 +62,7 @@ export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost 
   };
 }
 
-/** What every plan costs alike, which the programme leaves out: lots left whole and surplus from standing loads. */
+/** The costs that no plan can avoid, which the programme leaves out: unopened lots, and surplus of standing loads. */
 export function constantCost(view: PlanView): number {
   const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
   const inAtoms = view.atoms.reduce((sum, { standing }) => sum + standing, 0);

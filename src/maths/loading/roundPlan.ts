@@ -9,10 +9,10 @@ export interface Wish extends GroupLoad {
 }
 
 /**
- * Whole blocks from the programme's parts of blocks, by error diffusion: day by day, what a kind is owed (today's
- * wishes and what earlier days left over) is rounded to a whole number, given to its lots from the largest remainder
- * down, and cut to what stocks, places, loading and picking still allow; what is cut or rounded off is owed to the
- * kind's next day. So totals over any run of days stay within a block of the programme's, and no limit is broken.
+ * Whole blocks from the programme's parts of blocks, by error diffusion. Day by day, a kind is owed today's wishes and
+ * what earlier days left over. That is rounded to a whole number and given to its lots from the largest remainder
+ * down, as far as stocks, places, loading and picking still allow. What is cut or rounded off is owed to the kind's
+ * next day. Totals over any run of days stay within a block of the programme's, and no limit is broken.
  */
 export class Rounding {
   private readonly free: FreeCapacity;
@@ -27,12 +27,12 @@ export class Rounding {
     return [...this.placed.values()];
   }
 
-  /** Blocks placed of a lot on a day in a group. */
+  /** Blocks placed in a slot. */
   blocksOf(load: LoadSlot): number {
     return this.placed.get(slotKey(load))?.blocks ?? 0;
   }
 
-  /** Rounds the wishes of the days from `from` up to but not `to`. What was owed before is in the new wishes. */
+  /** Rounds the wishes of the days from `from` to the day before `to`. The new wishes include what was owed before. */
   roundDays(wishes: readonly Wish[], from: number, to: number): void {
     this.owed = new Map();
     const byDay = new Map<number, Map<string, Wish[]>>();

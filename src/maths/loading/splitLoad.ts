@@ -9,14 +9,14 @@ export interface SplitLoad {
   readonly blocks: number;
 }
 
-/** Loads a split may come to; more says that the limit or the mass is a slip. */
+/** Most loads of a split; more means that the limit or the mass is a typing error. */
 const MOST_LOADS = 1000;
 
 /**
  * The fewest loads into which a number of blocks is split so that no day's picking passes a limit, and the days to
- * load them: no load may be larger than the limit over a block's largest day, so the fewest is blocks over that,
- * rounded up, and that many always do, loaded far enough apart. The loads are as even as whole blocks allow, the
- * larger ones first, and each goes in on the first day on which all picking stays within the limit.
+ * load them. The largest load is the limit over a block's largest day. The number of loads is the blocks over that,
+ * rounded up: loaded far enough apart, that many always suffice. The loads are as even as whole blocks allow, the
+ * larger ones first. Each goes in on the first day on which all picking stays within the limit.
  *
  * @param blocks whole number of blocks, 1 or more
  * @param blockYield fresh mass one block gives over all flushes, above 0
