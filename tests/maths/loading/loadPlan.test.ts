@@ -118,7 +118,7 @@ describe('loadPlan(problem, solver) keeps every rule, whatever the farm', () => 
     expect(loaded).toBeGreaterThan(10);
   });
 
-  /** What is picked of each strain on a day from loads and from what stands, load by load. */
+  /** What is picked of each strain on a day from planned and standing loads, load by load. */
   function pickedOn(
     { lots, standing }: LoadingProblem,
     loads: LoadPlan['loads'],
@@ -144,7 +144,7 @@ describe('loadPlan(problem, solver) keeps every rule, whatever the farm', () => 
   }
   const sum = (numbers: Iterable<number>): number => [...numbers].reduce((all, one) => all + one, 0);
 
-  test('its picks are those of its loads, and stay within the limit or what stands alone', () => {
+  test('its picks are those of its loads, and stay within the limit, or within what standing loads give alone', () => {
     let atTheLimit = 0;
     for (const problem of farms(4)) {
       const { cost, view, loads } = loadPlan(problem, highs);
@@ -220,7 +220,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
     return leastCost(highs, { ...model.program, cost }).cost * view.blockValue + constantCost(view);
   }
 
-  test('its programme has the least cost of one in which every room is looked at by itself', () => {
+  test('its programme has the least cost of one that models every room by itself', () => {
     for (const seed of seeds(4)) {
       const problem = withSettings(instance(400 + seed, { ...SMALL, rooms: 3 }), {
         margin: seed % 2 === 0 ? 0.1 : 0,
@@ -365,7 +365,7 @@ function tinyFarm(seed: number): LoadingProblem {
   };
 }
 
-/** Every list of loads of a tiny farm that its limits allow, judged by rules written out afresh. */
+/** Every list of loads of a tiny farm that its limits allow, judged by rules written out a second time. */
 function everyPlan({ lots, rooms, limitsOn, days }: LoadingProblem): number[][][] {
   const plans: number[][][] = [];
   const blocks = lots.map(() => new Array<number>(days).fill(0));
@@ -409,7 +409,7 @@ function everyPlan({ lots, rooms, limitsOn, days }: LoadingProblem): number[][][
 describe('on farms small enough to try every plan', () => {
   const cases = seeds(25);
 
-  test('the limits allow exactly the plans that rules written out afresh allow', () => {
+  test('the limits allow exactly the plans that rules written out a second time allow', () => {
     for (const seed of cases) {
       const problem = tinyFarm(seed);
       const view = planView(problem);
