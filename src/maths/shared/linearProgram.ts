@@ -121,12 +121,18 @@ export function linearSolver(): LinearSolver | undefined {
   return loaded.solver;
 }
 
+/**
+ * Steps after which the simplex method takes over from the interior point method. Without a limit, the latter never
+ * ended on one seeded plan.
+ */
+const MOST_INTERIOR_STEPS = 500;
+
 /** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
 export async function loadHighs(): Promise<LinearSolver> {
   if (!('WebAssembly' in globalThis)) throw new Error('WebAssembly is missing here');
   const { default: load } = await import('highs');
   const highs = await load();
-  const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
+  const { optimal, infeasible, unbounded, iterationLimit } = highs.constants.modelStatus;
   const solve = (program: LinearProgram, method: LinearMethod = 'simplex'): LinearSolution => {
     const [numCols, numRows] = [program.cost.length, program.rowLower.length];
     const matrix = {
@@ -148,8 +154,16 @@ export async function loadHighs(): Promise<LinearSolver> {
       rowUpper: program.rowUpper,
     };
     return highs.withModel(source, (model): LinearSolution => {
-      model.options.set({ output_flag: false, solver: method === 'interior' ? 'ipm' : 'simplex' });
+      model.options.set({
+        output_flag: false,
+        solver: method === 'interior' ? 'ipm' : 'simplex',
+        ipm_iteration_limit: MOST_INTERIOR_STEPS,
+      });
       model.run();
+      if (method === 'interior' && model.getModelStatus() === iterationLimit) {
+        model.options.set({ solver: 'simplex' });
+        model.run();
+      }
       const status = model.getModelStatus();
       if (status === infeasible) return { status: 'infeasible' };
       if (status === unbounded) return { status: 'unbounded' };
