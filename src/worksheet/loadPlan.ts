@@ -1,4 +1,4 @@
-import { loadPlan, unlessStuck, type LoadPlan } from '../maths/loading/loadPlan';
+import { loadPlan, type LoadPlan } from '../maths/loading/loadPlan';
 import type { LoadingProblem, PlannedLoad, StandingLoad } from '../maths/loading/loadingProblem';
 import {
   RESOURCES,
@@ -7,6 +7,7 @@ import {
   type Resource,
   type ShortageCauses,
 } from '../maths/loading/shortageCauses';
+import { picksAfterLoading } from '../maths/loading/pickCurve';
 import { shownPercent } from '../maths/shared/calcError';
 import { labelKey } from '../maths/shared/labels';
 import { linearSolver } from '../maths/shared/linearProgram';
@@ -28,7 +29,7 @@ export interface PlanCall {
 
 interface Solved {
   readonly plan: LoadPlan;
-  causes?: ShortageCauses | undefined;
+  causes?: ShortageCauses;
 }
 
 /** Plans of the last calls, so that the views of the same cells share one solution. */
@@ -39,6 +40,8 @@ function solvedCall({ problem, previous, cells }: PlanCall): Solved {
   const known = solvedCalls.get(cells);
   if (known) return known;
   const solved = { plan: loadPlan(problem, linearSolver(), previous) };
+  // Where the solver could not be loaded, the next call may have it.
+  if (solved.plan.method === 'greedy') return solved;
   if (solvedCalls.size >= KEPT_CALLS) solvedCalls.delete(solvedCalls.keys().next().value!);
   solvedCalls.set(cells, solved);
   return solved;
@@ -93,12 +96,12 @@ function picksFrom(
   for (const { strain, loaded, blocks, yieldPerBlock, curve } of loads) {
     if (!byStrain.has(strain)) byStrain.set(strain, new Array<number>(days).fill(0));
     const own = byStrain.get(strain)!;
-    curve.shares.forEach((share, k) => {
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
       const day = Math.floor(loaded) - problem.start + k;
-      if (day < 0 || day >= days) return;
-      total[day]! += blocks * yieldPerBlock * share;
-      own[day]! += blocks * yieldPerBlock * share;
-    });
+      if (day < 0 || day >= days) continue;
+      total[day]! += mass;
+      own[day]! += mass;
+    }
   }
   return { total, byStrain };
 }
@@ -150,8 +153,9 @@ function causesOf(solved: Solved): ShortageCauses | undefined {
   const short = plan.view.orders.some(
     ({ order }, o) => order.mass - plan.cost.filled[o]! > WORTH_A_WORD * order.mass,
   );
-  if (!short || plan.method === 'greedy') return undefined;
-  solved.causes ??= unlessStuck(linearSolver(), () => shortageCauses(plan, linearSolver()));
+  const solver = linearSolver();
+  if (!short || plan.method === 'greedy' || !solver) return undefined;
+  solved.causes ??= shortageCauses(plan, solver);
   return solved.causes;
 }
 
@@ -225,7 +229,8 @@ function causeOf(
   const { order, to, accepts } = view.orders[o]!;
   const lots = view.lots.filter(({ kind }) => accepts[kind]);
   if (lots.length === 0) return ['no lot for it', 'no lot in lots is of this product or strain'];
-  if (!causes) return ['not worked out', 'the causes need the programme: plan fewer days or lots'];
+  if (!causes)
+    return ['not worked out', 'the causes need a solver, which needs WebAssembly: it cannot run here'];
   const soonest = Math.min(...lots.map(({ picks }) => picks[0]![0]));
   if (soonest > to) {
     return [
@@ -277,10 +282,9 @@ function lotRows({ problem }: PlanCall, plan: LoadPlan): FreeTable {
 
 const METHODS: Record<LoadPlan['method'], [string, string]> = {
   HiGHS: ['linear programme', 'solved with HiGHS'],
-  YALPS: ['linear programme', 'solved with YALPS, since WebAssembly cannot run here'],
   greedy: [
     'rule of thumb',
-    'WebAssembly cannot run here and the plan is too much for the small solver: no limit is broken, but the plan does not look ahead',
+    'WebAssembly cannot run here, so there is no solver: no limit is broken, but the plan does not look ahead',
   ],
 };
 

@@ -3,7 +3,8 @@ import { loadLinearSolver, type LinearSolver } from '../maths/shared/linearProgr
 
 /** What some functions cannot do without and most do not need: loaded once a host asks for such a function. */
 export interface Tools {
-  readonly solver: LinearSolver;
+  /** Null where it cannot be had: the next call tries again. */
+  readonly solver: LinearSolver | null;
   readonly distributions: Distributions;
   /** The loading plan's own code, which no other function needs. */
   readonly planning: typeof import('./loading/planning');
@@ -21,7 +22,7 @@ export async function loadTools(
   names: Iterable<ToolName>,
   loaded: Partial<Tools> = {},
 ): Promise<Partial<Tools>> {
-  const wanted = [...new Set(names)].filter((name) => !(name in loaded));
+  const wanted = [...new Set(names)].filter((name) => (loaded[name] ?? null) === null);
   const entries = await Promise.all(wanted.map(async (name) => [name, await LOADERS[name]()] as const));
   return { ...loaded, ...Object.fromEntries(entries) };
 }

@@ -195,7 +195,7 @@ describe('the views of LOADPLAN are one plan', () => {
   });
 
   test('all views share one solution', () => {
-    const spy = jest.spyOn(linearSolver(), 'solve');
+    const spy = jest.spyOn(linearSolver()!, 'solve');
     try {
       const settings: Grid = [
         ['name', 'value'],

@@ -3,7 +3,7 @@ import { requireAtLeast, requirePositive, requireWithin } from '../shared/checks
 import { OUTSIDE_PPM } from './freshAir';
 
 /** A well-mixed room. One unit of volume for all; hours for both rates. */
-export interface Room {
+export interface VentilatedRoom {
   /** Volume of CO2 given off an hour, 0 or more. */
   readonly production: number;
   /** Volume of outside air an hour, 0 or more; 0 is a closed room. */
@@ -24,7 +24,7 @@ export interface Room {
  * @source ASHRAE Standard 62.1, appendix on the mass balance of CO2 in a space, transient solution
  */
 export function carbonDioxide(
-  { production, airflow, volume }: Room,
+  { production, airflow, volume }: VentilatedRoom,
   minutes: number,
   startPpm: number,
   outsidePpm = OUTSIDE_PPM,

@@ -1,7 +1,7 @@
 import { requireAtLeast, requireFraction, requireFractionBelowOne, requirePositive } from '../shared/checks';
 
 /** The blocks of one lot and what is expected of them. */
-export interface Crop {
+export interface ExpectedCrop {
   /** Wet mass of one block, above 0. */
   readonly blockMass: number;
   /** Water share of the wet block, 0 up to less than 1. */
@@ -21,7 +21,13 @@ export interface Crop {
  * @returns fresh mass in the unit of `blockMass`
  * @throws invalid where an input is outside its range
  */
-export function expectedYieldPerBlock({ blockMass, moisture, efficiency, loss, share }: Crop): number {
+export function expectedYieldPerBlock({
+  blockMass,
+  moisture,
+  efficiency,
+  loss,
+  share,
+}: ExpectedCrop): number {
   requirePositive('block mass', blockMass);
   requireFractionBelowOne('moisture', moisture);
   requirePositive('efficiency', efficiency);
@@ -37,6 +43,6 @@ export function expectedYieldPerBlock({ blockMass, moisture, efficiency, loss, s
  * @returns fresh mass in the unit of the block mass
  * @throws invalid where an input is outside its range
  */
-export function expectedYield(blocks: number, crop: Crop): number {
+export function expectedYield(blocks: number, crop: ExpectedCrop): number {
   return requireAtLeast('blocks', blocks, 0) * expectedYieldPerBlock(crop);
 }

@@ -4,7 +4,7 @@ import { writtenDate, type DateSystem } from '../shared/serial';
 import { checkCharacter } from './checkCharacter';
 
 /** What a lot label tells. */
-export interface Lot {
+export interface LotLabel {
   readonly species: string;
   readonly strain: string;
   readonly generation: number;
@@ -34,7 +34,7 @@ export const LONGEST_STRAIN = 12;
  * @source ISO/IEC 7064:2003, MOD 37,36; dates as YYMMDD: GS1 General Specifications, application identifiers 11 to 17
  */
 export function lotCode(
-  { species, strain, generation, madeSerial, serial }: Lot,
+  { species, strain, generation, madeSerial, serial }: LotLabel,
   system: DateSystem,
 ): string {
   const letters = bare(species, 'species');

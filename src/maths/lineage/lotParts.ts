@@ -1,10 +1,10 @@
 import { CalcError, shown } from '../shared/calcError';
 import { serialOf, writtenDate, type DateSystem } from '../shared/serial';
 import { isChecked } from './checkCharacter';
-import { LONGEST_STRAIN, SPECIES_LETTERS, type Lot } from './lotCode';
+import { LONGEST_STRAIN, SPECIES_LETTERS, type LotLabel } from './lotCode';
 
 /** A label read back; `label` is the label as it should be written. */
-export interface LotParts extends Lot {
+export interface LotParts extends LotLabel {
   readonly label: string;
 }
 

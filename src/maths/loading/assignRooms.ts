@@ -1,12 +1,18 @@
 import { labelKey } from '../shared/labels';
-import { roomFree, type PlannedLoad, type PlanView } from './loadingProblem';
-import type { GroupLoad } from './planRoom';
+import { lotDayKey, type GroupLoad } from './groupLoad';
+import { byText, roomFree, type PlannedLoad, type PlanView } from './loadingProblem';
+
+/** The order of a plan's loads: day, lot, room. */
+export const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>
+  a.day - b.day || byText(a.lot, b.lot) || byText(a.room, b.room);
 
 /**
- * A room for every load of a plan whose groups' places are kept. Day by day, larger loads first, a load goes where
- * the previous plan had it, then whole into the room with the fewest places that holds it, else into as few rooms as
- * will do. A group's places that are free on a day stay free, so whatever rooms were chosen before, as many places
- * are free as the group has: a load always fits.
+ * A room for every load of a plan that keeps to the places of its groups. Loads are taken day by day, larger ones
+ * first. Each goes where the previous plan had it. Otherwise it goes whole into the room with the fewest places that
+ * holds it, or failing that into as few rooms as possible.
+ *
+ * A load always fits: places of a group that are free on a day stay free, so their number does not depend on the
+ * rooms chosen before.
  *
  * @param previous the plan before, whose rooms are kept where they can be
  * @returns loads in the order of day, lot and room
@@ -20,8 +26,9 @@ export function assignRooms(
   const { problem } = view;
   const free = problem.rooms.map((room) => roomFree(problem, room, view.pickDays));
   const before = new Map<string, Map<string, number>>();
-  for (const { lot, day, room, blocks } of previous) {
-    const key = `${labelKey(lot)} ${Math.floor(day)}`;
+  for (const load of previous) {
+    const { room, blocks } = load;
+    const key = lotDayKey(load);
     if (!before.has(key)) before.set(key, new Map());
     const rooms = before.get(key)!;
     rooms.set(labelKey(room), (rooms.get(labelKey(room)) ?? 0) + blocks);
@@ -31,8 +38,8 @@ export function assignRooms(
     (a, b) => a.day - b.day || b.blocks - a.blocks || a.lot - b.lot || a.group - b.group,
   );
   for (const { lot, day, group, blocks } of inTurn) {
-    const { lot: given, key, stay } = view.lots[lot]!;
-    const { rooms, unit, watched } = view.groups[group]!;
+    const { lot: given, stay } = view.lots[lot]!;
+    const { rooms, perShelf, watched } = view.groups[group]!;
     const serial = problem.start + day;
     const fits = (room: number): number => {
       let least = free[room]![day]!;
@@ -44,17 +51,20 @@ export function assignRooms(
     const put = (room: number, most: number): void => {
       const size = Math.min(left, most);
       if (size <= 0) return;
-      const taken = Math.ceil(size / unit) * unit;
+      const taken = Math.ceil(size / perShelf) * perShelf;
       for (let k = day; k < Math.min(day + stay, view.pickDays); k++) free[room]![k]! -= taken;
       into.set(room, (into.get(room) ?? 0) + size);
       left -= size;
     };
-    const keep = before.get(`${key} ${serial}`);
+    const keep = before.get(lotDayKey({ lot: given.lot, day: serial }));
     if (keep) {
       for (const room of rooms) {
         const label = labelKey(problem.rooms[room]!.room);
         const most = Math.min(fits(room), keep.get(label) ?? 0);
-        const size = Math.min(left, unit > 1 && most < left ? Math.floor(most / unit) * unit : most);
+        const size = Math.min(
+          left,
+          perShelf > 1 && most < left ? Math.floor(most / perShelf) * perShelf : most,
+        );
         put(room, size);
         keep.set(label, (keep.get(label) ?? 0) - size);
       }
@@ -73,6 +83,5 @@ export function assignRooms(
       placed.push({ lot: given.lot, room: problem.rooms[room]!.room, day: serial, blocks: size });
     }
   }
-  const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-  return placed.sort((a, b) => a.day - b.day || text(a.lot, b.lot) || text(a.room, b.room));
+  return placed.sort(inPlanOrder);
 }

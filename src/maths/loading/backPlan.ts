@@ -1,6 +1,6 @@
 import { missing } from '../shared/calcError';
 import { wholeUnitsFor } from '../shared/rounding';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { startsNeeded } from './startsNeeded';
 
 /** What one strain needs: its blocks' yield and ripening, and the steps from the mother culture to the block. */
@@ -17,14 +17,14 @@ export interface StrainToPlan {
 
 export interface GrowingStep {
   readonly step: string;
-  /** Units of the next step that one unit makes; not asked of the last. */
+  /** Units of the next step that one unit makes; not used for the last step. */
   readonly makes: number;
   /** Days from start to ready; those of the last step are the strain's days to its best. */
   readonly days: number;
   readonly loss: number;
-  /** Days a ready unit may wait; undefined where that is not looked at. */
+  /** Days a ready unit may wait; undefined for no limit. */
   readonly storeDays: number | undefined;
-  /** Starts lie at least this many days apart, one batch serving all that is needed until the next. */
+  /** Least days between starts. One batch covers all that is needed until the next. */
   readonly cadence: number;
 }
 
@@ -36,12 +36,12 @@ export interface OrderToPlan {
   readonly due: number;
 }
 
-/** Good units that are there, or will be. */
+/** Good units in stock now or later. */
 export interface Stock {
   readonly strain: number;
   readonly step: number;
   readonly units: number;
-  /** Day they are ready, and last day they may be used. */
+  /** The day they are ready. `until` is the last day they may be used. */
   readonly ready: number;
   readonly until: number;
 }
@@ -57,34 +57,37 @@ export interface BackProblem {
 
 export interface Task {
   readonly day: number;
-  /** `use` is good units taken from stock that are all a day needs. */
+  /** `use` means that stock alone covers a day's need. */
   readonly task: 'start' | 'use' | 'load';
   readonly strain: number;
   /** Position in the strain's steps. */
   readonly step: number;
   /** Units to start, or to take from stock, or blocks to load. */
   readonly units: number;
-  /** Good units that must come of a start, or be there to use or load. */
+  /** Good units that a start must give, or that must be there to use or load. */
   readonly good: number;
-  /** Good units taken from stock besides. */
+  /** Good units taken from stock as well. */
   readonly fromStock: number;
   /** Day they are ready; the first pick of a load. */
   readonly ready: number;
 }
 
-/** Days looked back for a work day. */
+/** Days to look back for a work day. */
 const LOOK_BACK = 60;
 
 /**
- * From orders back to spawn: what to load, inoculate and start, and when. Order by order, the first due first, what
- * loads already planned give in its window is used up, then as many blocks are added as the rest takes, loaded on
- * the work day that puts most of the yield inside the window. Then step by step back from the block: what is in
- * stock and still good is taken, earliest end of life first, and is a task of its own where nothing need be started
- * besides; needs of one strain, step and day are summed before one rounding for the loss and one for the units a
- * parent makes. Nothing is rounded down, nothing summed over days unless a cadence asks for it.
+ * From orders back to spawn: what to load, inoculate and start, and when.
+ *
+ * Orders are taken by due date. Each first uses up what loads already planned give in its window. Blocks are added for
+ * the rest, on the work day that puts most of their yield inside the window.
+ *
+ * Then come the steps, back from the block. Stock that is still good is taken, earliest end of life first. Where stock
+ * covers all that is needed, its use is a task. Otherwise the needs of one strain, step and day are summed, then
+ * rounded up once for the loss and once for the units a parent makes. Days are joined only where a cadence asks for it.
  *
  * @returns tasks in the order of their days, earlier steps first
- * @throws missing where no work day lies within a unit's store life, or none's loading is picked in an order's window
+ * @throws missing where no work day lies within a unit's store life, or no work day's load is picked in the window of
+ * an order
  */
 export function backPlan(problem: BackProblem): Task[] {
   const tasks: Task[] = problem.strains.flatMap((_, strain) => {
@@ -131,9 +134,9 @@ function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): 
     }
     const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
     loads.set(day, (loads.get(day) ?? 0) + blocks);
-    curve.shares.forEach((part, k) => {
-      if (part > 0) free.set(day + k, (free.get(day + k) ?? 0) + blocks * yieldPerBlock * part);
-    });
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
+      free.set(day + k, (free.get(day + k) ?? 0) + mass);
+    }
     short -= takeFrom(free, order.from, order.due, short);
   }
   return new Map([...loads].sort(([a], [b]) => a - b));
@@ -165,7 +168,7 @@ function bestLoadDay(
   return best;
 }
 
-interface Need {
+interface StepNeed {
   readonly day: number;
   readonly units: number;
 }
@@ -174,7 +177,7 @@ interface Need {
 function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<number, number>): Task[] {
   const { steps } = problem.strains[strain]!;
   const tasks: Task[] = [];
-  let needs: Need[] = [...loads].map(([day, units]) => ({ day, units }));
+  let needs: StepNeed[] = [...loads].map(([day, units]) => ({ day, units }));
   for (let step = steps.length - 1; step >= 0; step--) {
     const starts = startsOfStep(problem, strain, step, needs);
     tasks.push(...starts);
@@ -190,7 +193,12 @@ function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<numb
   return tasks;
 }
 
-function startsOfStep(problem: BackProblem, strain: number, step: number, needs: readonly Need[]): Task[] {
+function startsOfStep(
+  problem: BackProblem,
+  strain: number,
+  step: number,
+  needs: readonly StepNeed[],
+): Task[] {
   const { strain: name, steps, best, latest } = problem.strains[strain]!;
   const { step: label, days: own, loss, cadence, storeDays: stored } = steps[step]!;
   const isBlock = step === steps.length - 1;

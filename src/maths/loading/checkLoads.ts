@@ -46,15 +46,22 @@ export interface BrokenRule {
   readonly sentence: string;
 }
 
-/** Share of a mass that is no breach but the last digits of adding up. */
+/** A share of a mass this small is no breach, only the last digits of a sum. */
 const SLACK = 1e-6;
 
 /**
- * Every rule that a list of loads breaks, one entry per rule and lot, room, day or order: blocks of a lot, days
- * between the lot's first and last, rooms that are there, open, large enough and fit for the strain, blocks loaded
- * and mass picked per day, and orders filled. What already stands takes its places and picking; a day on which it
- * alone passes the picking limit is broken only if loads add to it. Orders are judged by yields with the margin taken
- * off, picking by the full yield, as the planner does.
+ * Every rule that a list of loads breaks, one entry per rule and lot, room, day or order. Checked are:
+ *
+ * - the blocks of each lot, and its first and last day of opening;
+ * - rooms: known, open, large enough and fit for the strain;
+ * - the blocks loaded and the mass picked on each day;
+ * - how far each order is filled.
+ *
+ * Standing loads take places and picking too. A day on which they alone pass the picking limit counts as broken only
+ * if the loads add to it. Orders are judged by yields with the margin taken off, picking by the full yield.
+ *
+ * The checker shares nothing with the planner but the filling of orders and the days a room is shut. On purpose it
+ * has its own spreading of yields over days, its own places and its own keys: a mistake in the planner's shows here.
  *
  * @returns rules in the order lots, rooms, days, orders; empty where none is broken
  */
@@ -136,7 +143,7 @@ function roomRules({ loads, rooms, standing, settings }: LoadsToCheck, lots: Lot
   return broken;
 }
 
-/** Days on which a room is over-full, or shut with planned blocks inside: one entry for each run of days. */
+/** Days on which a room is over-full, or shut with planned blocks inside: one entry for each run of such days. */
 function crowdedDays(
   room: PlanRoom,
   stays: readonly { from: number; to: number; blocks: number; planned: boolean }[],
@@ -189,7 +196,7 @@ function loadingRules({ loads, limitsOn }: LoadsToCheck): BrokenRule[] {
     });
 }
 
-/** Mass picked on each day, from standing loads and from planned ones. */
+/** Mass picked on each day, from standing loads and from planned ones. It repeats the planner's sums on purpose. */
 function picking({ loads, standing }: LoadsToCheck, lots: Lots): { standing: DayMass[]; planned: DayMass[] } {
   const spread = (
     from: number,

@@ -11,14 +11,14 @@ export interface Wanted {
   readonly price: number;
 }
 
-/** Below this a mass is nothing: float remainders of the masses on a farm. */
+/** A mass below this counts as nothing: it is left over from floating point. */
 const NOTHING = 1e-9;
 
 /**
- * How much of each order a given picking fills, so that the value filled is the most there can be. Orders are taken
- * from the dearest down, in the order given where equal; each takes what it can get, where need be by moving mass an
- * earlier one holds to another supply that one accepts (augmenting paths). What an order got it keeps, and because
- * the sets of orders that supplies can fill together form a polymatroid, taking the dearest first is the optimum.
+ * How much of each order a given picking fills, so that the value filled is as large as possible. Orders are taken
+ * from the dearest down, in the order given where prices are equal. Each takes what it can get. Where needed, an
+ * earlier order moves to another supply it accepts (augmenting paths), but keeps as much as it had. The sets of orders
+ * that supplies can fill together form a polymatroid, so taking the dearest first is optimal.
  *
  * @returns mass filled of each order, and mass left of each supply
  * @source Edmonds, J. (1970) Submodular functions, matroids, and certain polyhedra: the greedy rule on polymatroids;
@@ -57,19 +57,19 @@ export function fillOrders(
 }
 
 /** One step of a path: the order `from` takes from `supply`; the next step's order gives up its share of it. */
-interface Step {
+interface PathStep {
   readonly supply: number;
   readonly from: number;
 }
 
-/** A shortest way from an order to a supply with mass left. */
+/** A shortest path from an order to a supply with mass left. */
 function pathToSupply(
   start: number,
   accepted: readonly (readonly number[])[],
   left: readonly number[],
   given: readonly ReadonlyMap<number, number>[],
-): Step[] | undefined {
-  const reachedBy = new Map<number, Step>();
+): PathStep[] | undefined {
+  const reachedBy = new Map<number, PathStep>();
   const heldBy = new Map<number, number>();
   const queue = [start];
   const seen = new Set(queue);
@@ -92,10 +92,10 @@ function pathToSupply(
 function wayBack(
   end: number,
   start: number,
-  reachedBy: ReadonlyMap<number, Step>,
+  reachedBy: ReadonlyMap<number, PathStep>,
   heldBy: ReadonlyMap<number, number>,
-): Step[] {
-  const path: Step[] = [];
+): PathStep[] {
+  const path: PathStep[] = [];
   for (let step = reachedBy.get(end)!; ; step = reachedBy.get(heldBy.get(step.from)!)!) {
     path.unshift(step);
     if (step.from === start) return path;

@@ -1,19 +1,20 @@
-import { loadColumns } from './loadModel';
-import type { PlanView } from './loadingProblem';
-import { PlanRoom, type GroupLoad } from './planRoom';
+import { openSlots } from './loadModel';
+import { FreeCapacity } from './freeCapacity';
+import { addedUp, type GroupLoad, type LoadSlot } from './groupLoad';
+import { eachPick, type PlanView } from './loadingProblem';
 
 /** Blocks added at a time. */
 const CHUNK = 5;
 
 /**
- * A plan by the rule a grower would use by hand: day by day, open a few blocks of whichever lot brings most now
- * (orders it fills that are still short, what it would cost if left, less what it costs to open), until nothing that
- * fits brings anything. No limit is broken, but it does not look ahead.
+ * The rule of thumb, as a grower would plan by hand: day by day, open a few blocks of whichever lot is worth most now,
+ * until nothing that fits is worth opening. A lot is worth the orders it fills that are still short, plus what it
+ * would cost if left, less what it costs to open. The rule breaks no limit, but it does not look ahead.
  */
 export function greedyPlan(view: PlanView): GroupLoad[] {
   const { orders, problem } = view;
   const share = 1 - problem.settings.margin;
-  const room = new PlanRoom(view);
+  const free = new FreeCapacity(view);
   const short = orders.map(({ order }) => order.mass);
   const take = (atom: number, mass: number): number => {
     let value = 0;
@@ -28,16 +29,15 @@ export function greedyPlan(view: PlanView): GroupLoad[] {
   };
   view.atoms.forEach(({ standing }, atom) => take(atom, standing));
 
-  const worth = (lot: number, day: number, blocks: number): number => {
-    const { picks, kind, costOn, leftCost } = view.lots[lot]!;
-    let value = blocks * (leftCost - costOn(day));
+  const worth = (slot: LoadSlot, blocks: number): number => {
+    const { costOn, leftCost } = view.lots[slot.lot]!;
+    let value = blocks * (leftCost - costOn(slot.day));
     const taken = new Map<number, number>();
-    for (const [k, mass] of picks) {
-      const atom = view.atomOf[kind]![day + k]!;
+    eachPick(view, slot, (day, mass, atom) => {
       let left = blocks * mass * share;
       if (atom < 0) {
-        if (day + k < view.countedDays) value -= left * view.surplusCost;
-        continue;
+        if (day < view.countedDays) value -= left * view.surplusCost;
+        return;
       }
       for (const order of view.atoms[atom]!.orders) {
         const more = Math.min(left, short[order]! - (taken.get(order) ?? 0));
@@ -47,39 +47,34 @@ export function greedyPlan(view: PlanView): GroupLoad[] {
         left -= more;
       }
       value -= left * view.surplusCost;
-    }
+    });
     return value / blocks;
   };
 
-  const loads = new Map<string, GroupLoad>();
-  const byDay = new Map<number, { lot: number; group: number }[]>();
-  for (const { lot, day, group } of loadColumns(view)) {
-    byDay.set(day, [...(byDay.get(day) ?? []), { lot, group }]);
-  }
+  const loads: GroupLoad[] = [];
+  const byDay = new Map<number, LoadSlot[]>();
+  for (const slot of openSlots(view)) byDay.set(slot.day, [...(byDay.get(slot.day) ?? []), slot]);
   for (const day of [...byDay.keys()].sort((a, b) => a - b)) {
     for (;;) {
       let best: GroupLoad | undefined;
       let bestWorth = 0;
-      for (const { lot, group } of byDay.get(day)!) {
-        const blocks = Math.min(CHUNK, room.most(lot, day, group));
+      for (const slot of byDay.get(day)!) {
+        const blocks = Math.min(CHUNK, free.most(slot));
         if (blocks < 1) continue;
-        const value = worth(lot, day, blocks);
+        const value = worth(slot, blocks);
         if (value > bestWorth + 1e-9) {
           bestWorth = value;
-          best = { lot, day, group, blocks };
+          best = { ...slot, blocks };
         }
       }
       if (!best) break;
-      room.add(best);
-      const { picks, kind } = view.lots[best.lot]!;
-      for (const [k, mass] of picks) {
-        const atom = view.atomOf[kind]![day + k]!;
-        if (atom >= 0) take(atom, best.blocks * mass * share);
-      }
-      const key = `${best.lot} ${day} ${best.group}`;
-      const before = loads.get(key);
-      loads.set(key, { ...best, blocks: best.blocks + (before?.blocks ?? 0) });
+      const { blocks } = best;
+      free.add(best);
+      eachPick(view, best, (_, mass, atom) => {
+        if (atom >= 0) take(atom, blocks * mass * share);
+      });
+      loads.push(best);
     }
   }
-  return [...loads.values()];
+  return addedUp(loads);
 }

@@ -1,31 +1,21 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
-import type { PlanView } from './loadingProblem';
+import { slotKey, type GroupLoad, type LoadSlot } from './groupLoad';
+import { eachPick, type PlanView } from './loadingProblem';
 
-/** A column of the programme: blocks of a lot opened on a day and set in a group of rooms. */
-export interface LoadColumn {
-  readonly lot: number;
-  readonly day: number;
-  readonly group: number;
-  /** Whether it stands for blocks kept where the previous plan had them. */
+/** A column of the programme: the blocks of a slot. */
+export interface LoadColumn extends LoadSlot {
+  /** Whether these are blocks kept where the previous plan had them. */
   readonly kept: boolean;
 }
 
-/** Blocks the previous plan opens of a lot on a day in a group of rooms. */
-export interface KeptLoad {
-  readonly lot: number;
-  readonly day: number;
-  readonly group: number;
-  readonly blocks: number;
-}
-
-/** The plan as a linear programme, with its objectives apart. Costs are in units of `PlanView.unit`. */
+/** The plan as a linear programme, with each objective by itself. Costs are in units of `PlanView.blockValue`. */
 export interface LoadModel {
   readonly program: LinearProgram;
   /** The first columns of the programme. */
   readonly loads: readonly LoadColumn[];
   /** Value of what orders fall short, per column. */
   readonly shortage: Float64Array;
-  /** Everything else that costs, per column, ties broken; what no plan can avoid is left out. */
+  /** All other costs, per column, with ties broken. Costs that no plan can avoid are left out. */
   readonly rest: Float64Array;
   /** The same without tie-breaks. */
   readonly trueRest: Float64Array;
@@ -33,9 +23,9 @@ export interface LoadModel {
   readonly shortColumns: readonly number[];
 }
 
-/** Loads of a lot, day and group that are open to the planner. */
-export function loadColumns(view: PlanView): Omit<LoadColumn, 'kept'>[] {
-  const columns: Omit<LoadColumn, 'kept'>[] = [];
+/** The slots that are open to the planner. */
+export function openSlots(view: PlanView): LoadSlot[] {
+  const columns: LoadSlot[] = [];
   view.lots.forEach(({ from, to, kind, lot }, index) => {
     if (lot.blocks < 1) return;
     const groups = view.groups.flatMap((group, at) => (group.takes(view.kinds[kind]!.strain) ? [at] : []));
@@ -47,31 +37,34 @@ export function loadColumns(view: PlanView): Omit<LoadColumn, 'kept'>[] {
   return columns;
 }
 
-/** Number of such loads, days off not taken off. */
-export function loadColumnCount(view: PlanView): number {
+/** Number of such slots, counted as if every day were a loading day. */
+export function openSlotCount(view: PlanView): number {
   return view.lots.reduce((sum, { from, to, kind }) => {
     const groups = view.groups.filter(({ takes }) => takes(view.kinds[kind]!.strain)).length;
     return sum + Math.max(0, to - from + 1) * groups;
   }, 0);
 }
 
-/** Preference for earlier orders where shortage has the same value: too small to weigh against price. */
+/** Preference for earlier orders where a shortage costs the same: too small to weigh against price. */
 export const EARLIER_FIRST = 1e-4;
 /** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
 const TIE_BREAK = 1e-3;
 
 /**
- * The programme of a plan. Columns: blocks x of a lot on a day in a group of rooms; places taken in a group on a
- * day; mass picked on a day; mass of a kind's atom given to an order; shortage of an order; surplus of an atom;
- * largest picking day of a week. Rows: blocks of a lot; places, from day to day (what stood yesterday, plus what is
- * loaded, less what is done); blocks loaded in a day; mass picked in a day; mass of each atom; each order. Only
- * places, limits, ages and stocks are hard, so that a plan always exists.
+ * The programme of a plan.
+ *
+ * - Columns: blocks of each slot; places taken in a group on a day; mass picked on a day; largest picking day of a
+ *   week; mass of an atom given to an order; surplus of an atom; shortage of an order.
+ * - Rows: blocks of a lot; places from day to day (yesterday's, plus what is loaded, less what is done); blocks loaded
+ *   on a day; mass picked on a day; mass of each atom; each order; each day of a week against its largest.
+ *
+ * Only places, limits, ages and stocks are hard, so a plan always exists.
  */
-export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadModel {
+export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): LoadModel {
   const builder = new LinearProgramBuilder();
   const { lots, groups, orders, atoms, problem } = view;
-  const open = loadColumns(view);
-  const keptBlocks = new Map(kept.map(({ lot, day, group, blocks }) => [`${lot} ${day} ${group}`, blocks]));
+  const open = openSlots(view);
+  const keptBlocks = new Map(kept.map((load) => [slotKey(load), load.blocks]));
 
   const lotRows = lots.map(({ lot }) => builder.addRow(-Infinity, lot.blocks));
   const placeRows = groups.map(({ watched }) => Array.from({ length: watched }, () => builder.addRow(0, 0)));
@@ -98,9 +91,9 @@ export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadM
     entries: Iterable<readonly [number, number]>,
     upper = Infinity,
   ): number => {
-    shortage.push((costs.short ?? 0) / view.unit);
-    trueRest.push((costs.rest ?? 0) / view.unit);
-    rest.push((costs.rest ?? 0) / view.unit + TIE_BREAK * (costs.tie ?? 0));
+    shortage.push((costs.short ?? 0) / view.blockValue);
+    trueRest.push((costs.rest ?? 0) / view.blockValue);
+    rest.push((costs.rest ?? 0) / view.blockValue + TIE_BREAK * (costs.tie ?? 0));
     return builder.addColumn(0, entries, 0, upper);
   };
 
@@ -114,16 +107,14 @@ export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadM
     if (load.day + lot.stay < watched) entries.set(rows[load.day + lot.stay]!, 1);
     if (labourRows[load.day]! >= 0) entries.set(labourRows[load.day]!, 1);
     let unsold = 0;
-    for (const [k, mass] of lot.picks) {
-      const day = load.day + k;
+    eachPick(view, load, (day, mass, atom) => {
       if (pickRows[day]! >= 0) entries.set(pickRows[day]!, mass);
-      const atom = view.atomOf[lot.kind]![day]!;
       if (atom >= 0) entries.set(atomRows[atom]!, (entries.get(atomRows[atom]!) ?? 0) + mass * (1 - margin));
       else if (day < view.countedDays) unsold += mass * (1 - margin);
-    }
+    });
     const cost = lot.costOn(load.day) - lot.leftCost + unsold * view.surplusCost;
     const tie = tieBreak(`${lot.key}|${problem.start + load.day}|${key}`);
-    const before = keptBlocks.get(`${load.lot} ${load.day} ${load.group}`);
+    const before = keptBlocks.get(slotKey(load));
     if (before !== undefined) {
       loads.push({ ...load, kept: true });
       add({ rest: cost, tie }, entries, before);
@@ -175,8 +166,8 @@ export function loadModel(view: PlanView, kept: readonly KeptLoad[] = []): LoadM
 }
 
 /**
- * A number from 0 up to 1 that only a label decides: FNV-1a over its characters, mixed by the finaliser of
- * MurmurHash3, so that neighbouring days do not get neighbouring numbers.
+ * A number from 0 up to 1 that depends on a label alone: FNV-1a over its characters. The finaliser of MurmurHash3
+ * mixes it, so that neighbouring days do not get neighbouring numbers.
  */
 export function tieBreak(label: string): number {
   let hash = 0x811c9dc5;

@@ -1,12 +1,60 @@
+/*
+ * The loading family: which blocks to open when, and in which room. Its words, each with one meaning:
+ *
+ *   problem  what a grower gives: lots, rooms, orders, standing loads, daily limits, settings. Days are serials.
+ *   view     the problem as the planner sees it, worked out once. Days count from the start of the plan.
+ *   lot      blocks of one strain and product that ripen together and are not opened yet.
+ *   kind     a strain and the product it is sold as. Lots of one kind fill the same orders.
+ *   group    rooms that are alike to the planner: they take the same strains and stay free once they are free.
+ *   atom     the days on which a kind's picking may go to the same orders.
+ *   slot     where a load may go: a lot, a day and a group.
+ *   load     blocks for a slot (GroupLoad); once it has a room, a planned load (PlannedLoad). A standing load
+ *            (StandingLoad) was on the shelves before the plan starts.
+ *   wish     a load as the linear programme wants it, in parts of blocks.
+ *   kept     what the previous plan put in a slot and the new one may leave there.
+ *   frozen   what the previous plan loads on its first days, which may not change.
+ *
+ * The steps, each in a file of its own:
+ *
+ *        problem, previous plan
+ *                  │  planView (loadingProblem)
+ *                  ▼
+ *                view ───────────────────────────────┐
+ *                  │  loadModel                      │  without a solver:
+ *                  ▼                                 │  greedyPlan, a rule of thumb
+ *          linear programme                          │
+ *                  │  solved for the shortage,       │
+ *                  │  then for everything else       │
+ *                  ▼                                 │
+ *               wishes ◄─── solved again for ┐       │
+ *                  │        the days left    │       │
+ *                  │  Rounding (roundPlan),  │       │
+ *                  │  within FreeCapacity ───┘       │
+ *                  ▼                                 ▼
+ *            loads in groups ◄───────────────────────┘
+ *                  │  with a previous plan: keep it whole,
+ *                  │  or solve once more for the fewest moves
+ *                  │  assignRooms
+ *                  ▼
+ *            planned loads
+ *                  │
+ *                  ├── planCost: what the plan costs and fills (fillOrders)
+ *                  ├── shortageCauses: why orders fall short
+ *                  └── checkLoads: every rule again, from the problem alone
+ *
+ * The other files of the family answer smaller questions without the planner: pickDate, pickCurve, pickCalendar,
+ * shelfUse, shelfBlocks, splitLoad, blocksFor, startsNeeded and backPlan.
+ */
 import { CalcError, shown } from '../shared/calcError';
 import { weighed, type LinearProgram, type LinearSolution, type LinearSolver } from '../shared/linearProgram';
 import { labelKey } from '../shared/labels';
-import { assignRooms } from './assignRooms';
+import { assignRooms, inPlanOrder } from './assignRooms';
+import { FreeCapacity, SLACK } from './freeCapacity';
 import { greedyPlan } from './greedyPlan';
-import { EARLIER_FIRST, loadColumnCount, loadModel, type KeptLoad, type LoadModel } from './loadModel';
+import { addedUp, lotDayKey, slotKey, type GroupLoad } from './groupLoad';
+import { EARLIER_FIRST, loadModel, openSlotCount, type LoadModel } from './loadModel';
 import { planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
 import { constantCost, planCost, type PlanCost } from './planCost';
-import { PlanRoom, SLACK, type GroupLoad } from './planRoom';
 import { Rounding, type Wish } from './roundPlan';
 
 export interface LoadPlan {
@@ -16,46 +64,46 @@ export interface LoadPlan {
   /** The loads that the planner chose itself. */
   readonly chosen: readonly GroupLoad[];
   readonly cost: PlanCost;
-  readonly method: 'HiGHS' | 'YALPS' | 'greedy';
-  /** Least shortage value and least rest that any plan in parts of blocks could have; undefined for the greedy rule. */
+  readonly method: 'HiGHS' | 'greedy';
+  /** Least shortage and least rest of any plan in parts of blocks; undefined for the rule of thumb. */
   readonly bound: { readonly shortage: number; readonly rest: number } | undefined;
   /** Blocks of the previous plan's days that are opened on another day or not at all; undefined without one. */
   readonly moved: number | undefined;
 }
 
-/** Columns of the largest programme that was measured to solve within half a minute and the memory of a browser. */
+/** Largest programme measured to solve within half a minute and the memory of a browser. */
 const MOST_COLUMNS = 65_000;
 /** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
 const stretchCount = (columns: number): number => (columns < 2000 ? 15 : 6);
-/** Weight of shortage against all else once days are fixed: it stays first without a limit that could not be met. */
+/** Weight of shortage against other costs once days are fixed: a limit on the shortage might no longer be met. */
 const SHORTAGE_WEIGHT = 100;
 /** Passes that make loads fewer and larger. */
 const WEIGHING_PASSES = 3;
 
 /**
- * What to open when, and in which room. Three things are settled in turn, each as a linear programme that keeps what
- * the one before reached: the value of what orders fall short; then blocks gone over, ages, surplus, peaks and the
- * number of loads; then, with a previous plan, as few blocks moved as the tolerance allows. The last solution is
- * rounded to whole blocks and given rooms.
+ * What to open when, and in which room. Up to three linear programmes are solved, and each keeps what the one before
+ * reached. The first makes the value of what orders fall short least. The second makes all other costs least: blocks
+ * gone over age, ages, surplus, peaks and the number of loads. With a previous plan, the third moves as few blocks as
+ * the tolerance allows. The last solution is rounded to whole blocks and given rooms.
  *
+ * @param solver a loaded linear solver; undefined where none can run, and the rule of thumb makes the plan
  * @param previous the plan before: loads from the start on are kept where that costs little
  * @throws invalid where the programme is larger than the solver can take
  */
 export function loadPlan(
   given: LoadingProblem,
-  solver: LinearSolver,
+  solver: LinearSolver | undefined,
   previous: readonly PlannedLoad[] | undefined = undefined,
 ): LoadPlan {
   const before = previous?.filter(({ day }) => day >= given.start && day < given.start + given.days);
   const { problem, frozen } = withFrozen(given, before ?? []);
   const view = planView(problem);
   const inLine = before && keptLoads(view, before);
-  if (loadColumnCount(view) > MOST_COLUMNS) throw tooLarge(loadColumnCount(view));
+  if (openSlotCount(view) > MOST_COLUMNS) throw tooLarge(openSlotCount(view));
   const model = loadModel(view);
   const columns = model.program.cost.length;
   if (columns > MOST_COLUMNS) throw tooLarge(columns);
-  const solved =
-    columns > solver.mostColumns ? undefined : unlessStuck(solver, () => solvedPlan(view, solver, model));
+  const solved = solver && solvedPlan(view, solver, model);
   const first = solved ? solved.loads : greedyPlan(view);
   const firstCost = planCost(view, first);
   let chosen = { loads: first, cost: firstCost };
@@ -71,17 +119,16 @@ export function loadPlan(
         [...frozen, ...before.filter((load) => !frozen.includes(load))],
         before,
         solved,
-        solver,
       );
     }
-    if (solved) {
-      const loads = unlessStuck(solver, () => keepingPlan(view, solver, solved, inLine));
-      const near = loads && { loads, cost: planCost(view, loads) };
-      if (near && good(near)) chosen = near;
+    if (solver && solved) {
+      const loads = keepingPlan(view, solver, solved, inLine);
+      const near = { loads, cost: planCost(view, loads) };
+      if (good(near)) chosen = near;
     }
   }
   const placed = [...frozen, ...assignRooms(view, chosen.loads, before)];
-  return finished(view, chosen.loads, placed, before, solved, solver);
+  return finished(view, chosen.loads, placed, before, solved);
 }
 
 const tooLarge = (columns: number): CalcError =>
@@ -96,30 +143,25 @@ function finished(
   loads: readonly PlannedLoad[],
   before: readonly PlannedLoad[] | undefined,
   solved: SolvedPlan | undefined,
-  solver: LinearSolver,
 ): LoadPlan {
   return {
     view,
     loads: [...loads].sort(inPlanOrder),
     chosen,
     cost: planCost(view, chosen),
-    method: solved ? solver.name : 'greedy',
+    method: solved ? 'HiGHS' : 'greedy',
     bound: solved?.bound,
     moved: before && movedBlocks(before, loads),
   };
 }
 
-const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>
-  a.day - b.day || text(a.lot, b.lot) || text(a.room, b.room);
-
-/** Blocks that a plan opens of a lot on a day and the other does not. */
+/** Blocks that the plan before opens of a lot on a day and the plan after does not. */
 function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad[]): number {
   const blocks = new Map<string, number>();
   const count = (loads: readonly PlannedLoad[], sign: number): void => {
-    for (const { lot, day, blocks: size } of loads) {
-      const key = `${labelKey(lot)} ${Math.floor(day)}`;
-      blocks.set(key, (blocks.get(key) ?? 0) + sign * size);
+    for (const load of loads) {
+      const key = lotDayKey(load);
+      blocks.set(key, (blocks.get(key) ?? 0) + sign * load.blocks);
     }
   };
   count(before, 1);
@@ -127,7 +169,7 @@ function movedBlocks(before: readonly PlannedLoad[], after: readonly PlannedLoad
   return [...blocks.values()].reduce((sum, difference) => sum + Math.max(0, difference), 0);
 }
 
-/** The loads of the frozen days as standing loads, their blocks taken off the lots; unknown lots and rooms are let go. */
+/** Turns the frozen loads into standing loads and takes their blocks off the lots. Drops unknown lots and rooms. */
 function withFrozen(
   problem: LoadingProblem,
   before: readonly PlannedLoad[],
@@ -159,43 +201,41 @@ function withFrozen(
   };
 }
 
-/** The previous plan's loads that are not frozen, by lot, day and group; unknown lots and rooms are left out. */
-function keptLoads(view: PlanView, before: readonly PlannedLoad[]): KeptLoad[] {
+/** The previous plan's loads that are not frozen, added up by slot. Unknown lots and rooms are left out. */
+function keptLoads(view: PlanView, before: readonly PlannedLoad[]): GroupLoad[] {
   const { start, settings, rooms } = view.problem;
   const lotAt = new Map(view.lots.map(({ key }, at) => [key, at]));
   const groupAt = new Map(
     view.groups.flatMap((group, at) => group.rooms.map((room) => [labelKey(rooms[room]!.room), at] as const)),
   );
-  const kept = new Map<string, KeptLoad>();
+  const kept: GroupLoad[] = [];
   for (const { lot, day, room, blocks } of before) {
     const [index, group] = [lotAt.get(labelKey(lot)), groupAt.get(labelKey(room))];
     const offset = Math.floor(day) - start;
     if (index === undefined || group === undefined || offset < settings.freezeDays) continue;
-    const key = `${index} ${offset} ${group}`;
-    kept.set(key, { lot: index, day: offset, group, blocks: blocks + (kept.get(key)?.blocks ?? 0) });
+    kept.push({ lot: index, day: offset, group, blocks });
   }
-  return [...kept.values()];
+  return addedUp(kept);
 }
 
 /** The previous plan as loads of this one, or undefined where a load of it no longer fits. */
 function wholePlan(
   view: PlanView,
   before: readonly PlannedLoad[],
-  kept: readonly KeptLoad[],
+  kept: readonly GroupLoad[],
 ): GroupLoad[] | undefined {
   const { settings, start, rooms } = view.problem;
   const open = before.filter(({ day }) => day >= start + settings.freezeDays);
   const total = (loads: readonly { blocks: number }[]): number =>
     loads.reduce((sum, { blocks }) => sum + blocks, 0);
   if (total(open) !== total(kept)) return undefined;
-  const room = new PlanRoom(view);
+  const free = new FreeCapacity(view);
   for (const load of [...kept].sort((a, b) => a.day - b.day)) {
-    if (load.blocks > room.most(load.lot, load.day, load.group)) return undefined;
-    room.add(load);
+    if (load.blocks > free.most(load)) return undefined;
+    free.add(load);
   }
   const placed = assignRooms(view, kept, open);
-  const key = ({ lot, day, room: name, blocks }: PlannedLoad): string =>
-    `${labelKey(lot)} ${Math.floor(day)} ${labelKey(name)} ${blocks}`;
+  const key = (load: PlannedLoad): string => `${lotDayKey(load)} ${labelKey(load.room)} ${load.blocks}`;
   const same = new Set(placed.map(key));
   return rooms.length > 0 && open.every((load) => same.has(key(load))) ? [...kept] : undefined;
 }
@@ -207,7 +247,7 @@ interface SolvedPlan {
   readonly shortageCap: number;
 }
 
-/** The plan by linear programmes, without regard to a previous one. */
+/** The plan by linear programmes, as if there were no previous one. */
 function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedPlan {
   const leastShortage = leastCost(solver, { ...model.program, cost: model.shortage });
   const shortageCap = capOf(leastShortage.cost);
@@ -219,30 +259,30 @@ function solvedPlan(view: PlanView, solver: LinearSolver, model: LoadModel): Sol
     cost = model.rest.slice();
     model.loads.forEach((_, j) => {
       const blocks = Math.round(last.columns[j]! * 1e4) / 1e4;
-      cost[j]! += view.loadCost / view.unit / (blocks + 2);
+      cost[j]! += view.loadCost / view.blockValue / (blocks + 2);
     });
     last = leastCost(solver, { ...within, cost });
   }
   return {
     loads: wholeBlocks(view, solver, model, cost, last),
     bound: {
-      shortage: (leastShortage.cost * view.unit) / (1 + EARLIER_FIRST),
-      rest: weighed(model.trueRest, ages.columns) * view.unit + constantCost(view),
+      shortage: (leastShortage.cost * view.blockValue) / (1 + EARLIER_FIRST),
+      rest: weighed(model.trueRest, ages.columns) * view.blockValue + constantCost(view),
     },
     shortageCap,
   };
 }
 
-/** The plan within the tolerance that moves the fewest blocks against the previous one. */
+/** Of the plans within the tolerance, the one that moves the fewest blocks of the previous plan. */
 function keepingPlan(
   view: PlanView,
   solver: LinearSolver,
   { bound, shortageCap }: SolvedPlan,
-  kept: readonly KeptLoad[],
+  kept: readonly GroupLoad[],
 ): GroupLoad[] {
   const model = loadModel(view, kept);
-  const rest = (bound.rest - constantCost(view)) / view.unit;
-  const tolerance = (view.problem.settings.keepTolerance * view.orderValue) / view.unit;
+  const rest = (bound.rest - constantCost(view)) / view.blockValue;
+  const tolerance = (view.problem.settings.keepTolerance * view.orderValue) / view.blockValue;
   const within = withRow(
     withRow(model.program, model.shortage, shortageCap),
     model.trueRest,
@@ -256,15 +296,15 @@ function keepingPlan(
 }
 
 /**
- * A solution in whole blocks. The days are rounded in a few stretches; after each the programme is solved again with
- * those days fixed, so that later days make up for what rounding took.
+ * A solution in whole blocks. Days are rounded stretch by stretch. After each stretch the programme is solved again
+ * with those days fixed, so that later days make up for what rounding took.
  */
 function wholeBlocks(
   view: PlanView,
   solver: LinearSolver,
   model: LoadModel,
   rest: Float64Array,
-  solution: Solved,
+  solution: Optimum,
 ): GroupLoad[] {
   const rounding = new Rounding(view);
   const cost = rest.map((value, j) => value + SHORTAGE_WEIGHT * model.shortage[j]!);
@@ -280,7 +320,7 @@ function wholeBlocks(
     const kept = new Map<string, number>();
     model.loads.forEach((load, j) => {
       if (load.day >= end) return;
-      const key = `${load.lot} ${load.day} ${load.group}`;
+      const key = slotKey(load);
       const blocks = rounding.blocksOf(load) - (kept.get(key) ?? 0);
       const here = Math.min(blocks, upper[j]!);
       kept.set(key, (kept.get(key) ?? 0) + here);
@@ -293,7 +333,7 @@ function wholeBlocks(
   return rounding.loads;
 }
 
-/** Ends of the stretches in which days are rounded: as many blocks in each. */
+/** Ends of the stretches in which days are rounded: the stretches have about equal numbers of blocks. */
 function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
   const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
   loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
@@ -308,39 +348,26 @@ function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
   return [...ends, Infinity];
 }
 
-/** What a level that was reached may cost at the next: a hair more, for the solver's tolerance. */
+/** What a cost that was reached may come to in the next programme: slightly more, for the solver's tolerance. */
 const capOf = (cost: number): number => cost + 1e-3 + 1e-6 * Math.abs(cost);
 
-function wishesOf(model: LoadModel, { columns }: Solved): Wish[] {
-  const wishes = new Map<string, Wish>();
-  model.loads.forEach(({ lot, day, group }, j) => {
-    const key = `${lot} ${day} ${group}`;
-    const before = wishes.get(key);
-    wishes.set(key, {
+/** The wishes of a solution: a slot's kept and new blocks count as one. */
+function wishesOf(model: LoadModel, { columns }: Optimum): Wish[] {
+  return addedUp(
+    model.loads.map(({ lot, day, group }, j) => ({
       lot,
       day,
       group,
-      blocks: columns[j]! + (before?.blocks ?? 0),
+      blocks: columns[j]!,
       cost: model.rest[j]!,
-    });
-  });
-  return [...wishes.values()];
+    })),
+  );
 }
 
-type Solved = Extract<LinearSolution, { status: 'optimal' }>;
+type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 
-/** What a job of programmes gives; undefined where the small solver goes round in circles, as it does on some farms. */
-export function unlessStuck<T>(solver: LinearSolver, job: () => T): T | undefined {
-  try {
-    return job();
-  } catch (error) {
-    if (solver.name === 'YALPS' && error instanceof CalcError && error.kind === 'noConvergence')
-      return undefined;
-    throw error;
-  }
-}
-
-export function leastCost(solver: LinearSolver, program: LinearProgram): Solved {
+/** A programme's optimum. @throws noConvergence where the solver stops without one */
+export function leastCost(solver: LinearSolver, program: LinearProgram): Optimum {
   const solution = solver.solve(program, 'interior');
   if (solution.status !== 'optimal') {
     throw new CalcError('noConvergence', `the solver stopped without a plan (${solution.status})`);

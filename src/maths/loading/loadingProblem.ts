@@ -1,15 +1,15 @@
 import { labelKey } from '../shared/labels';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 
-/** Blocks of one make that ripen together, not yet opened. Days are serials. */
+/** Blocks of one strain and product that ripen together and are not opened yet. Days are serials. */
 export interface Lot {
   readonly lot: string;
   readonly strain: string;
   /** What its mushrooms are sold as. */
   readonly product: string;
   readonly blocks: number;
-  /** First, best and last day of opening by ripeness. */
+  /** First, best and last day of opening, by ripeness. `notBefore` and `notAfter` are set by the grower. */
   readonly earliest: number;
   readonly best: number;
   readonly latest: number;
@@ -22,6 +22,7 @@ export interface Lot {
   readonly cost: number;
 }
 
+/** A room as the planner needs it. */
 export interface PlanRoom extends Room {
   readonly blocksPerShelf: number;
   /** Strains it may hold; any if undefined. */
@@ -32,14 +33,14 @@ export interface Order {
   /** A product, a strain, or `any`. */
   readonly product: string;
   readonly mass: number;
-  /** First and last day on which what is picked can fill it. */
+  /** First and last day on which picking can fill it. */
   readonly from: number;
   readonly due: number;
   /** Per unit of mass. */
   readonly price: number;
 }
 
-/** Blocks that stand on the shelves at the start. */
+/** Blocks on the shelves when the plan starts. */
 export interface StandingLoad {
   readonly room: string;
   readonly strain: string;
@@ -50,7 +51,7 @@ export interface StandingLoad {
   readonly curve: PickCurve;
 }
 
-/** What can be done on one day; Infinity is no limit, 0 no work. */
+/** What can be done on one day: Infinity is no limit, 0 is a day off. */
 export interface DayLimits {
   /** Fresh mass that can be picked. */
   readonly pick: number;
@@ -58,9 +59,9 @@ export interface DayLimits {
   readonly load: number;
 }
 
-/** Costs in money, undefined where the default in proportion to a block's value is meant. */
+/** Costs in money; undefined takes the default, a share of a block's value. */
 export interface PlanSettings {
-  /** Per block and day opened before, or after, the days around the best one. */
+  /** Per block and day that it is opened before, or after, the comfort days around its best day. */
   readonly earlyCost: number | undefined;
   readonly lateCost: number | undefined;
   /** Per block that goes over its last day unopened. */
@@ -77,19 +78,19 @@ export interface PlanSettings {
   readonly comfortDays: number;
   /** Days a place stays empty after the last pick. */
   readonly turnRound: number;
-  /** Share by which yields are taken lower when orders are filled; picking limits count the full yield. */
+  /** Share taken off yields when orders are filled. Picking limits count the full yield. */
   readonly margin: number;
   /** Share of the order value that staying with the previous plan may cost. */
   readonly keepTolerance: number;
-  /** First days on which the previous plan is not touched. */
+  /** Number of first days on which the previous plan does not change. */
   readonly freezeDays: number;
-  /** Loads fill whole shelves, the rest of a lot apart. */
+  /** Whether loads fill whole shelves; the rest of a lot need not. */
   readonly wholeShelves: boolean;
-  /** Fewest blocks in a load, the rest of a lot apart. */
+  /** Fewest blocks in a load; the rest of a lot may be fewer. */
   readonly smallestLoad: number;
 }
 
-/** A load of a plan. */
+/** A load of a plan, with its room. */
 export interface PlannedLoad {
   readonly lot: string;
   readonly room: string;
@@ -98,6 +99,7 @@ export interface PlannedLoad {
   readonly blocks: number;
 }
 
+/** What a grower gives: everything that decides a plan. */
 export interface LoadingProblem {
   readonly lots: readonly Lot[];
   readonly rooms: readonly PlanRoom[];
@@ -115,45 +117,47 @@ export interface LotView {
   readonly lot: Lot;
   readonly key: string;
   readonly kind: number;
-  /** First and last day it may be opened inside the plan; `to` before `from` where there is none. */
+  /** First and last day it may be opened inside the plan; `to` is before `from` where there is no such day. */
   readonly from: number;
   readonly to: number;
   /** Last day it may be opened at all. */
   readonly expires: number;
   /** Day after loading and fresh mass picked from one block. */
   readonly picks: readonly (readonly [number, number])[];
-  /** Days its places are taken, turn-round included. */
+  /** Days it takes up its places, turn-round included. */
   readonly stay: number;
-  /** Cost of opening one block on a day, age and the block's own cost. */
+  /** Cost of opening one block on a day: its own cost and that of its age. */
   readonly costOn: (day: number) => number;
   /** Cost of a block left unopened. */
   readonly leftCost: number;
 }
 
 /**
- * Rooms that are alike to the planner: what one takes the others take, and places free on a day stay free, so that
- * blocks that fit the group's places always find a room. A room that shuts or fills later on is a group by itself.
+ * Rooms that are alike to the planner. All take the same strains, and places free on a day stay free, so blocks that
+ * fit the group's places always find a room. A room that shuts or fills later on is a group by itself.
  */
 export interface RoomGroup {
   readonly key: string;
   readonly rooms: readonly number[];
   readonly takes: (strain: string) => boolean;
-  /** Places free on each day, standing loads taken off. */
+  /** Places free on each day, beside standing loads. */
   readonly free: readonly number[];
-  /** Days that must be watched: until the last load, or further where fewer places are free later on. */
+  /** Days whose places are checked: to the last day of loading, or longer where places become fewer later on. */
   readonly watched: number;
   /** Blocks that share a shelf: 1 where shelves need not be whole. */
-  readonly unit: number;
+  readonly perShelf: number;
 }
 
+/** An order as the planner sees it: days count from the start of the plan. */
 export interface OrderView {
   readonly order: Order;
   readonly from: number;
   readonly to: number;
+  /** For each kind, whether it can fill the order. */
   readonly accepts: readonly boolean[];
 }
 
-/** The days on which what a kind gives may go to the same orders. */
+/** The days on which a kind's picking may go to the same orders. */
 export interface Atom {
   readonly kind: number;
   /** Positions in the planned orders. */
@@ -162,11 +166,11 @@ export interface Atom {
   readonly standing: number;
 }
 
-/** A loading problem with everything derived that both the programme and the rules of rounding need. */
+/** A loading problem with everything that is worked out from it once, for the programme, the rounding and the costs. */
 export interface PlanView {
   readonly problem: LoadingProblem;
   readonly days: number;
-  /** Days of picking that are looked at: until the last block loaded is done. */
+  /** Days of picking that the plan covers: until the last block loaded is done. */
   readonly pickDays: number;
   /** Days whose picking counts towards orders, surplus and peaks. */
   readonly countedDays: number;
@@ -186,11 +190,11 @@ export interface PlanView {
   /** Mass that may still be picked on each day. */
   readonly pickFree: readonly number[];
   readonly loadLimit: readonly number[];
-  /** Mass of the counted days from standing loads, margin taken off. */
+  /** Mass that standing loads give on the counted days, margin taken off. */
   readonly standingSupply: number;
   readonly orderValue: number;
-  /** Value of an average block: costs are put to the solver in this unit. */
-  readonly unit: number;
+  /** Value of an average block: the unit of costs in the linear programme. */
+  readonly blockValue: number;
   readonly surplusCost: number;
   readonly peakCost: number;
   readonly loadCost: number;
@@ -204,9 +208,9 @@ const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
 
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** The order of lots that makes a plan the same whatever the order of rows. */
+/** A fixed order of lots, so that a plan does not depend on the order of rows. */
 function inOrder(a: Lot, b: Lot): number {
   return (
     byText(labelKey(a.strain), labelKey(b.strain)) ||
@@ -215,7 +219,7 @@ function inOrder(a: Lot, b: Lot): number {
   );
 }
 
-/** Everything the planner derives from a problem. */
+/** Everything that is worked out from a problem once. */
 export function planView(problem: LoadingProblem): PlanView {
   const { settings, start, days } = problem;
   const longest = [...problem.lots, ...problem.standing].reduce(
@@ -269,11 +273,11 @@ export function planView(problem: LoadingProblem): PlanView {
   const standingPicks = new Array<number>(pickDays).fill(0);
   const standingByKind = kinds.map(() => new Array<number>(pickDays).fill(0));
   for (const { at, kind, blocks, yieldPerBlock, curve } of standing) {
-    curve.shares.forEach((share, k) => {
-      if (at + k < 0 || at + k >= pickDays) return;
-      standingPicks[at + k]! += blocks * yieldPerBlock * share;
-      standingByKind[kind]![at + k]! += blocks * yieldPerBlock * share * (1 - settings.margin);
-    });
+    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
+      if (at + k < 0 || at + k >= pickDays) continue;
+      standingPicks[at + k]! += mass;
+      standingByKind[kind]![at + k]! += mass * (1 - settings.margin);
+    }
   }
   const limits = Array.from({ length: pickDays }, (_, day) => problem.limitsOn(start + day));
   const atoms: Atom[] = [];
@@ -281,7 +285,7 @@ export function planView(problem: LoadingProblem): PlanView {
   const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
   const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
-  const unit = blocks > 0 && worth > 0 ? worth / blocks : 1;
+  const blockValue = blocks > 0 && worth > 0 ? worth / blocks : 1;
   return {
     problem,
     days,
@@ -302,11 +306,25 @@ export function planView(problem: LoadingProblem): PlanView {
       0,
     ),
     orderValue,
-    unit,
+    blockValue,
     surplusCost: settings.surplusCost ?? SURPLUS_SHARE * price,
     peakCost: settings.peakCost ?? PEAK_SHARE * price,
-    loadCost: settings.loadCost ?? LOAD_SHARE * unit,
+    loadCost: settings.loadCost ?? LOAD_SHARE * blockValue,
   };
+}
+
+/**
+ * Visits every pick of a block of a lot opened on a day: the day of the plan, the mass, and the atom it belongs to,
+ * -1 where no order takes it.
+ */
+export function eachPick(
+  { lots, atomOf }: PlanView,
+  { lot, day }: { readonly lot: number; readonly day: number },
+  visit: (day: number, mass: number, atom: number) => void,
+): void {
+  const { picks, kind } = lots[lot]!;
+  const atoms = atomOf[kind]!;
+  for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
 }
 
 const ordersInOrder = (a: Order, b: Order): number =>
@@ -331,9 +349,6 @@ function lotView(lot: Lot, { start, days, settings }: LoadingProblem, kind: numb
   const best = Math.floor(lot.best) - start;
   const [bestFrom, bestTo] = [best - settings.comfortDays, best + settings.comfortDays];
   const expires = Math.min(Math.floor(lot.latest), Math.floor(lot.notAfter ?? Infinity)) - start;
-  const picks = lot.curve.shares.flatMap((share, k) =>
-    share > 0 ? [[k, share * lot.yieldPerBlock] as const] : [],
-  );
   return {
     lot,
     key: labelKey(lot.lot),
@@ -341,7 +356,7 @@ function lotView(lot: Lot, { start, days, settings }: LoadingProblem, kind: numb
     from: Math.max(0, Math.floor(lot.earliest) - start, Math.floor(lot.notBefore ?? 0) - start),
     to: Math.min(expires, days - 1),
     expires,
-    picks,
+    picks: picksAfterLoading(lot.curve, lot.yieldPerBlock),
     stay: lot.curve.stay + settings.turnRound,
     costOn: (day) => lot.cost + early * Math.max(0, bestFrom - day) + late * Math.max(0, day - bestTo),
     leftCost:
@@ -407,21 +422,22 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
       ...group,
       key,
       takes: (strain) => !allowed || allowed.has(strain),
-      unit: settings.wholeShelves ? first.blocksPerShelf : 1,
+      perShelf: settings.wholeShelves ? first.blocksPerShelf : 1,
     };
   });
 }
 
-/** Places of a room free on each day from the start, standing loads taken off; none while it is shut. */
+/** Places of a room free on each day from the start, beside standing loads; none while it is shut. */
 export function roomFree(problem: LoadingProblem, room: PlanRoom, pickDays: number): number[] {
   const { start, settings } = problem;
-  const unit = settings.wholeShelves ? room.blocksPerShelf : 1;
+  const perShelf = settings.wholeShelves ? room.blocksPerShelf : 1;
   const taken = new Array<number>(pickDays).fill(0);
   for (const load of problem.standing) {
     if (labelKey(load.room) !== labelKey(room.room)) continue;
     const at = Math.floor(load.loaded) - start;
     const until = Math.min(pickDays, at + load.curve.stay + settings.turnRound);
-    for (let day = Math.max(0, at); day < until; day++) taken[day]! += Math.ceil(load.blocks / unit) * unit;
+    for (let day = Math.max(0, at); day < until; day++)
+      taken[day]! += Math.ceil(load.blocks / perShelf) * perShelf;
   }
   return taken.map((blocks, day) => (isShut(room, start + day) ? 0 : Math.max(0, room.places - blocks)));
 }

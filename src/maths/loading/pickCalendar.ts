@@ -1,6 +1,6 @@
 import { invalid } from '../shared/calcError';
 import { invalidDate, type DateSystem } from '../shared/serial';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 
 /** Blocks opened and set on the shelf on one day. */
 export interface Load {
@@ -53,13 +53,12 @@ export function pickCalendar<L extends Load>(
     groups.set(label, new Array<number>(days).fill(0));
   for (const load of loads) {
     const group = groups.get(groupOf(load))!;
-    const mass = load.blocks * load.yieldPerBlock;
     const offset = Math.floor(load.loaded) - Math.floor(first);
-    load.curve.shares.forEach((share, k) => {
-      if (offset + k < 0 || offset + k >= days) return;
-      total[offset + k]! += mass * share;
-      group[offset + k]! += mass * share;
-    });
+    for (const [k, mass] of picksAfterLoading(load.curve, load.blocks * load.yieldPerBlock)) {
+      if (offset + k < 0 || offset + k >= days) continue;
+      total[offset + k]! += mass;
+      group[offset + k]! += mass;
+    }
   }
   return { from: Math.floor(first), total, byGroup: groups };
 }

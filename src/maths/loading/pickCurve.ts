@@ -27,14 +27,21 @@ export interface PickCurve {
   readonly firstPick: number;
 }
 
-/** Longest stay on a shelf that is no slip of the pen, in days. */
+/**
+ * How blocks that give `mass` over all flushes are picked: each day after loading on which something is picked, with
+ * its mass. Every load of the family is spread over its days here, except in the checker.
+ */
+export const picksAfterLoading = ({ shares }: PickCurve, mass: number): (readonly [number, number])[] =>
+  shares.flatMap((share, k) => (share > 0 ? [[k, mass * share] as const] : []));
+
+/** Longest stay on a shelf in days; more is taken for a typing error. */
 const LONGEST_STAY = 1000;
 
 /**
- * How the yield of a loaded block falls on the days after loading: each flush's share spread evenly over its pick
- * days; flush n starts first pick + (n − 1) × flush gap days after loading. Days are rounded to whole ones, so that
- * averages from one's own records may be used. Flushes that overlap add up. The shares may add up to less than 1:
- * the strain's efficiency counts all flushes, the blocks may be thrown out sooner.
+ * How the yield of a loaded block falls on the days after loading. Each flush's share is spread evenly over its pick
+ * days, and flush n starts first pick + (n − 1) × flush gap days after loading. Days are rounded to whole ones, so
+ * that averages from your own records may be used. Flushes that overlap add up. The shares may add up to less than 1:
+ * the strain's efficiency counts all flushes, but blocks may be thrown out sooner.
  *
  * @throws missing where the strain has no flush gap or no share for a flush it is kept for
  * @throws invalid where a number is out of range, the shares add up to more than 1, or the stay is over 1000 days
@@ -56,7 +63,7 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
     throw invalid(where('last pick'), `at most ${LONGEST_STAY} days after loading`, stay);
   }
   const shares = new Array<number>(stay).fill(0);
-  // Flush by flush, so that a slip of a million flushes stops at the first without a share.
+  // Flush by flush, so that a typing error of a million flushes stops at the first without a share.
   const flushShares: number[] = [];
   while (flushShares.length < flushes) flushShares.push(shareOfFlush(pattern, flushShares.length, flushes));
   const total = compensatedSum(flushShares);

@@ -3,7 +3,7 @@ import { requirePositive, requireWhole } from '../shared/checks';
 import { LAST_SERIAL } from '../shared/serial';
 
 /** When a strain's opened blocks are picked, in days from loading. */
-export interface FlushTimes {
+export interface FlushSchedule {
   /** Days from load to the first pick of the first flush. */
   readonly firstPick: number;
   /** Days from one flush's first pick to the next's; undefined where not known. */
@@ -23,7 +23,7 @@ export interface FlushTimes {
  */
 export function pickDate(
   loadedSerial: number,
-  { firstPick, flushGap, flushes }: FlushTimes,
+  { firstPick, flushGap, flushes }: FlushSchedule,
   flush: number,
 ): number {
   requirePositive('loaded', loadedSerial);

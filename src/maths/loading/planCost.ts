@@ -1,8 +1,8 @@
 import { fillOrders } from './fillOrders';
-import type { PlanView } from './loadingProblem';
-import type { GroupLoad } from './planRoom';
+import type { GroupLoad } from './groupLoad';
+import { eachPick, type PlanView } from './loadingProblem';
 
-/** What a plan of whole blocks costs and gives, worked out from the plan alone. Money, not solver units. */
+/** What a plan of whole blocks costs and gives, worked out from its loads alone. Costs are money. */
 export interface PlanCost {
   /** Value of what orders fall short. */
   readonly shortage: number;
@@ -20,31 +20,22 @@ export interface PlanCost {
   readonly picks: readonly number[];
 }
 
-/** Mass picked on each day from loads. */
-export function picksOf(view: PlanView, loads: readonly GroupLoad[]): number[] {
-  const picks = new Array<number>(view.pickDays).fill(0);
-  for (const { lot, day, blocks } of loads) {
-    for (const [k, mass] of view.lots[lot]!.picks) picks[day + k]! += blocks * mass;
-  }
-  return picks;
-}
-
+/** What a plan costs and gives. */
 export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost {
   const share = 1 - view.problem.settings.margin;
   const supply = view.atoms.map(({ standing }) => standing);
   let counted = view.standingSupply;
   let blocks = 0;
   const loaded = view.lots.map(() => 0);
+  const picks = new Array<number>(view.pickDays).fill(0);
   for (const load of loads) {
-    const lot = view.lots[load.lot]!;
     loaded[load.lot]! += load.blocks;
-    blocks += load.blocks * lot.costOn(load.day);
-    for (const [k, mass] of lot.picks) {
-      const day = load.day + k;
-      const atom = view.atomOf[lot.kind]![day]!;
+    blocks += load.blocks * view.lots[load.lot]!.costOn(load.day);
+    eachPick(view, load, (day, mass, atom) => {
+      picks[day]! += load.blocks * mass;
       if (atom >= 0) supply[atom]! += load.blocks * mass * share;
       if (day < view.countedDays) counted += load.blocks * mass * share;
-    }
+    });
   }
   const left = view.lots.reduce((sum, lot, at) => sum + (lot.lot.blocks - loaded[at]!) * lot.leftCost, 0);
   const { filled, left: unsold } = fillOrders(
@@ -52,7 +43,6 @@ export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost 
     view.atoms.map(({ orders }, at) => ({ mass: supply[at]!, orders })),
   );
   const surplus = Math.max(0, counted - filled.reduce((sum, mass) => sum + mass, 0));
-  const picks = picksOf(view, loads);
   let peaks = 0;
   for (let day = 0; day < view.countedDays; day += 7) {
     let largest = 0;
@@ -72,7 +62,7 @@ export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost 
   };
 }
 
-/** What every plan costs alike, which the programme leaves out: lots left whole and surplus from standing loads. */
+/** The costs that no plan can avoid, which the programme leaves out: unopened lots, and surplus of standing loads. */
 export function constantCost(view: PlanView): number {
   const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
   const inAtoms = view.atoms.reduce((sum, { standing }) => sum + standing, 0);

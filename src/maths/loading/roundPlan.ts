@@ -1,39 +1,38 @@
-import type { LoadColumn } from './loadModel';
+import { FreeCapacity } from './freeCapacity';
+import { slotKey, type GroupLoad, type LoadSlot } from './groupLoad';
 import type { PlanView } from './loadingProblem';
-import { PlanRoom, type GroupLoad } from './planRoom';
 
-/** Blocks as the programme wants them, in parts of blocks. */
-export interface Wish extends Omit<LoadColumn, 'kept'> {
-  readonly blocks: number;
+/** A load as the programme wants it: its blocks may be parts of blocks. */
+export interface Wish extends GroupLoad {
   /** What loading a block costs against leaving it. */
   readonly cost: number;
 }
 
 /**
- * Whole blocks from the programme's parts of blocks, by error diffusion: day by day, what a kind is owed (today's
- * wishes and what earlier days left over) is rounded to a whole number, given to its lots from the largest remainder
- * down, and cut to what stocks, places, loading and picking still allow; what is cut or rounded off is owed to the
- * kind's next day. So totals over any run of days stay within a block of the programme's, and no limit is broken.
+ * Whole blocks from the programme's parts of blocks, by error diffusion. Day by day, a kind is owed today's wishes and
+ * what earlier days left over. That is rounded to a whole number and given to its lots from the largest remainder
+ * down, as far as stocks, places, loading and picking still allow. What is cut or rounded off is owed to the kind's
+ * next day. Totals over any run of days stay within a block of the programme's, and no limit is broken.
  */
 export class Rounding {
-  private readonly room: PlanRoom;
+  private readonly free: FreeCapacity;
   private readonly placed = new Map<string, GroupLoad>();
   private owed = new Map<string, number>();
 
   constructor(private readonly view: PlanView) {
-    this.room = new PlanRoom(view);
+    this.free = new FreeCapacity(view);
   }
 
   get loads(): GroupLoad[] {
     return [...this.placed.values()];
   }
 
-  /** Blocks placed of a lot on a day in a group. */
-  blocksOf(load: Omit<GroupLoad, 'blocks'>): number {
-    return this.placed.get(keyOf(load))?.blocks ?? 0;
+  /** Blocks placed in a slot. */
+  blocksOf(load: LoadSlot): number {
+    return this.placed.get(slotKey(load))?.blocks ?? 0;
   }
 
-  /** Rounds the wishes of the days from `from` up to but not `to`. What was owed before is in the new wishes. */
+  /** Rounds the wishes of the days from `from` to the day before `to`. The new wishes include what was owed before. */
   roundDays(wishes: readonly Wish[], from: number, to: number): void {
     this.owed = new Map();
     const byDay = new Map<number, Map<string, Wish[]>>();
@@ -65,12 +64,12 @@ export class Rounding {
   /** The size nearest to `wanted` that limits, whole shelves and the smallest load allow. */
   private allowed({ lot, day, group }: Wish, wanted: number): number {
     const { wholeShelves, smallestLoad } = this.view.problem.settings;
-    const left = this.room.left[lot]!;
-    const most = this.room.most(lot, day, group);
+    const left = this.free.left[lot]!;
+    const most = this.free.most({ lot, day, group });
     let blocks = Math.min(wanted, most);
     if (wholeShelves && blocks < left) {
-      const unit = this.view.groups[group]!.unit;
-      blocks = Math.min(Math.round(blocks / unit), Math.floor(most / unit)) * unit;
+      const { perShelf } = this.view.groups[group]!;
+      blocks = Math.min(Math.round(blocks / perShelf), Math.floor(most / perShelf)) * perShelf;
       if (blocks > left) blocks = left;
     }
     if (blocks > 0 && blocks < smallestLoad && blocks < left) {
@@ -80,10 +79,10 @@ export class Rounding {
     return blocks;
   }
 
-  private place({ lot, day, group }: Omit<GroupLoad, 'blocks'>, blocks: number): void {
+  private place({ lot, day, group }: LoadSlot, blocks: number): void {
     const load = { lot, day, group, blocks };
-    this.room.add(load);
-    this.placed.set(keyOf(load), { ...load, blocks: blocks + this.blocksOf(load) });
+    this.free.add(load);
+    this.placed.set(slotKey(load), { ...load, blocks: blocks + this.blocksOf(load) });
   }
 
   /** Gives each kind the whole blocks it is still owed, where loading them costs least. */
@@ -97,12 +96,9 @@ export class Rounding {
     }
     for (const wish of [...wishes].sort((a, b) => a.cost - b.cost)) {
       const { kind } = this.view.lots[wish.lot]!;
-      const blocks = Math.min(
-        Math.round(missing.get(kind) ?? 0),
-        this.room.most(wish.lot, wish.day, wish.group),
-      );
+      const blocks = Math.min(Math.round(missing.get(kind) ?? 0), this.free.most(wish));
       if (blocks < 1) continue;
-      const left = this.room.left[wish.lot]!;
+      const left = this.free.left[wish.lot]!;
       const least =
         left === this.view.lots[wish.lot]!.lot.blocks ? Math.min(smallestLoad, left) : smallestLoad;
       if (this.blocksOf(wish) === 0 && blocks < least) continue;
@@ -111,8 +107,6 @@ export class Rounding {
     }
   }
 }
-
-const keyOf = ({ lot, day, group }: Omit<GroupLoad, 'blocks'>): string => `${lot} ${day} ${group}`;
 
 /** Whole blocks for each wish that add up to `total` where stocks allow, larger remainders and last days first. */
 function sizesOf(view: PlanView, wishes: readonly Wish[], total: number): number[] {

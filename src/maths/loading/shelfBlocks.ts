@@ -18,8 +18,8 @@ export interface ShelfBlocks {
 }
 
 /**
- * Blocks that stand on one shelf, all turned the same way: in each direction the whole number n with
- * n × block + (n − 1) × gap ≤ shelf, the two directions multiplied.
+ * Blocks that fit on one shelf, all turned the same way. In each direction it is the largest whole number n with
+ * n × block + (n − 1) × gap ≤ shelf; the two directions are multiplied.
  *
  * @throws invalid where a length is not above 0, or the gap is below 0
  */

@@ -12,7 +12,7 @@ export interface Room {
   readonly closedTo: number | undefined;
 }
 
-/** Blocks that stand in a room from the day they are loaded. */
+/** Blocks in a room from the day they are loaded. */
 export interface ShelfLoad {
   readonly loaded: number;
   readonly room: string;
@@ -41,7 +41,7 @@ export function isShut({ closedFrom, closedTo }: Room, day: number): boolean {
  * its last pick.
  *
  * @param from first day shown; the day of the first load if undefined
- * @param to last day shown; the last day any block stands if undefined
+ * @param to last day shown; the last day any block is on a shelf if undefined
  * @param system what the serials count from, for the words of a fault
  * @returns one entry per day and room, days in order, rooms in the order given
  * @throws missing where there is no load, or a load's room is not among the rooms

@@ -23,11 +23,12 @@ export interface ShortageCauses {
 
 /**
  * Why orders fall short. The least shortage is worked out again with shelves, labour (picking and loading) and ripe
- * blocks each without limit, alone and together: eight programmes. Each resource's part is its Shapley value, the
- * mean of what it saves over all orders in which the three can be set free, so that the parts add up and none is
- * below 0. What is short even with all three comes too soon, or nothing that ripens is accepted; what the plan is
- * short beyond the programme's own optimum is the price of whole blocks (and of staying with a previous plan). Parts
- * are taken by value and given in proportion of mass.
+ * blocks without limit, alone and together: eight programmes. Each resource's part is its Shapley value: the mean of
+ * what it saves over all sequences in which the three can be set free. So the parts add up, and none is below 0.
+ *
+ * What is short even with all three comes too soon, or no lot gives it. What the plan is short beyond the programme's
+ * own optimum is the price of whole blocks, and of staying with a previous plan. Parts are worked out by value, and
+ * the mass short is divided in the same proportions.
  *
  * @source Shapley, L. S. (1953) A value for n-person games. Annals of Mathematics Studies 28:307–317
  */
@@ -38,7 +39,7 @@ export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCa
     const model = loadModel(relaxedView);
     const { columns } = leastCost(solver, { ...model.program, cost: model.shortage });
     return {
-      value: weighed(model.shortage, columns) * relaxedView.unit,
+      value: weighed(model.shortage, columns) * relaxedView.blockValue,
       short: model.shortColumns.map((column) => columns[column]!),
     };
   });

@@ -1,7 +1,7 @@
 import { invalid } from '../shared/calcError';
 import { requirePositive, requireWhole } from '../shared/checks';
 import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
-import type { PickCurve } from './pickCurve';
+import { picksAfterLoading, type PickCurve } from './pickCurve';
 
 export interface SplitLoad {
   /** Day of the load, 0 being the first. */
@@ -9,14 +9,14 @@ export interface SplitLoad {
   readonly blocks: number;
 }
 
-/** Loads a split may come to; more says that the limit or the mass is a slip. */
+/** Most loads of a split; more means that the limit or the mass is a typing error. */
 const MOST_LOADS = 1000;
 
 /**
  * The fewest loads into which a number of blocks is split so that no day's picking passes a limit, and the days to
- * load them: no load may be larger than the limit over a block's largest day, so the fewest is blocks over that,
- * rounded up, and that many always do, loaded far enough apart. The loads are as even as whole blocks allow, the
- * larger ones first, and each goes in on the first day on which all picking stays within the limit.
+ * load them. The largest load is the limit over a block's largest day. The number of loads is the blocks over that,
+ * rounded up: loaded far enough apart, that many always suffice. The loads are as even as whole blocks allow, the
+ * larger ones first. Each goes in on the first day on which all picking stays within the limit.
  *
  * @param blocks whole number of blocks, 1 or more
  * @param blockYield fresh mass one block gives over all flushes, above 0
@@ -33,8 +33,8 @@ export function splitLoad(
   requireWhole('blocks', blocks, 1);
   requirePositive('block yield', blockYield);
   requirePositive('daily limit', dailyLimit);
-  const perDay = curve.shares.map((share) => share * blockYield);
-  const largestDay = Math.max(...perDay);
+  const picks = picksAfterLoading(curve, blockYield);
+  const largestDay = Math.max(...picks.map(([, mass]) => mass));
   const largestLoad = wholeUnitsIn(dailyLimit / largestDay);
   if (largestLoad < 1) {
     throw invalid('daily limit', `${largestDay} or more, what one block gives on a day,`, dailyLimit);
@@ -46,13 +46,13 @@ export function splitLoad(
   const allowed = dailyLimit * (1 + 1e-9);
   const picked: number[] = [];
   const fits = (day: number, size: number): boolean =>
-    perDay.every((mass, k) => mass === 0 || (picked[day + k] ?? 0) + size * mass <= allowed);
+    picks.every(([k, mass]) => (picked[day + k] ?? 0) + size * mass <= allowed);
   const split: SplitLoad[] = [];
   for (let n = 0; n < loads; n++) {
     const size = Math.floor(blocks / loads) + (n < blocks % loads ? 1 : 0);
     let day = split[n - 1]?.day ?? 0;
     while (!fits(day, size)) day++;
-    perDay.forEach((mass, k) => (picked[day + k] = (picked[day + k] ?? 0) + size * mass));
+    for (const [k, mass] of picks) picked[day + k] = (picked[day + k] ?? 0) + size * mass;
     split.push({ day, blocks: size });
   }
   return split;

@@ -4,12 +4,12 @@ import { invalid } from '../shared/calcError';
 const MILLION = 1_000_000;
 
 /**
- * How many units to start so that enough good ones come of them.
+ * How many units to start so that enough of them turn out good.
  *
- * Without a confidence the expected good ones suffice: the smallest n with n × (1 − loss) ≥ good, in whole
- * millionths, since good / (1 − loss) in floating point is one too many for some figures (21 at 30% lost gives 30,
- * not 31). With one, the smallest n for which at least `good` of n are good with that chance, each unit lost by
- * itself: contamination comes in batches, so the true chance is lower.
+ * Without a confidence, the expected number suffices: the smallest n with n × (1 − loss) ≥ good. It is worked out in
+ * whole millionths, since good / (1 − loss) in floating point is sometimes one too many: 21 at 30% lost is 30, not
+ * 31. With a confidence, it is the smallest n of which at least `good` are good with that chance, if each unit is
+ * lost independently. Contamination comes in batches, so the true chance is lower.
  *
  * @param good units wanted good, a whole number of 0 or more
  * @param loss share of units lost, 0 up to less than 1, taken to the nearest millionth

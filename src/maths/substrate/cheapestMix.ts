@@ -31,7 +31,7 @@ export interface Need {
 type Limit = 'lowest' | 'highest';
 
 /** How an ingredient or a need stands in the cheapest mix. */
-export interface Standing {
+export interface MixLevel {
   /** Share of the dry mass, or the level reached. */
   readonly level: number;
   /** The limit it rests on; undefined between limits. */
@@ -39,11 +39,11 @@ export interface Standing {
 }
 
 export interface CheapestMix {
-  readonly ingredients: readonly (Standing & {
+  readonly ingredients: readonly (MixLevel & {
     /** Of an ingredient that is not used: the cost as received below which it would enter. */
     readonly entersAt: number | undefined;
   })[];
-  readonly needs: readonly (Standing & {
+  readonly needs: readonly (MixLevel & {
     /** How much the cost of dry matter rises when the limit it rests on rises by one; 0 where it rests on none. */
     readonly worth: number;
   })[];
@@ -70,18 +70,24 @@ const LARGEST_CLASH_SOUGHT = 3;
  * Least Σ share × cost / (1 − moisture), shares between their limits and adding up to 1. Where no mix keeps to all
  * needs, the fault names a smallest set of limits that clash: without any one of them there would be a mix.
  *
- * @param solver a loaded linear solver
+ * @param solver a loaded linear solver; undefined where none can run
  * @throws invalid where an input is outside its range
- * @throws missing where there is no candidate, or the needs cannot be met together
+ * @throws missing where there is no candidate, the needs cannot be met together, or there is no solver
  * @source Dantzig, G. B. (1963) Linear Programming and Extensions, §3.4, the blending problem; prices by the dual
  */
 export function cheapestMix(
   candidates: readonly Candidate[],
   needs: readonly Need[],
-  solver: Pick<LinearSolver, 'solve'>,
+  solver: LinearSolver | undefined,
 ): CheapestMix {
   requireCandidates(candidates);
   needs.forEach(requireNeed);
+  if (!solver) {
+    throw new CalcError(
+      'missing',
+      'the cheapest mix needs WebAssembly, which is switched off here: switch it on, or use another browser',
+    );
+  }
   const limits = limitsOf(candidates, needs);
   const solution = solver.solve(programOf(candidates, limits));
   if (solution.status !== 'optimal') {
@@ -90,7 +96,7 @@ export function cheapestMix(
     throw clashOf(candidates, limits, solver);
   }
   const shares = Array.from(solution.columns, (share) => (Math.abs(share) < 1e-9 ? 0 : share));
-  const prices = solution.prices();
+  const prices = solution.prices;
   const costScale = costScaleOf(candidates);
   const total = (values: (candidate: Candidate, i: number) => number): number =>
     compensatedSum(candidates.map((candidate, i) => shares[i]! * values(candidate, i)));
@@ -162,7 +168,7 @@ function requireNeed({ content, per, lowest, highest }: Need, n: number): void {
   }
 }
 
-function standing(level: number, lowest: number, highest: number): Standing {
+function standing(level: number, lowest: number, highest: number): MixLevel {
   const near = (limit: number): boolean => Math.abs(level - limit) <= NEAR * Math.max(1e-3, Math.abs(limit));
   // A share of 0 that has no lowest rests on nothing a grower set; no more does one of 1 without a highest.
   if (lowest > 0 && near(lowest)) return { level, limit: 'lowest' };
@@ -233,7 +239,7 @@ function programOf(
 function clashOf(
   candidates: readonly Candidate[],
   limits: readonly LimitRow[],
-  solver: Pick<LinearSolver, 'solve'>,
+  solver: LinearSolver,
 ): CalcError {
   type Suspect = { words: string; row?: LimitRow; share?: string };
   const shareKey = (i: number, end: Limit): string => `${i} ${end}`;

@@ -1,8 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
-import { lotCode, type Lot } from '../../../src/maths/lineage/lotCode';
+import { lotCode, type LotLabel } from '../../../src/maths/lineage/lotCode';
 import { serialOf } from '../../../src/maths/shared/serial';
 
-const lot: Lot = {
+const lot: LotLabel = {
   species: 'Shiitake',
   strain: 'Alder-3',
   generation: 2,

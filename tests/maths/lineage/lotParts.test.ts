@@ -1,10 +1,10 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { lotCode, type Lot } from '../../../src/maths/lineage/lotCode';
+import { lotCode, type LotLabel } from '../../../src/maths/lineage/lotCode';
 import { lotParts } from '../../../src/maths/lineage/lotParts';
 import { serialOf } from '../../../src/maths/shared/serial';
 
-const lot: Lot = {
+const lot: LotLabel = {
   species: 'Shiitake',
   strain: 'Alder-3',
   generation: 2,

@@ -62,7 +62,7 @@ function ordersMet({ strains, orders }: BackProblem, loads: readonly Task[]): bo
 
 /**
  * Whether the starts of a list, and what it takes from stock, give every step what it needs on its very day: whole good
- * units after the loss, so many children or loads as they make.
+ * units after the loss, as many children or loads as they make.
  */
 function stepsMet({ strains }: BackProblem, tasks: readonly Task[]): boolean {
   const { steps } = strains[0]!;

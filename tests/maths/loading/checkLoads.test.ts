@@ -127,7 +127,7 @@ describe('checkLoads(check) names every rule that is broken', () => {
     expect(checkLoads({ ...farm(), rooms: [room({ closedFrom: 116, closedTo: 120 })] })).toEqual([]);
   });
 
-  test('too much to pick: one line a day, counting what stands', () => {
+  test('too much to pick: one line a day, standing loads included', () => {
     // 40 blocks give 10 a day on days 111 to 114; 8 blocks loaded on 102 give 2 on 109 to 112.
     const broken = checkLoads(
       farm({ standing: [standing(8)], limitsOn: () => ({ pick: 11, load: Infinity }) }),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { picksAfterLoading, pickCurve } from '../../../src/maths/loading/pickCurve';
 import { pattern, patterns } from './patterns';
 
 describe('pickCurve(pattern) spreads a block’s yield over the days after loading', () => {
@@ -57,4 +57,14 @@ describe('pickCurve(pattern) spreads a block’s yield over the days after loadi
   ])('refuses %p', (wrong, message) => {
     expect(() => pickCurve(pattern(wrong))).toThrow(message);
   });
+});
+
+test('picksAfterLoading(curve, mass) gives the picking days with their masses, which add up to the shares picked', () => {
+  // 60% over two days from day 5, 30% over two days from day 15; 10% is never picked.
+  const curve = pickCurve(
+    pattern({ firstPick: 5, pickDays: 2, flushGap: 10, flushes: 2, shares: [0.6, 0.3] }),
+  );
+  const picks = picksAfterLoading(curve, 10);
+  expect(picks.map(([day]) => day)).toEqual([5, 6, 15, 16]);
+  expect(picks.map(([, mass]) => mass)).toEqual([3, 3, 1.5, 1.5]);
 });

@@ -3,11 +3,10 @@ import { LinearProgramBuilder, type LinearSolver } from '../../../src/maths/shar
 import type { PlanView } from '../../../src/maths/loading/loadingProblem';
 
 /**
- * The least cost of a plan by a third programme, in which every room is looked at by itself: blocks of a lot on a day
- * in a room, places of each room counted over the window of each stay on every day that blocks can stand, what a kind
- * gives handed to orders day by day, blocks left and whatever else costs something each in a column of its own.
- * Nothing is left out as the same for every plan. Worked out from the problem; only the lots' costs and the prices
- * of surplus and peaks come from the view.
+ * The least cost of a plan by a third programme, which models every room by itself. Its columns are blocks of a lot on
+ * a day in a room, the mass a kind gives to an order on a day, blocks left, and every other cost. Places of a room are
+ * counted on every day of each stay. Costs that are the same for every plan are counted too. All is worked out from
+ * the problem; only the lots' costs and the prices of surplus and peaks come from the view.
  *
  * @param weight weight of the shortage's value against the rest
  */

@@ -12,7 +12,7 @@ const room = (name: string, over: Partial<Room> = {}): Room => ({
 const rooms = [room('North'), room('South', { places: 40, closedFrom: 20, closedTo: 25 })];
 
 describe('shelfUse(loads, rooms, from, to) counts the blocks on the shelves', () => {
-  test('a load stands from its day to that of its last pick, both included', () => {
+  test('a load takes places from its day to that of its last pick, both included', () => {
     const use = shelfUse([{ loaded: 10, room: 'north ', blocks: 30, stay: 3 }], rooms, 9, 13);
     expect(use.filter(({ room: name }) => name === 'North').map(({ blocks }) => blocks)).toEqual([
       0, 30, 30, 30, 0,

@@ -17,7 +17,7 @@ function binomialChance(starts: number, good: number, loss: number): number {
 }
 
 describe('startsNeeded(good, loss, confidence) gives the fewest units to start', () => {
-  // By hand: 21 / 0.7 is 30 exactly, though 21 / (1 - 0.3) in floating point is a hair above.
+  // By hand: 21 / 0.7 is 30 exactly, though 21 / (1 - 0.3) in floating point is just above.
   test.each([
     [21, 0.3, 30],
     [320, 0.04, 334],
