@@ -19,8 +19,30 @@ import {
   type CellError,
   type Grid,
 } from '../../src/worksheet/cells/cell';
-import { key, numbered, optionalOr, others, required } from '../../src/worksheet/cells/columns';
-import { choice, count, fraction, mass, number, serial, text } from '../../src/worksheet/cells/kinds';
+import {
+  key,
+  numbered,
+  optional,
+  optionalOr,
+  others,
+  required,
+  type TableColumns,
+} from '../../src/worksheet/cells/columns';
+import {
+  choice,
+  count,
+  days,
+  fraction,
+  mass,
+  number,
+  orNone,
+  orZero,
+  price,
+  serial,
+  temperature,
+  text,
+  type Kind,
+} from '../../src/worksheet/cells/kinds';
 import {
   amount,
   date,
@@ -49,7 +71,6 @@ const ratio = defineFunction({
   ],
   result: value('ratio', amount()),
   eachRow: (top, base, times) => {
-    if (base === 0) throw zeroBase('base', 'outside', { above: 0, given: 0 });
     return (top / base) * times;
   },
 });
@@ -82,7 +103,7 @@ describe('a function for each row', () => {
     expect(reasons([columnOf(6, '6', 9, 8), columnOf(3, 3, 0, 4)])).toEqual([
       '2',
       'top must be a mass above 0; it is "6" – it is text that looks like a number: type it again as a number (row 2 of the column)',
-      'base must be above 0; it is 0 (row 3 of the column)',
+      'base must be a number; it is blank or 0 (row 3 of the column)',
       '2',
     ]);
   });
@@ -199,6 +220,64 @@ describe('a function for whole columns', () => {
   });
 });
 
+describe('blank and 0', () => {
+  const taking = (kind: Kind<number>): ((cell: Cell) => unknown) => {
+    const f = defineFunction({
+      ...words,
+      name: 'TAKING',
+      arguments: [setting('it', kind, 'a number')],
+      result: value('it', amount()),
+      eachRow: (given) => given,
+    });
+    return (cell) => {
+      const [[got]] = f.evaluate([[[cell]]]).rows as [[unknown]];
+      return isCellError(got) ? got.reason : got;
+    };
+  };
+
+  test.each<[string, Kind<number>, Cell, unknown]>([
+    ['a number refuses both', number(), 0, 'it must be a number; it is blank or 0'],
+    ['a mass refuses both', mass(), null, 'it must be a mass above 0; it is blank or 0'],
+    ['a temperature says how to write 0', temperature(), 0, 'it must be a temperature; it is blank or 0 – for 0 degrees write 0.01'], // prettier-ignore
+    ['where 0 is an everyday entry, both are 0', orZero(number({ from: 0 })), null, 0],
+    ['a word says 0', orNone(count()), 'None ', 0],
+    ['and a blank is no word', orNone(count()), null, 'it must be a whole number, 1 or more or the word none; it is blank or 0 – for 0 write none'], // prettier-ignore
+    ['a price may be free', price(), 'free', 0],
+    ['and is not when it is blank', price(), '', 'it must be a number above 0 or the word free; it is blank or 0 – for 0 write free'], // prettier-ignore
+  ])('%s', (_what, kind, cell, wanted) => {
+    expect(taking(kind)(cell)).toEqual(wanted);
+  });
+
+  test('inside an optional column that is given, a blank is not the default', () => {
+    expect(reasons([columnOf(6, 6), [[3]], columnOf(2, null)])).toEqual([
+      '4',
+      'times must be a number; it is blank or 0 (row 2 of the column)',
+    ]);
+    expect(reasons([columnOf(6, 6), [[3]], [[null]]])).toEqual(['2', '2']);
+  });
+
+  test('a row without its key that has figures is told: in its own row, or of the whole', () => {
+    const rank = defineFunction({
+      ...words,
+      name: 'RANK',
+      arguments: [keyColumn('mass', mass(), 'a mass'), column('times', number(), 'a factor')],
+      result: value('sum', amount()),
+      beside: (masses) => masses,
+    });
+    const told = 'mass is blank, but "times" is not: fill it in or clear the row (row 2 of the column)';
+    expect(reasons([columnOf(1, null, 3), columnOf(1, 2, 3)], rank)).toEqual(['1', told, '3']);
+    const sum = defineFunction({
+      ...words,
+      name: 'SUMMED',
+      arguments: [keyColumn('mass', mass(), 'a mass'), column('times', number(), 'a factor')],
+      result: value('sum', amount()),
+      whole: (masses) => masses.length,
+    });
+    expect(reasons([columnOf(1, null, 3), columnOf(1, 2, 3)], sum)).toEqual([told]);
+    expect(reasons([columnOf(1, null, 3), columnOf(1, null, 3)], sum)).toEqual(['2']);
+  });
+});
+
 describe('tables, ranges and settings', () => {
   const lots = table(
     'lots',
@@ -246,7 +325,7 @@ describe('tables, ranges and settings', () => {
 
   test.each<[string, Grid, string]>([
     ['a missing header', [['lot', 'mass'], ['A', 1]], 'lots needs a column headed block mass; its headers are lot, mass'], // prettier-ignore
-    ['a header twice', [['lot', 'block mass', 'Block-Mass'], ['A', 1, 2]], 'lots must have one column headed block mass; it has 2'], // prettier-ignore
+    ['a header twice', [['lot', 'block mass', 'Block-Mass'], ['A', 1, 2]], 'lots must have one column for block mass; it has "block mass" and "Block-Mass"'], // prettier-ignore
     ['a bad cell', [['lot', 'block mass'], ['A', 1], ['B', 'two']], 'block mass in lots must be a mass above 0; it is "two" (row 3 of lots)'], // prettier-ignore
   ])('names %s', (_what, grid, message) => {
     expect(reasons([grid], list)).toEqual([message]);
@@ -277,7 +356,7 @@ describe('tables, ranges and settings', () => {
       arguments: [
         table(
           'programme',
-          { day: required(number(), 'the day'), rest: others(number(), 'set points') },
+          { day: required(orZero(number()), 'the day'), rest: others(number(), 'set points') },
           'a programme',
         ),
       ],
@@ -342,6 +421,130 @@ describe('tables, ranges and settings', () => {
       ['day', formatted(46000, 'date')],
       ['share', cellError('#NUM!', 'the numbers given are too large or too small to calculate with')],
     ]);
+  });
+
+  test('leaves out a row that is blank, but not one with figures and no key', () => {
+    const grid: Grid = [['lot', 'block mass'], ['A', 1], [null, null], [null, 3]]; // prettier-ignore
+    expect(reasons([grid], list)).toEqual([
+      'lot is blank, but "block mass" is not: fill it in or clear the row (row 4 of lots)',
+    ]);
+  });
+
+  test('knows a totals row wherever its word is, and passes over titles and months above and between the rows', () => {
+    const grid: Grid = [
+      ['Fernbank blocks 2026', null, null],
+      [null, null, null],
+      ['note', 'Lot #', 'Block Mass'],
+      ['March', null, null],
+      [null, 'A', 1],
+      ['', 'B', 2],
+      ['Total', null, 3],
+    ];
+    expect(list.evaluate([grid]).rows.map(([lot]) => lot)).toEqual(['lot', 'A', 'B']);
+  });
+
+  const read = (columns: TableColumns, grid: Grid): unknown[] =>
+    defineFunction({
+      ...words,
+      name: 'READING',
+      arguments: [table('lots', columns, 'a table')],
+      result: value('what was read', label()),
+      whole: (lots) => JSON.stringify(lots.rows.map(({ at: _, ...one }) => one)),
+    }).evaluate([grid]).rows[0] as unknown[];
+
+  test.each<[string, Grid, unknown]>([
+    [
+      'the other headers that growers use',
+      [
+        ['Batch No.', 'Qty'],
+        ['A', 4],
+      ],
+      '[{"lot":"A","blocks":4}]',
+    ],
+    [
+      'the exact name before another',
+      [
+        ['Batch', 'lot', 'blocks'],
+        ['x', 'A', 4],
+      ],
+      '[{"lot":"A","blocks":4}]',
+    ],
+  ])('takes %s', (_what, grid, wanted) => {
+    const columns = {
+      lot: key(text(), 'the lot', 'batch', 'batch no'),
+      blocks: required(count(), 'how many', 'qty', 'bags'),
+    };
+    expect(read(columns, grid)).toEqual([wanted]);
+  });
+
+  test('names all missing headers at once, each with the nearest found, and two that could both serve', () => {
+    const columns = {
+      lot: key(text(), 'the lot', 'batch'),
+      blocks: required(count(), 'how many', 'qty', 'bags'),
+      moisture: required(fraction(), 'water share'),
+    };
+    expect(
+      read(columns, [
+        ['Lots', 'moistrue', 'sort'],
+        ['A', 0.6, 1],
+      ]),
+    ).toEqual([
+      expect.objectContaining({
+        reason:
+          'lots needs columns headed lot (is it "Lots"?), blocks and moisture (is it "moistrue"?); its headers are Lots, moistrue, sort',
+      }),
+    ]);
+    expect(
+      read(columns, [
+        ['lot', 'qty', 'Bags', 'moisture'],
+        ['A', 3, 3, 0.6],
+      ]),
+    ).toEqual([
+      expect.objectContaining({ reason: 'lots must have one column for blocks; it has "qty" and "Bags"' }),
+    ]);
+  });
+
+  test.each<[string, string | undefined]>([
+    ['block mass (kg)', undefined],
+    ['best (weeks)', 'best in lots must be in days; its header "best (weeks)" says weeks'],
+    ['best (days)', undefined],
+    ['moisture (% wb)', undefined],
+    [
+      'moisture (dry basis)',
+      'moisture in lots must be on a wet basis; its header "moisture (dry basis)" says dry basis',
+    ],
+  ])('reads the unit in the header %s', (header, refusal) => {
+    const columns = {
+      lot: key(text(), 'the lot'),
+      'block mass': optional(mass(), 'mass of a block'),
+      best: optional(days(), 'days'),
+      moisture: optional(fraction(), 'water share'),
+    };
+    const [got] = read(columns, [
+      ['lot', header],
+      ['A', 0.6],
+    ]);
+    expect(refusal === undefined ? typeof got : (got as CellError).reason).toBe(refusal ?? 'string');
+  });
+
+  test('refuses two units of mass in the tables of one call', () => {
+    const columns = (property: string): TableColumns => ({ [property]: required(mass(), 'a mass') });
+    const both = defineFunction({
+      ...words,
+      name: 'BOTH',
+      arguments: [
+        table('lots', columns('block mass'), 'a table'),
+        table('harvests', columns('mass'), 'a table'),
+      ],
+      result: value('nothing', amount()),
+      whole: () => 1,
+    });
+    const call = (first: string, second: string): string[] =>
+      reasons([[[first], [1]], [[second], [1]]], both); // prettier-ignore
+    expect(call('block mass (kg)', 'mass (lb)')).toEqual([
+      'mass in harvests is in lb, but block mass in lots is in kg: use one unit in a call',
+    ]);
+    expect(call('block mass (kg)', 'mass')).toEqual(['1']);
   });
 
   test('gives columns as many as the data have, leaves out those that no row has, and shows the view asked for', () => {

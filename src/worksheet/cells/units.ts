@@ -42,7 +42,12 @@ const TAKEN: Readonly<Record<HeaderUnit['of'], readonly string[] | 'any'>> = {
   share: ['wet basis'],
 };
 
-const NEEDED = { days: 'days', share: 'wet basis', mass: 'a unit of mass', temperature: '°C or °F' } as const;
+const NEEDED = {
+  days: 'in days',
+  share: 'on a wet basis',
+  mass: 'in a unit of mass',
+  temperature: 'in °C or °F',
+} as const;
 
 function measureOf({ word }: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
   if (word === 'mass' || word === 'temperature' || word === 'days') return word;

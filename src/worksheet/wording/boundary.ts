@@ -58,9 +58,9 @@ export const boundary: Sentences<
   headerTwice: ({ header, found }, { subject, quoted, listed }) =>
     `${subject} must have one column for ${header}; it has ${listed(found.map(quoted))}`,
   otherUnit: ({ header, unit, needed }, { subject, quoted }) =>
-    `${subject} must be in ${needed}; its header ${quoted(header)} says ${unit}`,
-  unitClash: ({ unit, other, otherUnit }, { subject }) =>
-    `${subject} is in ${unit}, but ${other} is in ${otherUnit}: use one unit in a call`,
+    `${subject} must be ${needed}; its header ${quoted(header)} says ${unit}`,
+  unitClash: ({ unit, other, otherUnit }, { subject, named }) =>
+    `${subject} is in ${unit}, but ${named(other)} is in ${otherUnit}: use one unit in a call`,
   noKey: ({ key, header }, { quoted }) =>
     `${key} is blank, but ${quoted(header)} is not: fill it in or clear the row`,
   labelTwice: ({ label, table, rows }, { subject, quoted, listed }) =>

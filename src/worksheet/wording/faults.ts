@@ -61,6 +61,7 @@ export function sentenceOf({ code, argument, details }: Fault, telling: Telling)
   const say: Say = {
     subject: subjectOf(argument),
     argument,
+    named: subjectOf,
     figure: (figure) => shownFigure(figure, telling),
     given: (given) => shownGiven(given, telling),
     limits: (limits) => limitWords(limits, telling),

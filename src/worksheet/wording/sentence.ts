@@ -5,6 +5,8 @@ export interface Say {
   /** What the fault concerns: `moisture`, `best in strains`. */
   readonly subject: string;
   readonly argument: string;
+  /** What a sentence calls another argument, or a column of one. */
+  readonly named: (argument: string) => string;
   readonly figure: (figure: Figure) => string;
   readonly given: (given: Given) => string;
   /** After "must be": `above 0`, `from 1 to 9`. */
