@@ -78,7 +78,9 @@ function inMinutes({ times, temperaturesC, entries }: Readings, timeUnit: TimeUn
     throw invalid('times', 'logTooLong', { most: LONGEST_LOG_DAYS, days: span });
   }
   const scale = timeUnit === 'dates' ? MINUTES_A_DAY : 1;
-  return { minutes: times.map((time) => (time - first) * scale), temperaturesC, entries };
+  const minutes = new Float64Array(times.length);
+  for (let i = 0; i < times.length; i++) minutes[i] = (times[i]! - first) * scale;
+  return { minutes, temperaturesC, entries };
 }
 
 /**

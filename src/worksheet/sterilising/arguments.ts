@@ -30,8 +30,15 @@ export const logColumns = [times, temperatures] as const;
 export const killSettings = [z, reference, temperatureUnit, timeUnit] as const;
 
 /** A logger's readings in °C; NaN where a cell is blank or 0, which no probe in a hot core shows. */
-export const readingsInCelsius = (readings: readonly number[], unit: TemperatureUnit): Float64Array =>
-  Float64Array.from(readings, (reading) => (reading === 0 ? NaN : toCelsius(reading, unit)));
+export function readingsInCelsius(readings: readonly number[], unit: TemperatureUnit): Float64Array {
+  // A loop: Float64Array.from takes ten times as long over a long log.
+  const celsius = new Float64Array(readings.length);
+  for (let i = 0; i < readings.length; i++) {
+    const reading = readings[i]!;
+    celsius[i] = reading === 0 ? NaN : toCelsius(reading, unit);
+  }
+  return celsius;
+}
 
 /** z and reference in °C. What is left out is the same kill in either unit. */
 export const resistanceOf = (
