@@ -40,16 +40,14 @@ export const CLIMATEPLAN = defineFunction({
     const columns = setPointColumns(rows);
     const setPoints = <T>(pointOf: (points: readonly (SetPoint | undefined)[]) => T): Map<string, T> =>
       new Map([...columns].map(([name, points]) => [name, pointOf(points)]));
-    const plan = new Array<PlanRow>(rowNumbers.at(-1) ?? 0).fill({
-      day: '',
-      'set points': setPoints(() => ''),
-    });
+    const blank: PlanRow = { day: '', 'set points': setPoints(() => '') };
+    const plan = new Array<PlanRow>(rowNumbers.at(-1) ?? 0).fill(blank);
     loaded.forEach((loadedSerial, i) => {
       const day = orFault(() => daysSinceLoading(on[i]!, loadedSerial, i));
       const pointOf = (points: readonly (SetPoint | undefined)[]) =>
         typeof day === 'number' ? (setPointOn(rows, points, day) ?? '') : day;
       plan[rowNumbers[i]! - 1] = { day, 'set points': setPoints(pointOf) };
     });
-    return plan;
+    return { rows: plan, like: blank };
   },
 });
