@@ -31,7 +31,7 @@ export const CLIMATEPLAN = defineFunction({
         day: required(days({ from: 0 }), 'days since loading'),
         'set points': others(setPoint, 'a set point on that day, a number or a word, under any header'),
       },
-      'table with day (since load) and a column for each set point',
+      'table: day (since loading) and a column for each set point',
     ),
   ],
   result: tableResult(columnsOfPlan),

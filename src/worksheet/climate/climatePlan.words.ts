@@ -2,7 +2,7 @@ import type { Words } from '../words';
 import { CO2, SPORES } from './examples';
 
 export const words: Words = {
-  summary: 'Set points of rooms on a date, read off your own programme by days since load.',
+  summary: 'Set points of rooms on a date, read off your own programme by days since loading.',
   notes: [
     'One row of set points for each loaded room, under a row of headers.',
     'Numbers run straight between the days of the programme. Before its first day and after its last they stay as on that day.',
