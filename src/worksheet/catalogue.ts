@@ -3,6 +3,41 @@
 import type { WorksheetFunction } from './definition';
 import { READYDATE } from './ripening/readyDate';
 import { READYWINDOW } from './ripening/readyWindow';
+import { LETHALITY } from './sterilising/lethality';
+import { LETHALITYCURVE } from './sterilising/lethalityCurve';
+import { HOLDMINUTES } from './sterilising/holdMinutes';
+import { HEATINGFIT } from './sterilising/heatingFit';
+import { STEAMTEMP } from './sterilising/steamTemp';
+import { STEAMPRESSURE } from './sterilising/steamPressure';
+import { BOILINGPOINT } from './sterilising/boilingPoint';
+import { DEWPOINT } from './climate/dewPoint';
+import { WETBULB } from './climate/wetBulb';
+import { HUMIDITYRATIO } from './climate/humidityRatio';
+import { VPD } from './climate/vpd';
+import { HUMIDITYFROMWETBULB } from './climate/humidityFromWetBulb';
+import { CLIMATEPLAN } from './climate/climatePlan';
+import { FRESHAIR } from './climate/freshAir';
+import { CARBONDIOXIDE } from './climate/carbonDioxide';
+import { FOGWATER } from './climate/fogWater';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
-export const catalogue: readonly WorksheetFunction[] = [READYDATE, READYWINDOW];
+export const catalogue: readonly WorksheetFunction[] = [
+  READYDATE,
+  READYWINDOW,
+  LETHALITY,
+  LETHALITYCURVE,
+  HOLDMINUTES,
+  HEATINGFIT,
+  STEAMTEMP,
+  STEAMPRESSURE,
+  BOILINGPOINT,
+  DEWPOINT,
+  WETBULB,
+  HUMIDITYRATIO,
+  VPD,
+  HUMIDITYFROMWETBULB,
+  CLIMATEPLAN,
+  FRESHAIR,
+  CARBONDIOXIDE,
+  FOGWATER,
+];

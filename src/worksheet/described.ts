@@ -4,9 +4,41 @@ import { catalogue } from './catalogue';
 import { withWords, type DescribedFunction } from './words';
 import { words as READYDATE } from './ripening/readyDate.words';
 import { words as READYWINDOW } from './ripening/readyWindow.words';
+import { words as LETHALITY } from './sterilising/lethality.words';
+import { words as LETHALITYCURVE } from './sterilising/lethalityCurve.words';
+import { words as HOLDMINUTES } from './sterilising/holdMinutes.words';
+import { words as HEATINGFIT } from './sterilising/heatingFit.words';
+import { words as STEAMTEMP } from './sterilising/steamTemp.words';
+import { words as STEAMPRESSURE } from './sterilising/steamPressure.words';
+import { words as BOILINGPOINT } from './sterilising/boilingPoint.words';
+import { words as DEWPOINT } from './climate/dewPoint.words';
+import { words as WETBULB } from './climate/wetBulb.words';
+import { words as HUMIDITYRATIO } from './climate/humidityRatio.words';
+import { words as VPD } from './climate/vpd.words';
+import { words as HUMIDITYFROMWETBULB } from './climate/humidityFromWetBulb.words';
+import { words as CLIMATEPLAN } from './climate/climatePlan.words';
+import { words as FRESHAIR } from './climate/freshAir.words';
+import { words as CARBONDIOXIDE } from './climate/carbonDioxide.words';
+import { words as FOGWATER } from './climate/fogWater.words';
 
 /** The catalogue with its words: for the guide, the pane, the README and the tests, not for what Excel loads first. */
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYDATE,
   READYWINDOW,
+  LETHALITY,
+  LETHALITYCURVE,
+  HOLDMINUTES,
+  HEATINGFIT,
+  STEAMTEMP,
+  STEAMPRESSURE,
+  BOILINGPOINT,
+  DEWPOINT,
+  WETBULB,
+  HUMIDITYRATIO,
+  VPD,
+  HUMIDITYFROMWETBULB,
+  CLIMATEPLAN,
+  FRESHAIR,
+  CARBONDIOXIDE,
+  FOGWATER,
 });

@@ -7,7 +7,7 @@ export type FaultKind = 'invalid' | 'missing' | 'zeroBase' | 'noConvergence';
 
 /** A figure that reads differently by the workbook's date system or by the units a call asks in. */
 export interface Quantity {
-  readonly of: 'date' | 'time' | 'celsius' | 'pascals' | 'metres' | 'share';
+  readonly of: 'date' | 'time' | 'celsius' | 'degrees' | 'pascals' | 'metres' | 'share';
   readonly value: number;
 }
 
@@ -21,6 +21,8 @@ export const dateOf = quantity('date');
 export const timeOf = quantity('time');
 /** A temperature in °C. */
 export const celsiusOf = quantity('celsius');
+/** A difference of temperatures in degrees of °C. */
+export const degreesOf = quantity('degrees');
 /** A pressure in Pa. */
 export const pascalsOf = quantity('pascals');
 /** An altitude in metres. */
