@@ -3,6 +3,12 @@
 import type { WorksheetFunction } from './definition';
 import { READYDATE } from './ripening/readyDate';
 import { READYWINDOW } from './ripening/readyWindow';
+import { INOCULATEBY } from './ripening/inoculateBy';
+import { STAGE } from './ripening/stage';
+import { GROWTHRATE } from './ripening/growthRate';
+import { READYFROMLOG } from './ripening/readyFromLog';
+import { READYSTATS } from './ripening/readyStats';
+import { RIPECALENDAR } from './ripening/ripeCalendar';
 import { LETHALITY } from './sterilising/lethality';
 import { LETHALITYCURVE } from './sterilising/lethalityCurve';
 import { HOLDMINUTES } from './sterilising/holdMinutes';
@@ -24,6 +30,12 @@ import { FOGWATER } from './climate/fogWater';
 export const catalogue: readonly WorksheetFunction[] = [
   READYDATE,
   READYWINDOW,
+  INOCULATEBY,
+  STAGE,
+  GROWTHRATE,
+  READYFROMLOG,
+  READYSTATS,
+  RIPECALENDAR,
   LETHALITY,
   LETHALITYCURVE,
   HOLDMINUTES,

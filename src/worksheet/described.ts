@@ -4,6 +4,12 @@ import { catalogue } from './catalogue';
 import { withWords, type DescribedFunction } from './words';
 import { words as READYDATE } from './ripening/readyDate.words';
 import { words as READYWINDOW } from './ripening/readyWindow.words';
+import { words as INOCULATEBY } from './ripening/inoculateBy.words';
+import { words as STAGE } from './ripening/stage.words';
+import { words as GROWTHRATE } from './ripening/growthRate.words';
+import { words as READYFROMLOG } from './ripening/readyFromLog.words';
+import { words as READYSTATS } from './ripening/readyStats.words';
+import { words as RIPECALENDAR } from './ripening/ripeCalendar.words';
 import { words as LETHALITY } from './sterilising/lethality.words';
 import { words as LETHALITYCURVE } from './sterilising/lethalityCurve.words';
 import { words as HOLDMINUTES } from './sterilising/holdMinutes.words';
@@ -25,6 +31,12 @@ import { words as FOGWATER } from './climate/fogWater.words';
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYDATE,
   READYWINDOW,
+  INOCULATEBY,
+  STAGE,
+  GROWTHRATE,
+  READYFROMLOG,
+  READYSTATS,
+  RIPECALENDAR,
   LETHALITY,
   LETHALITYCURVE,
   HOLDMINUTES,

@@ -65,6 +65,8 @@ export interface FaultDetails {
   notLater: { readonly before: Figure; readonly given: Figure };
   /** A date that leads past the last day that a sheet can show. */
   pastCalendar: { readonly given: Quantity };
+  /** A date that leads back past the first day that a sheet can show. */
+  beforeCalendar: { readonly given: Quantity };
   /** Fewer values than an answer takes: `things` is what they are, in the plural. */
   tooFew: { readonly least: number; readonly things: string; readonly found: number };
   /** A list that must be as long as another. */
