@@ -14,6 +14,7 @@ import { constantCost, planCost } from '../../../src/maths/loading/planCost';
 import { FreeCapacity } from '../../../src/maths/loading/freeCapacity';
 import type { GroupLoad } from '../../../src/maths/loading/groupLoad';
 import { LinearProgramBuilder, loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { expectFault } from '../expectFault';
 import { DEFAULT_SETTINGS, instance, seeded, sixtyInstances, START, type InstanceSize } from './instances';
 import { pattern } from './patterns';
 import { byRooms } from './roomProgram';
@@ -205,7 +206,7 @@ describe('loadPlan(problem, solver) is close to the best there is', () => {
 
   test('without a solver the plan is the rule of thumb’s, and breaks no rule', () => {
     for (const problem of farms(2)) {
-      const plan = loadPlan(problem, undefined);
+      const plan = loadPlan(problem, null);
       expect(plan.method).toBe('greedy');
       expect(plan.loads.length).toBeGreaterThan(0);
       expect(hardRules(plan, problem)).toEqual([]);
@@ -578,13 +579,15 @@ describe('with the previous plan given', () => {
 
 test('a solver that stops without an answer is a fault, not a plan', () => {
   const stuck: LinearSolver = { solve: () => ({ status: 'unsolved' }) };
-  expect(() => loadPlan(instance(3, SMALL), stuck)).toThrow('the solver stopped without a plan');
+  expectFault(() => loadPlan(instance(3, SMALL), stuck), ['days', 'noPlan', { status: 'unsolved' }]);
 });
 
 test('a programme too large is refused with what to shorten', () => {
   const problem = instance(1, { ...MIDDLE, lots: 200, days: 365 });
   const lots = problem.lots.map((lot) => ({ ...lot, earliest: START, latest: START + 400 }));
-  expect(() => loadPlan({ ...problem, lots }, highs)).toThrow(
-    /at most 65000 lot-days needed, got about \d+ – plan fewer days/,
+  // Every lot may be opened on every day of the plan, in the one group of alike rooms.
+  expectFault(
+    () => loadPlan({ ...problem, lots }, highs),
+    ['days', 'planTooLarge', { most: 65_000, found: 200 * 365 }],
   );
 });
