@@ -1,13 +1,6 @@
 import { requireInCalendar, requirePositive, requireWhole } from '../shared/checks';
 import { missing } from '../shared/fault';
 
-declare module '../shared/fault' {
-  interface FaultDetails {
-    /** A flush after the last one that a strain is kept for. */
-    flushNotKept: { readonly flush: number; readonly flushes: number };
-  }
-}
-
 /** When a strain's opened blocks are picked, in days from loading. */
 export interface FlushSchedule {
   /** Days from load to the first pick of the first flush. */
@@ -35,7 +28,10 @@ export function pickDate(
   requirePositive('loaded', loadedSerial);
   requirePositive('first pick', firstPick);
   requireWhole('flush', flush, 1);
-  if (flush > flushes) throw missing('flush', 'flushNotKept', { flush, flushes });
+  if (flush > flushes) {
+    const what = 'the flushes the strain is kept for in strains';
+    throw missing('flush', 'outside', { to: flushes, given: flush, what });
+  }
   if (flush > 1 && flushGap === undefined) {
     throw missing('flush', 'blank', { header: 'flush gap', table: 'strains' });
   }

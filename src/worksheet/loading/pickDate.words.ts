@@ -22,7 +22,7 @@ export const words: Words = {
     {
       arguments: [46146, 'Alder-3', exampleStrains, 4],
       code: '#N/A',
-      says: 'flush is 4, but the strain is kept for 3 in strains',
+      says: 'flush must be at most 3, the flushes the strain is kept for in strains; it is 4',
       remedy: 'Ask for an earlier flush, or raise the flushes of the strain.',
     },
     {

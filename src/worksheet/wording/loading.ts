@@ -10,7 +10,6 @@ const SETTING_NEEDS = {
 
 /** What can be wrong with loading, beyond what any number, date or label can be. */
 export const loading: Sentences<
-  | 'flushNotKept'
   | 'noLoads'
   | 'tooManyDays'
   | 'noFlushGap'
@@ -30,8 +29,6 @@ export const loading: Sentences<
   | 'settingTwice'
   | 'settingValue'
 > = {
-  flushNotKept: ({ flush, flushes }, { subject }) =>
-    `${subject} is ${flush}, but the strain is kept for ${flushes} in strains`,
   noLoads: (_, { subject }) => `${subject} has no row with a date under loaded`,
   tooManyDays: ({ most, days }, { subject }) =>
     `${subject} must be at most ${most} days from the first day shown; it is ${days}`,
@@ -46,7 +43,7 @@ export const loading: Sentences<
   notPickedInTime: ({ from, due }, { subject, figure }) =>
     `${subject}: nothing loaded on a work day is picked from ${figure(from)} to ${figure(due)}`,
   noDayToStart: ({ step, strain, needed }, { subject, figure }) =>
-    `${subject}: ${step} of ${strain} is needed on ${figure(needed)}, but started on the last work day before it would be too old`,
+    `${subject} has no work day on which to start ${step} of ${strain} for ${figure(needed)}: started any earlier, it would be too old`,
   planTooLarge: ({ most, found }, { subject }) =>
     `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
     'plan fewer days, or join lots of one strain and age',

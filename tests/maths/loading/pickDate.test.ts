@@ -23,7 +23,12 @@ describe('pickDate(loadedSerial, times, flush) gives the first pick of a flush',
     [0, times, 1, ['loaded', 'outside', { above: 0, given: 0 }]],
     [46146, { ...times, firstPick: 0 }, 1, ['first pick', 'outside', { above: 0, given: 0 }]],
     [46146, times, 1.5, ['flush', 'outside', { from: 1, whole: true, given: 1.5 }]],
-    [46146, times, 4, ['flush', 'flushNotKept', { flush: 4, flushes: 3 }]],
+    [
+      46146,
+      times,
+      4,
+      ['flush', 'outside', { to: 3, given: 4, what: 'the flushes the strain is kept for in strains' }],
+    ],
     [
       46146,
       { ...times, flushGap: undefined },
