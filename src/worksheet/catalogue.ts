@@ -25,6 +25,15 @@ import { CLIMATEPLAN } from './climate/climatePlan';
 import { FRESHAIR } from './climate/freshAir';
 import { CARBONDIOXIDE } from './climate/carbonDioxide';
 import { FOGWATER } from './climate/fogWater';
+import { BLOCKSFOR } from './loading/blocksFor';
+import { PICKDATE } from './loading/pickDate';
+import { SHELFBLOCKS } from './loading/shelfBlocks';
+import { PICKCALENDAR } from './loading/pickCalendar';
+import { SHELFUSE } from './loading/shelfUse';
+import { SPLITLOAD } from './loading/splitLoad';
+import { LOADPLAN } from './loading/loadPlan';
+import { CHECKLOADS } from './loading/checkLoads';
+import { BACKPLAN } from './loading/backPlan';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
 export const catalogue: readonly WorksheetFunction[] = [
@@ -52,4 +61,13 @@ export const catalogue: readonly WorksheetFunction[] = [
   FRESHAIR,
   CARBONDIOXIDE,
   FOGWATER,
+  BLOCKSFOR,
+  PICKDATE,
+  SHELFBLOCKS,
+  PICKCALENDAR,
+  SHELFUSE,
+  SPLITLOAD,
+  LOADPLAN,
+  CHECKLOADS,
+  BACKPLAN,
 ];

@@ -26,6 +26,15 @@ import { words as CLIMATEPLAN } from './climate/climatePlan.words';
 import { words as FRESHAIR } from './climate/freshAir.words';
 import { words as CARBONDIOXIDE } from './climate/carbonDioxide.words';
 import { words as FOGWATER } from './climate/fogWater.words';
+import { words as BLOCKSFOR } from './loading/blocksFor.words';
+import { words as PICKDATE } from './loading/pickDate.words';
+import { words as SHELFBLOCKS } from './loading/shelfBlocks.words';
+import { words as PICKCALENDAR } from './loading/pickCalendar.words';
+import { words as SHELFUSE } from './loading/shelfUse.words';
+import { words as SPLITLOAD } from './loading/splitLoad.words';
+import { words as LOADPLAN } from './loading/loadPlan.words';
+import { words as CHECKLOADS } from './loading/checkLoads.words';
+import { words as BACKPLAN } from './loading/backPlan.words';
 
 /** The catalogue with its words: for the guide, the pane, the README and the tests, not for what Excel loads first. */
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
@@ -53,4 +62,13 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   FRESHAIR,
   CARBONDIOXIDE,
   FOGWATER,
+  BLOCKSFOR,
+  PICKDATE,
+  SHELFBLOCKS,
+  PICKCALENDAR,
+  SHELFUSE,
+  SPLITLOAD,
+  LOADPLAN,
+  CHECKLOADS,
+  BACKPLAN,
 });

@@ -32,6 +32,8 @@ export interface Kind<T> {
   readonly choices?: Readonly<Record<string, string>>;
   /** Whether a blank is a value of its own. */
   readonly orBlank?: true;
+  /** What a cell must be, after "must be", where word, limits and choices do not say it. */
+  readonly needed?: string;
   /** What the answer of a call is told in, where this word decides it. */
   voice?(value: T): Partial<Voice>;
   readonly accept: (cell: Cell) => T | undefined;
