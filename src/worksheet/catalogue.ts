@@ -9,6 +9,13 @@ import { GROWTHRATE } from './ripening/growthRate';
 import { READYFROMLOG } from './ripening/readyFromLog';
 import { READYSTATS } from './ripening/readyStats';
 import { RIPECALENDAR } from './ripening/ripeCalendar';
+import { MIX } from './substrate/mix';
+import { MIXWATER } from './substrate/mixWater';
+import { MIXMOISTURE } from './substrate/mixMoisture';
+import { MIXRATIO } from './substrate/mixRatio';
+import { MIXCOST } from './substrate/mixCost';
+import { CHEAPESTMIX } from './substrate/cheapestMix';
+import { BATCHES } from './substrate/batches';
 import { LETHALITY } from './sterilising/lethality';
 import { LETHALITYCURVE } from './sterilising/lethalityCurve';
 import { HOLDMINUTES } from './sterilising/holdMinutes';
@@ -45,6 +52,13 @@ export const catalogue: readonly WorksheetFunction[] = [
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  MIX,
+  MIXWATER,
+  MIXMOISTURE,
+  MIXRATIO,
+  MIXCOST,
+  CHEAPESTMIX,
+  BATCHES,
   LETHALITY,
   LETHALITYCURVE,
   HOLDMINUTES,

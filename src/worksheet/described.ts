@@ -10,6 +10,13 @@ import { words as GROWTHRATE } from './ripening/growthRate.words';
 import { words as READYFROMLOG } from './ripening/readyFromLog.words';
 import { words as READYSTATS } from './ripening/readyStats.words';
 import { words as RIPECALENDAR } from './ripening/ripeCalendar.words';
+import { words as MIX } from './substrate/mix.words';
+import { words as MIXWATER } from './substrate/mixWater.words';
+import { words as MIXMOISTURE } from './substrate/mixMoisture.words';
+import { words as MIXRATIO } from './substrate/mixRatio.words';
+import { words as MIXCOST } from './substrate/mixCost.words';
+import { words as CHEAPESTMIX } from './substrate/cheapestMix.words';
+import { words as BATCHES } from './substrate/batches.words';
 import { words as LETHALITY } from './sterilising/lethality.words';
 import { words as LETHALITYCURVE } from './sterilising/lethalityCurve.words';
 import { words as HOLDMINUTES } from './sterilising/holdMinutes.words';
@@ -46,6 +53,13 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  MIX,
+  MIXWATER,
+  MIXMOISTURE,
+  MIXRATIO,
+  MIXCOST,
+  CHEAPESTMIX,
+  BATCHES,
   LETHALITY,
   LETHALITYCURVE,
   HOLDMINUTES,
