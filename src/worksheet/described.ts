@@ -4,9 +4,25 @@ import { catalogue } from './catalogue';
 import { withWords, type DescribedFunction } from './words';
 import { words as READYDATE } from './ripening/readyDate.words';
 import { words as READYWINDOW } from './ripening/readyWindow.words';
+import { words as BIOEFFICIENCY } from './harvest/bioEfficiency.words';
+import { words as CROPTABLE } from './harvest/cropTable.words';
+import { words as EXPECTEDYIELD } from './harvest/expectedYield.words';
+import { words as FLUSHSPLIT } from './harvest/flushSplit.words';
+import { words as SHELFDAYYIELD } from './harvest/shelfDayYield.words';
+import { words as SHELFLIFE } from './harvest/shelfLife.words';
+import { words as STRAINTABLE } from './harvest/strainTable.words';
+import { words as YIELDRANGE } from './harvest/yieldRange.words';
 
 /** The catalogue with its words: for the guide, the pane, the README and the tests, not for what Excel loads first. */
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYDATE,
   READYWINDOW,
+  BIOEFFICIENCY,
+  CROPTABLE,
+  EXPECTEDYIELD,
+  FLUSHSPLIT,
+  SHELFDAYYIELD,
+  SHELFLIFE,
+  STRAINTABLE,
+  YIELDRANGE,
 });

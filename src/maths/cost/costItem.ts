@@ -1,10 +1,11 @@
 import { requireAtLeast } from '../shared/checks';
+import type { Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
 /** What an amount is spent for: each block, all blocks together, each unit of fresh mass, or each shelf and day. */
 export type CostBasis = 'block' | 'batch' | 'mass' | 'shelf day';
 
-export interface CostItem {
+export interface CostItem extends Placed {
   readonly amount: number;
   readonly per: CostBasis;
 }
@@ -19,7 +20,7 @@ export interface CostRates {
 
 /** Sums a cost table by basis. @throws invalid where an amount is below 0 */
 export function costRates(costs: readonly CostItem[]): CostRates {
-  costs.forEach(({ amount }, i) => requireAtLeast('costs, amount', amount, 0, i));
+  for (const item of costs) requireAtLeast('costs, amount', item.amount, 0, item);
   const sum = (basis: CostBasis): number =>
     compensatedSum(costs.filter(({ per }) => per === basis).map(({ amount }) => amount));
   return {
