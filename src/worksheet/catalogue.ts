@@ -11,6 +11,10 @@ import { SHELFDAYYIELD } from './harvest/shelfDayYield';
 import { SHELFLIFE } from './harvest/shelfLife';
 import { STRAINTABLE } from './harvest/strainTable';
 import { YIELDRANGE } from './harvest/yieldRange';
+import { BLOCKCOST } from './cost/blockCost';
+import { BREAKEVEN } from './cost/breakEven';
+import { COSTPERMASS } from './cost/costPerMass';
+import { SHELFDAYMARGIN } from './cost/shelfDayMargin';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
 export const catalogue: readonly WorksheetFunction[] = [
@@ -24,4 +28,8 @@ export const catalogue: readonly WorksheetFunction[] = [
   SHELFLIFE,
   STRAINTABLE,
   YIELDRANGE,
+  BLOCKCOST,
+  BREAKEVEN,
+  COSTPERMASS,
+  SHELFDAYMARGIN,
 ];

@@ -12,6 +12,10 @@ import { words as SHELFDAYYIELD } from './harvest/shelfDayYield.words';
 import { words as SHELFLIFE } from './harvest/shelfLife.words';
 import { words as STRAINTABLE } from './harvest/strainTable.words';
 import { words as YIELDRANGE } from './harvest/yieldRange.words';
+import { words as BLOCKCOST } from './cost/blockCost.words';
+import { words as BREAKEVEN } from './cost/breakEven.words';
+import { words as COSTPERMASS } from './cost/costPerMass.words';
+import { words as SHELFDAYMARGIN } from './cost/shelfDayMargin.words';
 
 /** The catalogue with its words: for the guide, the pane, the README and the tests, not for what Excel loads first. */
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
@@ -25,4 +29,8 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   SHELFLIFE,
   STRAINTABLE,
   YIELDRANGE,
+  BLOCKCOST,
+  BREAKEVEN,
+  COSTPERMASS,
+  SHELFDAYMARGIN,
 });

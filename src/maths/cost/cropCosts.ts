@@ -1,18 +1,14 @@
 import { requireAtLeast, requirePositive, requireWhole } from '../shared/checks';
 import { invalid, zeroBase, type Placed, type Where } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
-import { costRates, type CostItem } from './costItem';
+import { costRates, FOR_SHELF_DAYS, type CostItem } from './costItem';
 
 declare module '../shared/fault' {
   interface FaultDetails {
-    /** A figure that is left out, and what it is needed for. */
-    neededFor: { readonly purpose: string };
     /** A cost without any mass to share it. */
     noMass: object;
   }
 }
-
-const SHELF_DAYS = { purpose: 'the costs per shelf day' };
 
 /** What a lot gave and took. */
 export interface CostedCrop extends Placed {
@@ -49,8 +45,8 @@ export function cropCosts(
     const { blocks, mass, shelfDays } = crop;
     const cost = blocks * perBlock + (blocks / allBlocks) * perBatch + mass * perMass;
     if (perShelfDay === 0) return cost;
-    if (blocksPerShelf === undefined) throw invalid('blocks per shelf', 'neededFor', SHELF_DAYS);
-    if (shelfDays === undefined) throw invalid('crops, days', 'neededFor', SHELF_DAYS, crop);
+    if (blocksPerShelf === undefined) throw invalid('blocks per shelf', 'neededFor', FOR_SHELF_DAYS);
+    if (shelfDays === undefined) throw invalid('crops, days', 'neededFor', FOR_SHELF_DAYS, crop);
     return cost + (blocks / blocksPerShelf) * shelfDays * perShelfDay;
   });
 }
