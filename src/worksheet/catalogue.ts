@@ -41,6 +41,23 @@ import { SPLITLOAD } from './loading/splitLoad';
 import { LOADPLAN } from './loading/loadPlan';
 import { CHECKLOADS } from './loading/checkLoads';
 import { BACKPLAN } from './loading/backPlan';
+import { BIOEFFICIENCY } from './harvest/bioEfficiency';
+import { EXPECTEDYIELD } from './harvest/expectedYield';
+import { YIELDRANGE } from './harvest/yieldRange';
+import { SHELFDAYYIELD } from './harvest/shelfDayYield';
+import { CROPTABLE } from './harvest/cropTable';
+import { STRAINTABLE } from './harvest/strainTable';
+import { FLUSHSPLIT } from './harvest/flushSplit';
+import { SHELFLIFE } from './harvest/shelfLife';
+import { OUTLIERS } from './audit/outliers';
+import { CONTROLCHART } from './audit/controlChart';
+import { LOSSRATE } from './audit/lossRate';
+import { COMPARE } from './audit/compare';
+import { YIELDAUDIT } from './audit/yieldAudit';
+import { BLOCKCOST } from './cost/blockCost';
+import { COSTPERMASS } from './cost/costPerMass';
+import { BREAKEVEN } from './cost/breakEven';
+import { SHELFDAYMARGIN } from './cost/shelfDayMargin';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
 export const catalogue: readonly WorksheetFunction[] = [
@@ -84,4 +101,21 @@ export const catalogue: readonly WorksheetFunction[] = [
   LOADPLAN,
   CHECKLOADS,
   BACKPLAN,
+  BIOEFFICIENCY,
+  EXPECTEDYIELD,
+  YIELDRANGE,
+  SHELFDAYYIELD,
+  CROPTABLE,
+  STRAINTABLE,
+  FLUSHSPLIT,
+  SHELFLIFE,
+  OUTLIERS,
+  CONTROLCHART,
+  LOSSRATE,
+  COMPARE,
+  YIELDAUDIT,
+  BLOCKCOST,
+  COSTPERMASS,
+  BREAKEVEN,
+  SHELFDAYMARGIN,
 ];
