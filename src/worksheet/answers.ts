@@ -1,7 +1,7 @@
 import { CalcError } from '../maths/shared/fault';
 import { LAST_SERIAL } from '../maths/shared/serial';
 import { cellError, isCellError, type Block, type CellError, type Format, type Value } from './cells/cell';
-import type { Answer, Result, ResultColumn, ResultColumns } from './cells/results';
+import type { Answer, Result, ResultColumn, ResultColumns, RowsLike } from './cells/results';
 
 /** Puts a fault into words and place. */
 export type ErrorOf = (fault: CalcError) => CellError;
@@ -33,17 +33,18 @@ export function rowValues(headers: readonly string[], answer: unknown, errorOf: 
   return values;
 }
 
-type Rows = readonly Readonly<Record<string, unknown>>[];
+type Row = Readonly<Record<string, unknown>>;
+type Rows = readonly Row[];
 
 /** A column of a result as it comes out: its header, and the cell of a row under it. */
 interface Spread {
   readonly header: string;
   readonly format: Format;
-  readonly cellOf: (row: Rows[number]) => Answer;
+  readonly cellOf: (row: Row) => Answer;
 }
 
 function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, rows: Rows): Spread[] {
-  const cellAt = (row: Rows[number]): Answer => row[header] as Answer;
+  const cellAt = (row: Row): Answer => row[header] as Answer;
   /** A fault in place of the whole list spoils each of its cells. */
   const isFault = (cell: unknown): cell is Answer => cell instanceof CalcError || isCellError(cell);
   switch (spread) {
@@ -80,8 +81,9 @@ function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, row
   }
 }
 
-function tableBlock(columns: ResultColumns, rows: Rows, errorOf: ErrorOf): Block {
-  const spread = Object.entries(columns).flatMap(([header, column]) => spreadOf(header, column, rows));
+function tableBlock(columns: ResultColumns, answer: Rows | RowsLike<Row>, errorOf: ErrorOf): Block {
+  const [rows, telling] = 'like' in answer ? [answer.rows, [...answer.rows, answer.like]] : [answer, answer];
+  const spread = Object.entries(columns).flatMap(([header, column]) => spreadOf(header, column, telling));
   return {
     rows: [
       spread.map(({ header }) => header),
@@ -106,7 +108,7 @@ export function wholeBlock(
     case 'row':
       return { rows: [rowValues(Object.keys(columns), answer, errorOf)], formats: formatsOf(columns) };
     case 'table':
-      return tableBlock(columns, answer as Rows, errorOf);
+      return tableBlock(columns, answer as Rows | RowsLike<Row>, errorOf);
     case 'views': {
       const { view, rows } = answer as { readonly view: string; readonly rows: Rows };
       return tableBlock(views![view]!, rows, errorOf);

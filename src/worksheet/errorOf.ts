@@ -17,7 +17,7 @@ export function errorOf(
   telling: Telling,
   rowOf?: (fault: Fault) => number | undefined,
 ): CellError {
-  const row = rowOf?.(fault) ?? fault.at;
+  const row = fault.at ?? rowOf?.(fault);
   const place: Place = { argument: fault.argument, ...(row === undefined ? {} : { row }) };
   return cellError(
     CODES[kind],

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { FAMILIES } from '../../src/worksheet/constants';
 
@@ -16,6 +16,7 @@ interface Found {
 }
 
 function functionsIn(family: string): Found[] {
+  if (!existsSync(join(floor, family))) return [];
   return readdirSync(join(floor, family))
     .filter((file) => file.endsWith('.ts') && !file.endsWith('.words.ts'))
     .flatMap((file) => {

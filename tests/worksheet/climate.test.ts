@@ -1,21 +1,60 @@
-import { expect, test } from '@jest/globals';
+import { describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { cellError } from '../../src/worksheet/cells/cell';
-import { plainValues } from '../../src/worksheet/examples';
+import { cellError, isCellError, plainValues, type Grid } from '../../src/worksheet/cells/cell';
+import { evaluate } from './prepared';
 
-test('CLIMATEPLAN: a room that is loaded after the day asked for faults in its own row only', () => {
-  const plan = catalogue.find(({ name }) => name === 'CLIMATEPLAN')!;
-  const programme = [
+const call = (name: string, ...given: (Grid | null)[]) =>
+  plainValues(
+    evaluate(
+      catalogue.find((f) => f.name === name)!,
+      given,
+    ),
+  );
+
+describe('CLIMATEPLAN', () => {
+  const programme: Grid = [
     ['day', 'temperature'],
     [0, 18],
     [4, 16],
   ];
-  const rows = plainValues(plan.evaluate([[[46006], [null], [46020]], [[46008]], programme]));
-  const fault = cellError('#VALUE!', 'on: 0 or more days since load needed, got -12 (row 3)');
-  expect(rows).toEqual([
-    ['day', 'temperature'],
-    [2, 17],
-    ['', ''],
-    [fault, fault],
-  ]);
+
+  test('a room that is loaded after the day asked for faults in its own row only', () => {
+    const rows = call('CLIMATEPLAN', [[46006], [null], [46020]], [[46008]], programme);
+    const says = 'on must not be before loaded (2025-12-29); it is 2025-12-17 (row 3 of the column)';
+    const fault = cellError('#VALUE!', says, { argument: 'on', row: 3 });
+    expect(rows).toEqual([
+      ['day', 'temperature'],
+      [2, 17],
+      ['', ''],
+      [fault, fault],
+    ]);
+  });
+
+  test('keeps its headers where no room is loaded', () => {
+    expect(call('CLIMATEPLAN', [[null]], [[46008]], programme)).toEqual([['day', 'temperature']]);
+  });
+
+  test('names the row and column of an error cell in the programme', () => {
+    const broken = [...programme.slice(0, 2), [4, cellError('#N/A')]];
+    const says = 'temperature in programme holds the error #N/A (row 3 of programme)';
+    expect(call('CLIMATEPLAN', [[46006]], [[46008]], broken)).toEqual([
+      [cellError('#N/A', says, { argument: 'programme, temperature', row: 3 })],
+    ]);
+  });
+});
+
+describe('messages speak in the units of the call', () => {
+  test.each<[string, (number | string | null)[], string]>([
+    ['DEWPOINT', [68, 1e-9, null, 'F'], 'humidity is too low: the dew point would be below -148 °F'],
+    ['WETBULB', [200, 0.5, null, 'F'], 'temperature must be from -40 to 140 °F; it is 200 °F'],
+    ['HUMIDITYFROMWETBULB', [75, 80, null, 'F'], 'wet bulb must be at most 75 °F, the dry bulb; it is 80 °F'],
+    [
+      'FOGWATER',
+      [5, 300, 0.5, 60, 0.9, null, 'F'],
+      'outside temperature must be from -40 to 140 °F; it is 300 °F',
+    ],
+  ])('%s of %p', (name, cells, says) => {
+    const [[answer]] = call(name, ...cells.map((cell): Grid => [[cell]])) as [[unknown]];
+    expect(isCellError(answer) ? answer.reason : answer).toBe(says);
+  });
 });

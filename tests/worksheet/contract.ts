@@ -167,6 +167,8 @@ export function promisesOf(family: Family): void {
     ([, f]) => f.calculates !== 'whole' && f.arguments.some(({ shape }) => shape === 'column'),
   );
 
+  if (besideRows.length === 0) return;
+
   describe.each(besideRows)('%s, an answer beside each row', (_name, f) => {
     const position = f.arguments.findIndex(({ shape }) => shape === 'column');
     const callWith = (cells: readonly Cell[]): Block => {

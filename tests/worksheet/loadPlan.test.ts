@@ -1,19 +1,24 @@
 import { beforeAll, describe, expect, jest, test } from '@jest/globals';
-import { linearSolver } from '../../src/maths/shared/linearProgram';
-import { catalogue } from '../../src/worksheet/catalogue';
-import { type Cell, type Grid, isCellError, isFormatted } from '../../src/worksheet/cells/cell';
+import { type Cell, type Grid, isCellError, plainValues } from '../../src/worksheet/cells/cell';
+import type { WorksheetFunction } from '../../src/worksheet/definition';
+import { BACKPLAN } from '../../src/worksheet/loading/backPlan';
+import { CHECKLOADS } from '../../src/worksheet/loading/checkLoads';
+import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
+import { PICKCALENDAR } from '../../src/worksheet/loading/pickCalendar';
+import { SHELFUSE } from '../../src/worksheet/loading/shelfUse';
+import { loadTools, type Tools } from '../../src/worksheet/tools';
 import { calendar, lots, orders, rooms, standing, START, strains } from './loadingFarm';
+import { evaluate, prepared } from './prepared';
 
-beforeAll(() => catalogue.find(({ name }) => name === 'LOADPLAN')!.prepare!());
+beforeAll(() => prepared(LOADPLAN));
+
+type Argument = Cell | Grid | undefined;
+const grids = (given: readonly Argument[]): (Grid | null)[] =>
+  given.map((one) => (one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]]));
 
 /** The cells that a call of a function gives. */
-function cells(name: string, ...given: (Cell | Grid | undefined)[]): Cell[][] {
-  const definition = catalogue.find((one) => one.name === name)!;
-  const block = definition.evaluate(
-    given.map((one) => (one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]])),
-  );
-  return block.rows.map((row) => row.map((cell) => (isFormatted(cell) ? cell.value : cell)));
-}
+const cells = (f: WorksheetFunction, ...given: Argument[]): Cell[][] =>
+  plainValues(evaluate(f, grids(given)));
 
 /** A cell's text; nothing for a number. */
 const words = (cell: Cell): string => (typeof cell === 'string' ? cell : '');
@@ -46,7 +51,7 @@ describe('LOADPLAN solves a published production schedule', () => {
       return [`Month ${month + 1}`, 'Engine', blocks!, 1, 0, ripe, ripe, start + 100, cost!];
     });
     const summary = cells(
-      'LOADPLAN',
+      LOADPLAN,
       [['lot', 'strain', 'blocks', 'block mass', 'moisture', 'earliest', 'best', 'latest', 'cost'], ...lots],
       [
         ['strain', 'first pick', 'pick days', 'efficiency'],
@@ -83,7 +88,7 @@ describe('LOADPLAN solves a published production schedule', () => {
 });
 
 const view = (name: string | undefined, previous?: Grid, settings?: Grid): Cell[][] =>
-  cells('LOADPLAN', lots, strains, rooms, orders, START, 21, calendar, standing, settings, previous, name);
+  cells(LOADPLAN, lots, strains, rooms, orders, START, 21, calendar, standing, settings, previous, name);
 
 describe('the views of LOADPLAN are one plan', () => {
   const plan = (): Cell[][] => view('plan');
@@ -91,7 +96,7 @@ describe('the views of LOADPLAN are one plan', () => {
   test('CHECKLOADS finds nothing broken but the orders that the plan itself calls short', () => {
     const planned = records(view('orders')).filter((row) => typeof row['planned'] === 'number');
     const open: Grid = [orders[0]!, ...orders.slice(1, 6)];
-    const broken = records(cells('CHECKLOADS', plan(), lots, strains, rooms, open, calendar, standing));
+    const broken = records(cells(CHECKLOADS, plan(), lots, strains, rooms, open, calendar, standing));
     expect(broken.filter(({ rule }) => rule !== 'order short')).toEqual(
       broken.length === 1 && broken[0]!['rule'] === 'none broken' ? broken : [],
     );
@@ -110,7 +115,7 @@ describe('the views of LOADPLAN are one plan', () => {
     const check = (...given: Grid[]): Record<string, Cell>[] =>
       records(
         cells(
-          'CHECKLOADS',
+          CHECKLOADS,
           view('plan', undefined, settings),
           lots,
           strains,
@@ -147,7 +152,7 @@ describe('the views of LOADPLAN are one plan', () => {
   test('the picks are those PICKCALENDAR makes of the plan’s own rows', () => {
     const picks = records(view('picks'));
     const calendarOf = records(
-      cells('PICKCALENDAR', plan(), strains, START, START + picks.length - 1, 'strain'),
+      cells(PICKCALENDAR, plan(), strains, START, START + picks.length - 1, 'strain'),
     );
     picks.forEach((row, day) => {
       expect(row['from plan']).toBeCloseTo(Number(calendarOf[day]!['total']), 9);
@@ -164,7 +169,7 @@ describe('the views of LOADPLAN are one plan', () => {
       ...standing.slice(1).map((row) => [row[0]!, '', row[2]!, row[1]!, row[3]!]),
     ];
     const all = [plan()[0]!, ...rows.map((row) => [...row, ...new Array<Cell>(10 - row.length).fill(null)])];
-    const use = records(cells('SHELFUSE', all, rooms, strains, START));
+    const use = records(cells(SHELFUSE, all, rooms, strains, START));
     expect(use.every(({ note }) => note === '' || note === 'shut')).toBe(true);
   });
 
@@ -194,23 +199,54 @@ describe('the views of LOADPLAN are one plan', () => {
     expect(sum(parts, 'value')).toBeCloseTo(Number(short), 6);
   });
 
-  test('all views share one solution', () => {
-    const spy = jest.spyOn(linearSolver()!, 'solve');
+  test('all views share one solution', async () => {
+    const { solver, planning } = (await loadTools(['solver', 'planning'])) as Tools;
+    const spy = jest.spyOn(solver!, 'solve');
+    const view = (name: string | undefined, settings: Grid): unknown => {
+      const given = [lots, strains, rooms, orders, START, 21, calendar, standing, settings, undefined, name];
+      return LOADPLAN.evaluate(grids(given), { tools: { solver, planning } });
+    };
     try {
       const settings: Grid = [
         ['name', 'value'],
         ['comfort days', 3],
       ];
-      view('plan', undefined, settings);
+      view('plan', settings);
       const once = spy.mock.calls.length;
       expect(once).toBeGreaterThan(0);
-      for (const name of ['picks', 'lots', 'plan', undefined]) view(name, undefined, settings);
+      for (const name of ['picks', 'lots', 'plan', undefined]) view(name, settings);
       expect(spy.mock.calls).toHaveLength(once);
-      for (const name of ['orders', 'summary', 'orders']) view(name, undefined, settings);
+      for (const name of ['orders', 'summary', 'orders']) view(name, settings);
       expect(spy.mock.calls).toHaveLength(once + 8);
     } finally {
       spy.mockRestore();
     }
+  });
+
+  test('without a solver a rule of thumb makes the plan, which is not kept for the call that has one', async () => {
+    const { solver, planning } = (await loadTools(['solver', 'planning'])) as Tools;
+    const settings: Grid = [
+      ['name', 'value'],
+      ['comfort days', 4],
+    ];
+    const method = (tools: Partial<Tools>): unknown => {
+      const given = [
+        lots,
+        strains,
+        rooms,
+        orders,
+        START,
+        21,
+        calendar,
+        standing,
+        settings,
+        undefined,
+        'summary',
+      ];
+      return plainValues(LOADPLAN.evaluate(grids(given), { tools })).find(([what]) => what === 'method')![1];
+    };
+    expect(method({ solver: null, planning })).toBe('rule of thumb');
+    expect(method({ solver, planning })).toBe('linear programme');
   });
 
   test('the plan given back as the previous one moves no block', () => {
@@ -227,7 +263,7 @@ describe('the views of LOADPLAN are one plan', () => {
         table[0]!.map(() => null),
       ].map((row) => [...row].reverse());
     const other = cells(
-      'LOADPLAN',
+      LOADPLAN,
       ...[lots, strains, rooms, orders].map(turned),
       START,
       21,
@@ -239,8 +275,8 @@ describe('the views of LOADPLAN are one plan', () => {
 });
 
 describe('dates in faults are written out', () => {
-  const said = (name: string, ...given: (Cell | Grid | undefined)[]): string => {
-    const fault = cells(name, ...given)[0]![0];
+  const said = (f: WorksheetFunction, ...given: Argument[]): string => {
+    const fault = cells(f, ...given)[0]![0];
     return isCellError(fault) ? fault.reason : 'no fault';
   };
   const late: Grid = [orders[0]!, ['Alder-3', 30, START + 10, null, 12]].map((row, n) => [
@@ -254,17 +290,17 @@ describe('dates in faults are written out', () => {
   const twice: Grid = [calendar[0]!, [START, 10, 'off'], [START, 12, 'none']];
 
   test('in LOADPLAN and SHELFUSE', () => {
-    expect(said('LOADPLAN', lots, strains, rooms, late, START, 21)).toBe(
-      'orders, from: a day not after due needed, got 2026-05-15 (row 2)',
+    expect(said(LOADPLAN, lots, strains, rooms, late, START, 21)).toBe(
+      'due in orders must not be before from (2026-05-15); it is 2026-05-14 (row 2 of orders)',
     );
-    expect(said('LOADPLAN', ripe, strains, rooms, orders, START, 21)).toBe(
-      'lots, best: a day not before the earliest needed, got 2026-05-04 (row 2)',
+    expect(said(LOADPLAN, ripe, strains, rooms, orders, START, 21)).toBe(
+      'best in lots must not be before earliest (2026-05-07); it is 2026-05-04 (row 2 of lots)',
     );
-    expect(said('LOADPLAN', lots, strains, rooms, orders, START, 21, twice)).toBe(
-      'calendar, day: each day once needed, got 2026-05-04 (row 3)',
+    expect(said(LOADPLAN, lots, strains, rooms, orders, START, 21, twice)).toBe(
+      'day in calendar: 2026-05-04 must be in one row; it is in rows 2 and 3 (row 3 of calendar)',
     );
-    expect(said('SHELFUSE', standing, rooms, strains, START, START - 1)).toBe(
-      'to: a day on or after from needed, got 2026-05-03',
+    expect(said(SHELFUSE, standing, rooms, strains, START, START - 1)).toBe(
+      'to must not be before from (2026-05-04); it is 2026-05-03',
     );
   });
 });
@@ -273,7 +309,7 @@ describe('BACKPLAN is a list of things to do', () => {
   test('no line starts 0 units: where stock is all that is needed it says to use it', () => {
     const list = records(
       cells(
-        'BACKPLAN',
+        BACKPLAN,
         [
           ['product', 'mass', 'from', 'due'],
           ['Birch-1', 9, START + 8, START + 9],

@@ -1,10 +1,15 @@
 import { describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
-import { type Grid, isCellError } from '../../src/worksheet/cells/cell';
-import { plainValues } from '../../src/worksheet/examples';
+import { type Grid, isCellError, plainValues } from '../../src/worksheet/cells/cell';
+import { evaluate } from './prepared';
 
 const call = (name: string, ...given: (Grid | null)[]) =>
-  plainValues(catalogue.find((f) => f.name === name)!.evaluate(given));
+  plainValues(
+    evaluate(
+      catalogue.find((f) => f.name === name)!,
+      given,
+    ),
+  );
 const column = (...cells: (number | string | null)[]): Grid => cells.map((cell) => [cell]);
 const shown = (rows: ReturnType<typeof call>) =>
   rows.map(([cell]) => (isCellError(cell) ? cell.reason : cell));
@@ -34,11 +39,13 @@ describe('a core logger as it comes', () => {
     const whole = shown(call('LETHALITYCURVE', minutes, column(...celsius)));
     expect(rows.slice(0, 3)).toEqual(whole.slice(0, 3));
     expect(rows.slice(3)).toEqual(
-      Array(2).fill('temperatures: a reading needed, got a blank cell or 0 (row 4)'),
+      Array(2).fill(
+        'temperatures must have a reading beside each time; it is blank or 0 (row 4 of the column)',
+      ),
     );
   });
 
-  test('rows with neither time nor temperature do not count, wherever they stand', () => {
+  test('rows with neither time nor temperature do not count, wherever they are', () => {
     const gappy = call('LETHALITY', column(0, null, 5, 10, null), column(100, null, 112, 121, null));
     expect(gappy).toEqual(call('LETHALITY', column(0, 5, 10), column(100, 112, 121)));
   });
@@ -50,10 +57,50 @@ describe('a core logger as it comes', () => {
     expect(shown(call('LETHALITY', dates, core))[0]).toContain('set the time unit to dates');
     expect(shown(call('LETHALITY', clock, core))[0]).toContain('set the time unit to dates');
     expect(shown(call('LETHALITY', column(1, 90), core, null, null, null, [['dates']]))[0]).toBe(
-      'times: dates within 30 days needed, got 89',
+      'times must lie within 30 days; they span 89 days',
     );
     expect(call('LETHALITY', clock, core, null, [[121]], null, [['dates']])).toEqual([
       [expect.closeTo(72, 9)],
     ]);
+  });
+});
+
+describe('messages speak in the units of the call', () => {
+  test.each<[string, Parameters<typeof column>, (Grid | null)[], string]>([
+    [
+      'LETHALITY',
+      [1, 90],
+      [column(250, 500), null, null, [['F']]],
+      'temperatures must be from -40 to 320 °F; it is 500 °F (row 2 of the column)',
+    ],
+    [
+      'LETHALITY',
+      [1, 90],
+      [column(250, 250), [[100]], null, [['F']]],
+      'z must be from 3.6 to 90 °F; it is 100 °F',
+    ],
+    [
+      'LETHALITY',
+      [46_000.5, 46_000.25],
+      [column(121, 121), null, null, null, [['dates']]],
+      'times must rise from row to row; 2025-12-09 06:00 comes after 2025-12-09 12:00 (row 2 of the column)',
+    ],
+    ['STEAMTEMP', [200], [null, [['US']]], 'gauge pressure must be from -13 to 145 psi; it is 200 psi'],
+    ['STEAMTEMP', [2000], [null, [['kPa']]], 'gauge pressure must be from -90 to 1000 kPa; it is 2000 kPa'],
+    [
+      'STEAMTEMP',
+      [-12],
+      [[[10_000]], [['US']]],
+      'gauge pressure is close to a full vacuum at this altitude; it is -12 psi',
+    ],
+    ['STEAMPRESSURE', [500], [null, [['US']]], 'temperature must be from 50 to 365 °F; it is 500 °F'],
+    [
+      'HEATINGFIT',
+      [0, 10],
+      [column(140, 212), [[120]], null, null, [['F']]],
+      'medium must be above 140 °F, the first reading; it is 120 °F',
+    ],
+  ])('%s of %p', (name, cells, others, says) => {
+    expect(shown(call(name, column(...cells), ...others))[0]).toBe(says);
   });
 });

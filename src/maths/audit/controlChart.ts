@@ -1,5 +1,5 @@
-import { CalcError, invalid, shown } from '../shared/calcError';
-import { requireWhole } from '../shared/checks';
+import { requireNumber, requireWhole } from '../shared/checks';
+import { missing, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { mean } from '../shared/statistics';
 
@@ -12,6 +12,14 @@ export interface ChartPoint {
   readonly high: number;
   /** Run rules that this point completes, by their published names. */
   readonly broken: readonly string[];
+}
+
+/** Units counted at one point, and how many of them were lost. */
+export interface Sample extends Placed {
+  /** A whole number from 0, not above `size`. */
+  readonly lost: number;
+  /** A whole number from 1. */
+  readonly size: number;
 }
 
 /** Mean moving range of two over the standard deviation, and the upper limit of moving ranges, as tabled for n = 2. */
@@ -65,23 +73,24 @@ export function movingRangeChart(values: readonly number[]): ChartPoint[] {
  *
  * Supposes that units are lost independently; blocks that sour together in one room spread more than these limits.
  *
- * @param lost units lost at each point, whole numbers from 0
- * @param sizes units counted at each point, whole numbers from 1
+ * @param samples in the order they were counted
  * @throws invalid where an input is out of range, or more were lost than counted
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.3.2
  */
-export function proportionsChart(lost: readonly number[], sizes: readonly number[]): ChartPoint[] {
-  lost.forEach((count, i) => {
-    requireWhole('values', count, 0, i);
-    requireWhole('sizes', sizes[i]!, 1, i);
-    if (count > sizes[i]!) throw invalid('values', `at most the size of ${shown(sizes[i])}`, count, i);
-  });
-  const total = compensatedSum(sizes);
-  const centre = total > 0 ? compensatedSum(lost) / total : 0;
-  const sigmas = sizes.map((size) => Math.sqrt((centre * (1 - centre)) / size));
-  const sides = lost.map((count, i) => (sigmas[i]! > 0 ? (count / sizes[i]! - centre) / sigmas[i]! : 0));
-  return lost.map((count, i) => ({
-    plotted: count / sizes[i]!,
+export function proportionsChart(samples: readonly Sample[]): ChartPoint[] {
+  for (const sample of samples) {
+    requireWhole('values', sample.lost, 0, sample);
+    requireWhole('sizes', sample.size, 1, sample);
+    requireNumber('values', sample.lost, { to: sample.size }, 'the size of the sample', sample);
+  }
+  const total = compensatedSum(samples.map(({ size }) => size));
+  const centre = total > 0 ? compensatedSum(samples.map(({ lost }) => lost)) / total : 0;
+  const sigmas = samples.map(({ size }) => Math.sqrt((centre * (1 - centre)) / size));
+  const sides = samples.map(({ lost, size }, i) =>
+    sigmas[i]! > 0 ? (lost / size - centre) / sigmas[i]! : 0,
+  );
+  return samples.map(({ lost, size }, i) => ({
+    plotted: lost / size,
     centre,
     low: Math.max(0, centre - 3 * sigmas[i]!),
     high: Math.min(1, centre + 3 * sigmas[i]!),
@@ -91,7 +100,7 @@ export function proportionsChart(lost: readonly number[], sizes: readonly number
 
 function meanMovingRange(values: readonly number[]): number {
   if (values.length < 2) {
-    throw new CalcError('missing', `values: two or more needed for a moving range, got ${values.length}`);
+    throw missing('values', 'tooFew', { least: 2, things: 'readings', found: values.length });
   }
   return (
     compensatedSum(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / (values.length - 1)

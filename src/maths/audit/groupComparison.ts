@@ -1,9 +1,17 @@
-import { CalcError } from '../shared/calcError';
 import { requireConfidence } from '../shared/checks';
-import { fisherAbove, studentHalfWidth } from '../shared/distributions';
+import type { Distributions } from '../shared/distributions';
+import { invalid, missing, noConvergence } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { mean, squaredDeviations, variance } from '../shared/statistics';
 import { StudentizedRange } from '../shared/studentizedRange';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    tooManyGroups: { readonly most: number; readonly found: number };
+    /** Values whose spread is too large to be a number. */
+    tooLarge: object;
+  }
+}
 
 /** The values of one group: a strain's efficiencies. */
 export interface Group {
@@ -73,21 +81,24 @@ const MOST_GROUPS = 60;
  * 38:330–336; Games, P. A., Howell, J. F. (1976) Pairwise multiple comparison procedures with unequal N's and/or
  * variances. Journal of Educational Statistics 1:113–125
  */
-export function groupComparison(groups: readonly Group[], confidence: number): GroupComparison {
+export function groupComparison(
+  groups: readonly Group[],
+  confidence: number,
+  distributions: Distributions,
+): GroupComparison {
   requireConfidence('confidence', confidence);
-  if (groups.length === 0) throw new CalcError('missing', 'values: no group with a value in it');
+  if (groups.length === 0) {
+    throw missing('values', 'tooFew', { least: 1, things: 'value with its group', found: 0 });
+  }
   if (groups.length > MOST_GROUPS) {
-    throw new CalcError(
-      'invalid',
-      `groups: at most ${MOST_GROUPS} different ones needed, got ${groups.length}`,
-    );
+    throw invalid('groups', 'tooManyGroups', { most: MOST_GROUPS, found: groups.length });
   }
   const known = groups.map(({ name, values }) => {
     const n = values.length;
     return { name, n, mean: mean(values), variance: n > 1 ? variance(values) : undefined };
   });
   if (!known.every((group) => Number.isFinite(group.mean) && Number.isFinite(group.variance ?? 0))) {
-    throw new CalcError('noConvergence', 'values: too large to compare');
+    throw noConvergence('values', 'tooLarge');
   }
   const spread = known.filter((group): group is Known => group.variance !== undefined);
   return {
@@ -95,10 +106,14 @@ export function groupComparison(groups: readonly Group[], confidence: number): G
       name: group.name,
       n: group.n,
       mean: group.mean,
-      interval: group.variance === undefined ? undefined : meanInterval(group as Known, confidence),
+      interval:
+        group.variance === undefined ? undefined : meanInterval(group as Known, confidence, distributions),
     })),
-    test: welchTest(spread.filter((group) => group.variance > 0)),
-    pairs: gamesHowell(spread, confidence),
+    test: welchTest(
+      spread.filter((group) => group.variance > 0),
+      distributions,
+    ),
+    pairs: gamesHowell(spread, confidence, distributions),
   };
 }
 
@@ -109,12 +124,13 @@ interface Known {
   readonly variance: number;
 }
 
-function meanInterval(group: Known, confidence: number): [number, number] {
-  const half = studentHalfWidth(confidence, group.n - 1) * Math.sqrt(group.variance / group.n);
+function meanInterval(group: Known, confidence: number, distributions: Distributions): [number, number] {
+  const t = distributions.studentHalfWidth(confidence, group.n - 1);
+  const half = t * Math.sqrt(group.variance / group.n);
   return [group.mean - half, group.mean + half];
 }
 
-function welchTest(groups: readonly Known[]): EqualMeansTest | undefined {
+function welchTest(groups: readonly Known[], distributions: Distributions): EqualMeansTest | undefined {
   const k = groups.length;
   if (k < 2) return undefined;
   const weights = groups.map(({ n, variance }) => n / variance);
@@ -127,11 +143,15 @@ function welchTest(groups: readonly Known[]): EqualMeansTest | undefined {
   const imbalance = compensatedSum(groups.map(({ n }, i) => (1 - weights[i]! / total) ** 2 / (n - 1)));
   const f = between / (1 + (2 * (k - 2) * imbalance) / (k * k - 1));
   const freedomWithin = (k * k - 1) / (3 * imbalance);
-  return { f, freedomBetween: k - 1, freedomWithin, p: fisherAbove(f, k - 1, freedomWithin) };
+  return { f, freedomBetween: k - 1, freedomWithin, p: distributions.fisherAbove(f, k - 1, freedomWithin) };
 }
 
-function gamesHowell(groups: readonly Known[], confidence: number): PairComparison[] {
-  const range = new StudentizedRange(groups.length);
+function gamesHowell(
+  groups: readonly Known[],
+  confidence: number,
+  distributions: Distributions,
+): PairComparison[] {
+  const range = new StudentizedRange(groups.length, distributions);
   return groups.flatMap((first, i) =>
     groups.slice(i + 1).map((second) => comparePair(first, second, range, confidence)),
   );
@@ -173,7 +193,10 @@ function comparePair(
  * @param groups two or more, each with a value or more, more values than groups
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, 7.4.3.3
  */
-export function classicalTest(groups: readonly Group[]): EqualMeansTest | undefined {
+export function classicalTest(
+  groups: readonly Group[],
+  distributions: Distributions,
+): EqualMeansTest | undefined {
   const all = groups.flatMap(({ values }) => values);
   const [freedomBetween, freedomWithin] = [groups.length - 1, all.length - groups.length];
   if (freedomBetween < 1 || freedomWithin < 1) return undefined;
@@ -184,5 +207,5 @@ export function classicalTest(groups: readonly Group[]): EqualMeansTest | undefi
   const centre = mean(all.map((value) => value - base));
   const between = compensatedSum(groups.map(({ values }, i) => values.length * (means[i]! - centre) ** 2));
   const f = between / freedomBetween / (within / freedomWithin);
-  return { f, freedomBetween, freedomWithin, p: fisherAbove(f, freedomBetween, freedomWithin) };
+  return { f, freedomBetween, freedomWithin, p: distributions.fisherAbove(f, freedomBetween, freedomWithin) };
 }

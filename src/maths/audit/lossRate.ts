@@ -1,6 +1,5 @@
-import { CalcError, shown } from '../shared/calcError';
-import { requireConfidence, requireWhole } from '../shared/checks';
-import { normalHalfWidth } from '../shared/distributions';
+import { requireConfidence, requireNumber, requireWhole } from '../shared/checks';
+import type { Distributions } from '../shared/distributions';
 
 /** A share lost and the interval that holds the true rate with the confidence asked for. */
 export interface LossRate {
@@ -22,14 +21,17 @@ export interface LossRate {
  * @source Newcombe, R. G. (1998) Two-sided confidence intervals for the single proportion. Statistics in Medicine
  * 17:857–872, method 3
  */
-export function lossRate(lost: number, total: number, confidence: number): LossRate {
+export function lossRate(
+  lost: number,
+  total: number,
+  confidence: number,
+  distributions: Distributions,
+): LossRate {
   requireWhole('lost', lost, 0);
   requireWhole('total', total, 1);
   requireConfidence('confidence', confidence);
-  if (lost > total) {
-    throw new CalcError('invalid', `lost: at most the total of ${shown(total)} needed, got ${shown(lost)}`);
-  }
-  const z2 = normalHalfWidth(confidence) ** 2;
+  requireNumber('lost', lost, { to: total }, 'the total');
+  const z2 = distributions.normalHalfWidth(confidence) ** 2;
   const rate = lost / total;
   const scale = 1 + z2 / total;
   const centre = (rate + z2 / (2 * total)) / scale;

@@ -1,4 +1,4 @@
-import { CalcError } from '../shared/calcError';
+import { missing } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { median } from '../shared/statistics';
 
@@ -23,7 +23,7 @@ const MEAN_DEVIATION_TO_SIGMA = 1.253314;
  */
 export function modifiedZScores(values: readonly number[]): number[] {
   if (values.length < 3) {
-    throw new CalcError('missing', `values: three or more needed to judge by, got ${values.length}`);
+    throw missing('values', 'tooFew', { least: 3, things: 'values', found: values.length });
   }
   const middle = median(values);
   const deviations = values.map((value) => Math.abs(value - middle));

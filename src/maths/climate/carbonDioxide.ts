@@ -1,6 +1,13 @@
-import { CalcError } from '../shared/calcError';
 import { requireAtLeast, requirePositive, requireWithin } from '../shared/checks';
+import { invalid } from '../shared/fault';
 import { OUTSIDE_PPM } from './freshAir';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A room that would hold nothing but carbon dioxide. */
+    pureCarbonDioxide: object;
+  }
+}
 
 /** A well-mixed room. One unit of volume for all; hours for both rates. */
 export interface VentilatedRoom {
@@ -40,8 +47,6 @@ export function carbonDioxide(
   const left = Math.exp(-changes);
   const meanLeft = changes > 0 ? -Math.expm1(-changes) / changes : 1;
   const level = outsidePpm + (startPpm - outsidePpm) * left + (production / volume) * hours * meanLeft * 1e6;
-  if (!(level <= 1e6)) {
-    throw new CalcError('invalid', 'production: less needed, the room would be more than all CO2 by then');
-  }
+  if (!(level <= 1e6)) throw invalid('production', 'pureCarbonDioxide');
   return level;
 }

@@ -1,5 +1,12 @@
-import { CalcError } from '../shared/calcError';
-import { condensesAt, requireAir, type Air } from './moistAir';
+import { celsiusOf, invalid } from '../shared/fault';
+import { COLDEST_DEW, condensesAt, requireAir, type Air } from './moistAir';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** Air so dry that its dew point is beyond the equations. */
+    noDewPoint: { readonly lowest: Quantity };
+  }
+}
 
 /**
  * Dew point: the temperature at which a surface begins to drip.
@@ -9,14 +16,12 @@ import { condensesAt, requireAir, type Air } from './moistAir';
  *
  * @param air dry bulb -40 to 60 °C, humidity above 0 to 1
  * @returns temperature in °C
- * @throws invalid where an input is outside its range, or the dew point below -100 °C, as in bone-dry air
+ * @throws invalid where an input is outside its range, or the dew point below -100 °C, as in perfectly dry air
  * @source ASHRAE Handbook – Fundamentals (2017) chapter 1, equations 5 and 6 solved for temperature
  */
 export function dewPoint(air: Air): number {
   requireAir(air);
   const celsius = condensesAt(air);
-  if (celsius === undefined) {
-    throw new CalcError('invalid', 'humidity: more needed, the dew point would be below -100 °C');
-  }
+  if (celsius === undefined) throw invalid('humidity', 'noDewPoint', { lowest: celsiusOf(COLDEST_DEW) });
   return celsius;
 }

@@ -7,7 +7,7 @@ import { requireAir, volumeOfDryKilogram, waterToDryAir, type Air } from './mois
  *
  * water = airflow / v × (W room − W outside): v is the volume of room air to a kilogram of dry air, W the humidity
  * ratio. What blocks and mushrooms evaporate themselves comes off it. Below 0 the outside air brings more water than
- * the room holds: so much must be taken out.
+ * the room holds: it must then be taken out of the air.
  *
  * @param airflow cubic metres an hour at the state of the room, 0 or more
  * @param outside air outside, -40 to 60 °C

@@ -1,5 +1,4 @@
-import { CalcError, shown } from '../shared/calcError';
-import { requireAtLeast, requireWithin } from '../shared/checks';
+import { requireAtLeast, requireNumber, requireWithin } from '../shared/checks';
 
 /** Carbon dioxide in outside air, ppm: the world's mean of the early 2020s, rounded (NOAA Global Monitoring Laboratory). */
 export const OUTSIDE_PPM = 420;
@@ -21,11 +20,6 @@ export function freshAir(production: number, limitPpm: number, outsidePpm = OUTS
   requireAtLeast('production', production, 0);
   requireWithin('outside', outsidePpm, 0, PURE_PPM, 'ppm');
   requireWithin('limit', limitPpm, 0, PURE_PPM, 'ppm');
-  if (!(limitPpm > outsidePpm)) {
-    throw new CalcError(
-      'invalid',
-      `limit: more than the ${shown(outsidePpm)} ppm outside needed, got ${shown(limitPpm)}`,
-    );
-  }
+  requireNumber('limit', limitPpm, { above: outsidePpm, unit: 'ppm' }, 'the level outside');
   return production / ((limitPpm - outsidePpm) / PURE_PPM);
 }

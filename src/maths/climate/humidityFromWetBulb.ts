@@ -1,6 +1,13 @@
-import { CalcError } from '../shared/calcError';
-import { requireWithin } from '../shared/checks';
+import { requireCelsius, requireNumber } from '../shared/checks';
+import { celsiusOf, invalid } from '../shared/fault';
 import { COLDEST_AIR, HOTTEST_AIR, humidityFrom } from './moistAir';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A wet bulb lower than that of perfectly dry air. */
+    belowDryAir: object;
+  }
+}
 
 /**
  * Relative humidity from a dry and a wet bulb thermometer in moving air.
@@ -13,11 +20,9 @@ import { COLDEST_AIR, HOTTEST_AIR, humidityFrom } from './moistAir';
  * @source ASHRAE Handbook – Fundamentals (2017) chapter 1, equations 33, 35, 20, 12 and 22
  */
 export function humidityFromWetBulb(celsius: number, wetBulbC: number, altitudeM: number): number {
-  requireWithin('temperature', celsius, COLDEST_AIR, HOTTEST_AIR, '°C');
-  if (!(wetBulbC <= celsius)) throw noSuchAir('it must not be above the dry bulb');
+  requireCelsius('temperature', celsius, COLDEST_AIR, HOTTEST_AIR);
+  requireNumber('wet bulb', wetBulbC, { to: celsiusOf(celsius) }, 'the dry bulb');
   const humidity = wetBulbC < COLDEST_AIR - 10 ? undefined : humidityFrom(celsius, wetBulbC, altitudeM);
-  if (humidity === undefined) throw noSuchAir('even bone-dry air reads higher beside this dry bulb');
+  if (humidity === undefined) throw invalid('wet bulb', 'belowDryAir');
   return humidity;
 }
-
-const noSuchAir = (why: string): CalcError => new CalcError('invalid', `wet bulb: ${why}`);

@@ -1,6 +1,6 @@
 import psychrolib from 'psychrolib';
 import { ambientPressure } from '../shared/ambientPressure';
-import { requireFraction, requireWithin } from '../shared/checks';
+import { requireCelsius, requireFraction } from '../shared/checks';
 import { bracketedRoot } from '../shared/numeric';
 
 // PsychroLib holds the equations of the ASHRAE Handbook – Fundamentals (2017), chapter 1. This is its only importer:
@@ -23,15 +23,15 @@ const WATER_TO_AIR = 0.621945;
 /** Below it PsychroLib answers with this instead. */
 const LEAST_RATIO = 1e-7;
 /** The lowest temperature of the equations. */
-const COLDEST_DEW = -100;
+export const COLDEST_DEW = -100;
 /** How near PsychroLib's own searches come, in °C. */
 const SEARCH_STEP = 0.001;
-/** Bone-dry air of -40 °C reads above this. */
+/** Perfectly dry air of -40 °C has a higher wet bulb than this. */
 const COLDEST_BULB = -60;
 
 /** Passes air whose temperature and humidity the equations hold for. */
 export function requireAir(air: Air, temperature = 'temperature', humidity = 'humidity'): void {
-  requireWithin(temperature, air.celsius, COLDEST_AIR, HOTTEST_AIR, '°C');
+  requireCelsius(temperature, air.celsius, COLDEST_AIR, HOTTEST_AIR);
   requireFraction(humidity, air.humidity);
 }
 
@@ -82,7 +82,7 @@ export function wetBulbOf(air: Air, altitudeM: number): number {
   });
 }
 
-/** Relative humidity from dry and wet bulb; undefined where even bone-dry air would read a higher wet bulb. */
+/** Relative humidity from dry and wet bulb; undefined where even perfectly dry air has a higher wet bulb. */
 export function humidityFrom(celsius: number, wetBulb: number, altitudeM: number): number | undefined {
   const pressure = ambientPressure(altitudeM);
   const ratio = inSI(() => psychrolib.GetHumRatioFromTWetBulb(celsius, wetBulb, pressure));

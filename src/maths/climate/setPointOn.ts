@@ -1,5 +1,5 @@
-import { invalid } from '../shared/calcError';
 import { requireAtLeast } from '../shared/checks';
+import { orderOfDays, type ProgrammeDay, type SetPoint } from './programme';
 
 /**
  * A set point on a day, from a programme of days and values.
@@ -7,26 +7,21 @@ import { requireAtLeast } from '../shared/checks';
  * On the straight line between the programme's days before and after; the first value before the first day, the last
  * one after the last day. Words (a light plan, a room's state) hold from their day until the next.
  *
- * @param days the programme's days since load, 0 or more, each once, in any order
+ * @param rows the programme's days since loading, 0 or more, each once, in any order
  * @param values the set point on each of those days, undefined where blank: in numbers a 0, in words the word before
- * @param day day since load, 0 or more
+ * @param day day since loading, 0 or more
  * @returns the set point; undefined where no word has been given yet
- * @throws invalid where a day stands twice or is outside its range
+ * @throws invalid where a day is in two rows or outside its range
  */
-export function setPointOn<V extends number | string | boolean>(
-  days: readonly number[],
+export function setPointOn<V extends SetPoint>(
+  rows: readonly ProgrammeDay[],
   values: readonly (V | undefined)[],
   day: number,
 ): V | number | undefined {
-  if (!(day >= 0)) throw invalid('on', '0 or more days since load', day);
-  const order = days.map((_, i) => i).sort((a, b) => days[a]! - days[b]!);
-  order.forEach((i, place) => {
-    requireAtLeast('programme, day', days[i]!, 0, i);
-    if (place > 0 && days[i] === days[order[place - 1]!]) {
-      throw invalid('programme, day', 'each day once', days[i], i);
-    }
-  });
-  const after = order.findIndex((i) => days[i]! > day);
+  requireAtLeast('day', day, 0);
+  const order = orderOfDays(rows);
+  const dayAt = (place: number): number => rows[order[place]!]!.day;
+  const after = order.findIndex((i) => rows[i]!.day > day);
   if (values.some((value) => value !== undefined && typeof value !== 'number')) {
     const started = after < 0 ? order : order.slice(0, after);
     const last = started.filter((i) => values[i] !== undefined).at(-1);
@@ -35,7 +30,6 @@ export function setPointOn<V extends number | string | boolean>(
   const at = (place: number): number => Number(values[order[place]!] ?? 0);
   if (after === 0) return at(0);
   if (after < 0) return at(order.length - 1);
-  const [from, to] = [days[order[after - 1]!]!, days[order[after]!]!];
-  const share = (day - from) / (to - from);
+  const share = (day - dayAt(after - 1)) / (dayAt(after) - dayAt(after - 1));
   return at(after - 1) * (1 - share) + at(after) * share;
 }

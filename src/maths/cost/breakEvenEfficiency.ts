@@ -1,5 +1,4 @@
-import { CalcError, shown } from '../shared/calcError';
-import { requireAtLeast, requireFractionBelowOne, requirePositive } from '../shared/checks';
+import { requireAtLeast, requireFractionBelowOne, requireNumber, requirePositive } from '../shared/checks';
 import { blockCost } from './blockCost';
 import { costRates, type CostItem } from './costItem';
 
@@ -33,12 +32,7 @@ export function breakEvenEfficiency(costs: readonly CostItem[], blocks: number, 
   requireFractionBelowOne('moisture', block.moisture);
   requirePositive('price', block.price);
   requireAtLeast('days', block.shelfDays, 0);
+  requireNumber('price', block.price, { above: perMass }, 'the cost of each unit of mass');
   const earned = block.price - perMass;
-  if (!(earned > 0)) {
-    throw new CalcError(
-      'invalid',
-      `price: more than the ${shown(perMass)} that each unit of mass costs needed, got ${shown(block.price)}`,
-    );
-  }
   return (fixed + block.shelfDays * perShelfDay) / (earned * block.blockMass * (1 - block.moisture));
 }

@@ -1,10 +1,17 @@
-import { invalid, zeroBase } from '../shared/calcError';
 import { requireAtLeast, requirePositive, requireWhole } from '../shared/checks';
+import { invalid, zeroBase, type Placed, type Where } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
-import { costRates, type CostItem } from './costItem';
+import { costRates, FOR_SHELF_DAYS, type CostItem } from './costItem';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A cost without any mass to share it. */
+    noMass: object;
+  }
+}
 
 /** What a lot gave and took. */
-export interface CostedCrop {
+export interface CostedCrop extends Placed {
   readonly blocks: number;
   /** Fresh mass picked, 0 or more. */
   readonly mass: number;
@@ -28,26 +35,24 @@ export function cropCosts(
 ): number[] {
   const { perBlock, perBatch, perMass, perShelfDay } = costRates(costs);
   if (blocksPerShelf !== undefined) requirePositive('blocks per shelf', blocksPerShelf);
-  crops.forEach(({ blocks, mass, shelfDays }, i) => {
-    requireWhole('crops, blocks', blocks, 1, i);
-    requireAtLeast('crops, total', mass, 0, i);
-    if (shelfDays !== undefined) requirePositive('crops, days', shelfDays, i);
-  });
+  for (const crop of crops) {
+    requireWhole('crops, blocks', crop.blocks, 1, crop);
+    requireAtLeast('crops, total', crop.mass, 0, crop);
+    if (crop.shelfDays !== undefined) requirePositive('crops, days', crop.shelfDays, crop);
+  }
   const allBlocks = compensatedSum(crops.map(({ blocks }) => blocks));
-  return crops.map(({ blocks, mass, shelfDays }, i) => {
+  return crops.map((crop) => {
+    const { blocks, mass, shelfDays } = crop;
     const cost = blocks * perBlock + (blocks / allBlocks) * perBatch + mass * perMass;
     if (perShelfDay === 0) return cost;
-    if (blocksPerShelf === undefined) {
-      throw invalid('blocks per shelf', 'a number for the costs per shelf day', undefined);
-    }
-    if (shelfDays === undefined)
-      throw invalid('crops, days', 'days for the costs per shelf day', undefined, i);
+    if (blocksPerShelf === undefined) throw invalid('blocks per shelf', 'neededFor', FOR_SHELF_DAYS);
+    if (shelfDays === undefined) throw invalid('crops, days', 'neededFor', FOR_SHELF_DAYS, crop);
     return cost + (blocks / blocksPerShelf) * shelfDays * perShelfDay;
   });
 }
 
 /** Cost over fresh mass. @throws zeroBase where nothing was picked */
-export function costPerMass(cost: number, mass: number): number {
-  if (!(mass > 0)) throw zeroBase('crops, total', 'no fresh mass to share the cost');
+export function costPerMass(cost: number, mass: number, where?: Where): number {
+  if (!(mass > 0)) throw zeroBase('crops, total', 'noMass', undefined, where);
   return cost / mass;
 }

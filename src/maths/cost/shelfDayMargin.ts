@@ -1,10 +1,10 @@
-import { CalcError } from '../shared/calcError';
 import { requireConfidence, requirePositive } from '../shared/checks';
-import { studentHalfWidth } from '../shared/distributions';
+import type { Distributions } from '../shared/distributions';
+import { missing, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
 /** What a lot earned over its costs, and the shelf time it took. */
-export interface LotMargin {
+export interface LotMargin extends Placed {
   readonly margin: number;
   /** Shelves times days. */
   readonly shelfDays: number;
@@ -30,15 +30,22 @@ export interface ShelfDayMargin {
  * @source Cochran, W. G. (1977) Sampling Techniques, 3rd edition. Wiley, chapter 6: the ratio estimate and its variance
  * (from memory, unverified)
  */
-export function shelfDayMargin(lots: readonly LotMargin[], confidence: number): ShelfDayMargin {
+export function shelfDayMargin(
+  lots: readonly LotMargin[],
+  confidence: number,
+  distributions: Distributions,
+): ShelfDayMargin {
   requireConfidence('confidence', confidence);
-  if (lots.length === 0) throw new CalcError('missing', 'crops: no lot with a total and days');
-  lots.forEach(({ shelfDays }, i) => requirePositive('crops, days', shelfDays, i));
+  if (lots.length === 0) {
+    throw missing('crops', 'tooFew', { least: 1, things: 'lot with a total and days', found: 0 });
+  }
+  for (const lot of lots) requirePositive('crops, days', lot.shelfDays, lot);
   const n = lots.length;
   const shelfDays = compensatedSum(lots.map((lot) => lot.shelfDays));
   const perShelfDay = compensatedSum(lots.map(({ margin }) => margin)) / shelfDays;
   if (n === 1) return { perShelfDay, interval: undefined };
   const squares = compensatedSum(lots.map((lot) => (lot.margin - perShelfDay * lot.shelfDays) ** 2));
-  const half = (studentHalfWidth(confidence, n - 1) * Math.sqrt((n / (n - 1)) * squares)) / shelfDays;
+  const t = distributions.studentHalfWidth(confidence, n - 1);
+  const half = (t * Math.sqrt((n / (n - 1)) * squares)) / shelfDays;
   return { perShelfDay, interval: [perShelfDay - half, perShelfDay + half] };
 }

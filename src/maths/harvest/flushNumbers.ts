@@ -1,4 +1,5 @@
 import { requirePositive } from '../shared/checks';
+import type { Placed } from '../shared/fault';
 
 /** One pick of a lot. */
 export interface DatedPick {
@@ -8,7 +9,7 @@ export interface DatedPick {
 }
 
 /** When a strain is picked, in days. */
-export interface ExpectedTimes {
+export interface ExpectedTimes extends Placed {
   /** From load to the first pick. */
   readonly firstPick: number;
   /** Length of a flush, first and last day included. */
@@ -46,9 +47,9 @@ export function flushNumbers(
   loadedSerial: number | undefined,
   times: ExpectedTimes,
 ): number[] {
-  requirePositive('first pick', times.firstPick);
-  requirePositive('pick days', times.pickDays);
-  if (times.flushGap !== undefined) requirePositive('flush gap', times.flushGap);
+  requirePositive('strains, first pick', times.firstPick, times);
+  requirePositive('strains, pick days', times.pickDays, times);
+  if (times.flushGap !== undefined) requirePositive('strains, flush gap', times.flushGap, times);
   const days = [...new Set(picks.map(({ dateSerial }) => Math.floor(dateSerial)))].sort((a, b) => a - b);
   const flushOfDay = cutIntoFlushes(days, recordedByDay(days, picks), loadedSerial, times);
   return picks.map(({ dateSerial, flush }) => flush ?? flushOfDay.get(Math.floor(dateSerial))!);

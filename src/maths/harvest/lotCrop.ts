@@ -1,9 +1,9 @@
-import { invalid } from '../shared/calcError';
 import { requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
+import { dateOf, invalid, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
 /** One weighing of fresh mushrooms from a lot. */
-export interface Pick {
+export interface Pick extends Placed {
   readonly dateSerial: number;
   readonly mass: number;
   /** Which flush, from 1; undefined where not recorded. */
@@ -11,7 +11,7 @@ export interface Pick {
 }
 
 /** The blocks of a lot as they were set on the shelf. */
-export interface CroppedBlocks {
+export interface CroppedBlocks extends Placed {
   readonly blocks: number;
   /** Wet mass of one block, in the unit of the picks. */
   readonly blockMass: number;
@@ -48,20 +48,18 @@ export interface Crop {
  * @source Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate
  */
 export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
-  requireWhole('blocks', lot.blocks, 1);
-  requirePositive('block mass', lot.blockMass);
-  requireFractionBelowOne('moisture', lot.moisture);
+  requireWhole('lots, blocks', lot.blocks, 1, lot);
+  requirePositive('lots, block mass', lot.blockMass, lot);
+  requireFractionBelowOne('lots, moisture', lot.moisture, lot);
   const flushes = picks.reduce((most, { flush }) => Math.max(most, flush ?? 0), 0);
   const masses = Array.from({ length: flushes + 1 }, (): number[] => []);
-  picks.forEach(({ mass, flush }, i) => masses[flush ?? 0]!.push(requirePositive('mass', mass, i)));
+  for (const pick of picks) {
+    masses[pick.flush ?? 0]!.push(requirePositive('harvests, mass', pick.mass, pick));
+  }
   const [unassigned, ...byFlush] = masses.map(compensatedSum) as [number, ...number[]];
   const total = compensatedSum(masses.flat());
   const efficiency = total / (lot.blocks * lot.blockMass * (1 - lot.moisture));
-  const last = picks.reduce((latest, { dateSerial }) => Math.max(latest, dateSerial), 0);
-  const days = lot.loadedSerial === undefined ? undefined : Math.floor(last) - Math.floor(lot.loadedSerial);
-  if (days !== undefined && !(days > 0)) {
-    throw invalid('date', 'a last pick after the day of loading', last);
-  }
+  const days = lot.loadedSerial === undefined ? undefined : daysToLastPick(picks, lot.loadedSerial);
   return {
     byFlush,
     unassigned,
@@ -71,4 +69,13 @@ export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
     days,
     efficiencyPerDay: days === undefined ? undefined : efficiency / days,
   };
+}
+
+/** Whole days from loading to the last pick, above 0. */
+function daysToLastPick(picks: readonly Pick[], loadedSerial: number): number {
+  const last = picks.reduce((latest, pick) => (pick.dateSerial > latest.dateSerial ? pick : latest));
+  const days = Math.floor(last.dateSerial) - Math.floor(loadedSerial);
+  if (days > 0) return days;
+  const details = { other: 'loaded', date: dateOf(loadedSerial), given: dateOf(last.dateSerial) };
+  throw invalid('harvests, date', 'after', details, last);
 }

@@ -1,6 +1,13 @@
-import { CalcError, invalid } from '../shared/calcError';
-import { requirePositive, requireWithin } from '../shared/checks';
+import { requireCelsius, requirePositive, requireWithin } from '../shared/checks';
+import { invalid, missing, timeOf } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A log without a single reading; 0 degrees reads as blank. */
+    noReading: object;
+  }
+}
 
 /** How long mushrooms keep, and how that changes with temperature. */
 export interface Keeping {
@@ -26,34 +33,51 @@ export interface ShelfLife {
  * its length × the logarithmic mean of its two rates. Ageing only: it says nothing of microbes, drying or bruises.
  *
  * @param times of the readings in days, rising
- * @param temperaturesC reading at each time, -5 to 50
+ * @param temperaturesC reading at each time, -5 to 50; one that is undefined is bridged from its neighbours, and before the
+ * first reading and after the last the nearest one holds
  * @param keeping life above 0 days; q10 from 1 to 10; reference from -5 to 50 °C
  * @throws invalid where an input is out of range, or a time is not later than the one before
- * @throws missing where there are fewer than two readings
+ * @throws missing where there are fewer than two times, or no reading
  * @source Labuza, T. P. (1982) Shelf-Life Dating of Foods. Food & Nutrition Press: Q10 and the fraction of life consumed
  * (from memory, unverified)
  */
 export function shelfLifeUsed(
   times: readonly number[],
-  temperaturesC: readonly number[],
+  temperaturesC: readonly (number | undefined)[],
   { lifeDays, referenceC, q10 }: Keeping,
 ): ShelfLife {
+  const log = bridgedLog(times, temperaturesC);
   requirePositive('life', lifeDays);
-  requireWithin('reference', referenceC, -5, 50, '°C');
+  requireCelsius('reference', referenceC, -5, 50);
   requireWithin('q10', q10, 1, 10);
   if (times.length < 2) {
-    throw new CalcError('missing', `times: two readings or more needed, got ${times.length}`);
+    throw missing('times', 'tooFew', { least: 2, things: 'readings', found: times.length });
   }
   const perDegree = Math.log(q10) / 10;
   const rate = (temperatureC: number): number => Math.exp(perDegree * (temperatureC - referenceC));
-  const steps = times.map((time, i) => {
-    requireWithin('temperatures', temperaturesC[i]!, -5, 50, '°C', i);
-    if (i === 0) return 0;
-    const days = time - times[i - 1]!;
-    if (!(days > 0)) throw invalid('times', 'a time later than the one before', time, i);
-    const rise = perDegree * (temperaturesC[i]! - temperaturesC[i - 1]!);
-    return days * rate(temperaturesC[i - 1]!) * (rise === 0 ? 1 : Math.expm1(rise) / rise);
+  const steps = log.slice(1).map(([time, temperatureC], i) => {
+    const [timeBefore, before] = log[i]!;
+    const rise = perDegree * (temperatureC - before);
+    return (time - timeBefore) * rate(before) * (rise === 0 ? 1 : Math.expm1(rise) / rise);
   });
   const used = compensatedSum(steps) / lifeDays;
-  return { used, daysLeft: (Math.max(0, 1 - used) * lifeDays) / rate(temperaturesC.at(-1)!) };
+  return { used, daysLeft: (Math.max(0, 1 - used) * lifeDays) / rate(log.at(-1)![1]) };
+}
+
+type Reading = readonly [time: number, temperatureC: number];
+
+/** The readings there are, checked, with the first and the last carried to the ends of the log. */
+function bridgedLog(times: readonly number[], temperaturesC: readonly (number | undefined)[]): Reading[] {
+  const log = temperaturesC.flatMap((temperatureC, i): Reading[] =>
+    temperatureC === undefined ? [] : [[times[i]!, requireCelsius('temperatures', temperatureC, -5, 50, i)]],
+  );
+  if (log.length === 0) throw missing('temperatures', 'noReading');
+  times.forEach((time, i) => {
+    if (i === 0 || time > times[i - 1]!) return;
+    throw invalid('times', 'notLater', { before: timeOf(times[i - 1]!), given: timeOf(time) }, i);
+  });
+  const [start, end] = [times[0]!, times.at(-1)!];
+  if (log[0]![0] > start) log.unshift([start, log[0]![1]]);
+  if (log.at(-1)![0] < end) log.push([end, log.at(-1)![1]]);
+  return log;
 }

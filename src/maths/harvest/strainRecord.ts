@@ -1,6 +1,6 @@
-import { CalcError } from '../shared/calcError';
 import { requireConfidence } from '../shared/checks';
-import { studentHalfWidth } from '../shared/distributions';
+import type { Distributions } from '../shared/distributions';
+import { missing } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { mean, median, standardDeviation } from '../shared/statistics';
 import type { FlushTimes } from './flushTimes';
@@ -37,14 +37,19 @@ export interface StrainRecord {
  * @throws missing where there is no lot
  * @source NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.2: confidence limits for the mean
  */
-export function strainRecord(lots: readonly CroppedLot[], confidence: number): StrainRecord {
+export function strainRecord(
+  lots: readonly CroppedLot[],
+  confidence: number,
+  distributions: Distributions,
+): StrainRecord {
   requireConfidence('confidence', confidence);
-  if (lots.length === 0) throw new CalcError('missing', 'harvests: no pick of the strain');
+  if (lots.length === 0)
+    throw missing('lots', 'tooFew', { least: 1, things: 'lot that was picked', found: 0 });
   const efficiencies = lots.map(({ crop }) => crop.efficiency);
   const efficiency = mean(efficiencies);
   const half =
     lots.length > 1
-      ? (studentHalfWidth(confidence, lots.length - 1) * standardDeviation(efficiencies)) /
+      ? (distributions.studentHalfWidth(confidence, lots.length - 1) * standardDeviation(efficiencies)) /
         Math.sqrt(lots.length)
       : undefined;
   return {

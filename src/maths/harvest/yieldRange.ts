@@ -1,6 +1,6 @@
-import { CalcError } from '../shared/calcError';
 import { requireConfidence } from '../shared/checks';
-import { studentHalfWidth } from '../shared/distributions';
+import type { Distributions } from '../shared/distributions';
+import { missing } from '../shared/fault';
 import { mean, standardDeviation } from '../shared/statistics';
 
 /** What the next lot may give. */
@@ -8,7 +8,7 @@ export interface YieldRange {
   readonly low: number;
   readonly mean: number;
   readonly high: number;
-  /** Past lots it rests on. */
+  /** How many past lots it is worked out from. */
   readonly lots: number;
 }
 
@@ -25,13 +25,16 @@ export interface YieldRange {
  * @throws invalid where an input is outside its range
  * @source Hahn, G. J., Meeker, W. Q. (1991) Statistical Intervals. Wiley, section 4.7
  */
-export function yieldRange(past: readonly number[], coverage: number): YieldRange {
+export function yieldRange(
+  past: readonly number[],
+  coverage: number,
+  distributions: Distributions,
+): YieldRange {
   requireConfidence('coverage', coverage);
   const lots = past.length;
-  if (lots < 2) {
-    throw new CalcError('missing', `past: two lots or more needed to tell their spread, got ${lots}`);
-  }
+  if (lots < 2) throw missing('past', 'tooFew', { least: 2, things: 'lots', found: lots });
   const centre = mean(past);
-  const half = studentHalfWidth(coverage, lots - 1) * standardDeviation(past) * Math.sqrt(1 + 1 / lots);
+  const t = distributions.studentHalfWidth(coverage, lots - 1);
+  const half = t * standardDeviation(past) * Math.sqrt(1 + 1 / lots);
   return { low: Math.max(0, centre - half), mean: centre, high: centre + half, lots };
 }

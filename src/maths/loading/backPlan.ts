@@ -1,7 +1,16 @@
-import { missing } from '../shared/calcError';
+import { dateOf, missing, type Placed } from '../shared/fault';
 import { wholeUnitsFor } from '../shared/rounding';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { startsNeeded } from './startsNeeded';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** An order that nothing loaded on a work day is picked for in time. */
+    notPickedInTime: { readonly from: Quantity; readonly due: Quantity };
+    /** A step that no work day can start so that it is still good on the day it is needed. */
+    noDayToStart: { readonly step: string; readonly strain: string; readonly needed: Quantity };
+  }
+}
 
 /** What one strain needs: its blocks' yield and ripening, and the steps from the mother culture to the block. */
 export interface StrainToPlan {
@@ -28,7 +37,7 @@ export interface GrowingStep {
   readonly cadence: number;
 }
 
-export interface OrderToPlan {
+export interface OrderToPlan extends Placed {
   /** Position in the strains. */
   readonly strain: number;
   readonly mass: number;
@@ -122,15 +131,15 @@ function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): 
   const loads = new Map<number, number>();
   const free = new Map<number, number>();
   const own = orders
-    .map((order, index) => ({ order, index }))
-    .filter(({ order }) => order.strain === strain)
-    .sort((a, b) => a.order.due - b.order.due || a.order.from - b.order.from);
-  for (const { order, index } of own) {
+    .filter((order) => order.strain === strain)
+    .sort((a, b) => a.due - b.due || a.from - b.from);
+  for (const order of own) {
     let short = order.mass - takeFrom(free, order.from, order.due, order.mass);
     if (short <= 1e-9 * order.mass) continue;
     const { day, share } = bestLoadDay(curve, order, isWorkDay);
     if (!(share > 0)) {
-      throw missing('orders, due', 'no work day’s loading is picked in the days of this order', index);
+      const days = { from: dateOf(order.from), due: dateOf(order.due) };
+      throw missing('orders, due', 'notPickedInTime', days, order);
     }
     const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
     loads.set(day, (loads.get(day) ?? 0) + blocks);
@@ -232,10 +241,7 @@ function startsOfStep(
     let start = latestStart;
     while (!problem.isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
     if (!problem.isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK)) {
-      throw missing(
-        'calendar',
-        `no work day to start ${label} of ${name} that is not too old when it is needed`,
-      );
+      throw missing('calendar', 'noDayToStart', { step: label, strain: name, needed: dateOf(day) });
     }
     batches.push({ day: start, ready: start + days, good: left, fromStock: units - left });
   }

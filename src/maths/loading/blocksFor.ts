@@ -1,6 +1,6 @@
 import { expectedYieldPerBlock, type ExpectedCrop } from '../harvest/expectedYield';
-import { invalid } from '../shared/calcError';
 import { requireAtLeast } from '../shared/checks';
+import { invalid } from '../shared/fault';
 import { wholeUnitsFor } from '../shared/rounding';
 
 /**
@@ -14,6 +14,6 @@ import { wholeUnitsFor } from '../shared/rounding';
 export function blocksFor(wanted: number, crop: ExpectedCrop): number {
   requireAtLeast('mass', wanted, 0);
   const perBlock = expectedYieldPerBlock(crop);
-  if (!(perBlock > 0)) throw invalid('share', 'more than 0, at most 1', crop.share);
+  if (!(perBlock > 0)) throw invalid('share', 'outside', { above: 0, to: 1, given: crop.share });
   return wholeUnitsFor(wanted / perBlock);
 }

@@ -1,4 +1,3 @@
-import { shown, shownPercent } from '../shared/calcError';
 import { labelKey } from '../shared/labels';
 import { fillOrders } from './fillOrders';
 import type {
@@ -43,7 +42,10 @@ export interface BrokenRule {
   readonly subject: string;
   readonly found: number;
   readonly allowed: number;
-  readonly sentence: string;
+  /** The strain that a room does not take. */
+  readonly strain?: string;
+  /** Days for which a room is shut or over-full. */
+  readonly days?: number;
 }
 
 /** A share of a mass this small is no breach, only the last digits of a sum. */
@@ -83,19 +85,16 @@ function lotRules({ loads, lots: given }: LoadsToCheck, lots: Lots): BrokenRule[
   for (const { lot: name, day, blocks } of loads) {
     const lot = lots.get(labelKey(name));
     if (!lot) {
-      const sentence = `${name} is not in lots`;
-      broken.push({ rule: 'lot not known', day, subject: name, found: blocks, allowed: 0, sentence });
+      broken.push({ rule: 'lot not known', day, subject: name, found: blocks, allowed: 0 });
       continue;
     }
     const first = Math.max(Math.floor(lot.earliest), Math.floor(lot.notBefore ?? 0));
     const last = Math.min(Math.floor(lot.latest), Math.floor(lot.notAfter ?? Infinity));
     if (day < first) {
-      const sentence = `${lot.lot} is opened ${counted(first - day, 'day')} before it may be`;
-      broken.push({ rule: 'opened too early', day, subject: lot.lot, found: day, allowed: first, sentence });
+      broken.push({ rule: 'opened too early', day, subject: lot.lot, found: day, allowed: first });
     }
     if (day > last) {
-      const sentence = `${lot.lot} is opened ${counted(day - last, 'day')} after its last day`;
-      broken.push({ rule: 'opened too late', day, subject: lot.lot, found: day, allowed: last, sentence });
+      broken.push({ rule: 'opened too late', day, subject: lot.lot, found: day, allowed: last });
     }
   }
   for (const { lot, blocks } of given) {
@@ -104,9 +103,8 @@ function lotRules({ loads, lots: given }: LoadsToCheck, lots: Lots): BrokenRule[
       0,
     );
     if (found <= blocks) continue;
-    const sentence = `${lot} has ${counted(blocks, 'block')}, ${found} are loaded`;
     const rule = 'more blocks than the lot has';
-    broken.push({ rule, day: undefined, subject: lot, found, allowed: blocks, sentence });
+    broken.push({ rule, day: undefined, subject: lot, found, allowed: blocks });
   }
   return broken;
 }
@@ -116,8 +114,7 @@ function roomRules({ loads, rooms, standing, settings }: LoadsToCheck, lots: Lot
   const known = new Set(rooms.map(({ room }) => labelKey(room)));
   for (const { room, day, blocks } of loads) {
     if (known.has(labelKey(room))) continue;
-    const sentence = `${room} is not in rooms`;
-    broken.push({ rule: 'room not known', day, subject: room, found: blocks, allowed: 0, sentence });
+    broken.push({ rule: 'room not known', day, subject: room, found: blocks, allowed: 0 });
   }
   for (const room of rooms) {
     const here = loads.filter((load) => labelKey(load.room) === labelKey(room.room));
@@ -134,9 +131,8 @@ function roomRules({ loads, rooms, standing, settings }: LoadsToCheck, lots: Lot
       const to = day + lot.curve.stay + settings.turnRound - 1;
       stays.push({ from: day, to, blocks, planned: true });
       if (!allowed || allowed.has(labelKey(lot.strain))) continue;
-      const sentence = `${room.room} does not take ${lot.strain}`;
       const rule = 'strain not allowed in the room';
-      broken.push({ rule, day, subject: room.room, found: blocks, allowed: 0, sentence });
+      broken.push({ rule, day, subject: room.room, found: blocks, allowed: 0, strain: lot.strain });
     }
     broken.push(...crowdedDays(room, stays));
   }
@@ -167,12 +163,8 @@ function crowdedDays(
           : undefined;
     if (run && run.rule !== rule) {
       const allowed = run.rule === 'room shut' ? 0 : room.places;
-      const length = counted(day - run.from, 'day');
-      const sentence =
-        run.rule === 'room shut'
-          ? `${room.room} is shut with up to ${counted(run.most, 'block')} inside for ${length}`
-          : `${room.room} has ${allowed} places and holds up to ${counted(run.most, 'block')} for ${length}`;
-      broken.push({ rule: run.rule, day: run.from, subject: room.room, found: run.most, allowed, sentence });
+      const days = day - run.from;
+      broken.push({ rule: run.rule, day: run.from, subject: room.room, found: run.most, allowed, days });
       run = undefined;
     }
     if (rule) run = { rule, from: run?.from ?? day, most: Math.max(run?.most ?? 0, blocks) };
@@ -188,11 +180,7 @@ function loadingRules({ loads, limitsOn }: LoadsToCheck): BrokenRule[] {
     .flatMap(([day, found]): BrokenRule[] => {
       const allowed = limitsOn(day).load;
       if (found <= allowed) return [];
-      const sentence =
-        allowed === 0
-          ? `no loading is done on this day, ${counted(found, 'block')} are planned`
-          : `${counted(found, 'block')} are planned, ${allowed} can be loaded`;
-      return [{ rule: 'too many blocks to load', day, subject: 'loading', found, allowed, sentence }];
+      return [{ rule: 'too many blocks to load', day, subject: 'loading', found, allowed }];
     });
 }
 
@@ -245,15 +233,13 @@ function pickingRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
       const allowed = check.limitsOn(day).pick;
       const found = mass + (before.get(day) ?? 0);
       if (found <= allowed * (1 + SLACK) + SLACK || mass <= SLACK) return [];
-      const sentence = `${shown(round(found))} is to be picked, ${shown(round(found - allowed))} more than the limit`;
-      return [{ rule: 'too much to pick', day, subject: 'picking', found, allowed, sentence }];
+      return [{ rule: 'too much to pick', day, subject: 'picking', found, allowed }];
     });
 }
 
 function orderRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
   const { standing, planned } = picking(check, lots);
   const { margin } = check.settings;
-  const judged = margin > 0 ? ` with yields taken ${shownPercent(margin)} lower` : '';
   const supplies = [...standing, ...planned].map(({ day, mass, strain, product }) => ({
     mass: mass * (1 - margin),
     orders: check.orders.flatMap(({ product: wanted, from, due }, at) => {
@@ -271,11 +257,6 @@ function orderRules(check: LoadsToCheck, lots: Lots): BrokenRule[] {
   return check.orders.flatMap(({ product, mass, due }, at): BrokenRule[] => {
     const short = mass - filled[at]!;
     if (short <= SLACK * mass) return [];
-    const sentence = `${shown(round(filled[at]!))} of ${shown(mass)} is filled, ${shown(round(short))} short${judged}`;
-    return [{ rule: 'order short', day: due, subject: product, found: filled[at]!, allowed: mass, sentence }];
+    return [{ rule: 'order short', day: due, subject: product, found: filled[at]!, allowed: mass }];
   });
 }
-
-const counted = (number: number, thing: string): string => `${number} ${thing}${number === 1 ? '' : 's'}`;
-/** A mass as a sentence shows it, to two decimals. */
-const round = (mass: number): number => Math.round(mass * 100) / 100;

@@ -45,7 +45,7 @@
  * The other files of the family answer smaller questions without the planner: pickDate, pickCurve, pickCalendar,
  * shelfUse, shelfBlocks, splitLoad, blocksFor, startsNeeded and backPlan.
  */
-import { CalcError, shown } from '../shared/calcError';
+import { invalid, noConvergence, type CalcError } from '../shared/fault';
 import { weighed, type LinearProgram, type LinearSolution, type LinearSolver } from '../shared/linearProgram';
 import { labelKey } from '../shared/labels';
 import { assignRooms, inPlanOrder } from './assignRooms';
@@ -56,6 +56,15 @@ import { EARLIER_FIRST, loadModel, openSlotCount, type LoadModel } from './loadM
 import { planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
 import { constantCost, planCost, type PlanCost } from './planCost';
 import { Rounding, type Wish } from './roundPlan';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A plan with more lots and days than the solver can take. */
+    planTooLarge: { readonly most: number; readonly found: number };
+    /** A solver that stopped without an answer. */
+    noPlan: { readonly status: string };
+  }
+}
 
 export interface LoadPlan {
   readonly view: PlanView;
@@ -86,13 +95,13 @@ const WEIGHING_PASSES = 3;
  * gone over age, ages, surplus, peaks and the number of loads. With a previous plan, the third moves as few blocks as
  * the tolerance allows. The last solution is rounded to whole blocks and given rooms.
  *
- * @param solver a loaded linear solver; undefined where none can run, and the rule of thumb makes the plan
+ * @param solver a loaded linear solver; null where none can run, and the rule of thumb makes the plan
  * @param previous the plan before: loads from the start on are kept where that costs little
  * @throws invalid where the programme is larger than the solver can take
  */
 export function loadPlan(
   given: LoadingProblem,
-  solver: LinearSolver | undefined,
+  solver: LinearSolver | null,
   previous: readonly PlannedLoad[] | undefined = undefined,
 ): LoadPlan {
   const before = previous?.filter(({ day }) => day >= given.start && day < given.start + given.days);
@@ -103,7 +112,7 @@ export function loadPlan(
   const model = loadModel(view);
   const columns = model.program.cost.length;
   if (columns > MOST_COLUMNS) throw tooLarge(columns);
-  const solved = solver && solvedPlan(view, solver, model);
+  const solved = solver ? solvedPlan(view, solver, model) : undefined;
   const first = solved ? solved.loads : greedyPlan(view);
   const firstCost = planCost(view, first);
   let chosen = { loads: first, cost: firstCost };
@@ -132,10 +141,7 @@ export function loadPlan(
 }
 
 const tooLarge = (columns: number): CalcError =>
-  new CalcError(
-    'invalid',
-    `days: a plan of at most ${MOST_COLUMNS} lot-days needed, got about ${shown(columns)} – plan fewer days, or join lots of one strain and age`,
-  );
+  invalid('days', 'planTooLarge', { most: MOST_COLUMNS, found: columns });
 
 function finished(
   view: PlanView,
@@ -369,9 +375,7 @@ type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 /** A programme's optimum. @throws noConvergence where the solver stops without one */
 export function leastCost(solver: LinearSolver, program: LinearProgram): Optimum {
   const solution = solver.solve(program, 'interior');
-  if (solution.status !== 'optimal') {
-    throw new CalcError('noConvergence', `the solver stopped without a plan (${solution.status})`);
-  }
+  if (solution.status !== 'optimal') throw noConvergence('days', 'noPlan', { status: solution.status });
   return solution;
 }
 

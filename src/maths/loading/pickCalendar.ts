@@ -1,6 +1,14 @@
-import { invalid } from '../shared/calcError';
-import { invalidDate, type DateSystem } from '../shared/serial';
+import { dateOf, invalid } from '../shared/fault';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A table of loads without a load. */
+    noLoads: object;
+    /** More days than a table can list. */
+    tooManyDays: { readonly most: number; readonly days: number };
+  }
+}
 
 /** Blocks opened and set on the shelf on one day. */
 export interface Load {
@@ -12,12 +20,16 @@ export interface Load {
   readonly curve: PickCurve;
 }
 
-/** Expected picking from the day `from` on, one entry a day. */
-export interface PickCalendar {
-  readonly from: number;
+/** Expected picking on each of a number of days. */
+export interface PicksByDay {
   readonly total: readonly number[];
   /** The same split by the label of each load, in the order of the alphabet. */
   readonly byGroup: ReadonlyMap<string, readonly number[]>;
+}
+
+/** Expected picking from the day `from` on, one entry a day. */
+export interface PickCalendar extends PicksByDay {
+  readonly from: number;
 }
 
 /** Days a table of days may be long: ten years. */
@@ -30,7 +42,6 @@ export const MOST_DAYS = 3660;
  * @param groupOf label under which a load's picking is counted
  * @param from first day shown; the first day anything is picked if undefined
  * @param to last day shown; the last day anything is picked if undefined
- * @param system what the serials count from, for the words of a fault
  * @throws invalid where there is no load, `to` is before `from`, or the days are more than ten years
  */
 export function pickCalendar<L extends Load>(
@@ -38,15 +49,23 @@ export function pickCalendar<L extends Load>(
   groupOf: (load: L) => string,
   from?: number,
   to?: number,
-  system: DateSystem = 1900,
 ): PickCalendar {
-  if (loads.length === 0) throw invalid('loads', 'at least one load', 'no rows with a date');
+  if (loads.length === 0) throw invalid('loads', 'noLoads');
   const first =
     from ??
     loads.reduce((day, { loaded, curve }) => Math.min(day, Math.floor(loaded) + curve.firstPick), Infinity);
   const last =
     to ?? loads.reduce((day, { loaded, curve }) => Math.max(day, Math.floor(loaded) + curve.stay - 1), 0);
-  const days = daysBetween(first, last, system);
+  return { from: Math.floor(first), ...picksByDay(loads, groupOf, first, daysBetween(first, last)) };
+}
+
+/** Expected fresh mass on each of `days` days from the day of `first` on. What is picked on other days is left out. */
+export function picksByDay<L extends Load>(
+  loads: readonly L[],
+  groupOf: (load: L) => string,
+  first: number,
+  days: number,
+): PicksByDay {
   const total = new Array<number>(days).fill(0);
   const groups = new Map<string, number[]>();
   for (const label of [...new Set(loads.map(groupOf))].sort())
@@ -60,13 +79,14 @@ export function pickCalendar<L extends Load>(
       group[offset + k]! += mass;
     }
   }
-  return { from: Math.floor(first), total, byGroup: groups };
+  return { total, byGroup: groups };
 }
 
 /** Number of days from `from` to `to`, both included. @throws invalid where there is none, or too many to list */
-export function daysBetween(from: number, to: number, system: DateSystem): number {
+export function daysBetween(from: number, to: number): number {
   const days = Math.floor(to) - Math.floor(from) + 1;
-  if (!(days >= 1)) throw invalidDate('to', 'a day on or after from', to, system);
-  if (!(days <= MOST_DAYS)) throw invalid('to', `at most ${MOST_DAYS} days from the first`, days);
+  if (!(days >= 1))
+    throw invalid('to', 'notBefore', { other: 'from', date: dateOf(from), given: dateOf(to) });
+  if (!(days <= MOST_DAYS)) throw invalid('to', 'tooManyDays', { most: MOST_DAYS, days });
   return days;
 }

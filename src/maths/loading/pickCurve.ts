@@ -1,9 +1,20 @@
-import { CalcError, invalid, missing, shown } from '../shared/calcError';
-import { requireAtLeast, requirePositive, requireWhole } from '../shared/checks';
+import { requireAtLeast, requireNumber, requirePositive, requireWhole } from '../shared/checks';
+import { invalid, missing, shareOf, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A strain kept for several flushes without the days between them. */
+    noFlushGap: { readonly strain: string; readonly flushes: number };
+    /** A strain kept for several flushes without the share of one. */
+    noFlushShare: { readonly strain: string; readonly flushes: number; readonly flush: number };
+    /** Shares of flushes that add up to nothing, or to more than everything. */
+    flushShares: { readonly strain: string; readonly total: Quantity };
+  }
+}
+
 /** When and how a strain's loaded blocks are picked. */
-export interface FlushPattern {
+export interface FlushPattern extends Placed {
   /** As messages name it. */
   readonly strain: string;
   /** Days from load to the first pick, 0 or more. */
@@ -48,30 +59,30 @@ const LONGEST_STAY = 1000;
  */
 export function pickCurve(pattern: FlushPattern): PickCurve {
   const { strain, firstPick, pickDays, flushGap } = pattern;
-  const where = (what: string): string => `strains, ${what} of ${strain}`;
-  requireAtLeast(where('first pick'), firstPick, 0);
-  requirePositive(where('pick days'), pickDays);
+  requireAtLeast('strains, first pick', firstPick, 0, pattern);
+  requirePositive('strains, pick days', pickDays, pattern);
   const given = pattern.shares.filter((share) => share !== undefined).length;
-  const flushes = requireWhole(where('flushes'), pattern.flushes ?? Math.max(1, given), 1);
+  const flushes = requireWhole('strains, flushes', pattern.flushes ?? Math.max(1, given), 1, pattern);
   if (flushes > 1 && flushGap === undefined) {
-    throw missing('strains', `${strain} is kept for ${flushes} flushes but has no flush gap`);
+    throw missing('strains', 'noFlushGap', { strain, flushes }, pattern);
   }
   const length = Math.max(1, Math.round(pickDays));
   const startOf = (n: number): number => Math.round(firstPick + n * (flushGap ?? 0));
   const stay = startOf(flushes - 1) + length;
-  if (!(stay <= LONGEST_STAY)) {
-    throw invalid(where('last pick'), `at most ${LONGEST_STAY} days after loading`, stay);
-  }
+  requireNumber(
+    'strains, last pick',
+    stay,
+    { to: LONGEST_STAY, unit: 'days' },
+    'counted from loading',
+    pattern,
+  );
   const shares = new Array<number>(stay).fill(0);
   // Flush by flush, so that a typing error of a million flushes stops at the first without a share.
   const flushShares: number[] = [];
   while (flushShares.length < flushes) flushShares.push(shareOfFlush(pattern, flushShares.length, flushes));
   const total = compensatedSum(flushShares);
   if (!(total > 0 && total <= 1.001)) {
-    throw new CalcError(
-      'invalid',
-      `strains: flush shares of ${strain} that add up to 100% at most needed, got ${shown(100 * total)}%`,
-    );
+    throw invalid('strains', 'flushShares', { strain, total: shareOf(total) }, pattern);
   }
   flushShares.forEach((share, n) => {
     for (let k = 0; k < length; k++) shares[startOf(n) + k]! += share / length;
@@ -79,9 +90,10 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
   return { shares, stay, firstPick: startOf(0) };
 }
 
-function shareOfFlush({ strain, shares }: FlushPattern, n: number, flushes: number): number {
+function shareOfFlush(pattern: FlushPattern, n: number, flushes: number): number {
+  const { strain, shares } = pattern;
   const share = shares[n];
   if (share !== undefined) return share;
   if (flushes === 1) return 1;
-  throw missing('strains', `${strain} is kept for ${flushes} flushes but has no share under flush ${n + 1}`);
+  throw missing('strains', 'noFlushShare', { strain, flushes, flush: n + 1 }, pattern);
 }

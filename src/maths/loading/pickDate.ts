@@ -1,6 +1,5 @@
-import { invalid, missing } from '../shared/calcError';
-import { requirePositive, requireWhole } from '../shared/checks';
-import { LAST_SERIAL } from '../shared/serial';
+import { requireInCalendar, requirePositive, requireWhole } from '../shared/checks';
+import { missing } from '../shared/fault';
 
 /** When a strain's opened blocks are picked, in days from loading. */
 export interface FlushSchedule {
@@ -29,10 +28,13 @@ export function pickDate(
   requirePositive('loaded', loadedSerial);
   requirePositive('first pick', firstPick);
   requireWhole('flush', flush, 1);
-  if (flush > flushes)
-    throw missing('flush', `the strain is kept for ${flushes} in strains, flush ${flush} was asked for`);
-  if (flush > 1 && flushGap === undefined) throw missing('flush', 'the strain has no flush gap in strains');
+  if (flush > flushes) {
+    const what = 'the flushes the strain is kept for in strains';
+    throw missing('flush', 'outside', { to: flushes, given: flush, what });
+  }
+  if (flush > 1 && flushGap === undefined) {
+    throw missing('flush', 'blank', { header: 'flush gap', table: 'strains' });
+  }
   const pick = loadedSerial + firstPick + (flush - 1) * (flushGap ?? 0);
-  if (!(pick < LAST_SERIAL + 1)) throw invalid('loaded', 'a date picked before the year 10000', loadedSerial);
-  return pick;
+  return requireInCalendar('loaded', pick, loadedSerial);
 }

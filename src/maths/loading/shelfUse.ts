@@ -1,6 +1,5 @@
-import { missing } from '../shared/calcError';
+import { missing, type Placed } from '../shared/fault';
 import { labelKey } from '../shared/labels';
-import type { DateSystem } from '../shared/serial';
 import { daysBetween } from './pickCalendar';
 
 /** A room as shelves: its places are shelves × blocks per shelf. */
@@ -13,7 +12,7 @@ export interface Room {
 }
 
 /** Blocks in a room from the day they are loaded. */
-export interface ShelfLoad {
+export interface ShelfLoad extends Placed {
   readonly loaded: number;
   readonly room: string;
   readonly blocks: number;
@@ -42,7 +41,6 @@ export function isShut({ closedFrom, closedTo }: Room, day: number): boolean {
  *
  * @param from first day shown; the day of the first load if undefined
  * @param to last day shown; the last day any block is on a shelf if undefined
- * @param system what the serials count from, for the words of a fault
  * @returns one entry per day and room, days in order, rooms in the order given
  * @throws missing where there is no load, or a load's room is not among the rooms
  * @throws invalid where `to` is before `from`, or the days are more than ten years
@@ -52,22 +50,22 @@ export function shelfUse(
   rooms: readonly Room[],
   from?: number,
   to?: number,
-  system: DateSystem = 1900,
 ): ShelfDay[] {
-  if (loads.length === 0) throw missing('loads', 'no rows with a date');
+  if (loads.length === 0) throw missing('loads', 'noLoads');
   const first = Math.floor(from ?? loads.reduce((day, { loaded }) => Math.min(day, loaded), Infinity));
   const last = Math.floor(
     to ?? loads.reduce((day, { loaded, stay }) => Math.max(day, Math.floor(loaded) + stay - 1), 0),
   );
-  const days = daysBetween(first, last, system);
+  const days = daysBetween(first, last);
   const roomAt = new Map(rooms.map(({ room }, index) => [labelKey(room), index]));
   const blocks = rooms.map(() => new Float64Array(days));
-  loads.forEach(({ loaded, room, blocks: count, stay }, index) => {
+  for (const load of loads) {
+    const { loaded, room, blocks: count, stay } = load;
     const at = roomAt.get(labelKey(room));
-    if (at === undefined) throw missing('loads, room', `"${room}" is not in rooms`, index);
+    if (at === undefined) throw missing('loads, room', 'notIn', { label: room, table: 'rooms' }, load);
     const start = Math.floor(loaded) - first;
     for (let day = Math.max(0, start); day < Math.min(days, start + stay); day++) blocks[at]![day]! += count;
-  });
+  }
   return Array.from({ length: days }, (_, day) =>
     rooms.map((room, at) => {
       const shut = isShut(room, first + day);

@@ -1,7 +1,14 @@
-import { invalid } from '../shared/calcError';
 import { requirePositive, requireWhole } from '../shared/checks';
+import { invalid } from '../shared/fault';
 import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A limit of a day so low that it takes more loads than any farm sets. */
+    tooManyLoads: { readonly most: number; readonly loads: number };
+  }
+}
 
 export interface SplitLoad {
   /** Day of the load, 0 being the first. */
@@ -37,12 +44,11 @@ export function splitLoad(
   const largestDay = Math.max(...picks.map(([, mass]) => mass));
   const largestLoad = wholeUnitsIn(dailyLimit / largestDay);
   if (largestLoad < 1) {
-    throw invalid('daily limit', `${largestDay} or more, what one block gives on a day,`, dailyLimit);
+    const what = 'what one block yields on its best day';
+    throw invalid('daily limit', 'outside', { from: largestDay, given: dailyLimit, what });
   }
   const loads = wholeUnitsFor(blocks / largestLoad);
-  if (loads > MOST_LOADS) {
-    throw invalid('daily limit', `a limit that takes at most ${MOST_LOADS} loads`, dailyLimit);
-  }
+  if (loads > MOST_LOADS) throw invalid('daily limit', 'tooManyLoads', { most: MOST_LOADS, loads });
   const allowed = dailyLimit * (1 + 1e-9);
   const picked: number[] = [];
   const fits = (day: number, size: number): boolean =>

@@ -1,5 +1,5 @@
 import { requireFractionBelowOne, requireWhole } from '../shared/checks';
-import { invalid } from '../shared/calcError';
+import { invalid } from '../shared/fault';
 
 const MILLION = 1_000_000;
 
@@ -20,7 +20,7 @@ export function startsNeeded(good: number, loss: number, confidence?: number): n
   requireWhole('units', good, 0);
   requireFractionBelowOne('loss', loss);
   const keep = MILLION - Math.round(loss * MILLION);
-  if (keep < 1) throw invalid('loss', 'less than 99.9999%', loss);
+  if (keep < 1) throw invalid('loss', 'outside', { from: 0, below: 0.999_999_5, given: loss });
   if (good === 0) return 0;
   let starts = Math.floor((good * MILLION) / keep);
   while (starts * keep < good * MILLION) starts++;

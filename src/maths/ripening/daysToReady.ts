@@ -1,5 +1,4 @@
-import { invalid } from '../shared/calcError';
-import { requireAtLeast } from '../shared/checks';
+import { requireAtLeast, requireNumber } from '../shared/checks';
 
 /** Days from inoculation of each lot, in any order. */
 export interface Waits {
@@ -105,7 +104,7 @@ function logLogBand(waiting: number, greenwood: number): { low: number; high: nu
  * Klein, J. P., Moeschberger, M. L. (1997) Survival Analysis, sect. 4.5
  */
 export function daysBy(share: number, curve: readonly CurveStep[]): DaysBy {
-  if (!(share > 0 && share < 1)) throw invalid('share', 'more than 0 and less than 1', share);
+  requireNumber('share', share, { above: 0, below: 1 });
   return {
     days: crossing(curve, 1 - share, (step) => step.waiting),
     from: crossing(curve, 1 - share, (step) => step.band?.low),

@@ -1,5 +1,5 @@
-import { invalid, missing } from '../shared/calcError';
 import { requirePositive } from '../shared/checks';
+import { dateOf, invalid, missing } from '../shared/fault';
 import type { RipeningDays, RipeningPoint } from './readyDate';
 
 /**
@@ -21,11 +21,10 @@ export function inoculateBy(
 ): number {
   requirePositive('wanted', wantedSerial);
   const wait = days[point];
-  if (wait === undefined) throw missing('strain', `no days under "${point}" in strains`);
+  if (wait === undefined) throw missing('strain', 'blank', { header: point, table: 'strains' });
   requirePositive(point, wait);
   requirePositive('first pick', firstPick);
   const day = Math.floor(wantedSerial - firstPick - wait);
-  if (!(day >= 1))
-    throw invalid('wanted', `a date at least ${firstPick + wait} days into the calendar`, wantedSerial);
+  if (!(day >= 1)) throw invalid('wanted', 'beforeCalendar', { given: dateOf(wantedSerial) });
   return day;
 }

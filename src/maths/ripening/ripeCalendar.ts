@@ -1,10 +1,28 @@
-import { CalcError, invalid, missing } from '../shared/calcError';
-import { requirePositive, requireWhole } from '../shared/checks';
+import { requireInCalendar, requireNumber, requirePositive, requireWhole } from '../shared/checks';
+import { dateOf, invalid, missing, type CalcError, type Placed } from '../shared/fault';
 import { labelKey } from '../shared/labels';
-import { LAST_SERIAL, writtenDate, type DateSystem } from '../shared/serial';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A load of a lot that no row of the lots has, or that has no date there. */
+    noDatedLot: { readonly label: string };
+    /** A load of a lot that several rows of the lots have. */
+    severalLots: { readonly label: string };
+    /** A load of neither a lot nor a strain. */
+    loadOfNothing: object;
+    /** A load of more blocks than are left of a lot, or ready of a strain. */
+    moreThanLeft: {
+      readonly left: number;
+      readonly of: string;
+      readonly isStrain: boolean;
+      readonly date: Quantity;
+      readonly given: number;
+    };
+  }
+}
 
 /** A lot and the dates between which its blocks may be opened; one without an earliest date does not count yet. */
-export interface RipeningLot {
+export interface RipeningLot extends Placed {
   readonly lot: string;
   readonly strain: string;
   readonly blocks: number;
@@ -16,7 +34,7 @@ export interface RipeningLot {
 }
 
 /** Blocks set on the shelves: of a lot, or of whichever lots of a strain are nearest to going over age. */
-export interface BlocksLoaded {
+export interface BlocksLoaded extends Placed {
   readonly loadedSerial: number;
   readonly blocks: number;
   readonly lot: string | undefined;
@@ -54,7 +72,6 @@ const MOST_DAYS = 3660;
  *
  * @param lots blocks 0 or more, dates as worksheet serials; the time of day does not count
  * @param loads what was loaded of them, in any order
- * @param system day count of the serials, for dates in messages
  * @returns one entry for each step and strain, in order of date and name of the strain
  * @throws invalid where dates or numbers are out of range, or more is loaded than there is
  * @throws missing where a load names a lot that is not there
@@ -63,24 +80,20 @@ export function ripeCalendar(
   lots: readonly RipeningLot[],
   loads: readonly BlocksLoaded[],
   { fromSerial, toSerial, stepDays }: CalendarSpan,
-  system: DateSystem,
 ): RipeStep[] {
   requirePositive('from', fromSerial);
   requirePositive('to', toSerial);
   const from = Math.floor(fromSerial);
-  const days = Math.floor(toSerial) - from + 1;
-  if (!(days >= 1)) {
-    throw new CalcError(
-      'invalid',
-      `to: a date from ${writtenDate(from, system)} on needed, got ${writtenDate(toSerial, system)}`,
-      { argument: 'to' },
-    );
+  const to = Math.floor(toSerial);
+  if (!(to >= from)) {
+    throw invalid('to', 'notBefore', { other: 'from', date: dateOf(from), given: dateOf(toSerial) });
   }
-  if (!(days <= MOST_DAYS)) throw invalid('to', `at most ${MOST_DAYS} days from the first`, days);
-  const stock = lots.flatMap((lot, index) =>
-    lot.earliestSerial === undefined ? [] : [new LotStock(lot, lot.earliestSerial, index, system)],
+  requireNumber('to', to, { to: dateOf(from + MOST_DAYS - 1) }, 'ten years after from');
+  const days = to - from + 1;
+  const stock = lots.flatMap((lot) =>
+    lot.earliestSerial === undefined ? [] : [new LotStock(lot, lot.earliestSerial)],
   );
-  takeLoads(stock, loads, system);
+  takeLoads(stock, loads);
 
   const steps = Math.ceil(days / stepDays);
   const strains = strainsOf(stock.map(({ lot }) => lot));
@@ -148,22 +161,17 @@ class LotStock {
   constructor(
     readonly lot: RipeningLot,
     earliestSerial: number,
-    index: number,
-    system: DateSystem,
   ) {
     this.strainKey = labelKey(lot.strain);
-    this.left = requireWhole('lots, blocks', lot.blocks, 0, index);
-    this.firstDay = Math.floor(requireDate('lots, earliest', earliestSerial, index));
+    this.left = requireWhole('lots, blocks', lot.blocks, 0, lot);
+    this.firstDay = Math.floor(requireDate('lots, earliest', earliestSerial, lot));
     this.lastDay =
       lot.latestSerial === undefined
         ? Infinity
-        : Math.floor(requireDate('lots, latest', lot.latestSerial, index));
+        : Math.floor(requireDate('lots, latest', lot.latestSerial, lot));
     if (!(this.lastDay >= this.firstDay)) {
-      throw new CalcError(
-        'invalid',
-        `lots, latest: a date from the earliest (${writtenDate(this.firstDay, system)}) on needed, got ${writtenDate(this.lastDay, system)}`,
-        { argument: 'lots, latest', index },
-      );
+      const details = { other: 'earliest', date: dateOf(this.firstDay), given: dateOf(this.lastDay) };
+      throw invalid('lots, latest', 'notBefore', details, lot);
     }
   }
 
@@ -193,11 +201,8 @@ class LotStock {
   }
 }
 
-function requireDate(argument: string, serial: number, index: number): number {
-  if (!(serial > 0 && serial < LAST_SERIAL + 1)) {
-    throw invalid(argument, 'a date before the year 10000', serial, index);
-  }
-  return serial;
+function requireDate(argument: string, serial: number, lot: RipeningLot): number {
+  return requireInCalendar(argument, requirePositive(argument, serial, lot), serial, lot);
 }
 
 interface Taking {
@@ -207,19 +212,19 @@ interface Taking {
   readonly take: () => void;
 }
 
-function takeLoads(stock: readonly LotStock[], loads: readonly BlocksLoaded[], system: DateSystem): void {
+function takeLoads(stock: readonly LotStock[], loads: readonly BlocksLoaded[]): void {
   const byLot = new Map<string, LotStock[]>();
   for (const lot of stock) {
     const key = labelKey(lot.lot.lot);
     byLot.set(key, [...(byLot.get(key) ?? []), lot]);
   }
-  const takings: Taking[] = loads.map((load, index) => {
-    const day = Math.floor(requirePositive('loads, loaded', load.loadedSerial, index));
-    requireWhole('loads, blocks', load.blocks, 1, index);
+  const takings: Taking[] = loads.map((load) => {
+    const day = Math.floor(requirePositive('loads, loaded', load.loadedSerial, load));
+    requireWhole('loads, blocks', load.blocks, 1, load);
     return {
       day,
       turn: load.lot === undefined ? 1 : 0,
-      take: () => takeOne(load, day, index, stock, byLot, system),
+      take: () => takeOne(load, day, stock, byLot),
     };
   });
   for (const lot of stock) {
@@ -235,25 +240,18 @@ function takeLoads(stock: readonly LotStock[], loads: readonly BlocksLoaded[], s
 function takeOne(
   load: BlocksLoaded,
   day: number,
-  index: number,
   stock: readonly LotStock[],
   byLot: ReadonlyMap<string, readonly LotStock[]>,
-  system: DateSystem,
 ): void {
   if (load.lot !== undefined) {
     const [lot, twin] = byLot.get(labelKey(load.lot)) ?? [];
-    if (!lot) throw missing('loads, lot', `"${load.lot}" is not in lots, or has no date there`, index);
-    if (twin) throw invalid('loads, lot', 'one row in lots for the lot loaded', load.lot, index);
-    if (load.blocks > lot.left) throw tooMany(`of ${lot.lot.lot}`, lot.left, load, index, system);
+    if (!lot) throw missing('loads, lot', 'noDatedLot', { label: load.lot }, load);
+    if (twin) throw invalid('loads, lot', 'severalLots', { label: load.lot }, load);
+    if (load.blocks > lot.left) throw tooMany(load, { left: lot.left, of: lot.lot.lot, isStrain: false });
     lot.take(day, load.blocks);
     return;
   }
-  if (load.strain === undefined) {
-    throw new CalcError('invalid', 'loads: a lot or a strain needed, got neither', {
-      argument: 'loads',
-      index,
-    });
-  }
+  if (load.strain === undefined) throw invalid('loads', 'loadOfNothing', undefined, load);
   const strain = labelKey(load.strain);
   const ready = stock
     .filter((lot) => lot.strainKey === strain && lot.isReadyOn(day))
@@ -264,7 +262,7 @@ function takeOne(
         (labelKey(a.lot.lot) < labelKey(b.lot.lot) ? -1 : 1),
     );
   const there = ready.reduce((sum, { left }) => sum + left, 0);
-  if (load.blocks > there) throw tooMany(`of ${load.strain} ready`, there, load, index, system);
+  if (load.blocks > there) throw tooMany(load, { left: there, of: load.strain, isStrain: true });
   let wanted = load.blocks;
   for (const lot of ready) {
     const some = Math.min(wanted, lot.left);
@@ -274,15 +272,9 @@ function takeOne(
 }
 
 function tooMany(
-  what: string,
-  left: number,
-  { blocks, loadedSerial }: BlocksLoaded,
-  index: number,
-  system: DateSystem,
+  load: BlocksLoaded,
+  there: { readonly left: number; readonly of: string; readonly isStrain: boolean },
 ): CalcError {
-  return new CalcError(
-    'invalid',
-    `loads, blocks: at most the ${left} ${what} on ${writtenDate(loadedSerial, system)} needed, got ${blocks}`,
-    { argument: 'loads, blocks', index },
-  );
+  const details = { ...there, date: dateOf(load.loadedSerial), given: load.blocks };
+  return invalid('loads, blocks', 'moreThanLeft', details, load);
 }

@@ -1,9 +1,20 @@
-import { CalcError, invalid, missing } from '../shared/calcError';
-import { requirePositive } from '../shared/checks';
-import { LAST_SERIAL, writtenDate, writtenTime, type DateSystem } from '../shared/serial';
+import { requireNumber, requirePositive } from '../shared/checks';
+import { dateOf, invalid, missing, timeOf, type CalcError } from '../shared/fault';
+import { LAST_SERIAL } from '../shared/serial';
 import { rateWithin, type CardinalTemperatures } from './growthRate';
 import { meanGrowthRate } from './meanGrowthRate';
 import { knownResponse, type TemperatureResponse } from './ripeningSpeed';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A log without a reading between two dates; without `to`, after the first. */
+    noReadings: { readonly from: Quantity; readonly to?: Quantity };
+    /** A strain that did not grow in the last days of the log, so that nothing tells when it is ready. */
+    noGrowthLately: { readonly days: number };
+    /** A lot that ripens too slowly to be ready within the years that a sheet can show. */
+    neverReady: object;
+  }
+}
 
 /** A lot, and the columns of a temperature logger in its room. */
 export interface LoggedLot {
@@ -44,23 +55,22 @@ const MEAN_OVER_DAYS = 7;
  * way and reported. Time before the first reading counts at the mean rate of the log's first seven days, time after the
  * last, and the rest of the run, at the mean rate of its last seven.
  *
- * @param system day count of the serials, for dates in messages
  * @returns progress and ready date, and what the log left open
  * @throws invalid where times are not ever later, or a number is out of range, or `asOfSerial` lies before inoculation
  * @throws missing where no reading falls between inoculation and `asOfSerial`, or the response is not complete
  */
-export function ripeningProgress(lot: LoggedLot, system: DateSystem): RipeningProgress {
+export function ripeningProgress(lot: LoggedLot): RipeningProgress {
   const { inoculatedSerial, days, timeSerials } = lot;
   requirePositive('inoculated', inoculatedSerial);
   requirePositive('best', days);
   const { cardinals, observedRate } = knownResponse(lot.response);
-  requireReadings(lot, system);
+  requireReadings(lot);
   const lastReading = timeSerials.at(-1);
   const asOf = lot.asOfSerial ?? lastReading ?? inoculatedSerial;
-  if (!(asOf >= inoculatedSerial)) throw tooEarly(lot, asOf, system);
+  if (!(asOf >= inoculatedSerial)) throw tooEarly(lot, asOf);
   const first = timeSerials[0];
   if (first === undefined || lastReading === undefined || first > asOf || lastReading < inoculatedSerial) {
-    throw missing('times', 'no reading between inoculated and as of');
+    throw missing('times', 'noReadings', { from: dateOf(inoculatedSerial), to: dateOf(asOf) });
   }
 
   const line = new TemperatureLine(timeSerials, lot.temperatures, cardinals);
@@ -90,39 +100,28 @@ export function ripeningProgress(lot: LoggedLot, system: DateSystem): RipeningPr
   };
 }
 
-function requireReadings({ timeSerials, temperatures }: LoggedLot, system: DateSystem): void {
+function requireReadings({ timeSerials, temperatures }: LoggedLot): void {
   timeSerials.forEach((time, index) => {
     requirePositive('times', time, index);
-    const temperature = temperatures[index]!;
-    if (!Number.isFinite(temperature)) throw invalid('temperatures', 'a number', temperature, index);
+    requireNumber('temperatures', temperatures[index]!, {}, undefined, index);
     const before = timeSerials[index - 1];
     if (before !== undefined && !(time > before)) {
-      throw new CalcError(
-        'invalid',
-        `times: a time later than the reading before (${writtenTime(before, system)}) needed, got ${writtenTime(time, system)}`,
-        { argument: 'times', index },
-      );
+      throw invalid('times', 'notLater', { before: timeOf(before), given: timeOf(time) }, index);
     }
   });
 }
 
-function tooEarly({ inoculatedSerial, asOfSerial }: LoggedLot, asOf: number, system: DateSystem): CalcError {
-  if (asOfSerial === undefined) return missing('times', 'no reading after inoculated');
-  return new CalcError(
-    'invalid',
-    `as of: a date from inoculated (${writtenDate(inoculatedSerial, system)}) on needed, got ${writtenDate(asOf, system)}`,
-    { argument: 'as of' },
-  );
+function tooEarly({ inoculatedSerial, asOfSerial }: LoggedLot, asOf: number): CalcError {
+  const from = dateOf(inoculatedSerial);
+  if (asOfSerial === undefined) return missing('times', 'noReadings', { from });
+  return invalid('as of', 'notBefore', { other: 'inoculated', date: from, given: dateOf(asOf) });
 }
 
 function readySerial(grown: Growth, asOf: number, lastRate: number): number | CalcError {
   if (grown.readySerial !== undefined) return grown.readySerial;
-  if (lastRate === 0)
-    return missing('temperatures', 'the strain did not grow in the last seven days of readings');
+  if (lastRate === 0) return missing('temperatures', 'noGrowthLately', { days: MEAN_OVER_DAYS });
   const ready = asOf + grown.left / lastRate;
-  return ready < LAST_SERIAL + 1
-    ? ready
-    : missing('temperatures', 'so cold that it is not ready before the year 10000');
+  return ready < LAST_SERIAL + 1 ? ready : missing('temperatures', 'neverReady');
 }
 
 /** A stretch of time over which the temperature runs in a straight line. */

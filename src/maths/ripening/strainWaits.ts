@@ -1,7 +1,6 @@
-import { CalcError } from '../shared/calcError';
 import { requirePositive } from '../shared/checks';
+import { dateOf, invalid, type CalcError } from '../shared/fault';
 import { labelKey } from '../shared/labels';
-import { writtenDate, type DateSystem } from '../shared/serial';
 import { daysBy, waitingCurve, type DaysBy, type Waits } from './daysToReady';
 
 /** A lot as recorded; `readySerial` is undefined while it waits. */
@@ -34,15 +33,10 @@ export interface StrainWaits {
  * A lot inoculated on or after `asOfSerial` does not count yet; one ready only after it counts as waiting on that date.
  * A record that cannot be true spoils its own strain's figures and no other's.
  *
- * @param system day count of the serials, for dates in messages
  * @returns one entry a strain, in the order of their names
  * @throws invalid where `asOfSerial` is no date
  */
-export function strainWaits(
-  records: readonly RipeningRecord[],
-  asOfSerial: number,
-  system: DateSystem,
-): StrainWaits[] {
+export function strainWaits(records: readonly RipeningRecord[], asOfSerial: number): StrainWaits[] {
   requirePositive('as of', asOfSerial);
   const groups = new Map<string, Group>();
   /** By the strain as written: a long column writes the same few again and again. */
@@ -59,7 +53,7 @@ export function strainWaits(
     if (inoculatedSerial >= asOfSerial) return;
     const group = written.get(strain) ?? groupOf(strain);
     if (readySerial !== undefined && !(readySerial > inoculatedSerial)) {
-      group.fault ??= readyTooEarly(inoculatedSerial, readySerial, system, index);
+      group.fault ??= readyTooEarly(inoculatedSerial, readySerial, index);
     }
     if (readySerial !== undefined && readySerial <= asOfSerial)
       group.ready.push(readySerial - inoculatedSerial);
@@ -80,10 +74,7 @@ function quantiles(waits: Waits): Exclude<StrainWaits['days'], CalcError> {
   return { p10: daysBy(0.1, curve), median: daysBy(0.5, curve), p90: daysBy(0.9, curve) };
 }
 
-function readyTooEarly(inoculated: number, ready: number, system: DateSystem, index: number): CalcError {
-  return new CalcError(
-    'invalid',
-    `ready: a date after inoculated (${writtenDate(inoculated, system)}) needed, got ${writtenDate(ready, system)}`,
-    { argument: 'ready', index },
-  );
+function readyTooEarly(inoculated: number, ready: number, index: number): CalcError {
+  const details = { other: 'inoculated', date: dateOf(inoculated), given: dateOf(ready) };
+  return invalid('ready', 'after', details, index);
 }

@@ -7,7 +7,7 @@ export type FaultKind = 'invalid' | 'missing' | 'zeroBase' | 'noConvergence';
 
 /** A figure that reads differently by the workbook's date system or by the units a call asks in. */
 export interface Quantity {
-  readonly of: 'date' | 'time' | 'celsius' | 'pascals' | 'metres' | 'share';
+  readonly of: 'date' | 'time' | 'celsius' | 'degrees' | 'pascals' | 'metres' | 'share';
   readonly value: number;
 }
 
@@ -21,6 +21,8 @@ export const dateOf = quantity('date');
 export const timeOf = quantity('time');
 /** A temperature in °C. */
 export const celsiusOf = quantity('celsius');
+/** A difference of temperatures in degrees of °C. */
+export const degreesOf = quantity('degrees');
 /** A pressure in Pa. */
 export const pascalsOf = quantity('pascals');
 /** An altitude in metres. */
@@ -63,6 +65,8 @@ export interface FaultDetails {
   notLater: { readonly before: Figure; readonly given: Figure };
   /** A date that leads past the last day that a sheet can show. */
   pastCalendar: { readonly given: Quantity };
+  /** A date that leads back past the first day that a sheet can show. */
+  beforeCalendar: { readonly given: Quantity };
   /** Fewer values than an answer takes: `things` is what they are, in the plural. */
   tooFew: { readonly least: number; readonly things: string; readonly found: number };
   /** A list that must be as long as another. */

@@ -1,7 +1,17 @@
-import { invalid, missing, shownPercent } from '../shared/calcError';
-import { requireWithin } from '../shared/checks';
-import { HOTTEST_READING } from './lethalRate';
-import { requireReadings } from './runningLethality';
+import { requireCelsius, requireNumber } from '../shared/checks';
+import { celsiusOf, missing } from '../shared/fault';
+import { HOTTEST_READING, requireReadings } from './readings';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A core that has not come near enough to its medium: the share of the first gap closed, and the least needed. */
+    gapStaysOpen: { readonly closed: number; readonly least: number };
+    /** Halves of the straightest run whose slopes differ, by this share of the first. */
+    curveBends: { readonly change: number; readonly most: number };
+    /** Readings too far from their line. */
+    readingsScatter: { readonly rSquared: number; readonly least: number };
+  }
+}
 
 /** How a core follows its heating medium: medium − core = j × (medium − core at first) × 10^(−t / f). */
 export interface HeatingFit {
@@ -49,11 +59,9 @@ export function heatingFit(
   mediumC: number,
 ): HeatingFit {
   requireReadings(minutes, temperaturesC);
-  requireWithin('medium', mediumC, 40, HOTTEST_READING, '°C');
+  requireCelsius('medium', mediumC, 40, HOTTEST_READING);
+  requireNumber('medium', mediumC, { above: celsiusOf(temperaturesC[0]!) }, 'the first reading');
   const firstGap = mediumC - temperaturesC[0]!;
-  if (!(firstGap > 0)) {
-    throw invalid('medium', `a temperature above the first reading (${temperaturesC[0]!} °C)`, mediumC);
-  }
   const gaps: number[] = [];
   const hottest = temperaturesC.reduce((best, t, i) => (t > temperaturesC[best]! ? i : best), 0);
   for (let i = 0; i <= hottest; i++) {
@@ -61,19 +69,15 @@ export function heatingFit(
     if (gap < LEAST_GAP * firstGap) break;
     gaps.push(gap);
   }
-  const closed = 1 - gaps.at(-1)! / firstGap;
-  if (!(Math.log10(firstGap / gaps.at(-1)!) >= LEAST_DROP)) {
-    throw missing(
-      'temperatures',
-      `no straight part: the core closes only ${shownPercent(closed)} of its gap to the medium, 70% or more needed`,
-    );
+  const lastGap = gaps.at(-1)!;
+  if (!(Math.log10(firstGap / lastGap) >= LEAST_DROP)) {
+    const details = { closed: 1 - lastGap / firstGap, least: 1 - 10 ** -LEAST_DROP };
+    throw missing('temperatures', 'gapStaysOpen', details);
   }
   const first = straightestStart(minutes, gaps);
   if (first === undefined) {
-    throw missing(
-      'temperatures',
-      `no straight part: ${LEAST_READINGS} or more readings on the way to the medium needed, got ${gaps.length}`,
-    );
+    const things = 'readings on the way to the medium';
+    throw missing('temperatures', 'tooFew', { least: LEAST_READINGS, things, found: gaps.length });
   }
   const last = gaps.length - 1;
   const line = lineThrough(minutes, gaps, first, last);
@@ -81,12 +85,12 @@ export function heatingFit(
   const early = lineThrough(minutes, gaps, first, half);
   const late = lineThrough(minutes, gaps, half, last);
   const bend = Math.abs(late.slope / early.slope - 1);
+  if (bend > MOST_BEND) {
+    throw missing('temperatures', 'curveBends', { change: bend, most: MOST_BEND });
+  }
   if (!(line.slope < 0 && line.rSquared >= LEAST_R_SQUARED && bend <= MOST_BEND)) {
-    const why =
-      bend > MOST_BEND
-        ? `the slope of log(medium − core) changes by ${shownPercent(bend)} within the straightest run`
-        : `the readings scatter too widely about a line (r² ${line.rSquared.toFixed(3)})`;
-    throw missing('temperatures', `no straight part: ${why}`);
+    const details = { rSquared: line.rSquared, least: LEAST_R_SQUARED };
+    throw missing('temperatures', 'readingsScatter', details);
   }
   return {
     minutesPerTenth: -1 / line.slope,

@@ -1,7 +1,9 @@
-import { requireAtLeast, requirePositive, requireWithin } from '../shared/checks';
+import { requireAtLeast, requireNumber, requirePositive } from '../shared/checks';
+import { celsiusOf } from '../shared/fault';
 import { exponentialIntegral } from './exponentialIntegral';
 import type { HeatingFit } from './heatingFit';
-import { HOTTEST_READING, lethalRate, requireResistance, SPORES, type Resistance } from './lethalRate';
+import { lethalRate, requireResistance, SPORES, type Resistance } from './lethalRate';
+import { HOTTEST_READING } from './readings';
 
 /**
  * Equivalent minutes that a core gathers while it heats by its fitted line; cooling is not counted.
@@ -27,8 +29,7 @@ export function heatingLethality(
 ): number {
   requirePositive('heating rate', minutesPerTenth);
   requirePositive('lag factor', lagFactor);
-  requireWithin('medium', mediumC, startC, HOTTEST_READING, '°C');
-  requirePositive('medium − start', mediumC - startC);
+  requireNumber('medium', mediumC, { above: celsiusOf(startC), to: celsiusOf(HOTTEST_READING) });
   requireAtLeast('minutes', minutes, 0);
   requireResistance(resistance);
   const perDegree = Math.LN10 / resistance.zC;

@@ -1,5 +1,6 @@
-import { requireAtLeast, requireWithin } from '../shared/checks';
-import { HOTTEST_READING, lethalRate, requireResistance, SPORES, type Resistance } from './lethalRate';
+import { requireAtLeast, requireCelsius } from '../shared/checks';
+import { lethalRate, requireResistance, SPORES, type Resistance } from './lethalRate';
+import { HOTTEST_READING } from './readings';
 
 /**
  * Minutes to hold a core at a steady temperature for a wanted lethality.
@@ -13,7 +14,7 @@ import { HOTTEST_READING, lethalRate, requireResistance, SPORES, type Resistance
  */
 export function holdMinutes(target: number, temperatureC: number, resistance: Resistance = SPORES): number {
   requireAtLeast('target', target, 0);
-  requireWithin('temperature', temperatureC, 50, HOTTEST_READING, '°C');
+  requireCelsius('temperature', temperatureC, 50, HOTTEST_READING);
   requireResistance(resistance);
   return target / lethalRate(temperatureC, resistance);
 }

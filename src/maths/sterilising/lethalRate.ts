@@ -1,4 +1,5 @@
-import { requireWithin } from '../shared/checks';
+import { requireCelsius, requireNumber } from '../shared/checks';
+import { degreesOf } from '../shared/fault';
 
 /** How the kill of moist heat depends on temperature. */
 export interface Resistance {
@@ -11,14 +12,10 @@ export interface Resistance {
 /** The usual figures for bacterial spores in moist heat: F0 of canning and of autoclaves. */
 export const SPORES: Resistance = { zC: 10, referenceC: 121.1 };
 
-/** Highest and lowest temperature (°C) taken for a reading of a core in moist heat; beyond it a probe is at fault. */
-export const COLDEST_READING = -40;
-export const HOTTEST_READING = 160;
-
 /** Passes a resistance whose figures can be one of moist heat. */
 export function requireResistance({ zC, referenceC }: Resistance): void {
-  requireWithin('z', zC, 2, 50, '°C');
-  requireWithin('reference', referenceC, 50, 150, '°C');
+  requireNumber('z', zC, { from: degreesOf(2), to: degreesOf(50) });
+  requireCelsius('reference', referenceC, 50, 150);
 }
 
 /**

@@ -1,13 +1,5 @@
-import { invalid, missing } from '../shared/calcError';
-import { requireWithin } from '../shared/checks';
-import {
-  COLDEST_READING,
-  HOTTEST_READING,
-  lethalRate,
-  requireResistance,
-  SPORES,
-  type Resistance,
-} from './lethalRate';
+import { lethalRate, requireResistance, SPORES, type Resistance } from './lethalRate';
+import { requireReadings } from './readings';
 
 /**
  * Equivalent minutes at the reference temperature up to each reading of a core logger.
@@ -54,24 +46,4 @@ export function runningLethality(
     rateBefore = rate;
   }
   return running;
-}
-
-/** Passes the readings of a core logger: two or more, one after the other, of a working probe. */
-export function requireReadings(minutes: ArrayLike<number>, temperaturesC: ArrayLike<number>): void {
-  const count = minutes.length;
-  if (temperaturesC.length !== count) {
-    throw invalid('temperatures', `${count} readings`, temperaturesC.length);
-  }
-  if (count < 2) throw missing('times', 'two readings or more needed');
-  const [coldest, hottest] = [COLDEST_READING, HOTTEST_READING];
-  let before = -Infinity;
-  for (let i = 0; i < count; i++) {
-    const reading = temperaturesC[i]!;
-    if (!(reading >= coldest && reading <= hottest)) {
-      requireWithin('temperatures', reading, coldest, hottest, '°C', i);
-    }
-    const minute = minutes[i]!;
-    if (!(minute > before)) throw invalid('times', 'a time later than the one before', minute, i);
-    before = minute;
-  }
 }

@@ -1,5 +1,5 @@
 import { ambientPressure } from '../shared/ambientPressure';
-import { requireWithin } from '../shared/checks';
+import { requireCelsius } from '../shared/checks';
 import { saturationPressure } from './saturation';
 
 /**
@@ -12,6 +12,6 @@ import { saturationPressure } from './saturation';
  * @source IAPWS R7-97(2012) region 4; ISO 2533:1975 for the ambient pressure
  */
 export function steamGaugePressure(temperatureC: number, altitudeM: number): number {
-  requireWithin('temperature', temperatureC, 10, 185, '°C');
+  requireCelsius('temperature', temperatureC, 10, 185);
   return saturationPressure(temperatureC + 273.15) * 1e6 - ambientPressure(altitudeM);
 }

@@ -1,14 +1,25 @@
 import { ambientPressure } from '../shared/ambientPressure';
-import { requireWithin } from '../shared/checks';
+import { requireNumber } from '../shared/checks';
+import { invalid, pascalsOf } from '../shared/fault';
 import { saturationTemperature } from './saturation';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A gauge pressure that leaves next to no pressure inside. */
+    nearVacuum: { readonly given: Quantity };
+  }
+}
+
+/** Pressure inside in Pa below which a reading is taken for a slip. */
+const LEAST_PRESSURE = 1000;
 
 /**
  * Temperature of saturated steam in a vessel, from what its gauge shows.
  *
- * The gauge shows the pressure above the air's outside; steam follows the sum of both. True only where no air is
- * left in the vessel: with air in it the same gauge stands at a lower temperature.
+ * The gauge shows the pressure above that of the air outside; steam follows the sum of both. True only where no air
+ * is left in the vessel: with air in it the same gauge reading means a lower temperature.
  *
- * @param gaugePa pressure above ambient in Pa, above -ambient to 1e6
+ * @param gaugePa pressure above ambient in Pa, 1,000 more than a vacuum to 1e6
  * @param altitudeM metres above sea level, -500 to 11,000
  * @returns temperature in °C
  * @throws invalid where an input is outside its range
@@ -16,6 +27,9 @@ import { saturationTemperature } from './saturation';
  */
 export function steamTemperature(gaugePa: number, altitudeM: number): number {
   const ambient = ambientPressure(altitudeM);
-  requireWithin('gauge pressure', gaugePa, 1000 - ambient, 1e6, 'Pa');
+  requireNumber('gauge pressure', gaugePa, { to: pascalsOf(1e6) });
+  if (!(gaugePa >= LEAST_PRESSURE - ambient)) {
+    throw invalid('gauge pressure', 'nearVacuum', { given: pascalsOf(gaugePa) });
+  }
   return saturationTemperature((ambient + gaugePa) / 1e6) - 273.15;
 }

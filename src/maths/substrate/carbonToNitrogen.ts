@@ -1,7 +1,15 @@
-import { CalcError, zeroBase } from '../shared/calcError';
 import { requireFraction } from '../shared/checks';
+import { invalid, shareOf, zeroBase } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { mixerContents } from './mixerContents';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** Carbon and nitrogen that are together more than the dry matter. */
+    moreThanDry: { readonly carbon: Quantity; readonly nitrogen: Quantity };
+    noNitrogen: object;
+  }
+}
 
 /**
  * Ratio of carbon to nitrogen in a mix, by mass.
@@ -30,14 +38,12 @@ export function carbonToNitrogen(
   nitrogen.forEach((share, i) => {
     requireFraction('nitrogen', share, i);
     if (share + carbon[i]! > 1) {
-      throw new CalcError('invalid', 'nitrogen: with carbon at most 100% of the dry matter needed', {
-        argument: 'nitrogen',
-        index: i,
-      });
+      const details = { carbon: shareOf(carbon[i]!), nitrogen: shareOf(share) };
+      throw invalid('nitrogen', 'moreThanDry', details, i);
     }
   });
   const dry = masses.map((mass, i) => mass * (1 - moistures[i]!));
   const nitrogenMass = compensatedSum(dry.map((mass, i) => mass * nitrogen[i]!));
-  if (!(nitrogenMass > 0)) throw zeroBase('nitrogen', 'the mix holds none');
+  if (!(nitrogenMass > 0)) throw zeroBase('nitrogen', 'noNitrogen');
   return compensatedSum(dry.map((mass, i) => mass * carbon[i]!)) / nitrogenMass;
 }

@@ -1,10 +1,30 @@
-import { CalcError, invalid, missing, shown } from '../shared/calcError';
-import { requireFraction, requireFractionBelowOne, requireWithin } from '../shared/checks';
+import { requireFraction, requireFractionBelowOne, requireNumber, requireWithin } from '../shared/checks';
+import { invalid, missing, noConvergence, type CalcError, type Placed } from '../shared/fault';
 import { LinearProgramBuilder, type LinearProgram, type LinearSolver } from '../shared/linearProgram';
 import { compensatedSum } from '../shared/numeric';
 
+/** One limit of a need or of an ingredient's share. */
+export interface NamedLimit {
+  readonly name: string;
+  readonly end: 'lowest' | 'highest';
+  readonly at: number;
+}
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A smallest set of limits that no mix keeps to. */
+    clash: { readonly limits: readonly NamedLimit[] };
+    /** A need without a lowest and without a highest. */
+    noLimit: object;
+    noSolver: { readonly what: string };
+    notSettled: object;
+    /** A need that no column of the ingredients tells of. */
+    noColumnFor: { readonly header: string };
+  }
+}
+
 /** An ingredient that may go into the mix. */
-export interface Candidate {
+export interface Candidate extends Placed {
   readonly name: string;
   /** Cost of a unit of mass as received, 0 to 1e9. */
   readonly cost: number;
@@ -20,7 +40,7 @@ export interface Candidate {
  * Σ share × content, over Σ share × `per` where that is given (carbon over nitrogen). `moisture` is that of the mix
  * as received, before water is added.
  */
-export interface Need {
+export interface Need extends Placed {
   readonly name: string;
   readonly content: readonly number[] | 'moisture';
   readonly per?: readonly number[];
@@ -78,21 +98,17 @@ const LARGEST_CLASH_SOUGHT = 3;
 export function cheapestMix(
   candidates: readonly Candidate[],
   needs: readonly Need[],
-  solver: LinearSolver | undefined,
+  solver: LinearSolver | null,
 ): CheapestMix {
   requireCandidates(candidates);
-  needs.forEach(requireNeed);
+  needs.forEach((need) => requireNeed(need, candidates));
   if (!solver) {
-    throw new CalcError(
-      'missing',
-      'the cheapest mix needs WebAssembly, which is switched off here: switch it on, or use another browser',
-    );
+    throw missing('needs', 'noSolver', { what: 'the cheapest mix' });
   }
   const limits = limitsOf(candidates, needs);
   const solution = solver.solve(programOf(candidates, limits));
   if (solution.status !== 'optimal') {
-    if (solution.status !== 'infeasible')
-      throw new CalcError('noConvergence', 'needs: the search did not settle');
+    if (solution.status !== 'infeasible') throw noConvergence('needs', 'notSettled');
     throw clashOf(candidates, limits, solver);
   }
   const shares = Array.from(solution.columns, (share) => (Math.abs(share) < 1e-9 ? 0 : share));
@@ -138,33 +154,33 @@ const costScaleOf = (candidates: readonly Candidate[]): number =>
 const costOfDryMatter = ({ cost, moisture }: Candidate): number => cost / (1 - moisture);
 
 function requireCandidates(candidates: readonly Candidate[]): void {
-  if (candidates.length === 0) throw missing('ingredients', 'no ingredient in it');
-  candidates.forEach(({ cost, moisture, lowest, highest }, i) => {
-    requireWithin('ingredients, cost', cost, 0, LARGEST, '', i);
-    requireWithin('ingredients, moisture', moisture, 0, WETTEST, '', i);
-    requireFraction('ingredients, lowest', lowest, i);
-    requireFraction('ingredients, highest', highest, i);
-    if (!(lowest <= highest)) {
-      throw invalid('ingredients, highest', `the lowest (${shown(lowest)}) or more`, highest, i);
-    }
-  });
+  if (candidates.length === 0) throw missing('ingredients', 'noIngredient');
+  for (const candidate of candidates) {
+    const { cost, moisture, lowest, highest } = candidate;
+    requireWithin('ingredients, cost', cost, 0, LARGEST, undefined, candidate);
+    requireWithin('ingredients, moisture', moisture, 0, WETTEST, undefined, candidate);
+    requireFraction('ingredients, lowest', lowest, candidate);
+    requireFraction('ingredients, highest', highest, candidate);
+    requireNumber('ingredients, highest', highest, { from: lowest }, 'the lowest', candidate);
+  }
 }
 
-function requireNeed({ content, per, lowest, highest }: Need, n: number): void {
+function requireNeed(need: Need, candidates: readonly Candidate[]): void {
+  const { content, per, lowest, highest } = need;
   if (lowest === undefined && highest === undefined) {
-    throw new CalcError('invalid', 'needs: a lowest or a highest needed', { argument: 'needs', index: n });
+    throw invalid('needs', 'noLimit', undefined, need);
   }
   for (const limit of [lowest, highest]) {
     if (limit === undefined) continue;
-    if (content === 'moisture') requireFractionBelowOne('needs, moisture', limit, n);
-    else requireWithin('needs', limit, 0, LARGEST, '', n);
+    if (content === 'moisture') requireFractionBelowOne('needs, moisture', limit, need);
+    else requireWithin('needs', limit, 0, LARGEST, undefined, need);
   }
-  if (lowest !== undefined && highest !== undefined && !(lowest <= highest)) {
-    throw invalid('needs, highest', `the lowest (${shown(lowest)}) or more`, highest, n);
+  if (lowest !== undefined && highest !== undefined) {
+    requireNumber('needs, highest', highest, { from: lowest }, 'the lowest', need);
   }
   if (content === 'moisture') return;
   for (const held of [content, per ?? []]) {
-    held.forEach((value, i) => requireWithin('ingredients', value, 0, LARGEST, '', i));
+    held.forEach((value, i) => requireWithin('ingredients', value, 0, LARGEST, undefined, candidates[i]));
   }
 }
 
@@ -180,7 +196,7 @@ function standing(level: number, lowest: number, highest: number): MixLevel {
 
 /** One limit of a need, as a row Σ share × weight from `low` to `high`, over `scale` so that its weights are near 1. */
 interface LimitRow {
-  readonly words: string;
+  readonly limit: NamedLimit;
   /** Which need it belongs to. */
   readonly need: number;
   readonly at: number;
@@ -206,8 +222,8 @@ function limitsOf(candidates: readonly Candidate[], needs: readonly Need[]): Lim
       const bound = content === 'moisture' ? 1 / (1 - at) : per === undefined ? at : 0;
       const within = Math.min(bound / scale, OUT_OF_REACH);
       const [low, high] = end === 'lowest' ? [within, Infinity] : [-Infinity, within];
-      const words = `${need.name} ${end} ${shown(at)}`;
-      return [{ words, need: n, at, scale, weights: weights.map((weight) => weight / scale), low, high }];
+      const limit = { name: need.name, end, at };
+      return [{ limit, need: n, at, scale, weights: weights.map((weight) => weight / scale), low, high }];
     }),
   );
 }
@@ -241,13 +257,17 @@ function clashOf(
   limits: readonly LimitRow[],
   solver: LinearSolver,
 ): CalcError {
-  type Suspect = { words: string; row?: LimitRow; share?: string };
+  type Suspect = { limit: NamedLimit; row?: LimitRow; share?: string };
   const shareKey = (i: number, end: Limit): string => `${i} ${end}`;
+  const suspectShare = (name: string, i: number, end: Limit, at: number): Suspect => ({
+    limit: { name, end, at },
+    share: shareKey(i, end),
+  });
   const suspects: Suspect[] = [
-    ...limits.map((row) => ({ words: row.words, row })),
+    ...limits.map((row) => ({ limit: row.limit, row })),
     ...candidates.flatMap(({ name, lowest, highest }, i) => [
-      ...(lowest > 0 ? [{ words: `${name} lowest ${shown(lowest)}`, share: shareKey(i, 'lowest') }] : []),
-      ...(highest < 1 ? [{ words: `${name} highest ${shown(highest)}`, share: shareKey(i, 'highest') }] : []),
+      ...(lowest > 0 ? [suspectShare(name, i, 'lowest', lowest)] : []),
+      ...(highest < 1 ? [suspectShare(name, i, 'highest', highest)] : []),
     ]),
   ];
   let solves = 0;
@@ -268,10 +288,7 @@ function clashOf(
     const smaller = firstSubset(suspects, size, (set) => solves < MOST_SOLVES && clashes(set));
     if (smaller) found = smaller;
   }
-  return missing(
-    'needs',
-    `no mix keeps to ${found.length > 1 ? 'all of ' : ''}${found.map(({ words }) => words).join(', ')}`,
-  );
+  return missing('needs', 'clash', { limits: found.map(({ limit }) => limit) });
 }
 
 /** The first subset of `size` that passes; undefined where none does. */

@@ -1,5 +1,11 @@
-import { CalcError } from '../shared/calcError';
 import { requireWhole } from '../shared/checks';
+import { invalid } from '../shared/fault';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    tooManyRuns: { readonly blocks: number; readonly most: number; readonly capacity: number };
+  }
+}
 
 /** More runs than anybody makes: beyond it a figure is in the wrong cell. */
 const MOST_RUNS = 10_000;
@@ -17,10 +23,7 @@ export function evenBatches(blocks: number, capacity: number): number[] {
   requireWhole('capacity', capacity, 1);
   const runs = Math.ceil(blocks / capacity);
   if (runs > MOST_RUNS) {
-    throw new CalcError(
-      'invalid',
-      `capacity: room for ${blocks} blocks in ${MOST_RUNS} runs needed, got ${capacity}`,
-    );
+    throw invalid('capacity', 'tooManyRuns', { blocks, most: MOST_RUNS, capacity });
   }
   const least = Math.floor(blocks / runs);
   const fuller = blocks - least * runs;

@@ -26,7 +26,7 @@ export interface MixCost {
  * @throws missing where the recipe has no ingredient
  */
 export function mixCost(recipe: readonly PricedIngredient[], batch: Batch): MixCost {
-  recipe.forEach(({ cost }, i) => requireAtLeast('recipe, cost', cost, 0, i));
+  for (const ingredient of recipe) requireAtLeast('recipe, cost', ingredient.cost, 0, ingredient);
   const { ingredients, dryMass } = weighingList(recipe, batch);
   const total = compensatedSum(ingredients.map(({ mass }, i) => mass * recipe[i]!.cost));
   return { perBlock: total / batch.blocks, perDryMass: total / dryMass };

@@ -1,6 +1,12 @@
-import { invalid, missing } from '../shared/calcError';
 import { requireAtLeast, requireFractionBelowOne } from '../shared/checks';
+import { invalid, missing } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    emptyMixer: object;
+  }
+}
 
 /** What is in the mixer. */
 export interface MixerContents {
@@ -22,9 +28,10 @@ export function mixerContents(masses: readonly number[], moistures: readonly num
   masses.forEach((mass, i) => requireAtLeast('masses', mass, 0, i));
   moistures.forEach((moisture, i) => requireFractionBelowOne('moistures', moisture, i));
   if (masses.length !== moistures.length) {
-    throw invalid('moistures', `${masses.length} values`, moistures.length);
+    const details = { other: 'masses', length: masses.length, found: moistures.length };
+    throw invalid('moistures', 'notAsLong', details);
   }
   const wet = compensatedSum(masses);
-  if (!(wet > 0)) throw missing('masses', 'nothing in the mixer');
+  if (!(wet > 0)) throw missing('masses', 'emptyMixer');
   return { wet, dry: compensatedSum(masses.map((mass, i) => mass * (1 - moistures[i]!))) };
 }

@@ -1,6 +1,18 @@
-import { CalcError, shown, shownPercent } from '../shared/calcError';
 import { requireFractionBelowOne } from '../shared/checks';
+import { invalid, shareOf, type CalcError } from '../shared/fault';
 import { mixerContents } from './mixerContents';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** Ingredients that are wetter than the mix is to be; masses in the unit given. */
+    tooWet: {
+      readonly moisture: Quantity;
+      readonly target: Quantity;
+      readonly excess: number;
+      readonly wet: number;
+    };
+  }
+}
 
 /**
  * Water to add to what is in the mixer so that the mix has a wanted moisture, wet basis.
@@ -29,10 +41,10 @@ export function waterToAdd(masses: readonly number[], moistures: readonly number
 /** The fault of a mix that is wetter than wanted: by how much, and how much dry matter would bring it back. */
 export function tooWet(argument: string, wet: number, dry: number, target: number): CalcError {
   const excess = wet - dry / (1 - target);
-  return new CalcError(
-    'invalid',
-    `${argument}: the ingredients already hold ${shownPercent(1 - dry / wet)} water, more than the ` +
-      `${shownPercent(target)} wanted; ${shown(Number(excess.toPrecision(3)))} of water too many in ` +
-      `${shown(Number(wet.toPrecision(5)))}`,
-  );
+  return invalid(argument, 'tooWet', {
+    moisture: shareOf(1 - dry / wet),
+    target: shareOf(target),
+    excess: Number(excess.toPrecision(3)),
+    wet: Number(wet.toPrecision(5)),
+  });
 }

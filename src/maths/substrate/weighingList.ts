@@ -1,11 +1,25 @@
-import { CalcError, invalid, missing, shownPercent } from '../shared/calcError';
-import { requireAtLeast, requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
+import {
+  requireAtLeast,
+  requireFractionBelowOne,
+  requireNumber,
+  requirePositive,
+  requireWhole,
+} from '../shared/checks';
+import { invalid, missing, shareOf, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { wholeUnitsFor } from '../shared/rounding';
 import { tooWet } from './waterToAdd';
 
+declare module '../shared/fault' {
+  interface FaultDetails {
+    noIngredient: object;
+    /** Shares of a recipe that do not add up to the whole. */
+    sharesNotWhole: { readonly sum: Quantity };
+  }
+}
+
 /** An ingredient of a recipe. */
-export interface Ingredient {
+export interface Ingredient extends Placed {
   /** Share of the dry mass, above 0 to 1. */
   readonly share: number;
   /** Water share as received, 0 up to less than 1. */
@@ -99,15 +113,16 @@ export function weighingList(recipe: readonly Ingredient[], batch: Batch): Weigh
 
 /** The shares of a recipe, checked and scaled to sum to 1. */
 function sharesOf(recipe: readonly Ingredient[]): number[] {
-  if (recipe.length === 0) throw missing('recipe', 'no ingredient in it');
-  recipe.forEach(({ share, moisture, pack }, i) => {
-    if (!(share > 0 && share <= 1)) throw invalid('recipe, share', 'more than 0, at most 1', share, i);
-    requireFractionBelowOne('recipe, moisture', moisture, i);
-    if (pack !== undefined) requirePositive('recipe, pack', pack, i);
-  });
+  if (recipe.length === 0) throw missing('recipe', 'noIngredient');
+  for (const ingredient of recipe) {
+    const { share, moisture, pack } = ingredient;
+    requireNumber('recipe, share', share, { above: 0, to: 1 }, undefined, ingredient);
+    requireFractionBelowOne('recipe, moisture', moisture, ingredient);
+    if (pack !== undefined) requirePositive('recipe, pack', pack, ingredient);
+  }
   const sum = compensatedSum(recipe.map(({ share }) => share));
   if (!(Math.abs(sum - 1) <= SHARE_TOLERANCE + 1e-12)) {
-    throw new CalcError('invalid', `recipe, share: shares that sum to 100% needed, got ${shownPercent(sum)}`);
+    throw invalid('recipe, share', 'sharesNotWhole', { sum: shareOf(sum) });
   }
   return recipe.map(({ share }) => share / sum);
 }

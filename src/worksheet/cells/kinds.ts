@@ -38,6 +38,8 @@ export interface Kind<T> {
   readonly zeroCounts?: true;
   /** The word that says 0. */
   readonly zeroWord?: string;
+  /** What a cell must be, after "must be", where word, limits and choices do not say it. */
+  readonly needed?: string;
   /** What the answer of a call is told in, where this word decides it. */
   voice?(value: T): Partial<Voice>;
   readonly accept: (cell: Cell) => T | undefined;

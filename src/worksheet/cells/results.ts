@@ -86,7 +86,15 @@ export function row<const C extends ResultColumns>(columns: C): Result<ResultRow
   return { shape: 'row', columns };
 }
 
-export function tableResult<const C extends ResultColumns>(columns: C): Result<readonly ResultRow<C>[]> {
+/** Rows, and one more like them that is not shown: it tells the `named` columns where there is no row. */
+export interface RowsLike<R> {
+  readonly rows: readonly R[];
+  readonly like: R;
+}
+
+export function tableResult<const C extends ResultColumns>(
+  columns: C,
+): Result<readonly ResultRow<C>[] | RowsLike<ResultRow<C>>> {
   return { shape: 'table', columns };
 }
 

@@ -14,7 +14,16 @@ import { sterilising } from './sterilising';
 import { substrate } from './substrate';
 
 const general: Sentences<
-  'outside' | 'notBefore' | 'after' | 'notLater' | 'pastCalendar' | 'tooFew' | 'notAsLong' | 'notIn' | 'blank'
+  | 'outside'
+  | 'notBefore'
+  | 'after'
+  | 'notLater'
+  | 'pastCalendar'
+  | 'beforeCalendar'
+  | 'tooFew'
+  | 'notAsLong'
+  | 'notIn'
+  | 'blank'
 > = {
   outside: ({ given, what, ...limits }, { subject, ...say }) => {
     const whole = limits.whole ? 'a whole number' : '';
@@ -30,6 +39,8 @@ const general: Sentences<
     `${subject} must rise from row to row; ${figure(given)} comes after ${figure(before)}`,
   pastCalendar: ({ given }, { subject, figure }) =>
     `${subject} leads to a date after the year 9999; it is ${figure(given)}`,
+  beforeCalendar: ({ given }, { subject, figure }) =>
+    `${subject} leads back to a date before the first that a sheet can show; it is ${figure(given)}`,
   tooFew: ({ least, things, found }, { subject }) =>
     `${subject} must hold at least ${least} ${things}; there ${found === 1 ? 'is' : 'are'} ${found}`,
   notAsLong: ({ other, length, found }, { subject }) =>

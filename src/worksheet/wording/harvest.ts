@@ -1,4 +1,6 @@
 import type { Sentences } from './sentence';
 
 /** What can be wrong with harvest, beyond what any number, date or label can be. */
-export const harvest: Sentences<never> = {};
+export const harvest: Sentences<'noReading'> = {
+  noReading: (_, { subject }) => `${subject} must hold a reading other than 0; for 0 degrees write 0.01`,
+};

@@ -1,4 +1,65 @@
 import type { Sentences } from './sentence';
 
+const SETTING_NEEDS = {
+  yesNo: 'yes or no',
+  cost: 'a cost or none',
+  share: 'a share below 100% or none',
+  days: 'a whole number of days up to 366, or none',
+  blocks: 'a whole number of blocks, or none',
+};
+
 /** What can be wrong with loading, beyond what any number, date or label can be. */
-export const loading: Sentences<never> = {};
+export const loading: Sentences<
+  | 'noLoads'
+  | 'tooManyDays'
+  | 'noFlushGap'
+  | 'noFlushShare'
+  | 'flushShares'
+  | 'tooManyLoads'
+  | 'notPickedInTime'
+  | 'noDayToStart'
+  | 'planTooLarge'
+  | 'noPlan'
+  | 'noInoculation'
+  | 'longWindow'
+  | 'dayTwice'
+  | 'noSteps'
+  | 'noMakes'
+  | 'noSuchSetting'
+  | 'settingTwice'
+  | 'settingValue'
+> = {
+  noLoads: (_, { subject }) => `${subject} has no row with a date under loaded`,
+  tooManyDays: ({ most, days }, { subject }) =>
+    `${subject} must be at most ${most} days from the first day shown; it is ${days}`,
+  noFlushGap: ({ strain, flushes }, { subject }) =>
+    `${subject}: ${strain} is kept for ${flushes} flushes, but its flush gap is blank`,
+  noFlushShare: ({ strain, flushes, flush }, { subject }) =>
+    `${subject}: ${strain} is kept for ${flushes} flushes, but its share under flush ${flush} is blank`,
+  flushShares: ({ strain, total }, { subject, figure }) =>
+    `${subject}: the flush shares of ${strain} must add up to above 0% and at most 100%; they add up to ${figure(total)}`,
+  tooManyLoads: ({ most, loads }, { subject }) =>
+    `${subject} is too low: the blocks would need ${loads} loads, more than ${most}`,
+  notPickedInTime: ({ from, due }, { subject, figure }) =>
+    `${subject}: nothing loaded on a work day is picked from ${figure(from)} to ${figure(due)}`,
+  noDayToStart: ({ step, strain, needed }, { subject, figure }) =>
+    `${subject} has no work day on which to start ${step} of ${strain} for ${figure(needed)}: started any earlier, it would be too old`,
+  planTooLarge: ({ most, found }, { subject }) =>
+    `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
+    'plan fewer days, or join lots of one strain and age',
+  noPlan: ({ status }) => `the solver stopped without a plan (${status})`,
+  noInoculation: ({ point }, { subject }) =>
+    `${subject} is blank, and so is ${point}: fill in one of the two`,
+  longWindow: ({ most, from, due }, { subject, figure }) =>
+    `${subject} must be at most ${most} days before due (${figure(due)}); it is ${figure(from)}`,
+  dayTwice: ({ day, rows }, { subject, given, listed }) =>
+    `${subject}: ${typeof day === 'string' ? day : given(day)} must be in one row; it is in rows ${listed(rows.map(String))}`,
+  noSteps: ({ strain }, { subject }) => `${subject} has no rows for ${strain}, and none for all strains`,
+  noMakes: ({ step }, { subject }) =>
+    `${subject} is blank for ${step}: fill in how many units of the next step one unit makes`,
+  noSuchSetting: ({ given, names }, { subject, quoted }) =>
+    `${subject} must be ${names.length > 1 ? 'one of ' : ''}${names.join(', ')}; it is ${quoted(given)}`,
+  settingTwice: ({ name }, { subject, quoted }) => `${subject} must hold ${quoted(name)} once`,
+  settingValue: ({ name, kind, given }, { subject, ...say }) =>
+    `${subject} must be ${SETTING_NEEDS[kind]} for ${name}; it is ${say.given(given)}`,
+};

@@ -34,6 +34,8 @@ function shownQuantity({ of, value }: Quantity, { dateSystem, voice }: Telling, 
       return inCalendar(value) ? writtenTime(value, dateSystem) : shownNumber(value);
     case 'celsius':
       return measured(voice.degrees === 'C' ? value : value * 1.8 + 32, `°${voice.degrees}`);
+    case 'degrees':
+      return measured(voice.degrees === 'C' ? value : value * 1.8, `°${voice.degrees}`);
     case 'pascals':
       return measured(value / PASCALS[voice.pressure], voice.pressure);
     case 'metres':

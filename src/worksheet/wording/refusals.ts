@@ -26,6 +26,7 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
 /** What a cell of a kind must be: `a number above 0 days`, `a date`, `one of earliest, best, latest`. */
 export function needOf(kind: Kind<unknown>): string {
   const orBlank = kind.orBlank ? ' or blank' : '';
+  if (kind.needed !== undefined) return kind.needed + orBlank;
   switch (kind.word) {
     case 'date':
       return `a date${orBlank}`;
@@ -46,6 +47,7 @@ const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
 
 /** A way out for a cell that was refused; undefined where there is nothing to add. */
 function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
+  if (kind.needed !== undefined) return undefined;
   const isShare = kind.word === 'share' || kind.word === 'efficiency';
   if (isBlankOrZero(cell)) {
     if (kind.zeroWord !== undefined) return `for 0 write ${kind.zeroWord}`;

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { fogWater } from '../../../src/maths/climate/fogWater';
+import { celsiusOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('fogWater(airflow, outside, room, altitudeM) gives the water outside air needs', () => {
   // Worked by hand with the handbook's equations: W 4.31406 and 10.21054 g/kg, volume 0.832576 m³/kg: 3.5411 kg/h
@@ -33,15 +35,17 @@ describe('fogWater(airflow, outside, room, altitudeM) gives the water outside ai
     expect(fogWater(500, { celsius: 25, humidity: 0.8 }, { celsius: 16, humidity: 0.9 }, 0)).toBeLessThan(0);
   });
 
-  test.each([
-    [-1, 5, 0.8, 16, 0.9, 'airflow: 0 or more needed, got -1'],
-    [1, 75, 0.8, 16, 0.9, 'outside temperature: -40 to 60 °C needed, got 75'],
-    [1, 5, 1.8, 16, 0.9, 'outside humidity: 0 to 1 needed, got 1.8'],
-    [1, 5, 0.8, NaN, 0.9, 'room temperature: -40 to 60 °C needed, got NaN'],
-    [1, 5, 0.8, 16, NaN, 'room humidity: 0 to 1 needed, got NaN'],
-  ])('refuses (%p, %p, %p, %p, %p)', (airflow, outC, outH, roomC, roomH, message) => {
-    const act = (): number =>
-      fogWater(airflow, { celsius: outC, humidity: outH }, { celsius: roomC, humidity: roomH }, 0);
-    expect(act).toThrow(message);
+  const degrees = { from: celsiusOf(-40), to: celsiusOf(60) };
+  test.each<[number, number, number, number, number, Refusal]>([
+    [-1, 5, 0.8, 16, 0.9, ['airflow', 'outside', { from: 0, given: -1 }]],
+    [1, 75, 0.8, 16, 0.9, ['outside temperature', 'outside', { ...degrees, given: celsiusOf(75) }]],
+    [1, 5, 1.8, 16, 0.9, ['outside humidity', 'outside', { from: 0, to: 1, given: 1.8 }]],
+    [1, 5, 0.8, NaN, 0.9, ['room temperature', 'outside', { ...degrees, given: celsiusOf(NaN) }]],
+    [1, 5, 0.8, 16, NaN, ['room humidity', 'outside', { from: 0, to: 1, given: NaN }]],
+  ])('refuses (%p, %p, %p, %p, %p)', (airflow, outC, outH, roomC, roomH, refusal) => {
+    expectFault(
+      () => fogWater(airflow, { celsius: outC, humidity: outH }, { celsius: roomC, humidity: roomH }, 0),
+      refusal,
+    );
   });
 });

@@ -1,11 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { carbonDioxide } from '../../../src/maths/climate/carbonDioxide';
+import { carbonDioxide, type Room } from '../../../src/maths/climate/carbonDioxide';
 import { freshAir } from '../../../src/maths/climate/freshAir';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('freshAir(production, limitPpm, outsidePpm) gives the airflow that holds a limit', () => {
   // ASHRAE 62.1 technical FAQ 35: 7.5 L/s a person at 0.31 L/min of CO2 is about 700 ppm above outside (688.9)
-  test('0.31 L/min at 7.5 L/s stands 689 ppm above outside', () => {
+  test('0.31 L/min at 7.5 L/s is 689 ppm above outside', () => {
     expect(freshAir(0.31 * 60, 420 + 688.9, 420)).toBeCloseTo(7.5 * 3600, -1);
   });
 
@@ -25,13 +26,15 @@ describe('freshAir(production, limitPpm, outsidePpm) gives the airflow that hold
     );
   });
 
-  test.each([
-    [-1, 1000, 420, 'production: 0 or more needed, got -1'],
-    [1, 420, 420, 'limit: more than the 420 ppm outside needed, got 420'],
-    [1, NaN, 420, 'limit: 0 to 1000000 ppm needed, got NaN'],
-    [1, 1000, -1, 'outside: 0 to 1000000 ppm needed, got -1'],
-  ])('refuses (%p, %p, %p)', (production, limit, outside, message) => {
-    expect(() => freshAir(production, limit, outside)).toThrow(message);
+  const levels = { from: 0, to: 1e6, unit: 'ppm' };
+  const above = { above: 420, unit: 'ppm', what: 'the level outside' };
+  test.each<[number, number, number, Refusal]>([
+    [-1, 1000, 420, ['production', 'outside', { from: 0, given: -1 }]],
+    [1, 420, 420, ['limit', 'outside', { ...above, given: 420 }]],
+    [1, NaN, 420, ['limit', 'outside', { ...levels, given: NaN }]],
+    [1, 1000, -1, ['outside', 'outside', { ...levels, given: -1 }]],
+  ])('refuses (%p, %p, %p)', (production, limit, outside, refusal) => {
+    expectFault(() => freshAir(production, limit, outside), refusal);
   });
 });
 
@@ -79,13 +82,15 @@ describe('carbonDioxide(room, minutes, startPpm, outsidePpm) gives the level ove
     expect(carbonDioxide({ production: 0.1, airflow: 1e-9, volume: 100 }, 60, 420)).toBeCloseTo(closed, 6);
   });
 
-  test.each([
-    [{ production: 1, airflow: -1, volume: 1 }, 1, 420, 'airflow: 0 or more needed, got -1'],
-    [{ production: 1, airflow: 1, volume: 0 }, 1, 420, 'volume: a number above 0 needed, got 0'],
-    [{ production: 1, airflow: 1, volume: 1 }, NaN, 420, 'minutes: 0 or more needed, got NaN'],
-    [{ production: 1, airflow: 1, volume: 1 }, 1, -5, 'start: 0 to 1000000 ppm needed, got -5'],
-    [{ production: 9, airflow: 0, volume: 1 }, 60, 420, 'production: less needed'],
-  ])('refuses %p', (room, minutes, start, message) => {
-    expect(() => carbonDioxide(room, minutes, start)).toThrow(message);
+  const levels = { from: 0, to: 1e6, unit: 'ppm' };
+  test.each<[Room, number, number, Refusal]>([
+    [{ production: -1, airflow: 1, volume: 1 }, 1, 420, ['production', 'outside', { from: 0, given: -1 }]],
+    [{ production: 1, airflow: -1, volume: 1 }, 1, 420, ['airflow', 'outside', { from: 0, given: -1 }]],
+    [{ production: 1, airflow: 1, volume: 0 }, 1, 420, ['volume', 'outside', { above: 0, given: 0 }]],
+    [{ production: 1, airflow: 1, volume: 1 }, NaN, 420, ['minutes', 'outside', { from: 0, given: NaN }]],
+    [{ production: 1, airflow: 1, volume: 1 }, 1, -5, ['start', 'outside', { ...levels, given: -5 }]],
+    [{ production: 9, airflow: 0, volume: 1 }, 60, 420, ['production', 'pureCarbonDioxide']],
+  ])('refuses %p', (room, minutes, start, refusal) => {
+    expectFault(() => carbonDioxide(room, minutes, start), refusal);
   });
 });

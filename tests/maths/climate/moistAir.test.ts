@@ -4,9 +4,11 @@ import psychrolib from 'psychrolib';
 import { dewPoint } from '../../../src/maths/climate/dewPoint';
 import { humidityFromWetBulb } from '../../../src/maths/climate/humidityFromWetBulb';
 import { humidityRatio } from '../../../src/maths/climate/humidityRatio';
-import { saturatedVapourPressure, volumeOfDryKilogram } from '../../../src/maths/climate/moistAir';
+import { saturatedVapourPressure, volumeOfDryKilogram, type Air } from '../../../src/maths/climate/moistAir';
 import { vapourPressureDeficit } from '../../../src/maths/climate/vapourPressureDeficit';
 import { wetBulb } from '../../../src/maths/climate/wetBulb';
+import { celsiusOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 // Tables and examples are those of the ASHRAE Handbook – Fundamentals (2017), chapter 1.
 
@@ -116,7 +118,7 @@ describe('dew point, wet bulb and humidity agree with each other', () => {
     wetBulb({ celsius: 20, humidity: 0.5 }, 0);
     dewPoint({ celsius: 20, humidity: 0.5 });
     expect(psychrolib.GetUnitSystem()).toBe(psychrolib.IP);
-    expect(() => dewPoint({ celsius: 20, humidity: 0 })).toThrow();
+    expectFault(() => dewPoint({ celsius: 20, humidity: 0 }), ['humidity', 'noDewPoint']);
     expect(psychrolib.GetUnitSystem()).toBe(psychrolib.IP);
   });
 
@@ -171,30 +173,33 @@ describe('the whole range of rooms and outside air has an answer and no jump', (
   });
 });
 
-describe('what no air is, is refused', () => {
-  test.each([
-    [{ celsius: 61, humidity: 0.5 }, 'temperature: -40 to 60 °C needed, got 61'],
-    [{ celsius: NaN, humidity: 0.5 }, 'temperature: -40 to 60 °C needed, got NaN'],
-    [{ celsius: 20, humidity: 1.01 }, 'humidity: 0 to 1 needed, got 1.01'],
-    [{ celsius: 20, humidity: NaN }, 'humidity: 0 to 1 needed, got NaN'],
-  ])('%p', (air, message) => {
-    expect(() => dewPoint(air)).toThrow(message);
-    expect(() => wetBulb(air, 0)).toThrow(message);
-    expect(() => humidityRatio(air, 0)).toThrow(message);
-    expect(() => vapourPressureDeficit(air)).toThrow(message);
+describe('what is not air is refused', () => {
+  const degrees = { from: celsiusOf(-40), to: celsiusOf(60) };
+  test.each<[Air, Refusal]>([
+    [{ celsius: 61, humidity: 0.5 }, ['temperature', 'outside', { ...degrees, given: celsiusOf(61) }]],
+    [{ celsius: NaN, humidity: 0.5 }, ['temperature', 'outside', { ...degrees, given: celsiusOf(NaN) }]],
+    [{ celsius: 20, humidity: 1.01 }, ['humidity', 'outside', { from: 0, to: 1, given: 1.01 }]],
+    [{ celsius: 20, humidity: NaN }, ['humidity', 'outside', { from: 0, to: 1, given: NaN }]],
+  ])('%p', (air, refusal) => {
+    expectFault(() => dewPoint(air), refusal);
+    expectFault(() => wetBulb(air, 0), refusal);
+    expectFault(() => humidityRatio(air, 0), refusal);
+    expectFault(() => vapourPressureDeficit(air), refusal);
   });
 
-  test('bone-dry air has no dew point', () => {
-    expect(() => dewPoint({ celsius: 20, humidity: 0 })).toThrow('the dew point would be below -100 °C');
+  test('perfectly dry air has no dew point', () => {
+    const lowest = celsiusOf(-100);
+    expectFault(() => dewPoint({ celsius: 20, humidity: 0 }), ['humidity', 'noDewPoint', { lowest }]);
   });
 
-  test.each([
-    [20, 21, 'wet bulb: it must not be above the dry bulb'],
-    [20, NaN, 'wet bulb: it must not be above the dry bulb'],
-    [40, 10, 'wet bulb: even bone-dry air reads higher beside this dry bulb'],
-    [40, -200, 'wet bulb: even bone-dry air reads higher beside this dry bulb'],
-    [80, 10, 'temperature: -40 to 60 °C needed, got 80'],
-  ])('dry bulb %p °C beside wet bulb %p °C', (celsius, wet, message) => {
-    expect(() => humidityFromWetBulb(celsius, wet, 0)).toThrow(message);
+  const dryBulb = { to: celsiusOf(20), what: 'the dry bulb' };
+  test.each<[number, number, Refusal]>([
+    [20, 21, ['wet bulb', 'outside', { ...dryBulb, given: celsiusOf(21) }]],
+    [20, NaN, ['wet bulb', 'outside', { ...dryBulb, given: celsiusOf(NaN) }]],
+    [40, 10, ['wet bulb', 'belowDryAir']],
+    [40, -200, ['wet bulb', 'belowDryAir']],
+    [80, 10, ['temperature', 'outside', { ...degrees, given: celsiusOf(80) }]],
+  ])('dry bulb %p °C beside wet bulb %p °C', (celsius, wet, refusal) => {
+    expectFault(() => humidityFromWetBulb(celsius, wet, 0), refusal);
   });
 });

@@ -1,8 +1,21 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import type { SetPoint } from '../../../src/maths/climate/programme';
 import { setPointOn } from '../../../src/maths/climate/setPointOn';
+import { expectFault, type Refusal } from '../expectFault';
 
-describe('setPointOn(days, values, day) reads a programme', () => {
+const onDay = <V extends SetPoint>(
+  days: readonly number[],
+  values: readonly (V | undefined)[],
+  day: number,
+) =>
+  setPointOn(
+    days.map((at) => ({ day: at })),
+    values,
+    day,
+  );
+
+describe('setPointOn(rows, values, day) reads a programme', () => {
   const days = [0, 4, 12];
   test.each([
     [0, 18],
@@ -13,11 +26,11 @@ describe('setPointOn(days, values, day) reads a programme', () => {
     [12, 14],
     [30, 14],
   ])('on day %p it is %p', (day, expected) => {
-    expect(setPointOn(days, [18, 16, 14], day)).toBeCloseTo(expected, 12);
+    expect(onDay(days, [18, 16, 14], day)).toBeCloseTo(expected, 12);
   });
 
   test('before the first day of the programme it is that of the first', () => {
-    expect(setPointOn([3, 5], [20, 18], 1)).toBe(20);
+    expect(onDay([3, 5], [20, 18], 1)).toBe(20);
   });
 
   test.each([
@@ -26,11 +39,11 @@ describe('setPointOn(days, values, day) reads a programme', () => {
     [4, 'on'],
     [20, 'on'],
   ])('words hold until the next: on day %p %p', (day, expected) => {
-    expect(setPointOn(days, [undefined, 'on', undefined], day)).toBe(expected);
+    expect(onDay(days, [undefined, 'on', undefined], day)).toBe(expected);
   });
 
   test('a blank among numbers is 0', () => {
-    expect(setPointOn(days, [undefined, 8, 8], 2)).toBe(4);
+    expect(onDay(days, [undefined, 8, 8], 2)).toBe(4);
   });
 
   test('the order of rows does not matter, and no value leaves the range of its neighbours', () => {
@@ -41,14 +54,14 @@ describe('setPointOn(days, values, day) reads a programme', () => {
     });
     fc.assert(
       fc.property(programmes, fc.double({ min: 0, max: 120, noNaN: true }), (rows, day) => {
-        const given = setPointOn(
+        const given = onDay(
           rows.map(([at]) => at),
           rows.map(([, point]) => point),
           day,
         ) as number;
         const turned = [...rows].reverse();
         expect(
-          setPointOn(
+          onDay(
             turned.map(([at]) => at),
             turned.map(([, point]) => point),
             day,
@@ -61,12 +74,12 @@ describe('setPointOn(days, values, day) reads a programme', () => {
     );
   });
 
-  test.each([
-    [[0, 4], -1, 'on: 0 or more days since load needed, got -1'],
-    [[0, 4], NaN, 'on: 0 or more days since load needed, got NaN'],
-    [[4, 4], 1, 'programme, day: each day once needed, got 4'],
-    [[-1, 4], 1, 'programme, day: 0 or more needed, got -1'],
-  ])('refuses days %p on day %p', (programme, day, message) => {
-    expect(() => setPointOn(programme, [1, 2], day)).toThrow(message);
+  test.each<[number[], number, Refusal]>([
+    [[0, 4], -1, ['day', 'outside', { from: 0, given: -1 }]],
+    [[0, 4], NaN, ['day', 'outside', { from: 0, given: NaN }]],
+    [[4, 4], 1, ['programme, day', 'dayTwice', { day: 4 }]],
+    [[-1, 4], 1, ['programme, day', 'outside', { from: 0, given: -1 }]],
+  ])('refuses days %p on day %p', (programme, day, refusal) => {
+    expectFault(() => onDay(programme, [1, 2], day), refusal);
   });
 });

@@ -8,6 +8,8 @@ import {
   type Task,
 } from '../../../src/maths/loading/backPlan';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault } from '../expectFault';
 import { pattern } from './patterns';
 
 const step = (over: Partial<GrowingStep>): GrowingStep => ({
@@ -299,12 +301,15 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     const steps = strain().steps.map((one) => (one.step === 'third spawn' ? { ...one, storeDays: 1 } : one));
     const isWorkDay = (day: number): boolean => day % 7 === 2;
     const asked = problem({ strains: [strain({ steps, latest: 70 })], orders: weekly([160]), isWorkDay });
-    expect(() => backPlan({ ...asked, strains: [strain({ steps, best: 68, latest: 69 })] })).toThrow(
-      'calendar: no work day to start block of Alder-3',
+    // Blocks are loaded on day 996. 68 days before is no work day, and the last one is two days earlier, too early by one.
+    expectFault(
+      () => backPlan({ ...asked, strains: [strain({ steps, best: 68, latest: 69 })] }),
+      ['calendar', 'noDayToStart', { step: 'block', strain: 'Alder-3', needed: dateOf(996) }],
     );
-    const never = problem({ orders: weekly([160]), isWorkDay: () => false });
-    expect(() => backPlan(never)).toThrow(
-      'orders, due: no work day’s loading is picked in the days of this order',
+    const orders = weekly([160]).map((order) => ({ ...order, at: 2 }));
+    expectFault(
+      () => backPlan(problem({ orders, isWorkDay: () => false })),
+      ['orders, due', 'notPickedInTime', { from: dateOf(1000), due: dateOf(1006) }, { at: 2 }],
     );
   });
 });

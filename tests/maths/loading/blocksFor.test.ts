@@ -2,6 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { expectedYield } from '../../../src/maths/harvest/expectedYield';
 import { blocksFor } from '../../../src/maths/loading/blocksFor';
+import { expectFault, type Refusal } from '../expectFault';
 
 const crop = { blockMass: 2.5, moisture: 0.6, efficiency: 0.8, loss: 0, share: 1 };
 
@@ -45,11 +46,11 @@ describe('blocksFor(wanted, crop) gives the fewest blocks whose expected yield r
     );
   });
 
-  test.each([
-    [-1, crop, 'mass: 0 or more needed, got -1'],
-    [1, { ...crop, share: 0 }, 'share: more than 0, at most 1 needed, got 0'],
-    [1, { ...crop, moisture: 62 }, 'moisture: 0 up to less than 1 needed, got 62'],
-  ])('refuses %p of %p', (wanted, given, message) => {
-    expect(() => blocksFor(wanted, given)).toThrow(message);
+  test.each<[number, typeof crop, Refusal]>([
+    [-1, crop, ['mass', 'outside', { from: 0, given: -1 }]],
+    [1, { ...crop, share: 0 }, ['share', 'outside', { above: 0, to: 1, given: 0 }]],
+    [1, { ...crop, moisture: 62 }, ['moisture', 'outside', { from: 0, below: 1, given: 62 }]],
+  ])('refuses %p of %p', (wanted, given, refusal) => {
+    expectFault(() => blocksFor(wanted, given), refusal);
   });
 });

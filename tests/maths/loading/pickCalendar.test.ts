@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { pickCalendar, type Load } from '../../../src/maths/loading/pickCalendar';
+import { pickCalendar, picksByDay, type Load } from '../../../src/maths/loading/pickCalendar';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault } from '../expectFault';
 import { pattern, patterns } from './patterns';
 
 const loads = fc.array(
@@ -69,6 +71,16 @@ describe('pickCalendar(loads, groupOf, from, to) gives the expected mass on each
     );
   });
 
+  test('picksByDay(loads, groupOf, first, days) is the same table for days that are known, and takes no loads', () => {
+    fc.assert(
+      fc.property(loads, (given) => {
+        const { from, total, byGroup } = pickCalendar(given, ({ label }) => label);
+        expect(picksByDay(given, ({ label }) => label, from, total.length)).toEqual({ total, byGroup });
+      }),
+    );
+    expect(picksByDay([], () => '', 100, 3)).toEqual({ total: [0, 0, 0], byGroup: new Map() });
+  });
+
   test('a time of day does not move a load to another day', () => {
     const load = { loaded: 100.75, blocks: 1, yieldPerBlock: 1, curve: pickCurve(pattern()) };
     expect(pickCalendar([load], () => '').from).toBe(107);
@@ -76,12 +88,14 @@ describe('pickCalendar(loads, groupOf, from, to) gives the expected mass on each
 
   test('refuses no loads, a window turned round and one of over ten years', () => {
     const load = { loaded: 100, blocks: 1, yieldPerBlock: 1, curve: pickCurve(pattern()) };
-    expect(() => pickCalendar([], () => '')).toThrow('loads: at least one load needed');
-    expect(() => pickCalendar([load], () => '', 46160, 46150)).toThrow(
-      'to: a day on or after from needed, got 2026-05-08',
+    expectFault(() => pickCalendar([], () => ''), ['loads', 'noLoads']);
+    expectFault(
+      () => pickCalendar([load], () => '', 46160, 46150),
+      ['to', 'notBefore', { other: 'from', date: dateOf(46160), given: dateOf(46150) }],
     );
-    // The same day of a workbook that counts from 1904.
-    expect(() => pickCalendar([load], () => '', 44698, 44688, 1904)).toThrow('got 2026-05-08');
-    expect(() => pickCalendar([load], () => '', 1, 3661)).toThrow('at most 3660 days from the first needed');
+    expectFault(
+      () => pickCalendar([load], () => '', 1, 3661),
+      ['to', 'tooManyDays', { most: 3660, days: 3661 }],
+    );
   });
 });

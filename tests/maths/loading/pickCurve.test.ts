@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { picksAfterLoading, pickCurve } from '../../../src/maths/loading/pickCurve';
+import { picksAfterLoading, pickCurve, type FlushPattern } from '../../../src/maths/loading/pickCurve';
+import { shareOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 import { pattern, patterns } from './patterns';
 
 describe('pickCurve(pattern) spreads a block’s yield over the days after loading', () => {
@@ -38,24 +40,34 @@ describe('pickCurve(pattern) spreads a block’s yield over the days after loadi
     );
   });
 
-  test.each([
-    [{ firstPick: -1 }, 'strains, first pick of Alder-3: 0 or more needed, got -1'],
-    [{ pickDays: 0 }, 'strains, pick days of Alder-3: a number above 0 needed, got 0'],
-    [{ flushes: 2 }, 'strains: Alder-3 is kept for 2 flushes but has no flush gap'],
+  const strain = 'Alder-3';
+  const at = { at: 4 };
+  test.each<[Partial<FlushPattern>, Refusal]>([
+    [{ firstPick: -1 }, ['strains, first pick', 'outside', { from: 0, given: -1 }, at]],
+    [{ pickDays: 0 }, ['strains, pick days', 'outside', { above: 0, given: 0 }, at]],
+    [{ flushes: 1.5 }, ['strains, flushes', 'outside', { from: 1, whole: true, given: 1.5 }, at]],
+    [{ flushes: 2 }, ['strains', 'noFlushGap', { strain, flushes: 2 }, at]],
     [
       { flushes: 2, flushGap: 9, shares: [0.6] },
-      'Alder-3 is kept for 2 flushes but has no share under flush 2',
+      ['strains', 'noFlushShare', { strain, flushes: 2, flush: 2 }, at],
     ],
     // An array of the flushes alone would not fit into memory.
     [
       { flushes: 1e15, flushGap: 1e-13, shares: [0.6] },
-      'kept for 1000000000000000 flushes but has no share under flush 2',
+      ['strains', 'noFlushShare', { strain, flushes: 1e15, flush: 2 }, at],
     ],
-    [{ flushes: 2, flushGap: 9, shares: [0.6, 0.5] }, 'add up to 100% at most needed, got 110%'],
-    [{ firstPick: 1000 }, 'at most 1000 days after loading needed, got 1004'],
-    [{ firstPick: NaN }, '0 or more needed, got NaN'],
-  ])('refuses %p', (wrong, message) => {
-    expect(() => pickCurve(pattern(wrong))).toThrow(message);
+    [
+      { flushes: 2, flushGap: 9, shares: [0.6, 0.5] },
+      ['strains', 'flushShares', { strain, total: shareOf(1.1) }, at],
+    ],
+    [{ shares: [0] }, ['strains', 'flushShares', { strain, total: shareOf(0) }, at]],
+    [
+      { firstPick: 1000 },
+      ['strains, last pick', 'outside', { to: 1000, given: 1004, what: 'counted from loading' }, at],
+    ],
+    [{ firstPick: NaN }, ['strains, first pick', 'outside', { from: 0, given: NaN }, at]],
+  ])('refuses %p', (wrong, refusal) => {
+    expectFault(() => pickCurve(pattern({ ...wrong, at: 4 })), refusal);
   });
 });
 

@@ -1,5 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
-import { pickDate } from '../../../src/maths/loading/pickDate';
+import { pickDate, type FlushSchedule } from '../../../src/maths/loading/pickDate';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 const times = { firstPick: 7, flushGap: 18, flushes: 3 };
 
@@ -17,14 +19,24 @@ describe('pickDate(loadedSerial, times, flush) gives the first pick of a flush',
     expect(pickDate(46146, { ...times, flushGap: undefined }, 1)).toBe(46153);
   });
 
-  test.each([
-    [0, times, 1, 'loaded: a number above 0 needed, got 0'],
-    [46146, { ...times, firstPick: 0 }, 1, 'first pick: a number above 0 needed, got 0'],
-    [46146, times, 1.5, 'flush: a whole number of 1 or more needed, got 1.5'],
-    [46146, times, 4, 'flush: the strain is kept for 3 in strains, flush 4 was asked for'],
-    [46146, { ...times, flushGap: undefined }, 2, 'flush: the strain has no flush gap in strains'],
-    [2958465, times, 1, 'loaded: a date picked before the year 10000 needed, got 2958465'],
-  ])('refuses (%p, %p, %p)', (loaded, given, flush, message) => {
-    expect(() => pickDate(loaded, given, flush)).toThrow(message);
+  test.each<[number, FlushSchedule, number, Refusal]>([
+    [0, times, 1, ['loaded', 'outside', { above: 0, given: 0 }]],
+    [46146, { ...times, firstPick: 0 }, 1, ['first pick', 'outside', { above: 0, given: 0 }]],
+    [46146, times, 1.5, ['flush', 'outside', { from: 1, whole: true, given: 1.5 }]],
+    [
+      46146,
+      times,
+      4,
+      ['flush', 'outside', { to: 3, given: 4, what: 'the flushes the strain is kept for in strains' }],
+    ],
+    [
+      46146,
+      { ...times, flushGap: undefined },
+      2,
+      ['flush', 'blank', { header: 'flush gap', table: 'strains' }],
+    ],
+    [2958465, times, 1, ['loaded', 'pastCalendar', { given: dateOf(2958465) }]],
+  ])('refuses (%p, %p, %p)', (loaded, given, flush, refusal) => {
+    expectFault(() => pickDate(loaded, given, flush), refusal);
   });
 });

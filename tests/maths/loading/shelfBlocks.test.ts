@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { shelfBlocks, type ShelfLayout } from '../../../src/maths/loading/shelfBlocks';
+import { expectFault, type Refusal } from '../expectFault';
 
 /** Blocks set down one after another until the next would stand out. */
 function setDown(shelf: number, block: number, gap: number): number {
@@ -63,12 +64,14 @@ describe('shelfBlocks(layout) gives the blocks along and across a shelf', () => 
     );
   });
 
-  test.each([
-    [{ shelfLength: 0 }, 'shelf length: a number above 0 needed, got 0'],
-    [{ blockWidth: NaN }, 'block width: a number above 0 needed, got NaN'],
-    [{ gap: -1 }, 'gap: 0 or more needed, got -1'],
-  ])('refuses %p', (wrong, message) => {
+  test.each<[Partial<ShelfLayout>, Refusal]>([
+    [{ shelfLength: 0 }, ['shelf length', 'outside', { above: 0, given: 0 }]],
+    [{ shelfDepth: -1 }, ['shelf depth', 'outside', { above: 0, given: -1 }]],
+    [{ blockLength: 0 }, ['block length', 'outside', { above: 0, given: 0 }]],
+    [{ blockWidth: NaN }, ['block width', 'outside', { above: 0, given: NaN }]],
+    [{ gap: -1 }, ['gap', 'outside', { from: 0, given: -1 }]],
+  ])('refuses %p', (wrong, refusal) => {
     const layout = { shelfLength: 120, shelfDepth: 60, blockLength: 30, blockWidth: 20, gap: 5, ...wrong };
-    expect(() => shelfBlocks(layout)).toThrow(message);
+    expectFault(() => shelfBlocks(layout), refusal);
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { isShut, shelfUse, type Room } from '../../../src/maths/loading/shelfUse';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault } from '../expectFault';
 
 const room = (name: string, over: Partial<Room> = {}): Room => ({
   room: name,
@@ -59,10 +61,16 @@ describe('shelfUse(loads, rooms, from, to) counts the blocks on the shelves', ()
     );
   });
 
-  test('refuses no loads and a room that is not there', () => {
-    expect(() => shelfUse([], rooms)).toThrow('loads: no rows with a date');
-    expect(() => shelfUse([{ loaded: 1, room: 'East', blocks: 1, stay: 1 }], rooms)).toThrow(
-      'loads, room: "East" is not in rooms',
+  test('refuses no loads, a room that is not there and days that go backwards', () => {
+    const load = { loaded: 1, room: 'East', blocks: 1, stay: 1, at: 5 };
+    expectFault(() => shelfUse([], rooms), ['loads', 'noLoads']);
+    expectFault(
+      () => shelfUse([load], rooms),
+      ['loads, room', 'notIn', { label: 'East', table: 'rooms' }, { at: 5 }],
+    );
+    expectFault(
+      () => shelfUse([load], rooms, 10, 9),
+      ['to', 'notBefore', { other: 'from', date: dateOf(10), given: dateOf(9) }],
     );
   });
 });

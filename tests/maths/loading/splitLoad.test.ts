@@ -2,6 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { splitLoad, type SplitLoad } from '../../../src/maths/loading/splitLoad';
+import { expectFault, type Refusal } from '../expectFault';
 import { pattern, patterns } from './patterns';
 
 /** The largest day's picking of a set of loads. */
@@ -91,13 +92,14 @@ describe('splitLoad(blocks, blockYield, dailyLimit, curve) gives the fewest load
     expect(splitLoad(81, 0.5, 10, pickCurve(pattern()))).toHaveLength(2);
   });
 
-  test.each([
-    [0, 0.5, 10, 'blocks: a whole number of 1 or more needed, got 0'],
-    [10, 0, 10, 'block yield: a number above 0 needed, got 0'],
-    [10, 0.5, NaN, 'daily limit: a number above 0 needed, got NaN'],
-    [10, 0.5, 0.1, 'daily limit: 0.125 or more, what one block gives on a day, needed, got 0.1'],
-    [5000, 0.5, 0.5, 'daily limit: a limit that takes at most 1000 loads needed, got 0.5'],
-  ])('refuses (%p, %p, %p)', (blocks, blockYield, limit, message) => {
-    expect(() => splitLoad(blocks, blockYield, limit, pickCurve(pattern()))).toThrow(message);
+  const bestDay = 'what one block yields on its best day';
+  test.each<[number, number, number, Refusal]>([
+    [0, 0.5, 10, ['blocks', 'outside', { from: 1, whole: true, given: 0 }]],
+    [10, 0, 10, ['block yield', 'outside', { above: 0, given: 0 }]],
+    [10, 0.5, NaN, ['daily limit', 'outside', { above: 0, given: NaN }]],
+    [10, 0.5, 0.1, ['daily limit', 'outside', { from: 0.125, given: 0.1, what: bestDay }]],
+    [5000, 0.5, 0.5, ['daily limit', 'tooManyLoads', { most: 1000, loads: 1250 }]],
+  ])('refuses (%p, %p, %p)', (blocks, blockYield, limit, refusal) => {
+    expectFault(() => splitLoad(blocks, blockYield, limit, pickCurve(pattern())), refusal);
   });
 });

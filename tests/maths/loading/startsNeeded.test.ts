@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { chanceOfEnough, startsNeeded } from '../../../src/maths/loading/startsNeeded';
+import { expectFault, type Refusal } from '../expectFault';
 
 const goods = fc.integer({ min: 1, max: 5000 });
 const losses = fc.integer({ min: 0, max: 60 }).map((percent) => percent / 100);
@@ -63,12 +64,13 @@ describe('startsNeeded(good, loss, confidence) gives the fewest units to start',
     expect(chanceOfEnough(2, 3, 0.5)).toBe(0);
   });
 
-  test.each([
-    [1.5, 0.1, undefined, 'units: a whole number of 0 or more needed, got 1.5'],
-    [5, 1, undefined, 'loss: 0 up to less than 1 needed, got 1'],
-    [5, 0.1, 1, 'confidence: 0 up to less than 1 needed, got 1'],
-    [5, NaN, undefined, 'loss: 0 up to less than 1 needed, got NaN'],
-  ])('refuses (%p, %p, %p)', (good, loss, confidence, message) => {
-    expect(() => startsNeeded(good, loss, confidence)).toThrow(message);
+  test.each<[number, number, number | undefined, Refusal]>([
+    [1.5, 0.1, undefined, ['units', 'outside', { from: 0, whole: true, given: 1.5 }]],
+    [5, 1, undefined, ['loss', 'outside', { from: 0, below: 1, given: 1 }]],
+    [5, 0.999_999_9, undefined, ['loss', 'outside', { from: 0, below: 0.999_999_5, given: 0.999_999_9 }]],
+    [5, 0.1, 1, ['confidence', 'outside', { from: 0, below: 1, given: 1 }]],
+    [5, NaN, undefined, ['loss', 'outside', { from: 0, below: 1, given: NaN }]],
+  ])('refuses (%p, %p, %p)', (good, loss, confidence, refusal) => {
+    expectFault(() => startsNeeded(good, loss, confidence), refusal);
   });
 });

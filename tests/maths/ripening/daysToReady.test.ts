@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { daysBy, waitingCurve, type Waits } from '../../../src/maths/ripening/daysToReady';
+import { expectFault } from '../expectFault';
 
 interface Lot {
   readonly days: number;
@@ -149,8 +150,15 @@ describe('waitingCurve(waits) is the Kaplan–Meier estimate with Greenwood’s 
   });
 
   test.each([-1, NaN, Infinity])('refuses %p days', (days) => {
-    expect(() => waitingCurve({ ready: [days], waiting: [] })).toThrow(/ready: 0 or more needed/);
-    expect(() => waitingCurve({ ready: [], waiting: [days] })).toThrow(/waiting: 0 or more needed/);
+    const details = { from: 0, given: days };
+    expectFault(
+      () => waitingCurve({ ready: [3, days], waiting: [] }),
+      ['ready', 'outside', details, { index: 1 }],
+    );
+    expectFault(
+      () => waitingCurve({ ready: [], waiting: [days] }),
+      ['waiting', 'outside', details, { index: 0 }],
+    );
   });
 });
 
@@ -210,6 +218,6 @@ describe('daysBy(share, curve) reads off days and their 95% interval', () => {
   });
 
   test.each([0, 1, NaN])('refuses a share of %p', (share) => {
-    expect(() => daysBy(share, [])).toThrow(/share: more than 0 and less than 1 needed/);
+    expectFault(() => daysBy(share, []), ['share', 'outside', { above: 0, below: 1, given: share }]);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { growthRate, type CardinalTemperatures } from '../../../src/maths/ripening/growthRate';
+import { expectFault, type Refusal } from '../expectFault';
 
 /** Cardinal temperatures with best above the middle and below max, in tenths of a degree. */
 const cardinals = fc
@@ -83,15 +84,15 @@ describe('growthRate(temperature, cardinals) gives growth relative to the best t
     );
   });
 
-  test.each([
-    [NaN, 5, 25, 33, 'temperature: a number needed, got NaN'],
-    [20, 5, 25, 5, 'max: more than min (5) needed, got 5'],
-    [20, 5, 19, 33, 'best: more than the middle of min and max (19) needed, got 19'],
-    [20, 5, 33, 33, 'best: less than max (33) needed, got 33'],
-    [20, NaN, 25, 33, 'min: a number needed, got NaN'],
-    [20, 5, NaN, 33, 'best: more than the middle of min and max (19) needed, got NaN'],
-  ])('refuses (%p, %p, %p, %p)', (temperature, min, best, max, message) => {
-    expect(() => growthRate(temperature, { min, best, max })).toThrow(message);
+  test.each<[number, number, number, number, Refusal]>([
+    [NaN, 5, 25, 33, ['temperature', 'outside', { given: NaN }]],
+    [20, 5, 25, 5, ['max', 'outside', { above: 5, given: 5, what: 'which is min' }]],
+    [20, 5, 19, 33, ['best', 'outside', { above: 19, given: 19, what: 'halfway between min and max' }]],
+    [20, 5, 33, 33, ['best', 'outside', { below: 33, given: 33, what: 'which is max' }]],
+    [20, NaN, 25, 33, ['min', 'outside', { given: NaN }]],
+    [20, 5, NaN, 33, ['best', 'outside', { above: 19, given: NaN }]],
+  ])('refuses (%p, %p, %p, %p)', (temperature, min, best, max, refusal) => {
+    expectFault(() => growthRate(temperature, { min, best, max }), refusal);
   });
 
   test('agrees with the quotient fixed by value and slope at best', () => {

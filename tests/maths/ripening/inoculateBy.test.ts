@@ -1,8 +1,10 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { inoculateBy } from '../../../src/maths/ripening/inoculateBy';
-import { readyDate } from '../../../src/maths/ripening/readyDate';
+import { readyDate, type RipeningDays } from '../../../src/maths/ripening/readyDate';
 import { serialOf, writtenDate } from '../../../src/maths/shared/serial';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 const days = { earliest: 63, best: 77, latest: 98 };
 
@@ -41,14 +43,14 @@ describe('inoculateBy(wantedSerial, days, point, firstPick) gives the last day t
     );
   });
 
-  test.each([
-    [0, days, 7, 'wanted: a number above 0 needed, got 0'],
-    [NaN, days, 7, 'wanted: a number above 0 needed, got NaN'],
-    [46000, { ...days, best: NaN }, 7, 'best: a number above 0 needed, got NaN'],
-    [46000, { ...days, best: undefined }, 7, 'strain: no days under "best" in strains'],
-    [46000, days, 0, 'first pick: a number above 0 needed, got 0'],
-    [60, days, 7, 'wanted: a date at least 84 days into the calendar needed, got 60'],
-  ])('refuses (%p, %p, %p)', (wanted, given, firstPick, message) => {
-    expect(() => inoculateBy(wanted, given, 'best', firstPick)).toThrow(message);
+  test.each<[number, RipeningDays, number, Refusal]>([
+    [0, days, 7, ['wanted', 'outside', { above: 0, given: 0 }]],
+    [NaN, days, 7, ['wanted', 'outside', { above: 0, given: NaN }]],
+    [46000, { ...days, best: NaN }, 7, ['best', 'outside', { above: 0, given: NaN }]],
+    [46000, { ...days, best: undefined }, 7, ['strain', 'blank', { header: 'best', table: 'strains' }]],
+    [46000, days, 0, ['first pick', 'outside', { above: 0, given: 0 }]],
+    [60, days, 7, ['wanted', 'beforeCalendar', { given: dateOf(60) }]],
+  ])('refuses (%p, %p, %p)', (wanted, given, firstPick, refusal) => {
+    expectFault(() => inoculateBy(wanted, given, 'best', firstPick), refusal);
   });
 });

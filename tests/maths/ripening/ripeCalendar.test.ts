@@ -3,9 +3,12 @@ import fc from 'fast-check';
 import {
   ripeCalendar,
   type BlocksLoaded,
+  type CalendarSpan,
   type RipeningLot,
   type RipeStep,
 } from '../../../src/maths/ripening/ripeCalendar';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 const lot = (
   name: string,
@@ -44,7 +47,7 @@ const told = (steps: readonly RipeStep[]): number[][] =>
 describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, going over age and in hand', () => {
   test('by hand: two lots, one loaded in part, its rest over age', () => {
     const lots = [lot('L1', 40, 2, 5), lot('L2', 30, 4)];
-    expect(told(ripeCalendar(lots, [load(3, 25, { lot: 'l1 ' })], days(1, 6), 1900))).toEqual([
+    expect(told(ripeCalendar(lots, [load(3, 25, { lot: 'l1 ' })], days(1, 6)))).toEqual([
       [1, 0, 0, 0, 0],
       [2, 40, 0, 0, 40],
       [3, 0, 25, 0, 15],
@@ -57,21 +60,21 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
   test('what happened before the first day is in hand as it begins', () => {
     const lots = [lot('L1', 40, 2, 5), lot('L2', 30, 4)];
     const loads = [load(3, 25, { lot: 'L1' })];
-    expect(told(ripeCalendar(lots, loads, days(5, 6), 1900))).toEqual(
-      told(ripeCalendar(lots, loads, days(1, 6), 1900)).slice(4),
+    expect(told(ripeCalendar(lots, loads, days(5, 6)))).toEqual(
+      told(ripeCalendar(lots, loads, days(1, 6))).slice(4),
     );
   });
 
   test('a load of a strain takes what goes over age first', () => {
     const lots = [lot('L1', 40, 1, 9), lot('L2', 30, 1, 4)];
-    expect(told(ripeCalendar(lots, [load(2, 35, { strain: 'alder-3' })], days(1, 9), 1900)).at(-1)).toEqual([
+    expect(told(ripeCalendar(lots, [load(2, 35, { strain: 'alder-3' })], days(1, 9))).at(-1)).toEqual([
       9, 0, 0, 35, 0,
     ]);
   });
 
   test('a lot loaded by its own row goes as a whole, less what loads took', () => {
     const lots = [lot('L1', 40, 1, 9, 3)];
-    expect(told(ripeCalendar(lots, [load(2, 10, { lot: 'L1' })], days(1, 4), 1900))).toEqual([
+    expect(told(ripeCalendar(lots, [load(2, 10, { lot: 'L1' })], days(1, 4)))).toEqual([
       [1, 40, 0, 0, 40],
       [2, 0, 10, 0, 30],
       [3, 0, 30, 0, 0],
@@ -80,17 +83,15 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
   });
 
   test('blocks loaded before they are due count as coming ready that day; after their last day they had gone', () => {
-    expect(told(ripeCalendar([lot('L1', 40, 3)], [load(2, 10, { lot: 'L1' })], days(2, 3), 1900))).toEqual([
+    expect(told(ripeCalendar([lot('L1', 40, 3)], [load(2, 10, { lot: 'L1' })], days(2, 3)))).toEqual([
       [2, 10, 10, 0, 0],
       [3, 30, 0, 0, 30],
     ]);
-    expect(told(ripeCalendar([lot('L1', 40, 1, 2)], [load(3, 10, { lot: 'L1' })], days(1, 3), 1900))).toEqual(
-      [
-        [1, 40, 0, 0, 40],
-        [2, 0, 0, 40, 0],
-        [3, 0, 0, 0, 0],
-      ],
-    );
+    expect(told(ripeCalendar([lot('L1', 40, 1, 2)], [load(3, 10, { lot: 'L1' })], days(1, 3)))).toEqual([
+      [1, 40, 0, 0, 40],
+      [2, 0, 0, 40, 0],
+      [3, 0, 0, 0, 0],
+    ]);
   });
 
   test('lists strains by name under each date, and leaves out lots without a date', () => {
@@ -99,7 +100,7 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
       lot('L2', 7, 1),
       { ...lot('L3', 9, 1), strain: 'Cedar-8', earliestSerial: undefined },
     ];
-    const rows = ripeCalendar(lots, [], days(1, 2), 1900);
+    const rows = ripeCalendar(lots, [], days(1, 2));
     expect(rows.map(({ strain, inHand }) => [strain, inHand])).toEqual([
       ['Alder-3', 7],
       ['Birch-1', 5],
@@ -146,7 +147,7 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     fc.assert(
       fc.property(farms, (farm) => {
         const { lots, loads } = farmOf(farm);
-        const rows = ripeCalendar(lots, loads, days(-30, 60), 1900);
+        const rows = ripeCalendar(lots, loads, days(-30, 60));
         let before = 0;
         for (const { comingReady, loaded, goingOverAge, inHand } of rows) {
           expect(inHand).toBe(before + comingReady - loaded - goingOverAge);
@@ -166,7 +167,7 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     fc.assert(
       fc.property(farms, (farm) => {
         const { lots, loads } = farmOf(farm);
-        const rows = ripeCalendar(lots, loads, days(-30, 60), 1900);
+        const rows = ripeCalendar(lots, loads, days(-30, 60));
         const inHand = rows.map(({ fromSerial }) =>
           lots.reduce((sum, { lot: name, blocks, earliestSerial, latestSerial }) => {
             if (earliestSerial! > fromSerial || (latestSerial ?? Infinity) <= fromSerial) return sum;
@@ -185,8 +186,8 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     fc.assert(
       fc.property(farms, (farm) => {
         const { lots, loads } = farmOf(farm);
-        const byDay = ripeCalendar(lots, loads, days(0, 27), 1900);
-        const byWeek = ripeCalendar([...lots].reverse(), [...loads].reverse(), days(0, 27, 7), 1900);
+        const byDay = ripeCalendar(lots, loads, days(0, 27));
+        const byWeek = ripeCalendar([...lots].reverse(), [...loads].reverse(), days(0, 27, 7));
         expect(byWeek).toHaveLength(4);
         byWeek.forEach((week, i) => {
           const seven = byDay.slice(7 * i, 7 * i + 7);
@@ -198,67 +199,95 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     );
   });
 
-  test.each([
-    ['to before from', [], [], days(5, 4), 'to: a date from 2025-12-14 on needed, got 2025-12-13'],
-    ['eleven years', [], [], days(0, 4000), 'to: at most 3660 days from the first needed, got 4001'],
-    ['no date', [], [], { ...days(0, 4), fromSerial: NaN }, 'from: a number above 0 needed, got NaN'],
+  test.each<[string, RipeningLot[], BlocksLoaded[], CalendarSpan, Refusal]>([
+    [
+      'to before from',
+      [],
+      [],
+      days(5, 4),
+      ['to', 'notBefore', { other: 'from', date: dateOf(46005), given: dateOf(46004) }],
+    ],
+    [
+      'eleven years',
+      [],
+      [],
+      days(0, 4000),
+      ['to', 'outside', { to: dateOf(46000 + 3659), given: dateOf(50000) }],
+    ],
+    ['no date', [], [], { ...days(0, 4), fromSerial: NaN }, ['from', 'outside', { above: 0, given: NaN }]],
     [
       'half a block',
-      [lot('L1', 1.5, 1)],
+      [{ ...lot('L1', 1.5, 1), at: 7 }],
       [],
       days(0, 4),
-      'lots, blocks: a whole number of 0 or more needed, got 1.5',
+      ['lots, blocks', 'outside', { from: 0, whole: true, given: 1.5 }, { at: 7 }],
     ],
     [
       'a lot ready after the calendar',
       [lot('L1', 1, 1e7)],
       [],
       days(0, 4),
-      'lots, earliest: a date before the year 10000 needed, got 10046000',
+      ['lots, earliest', 'pastCalendar', { given: dateOf(10046000) }],
     ],
     [
       'latest before earliest',
-      [lot('L1', 1, 5, 3)],
+      [lot('L0', 1, 5), { ...lot('L1', 1, 5, 3), at: 3 }],
       [],
       days(0, 4),
-      'lots, latest: a date from the earliest (2025-12-14) on needed, got 2025-12-12',
+      [
+        'lots, latest',
+        'notBefore',
+        { other: 'earliest', date: dateOf(46005), given: dateOf(46003) },
+        { at: 3 },
+      ],
     ],
     [
       'an unknown lot',
       [lot('L1', 5, 1)],
       [load(1, 2, { lot: 'L9' })],
       days(0, 4),
-      'loads, lot: "L9" is not in lots, or has no date there',
+      ['loads, lot', 'noDatedLot', { label: 'L9' }, { at: 2 }],
     ],
     [
       'a lot in two rows',
       [lot('L1', 5, 1), lot('l1', 5, 1)],
       [load(1, 2, { lot: 'L1' })],
       days(0, 4),
-      'loads, lot: one row in lots for the lot loaded needed, got "L1"',
+      ['loads, lot', 'severalLots', { label: 'L1' }, { at: 2 }],
     ],
     [
       'more than a lot has',
       [lot('L1', 5, 1)],
       [load(1, 6, { lot: 'L1' })],
       days(0, 4),
-      'loads, blocks: at most the 5 of L1 on 2025-12-10 needed, got 6',
+      [
+        'loads, blocks',
+        'moreThanLeft',
+        { left: 5, of: 'L1', isStrain: false, date: dateOf(46001), given: 6 },
+        { at: 2 },
+      ],
     ],
     [
       'more than a strain has ready',
       [lot('L1', 5, 3)],
       [load(1, 2, { strain: 'Alder-3' })],
       days(0, 4),
-      'loads, blocks: at most the 0 of Alder-3 ready on 2025-12-10 needed, got 2',
+      [
+        'loads, blocks',
+        'moreThanLeft',
+        { left: 0, of: 'Alder-3', isStrain: true, date: dateOf(46001), given: 2 },
+        { at: 2 },
+      ],
     ],
     [
       'neither lot nor strain',
       [lot('L1', 5, 3)],
       [load(1, 2, {})],
       days(0, 4),
-      'loads: a lot or a strain needed, got neither',
+      ['loads', 'loadOfNothing', {}, { at: 2 }],
     ],
-  ])('refuses %s', (_what, lots, loads, span, message) => {
-    expect(() => ripeCalendar(lots, loads, span, 1900)).toThrow(message);
+  ])('refuses %s', (_what, lots, loads, span, refusal) => {
+    const placed = loads.map((each) => ({ ...each, at: 2 }));
+    expectFault(() => ripeCalendar(lots, placed, span), refusal);
   });
 });

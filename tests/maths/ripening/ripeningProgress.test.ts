@@ -1,10 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { CalcError } from '../../../src/maths/shared/calcError';
+import { CalcError, dateOf, timeOf } from '../../../src/maths/shared/fault';
 import { growthRate } from '../../../src/maths/ripening/growthRate';
 import { readyDate } from '../../../src/maths/ripening/readyDate';
 import { ripeningProgress, type LoggedLot } from '../../../src/maths/ripening/ripeningProgress';
 import { ripeningSpeed } from '../../../src/maths/ripening/ripeningSpeed';
+import { expectFault, type Refusal } from '../expectFault';
 
 const inoculatedSerial = 46055;
 const response = { observedAt: 20, min: 5, best: 25, max: 33 };
@@ -45,7 +46,6 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [3, at],
         [11, at],
       ]),
-      1900,
     );
     expect(got.progress).toBeCloseTo(progress, 12);
     expect((got.readySerial as number) - inoculatedSerial).toBeCloseTo(ready, 9);
@@ -59,7 +59,7 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         (temperature, steps) => {
           let hours = 0;
           const readings = steps.map((step) => [(hours += step) / 24, temperature] as const);
-          const { readySerial } = ripeningProgress(lot(readings), 1900);
+          const { readySerial } = ripeningProgress(lot(readings));
           const speed = ripeningSpeed(temperature, response);
           const ready = readyDate(
             inoculatedSerial,
@@ -84,8 +84,8 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
           const i = 1 + (pick % (log.length - 1));
           const [a, b] = [log[i - 1]!, log[i]!];
           const between = [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])] as const;
-          const whole = ripeningProgress(lot(log), 1900);
-          const split = ripeningProgress(lot([...log.slice(0, i), between, ...log.slice(i)]), 1900);
+          const whole = ripeningProgress(lot(log));
+          const split = ripeningProgress(lot([...log.slice(0, i), between, ...log.slice(i)]));
           expect(split.progress).toBeCloseTo(whole.progress, 9);
         },
       ),
@@ -99,7 +99,7 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         fc.pre(log[0]![0] <= 0 && end > 0);
         const cut = share * end;
         const part = (from: number, to: number): number =>
-          ripeningProgress({ ...lot(log, to), inoculatedSerial: inoculatedSerial + from, days: 10_000 }, 1900)
+          ripeningProgress({ ...lot(log, to), inoculatedSerial: inoculatedSerial + from, days: 10_000 })
             .progress;
         expect(part(0, cut) + part(cut, end)).toBeCloseTo(part(0, end), 12);
       }),
@@ -118,21 +118,18 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         readings[i]![1] + ((day - i * 0.37) / 0.37) * (readings[i + 1]![1] - readings[i]![1]);
       sum += growthRate(temperature, response) / growthRate(20, response) / 1440;
     }
-    expect(ripeningProgress(lot(readings), 1900).progress).toBeCloseTo(sum / 77, 6);
+    expect(ripeningProgress(lot(readings)).progress).toBeCloseTo(sum / 77, 6);
   });
 
   test('finds the moment it was ready inside the log, and progress stops at 1', () => {
-    const got = ripeningProgress(
-      {
-        ...lot([
-          [0, 20],
-          [5, 20],
-          [30, 20],
-        ]),
-        days: 12.25,
-      },
-      1900,
-    );
+    const got = ripeningProgress({
+      ...lot([
+        [0, 20],
+        [5, 20],
+        [30, 20],
+      ]),
+      days: 12.25,
+    });
     expect(got.progress).toBe(1);
     expect(got.readySerial).toBeCloseTo(inoculatedSerial + 12.25, 8);
   });
@@ -146,25 +143,25 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
       ],
       7.7,
     );
-    expect(ripeningProgress(long, 1900).progress).toBeCloseTo(0.1, 12);
+    expect(ripeningProgress(long).progress).toBeCloseTo(0.1, 12);
   });
 
   test('a log that starts late counts before it at the mean of its first seven days, and says so', () => {
     const readings = Array.from({ length: 21 }, (_, day) => [day + 4, day < 7 ? 25 : 15] as const);
-    const late = ripeningProgress(lot(readings), 1900);
+    const late = ripeningProgress(lot(readings));
     // Seven days: six at 25 and one from 25 to 15. In 2,000 slices by hand.
     let lastDay = 0;
     for (let i = 0; i < 2000; i++) lastDay += growthRate(25 - (10 * (i + 0.5)) / 2000, response) / 2000;
     const speed = (6 + lastDay) / 7 / growthRate(20, response);
     expect(late.hoursBefore).toBeCloseTo(96, 9);
-    const onTime = ripeningProgress({ ...lot(readings), inoculatedSerial: inoculatedSerial + 4 }, 1900);
+    const onTime = ripeningProgress({ ...lot(readings), inoculatedSerial: inoculatedSerial + 4 });
     expect(late.progress - onTime.progress).toBeCloseTo((4 * speed) / 77, 7);
   });
 
   test('a log that ends early goes on at the mean of its last seven days, and says so', () => {
     const readings = Array.from({ length: 21 }, (_, day) => [day, day < 10 ? 15 : 25] as const);
-    const early = ripeningProgress(lot(readings, 30), 1900);
-    const upTo = ripeningProgress(lot(readings, 20), 1900);
+    const early = ripeningProgress(lot(readings, 30));
+    const upTo = ripeningProgress(lot(readings, 20));
     expect(early.hoursAfter).toBeCloseTo(240, 9);
     expect(early.progress - upTo.progress).toBeCloseTo(10 / 0.8125 / 77, 12);
     expect(early.readySerial as number).toBeCloseTo(upTo.readySerial as number, 6);
@@ -179,7 +176,6 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [1.5, 20],
         [3.5, 20],
       ]),
-      1900,
     );
     expect(got).toMatchObject({ gaps: 2, gapHours: 72, hoursBefore: 0, hoursAfter: 0 });
     expect(got.progress).toBeCloseTo(3.5 / 77, 12);
@@ -193,16 +189,19 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [7.8, 4],
         [20, 4],
       ]),
-      1900,
     );
     expect(cold.progress).toBeGreaterThan(0.1);
     expect(cold.readySerial).toBeInstanceOf(CalcError);
-    expect((cold.readySerial as CalcError).message).toBe(
-      'temperatures: the strain did not grow in the last seven days of readings',
-    );
+    expect((cold.readySerial as CalcError).fault).toEqual({
+      argument: 'temperatures',
+      code: 'noGrowthLately',
+      details: { days: 7 },
+    });
   });
 
-  test.each([
+  const day = (after: number) => dateOf(inoculatedSerial + after);
+  const time = (after: number) => timeOf(inoculatedSerial + after);
+  test.each<[string, LoggedLot, Refusal]>([
     [
       'repeated time',
       lot([
@@ -210,8 +209,7 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [1, 20],
         [1, 20],
       ]),
-      'times: a time later than the reading before (2026-02-03 00:00) needed, got 2026-02-03 00:00',
-      2,
+      ['times', 'notLater', { before: time(1), given: time(1) }, { index: 2 }],
     ],
     [
       'time out of order',
@@ -219,18 +217,16 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [2, 20],
         [1.5, 20],
       ]),
-      'times: a time later than the reading before (2026-02-04 00:00) needed, got 2026-02-03 12:00',
-      1,
+      ['times', 'notLater', { before: time(2), given: time(1.5) }, { index: 1 }],
     ],
-    ['no readings', lot([]), 'times: no reading between inoculated and as of', undefined],
+    ['no readings', lot([]), ['times', 'noReadings', { from: day(0), to: day(0) }]],
     [
       'a log that ends before',
       lot([
         [-3, 20],
         [-1, 20],
       ]),
-      'times: no reading after inoculated',
-      undefined,
+      ['times', 'noReadings', { from: day(0) }],
     ],
     [
       'a log that starts after',
@@ -241,8 +237,7 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         ],
         2,
       ),
-      'times: no reading between inoculated and as of',
-      undefined,
+      ['times', 'noReadings', { from: day(0), to: day(2) }],
     ],
     [
       'as of before inoculation',
@@ -253,8 +248,7 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         ],
         -1,
       ),
-      'as of: a date from inoculated (2026-02-02) on needed, got 2026-02-01',
-      undefined,
+      ['as of', 'notBefore', { other: 'inoculated', date: day(0), given: day(-1) }],
     ],
     [
       'no number',
@@ -262,15 +256,10 @@ describe('ripeningProgress(lot) adds up growth along a logger’s readings', () 
         [0, 20],
         [4, NaN],
       ]),
-      'temperatures: a number needed, got NaN',
-      1,
+      ['temperatures', 'outside', { given: NaN }, { index: 1 }],
     ],
-    ['no days', { ...lot([[0, 20]]), days: 0 }, 'best: a number above 0 needed, got 0', undefined],
-  ])('refuses %s', (_what, given, message, index) => {
-    const fault = (): unknown => ripeningProgress(given, 1900);
-    expect(fault).toThrow(message);
-    expect(fault).toThrow(
-      expect.objectContaining({ place: expect.objectContaining(index === undefined ? {} : { index }) }),
-    );
+    ['no days', { ...lot([[0, 20]]), days: 0 }, ['best', 'outside', { above: 0, given: 0 }]],
+  ])('refuses %s', (_what, given, refusal) => {
+    expectFault(() => ripeningProgress(given), refusal);
   });
 });

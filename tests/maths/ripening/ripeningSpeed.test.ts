@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
-import { ripeningSpeed } from '../../../src/maths/ripening/ripeningSpeed';
+import { ripeningSpeed, type TemperatureResponse } from '../../../src/maths/ripening/ripeningSpeed';
+import { expectFault, type Refusal } from '../expectFault';
 
 const response = { observedAt: 20, min: 5, best: 25, max: 33 };
 
@@ -15,24 +16,17 @@ describe('ripeningSpeed(temperature, response) gives observed days passed per da
     expect(ripeningSpeed(temperature, response)).toBeCloseTo(speed, 12);
   });
 
-  test.each([
-    [NaN, response, 'temperature: a number needed, got NaN'],
-    [20, { ...response, observedAt: undefined }, 'strain: no "observed at" in strains'],
-    [20, { ...response, min: undefined }, 'strain: no "min temp" in strains (0 reads as blank'],
-    [20, { ...response, best: undefined }, 'strain: no "best temp" in strains'],
-    [20, { ...response, max: undefined }, 'strain: no "max temp" in strains'],
-    [20, { ...response, max: 4 }, 'max temp: more than min temp (5) needed, got 4'],
-    [
-      20,
-      { ...response, best: 19 },
-      'best temp: more than the middle of min temp and max temp (19) needed, got 19',
-    ],
-    [
-      20,
-      { ...response, observedAt: 34 },
-      'observed at: the strain does not grow at 34, by its own min temp and max temp',
-    ],
-  ])('refuses (%p, %p)', (temperature, given, message) => {
-    expect(() => ripeningSpeed(temperature, given)).toThrow(message);
+  const lacks = (header: string): Refusal => ['strain', 'noTemperature', { header, table: 'strains' }];
+  test.each<[number, TemperatureResponse, Refusal]>([
+    [NaN, response, ['temperature', 'outside', { given: NaN }]],
+    [20, { ...response, observedAt: undefined }, lacks('observed at')],
+    [20, { ...response, min: undefined }, lacks('min temp')],
+    [20, { ...response, best: undefined }, lacks('best temp')],
+    [20, { ...response, max: undefined }, lacks('max temp')],
+    [20, { ...response, max: 4 }, ['max temp', 'outside', { above: 5, given: 4 }]],
+    [20, { ...response, best: 19 }, ['best temp', 'outside', { above: 19, given: 19 }]],
+    [20, { ...response, observedAt: 34 }, ['observed at', 'noGrowthObserved', { observedAt: 34 }]],
+  ])('refuses (%p, %p)', (temperature, given, refusal) => {
+    expectFault(() => ripeningSpeed(temperature, given), refusal);
   });
 });

@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { stageOn } from '../../../src/maths/ripening/stageOn';
+import { stageOn, type Stage } from '../../../src/maths/ripening/stageOn';
 import { serialOf } from '../../../src/maths/shared/serial';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 // Royse & Sánchez-Vázquez (2007), shiitake: 21 days of spawn run, 28 of browning, 38 over three breaks.
 const STAGES = [
@@ -23,15 +25,15 @@ describe('stageOn(inoculatedSerial, onSerial, stages) names the stage begun last
     [[2024, 4, 11], 'spent'],
     [[2030, 1, 1], 'spent'],
   ])('inoculated 2024-01-15, on %p it is %s', ([year, month, day], stage) => {
-    expect(stageOn(inoculated, serialOf(year!, month!, day!), STAGES, 1900)).toBe(stage);
+    expect(stageOn(inoculated, serialOf(year!, month!, day!), STAGES)).toBe(stage);
   });
 
   test('goes by calendar days: the time of day of either date does not count', () => {
     const time = fc.double({ min: 0, max: 0.999, noNaN: true });
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 200 }), time, time, (day, early, late) => {
-        expect(stageOn(inoculated + early, inoculated + day + late, STAGES, 1900)).toBe(
-          stageOn(inoculated, inoculated + day, STAGES, 1900),
+        expect(stageOn(inoculated + early, inoculated + day + late, STAGES)).toBe(
+          stageOn(inoculated, inoculated + day, STAGES),
         );
       }),
     );
@@ -43,31 +45,36 @@ describe('stageOn(inoculatedSerial, onSerial, stages) names the stage begun last
         fc.shuffledSubarray(STAGES, { minLength: 4 }),
         fc.integer({ min: 0, max: 200 }),
         (shuffled, day) => {
-          expect(stageOn(inoculated, inoculated + day, shuffled, 1900)).toBe(
-            stageOn(inoculated, inoculated + day, STAGES, 1900),
+          expect(stageOn(inoculated, inoculated + day, shuffled)).toBe(
+            stageOn(inoculated, inoculated + day, STAGES),
           );
         },
       ),
     );
   });
 
-  test.each([
-    [inoculated, inoculated - 1, STAGES, 'on: a date from inoculated (2024-01-15) on needed, got 2024-01-14'],
-    [NaN, inoculated, STAGES, 'inoculated: a number above 0 needed, got NaN'],
-    [inoculated, NaN, STAGES, 'on: a number above 0 needed, got NaN'],
+  test.each<[number, number, readonly Stage[], Refusal]>([
+    [
+      inoculated,
+      inoculated - 1,
+      STAGES,
+      ['on', 'notBefore', { other: 'inoculated', date: dateOf(inoculated), given: dateOf(inoculated - 1) }],
+    ],
+    [NaN, inoculated, STAGES, ['inoculated', 'outside', { above: 0, given: NaN }]],
+    [inoculated, NaN, STAGES, ['on', 'outside', { above: 0, given: NaN }]],
     [
       inoculated,
       inoculated + 4,
       STAGES.filter(({ fromDay }) => fromDay > 0),
-      'stages: on day 4 no stage of this strain has begun; the first begins on day 21',
+      ['stages', 'noStageYet', { day: 4, first: 21 }],
     ],
     [
       inoculated,
       inoculated + 30,
       [...STAGES, { stage: 'rest', fromDay: 21 }],
-      'stages: one stage from day 21 needed, got "browning" and "rest"',
+      ['stages', 'stagesTogether', { day: 21, stages: ['browning', 'rest'] }],
     ],
-  ])('refuses (%p, %p)', (from, on, stages, message) => {
-    expect(() => stageOn(from, on, stages, 1900)).toThrow(message);
+  ])('refuses (%p, %p)', (from, on, stages, refusal) => {
+    expectFault(() => stageOn(from, on, stages), refusal);
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { ambientPressure } from '../../../src/maths/shared/ambientPressure';
+import { metresOf } from '../../../src/maths/shared/fault';
+import { expectFault } from '../expectFault';
 
 describe('ambientPressure(altitudeM) gives the standard atmosphere', () => {
   // ASHRAE Handbook – Fundamentals (2017) chapter 1 Table 1, whole Pascals; ±1 as its own exponent is 5.2559
@@ -15,6 +17,7 @@ describe('ambientPressure(altitudeM) gives the standard atmosphere', () => {
   });
 
   test.each([[-501], [11_001], [NaN]])('refuses %p m', (metres) => {
-    expect(() => ambientPressure(metres)).toThrow('altitude: -500 to 11000 m needed');
+    const details = { from: metresOf(-500), to: metresOf(11_000), given: metresOf(metres) };
+    expectFault(() => ambientPressure(metres), ['altitude', 'outside', details]);
   });
 });

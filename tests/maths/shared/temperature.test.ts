@@ -5,6 +5,8 @@ import {
   fromCelsius,
   toCelsius,
 } from '../../../src/maths/shared/temperature';
+import { celsiusOf } from '../../../src/maths/shared/fault';
+import { expectFault } from '../expectFault';
 
 describe('toCelsius, fromCelsius and differenceToCelsius convert between °C and °F', () => {
   // The fixed points of the scale, and -40, where both read the same
@@ -25,9 +27,16 @@ describe('toCelsius, fromCelsius and differenceToCelsius convert between °C and
     expect(differenceToCelsius(18, 'C')).toBe(18);
   });
 
-  test('celsiusWithin names the limits in the unit given', () => {
+  test('celsiusWithin gives °C and carries the limits as temperatures', () => {
     expect(celsiusWithin('core', 212, 'F', 0, 100)).toBe(100);
-    expect(() => celsiusWithin('core', 250, 'F', 0, 100)).toThrow('core: 32 to 212 °F needed, got 250');
-    expect(() => celsiusWithin('core', NaN, 'C', 0, 100)).toThrow('core: 0 to 100 °C needed, got NaN');
+    const limits = { from: celsiusOf(0), to: celsiusOf(100) };
+    expectFault(
+      () => celsiusWithin('core', 302, 'F', 0, 100),
+      ['core', 'outside', { ...limits, given: celsiusOf(150) }],
+    );
+    expectFault(
+      () => celsiusWithin('core', NaN, 'C', 0, 100),
+      ['core', 'outside', { ...limits, given: celsiusOf(NaN) }],
+    );
   });
 });

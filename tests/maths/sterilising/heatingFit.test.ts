@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { celsiusOf } from '../../../src/maths/shared/fault';
 import { heatingFit } from '../../../src/maths/sterilising/heatingFit';
+import { expectFault, type Refusal } from '../expectFault';
 
 const MEDIUM = 121.1;
 const START = 25;
@@ -94,30 +96,47 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
   });
 
   const ramp = everyMinute(180);
-  test.each([
+  // 180 minutes at 0.05 °C a minute end at 34 °C; half a power of ten is 1 − 10^−0.5 of the gap, 68.4%.
+  test.each<[number[], number[], number, Refusal]>([
+    [ramp, ramp.map((t) => 25 + t / 2), MEDIUM, ['temperatures', 'curveBends', { most: 0.1 }]],
     [
       ramp,
-      ramp.map((t) => 25 + t / 2),
+      ramp.map((t) => 25 + t / 20),
       MEDIUM,
-      'no straight part: the slope of log(medium − core) changes by',
+      [
+        'temperatures',
+        'gapStaysOpen',
+        { closed: 1 - (MEDIUM - 34) / (MEDIUM - START), least: 1 - 10 ** -0.5 },
+      ],
     ],
-    [ramp, ramp.map((t) => 25 + t / 20), MEDIUM, 'no straight part: the core closes only'],
+    // A gap of 100, 100, 100, 100, 10: the first half of the fall has no slope at all.
+    [[0, 10, 20, 30, 40], [20, 20, 20, 20, 110], 120, ['temperatures', 'curveBends', { most: 0.1 }]],
     [
       [0, 60, 120],
       [25, 110, 118],
       MEDIUM,
-      'no straight part: 5 or more readings on the way to the medium needed, got 3',
+      ['temperatures', 'tooFew', { least: 5, things: 'readings on the way to the medium', found: 3 }],
     ],
-    [[0, 1, 2], [25, 110, 118], 20, 'medium: 40 to 160 °C needed, got 20'],
-    [[0, 1, 2], [60, 110, 118], 50, 'medium: a temperature above the first reading (60 °C) needed, got 50'],
-    [[0, 1, 1], [25, 110, 118], MEDIUM, 'times: a time later than the one before needed, got 1'],
-  ])('refuses %# and says why', (minutes, core, medium, message) => {
-    expect(() => heatingFit(minutes, core, medium)).toThrow(message);
+    [
+      [0, 1, 2],
+      [25, 110, 118],
+      20,
+      ['medium', 'outside', { from: celsiusOf(40), to: celsiusOf(160), given: celsiusOf(20) }],
+    ],
+    [
+      [0, 1, 2],
+      [60, 110, 118],
+      50,
+      ['medium', 'outside', { above: celsiusOf(60), given: celsiusOf(50), what: 'the first reading' }],
+    ],
+    [[0, 1, 1], [25, 110, 118], MEDIUM, ['times', 'notLater', { before: 1, given: 1 }, { index: 2 }]],
+  ])('refuses %# and says why', (minutes, core, medium, refusal) => {
+    expectFault(() => heatingFit(minutes, core, medium), refusal);
   });
 
   test('refuses readings that scatter', () => {
-    const noise = seeded(7);
-    const core = ramp.map((t) => Math.min(119, MEDIUM - (MEDIUM - START) * 10 ** (-t / 60) + 30 * noise()));
-    expect(() => heatingFit(ramp, core, MEDIUM)).toThrow('no straight part');
+    const noise = seeded(3);
+    const core = ramp.map((t) => Math.min(119, MEDIUM - (MEDIUM - START) * 10 ** (-t / 60) + 10 * noise()));
+    expectFault(() => heatingFit(ramp, core, MEDIUM), ['temperatures', 'readingsScatter', { least: 0.98 }]);
   });
 });

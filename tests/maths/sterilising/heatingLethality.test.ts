@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { celsiusOf } from '../../../src/maths/shared/fault';
 import { heatingLethality } from '../../../src/maths/sterilising/heatingLethality';
 import { runningLethality } from '../../../src/maths/sterilising/runningLethality';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('heatingLethality(fit, startC, mediumC, minutes, resistance) gives the kill of the heating part', () => {
   // Ball's heating part in exponential integrals, medium 121.1 °C, start 25 °C, f 60 min, j 1.41, 180 min:
@@ -34,12 +36,14 @@ describe('heatingLethality(fit, startC, mediumC, minutes, resistance) gives the 
     );
   });
 
-  test.each([
-    [0, 1.41, 25, 121.1, 180, 'heating rate: a number above 0 needed, got 0'],
-    [60, NaN, 25, 121.1, 180, 'lag factor: a number above 0 needed, got NaN'],
-    [60, 1.41, 25, 20, 180, 'medium: 25 to 160 °C needed, got 20'],
-    [60, 1.41, 25, 121.1, -1, 'minutes: 0 or more needed, got -1'],
-  ])('refuses (%p, %p, %p, %p, %p)', (minutesPerTenth, lagFactor, start, medium, minutes, message) => {
-    expect(() => heatingLethality({ minutesPerTenth, lagFactor }, start, medium, minutes)).toThrow(message);
+  const tooCold = { above: celsiusOf(25), to: celsiusOf(160), given: celsiusOf(20) };
+  test.each<[number, number, number, number, number, Refusal]>([
+    [0, 1.41, 25, 121.1, 180, ['heating rate', 'outside', { above: 0, given: 0 }]],
+    [60, NaN, 25, 121.1, 180, ['lag factor', 'outside', { above: 0, given: NaN }]],
+    [60, 1.41, 25, 20, 180, ['medium', 'outside', tooCold]],
+    [60, 1.41, 25, 25, 180, ['medium', 'outside', { ...tooCold, given: celsiusOf(25) }]],
+    [60, 1.41, 25, 121.1, -1, ['minutes', 'outside', { from: 0, given: -1 }]],
+  ])('refuses (%p, %p, %p, %p, %p)', (minutesPerTenth, lagFactor, start, medium, minutes, refusal) => {
+    expectFault(() => heatingLethality({ minutesPerTenth, lagFactor }, start, medium, minutes), refusal);
   });
 });

@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { celsiusOf } from '../../../src/maths/shared/fault';
 import { holdMinutes } from '../../../src/maths/sterilising/holdMinutes';
 import { runningLethality } from '../../../src/maths/sterilising/runningLethality';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('holdMinutes(target, temperatureC, resistance) gives the minutes of a steady hold', () => {
   // Pharmaceutical text books, reference 121 °C: 15 min at 111 °C are worth 1.5 min
@@ -27,11 +29,12 @@ describe('holdMinutes(target, temperatureC, resistance) gives the minutes of a s
     );
   });
 
-  test.each([
-    [-1, 121, 'target: 0 or more needed, got -1'],
-    [15, 250, 'temperature: 50 to 160 °C needed, got 250'],
-    [15, NaN, 'temperature: 50 to 160 °C needed, got NaN'],
-  ])('refuses (%p, %p)', (target, core, message) => {
-    expect(() => holdMinutes(target, core)).toThrow(message);
+  const range = { from: celsiusOf(50), to: celsiusOf(160) };
+  test.each<[number, number, Refusal]>([
+    [-1, 121, ['target', 'outside', { from: 0, given: -1 }]],
+    [15, 250, ['temperature', 'outside', { ...range, given: celsiusOf(250) }]],
+    [15, NaN, ['temperature', 'outside', { ...range, given: celsiusOf(NaN) }]],
+  ])('refuses (%p, %p)', (target, core, refusal) => {
+    expectFault(() => holdMinutes(target, core), refusal);
   });
 });

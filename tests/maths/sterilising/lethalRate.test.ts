@@ -1,11 +1,13 @@
 import { describe, expect, test } from '@jest/globals';
-import { lethalRate, requireResistance } from '../../../src/maths/sterilising/lethalRate';
+import { celsiusOf, degreesOf } from '../../../src/maths/shared/fault';
+import { lethalRate, requireResistance, type Resistance } from '../../../src/maths/sterilising/lethalRate';
 import {
   REICHERT_MISPRINTS,
   REICHERT_RATES,
   REICHERT_REFERENCE_C,
   REICHERT_Z_C,
 } from '../../reference/reichertLethalRates';
+import { expectFault, type Refusal } from '../expectFault';
 
 const REICHERT = { zC: REICHERT_Z_C, referenceC: REICHERT_REFERENCE_C };
 /** The table cuts most figures at the third decimal and from 126 °C on is up to two off in it. */
@@ -36,11 +38,15 @@ describe('lethalRate(temperatureC, resistance) gives minutes at the reference th
     expect(lethalRate(102.5, resistance)).toBeCloseTo(10, 12);
   });
 
-  test.each([
-    [{ zC: 0, referenceC: 121.1 }, 'z: 2 to 50 °C needed, got 0'],
-    [{ zC: NaN, referenceC: 121.1 }, 'z: 2 to 50 °C needed, got NaN'],
-    [{ zC: 10, referenceC: 250 }, 'reference: 50 to 150 °C needed, got 250'],
-  ])('a resistance of %p is refused', (resistance, message) => {
-    expect(() => requireResistance(resistance)).toThrow(message);
+  const zs = { from: degreesOf(2), to: degreesOf(50) };
+  test.each<[Resistance, Refusal]>([
+    [{ zC: 0, referenceC: 121.1 }, ['z', 'outside', { ...zs, given: degreesOf(0) }]],
+    [{ zC: NaN, referenceC: 121.1 }, ['z', 'outside', { ...zs, given: degreesOf(NaN) }]],
+    [
+      { zC: 10, referenceC: 250 },
+      ['reference', 'outside', { from: celsiusOf(50), to: celsiusOf(150), given: celsiusOf(250) }],
+    ],
+  ])('a resistance of %p is refused', (resistance, refusal) => {
+    expectFault(() => requireResistance(resistance), refusal);
   });
 });

@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { celsiusOf } from '../../../src/maths/shared/fault';
 import { lethalRate, SPORES } from '../../../src/maths/sterilising/lethalRate';
 import { runningLethality } from '../../../src/maths/sterilising/runningLethality';
+import { expectFault, type Refusal } from '../expectFault';
 
 const total = (minutes: readonly number[], core: readonly number[], resistance = SPORES): number =>
   runningLethality(minutes, core, resistance).at(-1)!;
@@ -135,19 +137,41 @@ describe('runningLethality(minutes, temperaturesC, resistance) gives the integra
     expect(brute).toBeCloseTo(6.99627, 5);
   });
 
-  test.each([
-    [[0, 10, 10], [100, 121, 121], 'times: a time later than the one before needed, got 10', 2],
-    [[0, 10, 5], [100, 121, 121], 'times: a time later than the one before needed, got 5', 2],
-    [[0, NaN, 5], [100, 121, 121], 'times: a time later than the one before needed, got NaN', 1],
-    [[0, 10, 20], [100, -242, 121], 'temperatures: -40 to 160 °C needed, got -242', 1],
-    [[0, 10, 20], [100, 121, NaN], 'temperatures: -40 to 160 °C needed, got NaN', 2],
-    [[0], [121], 'times: two readings or more needed', undefined],
-    [[0, 1], [121], 'temperatures: 2 readings needed, got 1', undefined],
-  ])('refuses %p min at %p °C', (minutes, core, message, index) => {
-    const act = (): unknown => runningLethality(minutes, core);
-    expect(act).toThrow(message);
-    expect(act).toThrow(
-      expect.objectContaining({ place: expect.objectContaining(index === undefined ? {} : { index }) }),
-    );
+  const range = { from: celsiusOf(-40), to: celsiusOf(160) };
+  test.each<[number[], number[], Refusal]>([
+    [
+      [0, 10, 10],
+      [100, 121, 121],
+      ['times', 'notLater', { before: 10, given: 10 }, { index: 2 }],
+    ],
+    [
+      [0, 10, 5],
+      [100, 121, 121],
+      ['times', 'notLater', { before: 10, given: 5 }, { index: 2 }],
+    ],
+    [
+      [0, NaN, 5],
+      [100, 121, 121],
+      ['times', 'notLater', { before: 0, given: NaN }, { index: 1 }],
+    ],
+    [
+      [NaN, 5],
+      [100, 121],
+      ['times', 'outside', { given: NaN }, { index: 0 }],
+    ],
+    [
+      [0, 10, 20],
+      [100, -242, 121],
+      ['temperatures', 'outside', { ...range, given: celsiusOf(-242) }, { index: 1 }],
+    ],
+    [
+      [0, 10, 20],
+      [100, 121, NaN],
+      ['temperatures', 'noReading', {}, { index: 2 }],
+    ],
+    [[0], [121], ['times', 'tooFew', { least: 2, things: 'readings', found: 1 }]],
+    [[0, 1], [121], ['temperatures', 'notAsLong', { other: 'times', length: 2, found: 1 }]],
+  ])('refuses %p min at %p °C', (minutes, core, refusal) => {
+    expectFault(() => runningLethality(minutes, core), refusal);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { saturationPressure, saturationTemperature } from '../../../src/maths/sterilising/saturation';
+import { expectFault } from '../expectFault';
 
 describe('saturationPressure(kelvin) and saturationTemperature(megapascals) are IAPWS-IF97 region 4', () => {
   // IAPWS R7-97(2012) Table 35, all nine printed digits
@@ -31,12 +32,12 @@ describe('saturationPressure(kelvin) and saturationTemperature(megapascals) are 
   });
 
   test.each([[273], [648], [NaN]])('refuses %p K', (kelvin) => {
-    expect(() => saturationPressure(kelvin)).toThrow('temperature: 273.15 to 647.096 K needed');
+    const limits = { from: 273.15, to: 647.096, unit: 'K' };
+    expectFault(() => saturationPressure(kelvin), ['temperature', 'outside', { ...limits, given: kelvin }]);
   });
 
   test.each([[0.0006], [23], [NaN]])('refuses %p MPa', (megapascals) => {
-    expect(() => saturationTemperature(megapascals)).toThrow(
-      'pressure: 0.000611213 to 22.064 MPa absolute needed',
-    );
+    const details = { from: 0.000611213, to: 22.064, unit: 'MPa absolute', given: megapascals };
+    expectFault(() => saturationTemperature(megapascals), ['pressure', 'outside', details]);
   });
 });

@@ -1,0 +1,112 @@
+import {
+  classicalTest,
+  groupComparison,
+  type EqualMeansTest,
+  type Group,
+  type GroupSummary,
+  type PairComparison,
+} from '../../maths/audit/groupComparison';
+import { labelKey } from '../../maths/shared/labels';
+import { keyColumn, optionalSetting } from '../cells/arguments';
+import { confidence, number, text } from '../cells/kinds';
+import { amount, label, tableResult, type ResultRow } from '../cells/results';
+import { defineFunction } from '../define';
+
+const columns = {
+  compared: label('a group, a test or a pair of groups'),
+  n: amount('number of values'),
+  mean: amount('mean of a group, or difference of a pair'),
+  from: amount('lower end of its interval'),
+  to: amount('upper end of its interval'),
+  't or F': amount('t of a pair, F of a test'),
+  'degrees of freedom': amount(),
+  p: amount('chance of such a difference where there is none'),
+  finding: label(),
+};
+type Row = ResultRow<typeof columns>;
+
+const BLANK: Row = {
+  compared: '',
+  n: '',
+  mean: '',
+  from: '',
+  to: '',
+  't or F': '',
+  'degrees of freedom': '',
+  p: '',
+  finding: '',
+};
+
+/** Values by group, groups and values in an order that does not depend on the rows'. */
+function groupsOf(labels: readonly string[], values: readonly number[]): Group[] {
+  const groups = new Map<string, { name: string; values: number[] }>();
+  labels.forEach((name, i) => {
+    const same = labelKey(name);
+    const group = groups.get(same);
+    if (group) group.values.push(values[i]!);
+    else groups.set(same, { name, values: [values[i]!] });
+  });
+  return [...groups.entries()]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([, { name, values: own }]) => ({ name, values: own.sort((a, b) => a - b) }));
+}
+
+const groupRow = ({ name, n, mean, interval }: GroupSummary): Row => ({
+  ...BLANK,
+  compared: name,
+  n,
+  mean,
+  from: interval?.[0] ?? '',
+  to: interval?.[1] ?? '',
+  finding: interval ? '' : 'one value: no interval',
+});
+
+const testRow = (compared: string, n: number, test: EqualMeansTest, level: number): Row => ({
+  ...BLANK,
+  compared,
+  n,
+  't or F': test.f,
+  'degrees of freedom': test.freedomWithin,
+  p: test.p,
+  finding: test.p < 1 - level ? 'means differ' : 'no difference shown',
+});
+
+function pairRow(pair: PairComparison, sizes: ReadonlyMap<string, number>): Row {
+  const { first, second, difference, interval, t, freedom, p, differ } = pair;
+  const judged = differ ? 'differ' : 'no difference shown';
+  return {
+    compared: `${first} − ${second}`,
+    n: sizes.get(first)! + sizes.get(second)!,
+    mean: difference,
+    from: interval?.[0] ?? '',
+    to: interval?.[1] ?? '',
+    't or F': t ?? '',
+    'degrees of freedom': freedom ?? '',
+    p: p ?? '',
+    finding: differ === undefined ? 'no spread to judge by' : judged,
+  };
+}
+
+export const COMPARE = defineFunction({
+  name: 'COMPARE',
+  family: 'audit',
+  arguments: [
+    keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
+    keyColumn('values', number(), 'the values compared, one per lot: efficiencies'),
+    optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
+  ],
+  result: tableResult(columns),
+  needs: ['distributions'],
+  whole: (labels, values, level, { tools: { distributions } }) => {
+    const groups = groupsOf(labels, values);
+    const { groups: known, test, pairs } = groupComparison(groups, level, distributions);
+    const classical = classicalTest(groups, distributions);
+    const sizes = new Map(known.map(({ name, n }) => [name, n]));
+    return [
+      ...known.map(groupRow),
+      ...(test ? [testRow('all equal? (Welch)', values.length, test, level)] : []),
+      ...(classical ? [testRow('all equal? (classical)', values.length, classical, level)] : []),
+      ...pairs.map((pair) => pairRow(pair, sizes)),
+    ];
+  },
+});

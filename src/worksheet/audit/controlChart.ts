@@ -1,0 +1,83 @@
+import {
+  individualsChart,
+  movingRangeChart,
+  proportionsChart,
+  type ChartPoint,
+} from '../../maths/audit/controlChart';
+import { invalid } from '../../maths/shared/fault';
+import { column, optionalColumn, optionalSetting } from '../cells/arguments';
+import { choice, count, number } from '../cells/kinds';
+import { amount, everywhere, label, row, type ResultRow } from '../cells/results';
+import { defineFunction } from '../define';
+
+const columns = {
+  plotted: amount('the reading, its distance from the one before, or the share lost'),
+  centre: amount('the level that points lie about'),
+  'lower limit': amount(),
+  'upper limit': amount(),
+  'rules broken': label('run rules that the point breaks'),
+};
+
+/** A point of a chart beside its entry. */
+interface PlacedPoint {
+  readonly entry: number;
+  readonly point: ChartPoint;
+}
+
+/** Charts the readings that are not blank. */
+function chartOf(
+  values: readonly number[],
+  chart: (readings: readonly number[]) => ChartPoint[],
+): PlacedPoint[] {
+  const entries = [...values.keys()].filter((i) => values[i] !== 0);
+  return chart(entries.map((i) => values[i]!)).map((point, n) => ({ entry: entries[n]!, point }));
+}
+
+/** Charts the shares lost in the rows that have a count lost or a size. */
+function chartOfShares(
+  values: readonly number[],
+  sizes: readonly (number | undefined)[],
+  rowNumbers: readonly number[],
+): PlacedPoint[] {
+  if (sizes.every((size) => size === undefined)) throw invalid('sizes', 'sizesNeeded');
+  const entries = [...values.keys()].filter((i) => values[i] !== 0 || sizes[i] !== undefined);
+  const samples = entries.map((i) => ({ lost: values[i]!, size: sizes[i] ?? 0, at: rowNumbers[i] }));
+  return proportionsChart(samples).map((point, n) => ({ entry: entries[n]!, point }));
+}
+
+export const CONTROLCHART = defineFunction({
+  name: 'CONTROLCHART',
+  family: 'audit',
+  arguments: [
+    column('values', number(), 'readings in order of time; for proportions the counts lost'),
+    optionalSetting(
+      'kind',
+      choice({
+        individuals: 'single readings',
+        'moving range': 'the distance of each reading from the one before',
+        proportions: 'shares lost, from counts lost and counts they came from',
+      }),
+      'individuals',
+      'individuals, moving range or proportions; individuals if left out',
+    ),
+    optionalColumn('sizes', count(), undefined, 'for proportions: how many were counted at each point'),
+  ],
+  result: row(columns),
+  beside: (values, kind, sizes, { rowNumbers }) => {
+    const points =
+      kind === 'proportions'
+        ? chartOfShares(values, sizes, rowNumbers)
+        : chartOf(values, kind === 'individuals' ? individualsChart : movingRangeChart);
+    const answers = values.map((): ResultRow<typeof columns> => everywhere(columns, ''));
+    for (const { entry, point } of points) {
+      answers[entry] = {
+        plotted: point.plotted ?? '',
+        centre: point.centre,
+        'lower limit': point.low,
+        'upper limit': point.high,
+        'rules broken': point.broken.join('; '),
+      };
+    }
+    return answers;
+  },
+});

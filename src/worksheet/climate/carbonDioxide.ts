@@ -1,0 +1,22 @@
+import { carbonDioxide } from '../../maths/climate/carbonDioxide';
+import { column, keyColumn, optionalColumn } from '../cells/arguments';
+import { number } from '../cells/kinds';
+import { amount, value } from '../cells/results';
+import { defineFunction } from '../define';
+import { outside, ppm, PRODUCTION_MEANING } from './arguments';
+
+export const CARBONDIOXIDE = defineFunction({
+  name: 'CARBONDIOXIDE',
+  family: 'climate',
+  arguments: [
+    column('production', number({ from: 0 }), PRODUCTION_MEANING),
+    column('airflow', number({ from: 0 }), 'volume of outside air an hour; 0 for a closed room'),
+    keyColumn('volume', number({ above: 0 }), 'volume of air in the room'),
+    column('minutes', number({ from: 0 }), 'minutes since the level was at its start'),
+    optionalColumn('start', ppm, undefined, 'level at the start in ppm; that outside if left out'),
+    outside,
+  ],
+  result: value('CO2 level (ppm)', amount()),
+  eachRow: (production, airflow, volume, minutes, start, outsidePpm) =>
+    carbonDioxide({ production, airflow, volume }, minutes, start ?? outsidePpm, outsidePpm),
+});

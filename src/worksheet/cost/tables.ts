@@ -1,0 +1,41 @@
+import { table } from '../cells/arguments';
+import { key, optional, optionalOr, required } from '../cells/columns';
+import { choice, count, days, massOrNone, number, text } from '../cells/kinds';
+
+// The tables of the family.
+
+export const costColumns = {
+  item: key(text(), 'what the money is spent on'),
+  amount: required(number({ above: 0 }), 'what it costs'),
+  per: optionalOr(
+    choice({
+      block: 'spent once for each block',
+      batch: 'spent once for all blocks of the call',
+      mass: 'spent for each unit of fresh mass, in the unit of your masses',
+      'shelf day': 'spent for each shelf and day',
+    }),
+    'batch',
+    'what the amount is spent for; batch if left blank',
+  ),
+};
+
+export const costsTable = table(
+  'costs',
+  costColumns,
+  'table with item, amount and per: block, batch, mass or shelf day; blank is batch',
+);
+
+export const costedCropColumns = {
+  lot: key(text(), 'name of the lot'),
+  strain: optional(text(), 'strain of the lot'),
+  blocks: required(count(), 'number of blocks in the lot'),
+  total: optional(massOrNone(), 'fresh mass picked; blank where nothing is picked yet'),
+  days: optional(days(), 'days from loading to the last pick'),
+  'shelf days': optional(days(), 'days the shelves were really taken, where they differ from days'),
+};
+
+export const cropsTable = table(
+  'crops',
+  costedCropColumns,
+  'a CROPTABLE result, or any table with lot, blocks, total and days',
+);

@@ -1,0 +1,18 @@
+import { biologicalEfficiency } from '../../maths/harvest/biologicalEfficiency';
+import { column, keyColumn, optionalColumn } from '../cells/arguments';
+import { count, fractionBelowOne, mass } from '../cells/kinds';
+import { percent, value } from '../cells/results';
+import { defineFunction } from '../define';
+
+export const BIOEFFICIENCY = defineFunction({
+  name: 'BIOEFFICIENCY',
+  family: 'harvest',
+  arguments: [
+    keyColumn('fresh', mass(), 'mass of fresh mushrooms picked, all flushes counted'),
+    column('block mass', mass(), 'wet mass of one block, in the unit of fresh'),
+    column('moisture', fractionBelowOne(), 'water share of the wet block: 62% or 0.62'),
+    optionalColumn('blocks', count(), 1, 'number of blocks the mushrooms came from; 1 if left out'),
+  ],
+  result: value('biological efficiency', percent()),
+  eachRow: biologicalEfficiency,
+});

@@ -1,0 +1,46 @@
+import { flushNumbers } from '../../maths/harvest/flushNumbers';
+import { table } from '../cells/arguments';
+import { only } from '../cells/columns';
+import { orFault } from '../cells/fault';
+import { amount, tableResult, type Faulty } from '../cells/results';
+import { defineFunction } from '../define';
+import { croppedLotColumns, strainColumns } from '../tables';
+import { harvestsTable } from './arguments';
+import { lotsPicked } from './lotCrops';
+
+const NONE = '' as const;
+
+export const FLUSHSPLIT = defineFunction({
+  name: 'FLUSHSPLIT',
+  family: 'harvest',
+  arguments: [
+    harvestsTable,
+    table('lots', only(croppedLotColumns, 'lot', 'strain', 'loaded'), 'table with lot, strain and loaded'),
+    table(
+      'strains',
+      only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap'),
+      'table with strain, first pick, pick days and flush gap',
+    ),
+  ],
+  result: tableResult({ flush: amount('which flush, counted from 1') }),
+  whole: (harvests, lots, strains) => {
+    // By the row of the harvests; its header row is row 1.
+    const flushAt = new Map<number, number | Faulty>();
+    for (const { label, picks, faults } of lotsPicked(harvests)) {
+      for (const [at, fault] of faults) flushAt.set(at, fault);
+      const flushes = orFault(() => {
+        const lot = lots.find(label, 'harvests, lot');
+        const strain = strains.find(lot.strain, 'lots, strain', lot.at);
+        return flushNumbers(picks, lot.loaded, {
+          at: strain.at,
+          firstPick: strain['first pick'],
+          pickDays: strain['pick days'],
+          flushGap: strain['flush gap'],
+        });
+      });
+      picks.forEach(({ at }, i) => flushAt.set(at, Array.isArray(flushes) ? flushes[i]! : flushes));
+    }
+    const lastRow = harvests.rowNumbers.at(-1) ?? 1;
+    return Array.from({ length: lastRow - 1 }, (_, i) => ({ flush: flushAt.get(i + 2) ?? NONE }));
+  },
+});

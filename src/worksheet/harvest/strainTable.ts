@@ -1,0 +1,110 @@
+import { groupComparison } from '../../maths/audit/groupComparison';
+import { flushTimes } from '../../maths/harvest/flushTimes';
+import { strainRecord, type CroppedLot } from '../../maths/harvest/strainRecord';
+import type { Distributions } from '../../maths/shared/distributions';
+import { CalcError, missing } from '../../maths/shared/fault';
+import { labelKey } from '../../maths/shared/labels';
+import { optionalSetting } from '../cells/arguments';
+import { isCellError } from '../cells/cell';
+import { SheetFault } from '../cells/fault';
+import { confidence } from '../cells/kinds';
+import { amount, label, numberedIn, percent, tableResult } from '../cells/results';
+import { defineFunction } from '../define';
+import { croppedLotsTable, harvestsTable } from './arguments';
+import { cropsOf, isCrop, type LotCrop } from './lotCrops';
+
+interface Strain {
+  readonly name: string;
+  readonly picked: CroppedLot[];
+  /** Lots not picked yet. */
+  waiting: number;
+}
+
+/** The lots strain by strain, in the order in which strains first appear. @throws the first fault of a lot */
+function strainsOf(crops: readonly LotCrop[]): Strain[] {
+  const strains = new Map<string, Strain>();
+  for (const { lot, crop, picks } of crops) {
+    if (crop instanceof CalcError) throw crop;
+    if (isCellError(crop)) throw new SheetFault(crop);
+    const { strain: name, loaded } = lot!;
+    const strain = strains.get(labelKey(name)) ?? { name, picked: [], waiting: 0 };
+    strains.set(labelKey(name), strain);
+    if (isCrop(crop)) strain.picked.push({ crop, times: flushTimes(picks, loaded) });
+    else strain.waiting++;
+  }
+  return [...strains.values()];
+}
+
+/** For each strain, the others whose mean efficiency differs from its own. */
+function differences(
+  strains: readonly Strain[],
+  level: number,
+  distributions: Distributions,
+): (name: string) => string {
+  const groups = strains.map(({ name, picked }) => ({
+    name,
+    values: picked.map(({ crop }) => crop.efficiency),
+  }));
+  const { pairs } = groups.length > 0 ? groupComparison(groups, level, distributions) : { pairs: [] };
+  return (name) => {
+    const others = pairs.flatMap(({ first, second, differ }) =>
+      differ && (first === name || second === name) ? [first === name ? second : first] : [],
+    );
+    return others.join(', ') || 'none shown';
+  };
+}
+
+const NONE = '' as const;
+
+export const STRAINTABLE = defineFunction({
+  name: 'STRAINTABLE',
+  family: 'harvest',
+  arguments: [
+    harvestsTable,
+    croppedLotsTable,
+    optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
+  ],
+  result: tableResult({
+    strain: label(),
+    lots: amount('lots picked'),
+    'not picked': amount('lots not picked'),
+    efficiency: percent('mean biological efficiency'),
+    from: percent('lower end of its interval'),
+    to: percent('upper end of its interval'),
+    'first pick': amount('days from loading to the first pick'),
+    'pick days': amount('days a flush lasts'),
+    'flush gap': amount('days from one flush to the next'),
+    flushes: amount('number of flushes'),
+    flush: numberedIn(percent('share of the mass in each flush')),
+    'differs from': label('strains whose mean efficiency differs'),
+  }),
+  needs: ['distributions'],
+  whole: (harvests, lots, level, { tools: { distributions } }) => {
+    const strains = strainsOf(cropsOf(harvests, lots));
+    const records = new Map(
+      strains
+        .filter(({ picked }) => picked.length > 0)
+        .map((strain) => [strain, strainRecord(strain.picked, level, distributions)]),
+    );
+    const differing = differences([...records.keys()], level, distributions);
+    return strains.map((strain) => {
+      const { name, waiting } = strain;
+      const record = records.get(strain);
+      const noInterval = missing('lots', 'tooFew', { least: 2, things: `picked lots of ${name}`, found: 1 });
+      return {
+        strain: name,
+        lots: record?.lots ?? 0,
+        'not picked': waiting,
+        efficiency: record?.efficiency ?? NONE,
+        from: record ? (record.interval?.[0] ?? noInterval) : NONE,
+        to: record ? (record.interval?.[1] ?? noInterval) : NONE,
+        'first pick': record?.firstPick ?? NONE,
+        'pick days': record?.pickDays ?? NONE,
+        'flush gap': record?.flushGap ?? NONE,
+        flushes: record?.shares.length || NONE,
+        flush: record?.shares ?? [],
+        'differs from': record ? differing(name) : '',
+      };
+    });
+  },
+});

@@ -1,0 +1,45 @@
+import { checkLoads } from '../../maths/loading/checkLoads';
+import { table } from '../cells/arguments';
+import { amount, date, label, tableResult } from '../cells/results';
+import { defineFunction } from '../define';
+import { planTables } from './arguments';
+import { brokenRows } from './brokenRules';
+import { limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, standingOf } from './problem';
+import { settingsOf } from './settings';
+import { planColumns } from './tables';
+
+export const CHECKLOADS = defineFunction({
+  name: 'CHECKLOADS',
+  family: 'loading',
+  arguments: [
+    table('loads', planColumns, 'the plan to check: loaded, lot, room, blocks'),
+    planTables.lots,
+    planTables.strains,
+    planTables.rooms,
+    planTables.orders,
+    planTables.calendar,
+    planTables.standing,
+    planTables.settings,
+  ],
+  result: tableResult({
+    rule: label('the rule that is broken'),
+    date: date(),
+    where: label('lot, room or product'),
+    found: amount(),
+    allowed: amount(),
+    'in words': label(),
+  }),
+  needsDateSystem: true,
+  whole: (loads, lots, strains, rooms, orders, calendar, standing, settings, { dateSystem }) => {
+    const check = {
+      loads: plannedOf(loads),
+      lots: lotsOf(lots, strains),
+      rooms: planRoomsOf(rooms, strains),
+      orders: ordersOf(orders),
+      standing: standingOf(standing, rooms, strains),
+      limitsOn: limitsOf(calendar, dateSystem),
+      settings: settingsOf(settings),
+    };
+    return brokenRows(checkLoads(check), check.settings.margin);
+  },
+});

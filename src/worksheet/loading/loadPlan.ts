@@ -1,0 +1,73 @@
+import { optionalSetting, optionalTable, setting } from '../cells/arguments';
+import { choice, days, serial } from '../cells/kinds';
+import { defineFunction } from '../define';
+import { planTables } from './arguments';
+import { limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, standingOf } from './problem';
+import { settingsOf } from './settings';
+import { planColumns } from './tables';
+import { PLAN_VIEWS, planResult } from './views';
+
+export const LOADPLAN = defineFunction({
+  name: 'LOADPLAN',
+  family: 'loading',
+  arguments: [
+    planTables.lots,
+    planTables.strains,
+    planTables.rooms,
+    planTables.orders,
+    setting('start', serial(), 'first day of loading; put today in a cell of its own'),
+    setting('days', days({ from: 1, to: 1000, whole: true }), 'days of loading to plan'),
+    planTables.calendar,
+    planTables.standing,
+    planTables.settings,
+    optionalTable('previous', planColumns, 'the plan before, as values: loaded, lot, room, blocks'),
+    optionalSetting(
+      'view',
+      choice(PLAN_VIEWS),
+      'plan',
+      'plan, picks, orders, lots or summary; plan if left out',
+    ),
+  ],
+  result: planResult,
+  needs: ['solver', 'planning'],
+  needsDateSystem: true,
+  takesLong: true,
+  whole: (
+    lots,
+    strains,
+    rooms,
+    orders,
+    start,
+    dayCount,
+    calendar,
+    standing,
+    settings,
+    previous,
+    view,
+    { dateSystem, tools },
+  ) => {
+    const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
+    const problem = {
+      lots: lotsOf(lots, strains),
+      rooms: planRoomsOf(rooms, strains),
+      orders: ordersOf(orders),
+      standing: standingOf(standing, rooms, strains),
+      start: Math.floor(start),
+      days: dayCount,
+      limitsOn: limitsOf(calendar, dateSystem),
+      settings: settingsOf(settings),
+    };
+    const ignored = tables.flatMap(
+      (given) => given?.ignored.map((header) => `${given.name}: ${header}`) ?? [],
+    );
+    const cells = JSON.stringify([
+      tables.map((given) => given?.rows ?? null),
+      start,
+      dayCount,
+      dateSystem,
+      ignored,
+    ]);
+    const call = { problem, previous: previous && plannedOf(previous), lots, cells, ignored };
+    return tools.planning.planView(call, view, tools.solver);
+  },
+});

@@ -1,0 +1,148 @@
+import type { Words } from '../words';
+import { examplePlan, unknownStrain } from './examples';
+
+const { lots, strains, rooms, orders } = examplePlan;
+const LOT_HEADER = lots[0]!;
+
+export const words: Words = {
+  summary: 'What to open when, in which room, so that no picking day swamps the crew and orders are met.',
+  notes: [
+    'Three things are settled in turn. First comes the value of what orders fall short. Then come blocks gone over, ' +
+      'blocks opened off their best days, surplus, picking peaks and the number of loads. ' +
+      'Last, with a previous plan, come as few changes as the tolerance allows.',
+    'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +
+      'and the view orders says why and what would close the gap.',
+    'Views: plan, picks, orders, lots, summary. All views of the same cells share one solution.',
+    'Put rows of the plan below those of the standing table once they are done. ' +
+      'Give the plan’s values as previous (pasted, not linked) when you plan again.',
+    'Calendar: a weekday or a date (dates win). Write off for no work and none for no limit.',
+    'Settings are a table of name and value. A blank or 0 leaves the usual value, none is 0.',
+    'Costs per block and day: early cost (1% of a block’s value) and late cost (2%), both counted off the comfort days (2). ' +
+      'Waiting cost is for each day past its best of a block left at the end (as late cost).',
+    'Other costs: discard cost per block gone over (its value), surplus cost per mass (10% of the mean price), ' +
+      'peak cost per mass of each week’s largest day (2%), load cost per load (30% of a block’s value).',
+    'Rules: turn-round days (0), margin by which yields are taken lower when orders are filled (0%), ' +
+      'keep tolerance (0.3% of the order value), freeze days (0), whole shelves (no), smallest load (1).',
+    'These shares are judgements; put your own costs in. ' +
+      'Yields differ from what is expected by far more than a plan can gain: set a margin.',
+  ],
+  sources: [
+    'Dantzig, G. B. (1963) Linear Programming and Extensions',
+    'Kleinberg, J. & Tardos, É. (2006) Algorithm Design, §4.1 (rooms)',
+    'Shapley, L. S. (1953) A value for n-person games (parts of a shortage)',
+  ],
+  questions: ['what to open next week', 'plan the rooms', 'best schedule', 'fill my orders'],
+  examples: [
+    {
+      title: '9 kg are wanted on 12 and 13 May 2026: all 20 blocks are opened on the 6th',
+      arguments: [lots, strains, rooms, orders(9), 46146, 7],
+      gives: [
+        [
+          'loaded',
+          'lot',
+          'strain',
+          'room',
+          'blocks',
+          'age',
+          'first pick',
+          'block mass',
+          'moisture',
+          'product',
+        ],
+        [46148, 'B-12', 'Birch-1', 'North', 20, 70, 46154, 2.5, 0.6, 'Birch-1'],
+      ],
+    },
+    {
+      title: '13.5 kg are wanted: half as many blocks again would be needed',
+      arguments: [lots, strains, rooms, orders(13.5), 46146, 7, null, null, null, null, 'orders'],
+      gives: [
+        ['product', 'from', 'due', 'mass', 'planned', 'short', 'surplus', 'cause', 'what would close it'],
+        ['Birch-1', 46154, 46155, 13.5, 9, 4.5, 0, 'ripe blocks', 'with more ripe blocks it would be filled'],
+      ],
+    },
+    {
+      title: 'Only 4 kg can be picked in a day: 17 blocks at 0.225 kg a day, 3 are left and not over age yet',
+      arguments: [
+        lots,
+        strains,
+        rooms,
+        orders(9),
+        46146,
+        4,
+        [
+          ['day', 'pick limit', 'load limit'],
+          [46154, 4, 'none'],
+          [46155, 4, 'none'],
+          [46156, 'off', 'none'],
+        ],
+        null,
+        null,
+        null,
+        'lots',
+      ],
+      gives: [
+        ['lot', 'strain', 'blocks', 'loaded', 'waiting', 'going over age', 'expires'],
+        ['B-12', 'Birch-1', 20, 17, 3, 0, 46158],
+      ],
+    },
+  ],
+  faults: [
+    unknownStrain('strain in lots', [
+      [LOT_HEADER, ['B-12', 'Hazel-9', 20, 2.5, 0.6, 46078]],
+      strains,
+      rooms,
+      orders(9),
+      46146,
+      7,
+    ]),
+    {
+      arguments: [
+        [LOT_HEADER.slice(0, 5), ['B-12', 'Birch-1', 20, 2.5, 0.6]],
+        strains,
+        rooms,
+        orders(9),
+        46146,
+        7,
+      ],
+      code: '#N/A',
+      says: 'inoculated in lots is blank, and so is earliest: fill in one of the two (row 2 of lots)',
+      remedy: 'Fill in the day of inoculation, or the lot’s own earliest, best and latest days.',
+    },
+    {
+      arguments: [
+        lots,
+        strains,
+        rooms,
+        orders(9),
+        46146,
+        7,
+        [
+          ['day', 'pick limit', 'load limit'],
+          ['Sunday', null, 'off'],
+        ],
+      ],
+      code: '#VALUE!',
+      says: 'must be a number above 0, or off for no work that day, or none for no limit; it is blank or 0 (row 2 of calendar)',
+      remedy: 'Write off where there is no work and none where there is no limit: a blank reads as 0.',
+    },
+    {
+      arguments: [
+        lots,
+        strains,
+        rooms,
+        orders(9),
+        46146,
+        7,
+        null,
+        null,
+        [
+          ['name', 'value'],
+          ['tempo', 3],
+        ],
+      ],
+      code: '#VALUE!',
+      says: 'name in settings must be one of early cost, late cost',
+      remedy: 'Use one of the names listed.',
+    },
+  ],
+};

@@ -1,0 +1,102 @@
+import type { LoadPlan } from '../../maths/loading/loadPlan';
+import { RESOURCES, subsets, type Resource, type ShortageCauses } from '../../maths/loading/shortageCauses';
+import type { ResultRow } from '../cells/results';
+import { listed } from '../wording/phrases';
+import { about, byLabel, WORTH_A_WORD, type SolvedPlan } from './solvedPlan';
+import type { planViews } from './views';
+
+type OrderRow = ResultRow<typeof planViews.orders>;
+
+/** How far each order is filled, and what would close the gap of one that is not. */
+export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
+  const { view, cost } = plan;
+  const surplus = view.orders.map(() => 0);
+  view.atoms.forEach(({ orders }, atom) => {
+    const first = orders.reduce((a, b) => (view.orders[b]!.to < view.orders[a]!.to ? b : a));
+    surplus[first]! += cost.unsold[atom]!;
+  });
+  const planned = view.orders.map(({ order }, o) => {
+    const short = order.mass - cost.filled[o]!;
+    const isShort = short > WORTH_A_WORD * order.mass;
+    const [cause, remedy] = isShort ? causeOf(plan, causes(), o, short) : ['', ''];
+    return {
+      ...inDays(order),
+      planned: cost.filled[o]!,
+      short: isShort ? short : 0,
+      surplus: surplus[o]!,
+      cause,
+      'what would close it': remedy,
+    };
+  });
+  const unplanned = view.unplanned.map(({ order, why }) => {
+    const [cause, remedy] = UNPLANNED[why];
+    return {
+      ...inDays(order),
+      planned: '' as const,
+      short: '' as const,
+      surplus: '' as const,
+      cause,
+      'what would close it': remedy,
+    };
+  });
+  return [...planned, ...unplanned].sort((a, b) => a.due - b.due || byLabel(a.product, b.product));
+}
+
+const inDays = ({ product, from, due, mass }: LoadPlan['view']['orders'][number]['order']) => ({
+  product,
+  from: Math.floor(from),
+  due: Math.floor(due),
+  mass,
+});
+
+type Words = readonly [cause: string, remedy: string];
+
+const UNPLANNED: Record<LoadPlan['view']['unplanned'][number]['why'], Words> = {
+  past: ['past', 'due before the start: take it off the list'],
+  beyond: ['after this plan', 'loads after the last day of this plan can still fill it: plan more days'],
+};
+
+export const REMEDIES: Record<Resource, string> = {
+  shelves: 'more shelf places',
+  labour: 'more picking and loading',
+  'ripe blocks': 'more ripe blocks',
+};
+
+/** The cause of one order's shortage and what would close it: what it would be short with each limit set free. */
+function causeOf({ view }: LoadPlan, causes: ShortageCauses | undefined, o: number, short: number): Words {
+  const { order, to, accepts } = view.orders[o]!;
+  const lots = view.lots.filter(({ kind }) => accepts[kind]);
+  if (lots.length === 0) return ['no lot for it', 'no lot in lots is of this product or strain'];
+  if (!causes) {
+    return ['not worked out', 'the causes need a solver, which needs WebAssembly: it cannot run here'];
+  }
+  const soonest = Math.min(...lots.map(({ picks }) => picks[0]![0]));
+  if (soonest > to) {
+    return [
+      'too soon',
+      `what is loaded on the first day is picked ${soonest} days later, after this order is due`,
+    ];
+  }
+  const remaining = (resources: readonly Resource[]): number => causes.shortWith(resources, o);
+  if (remaining([]) < 0.5 * short) {
+    return [
+      'whole blocks',
+      `with parts of blocks it would be ${about(remaining([]))} short: order or load in whole blocks`,
+    ];
+  }
+  for (const size of [1, 2, 3]) {
+    const best = subsets()
+      .filter((resources) => resources.length === size)
+      .reduce((a, b) => (remaining(b) < remaining(a) - 1e-6 ? b : a));
+    const left = remaining(best);
+    if (left > 0.5 * remaining([])) continue;
+    const still =
+      left > WORTH_A_WORD * order.mass ? `it would still be ${about(left)} short` : 'it would be filled';
+    return [listed(best), `with ${listed(best.map((resource) => REMEDIES[resource]))} ${still}`];
+  }
+  const all = remaining(RESOURCES);
+  return [
+    'too soon',
+    `even with more of everything it would be ${about(all)} short: blocks loaded now are picked too late`,
+  ];
+}

@@ -1,0 +1,211 @@
+import { expectedYieldPerBlock } from '../../maths/harvest/expectedYield';
+import type {
+  DayLimits,
+  Lot,
+  Order,
+  PlannedLoad,
+  PlanRoom,
+  StandingLoad,
+} from '../../maths/loading/loadingProblem';
+import { pickCurve, type PickCurve } from '../../maths/loading/pickCurve';
+import type { Room } from '../../maths/loading/shelfUse';
+import { dateOf, invalid, missing, type Placed } from '../../maths/shared/fault';
+import { labelKey } from '../../maths/shared/labels';
+import { weekdayOf, type DateSystem } from '../calendar';
+import type { RowOf } from '../cells/columns';
+import type { Table } from '../cells/table';
+import type {
+  calendarColumns,
+  lotColumns,
+  orderColumns,
+  pickColumns,
+  planColumns,
+  planStrainColumns,
+  roomColumns,
+  standingColumns,
+  yieldColumns,
+} from './tables';
+
+// From the tables of a call to what the maths asks.
+
+declare module '../../maths/shared/fault' {
+  interface FaultDetails {
+    /** A lot with neither a day of inoculation nor a ripe day of its own. */
+    noInoculation: { readonly point: string };
+    /** An order that may be filled long before it is due. */
+    longWindow: { readonly most: number; readonly from: Quantity; readonly due: Quantity };
+    /** A day or date that the calendar has twice. */
+    dayTwice: { readonly day: string | Quantity; readonly rows: readonly number[] };
+  }
+}
+
+type Strains = Table<RowOf<typeof planStrainColumns>>;
+type Rooms = Table<RowOf<typeof roomColumns>>;
+
+/** The pick curve of a strain, looked up in the strains table. `argument` and `at` say where the label came from. */
+export function curveOf(
+  strain: string,
+  strains: Table<RowOf<typeof pickColumns>>,
+  argument: string,
+  at?: number,
+): PickCurve {
+  const row = strains.find(strain, argument, at);
+  return pickCurve({
+    strain: row.strain,
+    firstPick: row['first pick'],
+    pickDays: row['pick days'],
+    flushGap: row['flush gap'],
+    flushes: row.flushes,
+    shares: row.flush,
+    at: row.at,
+  });
+}
+
+/** Fresh mass a block of this make is expected to give over all flushes. */
+export function yieldOf(
+  block: { readonly 'block mass': number; readonly moisture: number },
+  { efficiency, loss }: RowOf<Pick<typeof yieldColumns, 'efficiency' | 'loss'>>,
+): number {
+  return expectedYieldPerBlock({
+    blockMass: block['block mass'],
+    moisture: block.moisture,
+    efficiency,
+    loss,
+    share: 1,
+  });
+}
+
+/** A row of the rooms table as places. */
+export function roomOf(
+  row: RowOf<Pick<typeof roomColumns, 'room' | 'shelves' | 'blocks per shelf' | 'closed from' | 'closed to'>>,
+): Room {
+  return {
+    room: row.room,
+    places: row.shelves * row['blocks per shelf'],
+    closedFrom: row['closed from'],
+    closedTo: row['closed to'],
+  };
+}
+
+/** Refuses a label that has come before. `seen` holds the row of each. */
+function requireOnce(label: string, argument: string, at: number, seen: Map<string, number>): void {
+  const before = seen.get(labelKey(label));
+  if (before !== undefined) {
+    const details = { label, table: argument.split(',')[0]!, rows: [before, at] };
+    throw invalid(argument, 'labelTwice', details, { at });
+  }
+  seen.set(labelKey(label), at);
+}
+
+/** The lots with their ripe days and yields. */
+export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains): Lot[] {
+  const seen = new Map<string, number>();
+  return lots.rows.map((row) => {
+    requireOnce(row.lot, 'lots, lot', row.at, seen);
+    const strain = strains.find(row.strain, 'lots, strain', row.at);
+    const ripe = (point: 'earliest' | 'best' | 'latest'): number => {
+      const date = row[point];
+      if (date !== undefined) return date;
+      if (row.inoculated === undefined) throw missing('lots, inoculated', 'noInoculation', { point }, row);
+      const days = strain[point];
+      if (days === undefined) {
+        throw missing('lots, strain', 'blank', { header: point, table: 'strains', of: strain.strain }, row);
+      }
+      return row.inoculated + days;
+    };
+    const [earliest, best, latest] = [ripe('earliest'), ripe('best'), ripe('latest')];
+    requireInOrder('best', best, 'earliest', earliest, row);
+    requireInOrder('latest', latest, 'best', best, row);
+    return {
+      lot: row.lot,
+      strain: strain.strain,
+      product: row.product ?? strain.strain,
+      blocks: row.blocks,
+      earliest,
+      best,
+      latest,
+      notBefore: row['not before'],
+      notAfter: row['not after'],
+      yieldPerBlock: yieldOf(row, strain),
+      curve: curveOf(row.strain, strains, 'lots, strain', row.at),
+      cost: row.cost,
+    };
+  });
+}
+
+function requireInOrder(point: string, later: number, other: string, earlier: number, row: Placed): void {
+  if (earlier <= later) return;
+  throw invalid(`lots, ${point}`, 'notBefore', { other, date: dateOf(earlier), given: dateOf(later) }, row);
+}
+
+export function planRoomsOf(rooms: Rooms, strains: Strains): PlanRoom[] {
+  const seen = new Map<string, number>();
+  return rooms.rows.map((row) => {
+    requireOnce(row.room, 'rooms, room', row.at, seen);
+    const names = row.strains?.split(/[,;]/).flatMap((name) => name.trim() || []);
+    for (const name of names ?? []) strains.find(name, 'rooms, strains', row.at);
+    return { ...roomOf(row), blocksPerShelf: row['blocks per shelf'], strains: names };
+  });
+}
+
+/** Mushrooms do not keep: a window of more than a year is a slip of a date. */
+const LONGEST_WINDOW = 366;
+
+/** The orders, each with its row. */
+export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Placed)[] {
+  return orders.rows.map((row) => {
+    const { product, mass, due, price, at } = row;
+    const keeps = row['keep days'];
+    const from = row.from ?? due - (keeps === undefined ? 6 : Math.floor(keeps));
+    const dates = { from: dateOf(from), due: dateOf(due) };
+    if (!(Math.floor(from) <= Math.floor(due))) {
+      throw invalid('orders, due', 'notBefore', { other: 'from', date: dates.from, given: dates.due }, row);
+    }
+    if (due - from > LONGEST_WINDOW) {
+      throw invalid('orders, from', 'longWindow', { most: LONGEST_WINDOW, ...dates }, row);
+    }
+    return { product, mass, from, due, price, at };
+  });
+}
+
+export function standingOf(
+  standing: Table<RowOf<typeof standingColumns>> | undefined,
+  rooms: Rooms,
+  strains: Strains,
+): StandingLoad[] {
+  return (standing?.rows ?? []).map((row) => {
+    if (!rooms.has(row.room)) throw rooms.lacks(row.room, 'standing, room', row.at);
+    const strain = strains.find(row.strain, 'standing, strain', row.at);
+    return {
+      room: row.room,
+      strain: strain.strain,
+      product: row.product ?? strain.strain,
+      loaded: row.loaded,
+      blocks: row.blocks,
+      yieldPerBlock: yieldOf(row, strain),
+      curve: curveOf(row.strain, strains, 'standing, strain', row.at),
+    };
+  });
+}
+
+/** The limits of each day: a date's row before its weekday's, no limit where neither is there. */
+export function limitsOf(
+  calendar: Table<RowOf<typeof calendarColumns>> | undefined,
+  system: DateSystem,
+): (day: number) => DayLimits {
+  const limits = new Map<number | string, DayLimits & { readonly at: number }>();
+  for (const row of calendar?.rows ?? []) {
+    const day = typeof row.day === 'number' ? Math.floor(row.day) : row.day;
+    const before = limits.get(day);
+    if (before) {
+      const details = { day: typeof day === 'number' ? dateOf(day) : day, rows: [before.at, row.at] };
+      throw invalid('calendar, day', 'dayTwice', details, row);
+    }
+    limits.set(day, { pick: row['pick limit'], load: row['load limit'], at: row.at });
+  }
+  return (day) => limits.get(day) ?? limits.get(weekdayOf(day, system)) ?? { pick: Infinity, load: Infinity };
+}
+
+export function plannedOf(loads: Table<RowOf<typeof planColumns>>): PlannedLoad[] {
+  return loads.rows.map(({ lot, room, loaded, blocks }) => ({ lot, room, day: Math.floor(loaded), blocks }));
+}

@@ -1,0 +1,105 @@
+import type { PlanSettings } from '../../maths/loading/loadingProblem';
+import { invalid, type CalcError, type Given } from '../../maths/shared/fault';
+import { labelKey } from '../../maths/shared/labels';
+import type { RowOf } from '../cells/columns';
+import type { Table } from '../cells/table';
+import type { settingColumns } from './tables';
+
+type SettingKind = 'cost' | 'days' | 'share' | 'yesNo' | 'blocks';
+
+declare module '../../maths/shared/fault' {
+  interface FaultDetails {
+    noSuchSetting: { readonly given: string; readonly names: readonly string[] };
+    settingTwice: { readonly name: string };
+    settingValue: { readonly name: string; readonly kind: SettingKind; readonly given: Given };
+  }
+}
+
+type Settings = Table<RowOf<typeof settingColumns>>;
+
+/** The settings of LOADPLAN, by the name a grower writes. */
+const SETTINGS = {
+  'early cost': { property: 'earlyCost', kind: 'cost' },
+  'late cost': { property: 'lateCost', kind: 'cost' },
+  'discard cost': { property: 'discardCost', kind: 'cost' },
+  'waiting cost': { property: 'waitCost', kind: 'cost' },
+  'surplus cost': { property: 'surplusCost', kind: 'cost' },
+  'peak cost': { property: 'peakCost', kind: 'cost' },
+  'load cost': { property: 'loadCost', kind: 'cost' },
+  'comfort days': { property: 'comfortDays', kind: 'days' },
+  'turn-round days': { property: 'turnRound', kind: 'days' },
+  margin: { property: 'margin', kind: 'share' },
+  'keep tolerance': { property: 'keepTolerance', kind: 'share' },
+  'freeze days': { property: 'freezeDays', kind: 'days' },
+  'whole shelves': { property: 'wholeShelves', kind: 'yesNo' },
+  'smallest load': { property: 'smallestLoad', kind: 'blocks' },
+} as const satisfies Record<string, { property: keyof PlanSettings; kind: SettingKind }>;
+
+const DEFAULTS: PlanSettings = {
+  earlyCost: undefined,
+  lateCost: undefined,
+  discardCost: undefined,
+  waitCost: undefined,
+  surplusCost: undefined,
+  peakCost: undefined,
+  loadCost: undefined,
+  comfortDays: 2,
+  turnRound: 0,
+  margin: 0,
+  keepTolerance: 0.003,
+  freezeDays: 0,
+  wholeShelves: false,
+  smallestLoad: 1,
+};
+
+const settingKey = (name: string): string => labelKey(name).replace(/[\s_-]+/g, '');
+
+/** What the settings say; a blank or 0 leaves the default, `none` is a cost or number of 0. */
+export function settingsOf(settings: Settings | undefined): PlanSettings {
+  const said: Record<string, number | boolean> = {};
+  const byName = new Map(
+    Object.entries(SETTINGS).map(([name, setting]) => [settingKey(name), { name, ...setting }]),
+  );
+  for (const row of settings?.rows ?? []) {
+    const setting = byName.get(settingKey(row.name));
+    if (!setting) {
+      const details = { given: row.name, names: Object.keys(SETTINGS) };
+      throw invalid('settings, name', 'noSuchSetting', details, row);
+    }
+    if (setting.property in said) throw invalid('settings, name', 'settingTwice', { name: row.name }, row);
+    if (row.value === undefined) continue;
+    said[setting.property] = valueOf(setting.name, setting.kind, row.value, row.at);
+  }
+  return { ...DEFAULTS, ...said };
+}
+
+const refused = (name: string, kind: SettingKind, given: Given, at: number): CalcError =>
+  invalid('settings, value', 'settingValue', { name, kind, given }, { at });
+
+function valueOf(name: string, kind: SettingKind, value: number | string, at: number): number | boolean {
+  if (kind === 'yesNo') {
+    if (typeof value === 'number') throw refused(name, kind, value, at);
+    return value === 'yes';
+  }
+  const amount = value === 'none' || value === 'no' ? 0 : value;
+  const good =
+    typeof amount === 'number' &&
+    (kind === 'cost' ||
+      (kind === 'share' ? amount < 1 : Number.isInteger(amount) && (kind === 'blocks' || amount <= 366)));
+  if (!good) throw refused(name, kind, value, at);
+  return kind === 'blocks' ? Math.max(1, amount) : amount;
+}
+
+/** The chance of enough good units that the settings ask for, if they do. */
+export function confidenceOf(settings: Settings | undefined): number | undefined {
+  let confidence: number | undefined;
+  for (const { name, value, at } of settings?.rows ?? []) {
+    if (labelKey(name) !== 'confidence') {
+      throw invalid('settings, name', 'noSuchSetting', { given: name, names: ['confidence'] }, { at });
+    }
+    if (value === undefined || value === 'none') continue;
+    if (typeof value !== 'number' || value >= 1) throw refused('confidence', 'share', value, at);
+    confidence = value;
+  }
+  return confidence;
+}

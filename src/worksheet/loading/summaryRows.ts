@@ -1,0 +1,75 @@
+import type { LoadPlan } from '../../maths/loading/loadPlan';
+import { RESOURCES, type ShortageCauses } from '../../maths/loading/shortageCauses';
+import type { ResultRow } from '../cells/results';
+import { shownPercent } from '../wording/phrases';
+import { REMEDIES } from './orderRows';
+import { about, type PlanCall, type SolvedPlan } from './solvedPlan';
+import type { planViews } from './views';
+
+type SummaryRow = ResultRow<typeof planViews.summary>;
+
+const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
+  HiGHS: ['linear programme', 'solved with HiGHS'],
+  greedy: [
+    'rule of thumb',
+    'WebAssembly cannot run here, so there is no solver: no limit is broken, but the plan does not look ahead',
+  ],
+};
+
+const line = (what: string, value: number | string, note = ''): SummaryRow => ({ what, value, note });
+
+/** The plan in a few figures. */
+export function summaryRows({ problem, ignored }: PlanCall, { plan, causes }: SolvedPlan): SummaryRow[] {
+  const { view, cost, loads } = plan;
+  const { margin } = problem.settings;
+  const value = view.orderValue;
+  const blocks = loads.reduce((sum, load) => sum + load.blocks, 0);
+  const short = view.orders.reduce((sum, { order }, o) => sum + Math.max(0, order.mass - cost.filled[o]!), 0);
+  const marginNote = 'yields are taken so much lower to fill orders: give CHECKLOADS the same settings';
+  const valueNote = value > 0 ? `${about((100 * cost.shortage) / value)}% of the order value` : '';
+  return [
+    line('method', ...METHODS[plan.method]),
+    line('blocks loaded', blocks, `in ${loads.length} loads`),
+    line('order value', value, 'of the orders this plan can be asked to fill'),
+    ...(margin > 0 ? [line('margin', shownPercent(margin), marginNote)] : []),
+    line('mass short', short),
+    line('value short', cost.shortage, valueNote),
+    ...causeLines(causes()),
+    line('cost of blocks loaded', cost.blocks, 'the lots’ own cost, and opening them off their best days'),
+    line('mass no order takes', cost.surplus, 'picked while this plan lasts'),
+    ...boundLines(plan),
+    ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
+    ...unplannedLines(plan),
+    ...(ignored.length > 0 ? [line('columns ignored', ignored.length, ignored.join(', '))] : []),
+  ];
+}
+
+function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
+  if (!causes) return [];
+  return causes.parts.map(({ cause, mass }) => {
+    const resource = RESOURCES.find((one) => one === cause);
+    const note = resource
+      ? `with ${REMEDIES[resource]} alone ${about(100 * causes.remaining[resource])}% of the value short would still be short`
+      : cause === 'too soon'
+        ? 'due before anything loaded now is picked, or for something no lot gives'
+        : 'the price of whole blocks, and of staying with a previous plan';
+    return line(`short for ${cause}`, mass, note);
+  });
+}
+
+function boundLines({ view, cost, bound }: LoadPlan): SummaryRow[] {
+  if (!bound) return [];
+  const distance = Math.max(0, cost.shortage + cost.rest - bound.shortage - bound.rest);
+  const share = ((100 * distance) / view.orderValue).toFixed(2);
+  const note =
+    view.orderValue > 0 ? `${share}% of the order value, against the best plan in parts of blocks` : '';
+  return [line('distance from the bound', distance, note)];
+}
+
+function unplannedLines({ view }: LoadPlan): SummaryRow[] {
+  const count = (why: 'past' | 'beyond'): number => view.unplanned.filter((one) => one.why === why).length;
+  return [
+    line('orders past', count('past'), 'due before the start'),
+    line('orders after this plan', count('beyond'), 'loads after its last day can fill them'),
+  ].filter((row) => row.value !== 0);
+}

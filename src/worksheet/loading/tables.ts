@@ -1,0 +1,213 @@
+import { key, only, optional, optionalOr, required, type TableColumns } from '../cells/columns';
+import { count, days, fractionBelowOne, mass, number, serial, text, type Kind } from '../cells/kinds';
+import { croppedLotColumns, HEADERS, strainColumns } from '../tables';
+
+// The columns of the tables that loading reads.
+
+/** When a strain's blocks are picked. */
+export const pickColumns = {
+  ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap', 'flush'),
+  flushes: optional(
+    count(),
+    'number of flushes the blocks are kept for; left out, as many as have a share',
+    ...strainColumns.flushes.alsoCalled,
+  ),
+} satisfies TableColumns;
+
+/** The same with how much. */
+export const yieldColumns = {
+  ...pickColumns,
+  ...only(strainColumns, 'efficiency', 'loss'),
+} satisfies TableColumns;
+
+/** The same with when blocks may be opened. */
+export const planStrainColumns = {
+  ...yieldColumns,
+  ...only(strainColumns, 'earliest', 'best', 'latest'),
+} satisfies TableColumns;
+
+/** The strains with what a block of each is made of. */
+export const backStrainColumns = {
+  ...yieldColumns,
+  ...only(strainColumns, 'best', 'latest'),
+  'block mass': croppedLotColumns['block mass'],
+  moisture: croppedLotColumns.moisture,
+} satisfies TableColumns;
+
+/** Blocks on the shelves, or to be set there: one row per load. */
+export const loadColumns = {
+  loaded: key(serial(), 'day the blocks were, or are to be, set on the shelf', ...HEADERS.loaded),
+  strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
+  blocks: required(count(), 'number of blocks in the load', ...HEADERS.blocks),
+  'block mass': required(mass(), 'wet mass of one block', ...HEADERS.blockMass),
+  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
+  room: optional(text(), 'room the load is in', 'location', 'grow room'),
+} satisfies TableColumns;
+
+export const roomColumns = {
+  room: key(text(), 'name of the room', 'room name', 'location', 'grow room'),
+  shelves: required(count(), 'number of shelves', 'no of shelves', 'shelf count', 'racks'),
+  'blocks per shelf': required(count(), 'blocks that one shelf holds', 'per shelf', 'bags per shelf'),
+  'closed from': optional(serial(), 'first day the room is shut', 'shut from'),
+  'closed to': optional(serial(), 'last day the room is shut', 'shut to', 'closed until'),
+  strains: optional(text(), 'strains it may hold, with commas between; any if blank'),
+} satisfies TableColumns;
+
+/** Numbers of a farm: larger ones are a slip, and would spoil the programme's arithmetic. */
+const MOST = 1e9;
+const blockCount = (): Kind<number> => count(1, 1_000_000);
+const planMass = (): Kind<number> => mass(MOST);
+
+/** Lots not opened yet. Ripe days come from the strain and the inoculation, or from dates of the lot's own. */
+export const lotColumns = {
+  lot: key(text(), 'name of the lot, once', ...HEADERS.lot),
+  strain: required(text(), 'strain of the lot, as in strains', ...HEADERS.strain),
+  blocks: required(blockCount(), 'number of blocks in the lot', ...HEADERS.blocks),
+  'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
+  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  inoculated: optional(
+    serial(),
+    'day of inoculation; needed unless the lot has earliest, best and latest',
+    ...HEADERS.inoculated,
+  ),
+  earliest: optional(serial(), 'first day the lot may be opened; from its strain’s days if blank'),
+  best: optional(serial(), 'best day to open the lot; from its strain’s days if blank'),
+  latest: optional(serial(), 'last day the lot may be opened; from its strain’s days if blank'),
+  product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
+  'not before': optional(serial(), 'day before which you do not want it opened'),
+  'not after': optional(serial(), 'day after which you do not want it opened'),
+  cost: optionalOr(number({ from: 0, to: MOST }), 0, 'cost of loading one block; 0 if left out'),
+} satisfies TableColumns;
+
+export const orderColumns = {
+  product: key(text(), 'a product, a strain, or any for whatever is picked', 'item', 'ordered'),
+  mass: required(planMass(), 'fresh mass ordered', 'weight', 'quantity', 'kg', 'lb', 'lbs'),
+  due: required(serial(), 'last day whose picking can fill the order', 'due date', 'delivery', 'deliver by'),
+  from: optional(serial(), 'first day whose picking can fill it; the seven days up to due if blank'),
+  'keep days': optional(
+    days({ above: 0, to: 366 }),
+    'days that a picking keeps, where from is blank',
+    'keeps',
+    'shelf life',
+  ),
+  price: optionalOr(
+    number({ above: 0, to: MOST }),
+    1,
+    'price of a unit of mass; 1 if left out',
+    'unit price',
+  ),
+} satisfies TableColumns;
+
+export const calendarColumns = {
+  day: key(weekdayOrDate(), 'day of the week, or one date, which goes before its weekday', 'date', 'weekday'),
+  'pick limit': required(dayLimit('mass'), 'fresh mass that can be picked on that day'),
+  'load limit': required(dayLimit('count'), 'blocks that can be loaded on that day'),
+} satisfies TableColumns;
+
+export const standingColumns = {
+  loaded: key(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
+  room: required(text(), 'room they are in, as in rooms', 'location', 'grow room'),
+  strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
+  blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
+  'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
+  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
+} satisfies TableColumns;
+
+/** Loads of a plan, as LOADPLAN lists them. */
+export const planColumns = {
+  loaded: key(serial(), 'day the blocks are to be loaded', ...HEADERS.loaded),
+  lot: required(text(), 'lot they are taken from', ...HEADERS.lot),
+  room: required(text(), 'room they go into', 'location', 'grow room'),
+  blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
+} satisfies TableColumns;
+
+export const settingColumns = {
+  name: key(text(), 'name of the setting', 'setting', 'option'),
+  value: optional(settingValue(), 'its value; the usual one if blank'),
+} satisfies TableColumns;
+
+/** From the mother culture down to the block, as SPAWNCHAIN reads it, with what a calendar needs besides. */
+export const stepColumns = {
+  step: key(text(), 'name of the step, from the mother culture down to the block', 'stage', 'generation'),
+  makes: optional(
+    number({ above: 0 }),
+    'units of the next step that one unit makes; not used for the last step',
+    'expansion',
+  ),
+  days: required(days({ from: 0, to: 1000 }), 'days from start to ready; the block has its strain’s best'),
+  loss: optionalOr(
+    fractionBelowOne(),
+    0,
+    'share of the units lost; 0 if left out',
+    ...strainColumns.loss.alsoCalled,
+  ),
+  'store days': optional(days(), 'days a ready unit may wait; without limit if blank', 'keeps'),
+  cadence: optionalOr(
+    count(),
+    1,
+    'days from one start to the next, one batch serving all until then; 1 if left out',
+  ),
+  strain: optional(
+    text(),
+    'strain the row is for; all without rows of their own if blank',
+    ...HEADERS.strain,
+  ),
+} satisfies TableColumns;
+
+export const stockColumns = {
+  units: key(count(), 'number of good units', 'qty', 'quantity', 'count'),
+  strain: required(text(), 'strain of the units, as in strains', ...HEADERS.strain),
+  step: required(text(), 'step of the units, as in steps', 'stage', 'generation'),
+  ready: required(serial(), 'day the units are ready', 'ready date'),
+  'good until': optional(serial(), 'last day they may be used; no end if blank', 'use by', 'expires'),
+} satisfies TableColumns;
+
+const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+
+/** A date as its serial, or a weekday as its English name; three letters will do. */
+function weekdayOrDate(): Kind<number | string> {
+  return {
+    word: 'date',
+    needed: 'a weekday (Monday) or a date',
+    accept: (cell) => {
+      if (typeof cell !== 'string') return serial().accept(cell);
+      const word = cell.trim().toLowerCase();
+      return word.length < 3 ? undefined : WEEKDAYS.find((weekday) => weekday.toLowerCase().startsWith(word));
+    },
+    samples: ['Monday', 'sun', 46146],
+  };
+}
+
+/**
+ * A day's limit. A blank must not be taken for no limit where a host hands it over as 0, nor 0 for no work: both
+ * are asked to be said in a word.
+ */
+function dayLimit(word: 'mass' | 'count'): Kind<number> {
+  return {
+    word,
+    needed: 'a number above 0, or off for no work that day, or none for no limit',
+    accept: (cell) => {
+      if (typeof cell === 'number') return cell > 0 && cell <= MOST ? cell : undefined;
+      const said = typeof cell === 'string' ? cell.trim().toLowerCase() : '';
+      return said === 'off' ? 0 : said === 'none' ? Infinity : undefined;
+    },
+    samples: [40, 'off', 'none'],
+  };
+}
+
+/** A number, or one of the words that say what a 0 would: `none`, `yes`, `no`. */
+function settingValue(): Kind<number | string> {
+  return {
+    word: 'number',
+    needed: 'a number, none, yes or no',
+    accept: (cell) => {
+      if (typeof cell === 'number') return cell > 0 && cell <= MOST ? cell : undefined;
+      if (typeof cell === 'boolean') return cell ? 'yes' : 'no';
+      const word = typeof cell === 'string' ? cell.trim().toLowerCase() : '';
+      return ['none', 'yes', 'no'].includes(word) ? word : undefined;
+    },
+    samples: [1, 0.05, 'none', 'yes', 'no'],
+  };
+}

@@ -1,0 +1,58 @@
+import { amount, date, label, mixed, namedIn, percent, views } from '../cells/results';
+
+/** What a loading plan can be asked for. The first is what LOADPLAN gives if nothing is said. */
+export const PLAN_VIEWS = {
+  plan: 'what to load when, in which room',
+  picks: 'what will be picked each day',
+  orders: 'how far each order is filled, and why one falls short',
+  lots: 'what is left of each lot',
+  summary: 'the plan in a few figures',
+};
+export type PlanViewName = keyof typeof PLAN_VIEWS;
+
+export const planViews = {
+  plan: {
+    loaded: date(),
+    lot: label(),
+    strain: label(),
+    room: label(),
+    blocks: amount(),
+    age: amount('days since inoculation'),
+    'first pick': date(),
+    'block mass': amount(),
+    moisture: percent(),
+    product: label(),
+  },
+  picks: {
+    date: date(),
+    expected: amount('fresh mass'),
+    'from standing': amount('of it, from what is on the shelves now'),
+    'from plan': amount('of it, from the plan'),
+    limit: mixed('or none'),
+    spare: amount(),
+    strain: namedIn(amount()),
+  },
+  orders: {
+    product: label(),
+    from: date(),
+    due: date(),
+    mass: amount(),
+    planned: amount('mass that the plan fills'),
+    short: amount(),
+    surplus: amount('mass picked for it that no order takes'),
+    cause: label(),
+    'what would close it': label(),
+  },
+  lots: {
+    lot: label(),
+    strain: label(),
+    blocks: amount(),
+    loaded: amount(),
+    waiting: amount('left, and still good after the last day of the plan'),
+    'going over age': amount(),
+    expires: date('last day the lot may be opened'),
+  },
+  summary: { what: label(), value: mixed(), note: label() },
+};
+
+export const planResult = views(planViews);

@@ -1,0 +1,88 @@
+import { ripeCalendar, type RipeningLot } from '../../maths/ripening/ripeCalendar';
+import { missing } from '../../maths/shared/fault';
+import { optionalSetting, optionalTable, setting, table } from '../cells/arguments';
+import { key, only, optional, required, type RowOf } from '../cells/columns';
+import { choice, count, serial, text } from '../cells/kinds';
+import { amount, date, label, tableResult } from '../cells/results';
+import type { Table } from '../cells/table';
+import { defineFunction } from '../define';
+import { HEADERS, strainColumns } from '../tables';
+
+const lotColumns = {
+  lot: key(text(), 'name of the lot', ...HEADERS.lot),
+  strain: required(text(), 'strain of the lot', ...HEADERS.strain),
+  blocks: required(count(0), 'number of blocks in the lot', ...HEADERS.blocks),
+  inoculated: optional(serial(), 'day of inoculation', ...HEADERS.inoculated),
+  earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
+  latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
+  loaded: optional(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
+};
+
+const loadColumns = {
+  loaded: key(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
+  blocks: required(count(), 'number of blocks loaded', ...HEADERS.blocks),
+  lot: optional(text(), 'lot they were taken from', ...HEADERS.lot),
+  strain: optional(text(), 'strain they were taken from, where no lot is named', ...HEADERS.strain),
+};
+
+const daysColumns = only(strainColumns, 'strain', 'earliest', 'latest');
+
+/** A lot with its dates: its own where it has them, otherwise its inoculation and the strain's days. */
+function ripeningLot(row: RowOf<typeof lotColumns>, strains: Table<RowOf<typeof daysColumns>>): RipeningLot {
+  const { inoculated: from, earliest, latest, loaded: loadedSerial } = row;
+  const own = { ...row, earliestSerial: earliest, latestSerial: latest, loadedSerial };
+  if (from === undefined || (earliest !== undefined && latest !== undefined)) return own;
+  const days = strains.find(row.strain, 'lots, strain', row.at);
+  if (earliest === undefined && days.earliest === undefined) {
+    const details = { header: 'earliest', table: 'strains', of: row.strain };
+    throw missing('lots, strain', 'blank', details, row);
+  }
+  return {
+    ...own,
+    earliestSerial: earliest ?? from + days.earliest!,
+    latestSerial: latest ?? (days.latest === undefined ? undefined : from + days.latest),
+  };
+}
+
+export const RIPECALENDAR = defineFunction({
+  name: 'RIPECALENDAR',
+  family: 'ripening',
+  arguments: [
+    table(
+      'lots',
+      lotColumns,
+      'table with lot, strain, blocks, inoculated (or earliest, latest dates); loaded if wanted',
+    ),
+    table('strains', daysColumns, 'table with strain and its days to ready: earliest, latest'),
+    setting('from', serial(), 'first day shown'),
+    setting('to', serial(), 'last day shown'),
+    optionalSetting(
+      'step',
+      choice({ day: 'a row for each day', week: 'a row for each seven days' }),
+      'day',
+      'day or week; day if left out',
+    ),
+    optionalTable('loads', loadColumns, 'table with loaded (date), blocks, and lot or strain'),
+  ],
+  result: tableResult({
+    date: date('first day of the step'),
+    strain: label(),
+    'coming ready': amount('blocks that reach their earliest date'),
+    loaded: amount('blocks set on the shelf'),
+    'going over age': amount('blocks not loaded by the end of their latest date'),
+    'in hand': amount('blocks ready and not loaded at the end of the step'),
+  }),
+  whole: (lots, strains, fromSerial, toSerial, step, loads) =>
+    ripeCalendar(
+      lots.rows.map((row) => ripeningLot(row, strains)),
+      (loads?.rows ?? []).map((row) => ({ ...row, loadedSerial: row.loaded })),
+      { fromSerial, toSerial, stepDays: step === 'week' ? 7 : 1 },
+    ).map((each) => ({
+      date: each.fromSerial,
+      strain: each.strain,
+      'coming ready': each.comingReady,
+      loaded: each.loaded,
+      'going over age': each.goingOverAge,
+      'in hand': each.inHand,
+    })),
+});

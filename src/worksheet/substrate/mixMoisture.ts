@@ -1,0 +1,18 @@
+import { mixMoisture } from '../../maths/substrate/mixMoisture';
+import { optionalSetting } from '../cells/arguments';
+import { massOrNone } from '../cells/kinds';
+import { percent, value } from '../cells/results';
+import { defineFunction } from '../define';
+import { masses, moistures } from './arguments';
+
+export const MIXMOISTURE = defineFunction({
+  name: 'MIXMOISTURE',
+  family: 'substrate',
+  arguments: [
+    masses,
+    moistures,
+    optionalSetting('water', massOrNone(), 0, 'mass of water added; 0 if left out'),
+  ],
+  result: value('moisture', percent()),
+  whole: mixMoisture,
+});

@@ -1,0 +1,14 @@
+import { waterToAdd } from '../../maths/substrate/waterToAdd';
+import { setting } from '../cells/arguments';
+import { fractionBelowOne } from '../cells/kinds';
+import { amount, value } from '../cells/results';
+import { defineFunction } from '../define';
+import { masses, moistures } from './arguments';
+
+export const MIXWATER = defineFunction({
+  name: 'MIXWATER',
+  family: 'substrate',
+  arguments: [masses, moistures, setting('target', fractionBelowOne(), 'water share wanted: 62%')],
+  result: value('water to add', amount()),
+  whole: waterToAdd,
+});

@@ -1,0 +1,257 @@
+import { beforeAll, expect, test } from '@jest/globals';
+import { isCellError, type Cell, type CellError, type Grid } from '../../src/worksheet/cells/cell';
+import type { WorksheetFunction } from '../../src/worksheet/definition';
+import { BACKPLAN } from '../../src/worksheet/loading/backPlan';
+import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
+import { PICKCALENDAR } from '../../src/worksheet/loading/pickCalendar';
+import { SHELFUSE } from '../../src/worksheet/loading/shelfUse';
+import { SPLITLOAD } from '../../src/worksheet/loading/splitLoad';
+import { calendar, lots, orders, rooms, standing, START, strains } from './loadingFarm';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(LOADPLAN));
+
+// What a grower reads where a table of the loading family is wrong: each sentence once, as the cell shows it.
+
+type Argument = Cell | Grid | undefined;
+type Call = readonly [WorksheetFunction, readonly Argument[]];
+
+function faultOf(f: WorksheetFunction, given: readonly Argument[]): CellError {
+  const grids = given.map((one) =>
+    one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]],
+  );
+  const cell = evaluate(f, grids).rows[0]![0]!;
+  if (!isCellError(cell)) throw new Error('no fault');
+  return cell;
+}
+
+/** A table with one cell changed. Rows count as a message counts them, from the header row, 1. */
+const changed = (table: Grid, row: number, header: string, cell: Cell): Grid =>
+  table.map((cells, r) => cells.map((old, c) => (r === row - 1 && table[0]![c] === header ? cell : old)));
+/** A table with a column more. */
+const withColumn = (table: Grid, header: string, ...cells: Cell[]): Grid =>
+  table.map((row, r) => [...row, r === 0 ? header : (cells[r - 1] ?? null)]);
+
+const farm = { lots, strains, rooms, orders, calendar, standing, settings: undefined as Argument, days: 21 };
+const plan = (change: Partial<Record<keyof typeof farm, Argument>>): Call => {
+  const given = { ...farm, ...change };
+  return [
+    LOADPLAN,
+    [
+      given.lots,
+      given.strains,
+      given.rooms,
+      given.orders,
+      START,
+      given.days,
+      given.calendar,
+      given.standing,
+      given.settings,
+    ],
+  ];
+};
+const settings = (name: string, value: Cell, ...more: Cell[][]): Argument => [
+  ['name', 'value'],
+  [name, value],
+  ...more,
+];
+
+const blockStrains = changed(
+  withColumn(withColumn(strains, 'block mass', 2.5, 2.2), 'moisture', 0.6, 0.62),
+  1,
+  'none',
+  null,
+);
+const steps: Grid = [
+  ['step', 'makes', 'days', 'store days', 'strain'],
+  ['grain bag', 12, 21, 3, null],
+  ['block', null, 70, null, null],
+];
+const wanted: Grid = [
+  ['product', 'mass', 'from', 'due'],
+  ['Birch-1', 9, START + 8, START + 9],
+];
+const NO_WORK: Grid = [
+  ['day', 'pick limit', 'load limit'],
+  ...['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'].map((day) => [day, 'none', 'off']),
+];
+const load: Grid = [
+  ['loaded', 'strain', 'blocks', 'block mass', 'moisture', 'room'],
+  [START, 'Alder-3', 60, 2.5, 0.6, 'North'],
+];
+
+const faults: readonly (readonly [call: Call, code: CellError['code'], reason: string])[] = [
+  [
+    plan({ lots: changed(lots, 4, 'lot', 'a-01') }),
+    '#VALUE!',
+    'lot in lots: "a-01" must be in one row of lots; it is in rows 2 and 4 (row 4 of lots)',
+  ],
+  [
+    plan({ lots: changed(lots, 4, 'inoculated', null) }),
+    '#N/A',
+    'inoculated in lots is blank, and so is earliest: fill in one of the two (row 4 of lots)',
+  ],
+  [
+    plan({ strains: changed(strains, 3, 'latest', null) }),
+    '#N/A',
+    'strain in lots: "latest" in strains is blank for "Birch-1" (row 5 of lots)',
+  ],
+  [
+    plan({ strains: changed(strains, 3, 'latest', 65) }),
+    '#VALUE!',
+    'latest in lots must not be before best (2026-05-01); it is 2026-04-26 (row 5 of lots)',
+  ],
+  [
+    plan({ rooms: changed(rooms, 3, 'room', 'north') }),
+    '#VALUE!',
+    'room in rooms: "north" must be in one row of rooms; it is in rows 2 and 3 (row 3 of rooms)',
+  ],
+  [
+    plan({ rooms: changed(rooms, 4, 'strains', 'Birch-1, Birch') }),
+    '#N/A',
+    'strains in rooms: "Birch" is not in strains (row 4 of rooms)',
+  ],
+  [
+    plan({ orders: withColumn(orders, 'from', START - 400) }),
+    '#VALUE!',
+    'from in orders must be at most 366 days before due (2026-05-14); it is 2025-03-30 (row 2 of orders)',
+  ],
+  [
+    plan({ standing: changed(standing, 3, 'room', 'East') }),
+    '#N/A',
+    'room in standing: "East" is not in rooms (row 3 of standing)',
+  ],
+  [
+    plan({ calendar: changed(calendar, 3, 'day', 'sat') }),
+    '#VALUE!',
+    'day in calendar: Saturday must be in one row; it is in rows 2 and 3 (row 3 of calendar)',
+  ],
+  [
+    plan({ calendar: changed(calendar, 3, 'day', 'Sonntag') }),
+    '#VALUE!',
+    'day in calendar must be a weekday (Monday) or a date; it is "Sonntag" (row 3 of calendar)',
+  ],
+  [
+    plan({ settings: settings('margin', 2) }),
+    '#VALUE!',
+    'value in settings must be a share below 100% or none for margin; it is 2 (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('early cost', 'yes') }),
+    '#VALUE!',
+    'value in settings must be a cost or none for early cost; it is "yes" (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('freeze days', 2.5) }),
+    '#VALUE!',
+    'value in settings must be a whole number of days up to 366, or none for freeze days; it is 2.5 (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('smallest load', 1.5) }),
+    '#VALUE!',
+    'value in settings must be a whole number of blocks, or none for smallest load; it is 1.5 (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('whole shelves', 1) }),
+    '#VALUE!',
+    'value in settings must be yes or no for whole shelves; it is 1 (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('margin', 'maybe') }),
+    '#VALUE!',
+    'value in settings must be a number, none, yes or no; it is "maybe" (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('margin', 0.1, ['Margin', 0.2]) }),
+    '#VALUE!',
+    'name in settings must hold "Margin" once (row 3 of settings)',
+  ],
+  [
+    [BACKPLAN, [wanted, blockStrains, steps, undefined, undefined, settings('margin', 0.1)]],
+    '#VALUE!',
+    'name in settings must be confidence; it is "margin" (row 2 of settings)',
+  ],
+  [
+    [BACKPLAN, [wanted, blockStrains, steps, undefined, undefined, settings('confidence', 90)]],
+    '#VALUE!',
+    'value in settings must be a share below 100% or none for confidence; it is 90 (row 2 of settings)',
+  ],
+  [
+    [BACKPLAN, [wanted, changed(blockStrains, 3, 'best', null), steps]],
+    '#N/A',
+    'product in orders: "best" in strains is blank for "Birch-1" (row 2 of orders)',
+  ],
+  [
+    [
+      BACKPLAN,
+      [wanted, blockStrains, changed(changed(steps, 2, 'strain', 'Alder-3'), 3, 'strain', 'Alder-3')],
+    ],
+    '#N/A',
+    'steps has no rows for Birch-1, and none for all strains',
+  ],
+  [
+    [BACKPLAN, [wanted, blockStrains, changed(steps, 2, 'makes', null)]],
+    '#N/A',
+    'makes in steps is blank for grain bag: fill in how many units of the next step one unit makes (row 2 of steps)',
+  ],
+  [
+    [BACKPLAN, [wanted, blockStrains, steps, undefined, NO_WORK]],
+    '#N/A',
+    'due in orders: nothing loaded on a work day is picked from 2026-05-12 to 2026-05-13 (row 2 of orders)',
+  ],
+  [
+    // The only work day is the day of loading.
+    [BACKPLAN, [wanted, blockStrains, steps, undefined, [...NO_WORK, [START + 2, 'none', 'none']]]],
+    '#N/A',
+    'calendar has no work day on which to start block of Birch-1 for 2026-05-06: started any earlier, it would be too old',
+  ],
+  [
+    [
+      BACKPLAN,
+      [
+        wanted,
+        blockStrains,
+        steps,
+        [
+          ['units', 'strain', 'step', 'ready'],
+          [5, 'Birch-1', 'slant', START],
+        ],
+      ],
+    ],
+    '#N/A',
+    'step in stock: "slant" is not in steps (row 2 of stock)',
+  ],
+  [
+    [SPLITLOAD, [10_000, 0.5, 0.5, 'Alder-3', strains]],
+    '#VALUE!',
+    'daily limit is too low: the blocks would need 1667 loads, more than 1000',
+  ],
+  [
+    [PICKCALENDAR, [load, strains, START, START + 4000]],
+    '#VALUE!',
+    'to must be at most 3660 days from the first day shown; it is 4001',
+  ],
+  [[PICKCALENDAR, [[load[0]!], strains]], '#VALUE!', 'loads has no row with a date under loaded'],
+  [
+    [SHELFUSE, [load, rooms, changed(strains, 2, 'flush 1', 0.8)]],
+    '#VALUE!',
+    'strains: the flush shares of Alder-3 must add up to above 0% and at most 100%; they add up to 115% (row 2 of strains)',
+  ],
+  [
+    [SHELFUSE, [load, rooms, changed(strains, 2, 'flush gap', null)]],
+    '#N/A',
+    'strains: Alder-3 is kept for 2 flushes, but its flush gap is blank (row 2 of strains)',
+  ],
+  [
+    [SHELFUSE, [load, rooms, changed(strains, 2, 'first pick', 1200)]],
+    '#VALUE!',
+    'last pick in strains must be at most 1000 days, counted from loading; it is 1218 (row 2 of strains)',
+  ],
+];
+
+test.each(faults.map(([call, code, reason]) => [reason, code, call] as const))(
+  '%s',
+  (reason, code, [f, given]) => {
+    expect(faultOf(f, given)).toMatchObject({ code, reason });
+  },
+);
