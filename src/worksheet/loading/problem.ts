@@ -35,7 +35,7 @@ declare module '../../maths/shared/fault' {
     /** An order that may be filled long before it is due. */
     longWindow: { readonly most: number; readonly from: Quantity; readonly due: Quantity };
     /** A day or date that the calendar has twice. */
-    dayTwice: { readonly day: string | Quantity; readonly rows: readonly number[] };
+    calendarDayTwice: { readonly day: string | Quantity; readonly rows: readonly number[] };
   }
 }
 
@@ -199,7 +199,7 @@ export function limitsOf(
     const before = limits.get(day);
     if (before) {
       const details = { day: typeof day === 'number' ? dateOf(day) : day, rows: [before.at, row.at] };
-      throw invalid('calendar, day', 'dayTwice', details, row);
+      throw invalid('calendar, day', 'calendarDayTwice', details, row);
     }
     limits.set(day, { pick: row['pick limit'], load: row['load limit'], at: row.at });
   }

@@ -22,7 +22,7 @@ export const loading: Sentences<
   | 'noPlan'
   | 'noInoculation'
   | 'longWindow'
-  | 'dayTwice'
+  | 'calendarDayTwice'
   | 'noSteps'
   | 'noMakes'
   | 'noSuchSetting'
@@ -52,7 +52,7 @@ export const loading: Sentences<
     `${subject} is blank, and so is ${point}: fill in one of the two`,
   longWindow: ({ most, from, due }, { subject, figure }) =>
     `${subject} must be at most ${most} days before due (${figure(due)}); it is ${figure(from)}`,
-  dayTwice: ({ day, rows }, { subject, given, listed }) =>
+  calendarDayTwice: ({ day, rows }, { subject, given, listed }) =>
     `${subject}: ${typeof day === 'string' ? day : given(day)} must be in one row; it is in rows ${listed(rows.map(String))}`,
   noSteps: ({ strain }, { subject }) => `${subject} has no rows for ${strain}, and none for all strains`,
   noMakes: ({ step }, { subject }) =>
