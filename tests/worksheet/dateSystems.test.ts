@@ -9,7 +9,7 @@ import {
   cellError,
   isCellError,
 } from '../../src/worksheet/cells/cell';
-import { headerKey } from '../../src/worksheet/cells/table';
+import { headerKey } from '../../src/worksheet/cells/headers';
 import { described } from '../../src/worksheet/described';
 import type { Argument } from '../../src/worksheet/cells/arguments';
 import type { Kind } from '../../src/worksheet/cells/kinds';

@@ -1,6 +1,6 @@
 import { table } from '../cells/arguments';
 import { key, optional, optionalOr, required } from '../cells/columns';
-import { choice, count, days, massOrNone, number, text } from '../cells/kinds';
+import { choice, count, days, mass, number, orNone, text } from '../cells/kinds';
 
 // The tables of the family.
 
@@ -29,7 +29,7 @@ export const costedCropColumns = {
   lot: key(text(), 'name of the lot'),
   strain: optional(text(), 'strain of the lot'),
   blocks: required(count(), 'number of blocks in the lot'),
-  total: optional(massOrNone(), 'fresh mass picked; blank where nothing is picked yet'),
+  total: optional(orNone(mass()), 'fresh mass picked; blank where nothing is picked yet'),
   days: optional(days(), 'days from loading to the last pick'),
   'shelf days': optional(days(), 'days the shelves were really taken, where they differ from days'),
 };

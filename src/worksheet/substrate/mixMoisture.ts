@@ -1,6 +1,6 @@
 import { mixMoisture } from '../../maths/substrate/mixMoisture';
 import { optionalSetting } from '../cells/arguments';
-import { massOrNone } from '../cells/kinds';
+import { mass, orZero } from '../cells/kinds';
 import { percent, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { masses, moistures } from './arguments';
@@ -11,7 +11,7 @@ export const MIXMOISTURE = defineFunction({
   arguments: [
     masses,
     moistures,
-    optionalSetting('water', massOrNone(), 0, 'mass of water added; 0 if left out'),
+    optionalSetting('water', orZero(mass()), 0, 'mass of water added; 0 if left out'),
   ],
   result: value('moisture', percent()),
   whole: mixMoisture,
