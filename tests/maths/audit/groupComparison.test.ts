@@ -168,7 +168,7 @@ describe('classicalTest(groups) gives the one-way analysis of variance', () => {
       name: String(i),
       values: values.split(' ').map(Number),
     }));
-    const { f } = classicalTest(groups)!;
+    const { f } = classicalTest(groups, distributions)!;
     const digits = f === set.f ? 16 : -Math.log10(Math.abs(f / set.f - 1));
     expect(digits).toBeGreaterThan(set.digits - 0.1);
   });
