@@ -17,12 +17,19 @@ async function askDateSystem(): Promise<DateSystem> {
 }
 
 let asked: Promise<DateSystem> | undefined;
+let known: DateSystem | undefined;
 
 /** A workbook's date system does not change while it is open, so it is asked once; a failure is asked again. */
 export function dateSystem(): Promise<DateSystem> {
-  asked ??= askDateSystem().catch((fault: unknown) => {
-    asked = undefined;
-    throw fault;
-  });
+  asked ??= askDateSystem().then(
+    (system) => (known = system),
+    (fault: unknown) => {
+      asked = undefined;
+      throw fault;
+    },
+  );
   return asked;
 }
+
+/** The same as far as it is known by now: for dates in messages, which must not keep an answer waiting. */
+export const knownDateSystem = (): DateSystem => known ?? 1900;

@@ -4,7 +4,7 @@ import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
-import { dateSystem } from './dateSystem';
+import { dateSystem, knownDateSystem } from './dateSystem';
 import { logFaults } from './faultLog';
 import { handlerOf } from './handler';
 
@@ -26,6 +26,9 @@ const solve = solverIn(startWorker, caller);
 for (const definition of catalogue) {
   CustomFunctions.associate(
     definition.name,
-    handlerOf(definition, { takesFormats, dateSystem, caller, solve, note: logFaults }),
+    handlerOf(definition, { takesFormats, dateSystem, knownDateSystem, caller, solve, note: logFaults }),
   );
 }
+
+// Asked before anybody needs it; what cannot be told now is asked again by the first call that must know.
+void dateSystem().catch(() => undefined);

@@ -11,6 +11,8 @@ export interface ExcelSide {
   readonly takesFormats: () => boolean;
   /** Which day the open workbook counts from. */
   readonly dateSystem: () => Promise<DateSystem>;
+  /** The same as far as it is known: for the dates in messages of functions whose answers hold none. */
+  readonly knownDateSystem: () => DateSystem;
   /** Answers at once what needs nothing loaded. */
   readonly caller: Caller;
   /** Answers the functions that need something loaded: they may take long. */
@@ -42,7 +44,10 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     return excelValuesOf(block, excel.takesFormats());
   };
   if (needs.length === 0 && needsDateSystem === undefined) {
-    return (...given) => shown(given, excel.caller.call(name, gridsOf(given)));
+    return (...given) => {
+      const options = { dateSystem: excel.knownDateSystem() };
+      return shown(given, excel.caller.call(name, gridsOf(given), options));
+    };
   }
   return async (...given) => {
     const call = callOf(given);
@@ -52,7 +57,7 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     if (takesLong && call) call.onCanceled = () => cancelling.abort();
     let block: Block | undefined;
     try {
-      const dateSystem = needsDateSystem ? await excel.dateSystem() : 1900;
+      const dateSystem = needsDateSystem ? await excel.dateSystem() : excel.knownDateSystem();
       block =
         needs.length > 0
           ? await excel.solve(definition, gridsOf(given), dateSystem, cancelling.signal)

@@ -33,6 +33,7 @@ function side(takesFormats: boolean, caller: Caller = newCaller()): ExcelSide {
   return {
     takesFormats: () => takesFormats,
     dateSystem: () => Promise.resolve(1900),
+    knownDateSystem: () => 1900,
     caller,
     solve: solverHere(caller),
     note: () => undefined,
@@ -175,7 +176,7 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       '',
       '#N/A',
     ]);
-    expect((cells[1] as ExcelError).message).toMatch(/^fresh: .*\(row 2\)$/);
+    expect((cells[1] as ExcelError).message).toMatch(/^fresh must be .*\(row 2 of the column\)$/);
   });
 
   const words = {

@@ -4,6 +4,7 @@ import { metadataOf } from '../../../src/hosts/excel/metadata';
 import { described } from '../../../src/worksheet/described';
 import { column, optionalSetting, optionalTable, table } from '../../../src/worksheet/cells/arguments';
 import { choice, count, mass } from '../../../src/worksheet/cells/kinds';
+import { isCellError, type Block } from '../../../src/worksheet/cells/cell';
 import { required } from '../../../src/worksheet/cells/columns';
 import { amount, value } from '../../../src/worksheet/cells/results';
 import { defineFunction } from '../../../src/worksheet/define';
@@ -131,14 +132,22 @@ describe('names of functions', () => {
   });
 });
 
-describe('a function without needsDateSystem: true writes no date or weekday of its own', () => {
+describe('a function without needsDateSystem: true answers alike whatever a workbook counts from', () => {
+  /** Reasons may name a day; the host tells them by the system it knows. */
+  const withoutReasons = ({ rows, formats }: Block): unknown => ({
+    rows: rows.map((row) => row.map((cell) => (isCellError(cell) ? cell.code : cell))),
+    formats,
+  });
+
   test.each(byName.filter(([, { needsDateSystem }]) => needsDateSystem === undefined))(
     '%s gives the same in 1900 and 1904 workbooks',
     async (_name, definition) => {
       await prepared(definition);
       for (const { arguments: given } of [...definition.examples, ...definition.faults]) {
         const grids = given.map(exampleGrid);
-        expect(evaluate(definition, grids, 1904)).toEqual(evaluate(definition, grids, 1900));
+        expect(withoutReasons(evaluate(definition, grids, 1904))).toEqual(
+          withoutReasons(evaluate(definition, grids, 1900)),
+        );
       }
     },
   );

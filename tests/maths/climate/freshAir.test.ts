@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { carbonDioxide, type Room } from '../../../src/maths/climate/carbonDioxide';
+import { carbonDioxide, type VentilatedRoom } from '../../../src/maths/climate/carbonDioxide';
 import { freshAir } from '../../../src/maths/climate/freshAir';
 import { expectFault, type Refusal } from '../expectFault';
 
@@ -83,7 +83,7 @@ describe('carbonDioxide(room, minutes, startPpm, outsidePpm) gives the level ove
   });
 
   const levels = { from: 0, to: 1e6, unit: 'ppm' };
-  test.each<[Room, number, number, Refusal]>([
+  test.each<[VentilatedRoom, number, number, Refusal]>([
     [{ production: -1, airflow: 1, volume: 1 }, 1, 420, ['production', 'outside', { from: 0, given: -1 }]],
     [{ production: 1, airflow: -1, volume: 1 }, 1, 420, ['airflow', 'outside', { from: 0, given: -1 }]],
     [{ production: 1, airflow: 1, volume: 0 }, 1, 420, ['volume', 'outside', { above: 0, given: 0 }]],

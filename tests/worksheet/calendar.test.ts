@@ -1,0 +1,24 @@
+import { expect, test } from '@jest/globals';
+import { weekdayOf, writtenDate, writtenTime } from '../../src/worksheet/calendar';
+import { shownCell } from '../../src/worksheet/cells/shown';
+
+test.each([
+  // A Monday by the proleptic Gregorian calendar; 1904-01-01 was a Friday.
+  { serial: 46055, system: 1900, weekday: 'Monday' },
+  { serial: 61, system: 1900, weekday: 'Thursday' },
+  { serial: 2958465, system: 1900, weekday: 'Friday' },
+  { serial: 0, system: 1904, weekday: 'Friday' },
+] as const)('day $serial of $system is a $weekday', ({ serial, system, weekday }) => {
+  expect(weekdayOf(serial, system)).toBe(weekday);
+});
+
+test.each([
+  [46000.5, '2025-12-09 12:00'],
+  // Half a second before midnight is the next day wherever it is written.
+  [46000.999995, '2025-12-10 00:00'],
+  [46000 + 1 / 1440, '2025-12-09 00:01'],
+])('the time %p is written %s, in messages and on pages alike', (serial, written) => {
+  expect(writtenTime(serial, 1900)).toBe(written);
+  expect(shownCell(serial, 'dateTime')).toBe(written);
+  expect(writtenDate(Math.floor(serial), 1900)).toBe('2025-12-09');
+});
