@@ -224,7 +224,7 @@ class Writer {
 }
 
 /** The name of a function without the marks it has in files; Pinset's as `PINSET.NAME`. */
-function plainName(stored: string): string {
+export function plainName(stored: string): string {
   const upper = stored.toUpperCase();
   if (upper.startsWith(STORED_PINSET)) return PINSET + upper.slice(STORED_PINSET.length);
   if (upper.startsWith(PINSET)) return upper;
@@ -260,14 +260,14 @@ function movedRange(range: RangeA1, { row, column }: Place): RangeA1 {
   };
 }
 
-const dataOf = ({ area, headerRows, totalsRows }: TableShape): Area => ({
+export const dataOf = ({ area, headerRows, totalsRows }: TableShape): Area => ({
   ...area,
   top: area.top + headerRows,
   bottom: area.bottom - totalsRows,
 });
 
 /** The rows of a table's sections; null where the table has none of them, undefined for `@` beside no data row. */
-function rowsOf(
+export function rowsOf(
   table: TableShape,
   sections: readonly string[],
   place: Place,

@@ -69,8 +69,11 @@ export interface CallContext {
   isHidden(sheet: number, row: number): 'hand' | 'filter' | undefined;
   /** The formula of a cell as its author wrote it, with `=`; undefined where it holds none. */
   formulaAt(sheet: number, row: number, column: number): string | undefined;
-  /** What a text such as `Plan!B2:B9`, a defined name or a table reference refers to. @throws ErrorValue #REF! */
-  referenceTo(text: string): Reference;
+  /**
+   * What a text such as `Plan!B2:B9`, a defined name or a table reference refers to; `R2C3`, `R[-1]C` where
+   * `byNumbers`. @throws ErrorValue #REF!
+   */
+  referenceTo(text: string, byNumbers?: boolean): Reference;
   /** Calls a function written in the formula. */
   invoke(lambda: Lambda, given: readonly Argument[]): Value;
   /** Names of the sheets, in order. */

@@ -66,7 +66,9 @@ const collator = new Intl.Collator('en', { sensitivity: 'accent' });
 /** Texts in the order of a sheet, capitals and small letters alike. */
 export function compareTexts(left: string, right: string): number {
   if (left === right) return 0;
-  return collator.compare(left, right);
+  const [a, b] = [left.toLowerCase(), right.toLowerCase()];
+  if (a === b) return 0;
+  return collator.compare(a, b) || (a < b ? -1 : 1);
 }
 
 /**

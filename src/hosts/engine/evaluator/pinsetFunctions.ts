@@ -1,0 +1,48 @@
+import { catalogue } from '../../../worksheet/catalogue';
+import { cellOf, type Cell, type Grid } from '../../../worksheet/cells/cell';
+import type { BuiltIn } from './builtIn';
+import type { Frame } from './frame';
+import { toCell, toScalar } from './pinsetValues';
+import { isMatrix, VALUE, type Argument, type Matrix, type Scalar } from './values';
+
+// The only file that knows how Pinset's functions are called.
+
+const PREFIX = 'PINSET.';
+
+function gridOf(given: Argument): Grid | undefined {
+  if (given === undefined) return undefined;
+  if (isMatrix(given)) return (given as Matrix).map((row) => row.map(toCell));
+  if (typeof given === 'object' && given !== null && !('code' in given)) throw VALUE;
+  return [[toCell(given as Scalar)]];
+}
+
+/** Pinset's functions as the evaluator calls them: each says itself in words which argument is missing. */
+export const pinsetFunctions: ReadonlyMap<string, BuiltIn> = new Map(
+  catalogue.map((definition) => {
+    const builtIn: BuiltIn = {
+      name: PREFIX + definition.name,
+      least: 0,
+      most: definition.arguments.length,
+      takes: ['array'],
+      call(context, given) {
+        const block = definition.evaluate(given.map(gridOf), context.dateSystem);
+        const { rows } = block;
+        const cells = rows.map((row, r) => row.map((_, c) => cellOf(block, r, c)));
+        (context as Frame).formats = cells.map((row) =>
+          row.map(([, format]) => (format === 'plain' ? undefined : format)),
+        );
+        if (rows.length === 1 && rows[0]!.length === 1) return toScalar(cells[0]![0]![0] as Cell);
+        return cells.map((row) => row.map(([value]) => toScalar(value)));
+      },
+    };
+    return [builtIn.name, builtIn];
+  }),
+);
+
+/** Loads what the functions of these names cannot do without. */
+export async function prepareFunctions(names: Iterable<string>): Promise<void> {
+  const asked = new Set(names);
+  for (const definition of catalogue) {
+    if (asked.has(PREFIX + definition.name)) await definition.prepare?.();
+  }
+}
