@@ -1,7 +1,7 @@
 import type { BuiltIn } from '../builtIn';
 import { toNumber } from '../coercion';
 import { NUM } from '../values';
-import { numbersIn } from './numbers';
+import { totalsIn } from './numbers';
 
 /** Sums, roundings and powers. Definitions: ISO/IEC 29500-1:2016, 18.17.7, and the vendor's reference. */
 export const mathematics: readonly BuiltIn[] = [
@@ -11,9 +11,7 @@ export const mathematics: readonly BuiltIn[] = [
     most: Infinity,
     takes: ['range'],
     call(context, given) {
-      let sum = 0;
-      for (const number of numbersIn(context, given)) sum += number;
-      return sum;
+      return totalsIn(context, given).sum;
     },
   },
   {
