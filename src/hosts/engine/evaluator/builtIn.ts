@@ -11,8 +11,10 @@ import type { Argument, ErrorValue, Lambda, Matrix, Reference, Scalar, SheetArea
  *   without the array flag, as SUMPRODUCT and LOOKUP do.
  * - `range`: the Reference itself where the argument is one, otherwise a single value or a Matrix. For functions that
  *   treat cells and written values differently (SUM, COUNT) or that ask where cells are (ROW, OFFSET, SUBTOTAL).
+ * - `wholeRange`: as `range`, and what the argument calculates is calculated for whole blocks as for `array`: INDEX,
+ *   AGGREGATE.
  */
-export type Kind = 'value' | 'block' | 'array' | 'range';
+export type Kind = 'value' | 'block' | 'array' | 'range' | 'wholeRange';
 
 /** A built-in function of the worksheet. */
 export interface BuiltIn {

@@ -1,3 +1,4 @@
+import { Lacking } from './lacking';
 import { COLUMNS, ROWS } from '../../xlsx/address';
 import { CalculatedSource, NotReady } from './calculatedSource';
 import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
@@ -157,7 +158,7 @@ export class Calculation {
     } catch (fault) {
       if (fault instanceof NotReady) return fault.cells;
       if (!isError(fault)) {
-        this.keep(cell, 'more than this calculation can do');
+        this.keep(cell, fault instanceof Lacking ? fault.message : 'more than this calculation can do');
         return undefined;
       }
       rows = [[fault]];

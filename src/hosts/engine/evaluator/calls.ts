@@ -59,7 +59,9 @@ function argumentOf(compiler: Compiler, node: Node | null, kind: Kind): RunArgum
       return compiler.whole(() => blockOrLambda(compiler, node));
     case 'block':
       return blockOrLambda(compiler, node);
-    default:
+    case 'wholeRange':
+      return compiler.whole(() => compiler.any(node));
+    case 'range':
       return compiler.any(node);
   }
 }

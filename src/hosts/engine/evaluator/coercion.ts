@@ -1,19 +1,7 @@
 import { isError, VALUE, type Scalar } from './values';
+import { numberInText } from './writtenNumbers';
 
-/**
- * The number a text reads as where a formula calculates with it; undefined where it reads as none. Empty text is none.
- */
-export function numberInText(text: string): number | undefined {
-  const trimmed = text.trim();
-  const plain = /^([+-]?)\$?(\d{1,3}(?:,\d{3})+|\d*)(\.\d*)?(e[+-]?\d+)?(%?)$/i.exec(trimmed);
-  if (!plain || !/\d/.test(trimmed)) return undefined;
-  const [, sign, whole = '', fraction = '', exponent = '', percent] = plain;
-  if (whole === '' && fraction.length < 2) return undefined;
-  const size = Number(`${whole.replaceAll(',', '') || '0'}${fraction}${exponent}`) / (percent ? 100 : 1);
-  return Number.isFinite(size) ? (sign === '-' ? -size : size) : undefined;
-}
-
-/** A value as a number. @throws ErrorValue the error itself, #VALUE! for text that is no number */
+/** A value as a number. @throws ErrorValue the error itself, #VALUE! for text that is no number. @throws Lacking for text that countries read differently */
 export function toNumber(value: Scalar): number {
   if (typeof value === 'number') return value;
   if (value === null) return 0;

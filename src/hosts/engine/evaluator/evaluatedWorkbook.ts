@@ -1,3 +1,4 @@
+import { Lacking } from './lacking';
 import type { Format } from '../../../worksheet/cells/cell';
 import { addressOf, areaOf as areaOfRange, placeOf } from '../../xlsx/address';
 import type {
@@ -144,7 +145,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
       rows = heldRows(frame, program.run(frame), program.intersects);
     } catch (fault) {
       if (!isError(fault)) {
-        const unsupported = 'more than this calculation can do';
+        const unsupported = fault instanceof Lacking ? fault.message : 'more than this calculation can do';
         return { value: content?.value ?? null, isVolatile, lacksStored: false, unsupported };
       }
       rows = [[fault]];

@@ -11,9 +11,9 @@ const PREFIX = 'PINSET.';
 
 function gridOf(given: Argument): Grid | undefined {
   if (given === undefined) return undefined;
-  if (isMatrix(given)) return (given as Matrix).map((row) => row.map(toCell));
+  if (isMatrix(given)) return (given).map((row) => row.map(toCell));
   if (typeof given === 'object' && given !== null && !('code' in given)) throw VALUE;
-  return [[toCell(given as Scalar)]];
+  return [[toCell(given)]];
 }
 
 /** Pinset's functions as the evaluator calls them: each says itself in words which argument is missing. */
@@ -31,7 +31,7 @@ export const pinsetFunctions: ReadonlyMap<string, BuiltIn> = new Map(
         (context as Frame).formats = cells.map((row) =>
           row.map(([, format]) => (format === 'plain' ? undefined : format)),
         );
-        if (rows.length === 1 && rows[0]!.length === 1) return toScalar(cells[0]![0]![0] as Cell);
+        if (rows.length === 1 && rows[0]!.length === 1) return toScalar(cells[0]![0]![0]);
         return cells.map((row) => row.map(([value]) => toScalar(value)));
       },
     };
