@@ -26,6 +26,8 @@ export class Calculation {
   private readonly source: CalculatedSource;
   private readonly frame: CalculationFrame;
   private readonly blocked = new Set<FormulaCell>();
+  /** Formulas kept for a circle, which an edit may break. */
+  private readonly circles = new Set<FormulaCell>();
   private readonly queue: FormulaCell[] = [];
   private readonly fills = new Map<FormulaCell, number>();
   private gaveRoom = false;
@@ -74,6 +76,11 @@ export class Calculation {
 
   /** Marks whatever reads the areas, what changes by itself, and what had no room. */
   markChanged(areas: readonly SheetArea[]): void {
+    for (const cell of this.circles) {
+      cell.kept = undefined;
+      this.markWithReaders(cell);
+    }
+    this.circles.clear();
     for (const cell of this.dependents.volatile) this.markWithReaders(cell);
     this.markReaders(areas);
     this.markBlocked();
@@ -82,6 +89,7 @@ export class Calculation {
   /** A formula that keeps its stored result from now on. */
   keep(cell: FormulaCell, reason: string): void {
     cell.kept = reason;
+    if (reason === CIRCLE) this.circles.add(cell);
     cell.isDirty = false;
     cell.isWaiting = false;
     cell.restsOn = cell;
@@ -93,6 +101,7 @@ export class Calculation {
   clear(cell: FormulaCell): void {
     const { filled } = cell;
     this.blocked.delete(cell);
+    this.circles.delete(cell);
     if (!filled) return;
     cell.filled = undefined;
     this.empty(cell, filled);

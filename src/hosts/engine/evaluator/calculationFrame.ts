@@ -8,7 +8,7 @@ import type { CellSource, Environment, Frame } from './frame';
 import { invoked } from './lambdas';
 import { MOST_CELLS } from './operators';
 import type { Program } from './program';
-import type { Seat } from './references';
+import { ownCellOf, type Seat } from './references';
 import { FormulaCell, type SheetStore } from './sheetStore';
 import {
   CALC,
@@ -192,7 +192,7 @@ export function heldRows(frame: Frame, value: Value, intersects: boolean): Matri
   let block: Matrix;
   if (value instanceof Reference) {
     if (value.areas.length > 1) return [[VALUE]];
-    block = frame.blockOf(value);
+    block = frame.blockOf(intersects && !value.isOneCell ? ownCellOf(value, frame) : value);
   } else block = value;
   if (intersects) return [[held(block[0]![0]!)]];
   return block.map((row) => row.map(held));

@@ -53,7 +53,7 @@ const MOST_LETTERS = 32_767;
 
 /**
  * A difference of numbers that agree in fifteen digits is 0 where it is a formula's last step, as on a sheet:
- * `=1.1-1-0.1` gives 0.
+ * `=0.5-0.4-0.1` gives 0, and -2.8E-17 in brackets.
  */
 export const LAST_STEP: Readonly<Record<string, Operator>> = {
   '+': arithmetic((left, right) => nearZero(left + right, left)),

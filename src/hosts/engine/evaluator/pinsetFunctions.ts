@@ -1,9 +1,9 @@
 import { catalogue } from '../../../worksheet/catalogue';
-import { cellOf, type Cell, type Grid } from '../../../worksheet/cells/cell';
+import { cellOf, type Grid } from '../../../worksheet/cells/cell';
 import type { BuiltIn } from './builtIn';
 import type { Frame } from './frame';
 import { toCell, toScalar } from './pinsetValues';
-import { isMatrix, VALUE, type Argument, type Matrix, type Scalar } from './values';
+import { isMatrix, VALUE, type Argument } from './values';
 
 // The only file that knows how Pinset's functions are called.
 
@@ -11,7 +11,7 @@ const PREFIX = 'PINSET.';
 
 function gridOf(given: Argument): Grid | undefined {
   if (given === undefined) return undefined;
-  if (isMatrix(given)) return (given).map((row) => row.map(toCell));
+  if (isMatrix(given)) return given.map((row) => row.map(toCell));
   if (typeof given === 'object' && given !== null && !('code' in given)) throw VALUE;
   return [[toCell(given)]];
 }

@@ -36,8 +36,9 @@ export function programOf(formula: string, seat: Seat, book: Book, intersects: b
     intersects,
   });
   try {
-    const tree = parsed(formula.replace(/^\s*=/, ''));
-    const run = compiler.last(tree);
+    const text = formula.replace(/^\s*=/, '').trim();
+    const tree = parsed(text);
+    const run = isInBrackets(text) ? compiler.any(tree) : compiler.last(tree);
     return { ...common(), run, format: compiler.formatOf(tree) };
   } catch (fault) {
     const format = undefined;
@@ -59,6 +60,17 @@ const failing = (error: ErrorValue) => (): never => {
 /** The tree of a formula without its `=`. @throws Error where it cannot be read */
 export function parsed(text: string): AstExpression {
   return parse(soundTokens(cut(text)), { looseRefCalls: true, permitArrayCalls: false });
+}
+
+/** Whether one pair of brackets is around all of a formula: its last sign is then not its last step. */
+function isInBrackets(text: string): boolean {
+  if (!text.startsWith('(') || !text.endsWith(')')) return false;
+  let depth = 0;
+  return cut(text).every(({ type, value }, at, all) => {
+    if (type === 'operator' && value === '(') depth++;
+    if (type === 'operator' && value === ')') depth--;
+    return depth > 0 || at === all.length - 1;
+  });
 }
 
 /** Tokens as the parser takes them. */

@@ -34,8 +34,40 @@ const attempt = (run: () => Scalar): Scalar => {
   }
 };
 
-const rowOf = (matrix: Matrix, row: number): Matrix => [matrix[row]!];
-const columnOf = (matrix: Matrix, column: number): Matrix => matrix.map((row) => [row[column]!]);
+/** An argument in parts: parts of a reference are references, so that functions that ask where cells are may be called. */
+class Parts {
+  readonly height: number;
+  readonly width: number;
+  private readonly matrix: Matrix;
+  private readonly reference: Reference | undefined;
+
+  constructor(context: CallContext, given: Argument) {
+    this.reference = given instanceof Reference ? given : undefined;
+    this.matrix = context.matrixOf(given);
+    this.height = this.matrix.length;
+    this.width = this.matrix[0]!.length;
+  }
+
+  row(row: number): Argument {
+    return this.part(row, row, 0, this.width - 1) ?? plain([this.matrix[row]!]);
+  }
+
+  column(column: number): Argument {
+    return this.part(0, this.height - 1, column, column) ?? plain(this.matrix.map((row) => [row[column]!]));
+  }
+
+  cell(row: number, column: number): Argument {
+    if (row >= this.height || column >= this.width) return undefined;
+    return this.part(row, row, column, column) ?? this.matrix[row]![column]!;
+  }
+
+  private part(first: number, last: number, from: number, to: number): Reference | undefined {
+    if (!this.reference) return undefined;
+    const { sheet, top, left } = this.reference.area;
+    return Reference.to({ sheet, top: top + first, bottom: top + last, left: left + from, right: left + to });
+  }
+}
+
 /** A block of one value is given over as that value. */
 const plain = (block: Matrix): Argument =>
   block.length === 1 && block[0]!.length === 1 ? block[0]![0]! : block;
@@ -44,16 +76,15 @@ const map: BuiltIn = {
   name: 'MAP',
   least: 2,
   most: Infinity,
-  takes: ['block'],
+  takes: ['range'],
   call(context, given) {
     const lambda = needLambda(given.at(-1));
-    const blocks = given.slice(0, -1).map((one) => context.matrixOf(one));
-    if (lambda.count !== blocks.length && blocks.length < lambda.count) return VALUE;
-    const height = Math.max(...blocks.map((block) => block.length));
-    const width = Math.max(...blocks.map((block) => block[0]!.length));
+    const blocks = given.slice(0, -1).map((one) => new Parts(context, one));
+    const height = Math.max(...blocks.map((block) => block.height));
+    const width = Math.max(...blocks.map((block) => block.width));
     return Array.from({ length: height }, (_, row) =>
       Array.from({ length: width }, (__, column) => {
-        const each = blocks.map((block) => block[row]?.[column]);
+        const each = blocks.map((block) => block.cell(row, column));
         if (each.some((one) => one === undefined)) return NOT_AVAILABLE;
         return attempt(() => single(context, context.invoke(lambda, each)));
       }),
@@ -65,11 +96,11 @@ const byRow: BuiltIn = {
   name: 'BYROW',
   least: 2,
   most: 2,
-  takes: ['block'],
+  takes: ['range'],
   call(context, [given, lambda]) {
-    const matrix = context.matrixOf(given);
-    return matrix.map((_, row) => [
-      attempt(() => single(context, context.invoke(needLambda(lambda), [plain(rowOf(matrix, row))]))),
+    const parts = new Parts(context, given);
+    return Array.from({ length: parts.height }, (_, row) => [
+      attempt(() => single(context, context.invoke(needLambda(lambda), [parts.row(row)]))),
     ]);
   },
 };
@@ -78,12 +109,12 @@ const byColumn: BuiltIn = {
   name: 'BYCOL',
   least: 2,
   most: 2,
-  takes: ['block'],
+  takes: ['range'],
   call(context, [given, lambda]) {
-    const matrix = context.matrixOf(given);
+    const parts = new Parts(context, given);
     return [
-      matrix[0]!.map((_, column) =>
-        attempt(() => single(context, context.invoke(needLambda(lambda), [plain(columnOf(matrix, column))]))),
+      Array.from({ length: parts.width }, (_, column) =>
+        attempt(() => single(context, context.invoke(needLambda(lambda), [parts.column(column)]))),
       ),
     ];
   },
