@@ -17,6 +17,11 @@ export interface CellContent {
   readonly written?: string;
   /** What a formula needs that could not be written out: the cell keeps its stored value and the report says why. */
   readonly unsupported?: string;
+  /**
+   * Set where names, table references or variables could not be written out of `formula`, and why: a host that knows
+   * none keeps the stored value.
+   */
+  readonly notWrittenOut?: string;
   /** For a stored array or spilling formula: the range its result filled when stored. */
   readonly spill?: string;
   /** Set where the formula fills exactly `spill`, as `{=…}` of older files does, whatever the size of its result. */

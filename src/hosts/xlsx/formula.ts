@@ -19,6 +19,8 @@ export interface TableShape {
   readonly area: Area;
   readonly headerRows: number;
   readonly totalsRows: number;
+  /** Whether a filter hides rows of it. */
+  readonly isFiltered?: boolean;
   readonly columns: readonly string[];
 }
 
@@ -150,8 +152,13 @@ class Writer {
     if (!reference) return value;
     this.checkContext(reference, value);
     const { range } = reference;
-    if (moved.row === 0 && moved.column === 0 && !reference.workbookName) return value;
-    return stringifyA1Ref({ ...ownSheet(reference.sheetName), range: movedRange(range, moved) });
+    const { workbookName } = reference;
+    if (moved.row === 0 && moved.column === 0 && !workbookName) return value;
+    return stringifyA1Ref({
+      ...(workbookName && workbookName !== '0' && { workbookName }),
+      ...ownSheet(reference.sheetName),
+      range: movedRange(range, moved),
+    });
   }
 
   private named(value: string): string {

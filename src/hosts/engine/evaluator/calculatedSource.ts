@@ -1,6 +1,7 @@
+import type { NumberTotals } from './builtIn';
 import { areaOf } from './dependents';
 import type { CellSource } from './frame';
-import { FilledCell, FormulaCell, type SheetStore, type Slot } from './sheetStore';
+import { FilledCell, FormulaCell, type SheetStore } from './sheetStore';
 import type { Scalar, SheetArea } from './values';
 
 /** Thrown where a formula reads cells that are yet to be calculated. */
@@ -14,10 +15,6 @@ export class CalculatedSource implements CellSource {
   met: FormulaCell | undefined = undefined;
 
   constructor(private readonly stores: readonly SheetStore[]) {}
-
-  slot(sheet: number, row: number, column: number): Slot {
-    return this.stores[sheet]!.get(row, column);
-  }
 
   read(sheet: number, row: number, column: number): Scalar {
     const slot = this.stores[sheet]!.get(row, column);
@@ -51,10 +48,20 @@ export class CalculatedSource implements CellSource {
   }
 
   filledBy(sheet: number, row: number, column: number): SheetArea | undefined {
-    const slot = this.slot(sheet, row, column);
+    const slot = this.stores[sheet]!.get(row, column);
     if (!(slot instanceof FormulaCell)) return undefined;
     if (slot.isDirty) throw new NotReady([slot]);
     return slot.filled ?? areaOf(slot);
+  }
+
+  totals(area: SheetArea): NumberTotals | undefined {
+    const totals = this.stores[area.sheet]!.totals(area);
+    if (totals?.met) this.met ??= totals.met;
+    return totals;
+  }
+
+  versionOf({ sheet, left, right }: SheetArea): number {
+    return this.stores[sheet]!.versionOf(left, right);
   }
 
   lastRow(sheet: number): number {

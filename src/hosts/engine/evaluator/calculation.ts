@@ -58,7 +58,18 @@ export class Calculation {
   markCell(cell: FormulaCell): void {
     if (cell.kept !== undefined) return;
     cell.isDirty = true;
+    this.touch(cell);
     this.queue.push(cell);
+  }
+
+  /** Whoever has read the cell before reads it anew. */
+  private touch({ sheet, row, column, filled }: FormulaCell): void {
+    const store = this.stores[sheet]!;
+    store.touch(row, column);
+    if (!filled) return;
+    for (let r = filled.top; r <= filled.bottom; r++) {
+      for (let c = filled.left; c <= filled.right; c++) store.touch(r, c);
+    }
   }
 
   /** Marks whatever reads the areas, what changes by itself, and what had no room. */
@@ -75,6 +86,7 @@ export class Calculation {
     cell.isWaiting = false;
     cell.restsOn = cell;
     cell.value = this.storedValue(cell);
+    this.touch(cell);
   }
 
   /** Clears what a formula fills beside its own cell. */
@@ -99,7 +111,11 @@ export class Calculation {
   }
 
   private markReaders(areas: readonly SheetArea[]): void {
-    if (this.dependents.mark(areas, (cell) => this.queue.push(cell))) return;
+    const mark = (cell: FormulaCell): void => {
+      this.touch(cell);
+      this.queue.push(cell);
+    };
+    if (this.dependents.mark(areas, mark)) return;
     for (const cell of this.everyFormula()) this.markCell(cell);
   }
 
@@ -149,6 +165,7 @@ export class Calculation {
     }
     cell.isDirty = false;
     cell.isWaiting = false;
+    this.touch(cell);
     cell.restsOn = source.met;
     cell.formats = program.format && formatsOf(cell, frame.formats, this.stores);
     this.place(cell, rows);
@@ -203,8 +220,10 @@ export class Calculation {
         if (row === cell.row && column === cell.column) continue;
         const value = valueAt(rows, row - area.top, column - area.left);
         const slot = store.get(row, column);
-        if (slot instanceof FilledCell) slot.value = value;
-        else store.set(row, column, new FilledCell(cell, value));
+        if (slot instanceof FilledCell) {
+          slot.value = value;
+          store.touch(row, column);
+        } else store.set(row, column, new FilledCell(cell, value));
       }
     }
     cell.filled = area;

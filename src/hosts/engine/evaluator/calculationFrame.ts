@@ -1,15 +1,18 @@
 import { translateFormulaToA1 } from '@borgar/fx/xlsx';
 import { COLUMNS, ROWS, addressOf } from '../../xlsx/address';
 import type { SheetContent } from '../workbook';
+import { BlocksRead } from './blocksRead';
 import type { Book } from './book';
+import type { NumberTotals } from './builtIn';
 import type { CellSource, Environment, Frame } from './frame';
 import { invoked } from './lambdas';
 import { MOST_CELLS } from './operators';
 import type { Program } from './program';
-import type { Seat } from './references';
+import { ownCellOf, type Seat } from './references';
 import { FormulaCell, type SheetStore } from './sheetStore';
 import {
   CALC,
+  isError,
   isMatrix,
   Lambda,
   NUM,
@@ -19,6 +22,7 @@ import {
   type Argument,
   type Matrix,
   type Scalar,
+  type SheetArea,
   type Value,
 } from './values';
 
@@ -43,6 +47,7 @@ export class CalculationFrame implements Frame {
   formats: Frame['formats'] = undefined;
   depth = 0;
   calls = 0;
+  private readonly blocks = new BlocksRead();
 
   constructor(
     readonly source: CellSource,
@@ -97,14 +102,42 @@ export class CalculationFrame implements Frame {
     let { bottom, right } = area;
     if (bottom === ROWS - 1) bottom = Math.max(top, Math.min(bottom, this.source.lastRow(sheet)));
     if (right === COLUMNS - 1) right = Math.max(left, Math.min(right, this.source.lastColumn(sheet)));
+    return this.blocks.get({ sheet, top, left, bottom, right }, this.source, (all) => this.read(all));
+  }
+
+  private read(area: SheetArea): Matrix {
+    const { top, left, bottom, right } = area;
     const [height, width] = [bottom - top + 1, right - left + 1];
     if (height * width > MOST_CELLS) throw NUM;
     const rows = new Array<Scalar[]>(height);
     for (let row = 0; row < height; row++) rows[row] = new Array<Scalar>(width).fill(null);
-    this.source.visit({ sheet, top, left, bottom, right }, (value, row, column) => {
+    this.source.visit(area, (value, row, column) => {
       rows[row - top]![column - left] = value;
     });
     return rows;
+  }
+
+  totalsOf(reference: Reference): NumberTotals {
+    let [sum, count, least, most] = [0, 0, Infinity, -Infinity];
+    for (const area of reference.areas) {
+      const totals = this.source.totals(area);
+      if (totals) {
+        sum += totals.sum;
+        count += totals.count;
+        least = Math.min(least, totals.least);
+        most = Math.max(most, totals.most);
+        continue;
+      }
+      this.source.visit(area, (value) => {
+        if (isError(value)) throw value;
+        if (typeof value !== 'number') return;
+        sum += value;
+        count++;
+        least = Math.min(least, value);
+        most = Math.max(most, value);
+      });
+    }
+    return { sum, count, least, most };
   }
 
   eachCell(
@@ -159,6 +192,7 @@ export function heldRows(frame: Frame, value: Value, intersects: boolean): Matri
   let block: Matrix;
   if (value instanceof Reference) {
     if (value.areas.length > 1) return [[VALUE]];
+    if (intersects && !value.isOneCell) return [[held(frame.scalarOf(ownCellOf(value, frame)))]];
     block = frame.blockOf(value);
   } else block = value;
   if (intersects) return [[held(block[0]![0]!)]];

@@ -29,8 +29,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   readonly dateSystem: 1900 | 1904;
   private readonly programs = new Map<string, Program>();
   private readonly calculation: Calculation;
-  private readonly kept: FormulaCell[] = [];
-  private storedSource: StoredSource | undefined;
+  private stored: ReturnType<EvaluatedWorkbook['storedFrame']> | undefined;
   private moment = 0;
 
   constructor(private readonly content: WorkbookContent) {
@@ -138,9 +137,8 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     if (lacking !== undefined) {
       return { value: content?.value ?? null, isVolatile, lacksStored: false, unsupported: lacking };
     }
-    this.storedSource ??= new StoredSource(this.content.sheets);
-    this.storedSource.lacksStored = false;
-    const frame = new CalculationFrame(this.storedSource, this);
+    const { source, frame } = (this.stored ??= this.storedFrame());
+    source.lacksStored = false;
     frame.enter(seat);
     let rows: Matrix;
     try {
@@ -152,7 +150,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
       }
       rows = [[fault]];
     }
-    const { lacksStored } = this.storedSource;
+    const { lacksStored } = source;
     const isOne = rows.length === 1 && rows[0]!.length === 1;
     return {
       value: toCell(rows[0]![0]!),
@@ -222,10 +220,14 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     if (lacking !== undefined) this.calculation.keep(opened, lacking);
   }
 
+  private storedFrame(): { source: StoredSource; frame: CalculationFrame } {
+    const source = new StoredSource(this.content.sheets);
+    return { source, frame: new CalculationFrame(source, this) };
+  }
+
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
   private storedValue(cell: FormulaCell): Scalar {
     if (!cell.content) return cell.program.lacking === undefined ? REF : NAME;
-    this.kept.push(cell);
     return toScalar(cell.content.value);
   }
 

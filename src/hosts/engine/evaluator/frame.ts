@@ -1,5 +1,5 @@
-import type { CallContext } from './builtIn';
-import type { Formats, Slot } from './sheetStore';
+import type { CallContext, NumberTotals } from './builtIn';
+import type { FormulaCell, Formats } from './sheetStore';
 import type { Argument, Matrix, Reference, Scalar, SheetArea } from './values';
 
 /** Where formulas read cells from: the calculated workbook, or what a file stores. */
@@ -9,7 +9,12 @@ export interface CellSource {
   visit(area: SheetArea, visit: (value: Scalar, row: number, column: number) => boolean | void): void;
   /** The cells that the formula of a cell fills; the cell itself where its result is one value. */
   filledBy(sheet: number, row: number, column: number): SheetArea | undefined;
-  slot(sheet: number, row: number, column: number): Slot;
+  /** What the numbers of an area come to; undefined where they have to be visited one by one. */
+  totals(area: SheetArea): NumberTotals | undefined;
+  /** A number that changes whenever a cell of these columns does; undefined where that is not told. */
+  versionOf(area: SheetArea): number | undefined;
+  /** Tells what a block rests on that was read before. */
+  met: FormulaCell | undefined;
   /** The last row and column of a sheet that hold something; -1 where nothing does. */
   lastRow(sheet: number): number;
   lastColumn(sheet: number): number;

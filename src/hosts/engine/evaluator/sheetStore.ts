@@ -1,6 +1,6 @@
 import type { CellContent } from '../workbook';
 import type { Program } from './program';
-import type { Scalar, SheetArea } from './values';
+import { isError, type Scalar, type SheetArea } from './values';
 
 /** A formula's cell while the workbook is open. */
 export class FormulaCell {
@@ -56,11 +56,28 @@ interface Piece {
   readonly slots: Slot[];
   /** Cells that are not blank. */
   used: number;
+  /** Made when asked for, and dropped when a cell changes. */
+  totals: Totals | undefined;
 }
 
-class Column {
-  readonly pieces = new Map<number, Piece>();
+interface Column {
+  readonly pieces: Map<number, Piece>;
+  /** Counts changes. */
+  version: number;
 }
+
+/** What the numbers among some cells come to. */
+export interface Totals {
+  readonly sum: number;
+  readonly count: number;
+  /** Infinity and -Infinity where there are none. */
+  readonly least: number;
+  readonly most: number;
+  /** A cell that keeps its stored result among what the cells rest on. */
+  readonly met: FormulaCell | undefined;
+}
+
+type Area = Pick<SheetArea, 'top' | 'left' | 'bottom' | 'right'>;
 
 /** The cells of one sheet that hold something. */
 export class SheetStore {
@@ -79,22 +96,42 @@ export class SheetStore {
     let within = this.columns.get(column);
     if (!within) {
       if (slot === null) return;
-      this.columns.set(column, (within = new Column()));
+      this.columns.set(column, (within = { pieces: new Map<number, Piece>(), version: 0 }));
       this.order = undefined;
     }
     const at = row >> SHIFT;
     let piece = within.pieces.get(at);
     if (!piece) {
       if (slot === null) return;
-      within.pieces.set(at, (piece = { slots: new Array<Slot>(PIECE).fill(null), used: 0 }));
+      const slots = new Array<Slot>(PIECE).fill(null);
+      within.pieces.set(at, (piece = { slots, used: 0, totals: undefined }));
     }
     const before = piece.slots[row & (PIECE - 1)]!;
     piece.slots[row & (PIECE - 1)] = slot;
     piece.used += Number(slot !== null) - Number(before !== null);
+    piece.totals = undefined;
+    within.version++;
     if (piece.used === 0) within.pieces.delete(at);
     if (slot === null) return;
     if (row > this.lastRow) this.lastRow = row;
     if (column > this.lastColumn) this.lastColumn = column;
+  }
+
+  /** Tells that what a cell holds has another value now, or none yet. */
+  touch(row: number, column: number): void {
+    const within = this.columns.get(column);
+    if (!within) return;
+    within.version++;
+    const piece = within.pieces.get(row >> SHIFT);
+    if (piece) piece.totals = undefined;
+  }
+
+  /** A number that changes whenever a cell of these columns does. */
+  versionOf(left: number, right: number): number {
+    if (left === right) return this.columns.get(left)?.version ?? 0;
+    let sum = 0;
+    for (const column of this.columnsIn(left, right)) sum += this.columns.get(column)!.version;
+    return sum;
   }
 
   /** Visits the cells of an area that hold something, row by row; ends where `visit` returns false. */
@@ -104,7 +141,7 @@ export class SheetStore {
     if (columns.length === 0 || bottom < area.top) return true;
     const last = bottom >> SHIFT;
     for (let at = area.top >> SHIFT; at <= last; at++) {
-      const pieces = piecesAt(columns, at, this.columns);
+      const pieces = this.piecesAt(columns, at);
       if (pieces.length === 0) continue;
       const from = Math.max(area.top, at << SHIFT);
       const to = Math.min(bottom, (at << SHIFT) + PIECE - 1);
@@ -118,25 +155,75 @@ export class SheetStore {
     return true;
   }
 
+  /**
+   * What the numbers of an area come to; undefined where a cell holds an error or is yet to be calculated. A column
+   * of sums that grow row by row costs little for each.
+   */
+  totals(area: Area): Totals | undefined {
+    let all = NOTHING;
+    const bottom = Math.min(area.bottom, this.lastRow);
+    for (const column of this.columnsIn(area.left, area.right)) {
+      const { pieces } = this.columns.get(column)!;
+      for (let at = area.top >> SHIFT; at <= bottom >> SHIFT; at++) {
+        const piece = pieces.get(at);
+        if (!piece) continue;
+        const from = Math.max(0, area.top - (at << SHIFT));
+        const to = Math.min(PIECE - 1, bottom - (at << SHIFT));
+        const isWhole = from === 0 && to === PIECE - 1;
+        const part = (isWhole ? piece.totals : undefined) ?? totalsOf(piece.slots, from, to);
+        if (!part) return undefined;
+        if (isWhole) piece.totals = part;
+        all = together(all, part);
+      }
+    }
+    return all;
+  }
+
   private columnsIn(left: number, right: number): readonly number[] {
     if (left === right) return this.columns.has(left) ? [left] : [];
     this.order ??= [...this.columns.keys()].sort((a, b) => a - b);
     if (left <= (this.order[0] ?? 0) && right >= this.lastColumn) return this.order;
     return this.order.filter((column) => column >= left && column <= right);
   }
+
+  private piecesAt(columns: readonly number[], at: number): [column: number, piece: Piece][] {
+    const found: [number, Piece][] = [];
+    for (const column of columns) {
+      const piece = this.columns.get(column)!.pieces.get(at);
+      if (piece) found.push([column, piece]);
+    }
+    return found;
+  }
 }
 
-type Area = Pick<SheetArea, 'top' | 'left' | 'bottom' | 'right'>;
+const NOTHING: Totals = { sum: 0, count: 0, least: Infinity, most: -Infinity, met: undefined };
 
-function piecesAt(
-  columns: readonly number[],
-  at: number,
-  all: ReadonlyMap<number, Column>,
-): [column: number, piece: Piece][] {
-  const found: [number, Piece][] = [];
-  for (const column of columns) {
-    const piece = all.get(column)!.pieces.get(at);
-    if (piece) found.push([column, piece]);
+const together = (a: Totals, b: Totals): Totals => ({
+  sum: a.sum + b.sum,
+  count: a.count + b.count,
+  least: a.least < b.least ? a.least : b.least,
+  most: a.most > b.most ? a.most : b.most,
+  met: a.met ?? b.met,
+});
+
+function totalsOf(slots: readonly Slot[], from: number, to: number): Totals | undefined {
+  let [sum, count, least, most] = [0, 0, Infinity, -Infinity];
+  let met: FormulaCell | undefined;
+  for (let at = from; at <= to; at++) {
+    let value: Slot | undefined = slots[at];
+    if (typeof value === 'object' && value !== null) {
+      const cell =
+        value instanceof FormulaCell ? value : value instanceof FilledCell ? value.from : undefined;
+      if (!cell || cell.isDirty) return undefined;
+      met ??= cell.restsOn;
+      value = (value as FormulaCell | FilledCell).value;
+      if (isError(value)) return undefined;
+    }
+    if (typeof value !== 'number') continue;
+    sum += value;
+    count++;
+    if (value < least) least = value;
+    if (value > most) most = value;
   }
-  return found;
+  return { sum, count, least, most, met };
 }

@@ -1,15 +1,17 @@
 import { areaOf as areaOfRange, placeOf } from '../../xlsx/address';
 import type { SheetContent } from '../workbook';
+import type { NumberTotals } from './builtIn';
 import { areaOf } from './dependents';
 import type { CellSource } from './frame';
 import { toScalar } from './pinsetValues';
-import { SheetStore, type Slot } from './sheetStore';
+import { SheetStore } from './sheetStore';
 import { REF, type Scalar, type SheetArea } from './values';
 
 /** The cells as the file stores them. */
 export class StoredSource implements CellSource {
   /** Whether a formula without a stored result was read. */
   lacksStored = false;
+  private isComplete = true;
   private readonly stores: readonly SheetStore[];
   /** What each formula's stored result fills. */
   private readonly filled = new Map<string, SheetArea>();
@@ -28,6 +30,7 @@ export class StoredSource implements CellSource {
             area ? { sheet, ...area } : areaOf({ sheet, row, column }),
           );
         }
+        if (formula !== undefined && value === null) this.isComplete = false;
         // A blank is kept where a result lacks, so that visitors come by.
         store.set(row, column, value === null ? (formula === undefined ? null : LACKING) : toScalar(value));
       }
@@ -35,8 +38,15 @@ export class StoredSource implements CellSource {
     });
   }
 
-  slot(): Slot {
-    return null;
+  met: undefined = undefined;
+
+  totals(area: SheetArea): NumberTotals | undefined {
+    return this.stores[area.sheet]!.totals(area);
+  }
+
+  versionOf(): number | undefined {
+    // A block read before would not tell that it lacks a result.
+    return this.isComplete ? 0 : undefined;
   }
 
   read(sheet: number, row: number, column: number): Scalar {

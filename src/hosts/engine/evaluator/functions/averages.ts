@@ -1,14 +1,17 @@
-import type { BuiltIn } from '../builtIn';
+import type { BuiltIn, NumberTotals } from '../builtIn';
 import { DIVIDED_BY_ZERO, isError, NOT_AVAILABLE, NUM, type Scalar, type Value } from '../values';
 import { numberInText } from '../writtenNumbers';
 import { define, named, type Given } from './define';
-import { ascending, eachValue, meanOf, numbersAndTexts, numbersIn, numbersOf, squaresOf, sumOf } from './numbers';
+import { ascending, eachValue, meanOf, numbersAndTexts, numbersIn, numbersOf, squaresOf, sumOf, totalsIn } from './numbers';
 
 // Middles, spreads and ranks of numbers. Definitions: ISO/IEC 29500-1:2016, 18.17.7, and the vendor's reference.
 
 /** A function of all numbers among its arguments. */
 const ofNumbers = (name: string, calculate: (numbers: readonly number[]) => Value): BuiltIn =>
   define(name, [1, Infinity], 'range', ({ context, all }) => calculate(numbersIn(context, all)));
+
+const ofTotals = (name: string, calculate: (totals: NumberTotals) => Value): BuiltIn =>
+  define(name, [1, Infinity], 'range', ({ context, all }) => calculate(totalsIn(context, all)));
 
 /** As `ofNumbers`, text held in cells 0 and TRUE 1. */
 const ofAll = (name: string, calculate: (numbers: readonly number[]) => Value): BuiltIn =>
@@ -196,11 +199,11 @@ const rankEqual = define('RANK.EQ', [2, 3], 'value range value', rank(false));
 const percentRank = define('PERCENTRANK.INC', [2, 3], 'range value value', rankPart(true));
 
 export const averages: readonly BuiltIn[] = [
-  ofNumbers('AVERAGE', atLeast(1, meanOf)),
+  ofTotals('AVERAGE', ({ sum, count }) => (count === 0 ? DIVIDED_BY_ZERO : sum / count)),
   ofAll('AVERAGEA', atLeast(1, meanOf)),
   define('COUNT', [1, Infinity], 'range', countNumbers),
-  ofNumbers('MIN', least),
-  ofNumbers('MAX', most),
+  ofTotals('MIN', ({ count, least: found }) => (count === 0 ? 0 : found)),
+  ofTotals('MAX', ({ count, most: found }) => (count === 0 ? 0 : found)),
   ofAll('MINA', least),
   ofAll('MAXA', most),
   ofNumbers('MEDIAN', median),

@@ -13,7 +13,7 @@ import {
   type Scalar,
 } from '../values';
 import { define, numeric, type Given } from './define';
-import { numbersIn, sumOf } from './numbers';
+import { numbersIn, sumOf, totalsIn } from './numbers';
 
 // Sums, products, powers and angles. Definitions: ISO/IEC 29500-1:2016, 18.17.7, and the vendor's reference.
 
@@ -192,7 +192,7 @@ const product = (given: Given): Matrix | typeof VALUE => {
 };
 
 export const mathematics: readonly BuiltIn[] = [
-  define('SUM', [1, Infinity], 'range', ({ context, all }) => sumOf(numbersIn(context, all))),
+  define('SUM', [1, Infinity], 'range', ({ context, all }) => totalsIn(context, all).sum),
   define('SUMSQ', [1, Infinity], 'range', ({ context, all }) =>
     sumOf(numbersIn(context, all).map((one) => one * one)),
   ),

@@ -1,4 +1,4 @@
-import type { CallContext } from '../builtIn';
+import type { CallContext, NumberTotals } from '../builtIn';
 import { toNumber } from '../coercion';
 import { isError, isMatrix, Lambda, Reference, VALUE, type Argument, type Scalar } from '../values';
 
@@ -35,6 +35,46 @@ export function numbersIn(context: CallContext, given: readonly Argument[]): num
   return numbers;
 }
 
+/** What the numbers among arguments come to: as `numbersIn`, and quick for long ranges. @throws ErrorValue */
+export function totalsIn(context: CallContext, given: readonly Argument[]): NumberTotals {
+  let [sum, count, least, most] = [0, 0, Infinity, -Infinity];
+  for (const one of given) {
+    if (one instanceof Reference) {
+      const totals = context.totalsOf(one);
+      sum += totals.sum;
+      count += totals.count;
+      least = Math.min(least, totals.least);
+      most = Math.max(most, totals.most);
+      continue;
+    }
+    for (const number of numbersIn(context, [one])) {
+      sum += number;
+      count++;
+      least = Math.min(least, number);
+      most = Math.max(most, number);
+    }
+  }
+  return { sum, count, least, most };
+}
+
+export const sumOf = (numbers: readonly number[]): number => {
+  let sum = 0;
+  for (const number of numbers) sum += number;
+  return sum;
+};
+
+export const meanOf = (numbers: readonly number[]): number => sumOf(numbers) / numbers.length;
+
+/** The sum of squared deviations from the mean. */
+export function squaresOf(numbers: readonly number[]): number {
+  const mean = meanOf(numbers);
+  let sum = 0;
+  for (const number of numbers) sum += (number - mean) ** 2;
+  return sum;
+}
+
+export const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+
 /** As `numbersIn` for AVERAGEA and its like: text held in cells is 0, TRUE is 1. @throws ErrorValue */
 export function numbersAndTexts(context: CallContext, given: readonly Argument[]): number[] {
   const numbers: number[] = [];
@@ -46,7 +86,7 @@ export function numbersAndTexts(context: CallContext, given: readonly Argument[]
   return numbers;
 }
 
-/** The numbers of two blocks of the same count, pairs without two numbers passed over. @throws ErrorValue #N/A */
+/** The numbers among values. @throws ErrorValue the first error among them */
 export function numbersOf(values: readonly Scalar[]): number[] {
   const numbers: number[] = [];
   for (const value of values) {

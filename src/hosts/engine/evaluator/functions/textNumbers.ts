@@ -64,8 +64,12 @@ const timeIn = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return isError(value) ? value : VALUE;
   if (!/:/.test(value) && !isDayText(value)) return VALUE;
-  const number = numberInText(value);
-  return number === undefined ? VALUE : number - Math.floor(number);
+  const whole = numberInText(value);
+  if (whole === undefined) return VALUE;
+  // The time is read alone: behind a day it would lose digits.
+  const alone = readNumber(/\d+:.*$/.exec(value)?.[0] ?? '');
+  const time = typeof alone === 'number' ? alone : whole;
+  return time - Math.floor(time);
 };
 
 const grouped = (digits: string): string => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
