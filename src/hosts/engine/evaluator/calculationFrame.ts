@@ -192,7 +192,8 @@ export function heldRows(frame: Frame, value: Value, intersects: boolean): Matri
   let block: Matrix;
   if (value instanceof Reference) {
     if (value.areas.length > 1) return [[VALUE]];
-    block = frame.blockOf(intersects && !value.isOneCell ? ownCellOf(value, frame) : value);
+    if (intersects && !value.isOneCell) return [[held(frame.scalarOf(ownCellOf(value, frame)))]];
+    block = frame.blockOf(value);
   } else block = value;
   if (intersects) return [[held(block[0]![0]!)]];
   return block.map((row) => row.map(held));

@@ -35,27 +35,6 @@ export function numbersIn(context: CallContext, given: readonly Argument[]): num
   return numbers;
 }
 
-/** As `numbersIn` for AVERAGEA and its like: text held in cells is 0, TRUE is 1. @throws ErrorValue */
-export function numbersAndTexts(context: CallContext, given: readonly Argument[]): number[] {
-  const numbers: number[] = [];
-  const take = (value: Scalar): void => {
-    if (value === null) return;
-    numbers.push(typeof value === 'string' ? 0 : toNumber(value));
-  };
-  eachValue(context, given, take, (value) => numbers.push(toNumber(value)));
-  return numbers;
-}
-
-/** The numbers of two blocks of the same count, pairs without two numbers passed over. @throws ErrorValue #N/A */
-export function numbersOf(values: readonly Scalar[]): number[] {
-  const numbers: number[] = [];
-  for (const value of values) {
-    if (typeof value === 'number') numbers.push(value);
-    else if (isError(value)) throw value;
-  }
-  return numbers;
-}
-
 /** What the numbers among arguments come to: as `numbersIn`, and quick for long ranges. @throws ErrorValue */
 export function totalsIn(context: CallContext, given: readonly Argument[]): NumberTotals {
   let [sum, count, least, most] = [0, 0, Infinity, -Infinity];
@@ -95,3 +74,24 @@ export function squaresOf(numbers: readonly number[]): number {
 }
 
 export const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+
+/** As `numbersIn` for AVERAGEA and its like: text held in cells is 0, TRUE is 1. @throws ErrorValue */
+export function numbersAndTexts(context: CallContext, given: readonly Argument[]): number[] {
+  const numbers: number[] = [];
+  const take = (value: Scalar): void => {
+    if (value === null) return;
+    numbers.push(typeof value === 'string' ? 0 : toNumber(value));
+  };
+  eachValue(context, given, take, (value) => numbers.push(toNumber(value)));
+  return numbers;
+}
+
+/** The numbers among values. @throws ErrorValue the first error among them */
+export function numbersOf(values: readonly Scalar[]): number[] {
+  const numbers: number[] = [];
+  for (const value of values) {
+    if (typeof value === 'number') numbers.push(value);
+    else if (isError(value)) throw value;
+  }
+  return numbers;
+}
