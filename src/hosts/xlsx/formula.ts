@@ -62,6 +62,14 @@ export function callsPinset(formula: string | Formula): boolean {
   );
 }
 
+/** Signs, texts, numbers, calls of older built-ins and references within the workbook. */
+const PLAIN =
+  /^(?:[-+*/^&=<>%(),.;:{}\s]|"(?:[^"]|"")*"|(?:[A-Z][A-Za-z]{3,20}!|'[^'[\]:]+'!)?\$?(?:[A-Z]{1,2}|[A-W][A-Z]{2}|X[A-E][A-Z]|XF[A-D])\$?[1-9]\d{0,5}(?![\w.(!?\\])|(?:\d+(?:\.\d+)?(?:E[+-]?\d+)?)(?![\w.!])|[A-Z][A-Z0-9]*(?:\.[A-Z0-9]+)*(?=\())+$/;
+
+/** Whether a formula of a file reads as it is written: it holds no names, tables or stored spellings. */
+export const isPlain = (formula: string): boolean =>
+  formula.length < 1000 && PLAIN.test(formula) && !formula.includes('LAMBDA(');
+
 /** Whether a formula stands for more than its own reading: it names tables, names or variables. */
 const hasWords = (formula: Formula): boolean =>
   formula.some(({ type }) => type === 'range_named' || type === 'structured');

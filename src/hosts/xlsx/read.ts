@@ -7,6 +7,7 @@ import {
   callsPinset,
   CannotWriteOut,
   cut,
+  isPlain,
   writtenOut,
   type Formula,
   type TableShape,
@@ -148,7 +149,9 @@ interface Origin extends Place {
 }
 
 function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Context): SheetContent {
-  const stored: StoredCell[] = [];
+  const cells: CellContent[] = [];
+  /** Cells that share a formula which stands further on, by their positions among the others. */
+  const waiting: [at: number, cell: StoredCell][] = [];
   const shared = new Map<string, Origin>();
   const hidden: number[] = [];
   const filters = context.filteredTables.filter(({ sheet }) => sheet === name).map(({ area }) => area);
@@ -159,11 +162,12 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
         throw new WorkbookFileError(`the workbook has more than ${MOST_CELLS} cells`);
       }
       const cell = isMacro ? { ...read, formula: undefined } : read;
-      stored.push(cell);
       const formula = cell.formula;
       if (formula?.kind === 'shared' && formula.text && !shared.has(formula.shared ?? '')) {
         shared.set(formula.shared ?? '', { row: cell.row, column: cell.column, tokens: cut(formula.text) });
       }
+      if (formula?.kind === 'shared' && !shared.has(formula.shared ?? '')) waiting.push([cells.length, cell]);
+      cells.push(contentOf(cell, name, shared, context));
     },
     row({ row, attributes }) {
       if (isTrue(attributes['hidden'])) hidden.push(row);
@@ -173,15 +177,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
       if (element === 'filterColumn' && filterArea) filters.push(filterArea);
     },
   });
-  const cells = stored.map((cell): CellContent => {
-    const numberFormat = context.formats[Number(cell.attributes['s'] ?? 0)];
-    return {
-      address: addressOf(cell),
-      value: valueOf(cell, context),
-      ...(cell.formula && formulaWithin(cell, name, shared, context)),
-      ...(numberFormat !== undefined && { numberFormat }),
-    };
-  });
+  for (const [at, cell] of waiting) cells[at] = contentOf(cell, name, shared, context);
   const hiddenRows = new Map(
     hidden.map((row) => {
       const isFiltered = filters.some(({ top, bottom }) => row > top && row <= bottom);
@@ -191,7 +187,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
   return {
     name,
     ...(hiddenRows.size > 0 && { hiddenRows }),
-    cells: withSpills(stored, cells).filter(
+    cells: withSpills(cells).filter(
       ({ value, formula, unsupported, numberFormat, spilledFrom }) =>
         value !== null ||
         formula !== undefined ||
@@ -199,6 +195,21 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
         spilledFrom !== undefined ||
         numberFormat !== undefined,
     ),
+  };
+}
+
+function contentOf(
+  cell: StoredCell,
+  sheet: string,
+  shared: ReadonlyMap<string, Origin>,
+  context: Context,
+): CellContent {
+  const numberFormat = context.formats[Number(cell.attributes['s'] ?? 0)];
+  return {
+    address: addressOf(cell),
+    value: valueOf(cell, context),
+    ...(cell.formula && formulaWithin(cell, sheet, shared, context)),
+    ...(numberFormat !== undefined && { numberFormat }),
   };
 }
 
@@ -233,6 +244,7 @@ function formulaOf(
   vocabulary: Vocabulary,
 ): FormulaContent {
   const { kind, text, ref, shared: id } = cell.formula!;
+  if (kind === 'normal' && isPlain(text)) return { formula: `=${text}` };
   const isArray = kind === 'array' && ref !== undefined && areaOf(ref) !== undefined;
   // Excel marks formulas that spill; Pinset's own do so whoever wrote the file.
   const isFixedArray = isArray && cell.attributes['cm'] === undefined && !callsPinset(text);
@@ -258,16 +270,18 @@ function formulaOf(
 }
 
 /** Marks the cells that stored spills filled. A formula that is not calculated keeps them as they are: constants. */
-function withSpills(stored: readonly StoredCell[], cells: readonly CellContent[]): CellContent[] {
-  const marked = [...cells];
+function withSpills(cells: readonly CellContent[]): readonly CellContent[] {
+  let marked: CellContent[] | undefined;
   let index: Map<string, number> | undefined;
   cells.forEach(({ spill, formula, address }, at) => {
     if (spill === undefined || formula === undefined) return;
     const area = areaOf(spill)!;
     if (cellsIn(area) === 1) return;
     const mark = (n: number | undefined): void => {
-      if (n === undefined || n === at || stored[n]!.formula?.text) return;
-      const { address: own, value, numberFormat } = cells[n]!;
+      if (n === undefined || n === at) return;
+      const { address: own, value, numberFormat, formula: another, unsupported } = cells[n]!;
+      if (another !== undefined || unsupported !== undefined) return;
+      marked ??= [...cells];
       marked[n] = {
         address: own,
         value,
@@ -282,7 +296,7 @@ function withSpills(stored: readonly StoredCell[], cells: readonly CellContent[]
       }
     }
   });
-  return marked;
+  return marked ?? cells;
 }
 
 const ERROR_CODES: ReadonlySet<string> = new Set<ErrorCode>([
