@@ -247,6 +247,62 @@ describe('files of other programs', () => {
   });
 });
 
+describe('what other programs and older versions wrote', () => {
+  const changed = (bytes: Uint8Array, change: (name: string, text: string) => [string, string]): Uint8Array =>
+    zipSync(
+      Object.fromEntries(
+        Object.entries(partsIn(bytes)).map(([name, part]) => {
+          const [newName, text] = change(name, strFromU8(part));
+          return [newName, strToU8(text)];
+        }),
+      ),
+    );
+
+  test('parts named with backslashes', () => {
+    const bytes = changed(oneSheet('<row r="1"><c r="A1"><v>7</v></c></row>'), (name, text) => [
+      name.replaceAll('/', '\\'),
+      text.replace('Target="worksheets/', 'Target="worksheets\\'),
+    ]);
+    expect(cellIn(bytes, 'A1')?.value).toBe(7);
+  });
+
+  test('a sheet of old macros: the results of its steps, which are no formulas of a sheet', () => {
+    const two = workbookOf({
+      sheets: [
+        { name: 'Macro1', data: '<sheetData><row r="1"><c r="A1"><f>A2+1</f><v>5</v></c></row></sheetData>' },
+        { name: 'Lots', data: '<sheetData><row r="1"><c r="A1"><f>Macro1!A1*2</f></c></row></sheetData>' },
+      ],
+    });
+    const bytes = changed(two, (name, text) => [
+      name,
+      name.endsWith('workbook.xml.rels') ? text.replace('/worksheet"', '/xlMacrosheet"') : text,
+    ]);
+    expect(cellIn(bytes, 'A1', 0)).toEqual({ address: 'A1', value: 5 });
+    expect(cellIn(bytes, 'A1', 1)?.formula).toBe('=Macro1!A1*2');
+  });
+
+  test('an array formula without the mark of those that spill fills its own range', () => {
+    const array = (mark: string): Uint8Array =>
+      oneSheet(`<row r="1"><c r="A1"${mark}><f t="array" ref="A1:A2">B1:B3*2</f><v>1</v></c></row>`);
+    expect(cellIn(array(''), 'A1')).toMatchObject({ spill: 'A1:A2', isFixedArray: true });
+    expect(cellIn(array(' cm="1"'), 'A1')).not.toHaveProperty('isFixedArray');
+  });
+
+  test('rows hidden by hand, and by a filter of the sheet', () => {
+    const rows = [1, 2, 3, 4].map((row) => `<row r="${row}"${row > 2 ? ' hidden="1"' : ''}/>`).join('');
+    const filter = '<autoFilter ref="A1:B3"><filterColumn colId="0"/></autoFilter>';
+    const bytes = workbookOf({
+      sheets: [{ name: 'Lots', data: `<sheetData>${rows}</sheetData>${filter}` }],
+    });
+    expect(readWorkbook(bytes).sheets[0]!.hiddenRows).toEqual(
+      new Map([
+        [2, 'filter'],
+        [3, 'hand'],
+      ]),
+    );
+  });
+});
+
 test.each([
   ['a number that is none', '<c r="A1"><v>1,5</v></c>'],
   ['a shared text that is missing', '<c r="A1" t="s"><v>9</v></c>'],

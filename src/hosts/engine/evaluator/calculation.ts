@@ -31,13 +31,14 @@ export class Calculation {
   private readonly queue: FormulaCell[] = [];
   private readonly fills = new Map<FormulaCell, number>();
   private gaveRoom = false;
+  private hasBegun = false;
 
   constructor(
     private readonly stores: readonly SheetStore[],
     surroundings: Surroundings,
     private readonly everyFormula: () => Iterable<FormulaCell>,
-    /** What a formula shows that keeps its stored result. */
-    private readonly storedValue: (cell: FormulaCell) => Scalar,
+    /** What a formula shows that keeps its stored result; a block where that fills several cells. */
+    private readonly storedRows: (cell: FormulaCell) => Matrix,
   ) {
     this.source = new CalculatedSource(stores);
     this.frame = new CalculationFrame(this.source, surroundings);
@@ -47,6 +48,7 @@ export class Calculation {
   /** Calculates all that is marked, and what follows from it. */
   run(): void {
     this.fills.clear();
+    this.hasBegun = true;
     do {
       this.gaveRoom = false;
       // The queue grows while it is worked through.
@@ -93,8 +95,16 @@ export class Calculation {
     cell.isDirty = false;
     cell.isWaiting = false;
     cell.restsOn = cell;
-    cell.value = this.storedValue(cell);
+    const rows = this.storedRows(cell);
+    cell.value = rows[0]![0]!;
     this.touch(cell);
+    if (!this.hasBegun) return;
+    const { sheet, row: top, column: left } = cell;
+    const area = { sheet, top, left, bottom: top + rows.length - 1, right: left + rows[0]!.length - 1 };
+    const isOne = rows.length === 1 && rows[0]!.length === 1;
+    if (cell.filled) this.empty(cell, cell.filled);
+    cell.filled = isOne ? undefined : area;
+    if (!isOne && this.hasRoom(cell, area)) this.write(cell, area, rows);
   }
 
   /** Clears what a formula fills beside its own cell. */
@@ -222,8 +232,16 @@ export class Calculation {
       this.fills.set(cell, fills);
       if (fills > MOST_FILLS) return this.keep(cell, CIRCLE);
     }
-    const store = this.stores[area.sheet]!;
     if (!isSame && before) this.empty(cell, before);
+    this.write(cell, area, rows);
+    cell.filled = area;
+    if (isSame) return;
+    this.gaveRoom ||= before !== undefined;
+    this.markReaders(before ? [before, area] : [area]);
+  }
+
+  private write(cell: FormulaCell, area: SheetArea, rows: Matrix): void {
+    const store = this.stores[area.sheet]!;
     for (let row = area.top; row <= area.bottom; row++) {
       for (let column = area.left; column <= area.right; column++) {
         if (row === cell.row && column === cell.column) continue;
@@ -235,10 +253,6 @@ export class Calculation {
         } else store.set(row, column, new FilledCell(cell, value));
       }
     }
-    cell.filled = area;
-    if (isSame) return;
-    this.gaveRoom ||= before !== undefined;
-    this.markReaders(before ? [before, area] : [area]);
   }
 
   private empty(cell: FormulaCell, { sheet, top, left, bottom, right }: SheetArea): void {
@@ -252,6 +266,11 @@ export class Calculation {
 }
 
 /** What a fixed area shows of a result: a single row, column or value repeats, and beyond it is #N/A. */
+export const fitted = (rows: Matrix, { top, left, bottom, right }: SheetArea): Matrix =>
+  Array.from({ length: bottom - top + 1 }, (_, row) =>
+    Array.from({ length: right - left + 1 }, (__, column) => valueAt(rows, row, column)),
+  );
+
 function valueAt(rows: Matrix, row: number, column: number): Scalar {
   const line = rows.length === 1 ? rows[0]! : rows[row];
   return (line && (line.length === 1 ? line[0] : line[column])) ?? NOT_AVAILABLE;

@@ -9,7 +9,7 @@ import type {
   StoredTrial,
   WorkbookContent,
 } from '../workbook';
-import { Calculation } from './calculation';
+import { Calculation, fitted } from './calculation';
 import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
 import { areaOf } from './dependents';
 import { formatAt } from './formats';
@@ -30,6 +30,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   private readonly programs = new Map<string, Program>();
   private readonly calculation: Calculation;
   private stored: ReturnType<EvaluatedWorkbook['storedFrame']> | undefined;
+  private isOpen = false;
   private moment = 0;
 
   constructor(private readonly content: WorkbookContent) {
@@ -44,12 +45,13 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
       this.stores,
       this,
       () => this.formulas(),
-      (cell) => this.storedValue(cell),
+      (cell) => this.storedRows(cell),
     );
     this.moment = momentNow(dateSystem);
     sheets.forEach(({ cells }, sheet) => {
       for (const cell of cells) this.open(sheet, cell);
     });
+    this.isOpen = true;
   }
 
   get sheets(): WorkbookContent['sheets'] {
@@ -150,6 +152,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
       }
       rows = [[fault]];
     }
+    if (slot.fixed) rows = fitted(rows, slot.fixed);
     const { lacksStored } = source;
     const isOne = rows.length === 1 && rows[0]!.length === 1;
     return {
@@ -226,9 +229,16 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   }
 
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
-  private storedValue(cell: FormulaCell): Scalar {
-    if (!cell.content) return cell.program.lacking === undefined ? REF : NAME;
-    return toScalar(cell.content.value);
+  private storedRows({ content, program, sheet }: FormulaCell): Matrix {
+    if (!content) return [[program.lacking === undefined ? REF : NAME]];
+    const area = content.spill === undefined ? undefined : areaOfRange(content.spill);
+    if (!area || !this.isOpen) return [[toScalar(content.value)]];
+    const { source } = (this.stored ??= this.storedFrame());
+    return Array.from({ length: area.bottom - area.top + 1 }, (_, row) =>
+      Array.from({ length: area.right - area.left + 1 }, (__, column) =>
+        source.read(sheet, area.top + row, area.left + column),
+      ),
+    );
   }
 
   private basis(cell: FormulaCell): { restsOn?: CellName } {

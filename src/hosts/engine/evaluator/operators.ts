@@ -68,16 +68,6 @@ export const SIGNS: Readonly<Record<string, (value: Scalar) => Scalar>> = {
   '%': (value) => toNumber(value) / 100,
 };
 
-/** Calls with errors thrown taken as results. */
-export function caught<T extends Scalar>(run: () => T): T | Scalar {
-  try {
-    return run();
-  } catch (fault) {
-    if (isError(fault)) return fault;
-    throw fault;
-  }
-}
-
 /** A result that more cells than this would hold is refused. */
 export const MOST_CELLS = 5_000_000;
 
@@ -114,7 +104,16 @@ export function lifted(
         if (value === undefined) isBeyond = true;
         each[at] = value;
       }
-      cells[column] = isBeyond ? NOT_AVAILABLE : caught(() => call(...each));
+      if (isBeyond) {
+        cells[column] = NOT_AVAILABLE;
+        continue;
+      }
+      try {
+        cells[column] = call(...each);
+      } catch (fault) {
+        if (!isError(fault)) throw fault;
+        cells[column] = fault;
+      }
     }
     rows[row] = cells;
   }

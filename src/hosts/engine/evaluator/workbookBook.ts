@@ -7,6 +7,8 @@ import { pinsetFunctions } from './pinsetFunctions';
 
 /** The names of a workbook and of the functions there are. */
 export class WorkbookBook implements Book {
+  /** Looking for what was meant takes long, and many formulas may lack the same. */
+  private readonly missed = new Map<string, string>();
   private readonly positions: ReadonlyMap<string, number>;
 
   constructor(
@@ -25,8 +27,14 @@ export class WorkbookBook implements Book {
   }
 
   missing(name: string): string {
-    const near = nearestName(name);
-    if (near !== undefined) return `${name} (did you mean ${near}?)`;
-    return name.startsWith('PINSET.') ? `${name} (no function of Pinset)` : name;
+    const text = this.missed.get(name) ?? missingText(name);
+    this.missed.set(name, text);
+    return text;
   }
+}
+
+function missingText(name: string): string {
+  const near = nearestName(name);
+  if (near !== undefined) return `${name} (did you mean ${near}?)`;
+  return name.startsWith('PINSET.') ? `${name} (no function of Pinset)` : name;
 }

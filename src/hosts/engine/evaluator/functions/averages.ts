@@ -2,7 +2,17 @@ import type { BuiltIn, NumberTotals } from '../builtIn';
 import { DIVIDED_BY_ZERO, isError, NOT_AVAILABLE, NUM, type Scalar, type Value } from '../values';
 import { numberInText } from '../writtenNumbers';
 import { define, named, type Given } from './define';
-import { ascending, eachValue, meanOf, numbersAndTexts, numbersIn, numbersOf, squaresOf, sumOf, totalsIn } from './numbers';
+import {
+  ascending,
+  eachValue,
+  meanOf,
+  numbersAndTexts,
+  numbersIn,
+  numbersOf,
+  squaresOf,
+  sumOf,
+  totalsIn,
+} from './numbers';
 
 // Middles, spreads and ranks of numbers. Definitions: ISO/IEC 29500-1:2016, 18.17.7, and the vendor's reference.
 
@@ -74,9 +84,7 @@ const kurtosis = (numbers: readonly number[]): Value => {
   if (n < 4 || typeof spread !== 'number' || spread === 0) return DIVIDED_BY_ZERO;
   const mean = meanOf(numbers);
   const fourth = sumOf(numbers.map((one) => ((one - mean) / spread) ** 4));
-  return (
-    ((n * (n + 1)) / ((n - 1) * (n - 2) * (n - 3))) * fourth - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3))
-  );
+  return ((n * (n + 1)) / ((n - 1) * (n - 2) * (n - 3))) * fourth - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3));
 };
 
 /** The value at a place between sorted numbers, counted from 0. */
@@ -107,10 +115,12 @@ export function nth(numbers: readonly number[], place: number, isLargest: boolea
 
 const listOf = (given: Given, at: number): number[] => numbersIn(given.context, [given.all[at]]);
 
-const quartile = (calculate: typeof percentile) => (given: Given): Value => {
-  const part = given.whole(1);
-  return part < 0 || part > 4 ? NUM : calculate(listOf(given, 0), part / 4);
-};
+const quartile =
+  (calculate: typeof percentile) =>
+  (given: Given): Value => {
+    const part = given.whole(1);
+    return part < 0 || part > 4 ? NUM : calculate(listOf(given, 0), part / 4);
+  };
 
 /** Cut to so many significant digits, as PERCENTRANK says of itself. */
 const cut = (number: number, digits: number): number => {
@@ -118,27 +128,31 @@ const cut = (number: number, digits: number): number => {
   return Math.floor(Number((number * places).toPrecision(15))) / places;
 };
 
-const rankPart = (isInclusive: boolean) => (given: Given): Value => {
-  const sorted = ascending(listOf(given, 0));
-  const [sought, digits] = [given.number(1), given.whole(2, 3)];
-  if (sorted.length === 0 || digits < 1) return NUM;
-  if (sought < sorted[0]! || sought > sorted.at(-1)!) return NOT_AVAILABLE;
-  const below = sorted.filter((one) => one < sought).length;
-  const next = sorted[below]!;
-  const place =
-    next === sought ? below : below - 1 + (sought - sorted[below - 1]!) / (next - sorted[below - 1]!);
-  if (isInclusive) return sorted.length === 1 ? 1 : cut(place / (sorted.length - 1), digits);
-  return cut((place + 1) / (sorted.length + 1), digits);
-};
+const rankPart =
+  (isInclusive: boolean) =>
+  (given: Given): Value => {
+    const sorted = ascending(listOf(given, 0));
+    const [sought, digits] = [given.number(1), given.whole(2, 3)];
+    if (sorted.length === 0 || digits < 1) return NUM;
+    if (sought < sorted[0]! || sought > sorted.at(-1)!) return NOT_AVAILABLE;
+    const below = sorted.filter((one) => one < sought).length;
+    const next = sorted[below]!;
+    const place =
+      next === sought ? below : below - 1 + (sought - sorted[below - 1]!) / (next - sorted[below - 1]!);
+    if (isInclusive) return sorted.length === 1 ? 1 : cut(place / (sorted.length - 1), digits);
+    return cut((place + 1) / (sorted.length + 1), digits);
+  };
 
-const rank = (isMean: boolean) => (given: Given): Value => {
-  const [sought, isUpwards] = [given.number(0), given.number(2) !== 0];
-  const numbers = listOf(given, 1);
-  const same = numbers.filter((one) => one === sought).length;
-  if (same === 0) return NOT_AVAILABLE;
-  const before = numbers.filter((one) => (isUpwards ? one < sought : one > sought)).length;
-  return before + 1 + (isMean ? (same - 1) / 2 : 0);
-};
+const rank =
+  (isMean: boolean) =>
+  (given: Given): Value => {
+    const [sought, isUpwards] = [given.number(0), given.number(2) !== 0];
+    const numbers = listOf(given, 1);
+    const same = numbers.filter((one) => one === sought).length;
+    if (same === 0) return NOT_AVAILABLE;
+    const before = numbers.filter((one) => (isUpwards ? one < sought : one > sought)).length;
+    return before + 1 + (isMean ? (same - 1) / 2 : 0);
+  };
 
 const trimmed = (given: Given): Value => {
   const numbers = ascending(listOf(given, 0));
@@ -212,8 +226,14 @@ export const averages: readonly BuiltIn[] = [
     const found = modes(numbers);
     return found.length === 0 ? NOT_AVAILABLE : found.map((one) => [one]);
   }),
-  ofNumbers('GEOMEAN', onlyAbove0((numbers) => Math.exp(meanOf(numbers.map(Math.log))))),
-  ofNumbers('HARMEAN', onlyAbove0((numbers) => numbers.length / sumOf(numbers.map((one) => 1 / one)))),
+  ofNumbers(
+    'GEOMEAN',
+    onlyAbove0((numbers) => Math.exp(meanOf(numbers.map(Math.log)))),
+  ),
+  ofNumbers(
+    'HARMEAN',
+    onlyAbove0((numbers) => numbers.length / sumOf(numbers.map((one) => 1 / one))),
+  ),
   ofNumbers('AVEDEV', (numbers) => {
     if (numbers.length === 0) return NUM;
     const mean = meanOf(numbers);
@@ -252,4 +272,3 @@ export const averages: readonly BuiltIn[] = [
   define('FREQUENCY', [2, 2], 'array', frequency),
   define('STANDARDIZE', [3, 3], 'value', standardized),
 ];
-

@@ -49,7 +49,8 @@ export function serialOf(year: number, month: number, day: number, system: DateS
 /** Years below 1900 count from 1900. @throws ErrorValue #NUM! */
 export function fullYear(year: number, system: DateSystem): number {
   if (year < 0 || year > 9999) throw NUM;
-  if (system === 1904 && year < 1904) throw new Lacking('years before 1904 in a workbook that counts from 1904');
+  if (system === 1904 && year < 1904)
+    throw new Lacking('years before 1904 in a workbook that counts from 1904');
   return year < 1900 ? year + 1900 : year;
 }
 

@@ -137,7 +137,10 @@ export const dates: readonly BuiltIn[] = [
     const basis = given.whole(2);
     if (basis < 0 || basis > 4) return NUM;
     const { dateSystem } = given.context;
-    const [from, to] = [given.number(0), given.number(1)].map(Math.floor).sort((a, b) => a - b) as [number, number];
+    const [from, to] = [given.number(0), given.number(1)].map(Math.floor).sort((a, b) => a - b) as [
+      number,
+      number,
+    ];
     return yearFraction(dayOf(from, dateSystem), dayOf(to, dateSystem), to - from, basis);
   }),
   define('TODAY', [0, 0], 'value', (_, context) => Math.floor(context.now()), { ...DAY, isVolatile: true }),

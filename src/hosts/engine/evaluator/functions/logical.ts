@@ -68,4 +68,3 @@ export const logical: readonly BuiltIn[] = [
     return isError(value) || typeof value === 'number' ? value : value === true ? 1 : 0;
   }),
 ];
-

@@ -141,7 +141,8 @@ const extendedLookup = (given: Given): Value => {
   const { height, width } = sizeOf(given, 1);
   const isColumn = width === 1;
   const results = sizeOf(given, 2);
-  if ((height > 1 && width > 1) || (isColumn ? results.height !== height : results.width !== width)) return VALUE;
+  if ((height > 1 && width > 1) || (isColumn ? results.height !== height : results.width !== width))
+    return VALUE;
   const values = lineOf(given.matrix(1), VALUE);
   const search = given.has(5) ? given.whole(5) : 1;
   const found = extendedPosition(values, soughtOf(given), given.whole(4), search);
@@ -193,7 +194,8 @@ const places =
 
 const letters = (column: number): string => {
   let text = '';
-  for (let n = column; n > 0; n = Math.floor((n - 1) / 26)) text = String.fromCharCode(65 + ((n - 1) % 26)) + text;
+  for (let n = column; n > 0; n = Math.floor((n - 1) / 26))
+    text = String.fromCharCode(65 + ((n - 1) % 26)) + text;
   return text;
 };
 
@@ -227,4 +229,3 @@ export const lookups: readonly BuiltIn[] = [
   define('AREAS', [1, 1], 'range', ({ all: [one] }) => (one instanceof Reference ? one.areas.length : VALUE)),
   define('ADDRESS', [2, 5], 'value', address),
 ];
-

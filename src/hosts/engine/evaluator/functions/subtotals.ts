@@ -39,7 +39,8 @@ interface Passes {
 
 /** A formula that is itself a total anywhere in it. */
 const isTotal = (formula: string | undefined): boolean =>
-  formula !== undefined && /(?:^|[^A-Z0-9_.])(?:SUBTOTAL|AGGREGATE)\s*\(/i.test(formula.replace(/"[^"]*"/g, ''));
+  formula !== undefined &&
+  /(?:^|[^A-Z0-9_.])(?:SUBTOTAL|AGGREGATE)\s*\(/i.test(formula.replace(/"[^"]*"/g, ''));
 
 /** What the cells hold that are not passed over. @throws ErrorValue an error among them */
 function valuesIn(context: CallContext, given: readonly Argument[], passes: Passes): Scalar[] {
@@ -109,7 +110,11 @@ const subtotal = (given: Given): Value => {
   if (!total) return VALUE;
   const passes = { hiddenByHand: code > 100, filtered: true, totals: true, errors: false };
   const counts = which === 2 || which === 3;
-  const values = valuesIn(given.context, given.all.slice(1), counts ? { ...passes, errors: which === 2 } : passes);
+  const values = valuesIn(
+    given.context,
+    given.all.slice(1),
+    counts ? { ...passes, errors: which === 2 } : passes,
+  );
   return total(numbersAmong(values), values);
 };
 

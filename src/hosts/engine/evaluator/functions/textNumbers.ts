@@ -84,7 +84,9 @@ function withPlaces(number: number, places: number, hasCommas: boolean): string 
 
 const plainDigits = (size: number): string => {
   const text = numberAsText(size);
-  return text.includes('E') ? Number(text).toLocaleString('en', { useGrouping: false, maximumFractionDigits: 20 }) : text;
+  return text.includes('E')
+    ? Number(text).toLocaleString('en', { useGrouping: false, maximumFractionDigits: 20 })
+    : text;
 };
 
 const fixed = (given: Given): Value => {

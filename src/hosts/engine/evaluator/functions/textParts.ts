@@ -16,7 +16,7 @@ function placesOf(text: string, separators: readonly string[], ignoresCase: bool
   const within = fold(text);
   const sought = separators.map(fold).sort((a, b) => b.length - a.length);
   const places: Found[] = [];
-  for (let at = 0; at < within.length; ) {
+  for (let at = 0; at < within.length;) {
     const found = sought.find((one) => one !== '' && within.startsWith(one, at));
     if (found === undefined) at++;
     else {
@@ -35,7 +35,8 @@ const beside =
     const which = given.has(2) ? given.whole(2) : 1;
     const ignoresCase = given.whole(3) === 1;
     const endCounts = given.whole(4) === 1;
-    if (which === 0 || Math.abs(which) > text.length + 1) return which === 0 || text !== '' ? VALUE : NOT_AVAILABLE;
+    if (which === 0 || Math.abs(which) > text.length + 1)
+      return which === 0 || text !== '' ? VALUE : NOT_AVAILABLE;
     const places = placesOf(text, separators, ignoresCase);
     if (separators.includes('')) {
       const whole = side === 'before' ? '' : text;

@@ -76,13 +76,18 @@ export const workdays: readonly BuiltIn[] = [
   define('NETWORKDAYS.INTL', [2, 4], 'value value value block', (given) =>
     workdaysBetween(given, given.has(2) ? weekendIn(given.scalar(2)) : USUAL, holidaysOf(given, 3)),
   ),
-  define('WORKDAY', [2, 3], 'value value block', (given) => workdayAfter(given, USUAL, holidaysOf(given, 2)), DAY),
+  define(
+    'WORKDAY',
+    [2, 3],
+    'value value block',
+    (given) => workdayAfter(given, USUAL, holidaysOf(given, 2)),
+    DAY,
+  ),
   define(
     'WORKDAY.INTL',
     [2, 4],
     'value value value block',
-    (given) =>
-      workdayAfter(given, given.has(2) ? weekendIn(given.scalar(2)) : USUAL, holidaysOf(given, 3)),
+    (given) => workdayAfter(given, given.has(2) ? weekendIn(given.scalar(2)) : USUAL, holidaysOf(given, 3)),
     DAY,
   ),
 ];
