@@ -129,18 +129,7 @@ export class Compiler {
     const { intersects } = this;
     return (frame) => {
       const value = run(frame);
-      if (value instanceof Reference) return intersects ? ownValue(frame, value) : frame.blockOf(value);
-      if (value instanceof Lambda) throw CALC;
-      return value;
-    };
-  }
-
-  /** As `operand` for whole blocks of cells, whatever the formula does with them elsewhere. */
-  block(node: Node): RunOperand {
-    const run = this.any(node);
-    return (frame) => {
-      const value = run(frame);
-      if (value instanceof Reference) return frame.blockOf(value);
+      if (value instanceof Reference) return intersects ? ownValue(frame, value) : frame.wholeOf(value);
       if (value instanceof Lambda) throw CALC;
       return value;
     };
@@ -216,7 +205,7 @@ export class Compiler {
   }
 
   private referring(operator: string, left: Node, right: Node): Run {
-    const [first, second] = [this.any(left), this.any(right)];
+    const [first, second] = [this.any(left), this.any(operator === ':' ? onSheetOf(left, right) : right)];
     // What lies between two references that are found by calculation is in neither.
     if (operator === ':') this.isVolatile = true;
     const join = operator === ':' ? around : operator === ' ' ? intersection : union;
@@ -321,6 +310,14 @@ export class Compiler {
       }
     };
   }
+}
+
+/** `Lots!A1:A2:A5`: a reference behind a colon is on the sheet of the one before it. */
+function onSheetOf(left: Node, right: Node): Node {
+  if (left.type === 'BinaryExpression' && left.operator === ':') return onSheetOf(left.arguments[0]!, right);
+  if (left.type !== 'ReferenceIdentifier' || right.type !== 'ReferenceIdentifier') return right;
+  const sheet = left.value.slice(0, left.value.lastIndexOf('!') + 1);
+  return right.value.includes('!') ? right : { ...right, value: sheet + right.value };
 }
 
 const union = (a: Reference, b: Reference): Reference => new Reference([...a.areas, ...b.areas]);
