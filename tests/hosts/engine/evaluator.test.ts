@@ -141,6 +141,9 @@ const SPILLING: readonly (readonly [text: string, gives: unknown])[] = [
   ['=SUM(#REF!)', '#REF!'],
   ['=January!#REF!+1', '#REF!'],
   ['=SUM(B:B)', 60],
+  ['=SUMPRODUCT((C:C="oak")*1,B:B)', 40],
+  ['=SUMPRODUCT(--(C:C=""))', 1048573],
+  ['=SUM(January!A1:A1:B1)', 11],
   ['=@A1:A3', 3],
   // names and tables
   ['=A1*BlockMass', 7.5],

@@ -10,6 +10,7 @@ import { MOST_CELLS } from './operators';
 import type { Program } from './program';
 import { ownCellOf, type Seat } from './references';
 import { FormulaCell, type SheetStore } from './sheetStore';
+import { markCut, withBlankTail } from './tails';
 import {
   CALC,
   isError,
@@ -102,7 +103,15 @@ export class CalculationFrame implements Frame {
     let { bottom, right } = area;
     if (bottom === ROWS - 1) bottom = Math.max(top, Math.min(bottom, this.source.lastRow(sheet)));
     if (right === COLUMNS - 1) right = Math.max(left, Math.min(right, this.source.lastColumn(sheet)));
-    return this.blocks.get({ sheet, top, left, bottom, right }, this.source, (all) => this.read(all));
+    const block = this.blocks.get({ sheet, top, left, bottom, right }, this.source, (all) => this.read(all));
+    return bottom < area.bottom && top === 0 ? markCut(block) : block;
+  }
+
+  wholeOf(reference: Reference): Matrix {
+    const block = this.blockOf(reference);
+    const { top, bottom } = reference.area;
+    const height = bottom - top + 1;
+    return height > block.length ? withBlankTail(block, height) : block;
   }
 
   private read(area: SheetArea): Matrix {

@@ -1,8 +1,10 @@
+import { ROWS } from '../../xlsx/address';
 import type { BuiltIn, Kind } from './builtIn';
 import type { Compiler, Node } from './compiler';
 import type { Frame } from './frame';
 import { Lacking } from './lacking';
 import { lifted } from './operators';
+import { isCut, withBlankTail } from './tails';
 import {
   isError,
   isMatrix,
@@ -31,6 +33,7 @@ export function callOf(
   const kinds = given.map((_, at) => kindOf(builtIn, at));
   const run = given.map((node, at) => argumentOf(compiler, node, kinds[at]!));
   const single = kinds.flatMap((kind, at) => (kind === 'value' ? [at] : []));
+  const wholes = kinds.flatMap((kind, at) => (kind === 'array' ? [at] : []));
   const passesErrors = builtIn.takesErrors !== true;
   return (frame) => {
     const values = new Array<Argument>(run.length);
@@ -41,8 +44,22 @@ export function callOf(
       if (isMatrix(value)) isLifted = true;
       else if (passesErrors && isError(value)) return value;
     }
+    if (wholes.length > 1) lengthen(values, wholes);
     return isLifted ? liftedCall(frame, builtIn, values, single, passesErrors) : builtIn.call(frame, values);
   };
+}
+
+/** Whole columns beside something calculated from whole columns come to their full height too. */
+function lengthen(values: Argument[], among: readonly number[]): void {
+  const height = (at: number): number => {
+    const value = values[at];
+    return isMatrix(value) ? value.length : 0;
+  };
+  if (!among.some((at) => height(at) === ROWS)) return;
+  for (const at of among) {
+    const value = values[at];
+    if (isMatrix(value) && isCut(value)) values[at] = withBlankTail(value, ROWS);
+  }
 }
 
 function kindOf({ takes, repeats = 1 }: BuiltIn, at: number): Kind {

@@ -1,5 +1,5 @@
-import { parseA1Ref, parseStructRef, type AstExpression, type ReferenceNameXlsx } from '@borgar/fx/xlsx';
-import { dataOf, plainName, rowsOf, type TableShape } from '../../xlsx/formula';
+import type { AstExpression } from '@borgar/fx/xlsx';
+import { plainName } from '../../xlsx/formula';
 import type { Book } from './book';
 import { callOf } from './calls';
 import { FORMS, TRANSPARENT } from './forms';
@@ -7,17 +7,7 @@ import type { Frame } from './frame';
 import { Lacking } from './lacking';
 import { lambdaOf, variableAt } from './lambdas';
 import { applied, appliedToOne, LAST_STEP, OPERATORS, SIGNS } from './operators';
-import { parsed } from './program';
-import {
-  areaIn,
-  around,
-  intersection,
-  ownCellOf,
-  readArea,
-  sheetsOf,
-  WrittenArea,
-  type Seat,
-} from './references';
+import { around, intersection, ownCellOf, readArea, WrittenArea, type Seat } from './references';
 import {
   CALC,
   ErrorValue,
@@ -33,6 +23,7 @@ import {
 } from './values';
 import type { CellFormat } from './sheetStore';
 import { variableName } from './variableName';
+import { meaningOf, tableReference, wordOf } from './words';
 
 export type Run = (frame: Frame) => Value;
 /** As `Run`, cells read. */
@@ -66,7 +57,7 @@ export class Compiler {
 
   constructor(
     readonly book: Book,
-    private seat: Seat,
+    public seat: Seat,
     /** Whether blocks of cells become the one value of the formula's own row or column. */
     public intersects: boolean,
   ) {}
@@ -138,18 +129,7 @@ export class Compiler {
     const { intersects } = this;
     return (frame) => {
       const value = run(frame);
-      if (value instanceof Reference) return intersects ? ownValue(frame, value) : frame.blockOf(value);
-      if (value instanceof Lambda) throw CALC;
-      return value;
-    };
-  }
-
-  /** As `operand` for whole blocks of cells, whatever the formula does with them elsewhere. */
-  block(node: Node): RunOperand {
-    const run = this.any(node);
-    return (frame) => {
-      const value = run(frame);
-      if (value instanceof Reference) return frame.blockOf(value);
+      if (value instanceof Reference) return intersects ? ownValue(frame, value) : frame.wholeOf(value);
       if (value instanceof Lambda) throw CALC;
       return value;
     };
@@ -225,7 +205,7 @@ export class Compiler {
   }
 
   private referring(operator: string, left: Node, right: Node): Run {
-    const [first, second] = [this.any(left), this.any(right)];
+    const [first, second] = [this.any(left), this.any(operator === ':' ? onSheetOf(left, right) : right)];
     // What lies between two references that are found by calculation is in neither.
     if (operator === ':') this.isVolatile = true;
     const join = operator === ':' ? around : operator === ' ' ? intersection : union;
@@ -243,7 +223,7 @@ export class Compiler {
       const area = this.area(text);
       return (frame) => area.referenceFrom(frame);
     }
-    return kind === 'table' ? this.table(text) : this.name(text);
+    return kind === 'table' ? tableReference(this, text) : (this.variable(text) ?? wordOf(this, text));
   }
 
   private area(text: string): WrittenArea {
@@ -252,46 +232,19 @@ export class Compiler {
     return area;
   }
 
-  private name(text: string): Run {
-    const at = this.variables.lastIndexOf(variableName(text));
-    if (at >= 0) return variableAt(this.variables.length - 1 - at);
-    const reference = parseA1Ref(text) as ReferenceNameXlsx | undefined;
-    if (!reference || !('name' in reference)) throw new Lacking(`the name ${text}`);
-    const { name } = reference;
-    const sheets = sheetsOf(reference, text, this.book);
-    const table = this.book.vocabulary?.table(name);
-    if (table) return this.rangeOf(table, dataOf(table));
-    const sheet = this.book.sheetNames[sheets ? sheets[0] : this.seat.sheet]!;
-    const meaning = this.book.vocabulary?.name(name, sheet);
-    if (meaning !== undefined) return this.named(name, meaning);
-    const builtIn = this.book.builtIn(name.toUpperCase());
-    if (!builtIn) throw new Lacking(`the name ${text}`);
-    this.functions.add(builtIn.name);
-    // SUM as it stands is a function of what it is given.
-    return (frame) => new Lambda(builtIn.least, (given) => builtIn.call(frame, given));
-  }
-
-  /** What a defined name stands for: as seen from A1 where its references are relative, blocks of cells kept whole. */
-  named(name: string, meaning: string): Run {
+  /** Compiles what a defined name stands for: as seen from A1, blocks of cells kept whole, no variables known. */
+  within<T>(name: string, compile: () => T): T {
     const key = name.toLowerCase();
     if (this.namesWithin.includes(key)) throw new Lacking(`the name ${name}, which refers to itself`);
-    if (this.namesWithin.length >= MOST_NESTED)
+    if (this.namesWithin.length >= MOST_NESTED) {
       throw new Lacking(`the name ${name}, which is nested too deeply`);
+    }
     const { seat, namesWithin, variables } = this;
     this.seat = { sheet: seat.sheet, row: 0, column: 0 };
     this.namesWithin = [...namesWithin, key];
     this.variables = [];
     try {
-      const run = this.whole(() => this.any(parsed(meaning.replace(/^\s*=/, ''))));
-      return (frame) => {
-        const { environment } = frame;
-        frame.environment = undefined;
-        try {
-          return run(frame);
-        } finally {
-          frame.environment = environment;
-        }
-      };
+      return this.whole(compile);
     } finally {
       this.seat = seat;
       this.namesWithin = namesWithin;
@@ -299,58 +252,16 @@ export class Compiler {
     }
   }
 
-  private table(text: string): Run {
-    const reference = parseStructRef(text);
-    if (!reference) throw new Lacking(`the table reference ${text}`);
-    if ('workbookName' in reference && reference.workbookName)
-      throw new Lacking(`another workbook (${text})`);
-    const { vocabulary, sheetNames } = this.book;
-    const { seat } = this;
-    const table = reference.table
-      ? vocabulary?.table(reference.table)
-      : vocabulary?.tableAt(sheetNames[seat.sheet]!, seat);
-    if (!table) throw new Lacking(`the table of ${text}, which is not in the workbook`);
-    const columns = (reference.columns ?? []).map((column) => {
-      const at = table.columns.findIndex((one) => one.toLowerCase() === column.toLowerCase());
-      if (at < 0) throw new Lacking(`a column ${column} in the table ${table.name}`);
-      return table.area.left + at;
-    });
-    const { left, right } = columns.length
-      ? { left: Math.min(...columns), right: Math.max(...columns) }
-      : table.area;
-    const sections = reference.sections ?? [];
-    if (!sections.includes('this row')) {
-      const rows = rowsOf(table, sections, seat);
-      if (!rows) throw REF;
-      return this.rangeOf(table, { ...rows, left, right });
-    }
-    const data = dataOf(table);
-    const sheet = this.book.sheetAt(table.sheet)!;
-    const own = { at: 0, isRelative: true };
-    const area = new WrittenArea([sheet, sheet], own, { at: left, isRelative: false }, own, {
-      at: right,
-      isRelative: false,
-    });
-    this.areas.push(area);
-    return (frame) => (frame.row >= data.top && frame.row <= data.bottom ? area.referenceFrom(frame) : VALUE);
-  }
-
-  private rangeOf(
-    table: TableShape,
-    range: { top: number; left: number; bottom: number; right: number },
-  ): Run {
-    const sheet = this.book.sheetAt(table.sheet);
-    if (sheet === undefined) throw REF;
-    const fixed = { $top: true, $left: true, $bottom: true, $right: true };
-    const area = areaIn({ ...range, ...fixed }, [sheet, sheet], this.seat);
-    this.areas.push(area);
-    return (frame) => area.referenceFrom(frame);
+  private variable(name: string): Run | undefined {
+    const at = this.variables.lastIndexOf(variableName(name));
+    return at < 0 ? undefined : variableAt(this.variables.length - 1 - at);
   }
 
   private call(callee: Node | { type: 'Identifier'; name: string }, given: readonly (Node | null)[]): Run {
     if (callee.type !== 'Identifier') return this.invoking(this.any(callee), given);
     const name = plainName(callee.name);
-    if (this.variables.includes(variableName(name))) return this.invoking(this.name(name), given);
+    const variable = this.variable(name);
+    if (variable) return this.invoking(variable, given);
     const upper = name.toUpperCase();
     const form = FORMS[upper];
     if (form) {
@@ -364,7 +275,7 @@ export class Compiler {
       return callOf(this, builtIn, given);
     }
     const meaning = this.book.vocabulary?.name(name, this.book.sheetNames[this.seat.sheet]!);
-    if (meaning !== undefined) return this.invoking(this.named(name, meaning), given);
+    if (meaning !== undefined) return this.invoking(meaningOf(this, name, meaning), given);
     throw new Lacking(this.book.missing(upper));
   }
 
@@ -399,6 +310,14 @@ export class Compiler {
       }
     };
   }
+}
+
+/** `Lots!A1:A2:A5`: a reference behind a colon is on the sheet of the one before it. */
+function onSheetOf(left: Node, right: Node): Node {
+  if (left.type === 'BinaryExpression' && left.operator === ':') return onSheetOf(left.arguments[0]!, right);
+  if (left.type !== 'ReferenceIdentifier' || right.type !== 'ReferenceIdentifier') return right;
+  const sheet = left.value.slice(0, left.value.lastIndexOf('!') + 1);
+  return right.value.includes('!') ? right : { ...right, value: sheet + right.value };
 }
 
 const union = (a: Reference, b: Reference): Reference => new Reference([...a.areas, ...b.areas]);

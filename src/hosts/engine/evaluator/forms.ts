@@ -5,9 +5,12 @@ import { Lacking } from './lacking';
 import { environmentAt } from './lambdas';
 import { lifted } from './operators';
 import {
+  CALC,
   isError,
   isMatrix,
+  Lambda,
   NOT_AVAILABLE,
+  Reference,
   VALUE,
   type ErrorValue,
   type Matrix,
@@ -47,14 +50,12 @@ const anyOf = (compiler: Compiler, node: Node | null): Run =>
   node === null ? () => null : compiler.any(node);
 
 /** What a block of choices takes an argument for: its values, blocks kept whole. */
-const valuesOf = (frame: Frame, run: Run): Scalar | Matrix => {
+function valuesOf(frame: Frame, run: Run): Scalar | Matrix {
   const value = run(frame);
-  return isMatrix(value) || typeof value !== 'object' || value === null || isError(value)
-    ? value
-    : singleOr(frame.matrixOf(value));
-};
-const singleOr = (block: Matrix): Scalar | Matrix =>
-  block.length === 1 && block[0]!.length === 1 ? block[0]![0]! : block;
+  if (value instanceof Lambda) throw CALC;
+  if (!(value instanceof Reference)) return value;
+  return value.isOneCell ? frame.scalarOf(value) : frame.wholeOf(value);
+}
 
 /** As `valuesOf`, an error thrown taken as a value. */
 function valuesOrError(frame: Frame, run: Run): Scalar | Matrix {

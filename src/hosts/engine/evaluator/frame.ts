@@ -37,4 +37,6 @@ export interface Frame extends CallContext {
   calls: number;
   /** The values of a reference as a block. */
   blockOf(reference: Reference): Matrix;
+  /** As `blockOf`, whole columns to their full height. */
+  wholeOf(reference: Reference): Matrix;
 }

@@ -1,4 +1,5 @@
 import { compare, toNumber, toText } from './coercion';
+import { tailOf, withTail } from './tails';
 import {
   DIVIDED_BY_ZERO,
   isError,
@@ -86,10 +87,13 @@ export function lifted(
     height = Math.max(height, one.length);
     width = Math.max(width, one[0]!.length);
   }
-  if (height * width > MOST_CELLS) throw NUM;
-  const rows = new Array<Scalar[]>(height);
+  let last = 0;
+  for (const one of given) if (isMatrix(one)) last = Math.max(last, tailOf(one, height));
+  const count = Math.min(height, last + 1);
+  if (count * width > MOST_CELLS) throw NUM;
+  const rows = new Array<Scalar[]>(count);
   const each = new Array<Scalar | undefined>(given.length);
-  for (let row = 0; row < height; row++) {
+  for (let row = 0; row < count; row++) {
     const cells = new Array<Scalar>(width);
     for (let column = 0; column < width; column++) {
       let isBeyond = false;
@@ -117,7 +121,7 @@ export function lifted(
     }
     rows[row] = cells;
   }
-  return rows;
+  return count < height ? withTail(rows, height) : rows;
 }
 
 /** A function of one or two values for blocks too. */

@@ -23,7 +23,7 @@ export const pinsetFunctions: ReadonlyMap<string, BuiltIn> = new Map(
       name: PREFIX + definition.name,
       least: 0,
       most: definition.arguments.length,
-      takes: ['array'],
+      takes: ['block'],
       call(context, given) {
         const block = definition.evaluate(given.map(gridOf), context.dateSystem);
         const { rows } = block;
