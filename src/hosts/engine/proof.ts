@@ -1,6 +1,7 @@
 import { CellError, type Cell } from '../../worksheet/cells/cell';
 import { addressOf, areaOf, cellsIn, placeOf, type Area } from '../xlsx/address';
 import { callsPinset } from '../xlsx/formula';
+import { isSameNumber } from './sameNumber';
 import type { CellContent, CellName, ProvableWorkbook, SheetContent, WorkbookContent } from './workbook';
 
 // The file proves the engine. Each formula is calculated from the results the file stores for what it refers to. Where
@@ -144,16 +145,8 @@ export const areSame = (one: Rows, other: Rows): boolean =>
   one.length === other.length &&
   one.every((row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c]!)));
 
-/** Three of the fifteen digits are left to the order in which a long sum is added up. */
-const TOLERANCE = 1e-12;
-/** Spreadsheet programs make a difference that is nothing but rounding 0. */
-const NOTHING = 1e-13;
-
 function isSame(one: Cell, other: Cell): boolean {
-  if (typeof one === 'number' && typeof other === 'number') {
-    if (one === 0 || other === 0) return Math.abs(one - other) <= NOTHING;
-    return Math.abs(one - other) <= TOLERANCE * Math.max(Math.abs(one), Math.abs(other));
-  }
+  if (typeof one === 'number' && typeof other === 'number') return isSameNumber(one, other);
   if (one instanceof CellError && other instanceof CellError) return one.code === other.code;
   // Inside a block a file stores a blank where the result has empty text.
   return one === other || ((one ?? '') === '' && (other ?? '') === '');
