@@ -49,7 +49,15 @@ export interface Proof {
 }
 
 /** Functions whose results change though nothing they refer to does. */
-const CHANGING: ReadonlySet<string> = new Set(['TODAY', 'NOW', 'RAND', 'RANDBETWEEN', 'RANDARRAY', 'CELL', 'INFO']);
+const CHANGING: ReadonlySet<string> = new Set([
+  'TODAY',
+  'NOW',
+  'RAND',
+  'RANDBETWEEN',
+  'RANDARRAY',
+  'CELL',
+  'INFO',
+]);
 
 /**
  * Tries every formula of a workbook but calls of Pinset. `isProven` tells on which functions a table proves the
@@ -143,7 +151,9 @@ type Rows = readonly (readonly Cell[])[];
 /** Whether two results are the same on a sheet, which keeps fifteen digits. */
 export const areSame = (one: Rows, other: Rows): boolean =>
   one.length === other.length &&
-  one.every((row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c]!)));
+  one.every(
+    (row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c]!)),
+  );
 
 function isSame(one: Cell, other: Cell): boolean {
   if (typeof one === 'number' && typeof other === 'number') return isSameNumber(one, other);
