@@ -7,8 +7,10 @@ import { information } from './information';
 import { logical } from './logical';
 import { lookups } from './lookups';
 import { mathematics } from './mathematics';
+import { rearranging } from './rearranging';
 import { references } from './references';
 import { rounding } from './rounding';
+import { sorting } from './sorting';
 import { subtotals } from './subtotals';
 import { textNumbers } from './textNumbers';
 import { textParts } from './textParts';
@@ -27,8 +29,10 @@ export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
     ...logical,
     ...lookups,
     ...mathematics,
+    ...rearranging,
     ...references,
     ...rounding,
+    ...sorting,
     ...subtotals,
     ...textNumbers,
     ...textParts,
