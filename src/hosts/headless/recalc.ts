@@ -89,7 +89,7 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
 }
 
 function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbook): Generator<Calculated> {
-  const kept = new Map(proof.kept.map((one) => [one.cell, one]));
+  const kept = new Map(proof.kept.map((one) => [placeText(one.sheet, one.address), one]));
   for (const one of content.sheets) {
     const { name: sheet, cells } = one;
     const stored = new StoredBlocks(one);
@@ -98,7 +98,7 @@ function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbo
       const formula = cell.written ?? cell.formula ?? '=?';
       const result = workbook.result(sheet, cell.address);
       const shown = shownResult(workbook, sheet, cell.address, result);
-      const { functions, why } = kept.get(cell) ?? {
+      const { functions, why } = kept.get(placeText(sheet, cell.address)) ?? {
         functions: workbook.functionsOf(sheet, cell.address),
         why: { because: 'lacking' as const, what: result.unsupported ?? '' },
       };
