@@ -150,6 +150,16 @@ module.exports = tseslint.config(
     },
   },
   {
+    // A worksheet's errors are values, thrown to end a calculation at once: a trace of calls would cost more than it.
+    files: ['src/hosts/engine/evaluator/**/*.ts'],
+    rules: {
+      '@typescript-eslint/only-throw-error': [
+        'error',
+        { allow: [{ from: 'file', name: ['ErrorValue', 'NotReady'] }] },
+      ],
+    },
+  },
+  {
     files: ['tests/**/*.ts'],
     ...jest.configs['flat/recommended'],
     rules: {

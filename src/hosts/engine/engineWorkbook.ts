@@ -304,7 +304,8 @@ export class EngineWorkbook implements CalculatingWorkbook {
     this.stored.set(key, cell);
     const { bottom, right } = helpers.toZone(cell.spill ?? cell.address);
     this.enlarge(sheet, bottom + 1, right + 1);
-    if (cell.unsupported !== undefined) this.kept.set(key, cell.unsupported);
+    const unreadable = cell.unsupported ?? cell.notWrittenOut;
+    if (unreadable !== undefined) this.kept.set(key, unreadable);
     if (cell.formula === undefined) return;
     const needs = needsOf(cell.formula, sheet, this.content.dateSystem);
     this.needs.set(cell, needs);

@@ -3,6 +3,7 @@ import { PREFIX } from '../../worksheet/constants';
 import { described } from '../../worksheet/described';
 import { signature } from '../../worksheet/functionTable';
 import type { Output, Status } from './command';
+import { jsonText } from './terminal';
 
 /** Prints every function: how it is called, a tab, what it gives. */
 export function list(json: boolean, { out }: Output): Status {
@@ -20,7 +21,7 @@ export function list(json: boolean, { out }: Output): Status {
       shape: argument.shape,
       optional: mayBeLeftOut(argument),
     }));
-    out(JSON.stringify({ name, family, call, summary, arguments: args, sources: definition.sources }));
+    out(jsonText({ name, family, call, summary, arguments: args, sources: definition.sources }));
   }
   return 0;
 }

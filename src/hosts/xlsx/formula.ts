@@ -19,6 +19,8 @@ export interface TableShape {
   readonly area: Area;
   readonly headerRows: number;
   readonly totalsRows: number;
+  /** Whether a filter hides rows of it. */
+  readonly isFiltered?: boolean;
   readonly columns: readonly string[];
 }
 
@@ -59,6 +61,14 @@ export function callsPinset(formula: string | Formula): boolean {
     (token) => token.type === 'func' && plainName(token.value).startsWith(PINSET),
   );
 }
+
+/** Signs, texts, numbers, calls of older built-ins and references within the workbook. */
+const PLAIN =
+  /^(?:[-+*/^&=<>%(),.;:{}\s]|"(?:[^"]|"")*"|(?:[A-Z][A-Za-z]{3,20}!|'[^'[\]:]+'!)?\$?(?:[A-Z]{1,2}|[A-W][A-Z]{2}|X[A-E][A-Z]|XF[A-D])\$?[1-9]\d{0,5}(?![\w.(!?\\])|(?:\d+(?:\.\d+)?(?:E[+-]?\d+)?)(?![\w.!])|[A-Z][A-Z0-9]*(?:\.[A-Z0-9]+)*(?=\())+$/;
+
+/** Whether a formula of a file reads as it is written: it holds no names, tables or stored spellings. */
+export const isPlain = (formula: string): boolean =>
+  formula.length < 1000 && PLAIN.test(formula) && !formula.includes('LAMBDA(');
 
 /** Whether a formula stands for more than its own reading: it names tables, names or variables. */
 const hasWords = (formula: Formula): boolean =>
@@ -150,8 +160,13 @@ class Writer {
     if (!reference) return value;
     this.checkContext(reference, value);
     const { range } = reference;
-    if (moved.row === 0 && moved.column === 0 && !reference.workbookName) return value;
-    return stringifyA1Ref({ ...ownSheet(reference.sheetName), range: movedRange(range, moved) });
+    const { workbookName } = reference;
+    if (moved.row === 0 && moved.column === 0 && !workbookName) return value;
+    return stringifyA1Ref({
+      ...(workbookName && workbookName !== '0' && { workbookName }),
+      ...ownSheet(reference.sheetName),
+      range: movedRange(range, moved),
+    });
   }
 
   private named(value: string): string {
@@ -224,7 +239,7 @@ class Writer {
 }
 
 /** The name of a function without the marks it has in files; Pinset's as `PINSET.NAME`. */
-function plainName(stored: string): string {
+export function plainName(stored: string): string {
   const upper = stored.toUpperCase();
   if (upper.startsWith(STORED_PINSET)) return PINSET + upper.slice(STORED_PINSET.length);
   if (upper.startsWith(PINSET)) return upper;
@@ -260,14 +275,14 @@ function movedRange(range: RangeA1, { row, column }: Place): RangeA1 {
   };
 }
 
-const dataOf = ({ area, headerRows, totalsRows }: TableShape): Area => ({
+export const dataOf = ({ area, headerRows, totalsRows }: TableShape): Area => ({
   ...area,
   top: area.top + headerRows,
   bottom: area.bottom - totalsRows,
 });
 
 /** The rows of a table's sections; null where the table has none of them, undefined for `@` beside no data row. */
-function rowsOf(
+export function rowsOf(
   table: TableShape,
   sections: readonly string[],
   place: Place,

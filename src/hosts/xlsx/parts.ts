@@ -12,6 +12,8 @@ export interface Relationship {
 export interface SheetPart {
   readonly name: string;
   readonly part: string;
+  /** Set for a sheet of old macros: its formulas are steps of a program, and only their results are read. */
+  readonly isMacro?: true;
 }
 
 /** Where the pieces of a workbook are. */
@@ -42,7 +44,8 @@ export function relationshipsOf(file: Package, part: string): Relationship[] {
     }));
 }
 
-function resolved(folder: string, target: string): string {
+function resolved(folder: string, written: string): string {
+  const target = written.replaceAll('\\', '/');
   const steps: string[] = [];
   for (const step of (target.startsWith('/') ? target : `${folder}${target}`).split('/')) {
     if (step === '..') steps.pop();
@@ -69,9 +72,10 @@ export function partsOf(file: Package): WorkbookParts {
     if (!relationship) {
       throw new WorkbookFileError(`the file is damaged: its sheet ${sheet.attributes['name']} is missing`);
     }
-    return relationship.kind === 'worksheet'
-      ? [{ name: sheet.attributes['name'] ?? '', part: relationship.target }]
-      : [];
+    const isMacro = /macrosheet$/i.test(relationship.kind);
+    if (relationship.kind !== 'worksheet' && !isMacro) return [];
+    const name = sheet.attributes['name'] ?? '';
+    return [{ name, part: relationship.target, ...(isMacro && { isMacro }) }];
   });
   if (new Set(sheets.map(({ part }) => part)).size < sheets.length) {
     throw new WorkbookFileError('the file is damaged: two of its sheets are one part');

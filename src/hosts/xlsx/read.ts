@@ -1,18 +1,20 @@
-import { type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
+import { type CellError, type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
 import type { CellContent, SheetContent, WorkbookContent } from '../engine/workbook';
-import { addressOf, areaOf, cellsIn, covers, type Place } from './address';
+import { addressOf, areaOf, cellsIn, covers, type Area, type Place } from './address';
 import {
   asWritten,
+  callsPinset,
   CannotWriteOut,
   cut,
+  isPlain,
   writtenOut,
   type Formula,
   type TableShape,
   type Vocabulary,
 } from './formula';
 import { Package, WorkbookFileError } from './package';
-import { isTrue, onlyPart, partsOf, relationshipsOf, type WorkbookParts } from './parts';
+import { isTrue, onlyPart, partsOf, relationshipsOf, type SheetPart, type WorkbookParts } from './parts';
 import { MOST_CELLS, walkSheet, type StoredCell } from './sheet';
 import { readStyles } from './styles';
 import { child, childrenOf, decodeCellText, parseXml, walk } from './xml';
@@ -27,18 +29,22 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
   const parts = partsOf(file);
   const sharedPart = onlyPart(parts, 'sharedStrings');
   const stylesPart = onlyPart(parts, 'styles');
+  const tables = readTables(file, parts);
   const context: Context = {
     dateSystem: dateSystemOf(parts),
     sharedTexts: sharedPart && file.has(sharedPart) ? readSharedTexts(file.text(sharedPart), sharedPart) : [],
     formats: stylesPart && file.has(stylesPart) ? readStyles(file.text(stylesPart), stylesPart).formats : [],
-    vocabulary: vocabularyOf(parts, readTables(file, parts)),
+    vocabulary: vocabularyOf(parts, tables),
+    filteredTables: tables.filter(({ isFiltered }) => isFiltered),
     cells: 0,
     filled: 0,
     characters: 0,
   };
   return {
     dateSystem: context.dateSystem,
-    sheets: parts.sheets.map(({ name, part }) => readSheet(name, file.text(part), part, context)),
+    vocabulary: context.vocabulary,
+    ...(isStale(parts) && { isStale: true as const }),
+    sheets: parts.sheets.map((sheet) => readSheet(sheet, file.text(sheet.part), context)),
   };
 }
 
@@ -47,6 +53,7 @@ interface Context {
   readonly sharedTexts: readonly string[];
   readonly formats: readonly (string | undefined)[];
   readonly vocabulary: Vocabulary;
+  readonly filteredTables: readonly TableShape[];
   /** Cells read so far, on all sheets. */
   cells: number;
   /** Cells that the stored results of formulas read so far lay claim to, overlapping ones counted again. */
@@ -60,6 +67,12 @@ const MOST_CHARACTERS = 20_000_000;
 
 const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
   isTrue(child(root, 'workbookPr')?.attributes['date1904']) ? 1904 : 1900;
+
+/** Whether the file asks for a calculation on opening or was saved before its own was complete (18.2.2). */
+function isStale({ root }: WorkbookParts): boolean {
+  const { fullCalcOnLoad, calcCompleted = '1' } = child(root, 'calcPr')?.attributes ?? {};
+  return isTrue(fullCalcOnLoad) || !isTrue(calcCompleted);
+}
 
 function readSharedTexts(xml: string, part: string): string[] {
   const texts: string[] = [];
@@ -107,6 +120,11 @@ export function readTables(file: Package, parts: WorkbookParts): TableShape[] {
             area,
             headerRows: Number(attributes['headerRowCount'] ?? 1),
             totalsRows: Number(attributes['totalsRowCount'] ?? 0),
+            isFiltered:
+              childrenOf(
+                children.find(({ name }) => name === 'autoFilter'),
+                'filterColumn',
+              ).length > 0,
             columns: childrenOf(columns, 'tableColumn').map((one) =>
               decodeCellText(one.attributes['name'] ?? ''),
             ),
@@ -137,33 +155,46 @@ interface Origin extends Place {
   readonly tokens: Formula;
 }
 
-function readSheet(name: string, xml: string, part: string, context: Context): SheetContent {
-  const stored: StoredCell[] = [];
+function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Context): SheetContent {
+  const cells: CellContent[] = [];
+  /** Cells that share a formula which stands further on, by their positions among the others. */
+  const waiting: [at: number, cell: StoredCell][] = [];
   const shared = new Map<string, Origin>();
+  const hidden: number[] = [];
+  const filters = context.filteredTables.filter(({ sheet }) => sheet === name).map(({ area }) => area);
+  let filterArea: Area | undefined;
   walkSheet(xml, part, {
-    cell(cell) {
+    cell(read) {
       if (++context.cells > MOST_CELLS) {
         throw new WorkbookFileError(`the workbook has more than ${MOST_CELLS} cells`);
       }
-      stored.push(cell);
+      const cell = isMacro ? { ...read, formula: undefined } : read;
       const formula = cell.formula;
       if (formula?.kind === 'shared' && formula.text && !shared.has(formula.shared ?? '')) {
         shared.set(formula.shared ?? '', { row: cell.row, column: cell.column, tokens: cut(formula.text) });
       }
+      if (formula?.kind === 'shared' && !shared.has(formula.shared ?? '')) waiting.push([cells.length, cell]);
+      cells.push(contentOf(cell, name, shared, context));
+    },
+    row({ row, attributes }) {
+      if (isTrue(attributes['hidden'])) hidden.push(row);
+    },
+    other(element, attributes) {
+      if (element === 'autoFilter') filterArea = areaOf(attributes['ref'] ?? '');
+      if (element === 'filterColumn' && filterArea) filters.push(filterArea);
     },
   });
-  const cells = stored.map((cell): CellContent => {
-    const numberFormat = context.formats[Number(cell.attributes['s'] ?? 0)];
-    return {
-      address: addressOf(cell),
-      value: valueOf(cell, part, context),
-      ...(cell.formula && formulaWithin(cell, name, shared, context)),
-      ...(numberFormat !== undefined && { numberFormat }),
-    };
-  });
+  for (const [at, cell] of waiting) cells[at] = contentOf(cell, name, shared, context);
+  const hiddenRows = new Map(
+    hidden.map((row) => {
+      const isFiltered = filters.some(({ top, bottom }) => row > top && row <= bottom);
+      return [row, isFiltered ? 'filter' : 'hand'] as const;
+    }),
+  );
   return {
     name,
-    cells: withSpills(stored, cells).filter(
+    ...(hiddenRows.size > 0 && { hiddenRows }),
+    cells: withSpills(cells).filter(
       ({ value, formula, unsupported, numberFormat, spilledFrom }) =>
         value !== null ||
         formula !== undefined ||
@@ -171,6 +202,21 @@ function readSheet(name: string, xml: string, part: string, context: Context): S
         spilledFrom !== undefined ||
         numberFormat !== undefined,
     ),
+  };
+}
+
+function contentOf(
+  cell: StoredCell,
+  sheet: string,
+  shared: ReadonlyMap<string, Origin>,
+  context: Context,
+): CellContent {
+  const numberFormat = context.formats[Number(cell.attributes['s'] ?? 0)];
+  return {
+    address: addressOf(cell),
+    value: valueOf(cell, context),
+    ...(cell.formula && formulaWithin(cell, sheet, shared, context)),
+    ...(numberFormat !== undefined && { numberFormat }),
   };
 }
 
@@ -193,7 +239,10 @@ function formulaWithin(
   return content;
 }
 
-type FormulaContent = Pick<CellContent, 'formula' | 'written' | 'unsupported' | 'spill'>;
+type FormulaContent = Pick<
+  CellContent,
+  'formula' | 'written' | 'unsupported' | 'notWrittenOut' | 'spill' | 'isFixedArray'
+>;
 
 function formulaOf(
   cell: StoredCell,
@@ -202,7 +251,11 @@ function formulaOf(
   vocabulary: Vocabulary,
 ): FormulaContent {
   const { kind, text, ref, shared: id } = cell.formula!;
-  const spill = kind === 'array' && ref !== undefined && areaOf(ref) ? { spill: ref } : {};
+  if (kind === 'normal' && isPlain(text)) return { formula: `=${text}` };
+  const isArray = kind === 'array' && ref !== undefined && areaOf(ref) !== undefined;
+  // Excel marks formulas that spill; Pinset's own do so whoever wrote the file.
+  const isFixedArray = isArray && cell.attributes['cm'] === undefined && !callsPinset(text);
+  const spill = { ...(isArray && { spill: ref }), ...(isFixedArray && { isFixedArray }) };
   if (kind === 'dataTable') return { written: '=TABLE()', unsupported: 'a what-if data table' };
   const origin =
     kind === 'shared'
@@ -219,21 +272,23 @@ function formulaOf(
     return { formula: `=${formula}`, ...(written !== undefined && { written: `=${written}` }), ...spill };
   } catch (fault) {
     if (!(fault instanceof CannotWriteOut)) throw fault;
-    return { written: `=${asWritten(origin.tokens, moved)}`, unsupported: fault.message, ...spill };
+    return { formula: `=${asWritten(origin.tokens, moved)}`, notWrittenOut: fault.message, ...spill };
   }
 }
 
 /** Marks the cells that stored spills filled. A formula that is not calculated keeps them as they are: constants. */
-function withSpills(stored: readonly StoredCell[], cells: readonly CellContent[]): CellContent[] {
-  const marked = [...cells];
+function withSpills(cells: readonly CellContent[]): readonly CellContent[] {
+  let marked: CellContent[] | undefined;
   let index: Map<string, number> | undefined;
   cells.forEach(({ spill, formula, address }, at) => {
     if (spill === undefined || formula === undefined) return;
     const area = areaOf(spill)!;
     if (cellsIn(area) === 1) return;
     const mark = (n: number | undefined): void => {
-      if (n === undefined || n === at || stored[n]!.formula?.text) return;
-      const { address: own, value, numberFormat } = cells[n]!;
+      if (n === undefined || n === at) return;
+      const { address: own, value, numberFormat, formula: another, unsupported } = cells[n]!;
+      if (another !== undefined || unsupported !== undefined) return;
+      marked ??= [...cells];
       marked[n] = {
         address: own,
         value,
@@ -248,7 +303,7 @@ function withSpills(stored: readonly StoredCell[], cells: readonly CellContent[]
       }
     }
   });
-  return marked;
+  return marked ?? cells;
 }
 
 const ERROR_CODES: ReadonlySet<string> = new Set<ErrorCode>([
@@ -264,17 +319,17 @@ const ERROR_CODES: ReadonlySet<string> = new Set<ErrorCode>([
   '#BUSY!',
 ]);
 
-function valueOf(cell: StoredCell, part: string, { sharedTexts, dateSystem }: Context): Cell {
+function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
   const { value, inlineText } = cell;
   const type = cell.attributes['t'] ?? 'n';
   if (type === 'inlineStr') return inlineText === undefined ? null : decodeCellText(inlineText);
   if (value === undefined) return null;
-  const unreadable = (): WorkbookFileError =>
-    new WorkbookFileError(`the file is damaged: cell ${addressOf(cell)} of ${part} cannot be read`);
+  const unreadable = (): CellError =>
+    cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(cell)} cannot be read`);
   switch (type) {
     case 's': {
       const text = sharedTexts[Number(value)];
-      if (text === undefined) throw unreadable();
+      if (text === undefined) return unreadable();
       return text;
     }
     case 'str':
@@ -287,22 +342,29 @@ function valueOf(cell: StoredCell, part: string, { sharedTexts, dateSystem }: Co
         : cellError('#VALUE!', `the cell holds ${value}`);
     case 'd': {
       const serial = serialOfWritten(value, dateSystem);
-      if (Number.isNaN(serial)) throw unreadable();
+      if (Number.isNaN(serial)) return unreadable();
       return serial;
     }
     default: {
       if (value.trim() === '') return null;
       const number = Number(value);
-      if (!Number.isFinite(number)) throw unreadable();
+      if (!Number.isFinite(number)) return unreadable();
       return number;
     }
   }
 }
 
-/** The serial of a date written out (`2026-03-01T06:00:00`), as strict files may hold it; NaN for anything else. */
+/**
+ * The serial of a date or time written out (`2026-03-01T06:00:00`, `06:00`), as files may hold it; NaN for anything
+ * else.
+ */
 function serialOfWritten(date: string, system: DateSystem): number {
-  const [, day, time = 'T00:00', zone = 'Z'] =
-    /^(\d{4}-\d\d-\d\d)(T[\d:.]+)?(Z|[+-]\d\d:\d\d)?$/.exec(date) ?? [];
-  const moment = Date.parse(`${day}${time}${zone}`);
-  return (moment - (system === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30))) / 86_400_000;
+  const found = /^(?:(\d{4}-\d\d-\d\d)T?)?(\d\d:\d\d(?::\d\d(?:\.\d+)?)?)?(Z|[+-]\d\d:\d\d)?$/.exec(
+    date.trim().replace(/^T| /, (mark) => (mark === ' ' ? 'T' : '')),
+  );
+  if (!found || date.trim() === '') return NaN;
+  const [, day, time = '00:00', zone = 'Z'] = found;
+  const moment = Date.parse(`${day ?? '1970-01-01'}T${time}${day ? zone : 'Z'}`);
+  const from = day === undefined ? 0 : system === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30);
+  return (moment - from) / 86_400_000;
 }

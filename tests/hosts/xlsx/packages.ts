@@ -34,6 +34,9 @@ const relationship = (id: string, kind: string, target: string): string =>
 const relationships = (...entries: string[]): string =>
   `${DECLARATION}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">${entries.join('')}</Relationships>`;
 
+const override = (part: string, kind: string): string =>
+  `<Override PartName="/xl/${part}.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.${kind}+xml"/>`;
+
 /** The bytes of a workbook whose XML a test writes itself, the shell around it added. */
 export function workbookOf(written: Written): Uint8Array {
   const parts: Record<string, string> = {};
@@ -45,12 +48,9 @@ export function workbookOf(written: Written): Uint8Array {
     `${DECLARATION}<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">` +
     '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>' +
     '<Default Extension="xml" ContentType="application/xml"/>' +
-    extra
-      .map(
-        (kind) =>
-          `<Override PartName="/xl/${kind}.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.${kindOf(kind)}+xml"/>`,
-      )
-      .join('') +
+    override('workbook', 'sheet.main') +
+    written.sheets.map((_, n) => override(`worksheets/sheet${n + 1}`, 'worksheet')).join('') +
+    extra.map((kind) => override(kind, kindOf(kind))).join('') +
     '</Types>';
   parts['_rels/.rels'] = relationships(relationship('rId1', 'officeDocument', 'xl/workbook.xml'));
   parts['xl/workbook.xml'] =

@@ -1,0 +1,88 @@
+import { isError, VALUE, type Scalar } from './values';
+import { numberInText } from './writtenNumbers';
+
+/** A value as a number. @throws ErrorValue the error itself, #VALUE! for text that is no number. @throws Lacking for text that countries read differently */
+export function toNumber(value: Scalar): number {
+  if (typeof value === 'number') return value;
+  if (value === null) return 0;
+  if (typeof value === 'boolean') return value ? 1 : 0;
+  if (isError(value)) throw value;
+  const number = numberInText(value);
+  if (number === undefined) throw VALUE;
+  return number;
+}
+
+/** A number cut to a whole one, towards zero. @throws ErrorValue */
+export const toWhole = (value: Scalar): number => Math.trunc(toNumber(value));
+
+/** A number as text, to the fifteen digits that a sheet keeps. */
+export function numberAsText(number: number): string {
+  const digits = Number(number.toPrecision(15));
+  const size = Math.abs(digits);
+  if (size >= 1e-9 && size < 1e-6) return digits.toFixed(23).replace(/0+$/, '');
+  return String(digits)
+    .replace(/e([+-])(\d)$/, 'E$10$2')
+    .replace('e', 'E');
+}
+
+/** A value as text. @throws ErrorValue the error itself */
+export function toText(value: Scalar): string {
+  if (typeof value === 'string') return value;
+  if (value === null) return '';
+  if (typeof value === 'number') return numberAsText(value);
+  if (isError(value)) throw value;
+  return value ? 'TRUE' : 'FALSE';
+}
+
+/** A value as TRUE or FALSE. @throws ErrorValue the error itself, #VALUE! for other text */
+export function toBoolean(value: Scalar): boolean {
+  if (typeof value === 'boolean') return value;
+  if (typeof value === 'number') return value !== 0;
+  if (value === null) return false;
+  if (isError(value)) throw value;
+  const text = value.toUpperCase();
+  if (text === 'TRUE') return true;
+  if (text === 'FALSE') return false;
+  throw VALUE;
+}
+
+const rankOf = (value: Scalar): number =>
+  typeof value === 'number' ? 0 : typeof value === 'string' ? 1 : typeof value === 'boolean' ? 2 : 3;
+
+const collator = new Intl.Collator('en', { sensitivity: 'accent' });
+
+/** Texts in the order of a sheet, capitals and small letters alike. */
+export function compareTexts(left: string, right: string): number {
+  if (left === right) return 0;
+  const [a, b] = [left.toLowerCase(), right.toLowerCase()];
+  if (a === b) return 0;
+  return collator.compare(a, b) || (a < b ? -1 : 1);
+}
+
+/**
+ * The order of a sheet: numbers, then text, then FALSE and TRUE; a blank equals 0, empty text and FALSE. Negative
+ * where `left` comes first. Numbers that agree in fifteen digits are equal. @throws ErrorValue an error among them
+ */
+export function compare(left: Scalar, right: Scalar): number {
+  if (typeof left === 'number' && typeof right === 'number') return compareNumbers(left, right);
+  if (isError(left)) throw left;
+  if (isError(right)) throw right;
+  const [a, b] = [left ?? blankAs(right), right ?? blankAs(left)];
+  const ranks = rankOf(a) - rankOf(b);
+  if (ranks !== 0) return ranks;
+  if (typeof a === 'string') return compareTexts(a, b as string);
+  return Number(a) - Number(b);
+}
+
+const blankAs = (other: Scalar): Scalar =>
+  typeof other === 'string' ? '' : typeof other === 'boolean' ? false : 0;
+
+export function compareNumbers(left: number, right: number): number {
+  if (left === right) return 0;
+  const difference = left - right;
+  // A sheet keeps fifteen digits.
+  if (Math.abs(difference) < Math.abs(left) * 2e-15) {
+    if (Number(left.toPrecision(15)) === Number(right.toPrecision(15))) return 0;
+  }
+  return difference;
+}

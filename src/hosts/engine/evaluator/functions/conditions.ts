@@ -1,0 +1,149 @@
+import type { BuiltIn, CallContext } from '../builtIn';
+import {
+  DIVIDED_BY_ZERO,
+  isError,
+  Reference,
+  VALUE,
+  type Argument,
+  type Matrix,
+  type Scalar,
+  type SheetArea,
+  type Value,
+} from '../values';
+import { criterionOf, type Criterion } from './criteria';
+import { define, type Given } from './define';
+import { sumOf } from './numbers';
+
+// Counts and sums of the cells that meet conditions. Definitions: ISO/IEC 29500-1:2016, 18.17.7.
+
+interface Condition {
+  readonly block: Matrix;
+  readonly meets: Criterion;
+}
+
+const heightOf = ({ top, bottom }: SheetArea): number => bottom - top + 1;
+const widthOf = ({ left, right }: SheetArea): number => right - left + 1;
+
+/** These functions take cells only. @throws ErrorValue #VALUE! */
+function areaOf(given: Argument): SheetArea {
+  if (isError(given)) throw given;
+  if (!(given instanceof Reference)) throw VALUE;
+  return given.area;
+}
+
+/** Ranges of the same shape, each with its condition, from argument `first` on. @throws ErrorValue #VALUE! */
+function conditionsOf(given: Given, first: number, shape: SheetArea): Condition[] {
+  const conditions: Condition[] = [];
+  for (let at = first; at + 1 < given.count; at += 2) {
+    const area = areaOf(given.all[at]);
+    if (heightOf(area) !== heightOf(shape) || widthOf(area) !== widthOf(shape)) throw VALUE;
+    conditions.push({ block: given.matrix(at), meets: criterionOf(given.scalar(at + 1)) });
+  }
+  return conditions;
+}
+
+/** Whether the place meets all conditions; what is past the used part of a sheet is blank. */
+function meetsAll(conditions: readonly Condition[], row: number, column: number): boolean {
+  for (const { block, meets } of conditions) if (!meets(block[row]?.[column] ?? null)) return false;
+  return true;
+}
+
+function count(shape: SheetArea, conditions: readonly Condition[]): number {
+  const height = Math.max(...conditions.map(({ block }) => block.length));
+  const width = Math.max(...conditions.map(({ block }) => block[0]!.length));
+  let counted = 0;
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < width; column++) if (meetsAll(conditions, row, column)) counted++;
+  }
+  const beyond = heightOf(shape) * widthOf(shape) - height * width;
+  return beyond > 0 && conditions.every(({ meets }) => meets(null)) ? counted + beyond : counted;
+}
+
+/** The numbers of an area where the conditions are met, at the same distance from its first cell. */
+function numbersWhere(context: CallContext, area: SheetArea, conditions: readonly Condition[]): number[] {
+  const numbers: number[] = [];
+  context.eachCell(Reference.to(area), (value, row, column) => {
+    if (typeof value !== 'number' && !isError(value)) return;
+    if (!meetsAll(conditions, row - area.top, column - area.left)) return;
+    if (isError(value)) throw value;
+    numbers.push(value);
+  });
+  return numbers;
+}
+
+/** SUMIF and AVERAGEIF take of their last range only where it begins: its shape is that of the first. */
+function numbersBesides(given: Given): number[] {
+  const shape = areaOf(given.all[0]);
+  const from = given.has(2) ? areaOf(given.all[2]) : shape;
+  const area = {
+    sheet: from.sheet,
+    top: from.top,
+    left: from.left,
+    bottom: Math.min(from.top + heightOf(shape) - 1, 1_048_575),
+    right: Math.min(from.left + widthOf(shape) - 1, 16_383),
+  };
+  const condition = { block: given.matrix(0), meets: criterionOf(given.scalar(1)) };
+  return numbersWhere(given.context, area, [condition]);
+}
+
+const average = (numbers: readonly number[]): Value =>
+  numbers.length === 0 ? DIVIDED_BY_ZERO : sumOf(numbers) / numbers.length;
+const largest = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.max(a, b), -Infinity);
+const smallest = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.min(a, b), Infinity);
+
+/** Over the numbers of the first range where all conditions hold. */
+const overWhere = (name: string, calculate: (numbers: readonly number[]) => Value): BuiltIn =>
+  define(
+    name,
+    [3, 255],
+    'range range value',
+    (given) => {
+      if (given.count % 2 === 0) return VALUE;
+      const area = areaOf(given.all[0]);
+      return calculate(numbersWhere(given.context, area, conditionsOf(given, 1, area)));
+    },
+    { repeats: 2, takesErrors: true },
+  );
+
+/** The value a condition is, an error among the values included. */
+const takesErrors = { takesErrors: true } as const;
+
+const isBlank = (value: Scalar): boolean => value === null || value === '';
+
+export const conditions: readonly BuiltIn[] = [
+  define(
+    'COUNTIF',
+    [2, 2],
+    'range value',
+    (given) => {
+      const shape = areaOf(given.all[0]);
+      return count(shape, [{ block: given.matrix(0), meets: criterionOf(given.scalar(1)) }]);
+    },
+    takesErrors,
+  ),
+  define(
+    'COUNTIFS',
+    [2, 254],
+    'range value',
+    (given) => {
+      if (given.count % 2 === 1) return VALUE;
+      const shape = areaOf(given.all[0]);
+      return count(shape, conditionsOf(given, 0, shape));
+    },
+    { repeats: 2, takesErrors: true },
+  ),
+  define('SUMIF', [2, 3], 'range value range', (given) => sumOf(numbersBesides(given)), takesErrors),
+  define('AVERAGEIF', [2, 3], 'range value range', (given) => average(numbersBesides(given)), takesErrors),
+  overWhere('SUMIFS', sumOf),
+  overWhere('AVERAGEIFS', average),
+  overWhere('MAXIFS', (numbers) => (numbers.length === 0 ? 0 : largest(numbers))),
+  overWhere('MINIFS', (numbers) => (numbers.length === 0 ? 0 : smallest(numbers))),
+  define('COUNTBLANK', [1, 1], 'range', (given) => {
+    const shape = areaOf(given.all[0]);
+    let held = 0;
+    given.context.eachCell(Reference.to(shape), (value) => {
+      if (!isBlank(value)) held++;
+    });
+    return heightOf(shape) * widthOf(shape) - held;
+  }),
+];

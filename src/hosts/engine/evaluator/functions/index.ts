@@ -1,0 +1,43 @@
+import type { BuiltIn } from '../builtIn';
+import { averages } from './averages';
+import { conditions } from './conditions';
+import { dates } from './dates';
+import { higherOrder } from './higherOrder';
+import { information } from './information';
+import { logical } from './logical';
+import { lookups } from './lookups';
+import { mathematics } from './mathematics';
+import { rearranging } from './rearranging';
+import { references } from './references';
+import { rounding } from './rounding';
+import { sorting } from './sorting';
+import { subtotals } from './subtotals';
+import { textNumbers } from './textNumbers';
+import { textParts } from './textParts';
+import { texts } from './texts';
+import { wholeNumbers } from './wholeNumbers';
+import { workdays } from './workdays';
+
+/** Every built-in by its name in capitals. */
+export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
+  [
+    ...averages,
+    ...conditions,
+    ...dates,
+    ...higherOrder,
+    ...information,
+    ...logical,
+    ...lookups,
+    ...mathematics,
+    ...rearranging,
+    ...references,
+    ...rounding,
+    ...sorting,
+    ...subtotals,
+    ...textNumbers,
+    ...textParts,
+    ...texts,
+    ...wholeNumbers,
+    ...workdays,
+  ].map((builtIn) => [builtIn.name, builtIn]),
+);

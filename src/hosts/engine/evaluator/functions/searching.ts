@@ -1,0 +1,90 @@
+import { compare, compareTexts } from '../coercion';
+import { Lacking } from '../lacking';
+import { isError, type Scalar } from '../values';
+import { likeness } from './criteria';
+
+// How lookups find a value. Numbers, texts and truths are never equal to one another, and blanks to nothing.
+
+const isSameKind = (a: Scalar, b: Scalar): boolean =>
+  a !== null && b !== null && !isError(a) && !isError(b) && typeof a === typeof b;
+
+/** Whether a cell is what is sought, exactly; with `wildcards` a text may be a pattern. */
+export function matcher(sought: Scalar, wildcards: boolean): (value: Scalar) => boolean {
+  if (typeof sought === 'string') {
+    if (wildcards) {
+      const isLike = likeness(sought);
+      return (value) => typeof value === 'string' && isLike(value);
+    }
+    return (value) => typeof value === 'string' && compareTexts(value, sought) === 0;
+  }
+  if (typeof sought === 'number') return (value) => typeof value === 'number' && compare(value, sought) === 0;
+  return (value) => value === sought;
+}
+
+/** The first place that matches, from the front or from the back; -1 where none does. */
+export function positionOf(
+  values: readonly Scalar[],
+  isMatch: (value: Scalar) => boolean,
+  fromBack = false,
+): number {
+  if (!fromBack) return values.findIndex(isMatch);
+  for (let at = values.length - 1; at >= 0; at--) if (isMatch(values[at]!)) return at;
+  return -1;
+}
+
+/**
+ * The last value not past `sought` in a list sorted upwards (`direction` 1) or downwards (-1), halving as a sheet
+ * does: values of another kind, blanks and errors are stepped over. -1 where all are past it.
+ */
+export function sortedPositionOf(values: readonly Scalar[], sought: Scalar, direction: 1 | -1): number {
+  let low = 0;
+  let high = values.length - 1;
+  let best = -1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    let at = middle;
+    while (at <= high && !isSameKind(values[at]!, sought)) at++;
+    if (at > high) {
+      high = middle - 1;
+      continue;
+    }
+    if (compare(values[at]!, sought) * direction <= 0) {
+      best = at;
+      low = at + 1;
+    } else high = middle - 1;
+  }
+  return best;
+}
+
+/**
+ * The place of an equal value, otherwise of the next smaller (`direction` -1) or next larger one (1), in any order;
+ * -1 where there is none.
+ */
+export function nearestPosition(
+  values: readonly Scalar[],
+  sought: Scalar,
+  direction: 1 | -1,
+  fromBack: boolean,
+): number {
+  let best = -1;
+  for (let n = 0; n < values.length; n++) {
+    const at = fromBack ? values.length - 1 - n : n;
+    const value = values[at]!;
+    if (!isSameKind(value, sought)) continue;
+    const order = compare(value, sought);
+    if (order === 0) return at;
+    if (order * direction > 0 && (best < 0 || compare(value, values[best]!) * direction < 0)) best = at;
+  }
+  return best;
+}
+
+/** Throws where a list that should be sorted is not: what halving then finds is chance. */
+export function needSorted(values: readonly Scalar[], direction: 1 | -1, name: string): void {
+  let before: Scalar = null;
+  for (const value of values) {
+    if (!isSameKind(value, value)) continue;
+    if (isSameKind(before, value) && compare(before, value) * direction > 0)
+      throw new Lacking(`${name} that halves a list which is not sorted`);
+    before = value;
+  }
+}

@@ -1,0 +1,135 @@
+import { format, isDateFormat, isTextFormat } from 'numfmt';
+import type { BuiltIn } from '../builtIn';
+import { numberAsText } from '../coercion';
+import { isError, VALUE, type Scalar, type Value } from '../values';
+import { numberInText, readNumber } from '../writtenNumbers';
+import { rounded } from './decimals';
+import { define, type Given } from './define';
+import { fitting } from './texts';
+
+// Numbers as text and text as numbers. Definitions: ISO/IEC 29500-1:2016, 18.8.31 (format codes) and 18.17.7.
+
+const LAST_DAY = 2_958_466;
+/** Days from the first of 1900 to the first of 1904, as their serials differ. */
+const DAYS_TO_1904 = 1462;
+
+/**
+ * A number as the format library should round it: it rounds the binary number, a sheet its fifteen digits, so that
+ * 1.005 to two places is 1.01.
+ */
+function nudged(number: number): number {
+  const digits = number.toPrecision(15).replace(/0+(?=e|$)/, '');
+  const isTie = /5(?:e|$)/.test(digits);
+  return isTie ? number * (1 + 2 ** -52) : number;
+}
+
+function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904): Value {
+  if (isError(value)) return value;
+  if (code === '') return '';
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  let number = value ?? 0;
+  if (typeof number === 'string') {
+    const read = isTextFormat(code) ? undefined : readNumber(number);
+    number = read === 'two-ways' ? numberInText(number)! : (read ?? number);
+  }
+  try {
+    if (typeof number === 'string') return format(code, number);
+    if (!isDateFormat(code)) return format(code, nudged(number));
+    const serial = dateSystem === 1904 ? number + DAYS_TO_1904 : number;
+    return serial < 0 || serial >= LAST_DAY ? VALUE : format(code, serial);
+  } catch {
+    return VALUE;
+  }
+}
+
+const valueOf = (given: Given): Value => {
+  const value = given.scalar(0);
+  if (typeof value !== 'string') return typeof value === 'boolean' ? VALUE : (value ?? 0);
+  return numberInText(value) ?? VALUE;
+};
+
+/** The day a text says; its time of day left out. */
+const dayIn = (given: Given): Value => {
+  const value = given.scalar(0);
+  if (typeof value !== 'string' || !/[-/ ]/.test(value.trim())) return isError(value) ? value : VALUE;
+  const number = isDayText(value) ? numberInText(value) : undefined;
+  if (number === undefined) return VALUE;
+  return Math.floor(number) - (given.context.dateSystem === 1904 ? DAYS_TO_1904 : 0);
+};
+
+/** Texts such as `1 1/2`, `$5` and `-3` are numbers, but no days. */
+const isDayText = (text: string): boolean => /^\s*(\d{1,4}[-/.]|\d{1,2} ?[a-z]|[a-z])/i.test(text);
+
+const timeIn = (given: Given): Value => {
+  const value = given.scalar(0);
+  if (typeof value !== 'string') return isError(value) ? value : VALUE;
+  if (!/:/.test(value) && !isDayText(value)) return VALUE;
+  const whole = numberInText(value);
+  if (whole === undefined) return VALUE;
+  // The time is read alone: behind a day it would lose digits.
+  const alone = readNumber(/\d+:.*$/.exec(value)?.[0] ?? '');
+  const time = typeof alone === 'number' ? alone : whole;
+  return time - Math.floor(time);
+};
+
+const grouped = (digits: string): string => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
+
+/** A number with so many decimal places, rounded as on a sheet. */
+function withPlaces(number: number, places: number, hasCommas: boolean): string {
+  const size = Math.abs(rounded(number, places));
+  const [whole = '0', part = ''] = plainDigits(size).split('.');
+  const decimals = places > 0 ? `.${part.padEnd(places, '0').slice(0, places)}` : '';
+  return (hasCommas ? grouped(whole) : whole) + decimals;
+}
+
+const plainDigits = (size: number): string => {
+  const text = numberAsText(size);
+  return text.includes('E')
+    ? Number(text).toLocaleString('en', { useGrouping: false, maximumFractionDigits: 20 })
+    : text;
+};
+
+const fixed = (given: Given): Value => {
+  const [number, places] = [given.number(0), given.whole(1, 2)];
+  if (Math.abs(places) > 127) return VALUE;
+  const text = withPlaces(number, places, !given.boolean(2, false));
+  return number < 0 && /[1-9]/.test(text) ? `-${text}` : text;
+};
+
+const dollars = (given: Given): Value => {
+  const [number, places] = [given.number(0), given.whole(1, 2)];
+  if (Math.abs(places) > 127) return VALUE;
+  const text = withPlaces(number, places, true);
+  return number < 0 && /[1-9]/.test(text) ? `($${text})` : `$${text}`;
+};
+
+/** A number whose signs for decimals and thousands are given. */
+const numberValue = (given: Given): Value => {
+  const text = given.text(0).replace(/\s/g, '');
+  const decimal = given.text(1, '.').charAt(0);
+  const group = given.text(2, decimal === ',' ? '.' : ',').charAt(0);
+  if (decimal === '' || decimal === group) return VALUE;
+  if (text === '') return 0;
+  const [, body = '', percents = ''] = /^(.*?)(%*)$/.exec(text)!;
+  const [whole = '', part, ...more] = body.split(decimal);
+  if (more.length > 0 || (part !== undefined && group !== '' && part.includes(group))) return VALUE;
+  const plain = (group === '' ? whole : whole.replaceAll(group, '')) + (part === undefined ? '' : `.${part}`);
+  if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain)) return VALUE;
+  return Number(plain) / 100 ** percents.length;
+};
+
+export const textNumbers: readonly BuiltIn[] = [
+  define('TEXT', [2, 2], 'value', (given, { dateSystem }) =>
+    fittingText(asFormatted(given.scalar(0), given.text(1), dateSystem)),
+  ),
+  define('VALUE', [1, 1], 'value', valueOf),
+  define('DATEVALUE', [1, 1], 'value', dayIn),
+  define('TIMEVALUE', [1, 1], 'value', timeIn),
+  define('NUMBERVALUE', [1, 3], 'value', numberValue),
+  define('FIXED', [1, 3], 'value', fixed),
+  define('DOLLAR', [1, 2], 'value', dollars),
+];
+
+function fittingText(value: Value): Value {
+  return typeof value === 'string' ? fitting(value) : value;
+}

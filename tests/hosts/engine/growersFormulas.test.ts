@@ -1,0 +1,105 @@
+import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import type { CalculatingWorkbook, CellContent, CellResult } from '../../../src/hosts/engine/workbook';
+import { type Cell, isCellError } from '../../../src/worksheet/cells/cell';
+import { arrays } from './conformance/arrays';
+import { conditions } from './conformance/conditions';
+import { dates } from './conformance/dates';
+import { farmWorkbook } from './conformance/farmWorkbook';
+import { formats } from './conformance/formats';
+import { logic } from './conformance/logic';
+import { lookups } from './conformance/lookups';
+import { moneyAndUnits } from './conformance/moneyAndUnits';
+import { numbers } from './conformance/numbers';
+import { references } from './conformance/references';
+import type { Chapter, Row } from './conformance/row';
+import { statistics } from './conformance/statistics';
+import { texts } from './conformance/texts';
+
+/** Every engine that a host may calculate with: another is tried by adding it here. */
+const ENGINES: Readonly<Record<string, typeof openWorkbook>> = { 'our own': openWorkbook };
+
+const CHAPTERS: readonly Chapter[] = [
+  ...conditions,
+  ...lookups,
+  ...references,
+  ...dates,
+  ...formats,
+  ...texts,
+  ...numbers,
+  ...statistics,
+  ...arrays,
+  ...logic,
+  ...moneyAndUnits,
+];
+
+const OWN_SHEET = 'Figures';
+/** Rows between two formulas: room for what spills. */
+const APART = 20;
+
+interface Placed {
+  readonly chapter: string;
+  readonly row: Row;
+  readonly sheet: string;
+  readonly cell: CellContent;
+}
+
+const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered }) =>
+  rows.map((row) => ({ title, row, entered })),
+).map(({ title, row, entered }, at) => {
+  const [text, gives, place] = row;
+  const [sheet, address] = (place?.at ?? `${OWN_SHEET}!A${1000 + at * APART}`).split('!') as [string, string];
+  const isArray = text.startsWith('{');
+  const spills = isArray || entered === 'spilling' || Array.isArray(gives);
+  const cell: CellContent = {
+    address,
+    value: 'as stored',
+    formula: isArray ? text.slice(1, -1) : text,
+    ...(spills && { spill: place?.fills ?? address }),
+    ...(isArray && { isFixedArray: true as const }),
+  };
+  return { chapter: title, row, sheet, cell };
+});
+
+const further = new Map<string, CellContent[]>();
+for (const { sheet, cell } of placed) further.set(sheet, [...(further.get(sheet) ?? []), cell]);
+
+const plain = (value: Cell): unknown => {
+  if (isCellError(value)) return value.code;
+  // Fifteen digits are what a sheet keeps; three are left to the last steps of a calculation.
+  return typeof value === 'number' ? Number(value.toPrecision(12)) : value;
+};
+const shown = ({ value, block }: CellResult): unknown => block?.map((row) => row.map(plain)) ?? plain(value);
+const wanted = ([, gives]: Row): unknown =>
+  Array.isArray(gives) ? (gives as Cell[][]).map((row) => row.map(plain)) : plain(gives as Cell);
+
+test('every formula is there once, with its source', () => {
+  expect(placed.length).toBeGreaterThan(600);
+  expect(new Set(placed.map(({ sheet, cell }) => `${sheet}!${cell.address}`)).size).toBe(placed.length);
+  expect(CHAPTERS.filter(({ source }) => source.length < 20)).toEqual([]);
+});
+
+describe.each(Object.entries(ENGINES))('formulas of growers calculated by %s', (engine, open) => {
+  let opened: Promise<CalculatingWorkbook> | undefined;
+  const result = async ({ sheet, cell }: Placed): Promise<CellResult> => {
+    opened ??= open(farmWorkbook(further));
+    return (await opened).result(sheet, cell.address);
+  };
+
+  test('are right or named, never wrong', async () => {
+    const wrong: string[] = [];
+    const lacking: string[] = [];
+    for (const one of placed) {
+      const got = await result(one);
+      const [text] = one.row;
+      if (got.unsupported !== undefined) lacking.push(`${text} (${got.unsupported})`);
+      else if (JSON.stringify(shown(got)) !== JSON.stringify(wanted(one.row)))
+        wrong.push(`${text} gives ${JSON.stringify(shown(got))}, not ${JSON.stringify(wanted(one.row))}`);
+    }
+    const right = placed.length - wrong.length - lacking.length;
+    console.log(
+      [`${engine}: ${right} right, ${lacking.length} named, ${wrong.length} wrong`, ...lacking].join('\n  '),
+    );
+    expect(wrong).toEqual([]);
+  });
+});
