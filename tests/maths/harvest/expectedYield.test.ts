@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { biologicalEfficiency } from '../../../src/maths/harvest/biologicalEfficiency';
-import { expectedYield, type Crop } from '../../../src/maths/harvest/expectedYield';
+import { expectedYield, type ExpectedCrop } from '../../../src/maths/harvest/expectedYield';
 import { expectFault, type Refusal } from '../expectFault';
 
 const positive = fc.double({ min: 0.01, max: 100, noNaN: true });
@@ -51,7 +51,7 @@ describe('expectedYield(blocks, crop) gives the fresh mass to expect', () => {
   });
 
   const crop = { blockMass: 2.5, moisture: 0.6, efficiency: 0.8, loss: 0.1, share: 0.7 };
-  test.each<[number, Crop, Refusal]>([
+  test.each<[number, ExpectedCrop, Refusal]>([
     [-1, crop, ['blocks', 'outside', { from: 0, given: -1 }]],
     [10, { ...crop, blockMass: 0 }, ['block mass', 'outside', { above: 0, given: 0 }]],
     [10, { ...crop, moisture: 1 }, ['moisture', 'outside', { from: 0, below: 1, given: 1 }]],
