@@ -14,6 +14,13 @@ import { textNumbers } from './textNumbers';
 import { textParts } from './textParts';
 import { texts } from './texts';
 import { wholeNumbers } from './wholeNumbers';
+import { databases } from './databases';
+import { distributions } from './distributions';
+import { money } from './money';
+import { regression } from './regression';
+import { shaping } from './shaping';
+import { sorting } from './sorting';
+import { units } from './units';
 import { workdays } from './workdays';
 
 /** Every built-in by its name in capitals. */
@@ -34,6 +41,13 @@ export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
     ...textParts,
     ...texts,
     ...wholeNumbers,
+    ...databases,
+    ...distributions,
+    ...money,
+    ...regression,
+    ...shaping,
+    ...sorting,
+    ...units,
     ...workdays,
   ].map((builtIn) => [builtIn.name, builtIn]),
 );
