@@ -182,9 +182,9 @@ export const money: readonly BuiltIn[] = [
   numeric('PV', [3, 5], presentValue),
   numeric('NPER', [3, 5], periodCount),
   numeric('IPMT', [4, 6], interest),
-  numeric('PPMT', [4, 6], repayment as (...numbers: number[]) => Scalar),
+  numeric('PPMT', [4, 6], repayment),
   numeric('CUMIPMT', [6, 6], cumulated(interest)),
-  numeric('CUMPRINC', [6, 6], cumulated(repayment as typeof interest)),
+  numeric('CUMPRINC', [6, 6], cumulated(repayment)),
   numeric('RATE', [3, 6], rate),
   define('NPV', [2, 255], 'value range', (given) => {
     const rate = given.number(0);
