@@ -1,5 +1,6 @@
 import type { Cell, Format } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
+import type { Area } from '../xlsx/address';
 import type { Vocabulary } from '../xlsx/formula';
 
 /** A cell as a workbook holds it. */
@@ -48,6 +49,8 @@ export interface WorkbookContent {
   /** The workbook's names and tables; without it formulas can use none. */
   readonly vocabulary?: Vocabulary;
   readonly sheets: readonly SheetContent[];
+  /** Set where the file says that its stored results are not those of a complete calculation. */
+  readonly isStale?: true;
 }
 
 /** What a cell shows after calculation. */
@@ -96,5 +99,7 @@ export interface ProvableWorkbook extends CalculatingWorkbook {
   keep(sheet: string, address: string, reason: string): void;
   /** Names of the functions a cell's formula calls, in capitals, each once. */
   functionsOf(sheet: string, address: string): readonly string[];
+  /** The cells a formula names, each area with its sheet. */
+  areasOf(sheet: string, address: string): readonly (Area & { readonly sheet: string })[];
   calculate(): void;
 }

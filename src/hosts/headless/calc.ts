@@ -1,8 +1,9 @@
 import { CellError } from '../../worksheet/cells/cell';
 import { openWorkbook } from '../engine/openWorkbook';
 import { asWritten, cut, type Formula } from '../xlsx/formula';
-import { CommandFault, oneLine, type Output, type Status } from './command';
+import { CommandFault, type Output, type Status } from './command';
 import { faultsIn, faultText, jsonValue, rowText, shownResult } from './shown';
+import { jsonText, oneLine } from './terminal';
 
 const SHEET = 'Sheet1';
 const CELL = 'A1';
@@ -34,7 +35,7 @@ export async function calc(typed: string, json: boolean, { out, error }: Output)
   const single = !result.block;
   if (json) {
     out(
-      JSON.stringify({
+      jsonText({
         formula,
         ...(single
           ? { value: jsonValue(result.value) }

@@ -1,6 +1,7 @@
 import { catalogue } from '../../worksheet/catalogue';
 import type { Argument } from '../../worksheet/cells/arguments';
 import type { Output, Status } from './command';
+import { jsonText } from './terminal';
 
 /** Prints every function: how it is called, a tab, what it gives. */
 export function list(json: boolean, { out }: Output): Status {
@@ -18,7 +19,7 @@ export function list(json: boolean, { out }: Output): Status {
       shape: argument.shape,
       optional: isOptional(argument),
     }));
-    out(JSON.stringify({ name, family, call, summary, arguments: described, sources: definition.sources }));
+    out(jsonText({ name, family, call, summary, arguments: described, sources: definition.sources }));
   }
   return 0;
 }

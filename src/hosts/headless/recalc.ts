@@ -3,33 +3,59 @@ import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { CellError, type Format } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
-import { openWorkbook } from '../engine/openWorkbook';
-import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../engine/workbook';
+import { openProven, type ProvenWorkbook } from '../engine/openWorkbook';
+import {
+  areSame,
+  isFormula,
+  isPinset as callsPinset,
+  reasonOf,
+  StoredBlocks,
+  type Kept,
+} from '../engine/proof';
+import type { CellContent, CellName, WorkbookContent } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
-import { callsPinset, withoutSpillsOf } from '../xlsx/formula';
+import { withoutSpillsOf } from '../xlsx/formula';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
 import { readWorkbook } from '../xlsx/read';
-import { CommandFault, oneLine, type Output, type Status } from './command';
-import { faultsIn, faultText, jsonValue, rowText, shownResult, type Fault, type Shown } from './shown';
+import { CommandFault, type Output, type Status } from './command';
+import { keptLines, placeText } from './kept';
+import {
+  causesOf,
+  faultsIn,
+  faultText,
+  jsonValue,
+  namesText,
+  rowText,
+  shownResult,
+  type Fault,
+  type Shown,
+} from './shown';
+import { jsonText, oneLine } from './terminal';
 
 export interface RecalcOptions {
   readonly out: string | undefined;
   /** Results in place of Pinset's formulas. */
   readonly asValues: boolean;
+  /** Whether the file's stored results may be older than what they were calculated from. */
+  readonly changed: boolean;
   readonly json: boolean;
 }
 
 /** One formula of the workbook and what came of it. */
-interface Calculated {
+export interface Calculated {
   readonly sheet: string;
   readonly cell: CellContent;
   readonly formula: string;
   readonly isPinset: boolean;
   readonly shown: Shown;
   readonly faults: readonly Fault[];
-  /** What the calculation lacks for it: the result is then the one stored in the file. */
-  readonly lacking: string | undefined;
+  /** Why it keeps the result stored in the file, where it does. */
+  readonly kept: (Kept & { readonly functions: readonly string[] }) | undefined;
+  /** A formula that keeps its stored result and that this result depends on. */
+  readonly restsOn: CellName | undefined;
+  /** Whether the result is not the one the file stores. */
+  readonly isNew: boolean;
 }
 
 /** Calculates a workbook, reports on Pinset's formulas and, where asked, writes a copy with the new results. */
@@ -40,8 +66,8 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
   if (options.out !== undefined) await checkTarget(options.out);
   const bytes = await bytesOf(path);
   const content = aboutFile(path, () => readWorkbook(bytes));
-  const workbook = await openWorkbook(content);
-  const formulas = [...calculated(content, workbook)];
+  const proven = await openProven(options.changed ? { ...content, isStale: true } : content);
+  const formulas = [...calculated(content, proven)];
 
   // First, so that a file that cannot be patched gives its one sentence and no results.
   if (options.out !== undefined) {
@@ -50,38 +76,50 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
     await writeWhole(options.out, patched);
   }
 
-  let faulty = false;
-  for (const formula of formulas) {
-    if (formula.lacking !== undefined) output.error(keptText(formula, formula.lacking));
-    if (!formula.isPinset) continue;
-    faulty ||= formula.faults.length > 0;
-    output.out(options.json ? jsonLine(formula) : textLine(formula, content.dateSystem));
+  const ours = formulas.filter(({ isPinset }) => isPinset);
+  if (options.json) {
+    for (const one of formulas) if (one.isPinset || one.kept || one.restsOn) output.out(jsonLine(one));
+    output.out(jsonText({ summary: summaryOf(formulas, proven) }));
+  } else {
+    for (const one of ours) output.out(textLine(one, content.dateSystem));
+    if (ours.length === 0) output.error(withoutPinset(formulas));
+    for (const line of keptLines(formulas)) output.error(line);
   }
-  return faulty ? 1 : 0;
+  return ours.some(({ faults }) => faults.length > 0) ? 1 : 0;
 }
 
-function* calculated(content: WorkbookContent, workbook: CalculatingWorkbook): Generator<Calculated> {
-  for (const { name: sheet, cells } of content.sheets) {
+function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbook): Generator<Calculated> {
+  const kept = new Map(proof.kept.map((one) => [placeText(one.sheet, one.address), one]));
+  for (const one of content.sheets) {
+    const { name: sheet, cells } = one;
+    const stored = new StoredBlocks(one);
     for (const cell of cells) {
-      if (cell.formula === undefined && cell.unsupported === undefined) continue;
+      if (!isFormula(cell)) continue;
       const formula = cell.written ?? cell.formula ?? '=?';
       const result = workbook.result(sheet, cell.address);
       const shown = shownResult(workbook, sheet, cell.address, result);
+      const { functions, why } = kept.get(placeText(sheet, cell.address)) ?? {
+        functions: workbook.functionsOf(sheet, cell.address),
+        why: { because: 'lacking' as const, what: result.unsupported ?? '' },
+      };
       yield {
         sheet,
         cell,
         formula,
-        isPinset: callsPinset(formula),
+        isPinset: callsPinset(cell),
         shown,
         faults: faultsIn(shown, cell.address),
-        lacking: result.unsupported,
+        kept: result.unsupported === undefined ? undefined : { ...why, functions },
+        restsOn: result.restsOn,
+        isNew: !areSame(shown.rows, stored.of(cell)),
       };
     }
   }
 }
 
-const newResult = ({ sheet, cell, shown, lacking }: Calculated): Change[] =>
-  lacking === undefined ? [{ sheet, address: cell.address, values: shown.rows }] : [];
+/** Pinset's formulas are always written, so that Excel can calculate them; others only where their result is new. */
+const newResult = ({ sheet, cell, shown, kept, isPinset, isNew }: Calculated): Change[] =>
+  kept === undefined && (isPinset || isNew) ? [{ sheet, address: cell.address, values: shown.rows }] : [];
 
 /**
  * Constants in place of Pinset's formulas. Other formulas stay, but `I8#` on a result that spills no longer becomes the
@@ -120,40 +158,39 @@ const columnFormats = ({ formats }: Shown): Format[] =>
     (_, column) => formats.map((row) => row[column]!).find((format) => format !== 'plain') ?? 'plain',
   );
 
-/** `'Block plan'!B7`, quoted where a formula would have to. */
-const placeText = (sheet: string, address: string): string =>
-  `${/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(sheet) ? sheet : `'${sheet.replaceAll("'", "''")}'`}!${address}`;
-
-const keptText = ({ sheet, cell, formula }: Calculated, lacking: string): string =>
-  `${placeText(sheet, cell.address)} keeps its stored result: ${oneLine(formula)} needs ${oneLine(lacking)}, ` +
-  'which the calculation here lacks';
-
-function textLine({ sheet, cell, formula, shown, faults }: Calculated, dateSystem: DateSystem): string {
+function textLine(one: Calculated, dateSystem: DateSystem): string {
+  const { sheet, cell, formula, shown, faults, restsOn } = one;
   const { rows, formats } = shown;
   const [height, width] = [rows.length, rows[0]!.length];
   const first = rows[0]![0]!;
-  const single = height === 1 && width === 1;
   const fields = [placeText(sheet, cell.address), oneLine(formula)];
-  if (single) {
+  if (height === 1 && width === 1) {
     fields.push(
       first instanceof CellError ? faultText(first) : rowText([first], formats[0]!, dateSystem).join(''),
     );
   } else {
     fields.push(`${height} × ${width}: ${rowText(rows[0]!, formats[0]!, dateSystem).join(', ')}`);
-    const [fault] = faults;
-    if (fault) {
-      const count = faults.length === 1 ? '1 fault' : `${faults.length} faults, the first`;
-      fields.push(`${count} in ${fault.cell}: ${faultText(fault.error)}`);
-    }
+    if (faults.length > 0) fields.push(faultsText(one));
   }
+  if (restsOn)
+    fields.push(`depends on ${placeText(restsOn.sheet, restsOn.address)}, which keeps its stored result`);
   return fields.map(oneLine).join('\t');
 }
 
-function jsonLine({ sheet, cell, formula, shown, faults, lacking }: Calculated): string {
+/** `2 of 60 rows fault: 2 in D3, D9: #VALUE! fresh: a mass above 0 needed, got "none"` */
+function faultsText({ cell, shown, faults }: Calculated): string {
+  const rows = new Set(faults.map(({ cell: address }) => placeOf(address)!.row)).size;
+  const causes = causesOf(faults, cell.address).map(
+    ({ cells, text }) => `${cells.length > 1 ? `${cells.length} in ` : ''}${namesText(cells)}: ${text}`,
+  );
+  return `${rows} of ${shown.rows.length} rows ${rows === 1 ? 'faults' : 'fault'}: ${causes.join('; ')}`;
+}
+
+function jsonLine({ sheet, cell, formula, shown, faults, kept, restsOn }: Calculated): string {
   const { rows } = shown;
   const single = rows.length === 1 && rows[0]!.length === 1;
   const [fault] = faults;
-  return JSON.stringify({
+  return jsonText({
     sheet,
     cell: cell.address,
     formula,
@@ -167,8 +204,31 @@ function jsonLine({ sheet, cell, formula, shown, faults, lacking }: Calculated):
           reason,
         })),
       }),
-    ...(lacking !== undefined && { kept: lacking }),
+    ...(kept && {
+      kept: kept.because,
+      reason: reasonOf(kept),
+      functions: kept.functions,
+      ...(kept.because === 'other result' && { calculated: jsonValue(kept.here) }),
+    }),
+    ...(restsOn && { dependsOn: { sheet: restsOn.sheet, cell: restsOn.address } }),
   });
+}
+
+const summaryOf = (formulas: readonly Calculated[], { proof }: ProvenWorkbook) => ({
+  formulas: formulas.length,
+  pinset: formulas.filter(({ isPinset }) => isPinset).length,
+  provenByFile: proof.proven,
+  provenByTable: proof.believed.length,
+  kept: formulas.filter(({ kept }) => kept).length,
+  dependOnKept: formulas.filter(({ restsOn }) => restsOn).length,
+});
+
+function withoutPinset({ length }: readonly Calculated[]): string {
+  const others =
+    length === 0
+      ? 'nor any other'
+      : `${length === 1 ? 'its one formula is' : `its ${length} formulas are`} built-in`;
+  return `This workbook has no Pinset formulas, ${others}.`;
 }
 
 async function bytesOf(path: string): Promise<Uint8Array> {

@@ -2,6 +2,7 @@ import { CellError, type Cell, type Format } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/define';
 import type { CalculatingWorkbook, CellResult } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
+import { plainText } from './terminal';
 
 /** A formula's whole result with how each cell reads. */
 export interface Shown {
@@ -41,6 +42,37 @@ function beside(address: string, down: number, right: number): string {
   return addressOf({ row: row + down, column: column + right });
 }
 
+/** Faults of one kind in a result, however the values differ that cause them. */
+export interface Cause {
+  readonly cells: readonly string[];
+  /** Code and reason of the first. */
+  readonly text: string;
+}
+
+/** The faults of a result by their causes, the commonest first. */
+export function causesOf(faults: readonly Fault[], address: string): Cause[] {
+  const firstRow = placeOf(address)!.row;
+  const causes = new Map<string, { cells: string[]; text: string }>();
+  for (const { cell, error } of faults) {
+    // The cell says it already, and in the sheet's own count.
+    const text = faultText(error).replace(` (row ${placeOf(cell)!.row - firstRow + 1})`, '');
+    const kind = text.replace(/ \(row \d+\)/, '').replace(/, got .*$/, '');
+    const cause = causes.get(kind);
+    if (cause) cause.cells.push(cell);
+    else causes.set(kind, { cells: [cell], text });
+  }
+  return [...causes.values()].sort((a, b) => b.cells.length - a.cells.length);
+}
+
+const MOST_NAMED = 5;
+
+/** `D3, D9 and 40 more` */
+export function namesText(names: readonly string[]): string {
+  const more = names.length - MOST_NAMED;
+  if (more <= 0) return names.join(', ');
+  return `${names.slice(0, MOST_NAMED).join(', ')} and ${more} more`;
+}
+
 const MINUTE = 60_000;
 /** What the serials of the 1904 system lack to those of the 1900 system. */
 const DAYS_TO_1904 = 1462;
@@ -57,7 +89,7 @@ export function cellText(cell: Cell, format: Format, dateSystem: DateSystem): st
   if (cell === null) return '';
   if (cell instanceof CellError) return cell.code;
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  if (typeof cell === 'string') return cell.replace(/\s+/g, ' ');
+  if (typeof cell === 'string') return plainText(cell);
   const day = format === 'date' || format === 'dateTime' ? momentText(cell, format, dateSystem) : undefined;
   return day ?? String(Number(cell.toPrecision(15)));
 }

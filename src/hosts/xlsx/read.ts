@@ -43,6 +43,7 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
   return {
     dateSystem: context.dateSystem,
     vocabulary: context.vocabulary,
+    ...(isStale(parts) && { isStale: true as const }),
     sheets: parts.sheets.map((sheet) => readSheet(sheet, file.text(sheet.part), context)),
   };
 }
@@ -66,6 +67,12 @@ const MOST_CHARACTERS = 20_000_000;
 
 const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
   isTrue(child(root, 'workbookPr')?.attributes['date1904']) ? 1904 : 1900;
+
+/** Whether the file asks for a calculation on opening or was saved before its own was complete (18.2.2). */
+function isStale({ root }: WorkbookParts): boolean {
+  const { fullCalcOnLoad, calcCompleted = '1' } = child(root, 'calcPr')?.attributes ?? {};
+  return isTrue(fullCalcOnLoad) || !isTrue(calcCompleted);
+}
 
 function readSharedTexts(xml: string, part: string): string[] {
   const texts: string[] = [];

@@ -224,25 +224,31 @@ const ofOtherKinds = (): Damaged[] => [
   ]),
 ];
 
-const WRONG_CELLS: Readonly<Record<string, string>> = {
+/** A value of no shape: the cell shows an error, and what is calculated from it says why. */
+const SHAPELESS: Readonly<Record<string, string>> = {
   'a number with a comma': '<c r="B2"><v>1,5</v></c>',
   'no number': '<c r="B2"><v>NaN</v></c>',
   'a number without end': '<c r="B2"><v>1e999</v></c>',
   'a text that is missing': '<c r="B2" t="s"><v>99</v></c>',
   'half a text number': '<c r="B2" t="s"><v>0.5</v></c>',
   'a date that is none': '<c r="B2" t="d"><v>2026-02-31T99</v></c>',
+};
+
+const WRONG_CELLS: Readonly<Record<string, string>> = {
   'a cell off the sheet': '<c r="XFE2"><v>24</v></c>',
   'a cell without a place': '<c r="2B"><v>24</v></c>',
   'a row off the sheet': '<c r="B1048577"><v>24</v></c>',
 };
 
+const withCell = (cell: string): Uint8Array =>
+  edited(SHEET, (xml) => xml.replace('<c r="B2"><v>24</v></c>', cell));
+
+export const SHAPELESS_CELLS = Object.entries(SHAPELESS).map(
+  ([what, cell]) => [what, withCell(cell)] as const,
+);
+
 const wrong = (): Damaged[] => [
-  ...Object.entries(WRONG_CELLS).map(([what, cell]) =>
-    refused(
-      what,
-      edited(SHEET, (xml) => xml.replace('<c r="B2"><v>24</v></c>', cell)),
-    ),
-  ),
+  ...Object.entries(WRONG_CELLS).map(([what, cell]) => refused(what, withCell(cell))),
   refused(
     'a sheet that is not there',
     edited('xl/_rels/workbook.xml.rels', (xml) => xml.replace('sheet2.xml', 'sheet7.xml')),

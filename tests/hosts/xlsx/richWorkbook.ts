@@ -44,7 +44,7 @@ const CELLS =
   '<row r="2"><c r="A2" t="s"><v>3</v></c><c r="B2"><v>24</v></c><c r="C2" s="2"><f t="array" ref="C2:C4">_xldudf_PINSET_BIOEFFICIENCY(B2:B4,2.5,60%,30)</f><v>9</v></c></row>' +
   '<row r="3"><c r="A3" t="s"><v>4</v></c><c r="B3"><v>0</v></c><c r="C3" s="2" t="str"><v></v></c></row>' +
   '<row r="4"><c r="A4" t="s"><v>3</v></c><c r="B4"><v>12</v></c><c r="C4" s="2"><v>9</v></c></row>' +
-  '<row r="5"><c r="B5"><f>SUM(B2:B4)</f><v>1</v></c><c r="C5" s="2"><f>AVERAGE(C2:C4)</f><v>1</v></c><c r="D5"><f>[1]Prices!$A$1</f><v>4.5</v></c></row>' +
+  '<row r="5"><c r="B5"><f>SUM(B2:B4)</f><v>36</v></c><c r="C5" s="2"><f>AVERAGE(C2:C4)</f><v>1</v></c><c r="D5"><f>[1]Prices!$A$1</f><v>4.5</v></c></row>' +
   '<row r="6"><c r="A6" t="s"><v>5</v></c><c r="B6" s="3"><v>44609</v></c><c r="C6" s="3"><f t="array" ref="C6">_xldudf_PINSET_PICKDATE(B6,"Alder-3",Strains[#All])</f><v>1</v></c><c r="H6" t="s"><v>6</v></c></row></sheetData>';
 
 const STRAINS =

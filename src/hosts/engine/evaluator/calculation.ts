@@ -1,5 +1,6 @@
 import { Lacking } from './lacking';
 import { COLUMNS, ROWS } from '../../xlsx/address';
+import { isSameNumber } from '../sameNumber';
 import { CalculatedSource, NotReady } from './calculatedSource';
 import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
 import { areaOf, Dependents } from './dependents';
@@ -200,7 +201,7 @@ export class Calculation {
       bottom: cell.row + height - 1,
       right: cell.column + width - 1,
     };
-    cell.value = rows[0]![0]!;
+    cell.value = settled(rows[0]![0]!, cell.content?.value);
     if (area.top === area.bottom && area.left === area.right) {
       if (cell.filled) this.clear(cell);
       else this.blocked.delete(cell);
@@ -248,7 +249,7 @@ export class Calculation {
         const value = valueAt(rows, row - area.top, column - area.left);
         const slot = store.get(row, column);
         if (slot instanceof FilledCell) {
-          slot.value = value;
+          slot.value = settled(value, slot.value);
           store.touch(row, column);
         } else store.set(row, column, new FilledCell(cell, value));
       }
@@ -275,6 +276,13 @@ function valueAt(rows: Matrix, row: number, column: number): Scalar {
   const line = rows.length === 1 ? rows[0]! : rows[row];
   return (line && (line.length === 1 ? line[0] : line[column])) ?? NOT_AVAILABLE;
 }
+
+/**
+ * A result as the sheet has it: the number that was there where the new one differs only past the digits that count.
+ * So nothing changes that rests on it, not even a comparison.
+ */
+const settled = (value: Scalar, before: unknown): Scalar =>
+  typeof value === 'number' && typeof before === 'number' && isSameNumber(value, before) ? before : value;
 
 function result(run: () => Value): Value {
   try {

@@ -1,6 +1,6 @@
 import { Lacking } from './lacking';
 import type { Format } from '../../../worksheet/cells/cell';
-import { addressOf, areaOf as areaOfRange, placeOf } from '../../xlsx/address';
+import { addressOf, areaOf as areaOfRange, placeOf, type Area } from '../../xlsx/address';
 import type {
   CellContent,
   CellName,
@@ -19,7 +19,7 @@ import type { Seat } from './references';
 import { relativeText } from './relativeText';
 import { FilledCell, FormulaCell, SheetStore } from './sheetStore';
 import { StoredSource } from './storedSource';
-import { isError, NAME, REF, type Matrix, type Scalar, type SheetArea } from './values';
+import { ErrorValue, isError, NAME, REF, type Matrix, type Scalar, type SheetArea } from './values';
 import { WorkbookBook } from './workbookBook';
 
 /** A workbook over the evaluator. `calculate` comes first, once its functions are prepared. */
@@ -78,6 +78,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   }
 
   calculate(): void {
+    this.stored = undefined;
     this.moment = momentNow(this.dateSystem);
     for (const cell of this.formulas()) this.calculation.markCell(cell);
     this.calculation.run();
@@ -175,6 +176,17 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     return program;
   }
 
+  areasOf(sheet: string, address: string): readonly (Area & { readonly sheet: string })[] {
+    const seat = this.seatOf(sheet, address);
+    const slot = this.slotAt(seat);
+    if (!(slot instanceof FormulaCell)) return [];
+    return slot.program.areas.flatMap((area) =>
+      area
+        .referenceFrom(seat)
+        .areas.map(({ sheet: at, ...within }) => ({ ...within, sheet: this.book.sheetNames[at]! })),
+    );
+  }
+
   private *formulas(): Generator<FormulaCell> {
     for (const store of this.stores) {
       const cells: FormulaCell[] = [];
@@ -229,9 +241,11 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   }
 
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
-  private storedRows({ content, program, sheet }: FormulaCell): Matrix {
+  private storedRows(cell: FormulaCell): Matrix {
+    const { content, program, sheet } = cell;
     if (!content) return [[program.lacking === undefined ? REF : NAME]];
     const area = content.spill === undefined ? undefined : areaOfRange(content.spill);
+    if (content.value === null) return [[unknown(cell)]];
     if (!area || !this.isOpen) return [[toScalar(content.value)]];
     const { source } = (this.stored ??= this.storedFrame());
     return Array.from({ length: area.bottom - area.top + 1 }, (_, row) =>
@@ -268,6 +282,10 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     return { sheet: at, ...place };
   }
 }
+
+/** What a formula shows that is not calculated and that the file stores no result for: no blank, no 0. */
+const unknown = ({ kept }: FormulaCell): ErrorValue =>
+  new ErrorValue('#N/A', `not calculated here (${kept}), and the file stores no result`);
 
 /** Now as a serial, by the clock on the wall. */
 function momentNow(dateSystem: 1900 | 1904): number {

@@ -1,0 +1,88 @@
+import { reasonOf } from '../engine/proof';
+import type { Calculated } from './recalc';
+import { cellText, namesText } from './shown';
+import { oneLine } from './terminal';
+
+/** Beyond so many lines a report helps nobody: `--json` has them all. */
+const MOST_LINES = 20;
+
+/** `'Block plan'!B7`, quoted where a formula would have to. */
+export const placeText = (sheet: string, address: string): string =>
+  oneLine(/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(sheet) ? sheet : `'${sheet.replaceAll("'", "''")}'`) +
+  `!${address}`;
+
+/** What keeps its stored result, by the functions it calls, and what depends on that; no lines where nothing does. */
+export function keptLines(formulas: readonly Calculated[]): string[] {
+  const kept = formulas.filter((one) => one.kept);
+  if (kept.length === 0) return [];
+  const some = kept.length === 1 ? 'keeps its stored result' : 'keep their stored results';
+  return [
+    `${kept.length} of ${formulas.length} formulas ${some}:`,
+    ...cutOff(groups(kept, groupName).map(([name, of]) => `  ${of.length} × ${name}: ${membersText(of)}`)),
+    ...dependentLines(formulas),
+  ];
+}
+
+function groupName({ kept, formula }: Calculated): string {
+  const { because, functions } = kept!;
+  if (because === 'lacking') return `${reasonOf(kept!)}, which the calculation here lacks`;
+  if (because === 'unproven') return reasonOf(kept!);
+  return `${
+    functions.length === 0
+      ? oneLine(formula)
+          .replace(/[^-+*/^&=<>%]+/g, ' ')
+          .trim() || 'a reference'
+      : functions.join(', ')
+  }, whose result here is another`;
+}
+
+const membersText = (of: readonly Calculated[]): string =>
+  namesText(
+    of.map(({ sheet, cell, kept }) => {
+      const place = placeText(sheet, cell.address);
+      if (kept!.because !== 'other result') return place;
+      const [ofFile, here] = [cell.value, kept!.here].map((value) => cellText(value, 'plain', 1900));
+      return `${place} (${ofFile} in the file, ${here} here)`;
+    }),
+  );
+
+function dependentLines(formulas: readonly Calculated[]): string[] {
+  const dependents = formulas.filter(({ restsOn }) => restsOn);
+  if (dependents.length === 0) return [];
+  const wrong = new Set(
+    formulas
+      .filter(({ kept }) => kept?.because === 'other result')
+      .map(({ sheet, cell }) => placeText(sheet, cell.address)),
+  );
+  const lines = groups(dependents, ({ restsOn }) => placeText(restsOn!.sheet, restsOn!.address)).map(
+    ([on, of]) => {
+      const names = namesText(of.map(({ sheet, cell }) => placeText(sheet, cell.address)));
+      const fault = wrong.has(on) ? 'this calculation gets wrong' : 'is not calculated here';
+      return `  ${names} ${of.length === 1 ? 'depends' : 'depend'} on ${on}, which ${fault}: the file's own result is kept`;
+    },
+  );
+  const what = dependents.length === 1 ? '1 formula depends' : `${dependents.length} formulas depend`;
+  return [`${what} on them:`, ...cutOff(lines)];
+}
+
+/** The formulas by a name for each, the largest group first. */
+function groups(
+  formulas: readonly Calculated[],
+  nameOf: (one: Calculated) => string,
+): [name: string, of: Calculated[]][] {
+  const byName = new Map<string, Calculated[]>();
+  for (const one of formulas) {
+    const name = nameOf(one);
+    const of = byName.get(name);
+    if (of) of.push(one);
+    else byName.set(name, [one]);
+  }
+  return [...byName].sort(([, a], [, b]) => b.length - a.length);
+}
+
+const cutOff = (lines: readonly string[]): string[] => {
+  const more = lines.length - MOST_LINES;
+  return more <= 0
+    ? [...lines]
+    : [...lines.slice(0, MOST_LINES), `  and ${more} more kinds, which --json lists`];
+};
