@@ -45,7 +45,11 @@ function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904): Valu
 const valueOf = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return typeof value === 'boolean' ? VALUE : (value ?? 0);
-  return numberInText(value) ?? VALUE;
+  const number = numberInText(value);
+  if (number === undefined) return VALUE;
+  return given.context.dateSystem === 1904 && isDayText(value) && number >= 1
+    ? number - DAYS_TO_1904
+    : number;
 };
 
 /** The day a text says; its time of day left out. */
