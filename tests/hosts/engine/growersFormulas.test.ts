@@ -1,4 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
+import { builtIns } from '../../../src/hosts/engine/evaluator/functions';
+import { FORMS } from '../../../src/hosts/engine/evaluator/forms';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, CellResult } from '../../../src/hosts/engine/workbook';
 import { type Cell, isCellError } from '../../../src/worksheet/cells/cell';
@@ -11,6 +13,7 @@ import { logic } from './conformance/logic';
 import { lookups } from './conformance/lookups';
 import { moneyAndUnits } from './conformance/moneyAndUnits';
 import { numbers } from './conformance/numbers';
+import { rarely } from './conformance/rarely';
 import { references } from './conformance/references';
 import type { Chapter, Row } from './conformance/row';
 import { statistics } from './conformance/statistics';
@@ -31,6 +34,7 @@ const CHAPTERS: readonly Chapter[] = [
   ...arrays,
   ...logic,
   ...moneyAndUnits,
+  ...rarely,
 ];
 
 const OWN_SHEET = 'Figures';
@@ -77,6 +81,15 @@ test('every formula is there once, with its source', () => {
   expect(placed.length).toBeGreaterThan(600);
   expect(new Set(placed.map(({ sheet, cell }) => `${sheet}!${cell.address}`)).size).toBe(placed.length);
   expect(CHAPTERS.filter(({ source }) => source.length < 20)).toEqual([]);
+});
+
+test('every function the evaluator has is in a formula of the table', async () => {
+  const workbook = await openWorkbook(farmWorkbook(further));
+  const met = new Set(placed.flatMap(({ sheet, cell }) => workbook.functionsOf(sheet, cell.address)));
+  const STORED_SPELLINGS = ['ANCHORARRAY', 'SINGLE'];
+  const all = [...builtIns.keys(), ...Object.keys(FORMS)];
+  expect(all.filter((name) => !met.has(name))).toEqual(STORED_SPELLINGS);
+  expect(builtIns.size).toBeGreaterThan(380);
 });
 
 describe.each(Object.entries(ENGINES))('formulas of growers calculated by %s', (engine, open) => {

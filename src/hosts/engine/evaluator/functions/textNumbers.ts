@@ -45,13 +45,17 @@ function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904): Valu
 const valueOf = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return typeof value === 'boolean' ? VALUE : (value ?? 0);
-  return numberInText(value) ?? VALUE;
+  const number = numberInText(value);
+  if (number === undefined) return VALUE;
+  return given.context.dateSystem === 1904 && isDayText(value) && number >= 1
+    ? number - DAYS_TO_1904
+    : number;
 };
 
 /** The day a text says; its time of day left out. */
 const dayIn = (given: Given): Value => {
   const value = given.scalar(0);
-  if (typeof value !== 'string' || !/[-/ ]/.test(value.trim())) return isError(value) ? value : VALUE;
+  if (typeof value !== 'string' || !/[-/. ]/.test(value.trim())) return isError(value) ? value : VALUE;
   const number = isDayText(value) ? numberInText(value) : undefined;
   if (number === undefined) return VALUE;
   return Math.floor(number) - (given.context.dateSystem === 1904 ? DAYS_TO_1904 : 0);

@@ -1,4 +1,3 @@
-import { ARABIC, BASE, DECIMAL, ROMAN } from '@formulajs/formulajs';
 import type { BuiltIn } from '../builtIn';
 import { NUM, VALUE, type Scalar } from '../values';
 import { define, numeric } from './define';
@@ -62,9 +61,45 @@ const multinomial = (numbers: readonly number[]): Scalar => {
   return result;
 };
 
-/** A result of the library: its errors are objects. */
-const textOr = (value: unknown, otherwise: Scalar): Scalar =>
-  typeof value === 'string' || typeof value === 'number' ? value : otherwise;
+/** Roman numerals in the classic form, and what each is worth. */
+const NUMERALS: readonly (readonly [number, string])[] = [
+  ...([
+    [1000, 'M'],
+    [900, 'CM'],
+    [500, 'D'],
+    [400, 'CD'],
+    [100, 'C'],
+    [90, 'XC'],
+    [50, 'L'],
+  ] as const),
+  ...([
+    [40, 'XL'],
+    [10, 'X'],
+    [9, 'IX'],
+    [5, 'V'],
+    [4, 'IV'],
+    [1, 'I'],
+  ] as const),
+];
+
+const roman = (number: number): Scalar => {
+  if (number < 0 || number > 3999) return VALUE;
+  let text = '';
+  let left = number;
+  for (const [worth, numeral] of NUMERALS) {
+    for (; left >= worth; left -= worth) text += numeral;
+  }
+  return text;
+};
+
+const arabic = (text: string): Scalar => {
+  const [, minus, letters] = /^(-?)([MDCLXVI]*)$/.exec(text.trim().toUpperCase()) ?? [];
+  if (letters === undefined) return VALUE;
+  const worths = [...letters].map((letter) => NUMERALS.find(([, numeral]) => numeral === letter)![0]);
+  // A smaller one before a larger is taken away.
+  const sum = worths.reduce((before, one, at) => before + (one < (worths[at + 1] ?? 0) ? -one : one), 0);
+  return minus && sum > 0 ? -sum : sum;
+};
 
 const BITS = 2 ** 48;
 const bits = (name: string, join: (a: bigint, b: bigint) => bigint): BuiltIn =>
@@ -131,26 +166,19 @@ export const wholeNumbers: readonly BuiltIn[] = [
   define('MULTINOMIAL', [1, Infinity], 'range', ({ context, all }) => multinomial(numbersIn(context, all))),
   joining('GCD', 0, divisor),
   joining('LCM', 1, (a, b) => (a === 0 || b === 0 ? 0 : (a / divisor(a, b)) * b)),
-  define('ROMAN', [1, 1], 'value', (given) => {
-    const number = given.whole(0);
-    if (number < 0 || number > 3999) return VALUE;
-    return number === 0 ? '' : textOr(ROMAN(number), VALUE);
-  }),
-  define('ARABIC', [1, 1], 'value', (given) => {
-    const text = given.text(0).trim().toUpperCase();
-    return text === '' ? 0 : textOr(ARABIC(text), VALUE);
-  }),
+  define('ROMAN', [1, 1], 'value', (given) => roman(given.whole(0))),
+  define('ARABIC', [1, 1], 'value', (given) => arabic(given.text(0))),
   define('BASE', [2, 3], 'value', (given) => {
-    const [number, base] = [given.whole(0), given.whole(1)];
-    if (number < 0 || number >= LARGEST || base < 2 || base > 36) return NUM;
-    return textOr(BASE(number, base, given.whole(2)), NUM);
+    const [number, base, length] = [given.whole(0), given.whole(1), given.whole(2)];
+    if (number < 0 || number >= LARGEST || base < 2 || base > 36 || length < 0 || length > 255) return NUM;
+    return number.toString(base).toUpperCase().padStart(length, '0');
   }),
   define('DECIMAL', [2, 2], 'value', (given) => {
-    const [text, base] = [given.text(0).trim(), given.whole(1)];
+    const [text, base] = [given.text(0).trim().toLowerCase(), given.whole(1)];
     if (base < 2 || base > 36) return NUM;
     const allowed = '0123456789abcdefghijklmnopqrstuvwxyz'.slice(0, base);
-    if ([...text.toLowerCase()].some((digit) => !allowed.includes(digit))) return NUM;
-    return text === '' ? 0 : textOr(DECIMAL(text, base), NUM);
+    if ([...text].some((digit) => !allowed.includes(digit))) return NUM;
+    return text === '' ? 0 : parseInt(text, base);
   }),
   ...bases,
   bits('BITAND', (a, b) => a & b),
