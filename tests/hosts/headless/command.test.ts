@@ -223,7 +223,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
           '<c r="D1" cm="1"><f t="array" ref="D1">_xlfn.SEQUENCE(2)</f><v>0</v></c></row>',
       ),
     );
-    await pinset('recalc', file, '--values', '--out', at('spill-values.xlsx'));
+    await pinset('recalc', file, '--changed', '--values', '--out', at('spill-values.xlsx'));
     const text = textIn(readFileSync(at('spill-values.xlsx')), 'xl/worksheets/sheet1.xml');
     expect(text).toContain('SUM(A1:A2,_xlfn.ANCHORARRAY($D$1))</f><v>3.3</v>');
     expect(text).toContain('<f t="array" ref="D1:D2">_xlfn.SEQUENCE(2)</f>');
