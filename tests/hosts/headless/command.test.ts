@@ -415,6 +415,18 @@ describe('the command itself', () => {
     expect(recalculated.stdout.trimEnd().split('\n')).toHaveLength(6);
   }, 60_000);
 
+  test.each(['calc', 'recalc', 'list'])('%s --help tells what it takes', async (command) => {
+    const { status, out, error } = await pinset(command, '--help');
+    expect({ status, error }).toEqual({ status: 0, error: [] });
+    expect(out[0]).toContain(`pinset ${command} `);
+    expect(out[0]).toContain('Exit status: 0');
+  });
+
+  test('nothing that steers a terminal goes out', async () => {
+    const { out } = await pinset('calc', '="Oak"&UNICHAR(155)&UNICHAR(8238)&UNICHAR(7)&"!"');
+    expect(out).toEqual(['Oak!']);
+  });
+
   test('explains itself; an unknown command is named', async () => {
     expect((await pinset('--help')).out[0]).toContain('pinset recalc FILE.xlsx');
     expect((await pinset()).status).toBe(2);
