@@ -22,16 +22,24 @@ const ALWAYS_CALCULATES =
   '<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse">' +
   '<value>0</value></prop></item></oor:items>';
 
+/** As a spreadsheet program saves it: every formula with its result. */
 function bigWorkbook(): Uint8Array {
-  const f = (ref: string, text: string): string => `<c r="${ref}"><f>${text}</f><v>0</v></c>`;
+  const f = (ref: string, text: string, result: number): string =>
+    `<c r="${ref}"><f>${text}</f><v>${result}</v></c>`;
+  let [total, sum] = [0, 0];
   const rows = Array.from({ length: ROWS }, (_, at) => {
     const row = at + 1;
+    const [a, b] = [20 + (row % 17), 2 + (row % 9)];
+    const c = a > 25 ? b * 0.6 : b * 0.5;
+    const d = Math.round((a / (b + 1)) * 100) / 100;
+    total += d;
+    sum += a;
     return (
-      `<row r="${row}"><c r="A${row}"><v>${20 + (row % 17)}</v></c><c r="B${row}"><v>${2 + (row % 9)}</v></c>` +
-      f(`C${row}`, `IF(A${row}&gt;25,B${row}*0.6,B${row}*0.5)`) +
-      f(`D${row}`, `ROUND(A${row}/(B${row}+1),2)`) +
-      f(`E${row}`, row === 1 ? 'D1' : `E${at}+D${row}`) +
-      f(`F${row}`, `SUM(A$1:A${row})/MAX(1,C${row})`) +
+      `<row r="${row}"><c r="A${row}"><v>${a}</v></c><c r="B${row}"><v>${b}</v></c>` +
+      f(`C${row}`, `IF(A${row}&gt;25,B${row}*0.6,B${row}*0.5)`, c) +
+      f(`D${row}`, `ROUND(A${row}/(B${row}+1),2)`, d) +
+      f(`E${row}`, row === 1 ? 'D1' : `E${at}+D${row}`, total) +
+      f(`F${row}`, `SUM(A$1:A${row})/MAX(1,C${row})`, sum / Math.max(1, c)) +
       '</row>'
     );
   });

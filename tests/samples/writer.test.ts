@@ -166,8 +166,8 @@ describe('a description that cannot be written is refused, with the place', () =
     ],
     [
       'a built-in that the engine lacks',
-      [figures('A4', { label: 'x', formula: '=XMATCH(1,A1:A3)', reads: 'count' })],
-      'Shed 1!B4 cannot be calculated: XMATCH',
+      [figures('A4', { label: 'x', formula: '=GROWLIGHT(1,A1:A3)', reads: 'count' })],
+      'Shed 1!B4 cannot be calculated: GROWLIGHT',
     ],
   ])('%s', async (_, things, words) => {
     await expect(calculatedFile(bookOf(things))).rejects.toThrow(words);

@@ -139,8 +139,7 @@ export class SheetStore {
     const columns = this.columnsIn(area.left, area.right);
     const bottom = Math.min(area.bottom, this.lastRow);
     if (columns.length === 0 || bottom < area.top) return true;
-    const last = bottom >> SHIFT;
-    for (let at = area.top >> SHIFT; at <= last; at++) {
+    for (const at of this.piecesBetween(columns, area.top >> SHIFT, bottom >> SHIFT)) {
       const pieces = this.piecesAt(columns, at);
       if (pieces.length === 0) continue;
       const from = Math.max(area.top, at << SHIFT);
@@ -160,23 +159,43 @@ export class SheetStore {
    * of sums that grow row by row costs little for each.
    */
   totals(area: Area): Totals | undefined {
-    let all = NOTHING;
     const bottom = Math.min(area.bottom, this.lastRow);
+    let all = NOTHING;
     for (const column of this.columnsIn(area.left, area.right)) {
       const { pieces } = this.columns.get(column)!;
-      for (let at = area.top >> SHIFT; at <= bottom >> SHIFT; at++) {
-        const piece = pieces.get(at);
-        if (!piece) continue;
-        const from = Math.max(0, area.top - (at << SHIFT));
-        const to = Math.min(PIECE - 1, bottom - (at << SHIFT));
-        const isWhole = from === 0 && to === PIECE - 1;
-        const part = (isWhole ? piece.totals : undefined) ?? totalsOf(piece.slots, from, to);
+      const [first, last] = [area.top >> SHIFT, bottom >> SHIFT];
+      if (pieces.size >= last - first) {
+        for (let at = first; at <= last; at++) {
+          const piece = pieces.get(at);
+          const part = piece ? totalsWithin(piece, at << SHIFT, area.top, bottom) : NOTHING;
+          if (!part) return undefined;
+          all = together(all, part);
+        }
+        continue;
+      }
+      for (const [at, piece] of pieces) {
+        if (at < first || at > last) continue;
+        const part = totalsWithin(piece, at << SHIFT, area.top, bottom);
         if (!part) return undefined;
-        if (isWhole) piece.totals = part;
         all = together(all, part);
       }
     }
     return all;
+  }
+
+  /** Where there may be pieces, in order: a cell far down does not cost the way there. */
+  private *piecesBetween(columns: readonly number[], first: number, last: number): Generator<number> {
+    let count = 0;
+    for (const column of columns) count += this.columns.get(column)!.pieces.size;
+    if (count >= last - first) {
+      for (let at = first; at <= last; at++) yield at;
+      return;
+    }
+    const places = new Set<number>();
+    for (const column of columns) {
+      for (const at of this.columns.get(column)!.pieces.keys()) if (at >= first && at <= last) places.add(at);
+    }
+    yield* [...places].sort((a, b) => a - b);
   }
 
   private columnsIn(left: number, right: number): readonly number[] {
@@ -194,6 +213,14 @@ export class SheetStore {
     }
     return found;
   }
+}
+
+/** What the rows of a piece between two come to; of a whole piece it is kept. */
+function totalsWithin(piece: Piece, start: number, top: number, bottom: number): Totals | undefined {
+  const from = Math.max(0, top - start);
+  const to = Math.min(PIECE - 1, bottom - start);
+  if (from > 0 || to < PIECE - 1) return totalsOf(piece.slots, from, to);
+  return (piece.totals ??= totalsOf(piece.slots, from, to));
 }
 
 const NOTHING: Totals = { sum: 0, count: 0, least: Infinity, most: -Infinity, met: undefined };

@@ -14,9 +14,10 @@ const NAMED_DAY = new RegExp(
   `^(?:\\d{1,2}[- /]${MONTH}[- /,]+\\d{2}(?:\\d{2})?|${MONTH}[- ]\\d{1,2}, ?\\d{4}|${MONTH}[- ]\\d{4})$`,
   'i',
 );
-/** Days and months in an order that hangs on the country, days without a year, decimal commas, other currencies. */
+/** Days and months in an order that differs by country, days without a year, decimal commas, other currencies. */
 const DEPENDS = [
-  /^\d{1,4}([-/.])\d{1,4}(\1\d{1,4})?$/,
+  /^\d{1,2}([-/.])\d{1,4}(\1\d{1,4})?$/,
+  /^\d{4}[-/.]\d{1,2}$/,
   new RegExp(`^(?:\\d{1,2}[- ]?${MONTH}|${MONTH}[- ]?\\d{1,2})$`, 'i'),
   /^[+-]?\d[\d., ]*[., ]\d+$/,
   /^[+-]?[€£¥]? ?\d[\d.,]*( ?[€£¥])?$/,

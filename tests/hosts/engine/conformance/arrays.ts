@@ -29,7 +29,14 @@ export const arrays: readonly Chapter[] = [
       ['{=A2:A3}', [['Alder-3'], ['Birch-1'], ['#N/A']], { at: 'Strains!H3', fills: 'H3:H5' }],
       ['{=B2:B4*2}', [[120], [80]], { at: 'Strains!J3', fills: 'J3:J4' }],
       ['{=5}', [[5], [5]], { at: 'Strains!L1', fills: 'L1:L2' }],
-      ['{=A2:C2}', [['Alder-3', 60, 70], ['Alder-3', 60, 70]], { at: 'Strains!H7', fills: 'H7:J8' }],
+      [
+        '{=A2:C2}',
+        [
+          ['Alder-3', 60, 70],
+          ['Alder-3', 60, 70],
+        ],
+        { at: 'Strains!H7', fills: 'H7:J8' },
+      ],
     ],
   },
   {
@@ -39,7 +46,14 @@ export const arrays: readonly Chapter[] = [
     rows: [
       ['=SORT(Lots!D2:D5)', [[20], [30], [40], [50]]],
       ['=SORT(Lots!D2:D5,1,-1)', [[50], [40], [30], [20]]],
-      ['=SORT(Strains!A2:B4,2)', [['Birch-1', 40], ['Alder-3', 60], ['Cedar-2', 80]]],
+      [
+        '=SORT(Strains!A2:B4,2)',
+        [
+          ['Birch-1', 40],
+          ['Alder-3', 60],
+          ['Cedar-2', 80],
+        ],
+      ],
       ['=SORT({3,1,2},1,1,TRUE)', [[1, 2, 3]]],
       ['=SORT({2;"b";TRUE;1;"a"})', [[1], [2], ['a'], ['b'], [true]]],
       ['=SORTBY(Strains!A2:A4,Strains!B2:B4,-1)', [['Cedar-2'], ['Alder-3'], ['Birch-1']]],
@@ -50,14 +64,26 @@ export const arrays: readonly Chapter[] = [
       ['=UNIQUE({1,1,2},TRUE)', [[1, 2]]],
       ['=COUNTA(UNIQUE(Lots!B2:B9))', 3],
       ['=FILTER(Lots!A2:A9,Lots!G2:G9="C")', [['L-04'], ['L-07']]],
-      ['=FILTER(Lots!A2:B9,(Lots!G2:G9="B")*(Lots!D2:D9=30))', [['L-02', 'Birch-1'], ['L-06', 'Birch-1']]],
+      [
+        '=FILTER(Lots!A2:B9,(Lots!G2:G9="B")*(Lots!D2:D9=30))',
+        [
+          ['L-02', 'Birch-1'],
+          ['L-06', 'Birch-1'],
+        ],
+      ],
       ['=FILTER(Lots!A2:A9,(Lots!D2:D9>50)+(Lots!D2:D9<25))', [['L-04'], ['L-05']]],
       ['=FILTER(Lots!A2:A9,Lots!D2:D9>100,"none")', 'none'],
       ['=FILTER(Strains!B2:D2,Strains!B2:D2>60)', [[70, 90]]],
       ['=SUM(FILTER(Lots!D2:D9,Lots!G2:G9="A"))', 135],
       ['=FILTER(Lots!E6:E7,Lots!G6:G7="B")', [[81], [0]]],
       ['=SEQUENCE(3)', [[1], [2], [3]]],
-      ['=SEQUENCE(2,2,10,5)', [[10, 15], [20, 25]]],
+      [
+        '=SEQUENCE(2,2,10,5)',
+        [
+          [10, 15],
+          [20, 25],
+        ],
+      ],
       ['=SUM(SEQUENCE(100))', 5050],
       ['=SEQUENCE(0)', '#CALC!'],
       ['=TAKE(Lots!A2:A9,2)', [['L-01'], ['L-02']]],
@@ -66,32 +92,100 @@ export const arrays: readonly Chapter[] = [
       ['=DROP(Strains!A2:A4,1)', [['Birch-1'], ['Cedar-2']]],
       ['=DROP(Strains!A2:A4,-2)', 'Alder-3'],
       ['=DROP(Strains!A2:A4,3)', '#CALC!'],
-      ['=CHOOSECOLS(Strains!A2:C3,3,1)', [[70, 'Alder-3'], [50, 'Birch-1']]],
+      [
+        '=CHOOSECOLS(Strains!A2:C3,3,1)',
+        [
+          [70, 'Alder-3'],
+          [50, 'Birch-1'],
+        ],
+      ],
       ['=CHOOSECOLS(Strains!A2:C3,-1)', [[70], [50]]],
       ['=CHOOSECOLS(Strains!A2:C3,4)', '#VALUE!'],
       ['=CHOOSEROWS(Strains!A2:A4,3,1)', [['Cedar-2'], ['Alder-3']]],
-      ['=EXPAND({1;2},3,2,0)', [[1, 0], [2, 0], [0, 0]]],
+      [
+        '=EXPAND({1;2},3,2,0)',
+        [
+          [1, 0],
+          [2, 0],
+          [0, 0],
+        ],
+      ],
       ['=EXPAND({1},1,2)', [[1, '#N/A']]],
-      ['=HSTACK({1;2},{3})', [[1, 3], [2, '#N/A']]],
-      ['=VSTACK({1,2},{3})', [[1, 2], [3, '#N/A']]],
+      [
+        '=HSTACK({1;2},{3})',
+        [
+          [1, 3],
+          [2, '#N/A'],
+        ],
+      ],
+      [
+        '=VSTACK({1,2},{3})',
+        [
+          [1, 2],
+          [3, '#N/A'],
+        ],
+      ],
       ['=VSTACK(Strains!A2:A3,"end")', [['Alder-3'], ['Birch-1'], ['end']]],
-      ['=IFERROR(VSTACK({1,2},{3}),"")', [[1, 2], [3, '']]],
+      [
+        '=IFERROR(VSTACK({1,2},{3}),"")',
+        [
+          [1, 2],
+          [3, ''],
+        ],
+      ],
       ['=TOCOL({1,2;3,4})', [[1], [2], [3], [4]]],
       ['=TOCOL({1,2;3,4},0,TRUE)', [[1], [3], [2], [4]]],
       ['=TOCOL(Lots!E6:E8,1)', [[81], [20]]],
       ['=TOCOL(Messy!A8:A9,2)', 5],
       ['=TOROW({1,2;3,4})', [[1, 2, 3, 4]]],
-      ['=WRAPROWS({1,2,3,4,5},2,0)', [[1, 2], [3, 4], [5, 0]]],
-      ['=WRAPCOLS({1,2,3},2)', [[1, 3], [2, '#N/A']]],
+      [
+        '=WRAPROWS({1,2,3,4,5},2,0)',
+        [
+          [1, 2],
+          [3, 4],
+          [5, 0],
+        ],
+      ],
+      [
+        '=WRAPCOLS({1,2,3},2)',
+        [
+          [1, 3],
+          [2, '#N/A'],
+        ],
+      ],
       ['=MMULT({1,2;3,4},{1;1})', [[3], [7]]],
       ['=MMULT({1,2},{1,2})', '#VALUE!'],
       ['=MDETERM({2,1;1,3})', 5],
-      ['=MINVERSE({2,0;0,4})', [[0.5, 0], [0, 0.25]]],
+      [
+        '=MINVERSE({2,0;0,4})',
+        [
+          [0.5, 0],
+          [0, 0.25],
+        ],
+      ],
       ['=MINVERSE({1,2;2,4})', '#NUM!'],
-      ['=MUNIT(2)', [[1, 0], [0, 1]]],
-      ['=TRANSPOSE({1,2;3,4})', [[1, 3], [2, 4]]],
+      [
+        '=MUNIT(2)',
+        [
+          [1, 0],
+          [0, 1],
+        ],
+      ],
+      [
+        '=TRANSPOSE({1,2;3,4})',
+        [
+          [1, 3],
+          [2, 4],
+        ],
+      ],
       ['=Lots!D2:D4*2', [[80], [60], [100]]],
-      ['={1;2}+{10,20}', [[11, 21], [12, 22]]],
+      [
+        '={1;2}+{10,20}',
+        [
+          [11, 21],
+          [12, 22],
+        ],
+      ],
       ['={1,2,3}+{10,20}', [[11, 22, '#N/A']]],
       ['=IF(Lots!D2:D4>35,"big","small")', [['big'], ['small'], ['big']]],
       ['=IF({TRUE;FALSE},1)', [[1], [false]]],

@@ -3,7 +3,8 @@ import { EXAMPLE, STANDARD, type Chapter } from './row';
 export const dates: readonly Chapter[] = [
   {
     title: 'days, months and years',
-    source: 'the Gregorian calendar, serials counted from 1 January 1900 as 1, 29 February 1900 included as a sheet does',
+    source:
+      'the Gregorian calendar, serials counted from 1 January 1900 as 1, 29 February 1900 included as a sheet does',
     rows: [
       ['=DATE(2026,1,1)', 46023],
       ['=DATE(2026,13,1)', 46388],

@@ -66,9 +66,21 @@ const SHEETS: Readonly<Record<string, readonly (readonly Cell[])[]>> = {
     [7, 'Alder-3'],
     [8, 'Birch-1'],
   ],
-  Jan: [[null, null], [null, 10], [null, 1]],
-  Feb: [[null, null], [null, 20], [null, 'x']],
-  Mar: [[null, null], [null, 30], [null, 3]],
+  Jan: [
+    [null, null],
+    [null, 10],
+    [null, 1],
+  ],
+  Feb: [
+    [null, null],
+    [null, 20],
+    [null, 'x'],
+  ],
+  Mar: [
+    [null, null],
+    [null, 30],
+    [null, 3],
+  ],
   Series: [
     ['x', 'y', 'z'],
     [1, 2, 4],

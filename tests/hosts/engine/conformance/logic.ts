@@ -126,7 +126,13 @@ export const logic: readonly Chapter[] = [
       ['=REDUCE(0,Lots!D2:D9,LAMBDA(a,v,a+v))', 300],
       ['=REDUCE("",Strains!A2:A4,LAMBDA(a,v,a&LEFT(v)))', 'ABC'],
       ['=SCAN(0,Lots!D2:D5,LAMBDA(a,v,a+v))', [[40], [70], [120], [140]]],
-      ['=MAKEARRAY(2,3,LAMBDA(r,c,r*10+c))', [[11, 12, 13], [21, 22, 23]]],
+      [
+        '=MAKEARRAY(2,3,LAMBDA(r,c,r*10+c))',
+        [
+          [11, 12, 13],
+          [21, 22, 23],
+        ],
+      ],
       ['=LET(f,LAMBDA(x,[y],IF(ISOMITTED(y),x,x+y)),f(5)+f(5,1))', 11],
       ['=REDUCE(0,FILTER(Lots!D2:D9,Lots!G2:G9="A"),LAMBDA(a,v,a+v))', 135],
       ['=SUM(BYROW(Lots!D2:F9,LAMBDA(r,INDEX(r,1,1)*INDEX(r,1,3))))', 3255],

@@ -72,7 +72,10 @@ export const lookups: readonly Chapter[] = [
       ['=XLOOKUP("best",Strains!A1:E1,Strains!A3:E3)', 50],
       ['=XLOOKUP("Birch-1",Strains!A2:A4,Strains!C2:C3)', '#VALUE!'],
       ['=XLOOKUP({"Birch-1";"Cedar-2"},Strains!A2:A4,Strains!C2:C4)', [[50], [95]]],
-      ['=SUM(XLOOKUP("Birch-1",Strains!A2:A4,Strains!B2:B4):XLOOKUP("Cedar-2",Strains!A2:A4,Strains!D2:D4))', 445],
+      [
+        '=SUM(XLOOKUP("Birch-1",Strains!A2:A4,Strains!B2:B4):XLOOKUP("Cedar-2",Strains!A2:A4,Strains!D2:D4))',
+        445,
+      ],
       ['=XMATCH("Cedar-2",Strains!A2:A4)', 3],
       ['=XMATCH(65,Grades!A1:A4,-1)', 3],
       ['=XMATCH(65,Grades!A1:A4,1)', 4],
@@ -121,7 +124,13 @@ export const lookups: readonly Chapter[] = [
       ['=CHOOSE(4,"a","b")', '#VALUE!'],
       ['=SUM(CHOOSE(2,Lots!D2:D3,Lots!D4:D5))', 70],
       ['=CHOOSE({1,2},"a","b")', [['a', 'b']]],
-      ['=CHOOSE({2,1},Lots!A2:A3,Lots!D2:D3)', [[40, 'L-01'], [30, 'L-02']]],
+      [
+        '=CHOOSE({2,1},Lots!A2:A3,Lots!D2:D3)',
+        [
+          [40, 'L-01'],
+          [30, 'L-02'],
+        ],
+      ],
       ['=VLOOKUP("L-03",CHOOSE({1,2},Lots!A2:A9,Lots!D2:D9),2,0)', 50],
       ['=SWITCH("B","A",1,"B",2)', 2],
       ['=SWITCH(3,1,"x","other")', 'other'],

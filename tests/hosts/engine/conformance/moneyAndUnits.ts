@@ -3,7 +3,8 @@ import { STANDARD, type Chapter } from './row';
 export const moneyAndUnits: readonly Chapter[] = [
   {
     title: 'money over time',
-    source: 'the annuity equation of PV in ISO/IEC 29500-1:2016, 18.17.7, solved with mpmath 1.3 to 30 digits',
+    source:
+      'the annuity equation of PV in ISO/IEC 29500-1:2016, 18.17.7, solved with mpmath 1.3 to 30 digits',
     rows: [
       ['=PMT(0.08/12,10,10000)', -1037.0320893591522],
       ['=PMT(0,10,1000)', -100],

@@ -87,8 +87,20 @@ export const texts: readonly Chapter[] = [
       ['=TEXTBEFORE("abc","-")', '#N/A'],
       ['=TEXTBEFORE("abc","-",1,0,0,"none")', 'none'],
       ['=TEXTAFTER("aXb","x",1,1)', 'b'],
-      ['=TEXTSPLIT("a,b;c",",",";")', [['a', 'b'], ['c', '#N/A']]],
-      ['=TEXTSPLIT("a,b;c",",",";",FALSE,0,"")', [['a', 'b'], ['c', '']]],
+      [
+        '=TEXTSPLIT("a,b;c",",",";")',
+        [
+          ['a', 'b'],
+          ['c', '#N/A'],
+        ],
+      ],
+      [
+        '=TEXTSPLIT("a,b;c",",",";",FALSE,0,"")',
+        [
+          ['a', 'b'],
+          ['c', ''],
+        ],
+      ],
       ['=TEXTSPLIT("a,,b",",")', [['a', '', 'b']]],
       ['=TEXTSPLIT("a,,b",",",,TRUE)', [['a', 'b']]],
       ['=VALUETOTEXT("oak",1)', '"oak"'],

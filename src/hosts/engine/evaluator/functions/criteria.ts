@@ -24,7 +24,8 @@ function patternSource(text: string): string {
   return source;
 }
 
-const hasWildcards = (text: string): boolean => /[*?~]/.test(text);
+/** Whether a text holds signs that stand for other text. */
+export const hasWildcards = (text: string): boolean => /[*?~]/.test(text);
 
 /** A pattern that finds `text` with its wildcards anywhere, capitals and small letters alike. */
 export const wildcards = (text: string): RegExp => new RegExp(patternSource(text), 'iu');

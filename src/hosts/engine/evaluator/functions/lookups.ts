@@ -14,13 +14,21 @@ import {
   type Value,
 } from '../values';
 import { define, type Given } from './define';
-import { matcher, nearestPosition, needSorted, positionOf, sortedPositionOf } from './searching';
+import {
+  exactPositionOf,
+  firstColumn,
+  matcher,
+  nearestPosition,
+  needSorted,
+  positionOf,
+  sortedPositionOf,
+} from './searching';
 
 // Definitions: ISO/IEC 29500-1:2016, 18.17.7; the vendor's reference for XLOOKUP and XMATCH.
 
 /** A line of the values of one column or row. @throws ErrorValue where there are several of both */
 function lineOf(block: Matrix, fault = NOT_AVAILABLE): readonly Scalar[] {
-  if (widthOf(block) === 1) return block.map((row) => row[0]!);
+  if (widthOf(block) === 1) return firstColumn(block);
   if (heightOf(block) > 1) throw fault;
   return block[0]!;
 }
@@ -38,10 +46,10 @@ function firstLine(given: Given, at: number, isAcross: boolean): readonly Scalar
     const { area } = one;
     const line = isAcross ? { ...area, bottom: area.top } : { ...area, right: area.left };
     const block = given.context.matrixOf(Reference.to(line));
-    return isAcross ? block[0]! : block.map((row) => row[0]!);
+    return isAcross ? block[0]! : firstColumn(block);
   }
   const block = given.matrix(at);
-  return isAcross ? block[0]! : block.map((row) => row[0]!);
+  return isAcross ? block[0]! : firstColumn(block);
 }
 
 /** Width and height of an argument, cells past the used part of a sheet counted. */
@@ -75,7 +83,7 @@ const inTable =
     const values = firstLine(given, 1, isAcross);
     const found = given.boolean(3, true)
       ? sortedPositionOf(values, sought, 1)
-      : positionOf(values, matcher(sought ?? 0, true));
+      : exactPositionOf(values, sought ?? 0, true);
     if (found < 0) return NOT_AVAILABLE;
     return isAcross ? valueAt(given, 1, line - 1, found) : valueAt(given, 1, found, line - 1);
   };
@@ -86,7 +94,7 @@ const match = (given: Given): Value => {
   const values = lineOf(given.matrix(1));
   const found =
     type === 0
-      ? positionOf(values, matcher(sought ?? 0, true))
+      ? exactPositionOf(values, sought ?? 0, true)
       : sortedPositionOf(values, sought ?? 0, type > 0 ? 1 : -1);
   return found < 0 ? NOT_AVAILABLE : found + 1;
 };
@@ -113,7 +121,10 @@ function extendedPosition(values: readonly Scalar[], sought: Scalar, mode: numbe
     if (mode === 2) throw VALUE;
     needSorted(values, search === 2 ? 1 : -1, 'a lookup');
   }
-  if (mode === 0 || mode === 2) return positionOf(values, matcher(sought, mode === 2), search === -1);
+  if (mode === 0 || mode === 2) {
+    if (search !== -1) return exactPositionOf(values, sought, mode === 2);
+    return positionOf(values, matcher(sought, mode === 2), true);
+  }
   return nearestPosition(values, sought, mode === 1 ? 1 : -1, search === -1);
 }
 
@@ -219,8 +230,8 @@ export const lookups: readonly BuiltIn[] = [
   define('HLOOKUP', [3, 4], 'value range value value', inTable(true)),
   define('MATCH', [2, 3], 'value block value', match),
   define('LOOKUP', [2, 3], 'value array array', lookUp),
-  define('XMATCH', [2, 4], 'value block value value', extendedMatch),
-  define('XLOOKUP', [3, 6], 'value range range range value value', extendedLookup),
+  define('XMATCH', [2, 4], 'value array value value', extendedMatch),
+  define('XLOOKUP', [3, 6], 'value wholeRange wholeRange range value value', extendedLookup),
   define('INDEX', [2, 4], 'wholeRange value value value', index),
   define('ROW', [0, 1], 'range', places(true)),
   define('COLUMN', [0, 1], 'range', places(false)),

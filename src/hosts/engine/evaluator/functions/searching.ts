@@ -1,7 +1,7 @@
 import { compare, compareTexts } from '../coercion';
 import { Lacking } from '../lacking';
-import { isError, type Scalar } from '../values';
-import { likeness } from './criteria';
+import { isError, type Matrix, type Scalar } from '../values';
+import { hasWildcards, likeness } from './criteria';
 
 // How lookups find a value. Numbers, texts and truths are never equal to one another, and blanks to nothing.
 
@@ -87,4 +87,39 @@ export function needSorted(values: readonly Scalar[], direction: 1 | -1, name: s
       throw new Lacking(`${name} that halves a list which is not sorted`);
     before = value;
   }
+}
+
+const keyOf = (value: Scalar): string | number | undefined => {
+  if (typeof value === 'number') return Number(value.toPrecision(15));
+  return typeof value === 'string' ? value.toLowerCase() : undefined;
+};
+
+/** Below so many values looking along them is as quick. */
+const WORTH_AN_INDEX = 64;
+const indexes = new WeakMap<readonly Scalar[], Map<string | number, number>>();
+
+/** As `positionOf` with `matcher` from the front; a long list that is looked through again is indexed once. */
+export function exactPositionOf(values: readonly Scalar[], sought: Scalar, wildcards: boolean): number {
+  const key = typeof sought === 'string' && wildcards && hasWildcards(sought) ? undefined : keyOf(sought);
+  if (key === undefined || values.length < WORTH_AN_INDEX)
+    return positionOf(values, matcher(sought, wildcards));
+  let index = indexes.get(values);
+  if (!index) {
+    index = new Map();
+    for (let at = values.length - 1; at >= 0; at--) {
+      const own = keyOf(values[at]!);
+      if (own !== undefined) index.set(own, at);
+    }
+    indexes.set(values, index);
+  }
+  return index.get(key) ?? -1;
+}
+
+const lines = new WeakMap<Matrix, readonly Scalar[]>();
+
+/** The first column of a block, the same list each time that the same block is given. */
+export function firstColumn(block: Matrix): readonly Scalar[] {
+  let line = lines.get(block);
+  if (!line) lines.set(block, (line = block.map((row) => row[0]!)));
+  return line;
 }

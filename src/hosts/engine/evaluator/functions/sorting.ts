@@ -1,115 +1,108 @@
 import type { BuiltIn } from '../builtIn';
-import { compare, toBoolean } from '../coercion';
-import { CALC, isError, VALUE, type Matrix, type Scalar, type Value } from '../values';
+import { compareNumbers, compareTexts, toNumber } from '../coercion';
+import { CALC, heightOf, isError, VALUE, widthOf, type Matrix, type Scalar, type Value } from '../values';
 import { define, type Given } from './define';
-import { transposed } from './rearranging';
 
-// Sorting, filtering and telling apart whole blocks. Definitions: the vendor's reference of worksheet functions.
+// Sorting and telling apart. Definitions: the vendor's reference of worksheet functions.
 
-/** Blank cells come last whichever way is sorted. */
-function ordered(left: Scalar, right: Scalar, direction: number): number {
+const rankOf = (value: Scalar): number => {
+  if (value === null) return 4;
+  if (isError(value)) return 3;
+  return typeof value === 'number' ? 0 : typeof value === 'string' ? 1 : 2;
+};
+
+/** Numbers, texts, FALSE and TRUE, errors; blanks last whichever way is sorted. */
+function order(left: Scalar, right: Scalar, direction: number): number {
   if (left === null || right === null) return Number(left === null) - Number(right === null);
-  if (isError(left) || isError(right)) return direction * (Number(isError(left)) - Number(isError(right)));
-  return direction * compare(left, right);
+  const ranks = rankOf(left) - rankOf(right);
+  if (ranks !== 0) return ranks * direction;
+  if (typeof left === 'number') return compareNumbers(left, right as number) * direction;
+  if (typeof left === 'string') return compareTexts(left, right as string) * direction;
+  return isError(left) ? 0 : (Number(left) - Number(right)) * direction;
 }
 
-const directionOf = (value: Scalar): number => {
-  if (value === 1 || value === null) return 1;
-  if (value === -1) return -1;
-  throw VALUE;
-};
+const transposed = (block: Matrix): Matrix => block[0]!.map((_, at) => block.map((row) => row[at]!));
 
 interface Key {
   readonly values: readonly Scalar[];
   readonly direction: number;
 }
 
-/** Rows by several keys, the first foremost; equal rows keep their order. */
 function sortedBy(rows: Matrix, keys: readonly Key[]): Matrix {
   const places = rows.map((_, at) => at);
   places.sort((a, b) => {
     for (const { values, direction } of keys) {
-      const order = ordered(values[a]!, values[b]!, direction);
-      if (order !== 0) return order;
+      const found = order(values[a]!, values[b]!, direction);
+      if (found !== 0) return found;
     }
     return a - b;
   });
   return places.map((at) => rows[at]!);
 }
 
-function sort(given: Given): Value {
-  const byColumn = given.has(3) && given.boolean(3);
-  const rows = byColumn ? transposed(given.matrix(0)) : given.matrix(0);
-  const indices = given.has(1) ? given.list(1) : [1];
+/** @throws ErrorValue #VALUE! for what is neither 1 nor -1 */
+function directionOf(value: Scalar): number {
+  const direction = Math.trunc(toNumber(value));
+  if (direction !== 1 && direction !== -1) throw VALUE;
+  return direction;
+}
+
+const sort = (given: Given): Value => {
+  const isAcross = given.boolean(3);
+  const rows = isAcross ? transposed(given.matrix(0)) : given.matrix(0);
+  const columns = given.has(1) ? given.list(1) : [1];
   const directions = given.has(2) ? given.list(2) : [1];
-  const keys = indices.map((index, at): Key => {
-    const column = typeof index === 'number' ? Math.trunc(index) - 1 : -1;
-    if (!(column >= 0 && column < rows[0]!.length)) throw VALUE;
-    const direction = directionOf(directions[directions.length === 1 ? 0 : at] ?? null);
-    return { values: rows.map((row) => row[column]!), direction };
+  if (directions.length !== 1 && directions.length !== columns.length) return VALUE;
+  const keys = columns.map((value, at): Key => {
+    const column = Math.trunc(toNumber(value));
+    if (column < 1 || column > widthOf(rows)) throw VALUE;
+    const direction = directionOf(directions.length === 1 ? directions[0]! : directions[at]!);
+    return { values: rows.map((row) => row[column - 1]!), direction };
   });
   const sorted = sortedBy(rows, keys);
-  return byColumn ? transposed(sorted) : sorted;
-}
+  return isAcross ? transposed(sorted) : sorted;
+};
 
-function sortBy(given: Given): Value {
-  const matrix = given.matrix(0);
+const sortBy = (given: Given): Value => {
+  const block = given.matrix(0);
+  const first = given.matrix(1);
+  const isAcross = heightOf(first) === 1 && widthOf(first) === widthOf(block) && widthOf(block) > 1;
+  const rows = isAcross ? transposed(block) : block;
   const keys: Key[] = [];
-  let isAcross = false;
   for (let at = 1; at < given.count; at += 2) {
     const by = given.matrix(at);
-    const fitsDown = by[0]!.length === 1 && by.length === matrix.length;
-    const fitsAcross = by.length === 1 && by[0]!.length === matrix[0]!.length;
-    if (!fitsDown && !fitsAcross) return VALUE;
-    isAcross = !fitsDown;
-    keys.push({ values: by.flat(), direction: given.has(at + 1) ? directionOf(given.scalar(at + 1)) : 1 });
+    if ((isAcross ? heightOf(by) : widthOf(by)) !== 1) return VALUE;
+    const values = by.flat();
+    if (values.length !== heightOf(rows)) return VALUE;
+    keys.push({ values, direction: given.has(at + 1) ? directionOf(given.scalar(at + 1)) : 1 });
   }
-  const sorted = sortedBy(isAcross ? transposed(matrix) : matrix, keys);
+  const sorted = sortedBy(rows, keys);
   return isAcross ? transposed(sorted) : sorted;
-}
+};
 
-function filter(given: Given): Value {
-  const matrix = given.matrix(0);
-  const include = given.matrix(1);
-  const across = include.length === 1 && include[0]!.length === matrix[0]!.length && matrix.length !== 1;
-  const down = include[0]!.length === 1 && include.length === matrix.length;
-  const single = include.length === 1 && include[0]!.length === matrix[0]!.length;
-  if (!down && !across && !single) return VALUE;
-  const isKept = include.flat().map(toBoolean);
-  const lines = down ? matrix : transposed(matrix);
-  const kept = lines.filter((_, at) => isKept[at]);
-  if (kept.length === 0) return given.has(2) ? given.all[2]! : CALC;
-  return down ? kept : transposed(kept);
-}
+/** What makes two values the same: capitals and small letters are. */
+const signOf = (value: Scalar): string => {
+  if (isError(value)) return `error ${value.code}`;
+  return `${typeof value} ${typeof value === 'string' ? value.toLowerCase() : String(value)}`;
+};
 
-const keyOf = (value: Scalar): string =>
-  typeof value === 'number'
-    ? `n${Number(value.toPrecision(15))}`
-    : isError(value)
-      ? `e${value.code}`
-      : `${typeof value}${String(value).toLowerCase()}`;
-
-function unique(given: Given): Value {
-  const byColumn = given.has(1) && given.boolean(1);
-  const onlyOnce = given.has(2) && given.boolean(2);
-  const lines = byColumn ? transposed(given.matrix(0)) : given.matrix(0);
-  const counts = new Map<string, number>();
-  const keys = lines.map((line) => line.map(keyOf).join('\n'));
-  for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1);
-  const seen = new Set<string>();
-  const kept = lines.filter((_, at) => {
-    const key = keys[at]!;
-    if (seen.has(key) || (onlyOnce && counts.get(key)! > 1)) return false;
-    seen.add(key);
-    return true;
-  });
+const unique = (given: Given): Value => {
+  const isAcross = given.boolean(1);
+  const rows = isAcross ? transposed(given.matrix(0)) : given.matrix(0);
+  const times = new Map<string, number>();
+  const signs = rows.map((row) => row.map(signOf).join('\u0000'));
+  for (const sign of signs) times.set(sign, (times.get(sign) ?? 0) + 1);
+  const first = new Map(signs.map((sign, at) => [sign, at] as const).reverse());
+  const onlyOnce = given.boolean(2);
+  const kept = rows.filter((_, at) =>
+    onlyOnce ? times.get(signs[at]!) === 1 : first.get(signs[at]!) === at,
+  );
   if (kept.length === 0) return CALC;
-  return byColumn ? transposed(kept) : kept;
-}
+  return isAcross ? transposed(kept) : kept;
+};
 
 export const sorting: readonly BuiltIn[] = [
-  define('SORT', [1, 4], 'block block block value', sort),
-  define('SORTBY', [2, 255], 'array array value', sortBy, { repeats: 2 }),
-  define('FILTER', [2, 3], 'array array block', filter),
-  define('UNIQUE', [1, 3], 'block value value', unique),
+  define('SORT', [1, 4], 'array array array value', sort),
+  define('SORTBY', [2, 255], 'array array array', sortBy, { repeats: 2 }),
+  define('UNIQUE', [1, 3], 'array value value', unique),
 ];

@@ -51,7 +51,7 @@ const valueOf = (given: Given): Value => {
 /** The day a text says; its time of day left out. */
 const dayIn = (given: Given): Value => {
   const value = given.scalar(0);
-  if (typeof value !== 'string' || !/[-/ ]/.test(value.trim())) return isError(value) ? value : VALUE;
+  if (typeof value !== 'string' || !/[-/. ]/.test(value.trim())) return isError(value) ? value : VALUE;
   const number = isDayText(value) ? numberInText(value) : undefined;
   if (number === undefined) return VALUE;
   return Math.floor(number) - (given.context.dateSystem === 1904 ? DAYS_TO_1904 : 0);

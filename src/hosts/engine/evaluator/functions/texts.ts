@@ -102,7 +102,6 @@ const unicodeCharacter = (given: Given): Value => {
   return isNone ? VALUE : String.fromCodePoint(code);
 };
 
-// eslint-disable-next-line no-control-regex -- these are what CLEAN takes out
 const UNPRINTED = /[\u0000-\u001f]/g;
 
 /** All texts among arguments, row by row. */

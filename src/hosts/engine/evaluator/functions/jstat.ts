@@ -1,0 +1,4 @@
+import library from 'jstat';
+
+/** The statistics library; its module wraps it twice. */
+export const { jStat } = library;
