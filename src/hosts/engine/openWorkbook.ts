@@ -1,7 +1,7 @@
 import { isCellError } from '../../worksheet/cells/cell';
 import { EvaluatedWorkbook } from './evaluator/evaluatedWorkbook';
 import { prepareFunctions } from './evaluator/pinsetFunctions';
-import { isNeverCalculated, proofOf, reasonOf, withoutResults, type KeptFormula, type Proof } from './proof';
+import { isNeverCalculated, proofOf, reasonOf, withoutZeros, type KeptFormula, type Proof } from './proof';
 import { isProvenByTable } from './provenFunctions';
 import type { ProvableWorkbook, WorkbookContent } from './workbook';
 
@@ -22,7 +22,7 @@ export interface ProvenWorkbook {
 export async function openProven(content: WorkbookContent): Promise<ProvenWorkbook> {
   const workbook = await opened(content);
   const proof = proofOf(workbook, content, isProvenByTable);
-  if (isNeverCalculated(content, proof)) return openProven(withoutResults(content));
+  if (isNeverCalculated(content, proof)) return openProven(withoutZeros(content));
   calculateKeeping(workbook, proof.kept);
   const worse = turnedIntoErrors(workbook, proof);
   if (worse.length === 0) return { workbook, proof };

@@ -16,9 +16,11 @@ import type { CellContent, CellName, ProvableWorkbook, SheetContent, WorkbookCon
 //   4. it is an error. An error passes through any function, right or wrong, and programs store #NAME? for functions
 //      that they lack.
 // Such a formula counts, as one without a stored result does, only if a table of known results proves the engine on
-// all its functions. A file that holds 0 for all its formulas, and other results ought to be, stores none: libraries,
-// and programs that save what libraries wrote, put 0 where nothing was calculated. Every other formula keeps the file's result and is named. That a constant may have been changed
-// without a calculation leaves no trace in a file: then too the result is kept, never replaced on a guess.
+// all its functions. A file that holds 0 for all its formulas but arrays, where other results ought to be, stores none:
+// libraries, and programs that save what libraries wrote, put 0 where nothing was calculated.
+//
+// Every other formula keeps the file's result and is named. That a constant was changed without a calculation leaves no
+// trace in a file: then too the result is kept, never replaced on a guess.
 
 /** Why a formula keeps what the file stores for it. */
 export type Kept =
@@ -92,26 +94,23 @@ export function proofOf(
 
 /** Whether what the file stores for its formulas are no results but zeros in their place. */
 export const isNeverCalculated = ({ sheets }: WorkbookContent, { kept }: Proof): boolean =>
-  kept.some(({ why }) => why.because === 'other result') &&
+  kept.some(({ cell, why }) => why.because === 'other result' && isPlain(cell) && cell.value === 0) &&
   sheets.every(({ cells }) =>
-    cells.every(
-      (cell) =>
-        !isFormula(cell) ||
-        isPinset(cell) ||
-        cell.value === null ||
-        cell.value === 0 ||
-        typeof cell.value === 'boolean',
-    ),
+    cells.every((cell) => !isPlain(cell) || !cell.value || typeof cell.value === 'boolean'),
   );
 
-/** A workbook as if the file stored no results. */
-export const withoutResults = (content: WorkbookContent): WorkbookContent => ({
+/** A workbook whose zeros are no results. */
+export const withoutZeros = (content: WorkbookContent): WorkbookContent => ({
   ...content,
   sheets: content.sheets.map((sheet) => ({
     ...sheet,
-    cells: sheet.cells.map((cell) => (isFormula(cell) ? { ...cell, value: null } : cell)),
+    cells: sheet.cells.map((cell) => (isPlain(cell) && cell.value === 0 ? { ...cell, value: null } : cell)),
   })),
 });
+
+/** Programs calculate arrays on opening even where they leave other formulas alone. */
+const isPlain = (cell: CellContent): boolean =>
+  isFormula(cell) && !isPinset(cell) && cell.spill === undefined;
 
 function tried(
   workbook: ProvableWorkbook,

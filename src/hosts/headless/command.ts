@@ -86,10 +86,10 @@ const CONSOLE = ['log', 'info', 'warn', 'error', 'debug', 'trace'] as const;
 
 /** Keeps whatever a library prints out of the command's own lines, until the function it gives is called. */
 function silenced(): () => void {
-  const before = CONSOLE.map((name) => [name, console[name]] as const);
+  const before = { ...console };
   for (const name of CONSOLE) console[name] = () => undefined;
   return () => {
-    for (const [name, print] of before) console[name] = print;
+    Object.assign(console, before);
   };
 }
 

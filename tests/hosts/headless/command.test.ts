@@ -223,7 +223,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
           '<c r="D1" cm="1"><f t="array" ref="D1">_xlfn.SEQUENCE(2)</f><v>0</v></c></row>',
       ),
     );
-    await pinset('recalc', file, '--values', '--out', at('spill-values.xlsx'));
+    await pinset('recalc', file, '--changed', '--values', '--out', at('spill-values.xlsx'));
     const text = textIn(readFileSync(at('spill-values.xlsx')), 'xl/worksheets/sheet1.xml');
     expect(text).toContain('SUM(A1:A2,_xlfn.ANCHORARRAY($D$1))</f><v>3.3</v>');
     expect(text).toContain('<f t="array" ref="D1:D2">_xlfn.SEQUENCE(2)</f>');
@@ -414,6 +414,18 @@ describe('the command itself', () => {
     expect(recalculated.status).toBe(1);
     expect(recalculated.stdout.trimEnd().split('\n')).toHaveLength(6);
   }, 60_000);
+
+  test.each(['calc', 'recalc', 'list'])('%s --help tells what it takes', async (command) => {
+    const { status, out, error } = await pinset(command, '--help');
+    expect({ status, error }).toEqual({ status: 0, error: [] });
+    expect(out[0]).toContain(`pinset ${command} `);
+    expect(out[0]).toContain('Exit status: 0');
+  });
+
+  test('nothing that steers a terminal goes out', async () => {
+    const { out } = await pinset('calc', '="Oak"&UNICHAR(155)&UNICHAR(8238)&UNICHAR(7)&"!"');
+    expect(out).toEqual(['Oak!']);
+  });
 
   test('explains itself; an unknown command is named', async () => {
     expect((await pinset('--help')).out[0]).toContain('pinset recalc FILE.xlsx');

@@ -87,6 +87,6 @@ describe.each([
 
   test('refuses, row by row, what is no date of a sheet', async () => {
     const { lines } = await recalculated(bookOf(workbookPr, [-3, 2_958_466], PICKDATE));
-    expect(lines[0]).toContain('2 faults, the first in C1: #VALUE! loaded: a date needed, got -3 (row 1)');
+    expect(lines[0]).toContain('2 of 2 rows fault: 2 in C1, C2: #VALUE! loaded: a date needed, got -3');
   });
 });
