@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { openProven } from '../../../src/hosts/engine/openWorkbook';
 import type { CellContent, WorkbookContent } from '../../../src/hosts/engine/workbook';
-import { CellError, type Cell } from '../../../src/worksheet/cells/cell';
+import { type Cell, cellError, isCellError } from '../../../src/worksheet/cells/cell';
 
 // What is kept and what is believed follows from the rule at the head of proof.ts; arithmetic by hand.
 
@@ -15,7 +15,7 @@ const book = (cells: readonly CellContent[], more: Partial<WorkbookContent> = {}
   sheets: [{ name: 'Data', cells: [{ address: 'A1', value: 3 }, { address: 'A2', value: 4 }, ...cells] }],
   ...more,
 });
-const shown = (value: Cell): unknown => (value instanceof CellError ? value.code : value);
+const shown = (value: Cell): unknown => (isCellError(value) ? value.code : value);
 
 type Case = readonly [
   what: string,
@@ -44,13 +44,8 @@ const CASES: readonly Case[] = [
     { B1: 'Oak' },
     ['B1'],
   ],
-  ['one with another error', [formula('B1', '=A1/0', new CellError('#NUM!'))], { B1: '#NUM!' }, ['B1']],
-  [
-    'one that the saving program did not know',
-    [formula('B1', '=A1+A2', new CellError('#NAME?'))],
-    { B1: 7 },
-    [],
-  ],
+  ['one with another error', [formula('B1', '=A1/0', cellError('#NUM!'))], { B1: '#NUM!' }, ['B1']],
+  ['one that the saving program did not know', [formula('B1', '=A1+A2', cellError('#NAME?'))], { B1: 7 }, []],
   [
     'one without a stored result, on functions the table proves',
     [formula('B1', '=SUM(A1:A2)', null)],
