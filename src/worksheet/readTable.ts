@@ -27,6 +27,7 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
   const { row: headerRow, located, ignored } = tableHead(name, columns, grid);
   const keyColumn = located.find(({ column }) => column.role === 'key');
   const read = located.flatMap(({ at }) => at);
+  const headers = new Map(located.flatMap(({ at, headers: own }) => at.map((one, i) => [one, own[i]!])));
   const entries: (ReadRow | CellError)[] = [];
   const rowNumbers: number[] = [];
   const keyLabels: string[] = [];
@@ -36,7 +37,7 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
     const key = keyColumn && cells[keyColumn.at[0]!];
     if (keyColumn && isBlankOrZero(key)) {
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
-      const header = String(grid[headerRow]![filled]);
+      const header = headers.get(filled)!;
       const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });
       entries.push(errorOf(fault, telling));
     } else {

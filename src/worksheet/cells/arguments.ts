@@ -65,7 +65,7 @@ export function optionalColumn<T, D extends T | undefined>(
   fallback: D,
   meaning: string,
 ): ColumnArgument<T | D> {
-  return { shape: 'column', name, kind, meaning, role: 'optional', fallback } as ColumnArgument<T | D>;
+  return { shape: 'column', name, kind, meaning, role: 'optional', fallback };
 }
 
 export function setting<T>(name: string, kind: Kind<T>, meaning: string): SettingArgument<T> {
@@ -79,7 +79,7 @@ export function optionalSetting<T, D extends T | undefined>(
   fallback: D,
   meaning: string,
 ): SettingArgument<T | D> {
-  return { shape: 'setting', name, kind, meaning, role: 'optional', fallback } as SettingArgument<T | D>;
+  return { shape: 'setting', name, kind, meaning, role: 'optional', fallback };
 }
 
 export function range<T>(name: string, kind: Kind<T>, meaning: string): RangeArgument<T> {

@@ -92,7 +92,7 @@ export const orZero = (kind: Kind<number>): Kind<number> => ({
 });
 
 /** `above: 0` and 0 itself is `from: 0`. */
-function withLow({ above: _, ...limits }: Limits): Limits {
+function withLow({ above: _above, ...limits }: Limits): Limits {
   return { from: 0, ...limits };
 }
 
@@ -100,7 +100,7 @@ function withLow({ above: _, ...limits }: Limits): Limits {
 const orWord =
   (word: string) =>
   (kind: Kind<number>): Kind<number> => {
-    const { bounds: _, ...rest } = kind;
+    const { bounds: _bounds, ...rest } = kind;
     return {
       ...rest,
       zeroWord: word,

@@ -52,18 +52,10 @@ export function shownFigure(figure: Figure, telling: Telling, withUnit = true): 
 
 /** What was found, after "it is". */
 export function shownGiven(given: Given, telling: Telling): string {
-  switch (typeof given) {
-    case 'number':
-      return shownNumber(given);
-    case 'string':
-      return quoted(given);
-    case 'boolean':
-      return given ? 'TRUE' : 'FALSE';
-    case 'undefined':
-      return 'blank';
-    default:
-      return given === null ? 'blank' : shownFigure(given, telling);
-  }
+  if (given === undefined || given === null) return 'blank';
+  if (typeof given === 'string') return quoted(given);
+  if (typeof given === 'boolean') return given ? 'TRUE' : 'FALSE';
+  return shownFigure(given, telling);
 }
 
 /** Limits after "must be": `above 0`, `from 1 to 9`, `0 or more`; empty where there are none. */

@@ -1,6 +1,6 @@
 import type { DateSystem } from '../calendar';
 import { isBlank, isBlankOrZero, isCellError, type Cell, type Place } from '../cells/cell';
-import type { Kind } from '../cells/kinds';
+import type { Kind, KindWord } from '../cells/kinds';
 import { METRIC } from '../voice';
 import { limitWords, placeWords, shownGiven, shownPercent, subjectOf } from './phrases';
 
@@ -25,22 +25,16 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
 
 /** What a cell of a kind must be: `a number above 0 days`, `a date`, `one of earliest, best, latest`. */
 export function needOf(kind: Kind<unknown>): string {
-  const orBlank = kind.orBlank ? ' or blank' : '';
-  if (kind.needed !== undefined) return kind.needed + orBlank;
-  switch (kind.word) {
-    case 'date':
-      return `a date${orBlank}`;
-    case 'temperature':
-      return 'a temperature';
-    case 'label':
-      return `a label${orBlank}`;
-    case 'choice':
-      return `one of ${Object.keys(kind.choices ?? {}).join(', ')}`;
-    case 'anything':
-      return 'anything';
-    default:
-      return numberWords(kind) + (kind.zeroWord ? ` or the word ${kind.zeroWord}` : orBlank);
-  }
+  const words: Partial<Record<KindWord, string>> = {
+    date: 'a date',
+    temperature: 'a temperature',
+    label: 'a label',
+    choice: `one of ${Object.keys(kind.choices ?? {}).join(', ')}`,
+    anything: 'anything',
+  };
+  const need = kind.needed ?? words[kind.word] ?? numberWords(kind);
+  if (kind.zeroWord !== undefined) return `${need} or the word ${kind.zeroWord}`;
+  return kind.orBlank ? `${need} or blank` : need;
 }
 
 const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
