@@ -5,7 +5,7 @@ import { checkCharacter } from './checkCharacter';
 
 declare module '../shared/fault' {
   interface FaultDetails {
-    /** A species in too few letters to stand in a label. */
+    /** A species that does not begin with enough letters for a label. */
     tooFewLetters: { readonly least: number; readonly given: string };
     /** A text that is too long for a label, or holds no letter or digit. */
     notForLabel: { readonly most: number; readonly given: string };
@@ -27,7 +27,7 @@ export interface LotLabel {
   readonly serial: number;
 }
 
-/** Letters of the species that stand in a label. */
+/** Letters of the species in a label. */
 export const SPECIES_LETTERS = 3;
 /** With more, the label without its hyphens would not fit a GS1 batch number of 20 characters by far. */
 export const LONGEST_STRAIN = 12;

@@ -35,7 +35,7 @@ const PATH_ENDS = 5;
  * Every lot made from a lot, directly or through others: what to recall after a bad one.
  *
  * @param lot the lot asked about
- * @param records each lot with its parents; a lot may stand in several rows, its parents then add up
+ * @param records each lot with its parents; a lot may have several rows, its parents then add up
  * @returns the lots below, nearest first and by label within a generation; the same in any order of the rows
  * @throws missing where no row knows the lot, as lot or as parent
  * @throws invalid where a lot below would be its own ancestor; the fault holds the loop
@@ -138,7 +138,7 @@ function unknownParents(
   const unknown: string[] = [];
   for (let i = starts[number]!; i < starts[number + 1]!; i++) {
     const parent = items[i]!;
-    // A parent named twice stands twice, side by side.
+    // A parent named twice is listed twice, side by side.
     const isAgain = i > starts[number]! && parent === items[i - 1];
     if (rowOf[parent]! < 0 && !isAgain) unknown.push(labels[parent]!);
   }
@@ -236,5 +236,5 @@ function loopFault(loop: number[], family: SpawnFamily, direction: 'down' | 'up'
           `… ${labels.length - 2 * PATH_ENDS} more …`,
           ...labels.slice(-PATH_ENDS),
         ];
-  return invalid('parents', 'loop', { lots: shown }, family.rowOf[around[0]!]!);
+  return invalid('parents', 'loop', { lots: shown }, family.rowOf[around[0]!]);
 }

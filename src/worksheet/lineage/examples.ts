@@ -25,7 +25,7 @@ export const familyFaults: readonly FaultExample[] = [
   {
     arguments: ['B-2', [['G-1'], ['S-1'], ['B-2']], [['B-2'], ['G-1'], ['S-1']]],
     code: '#VALUE!',
-    says: 'parents: a lot cannot be its own ancestor: B-2 → G-1 → S-1 → B-2 (row 3 of the column)',
+    says: 'parents lead a lot back to itself: B-2 → G-1 → S-1 → B-2 (row 3 of the column)',
     remedy: 'One of the lots in the loop has a wrong parent: correct it.',
   },
 ];

@@ -32,7 +32,7 @@ export const words: Words = {
     {
       arguments: ['LE', 'Alder-3', 2, 46083],
       code: '#VALUE!',
-      says: 'species must have at least 3 letters; it is "LE"',
+      says: 'species must begin with at least 3 letters; it is "LE"',
       remedy: 'Write the species in words.',
     },
     {

@@ -68,7 +68,7 @@ export const words: Words = {
     {
       arguments: [2_000_000, 46200, exampleSteps],
       code: '#VALUE!',
-      says: 'units is too many: a step would start more than 1000000; it is 2000000',
+      says: 'units must be fewer, so that no step starts more than 1000000; it is 2000000',
       remedy: 'Plan in smaller portions.',
     },
   ],

@@ -18,7 +18,7 @@ export const lineage: Sentences<
   | 'loop'
 > = {
   tooFewLetters: ({ least, given }, { subject, quoted }) =>
-    `${subject} must have at least ${least} letters; it is ${quoted(given)}`,
+    `${subject} must begin with at least ${least} letters; it is ${quoted(given)}`,
   notForLabel: ({ most, given }, { subject, quoted }) =>
     `${subject} must have 1 to ${most} letters and digits; it is ${quoted(given)}`,
   foreignLetter: ({ given }, { subject, quoted }) =>
@@ -37,8 +37,9 @@ export const lineage: Sentences<
   noLabel: ({ label }, { subject, quoted }) =>
     `${subject} must be a label such as SHI-ALDER3-G2-260302-01-7; it is ${quoted(label)}`,
   tooManyUnits: ({ most, given }, { subject, figure }) =>
-    `${subject} is too many: a step would start more than ${figure(most)}; it is ${figure(given)}`,
+    `${subject} must be fewer, so that no step starts more than ${figure(most)}; it is ${figure(given)}`,
   makesUnknown: ({ step }, { subject, quoted }) =>
     `${subject} is blank for ${quoted(step)}: fill in how many units of the next step one unit makes`,
-  loop: ({ lots }) => `parents: a lot cannot be its own ancestor: ${lots.join(' → ')}`,
+  loop: ({ lots }, { subject, quoted }) =>
+    `${subject} lead a lot back to itself: ${lots.map((lot) => quoted(lot).slice(1, -1)).join(' → ')}`,
 };

@@ -97,7 +97,7 @@ describe('lotParts(code) reads a label back once its check character vouches for
   });
 
   test.each([
-    // An O for a 0 stands where only digits do; an I for a 1 in the strain passes the pattern and fails the check.
+    // An O for a 0 is where only digits belong; an I for a 1 in the strain passes the pattern and fails the check.
     ['SHI-ALDER3-G2-26O302-01-7', 14, 'O', '0'],
     ['SHI-ALDER3-G2-260302-0I-7', 19, 'I', '1'],
     ['SHI-A1DER3-G2-260302-01-7', 5, '1', 'L'],

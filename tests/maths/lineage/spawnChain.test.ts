@@ -94,7 +94,7 @@ describe('spawnChain(units, needed, steps, allowance) plans each step backwards'
   });
 
   test('does not ask for a unit too many because of floating point', () => {
-    // 0.1 + 0.2 and 1 − 0.9 are a hair off in binary: 100 × 1.1 is 110, 90 / (1 − 0.1) is 100.
+    // 0.1 + 0.2 and 1 − 0.9 are not exact in binary: 100 × 1.1 is 110, 90 / (1 − 0.1) is 100.
     expect(spawnChain(100, 46200, [step('block')], 0.1)[0]!.start).toBe(110);
     expect(spawnChain(90, 46200, [step('block', { loss: 0.1 })], 0)[0]!.start).toBe(100);
     expect(spawnChain(3, 46200, [step('block', { loss: 0.9 })], 0)[0]!.start).toBe(30);

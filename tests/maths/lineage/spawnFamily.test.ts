@@ -46,7 +46,7 @@ describe('descendants(lot, records) lists every lot below', () => {
     expect(both.map(({ unknownParents }) => unknownParents)).toEqual([['X9'], ['X9']]);
   });
 
-  test('adds up the parents of a lot that stands in several rows', () => {
+  test('adds up the parents of a lot in several rows', () => {
     expect(told(descendants('Y', family('B < X', 'B < Y', 'b < x')))).toEqual(['B 1 Y>B']);
   });
 
