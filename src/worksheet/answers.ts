@@ -1,7 +1,7 @@
 import { CalcError } from '../maths/shared/fault';
 import { LAST_SERIAL } from '../maths/shared/serial';
 import { cellError, isCellError, type Block, type CellError, type Format, type Value } from './cells/cell';
-import type { Answer, Result, ResultColumn, ResultColumns, RowsLike } from './cells/results';
+import type { Answer, Faulty, Result, ResultColumn, ResultColumns, RowsLike } from './cells/results';
 
 /** Puts a fault into words and place. */
 export type ErrorOf = (fault: CalcError) => CellError;
@@ -45,8 +45,9 @@ interface Spread {
 
 function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, rows: Rows): Spread[] {
   const cellAt = (row: Row): Answer => row[header] as Answer;
-  /** A fault in place of the whole list spoils each of its cells. */
-  const isFault = (cell: unknown): cell is Answer => cell instanceof CalcError || isCellError(cell);
+  const listAt = (row: Row): readonly Answer[] | Faulty => row[header] as readonly Answer[] | Faulty;
+  const mapAt = (row: Row): ReadonlyMap<string, Answer> | Faulty =>
+    row[header] as ReadonlyMap<string, Answer> | Faulty;
   switch (spread) {
     case 'one':
       return [{ header, format, cellOf: cellAt }];
@@ -55,31 +56,33 @@ function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, row
         ? [{ header, format, cellOf: (row) => cellAt(row) ?? '' }]
         : [];
     case 'numbered': {
-      const lists = rows.map((row) => row[header] as readonly Answer[]);
-      const most = lists.reduce((length, list) => Math.max(length, isFault(list) ? 0 : list.length), 0);
+      const lengths = rows.map(listAt).map((list) => (isFault(list) ? 0 : list.length));
+      const most = lengths.reduce((a, b) => Math.max(a, b), 0);
       return Array.from({ length: most }, (_, i) => ({
         header: `${header} ${i + 1}`,
         format,
         cellOf: (row) => {
-          const list = row[header] as readonly Answer[];
+          const list = listAt(row);
           return isFault(list) ? list : (list[i] ?? '');
         },
       }));
     }
     case 'named': {
-      const maps = rows.map((row) => row[header] as ReadonlyMap<string, Answer>);
-      const names = maps.find((map) => map instanceof Map)?.keys() ?? [];
-      return [...names].map((name) => ({
+      const first = rows.map(mapAt).find((map) => !isFault(map)) as ReadonlyMap<string, Answer> | undefined;
+      return [...(first?.keys() ?? [])].map((name) => ({
         header: name,
         format,
         cellOf: (row) => {
-          const map = row[header] as ReadonlyMap<string, Answer>;
+          const map = mapAt(row);
           return isFault(map) ? map : (map.get(name) ?? '');
         },
       }));
     }
   }
 }
+
+/** A fault in place of a whole list spoils each of its cells. */
+const isFault = (cell: unknown): cell is Faulty => cell instanceof CalcError || isCellError(cell);
 
 function tableBlock(columns: ResultColumns, answer: Rows | RowsLike<Row>, errorOf: ErrorOf): Block {
   const [rows, telling] = 'like' in answer ? [answer.rows, [...answer.rows, answer.like]] : [answer, answer];
