@@ -132,7 +132,7 @@ function eachRow(
   const context = { dateSystem: telling.dateSystem, tools, rowNumbers: [] };
   const call = rowCaller(f, operands, context);
   const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
-  const faulty = columns.filter((column) => column !== undefined && column.faults.size > 0) as ReadColumn[];
+  const faulty = columns.filter((column) => column?.hasFaults === true) as ReadColumn[];
   const headers = Object.keys(definition.result.columns);
   const answers = new Array<readonly Value[]>(rows);
   const several = definition.result.shape === 'row';
@@ -166,7 +166,7 @@ function isKeyBlank(keys: readonly ReadColumn[], i: number): boolean {
 
 function faultOf(faulty: readonly ReadColumn[], i: number): CellError | undefined {
   for (const column of faulty) {
-    const fault = column.faults.get(column.single ? 0 : i);
+    const fault = column.faultAt(column.single ? 0 : i);
     if (fault) return fault;
   }
   return undefined;
@@ -218,7 +218,7 @@ function once(call: ReadCall): Block {
   counted.length = rowNumbers.length = count;
   const values = columns.map((column, k) => {
     if (!column) return fixed[k];
-    if (column.faults.size > 0) {
+    if (column.hasFaults) {
       for (const i of counted) {
         const fault = faultOf([column], i);
         if (fault) throw new SheetFault(fault);

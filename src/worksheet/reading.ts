@@ -48,14 +48,16 @@ export type FixedArgument = Exclude<Argument, ColumnArgumentOf>;
 /** A column argument read from its cells: one entry, or one per row. */
 export interface ReadColumn {
   readonly values: ArrayLike<unknown>;
-  /** The fault of each row that has one. */
-  readonly faults: ReadonlyMap<number, CellError>;
+  /** Whether any cell was refused. */
+  readonly hasFaults: boolean;
+  /** Why the cell at a place was refused: put into words only when asked, since most rows of a long range are blank. */
+  readonly faultAt: (i: number) => CellError | undefined;
   /** 1 for each row whose key is blank; undefined where this is not the key or has no blank. */
   readonly blank: Uint8Array | undefined;
   readonly single: boolean;
 }
 
-const NO_FAULTS: ReadonlyMap<number, CellError> = new Map();
+const NO_FAULT = (): undefined => undefined;
 
 export function readColumn(
   argument: ColumnArgumentOf,
@@ -66,12 +68,13 @@ export function readColumn(
   const { kind, role, fallback, name } = argument;
   if (!grid) {
     if (role !== 'optional') throw leftOut(argument);
-    return { values: [fallback], faults: NO_FAULTS, blank: undefined, single: true };
+    return { values: [fallback], hasFaults: false, faultAt: NO_FAULT, blank: undefined, single: true };
   }
   const lying = grid.length === 1;
   const cells = lying ? grid[0]! : undefined;
   const length = cells ? cells.length : grid.length;
-  let faults: Map<number, CellError> | undefined;
+  const cellAt = (i: number): Cell => (cells ? cells[i]! : grid[i]![0]!);
+  let refused: Uint8Array | undefined;
   let blank: Uint8Array | undefined;
   /** The value of a cell that is not plainly a good one. Inside a column that is given a blank is not the default. */
   const careful = (cell: Cell, i: number): unknown => {
@@ -82,8 +85,7 @@ export function readColumn(
     if (role === 'optional' && length === 1 && isBlankOrZero(cell)) return fallback;
     const accepted = kind.accept(cell);
     if (accepted !== undefined) return accepted;
-    const place = { argument: name, ...(rows > 1 && length > 1 ? { row: i + 1 } : {}) };
-    (faults ??= new Map()).set(i, refuse(kind, cell, place, telling).error);
+    (refused ??= new Uint8Array(length))[i] = 1;
     return undefined;
   };
   let values: unknown[] | Float64Array;
@@ -104,9 +106,14 @@ export function readColumn(
     }
   } else {
     values = new Array<unknown>(length);
-    for (let i = 0; i < length; i++) values[i] = careful(cells ? cells[i]! : grid[i]![0]!, i);
+    for (let i = 0; i < length; i++) values[i] = careful(cellAt(i), i);
   }
-  return { values, faults: faults ?? NO_FAULTS, blank, single: length === 1 };
+  const faultAt = (i: number): CellError | undefined => {
+    if (refused?.[i] !== 1) return undefined;
+    const place = { argument: name, ...(rows > 1 && length > 1 ? { row: i + 1 } : {}) };
+    return refuse(kind, cellAt(i), place, telling).error;
+  };
+  return { values, hasFaults: refused !== undefined, faultAt, blank, single: length === 1 };
 }
 
 /** The value of an argument that is the same for every row. */
