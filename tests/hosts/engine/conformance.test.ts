@@ -426,10 +426,10 @@ describe("Pinset's functions in the engine", () => {
     expect(workbook.result('Sheet', 'A1').value).toBe(46070);
     expect(workbook.result('Sheet', 'A2').value).toBe(46070);
     expect((workbook.result('Sheet', 'A3').value as CellError).reason).toContain(
-      'block mass: needed but left out',
+      'block mass is needed but left out',
     );
     expect((workbook.result('Sheet', 'A4').value as CellError).reason).toContain(
-      'fresh: needed but left out',
+      'fresh is needed but left out',
     );
   });
 

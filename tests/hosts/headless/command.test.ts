@@ -70,7 +70,7 @@ describe('calc prints the value of one formula', () => {
         formula: '=PINSET.BIOEFFICIENCY({24;-1},2.5,60%,30)',
         values: [[0.8], ['#VALUE!']],
         error: '#VALUE!',
-        reason: 'fresh: a mass above 0 needed, got -1 (row 2)',
+        reason: 'fresh must be a mass above 0; it is -1 (row 2 of the column)',
       },
     ]);
   });
@@ -80,7 +80,7 @@ describe('calc prints the value of one formula', () => {
       status: 1,
       out: [],
       error: [
-        '#VALUE! moisture: 0 up to less than 1 needed, got 60 – percentages are fractions: write 60% or 0.6',
+        '#VALUE! moisture must be a percentage between 0% and 100%; it is 60 – for 60% write 60% or 0.6',
       ],
     });
   });
@@ -88,7 +88,7 @@ describe('calc prints the value of one formula', () => {
   test('the faults of single rows do not spoil the others', async () => {
     const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY({24;-1;12},2.5,60%,30)');
     expect({ status, out }).toEqual({ status: 1, out: ['0.8', '#VALUE!', '0.4'] });
-    expect(error).toEqual(['#VALUE! fresh: a mass above 0 needed, got -1 (row 2)']);
+    expect(error).toEqual(['#VALUE! fresh must be a mass above 0; it is -1 (row 2 of the column)']);
   });
 
   test.each([
@@ -139,7 +139,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
         'Lots!H4\t=PINSET.BIOEFFICIENCY(D4,BlockMass,Settings!$B$2,E4)\t',
         'Lots!H5\t=PINSET.BIOEFFICIENCY(D5,BlockMass,Settings!$B$2,E5)\t0.885714285714286',
         'Spill!A1\t=PINSET.BIOEFFICIENCY(Lots!D2:D5,BlockMass,60%,Lots!E2:E5)\t4 × 1: 0.816666666666667',
-        'Spill!C1\t=PINSET.BIOEFFICIENCY(Lots!D2,BlockMass,60)\t#VALUE! moisture: 0 up to less than 1 needed, got 60 – percentages are fractions: write 60% or 0.6',
+        'Spill!C1\t=PINSET.BIOEFFICIENCY(Lots!D2,BlockMass,60)\t#VALUE! moisture must be a percentage between 0% and 100%; it is 60 – for 60% write 60% or 0.6',
       ],
     });
   });
@@ -161,7 +161,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
     expect(objects[5]).toMatchObject({
       cell: 'C1',
       error: '#VALUE!',
-      reason: expect.stringContaining('moisture: '),
+      reason: expect.stringContaining('moisture must be '),
     });
   });
 
@@ -255,7 +255,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
       status: 1,
       out: [
         "'Lots 2026'!D2\t=PINSET.BIOEFFICIENCY(Lots[Fresh],2.5,60%,Lots[Blocks])\t3 × 1: 0.8\t" +
-          '1 of 3 rows faults: D3: #VALUE! fresh: a mass above 0 needed, got "none"',
+          '1 of 3 rows faults: D3: #VALUE! fresh must be a mass above 0; it is "none" (row 2 of the column)',
       ],
     });
     const [object] = jsonOf((await pinset('recalc', file, '--json')).out);
