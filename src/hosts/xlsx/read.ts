@@ -58,7 +58,7 @@ interface Context {
 /** A short formula shared by many cells, or a name in many of them, could unfold without end. */
 const MOST_CHARACTERS = 20_000_000;
 
-const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
+export const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
   isTrue(child(root, 'workbookPr')?.attributes['date1904']) ? 1904 : 1900;
 
 function readSharedTexts(xml: string, part: string): string[] {
