@@ -9,6 +9,11 @@ import { GROWTHRATE } from './ripening/growthRate';
 import { READYFROMLOG } from './ripening/readyFromLog';
 import { READYSTATS } from './ripening/readyStats';
 import { RIPECALENDAR } from './ripening/ripeCalendar';
+import { LOTCODE } from './lineage/lotCode';
+import { LOTPART } from './lineage/lotPart';
+import { DESCENDANTS } from './lineage/descendants';
+import { ANCESTORS } from './lineage/ancestors';
+import { SPAWNCHAIN } from './lineage/spawnChain';
 import { MIX } from './substrate/mix';
 import { MIXWATER } from './substrate/mixWater';
 import { MIXMOISTURE } from './substrate/mixMoisture';
@@ -69,6 +74,11 @@ export const catalogue: readonly WorksheetFunction[] = [
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  LOTCODE,
+  LOTPART,
+  DESCENDANTS,
+  ANCESTORS,
+  SPAWNCHAIN,
   MIX,
   MIXWATER,
   MIXMOISTURE,

@@ -10,6 +10,11 @@ import { words as GROWTHRATE } from './ripening/growthRate.words';
 import { words as READYFROMLOG } from './ripening/readyFromLog.words';
 import { words as READYSTATS } from './ripening/readyStats.words';
 import { words as RIPECALENDAR } from './ripening/ripeCalendar.words';
+import { words as LOTCODE } from './lineage/lotCode.words';
+import { words as LOTPART } from './lineage/lotPart.words';
+import { words as DESCENDANTS } from './lineage/descendants.words';
+import { words as ANCESTORS } from './lineage/ancestors.words';
+import { words as SPAWNCHAIN } from './lineage/spawnChain.words';
 import { words as MIX } from './substrate/mix.words';
 import { words as MIXWATER } from './substrate/mixWater.words';
 import { words as MIXMOISTURE } from './substrate/mixMoisture.words';
@@ -70,6 +75,11 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  LOTCODE,
+  LOTPART,
+  DESCENDANTS,
+  ANCESTORS,
+  SPAWNCHAIN,
   MIX,
   MIXWATER,
   MIXMOISTURE,

@@ -1,4 +1,4 @@
-import { invalid } from '../shared/calcError';
+import { invalid } from '../shared/fault';
 
 /** The characters of the system, each worth its place: 0 to 9, then A to Z for 10 to 35. */
 const CHARACTERS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ';
@@ -29,11 +29,11 @@ export function isChecked(text: string): boolean {
 
 /** What the characters so far carry over to the next, 1 to 36. */
 function carried(text: string): number {
-  if (text === '') throw invalid('text', 'digits and capital letters', text);
+  if (text === '') throw invalid('text', 'foreignCharacter', { label: text });
   let carry = MODULUS;
   for (const character of text) {
     const value = CHARACTERS.indexOf(character);
-    if (value < 0) throw invalid('text', 'digits and capital letters', text);
+    if (value < 0) throw invalid('text', 'foreignCharacter', { label: text });
     carry = (((carry + value) % MODULUS || MODULUS) * 2) % (MODULUS + 1);
   }
   return carry;

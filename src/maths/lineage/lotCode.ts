@@ -1,7 +1,21 @@
-import { CalcError, invalid } from '../shared/calcError';
-import { requirePositive, requireWithin } from '../shared/checks';
+import { requireNumber, requirePositive } from '../shared/checks';
+import { dateOf, invalid } from '../shared/fault';
 import { writtenDate, type DateSystem } from '../shared/serial';
 import { checkCharacter } from './checkCharacter';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A species in too few letters to stand in a label. */
+    tooFewLetters: { readonly least: number; readonly given: string };
+    /** A text that is too long for a label, or holds no letter or digit. */
+    notForLabel: { readonly most: number; readonly given: string };
+    /** A letter that is none of A to Z. */
+    foreignLetter: { readonly given: string };
+    /** A label with a character that is no letter A to Z and no digit. */
+    foreignCharacter: { readonly label: string };
+    notInCentury: { readonly given: Quantity };
+  }
+}
 
 /** What a lot label tells. */
 export interface LotLabel {
@@ -38,19 +52,18 @@ export function lotCode(
   system: DateSystem,
 ): string {
   const letters = bare(species, 'species');
-  if (!/^[A-Z]{3}/.test(letters)) throw invalid('species', 'three letters or more', species);
+  if (!/^[A-Z]{3}/.test(letters))
+    throw invalid('species', 'tooFewLetters', { least: SPECIES_LETTERS, given: species });
   const tag = bare(strain, 'strain');
   if (tag.length === 0 || tag.length > LONGEST_STRAIN) {
-    throw invalid('strain', `1 to ${LONGEST_STRAIN} letters and digits`, strain);
+    throw invalid('strain', 'notForLabel', { most: LONGEST_STRAIN, given: strain });
   }
-  requireWhole('generation', generation, 0, 9);
-  requireWhole('serial', serial, 1, 99);
+  requireNumber('generation', generation, { from: 0, to: 9, whole: true });
+  requireNumber('serial', serial, { from: 1, to: 99, whole: true });
   requirePositive('made', madeSerial);
   const made = writtenDate(madeSerial, system);
   if (!made.startsWith('20')) {
-    throw new CalcError('invalid', `made: a date from 2000 to 2099 needed, got ${made}`, {
-      argument: 'made',
-    });
+    throw invalid('made', 'notInCentury', { given: dateOf(madeSerial) });
   }
   const parts = [
     letters.slice(0, SPECIES_LETTERS),
@@ -65,11 +78,6 @@ export function lotCode(
 /** Capitals and digits of a text; spaces, hyphens and signs are dropped, a foreign letter is refused, not guessed. */
 function bare(text: string, argument: string): string {
   const capitals = text.toUpperCase();
-  if (/(?![A-Z])\p{L}/u.test(capitals)) throw invalid(argument, 'letters A to Z and digits only', text);
+  if (/(?![A-Z])\p{L}/u.test(capitals)) throw invalid(argument, 'foreignLetter', { given: text });
   return capitals.replace(/[^A-Z0-9]/g, '');
-}
-
-function requireWhole(argument: string, value: number, low: number, high: number): void {
-  requireWithin(argument, value, low, high);
-  if (!Number.isInteger(value)) throw invalid(argument, `a whole number from ${low} to ${high}`, value);
 }

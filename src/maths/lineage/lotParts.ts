@@ -1,7 +1,25 @@
-import { CalcError, shown } from '../shared/calcError';
+import { invalid, type CalcError } from '../shared/fault';
 import { serialOf, writtenDate, type DateSystem } from '../shared/serial';
 import { isChecked } from './checkCharacter';
 import { LONGEST_STRAIN, SPECIES_LETTERS, type LotLabel } from './lotCode';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A label whose check fails and would fit with one look-alike put right. `at` counts from 1, without hyphens. */
+    lookAlike: {
+      readonly label: string;
+      readonly at: number;
+      readonly was: string;
+      readonly should: string;
+    };
+    /** A label whose check fails. */
+    checkFails: { readonly label: string };
+    /** A label of a day that no calendar has. */
+    noSuchDay: { readonly label: string };
+    /** A text that is no label of our pattern. */
+    noLabel: { readonly label: string };
+  }
+}
 
 /** A label read back; `label` is the label as it should be written. */
 export interface LotParts extends LotLabel {
@@ -19,7 +37,7 @@ const PATTERN = new RegExp(
  * The parts of a lot label, once its check character has vouched for it.
  *
  * Letter case, spaces and hyphens do not count. Where the check fails and one look-alike (O for 0, I for 1, …) put right
- * would mend it, the message says which; it is not put right unasked, since another slip might lie behind it.
+ * would correct it, the fault says which; it is not put right unasked, since another slip might lie behind it.
  *
  * @param code a label as lotCode makes it
  * @param system day count for the date made
@@ -32,9 +50,9 @@ export function lotParts(code: string, system: DateSystem): LotParts {
   if (parts) return parts;
   const mended = lookAlikeSlips(bare).filter((candidate) => partsOf(candidate.text, system) !== undefined);
   const [slip] = mended.length === 1 ? mended : [];
-  throw new CalcError('invalid', `code: ${slip ? mistaken(slip, code) : complaint(bare, code)}`, {
-    argument: 'code',
-  });
+  if (!slip) throw complaint(bare, code);
+  const { at, was, should } = slip;
+  throw invalid('code', 'lookAlike', { label: code, at: at + 1, was, should });
 }
 
 function partsOf(bare: string, system: DateSystem): LotParts | undefined {
@@ -54,14 +72,10 @@ function partsOf(bare: string, system: DateSystem): LotParts | undefined {
   };
 }
 
-function complaint(bare: string, code: string): string {
-  const foreign = [...bare].find((character) => !/[A-Z0-9]/.test(character));
-  if (foreign !== undefined) return `letters A to Z, digits and hyphens needed, got ${shown(code)}`;
-  if (PATTERN.test(bare) && isChecked(bare))
-    return `a day of the calendar needed in the label, got ${shown(code)}`;
-  if (PATTERN.test(bare))
-    return `the check character at the end does not fit, so a character is mistyped in ${shown(code)}`;
-  return `a label such as SHI-ALDER3-G2-260302-01-7 needed, got ${shown(code)}`;
+function complaint(bare: string, label: string): CalcError {
+  if (/[^A-Z0-9]/.test(bare)) return invalid('code', 'foreignCharacter', { label });
+  if (!PATTERN.test(bare)) return invalid('code', 'noLabel', { label });
+  return invalid('code', isChecked(bare) ? 'noSuchDay' : 'checkFails', { label });
 }
 
 interface Slip {
@@ -84,13 +98,4 @@ function lookAlikeSlips(bare: string): Slip[] {
     }
   });
   return slips;
-}
-
-function mistaken({ at, was, should }: Slip, code: string): string {
-  const named = (character: string): string =>
-    `the ${/\d/.test(character) ? 'digit' : 'letter'} ${character}`;
-  return (
-    `a character is mistyped in ${shown(code)} – it fits if character ${at + 1}, not counting hyphens, ` +
-    `is ${named(should)}, not ${named(was)}`
-  );
 }

@@ -1,9 +1,18 @@
-import { invalid } from '../shared/calcError';
 import { requireAtLeast, requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
+import { dateOf, invalid, type Placed } from '../shared/fault';
 import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
 
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** So many units that some step would start more than the arithmetic carries. */
+    tooManyUnits: { readonly most: number; readonly given: number };
+    /** A step that does not say how many units of the next it makes. */
+    makesUnknown: { readonly step: string };
+  }
+}
+
 /** A step from the mother culture to the block, as the grower's table has it. */
-export interface SpawnStep {
+export interface SpawnStep extends Placed {
   readonly step: string;
   /** Units of the next step that one good unit makes, above 0; not asked of the last step. */
   readonly makes: number | undefined;
@@ -63,30 +72,25 @@ export function spawnChain(
   requireWhole('units', units, 1);
   requirePositive('needed', neededSerial);
   requireAtLeast('allowance', allowance, 0);
-  if (steps.length === 0) throw invalid('steps', 'one step or more', 0);
+  if (steps.length === 0) throw invalid('steps', 'tooFew', { least: 1, things: 'step', found: 0 });
 
   const plan: PlannedStep[] = [];
   let wanted = wholeUnitsFor(units * (1 + allowance));
   let readySerial = neededSerial;
   for (let at = steps.length - 1; at >= 0; at--) {
-    const { step, makes, days, loss, mass, batch, maxGeneration } = steps[at]!;
+    const row = steps[at]!;
+    const { step, makes, days, loss, mass, batch, maxGeneration } = row;
     if (at < steps.length - 1) {
-      if (makes === undefined) throw invalid('steps, makes', 'a number above 0', makes, at);
-      wanted = wholeUnitsFor(wanted / requirePositive('steps, makes', makes, at));
+      if (makes === undefined) throw invalid('steps, makes', 'makesUnknown', { step }, row);
+      wanted = wholeUnitsFor(wanted / requirePositive('steps, makes', makes, row));
     }
-    requireAtLeast('steps, days', days, 0, at);
-    requireFractionBelowOne('steps, loss', loss, at);
-    requireWhole('steps, batch', batch, 1, at);
+    requireAtLeast('steps, days', days, 0, row);
+    requireFractionBelowOne('steps, loss', loss, row);
+    requireWhole('steps, batch', batch, 1, row);
     const start = batch * wholeUnitsFor(wholeUnitsFor(wanted / (1 - loss)) / batch);
-    if (!(start <= MOST_UNITS))
-      throw invalid('units', `so few that no step starts more than ${MOST_UNITS}`, units);
+    if (!(start <= MOST_UNITS)) throw invalid('units', 'tooManyUnits', { most: MOST_UNITS, given: units });
     const startSerial = Math.floor(readySerial - days);
-    if (!(startSerial >= 1))
-      throw invalid(
-        'needed',
-        'a date that leaves the first step a day of the calendar to start on',
-        neededSerial,
-      );
+    if (!(startSerial >= 1)) throw invalid('needed', 'beforeCalendar', { given: dateOf(neededSerial) });
     plan.unshift({
       step,
       generation: at,
@@ -94,7 +98,7 @@ export function spawnChain(
       good: wholeUnitsIn(start * (1 - loss)),
       startSerial,
       readySerial,
-      mass: mass === undefined ? undefined : start * requirePositive('steps, mass', mass, at),
+      mass: mass === undefined ? undefined : start * requirePositive('steps, mass', mass, row),
       isPastMaxGeneration: maxGeneration !== undefined && at > maxGeneration,
     });
     wanted = start;

@@ -1,5 +1,12 @@
-import { CalcError, missing } from '../shared/calcError';
+import { invalid, missing, type CalcError } from '../shared/fault';
 import { labelKey } from '../shared/labels';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** Lots that are made from one another in a ring, the first of them again at the end; long rings are shortened. */
+    loop: { readonly lots: readonly string[] };
+  }
+}
 
 /** A lot and the lots it was made from; none for one whose parents are not known. */
 export interface LotParents {
@@ -31,7 +38,7 @@ const PATH_ENDS = 5;
  * @param records each lot with its parents; a lot may stand in several rows, its parents then add up
  * @returns the lots below, nearest first and by label within a generation; the same in any order of the rows
  * @throws missing where no row knows the lot, as lot or as parent
- * @throws invalid where a lot below would be its own ancestor; the message prints the loop
+ * @throws invalid where a lot below would be its own ancestor; the fault holds the loop
  */
 export function descendants(lot: string, records: readonly LotParents[]): Relative[] {
   return relatives(lot, new SpawnFamily(records), 'down');
@@ -110,7 +117,7 @@ function packed(size: number, from: readonly number[], to: readonly number[]): P
 
 function relatives(lot: string, family: SpawnFamily, direction: 'down' | 'up'): Relative[] {
   const root = family.numberOf(lot);
-  if (root === undefined) throw missing('lot', `"${lot}" is not in lots`);
+  if (root === undefined) throw missing('lot', 'notIn', { label: lot, table: 'lots' });
   const links = direction === 'down' ? family.children : family.parents;
   refuseLoops(root, links, family, direction);
 
@@ -229,8 +236,5 @@ function loopFault(loop: number[], family: SpawnFamily, direction: 'down' | 'up'
           `… ${labels.length - 2 * PATH_ENDS} more …`,
           ...labels.slice(-PATH_ENDS),
         ];
-  return new CalcError('invalid', `parents: a lot cannot be its own ancestor: ${shown.join(' → ')}`, {
-    argument: 'parents',
-    index: family.rowOf[around[0]!]!,
-  });
+  return invalid('parents', 'loop', { lots: shown }, family.rowOf[around[0]!]!);
 }

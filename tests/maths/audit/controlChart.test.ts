@@ -1,6 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { individualsChart, movingRangeChart, proportionsChart } from '../../../src/maths/audit/controlChart';
+import {
+  individualsChart,
+  movingRangeChart,
+  proportionsChart,
+  type Sample,
+} from '../../../src/maths/audit/controlChart';
+import { expectFault, type Refusal } from '../expectFault';
 
 // NIST/SEMATECH e-Handbook 6.3.2.2, flow rate of ten batches
 const FLOW = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
@@ -68,8 +74,10 @@ describe('individualsChart(values) gives centre, limits and broken run rules', (
   });
 
   test('refuses fewer than two values', () => {
-    expect(() => individualsChart([])).toThrow('values: two or more needed for a moving range, got 0');
-    expect(() => individualsChart([4])).toThrow('values: two or more needed for a moving range, got 1');
+    const tooFew = (found: number): Refusal => ['values', 'tooFew', { least: 2, things: 'readings', found }];
+    expectFault(() => individualsChart([]), tooFew(0));
+    expectFault(() => individualsChart([4]), tooFew(1));
+    expectFault(() => movingRangeChart([4]), tooFew(1));
   });
 });
 
@@ -89,12 +97,9 @@ describe('movingRangeChart(values) gives the chart of neighbours’ distances', 
   });
 });
 
-describe('proportionsChart(lost, sizes) gives the chart of shares', () => {
+describe('proportionsChart(samples) gives the chart of shares', () => {
   test('has the published centre, limits and points out of the wafers', () => {
-    const points = proportionsChart(
-      WAFERS,
-      WAFERS.map(() => 50),
-    );
+    const points = proportionsChart(WAFERS.map((lost) => ({ lost, size: 50 })));
     expect(points[0]!.centre).toBeCloseTo(0.2313, 4);
     expect(points[0]!.high).toBeCloseTo(0.4102, 4);
     expect(points[0]!.low).toBeCloseTo(0.0524, 4);
@@ -104,7 +109,7 @@ describe('proportionsChart(lost, sizes) gives the chart of shares', () => {
 
   // Montgomery, D. C., Runger, G. C., Applied Statistics and Probability for Engineers, table 16-4: 800 of 20 × 100, limits 0.25 and 0.55
   test('has the limits of a textbook example of 20 samples of 100', () => {
-    const points = proportionsChart(new Array<number>(20).fill(40), new Array<number>(20).fill(100));
+    const points = proportionsChart(new Array<Sample>(20).fill({ lost: 40, size: 100 }));
     expect(points[0]!.high).toBeCloseTo(0.55, 2);
     expect(points[0]!.low).toBeCloseTo(0.25, 2);
   });
@@ -116,24 +121,25 @@ describe('proportionsChart(lost, sizes) gives the chart of shares', () => {
           minLength: 1,
         }),
         (pairs) => {
-          const points = proportionsChart(
-            pairs.map(([lost]) => lost),
-            pairs.map(([, size]) => size),
-          );
+          const points = proportionsChart(pairs.map(([lost, size]) => ({ lost, size })));
           expect(
             points.every(({ low, high, centre }) => 0 <= low && low <= centre && centre <= high && high <= 1),
           ).toBe(true);
         },
       ),
     );
-    expect(proportionsChart([0, 0], [10, 10]).flatMap(({ broken }) => broken)).toEqual([]);
+    const none = proportionsChart(new Array<Sample>(2).fill({ lost: 0, size: 10 }));
+    expect(none.flatMap(({ broken }) => broken)).toEqual([]);
   });
 
-  test.each([
-    [[11], [10], 'values: at most the size of 10 needed, got 11'],
-    [[1.5], [10], 'values: a whole number of 0 or more needed, got 1.5'],
-    [[0], [0], 'sizes: a whole number of 1 or more needed, got 0'],
-  ])('refuses (%p, %p)', (lost, sizes, message) => {
-    expect(() => proportionsChart(lost, sizes)).toThrow(message);
+  test.each<[Sample, Refusal]>([
+    [
+      { lost: 11, size: 10, at: 5 },
+      ['values', 'outside', { to: 10, given: 11, what: 'the size of the sample' }, { at: 5 }],
+    ],
+    [{ lost: 1.5, size: 10 }, ['values', 'outside', { from: 0, whole: true, given: 1.5 }]],
+    [{ lost: 0, size: 0, at: 2 }, ['sizes', 'outside', { from: 1, whole: true, given: 0 }, { at: 2 }]],
+  ])('refuses %p', (sample, refusal) => {
+    expectFault(() => proportionsChart([{ lost: 1, size: 10 }, sample]), refusal);
   });
 });

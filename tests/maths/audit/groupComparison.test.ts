@@ -1,10 +1,14 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { classicalTest, groupComparison, type Group } from '../../../src/maths/audit/groupComparison';
-import { loadDistributions } from '../../../src/maths/shared/distributions';
+import { loadDistributions, type Distributions } from '../../../src/maths/shared/distributions';
 import nist from '../../reference/nistOneWay.json';
+import { expectFault, type Refusal } from '../expectFault';
 
-beforeAll(loadDistributions);
+let distributions: Distributions;
+beforeAll(async () => {
+  distributions = await loadDistributions();
+});
 
 const groupsOf = (sets: Record<string, readonly number[]>): Group[] =>
   Object.entries(sets).map(([name, values]) => ({ name, values }));
@@ -24,7 +28,7 @@ const SLEEP = groupsOf({
 describe('groupComparison(groups, confidence) gives means, Welch’s test and the pairs that differ', () => {
   // R 4.2.2, oneway.test(weight ~ group, PlantGrowth): F = 5.180972, denominator df = 17.1284, p = 0.017393
   test('agrees with R’s Welch test on PlantGrowth', () => {
-    const { test: welch } = groupComparison(PLANTS, 0.95);
+    const { test: welch } = groupComparison(PLANTS, 0.95, distributions);
     expect(welch!.f).toBeCloseTo(5.180972, 6);
     expect(welch!.freedomWithin).toBeCloseTo(17.1284, 4);
     expect(welch!.p).toBeCloseTo(0.017393, 6);
@@ -36,7 +40,7 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
     { first: 'ctrl', second: 'trt2', p: 0.11288917685383, low: -1.08855444384752, high: 0.10055444384752 },
     { first: 'trt1', second: 'trt2', p: 0.02370345473894, low: -1.61648701129834, high: -0.11351298870166 },
   ])('agrees with scipy on $first against $second', ({ first, second, p, low, high }) => {
-    const pair = groupComparison(PLANTS, 0.95).pairs.find(
+    const pair = groupComparison(PLANTS, 0.95, distributions).pairs.find(
       (one) => one.first === first && one.second === second,
     )!;
     expect(pair.p).toBeCloseTo(p, 11);
@@ -47,7 +51,7 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
 
   // R 4.2.2, t.test(extra ~ group, sleep); the same figures stand in R's own documentation
   test('of two groups is Welch’s t-test, as R gives it for sleep', () => {
-    const { pairs, test: welch } = groupComparison(SLEEP, 0.95);
+    const { pairs, test: welch } = groupComparison(SLEEP, 0.95, distributions);
     const [pair] = pairs;
     expect(pair!.t).toBeCloseTo(-1.86081346749, 10);
     expect(pair!.freedom).toBeCloseTo(17.77647351618, 10);
@@ -67,13 +71,17 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
       return raw.map((value) => mean + (deviation * value) / size);
     };
     const groups = groupsOf({ US: sample(249, 20.14458, 6.4147), Japan: sample(79, 30.48101, 6.10771) });
-    const [pair] = groupComparison(groups, 0.95).pairs;
+    const [pair] = groupComparison(groups, 0.95, distributions).pairs;
     expect(pair!.t).toBeCloseTo(-12.94627, 4);
     expect(pair!.freedom).toBeCloseTo(136.875, 3);
   });
 
   test('a group of one has a mean, no interval, and stands in no test', () => {
-    const { groups, pairs, test: welch } = groupComparison([...SLEEP, { name: '3', values: [4] }], 0.95);
+    const {
+      groups,
+      pairs,
+      test: welch,
+    } = groupComparison([...SLEEP, { name: '3', values: [4] }], 0.95, distributions);
     expect(groups[2]).toEqual({ name: '3', n: 1, mean: 4, interval: undefined });
     expect(pairs).toHaveLength(1);
     expect(welch!.freedomBetween).toBe(1);
@@ -81,7 +89,7 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
 
   test('equal values have an interval without width, and are judged against a group that has spread', () => {
     const groups = groupsOf({ level: [5, 5, 5], spread: [1, 2, 3], low: [1, 1] });
-    const { groups: known, pairs, test: welch } = groupComparison(groups, 0.95);
+    const { groups: known, pairs, test: welch } = groupComparison(groups, 0.95, distributions);
     expect(known[0]!.interval).toEqual([5, 5]);
     expect(welch).toBeUndefined();
     // t = 3 / √(1/3) = 5.196 with the two degrees of freedom of the group that spreads
@@ -96,7 +104,11 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
 
   test('one group alone has its mean and interval', () => {
     // mean 2, s 1, t(0.975, 2) = 4.302653: 2 ± 4.302653/√3
-    const { groups, pairs, test: welch } = groupComparison([{ name: 'a', values: [1, 2, 3] }], 0.95);
+    const {
+      groups,
+      pairs,
+      test: welch,
+    } = groupComparison([{ name: 'a', values: [1, 2, 3] }], 0.95, distributions);
     expect(groups[0]!.interval![1]).toBeCloseTo(2 + 4.302653 / Math.sqrt(3), 6);
     expect([pairs, welch]).toEqual([[], undefined]);
   });
@@ -110,7 +122,7 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
     fc.assert(
       fc.property(someGroups, (sets) => {
         const groups = sets.map((values, i) => ({ name: String(i), values }));
-        for (const { interval, difference, differ } of groupComparison(groups, 0.9).pairs) {
+        for (const { interval, difference, differ } of groupComparison(groups, 0.9, distributions).pairs) {
           if (!interval) continue;
           expect(interval[0] <= difference && difference <= interval[1]).toBe(true);
           expect(differ).toBe(interval[0] > 0 || interval[1] < 0);
@@ -127,8 +139,8 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
           name,
           values: values.map((value) => value / 0.45359237),
         }));
-        const a = groupComparison(inKilograms, 0.95);
-        const b = groupComparison(inPounds, 0.95);
+        const a = groupComparison(inKilograms, 0.95, distributions);
+        const b = groupComparison(inPounds, 0.95, distributions);
         a.pairs.forEach((pair, i) => {
           expect(b.pairs[i]!.p ?? -1).toBeCloseTo(pair.p ?? -1, 8);
         });
@@ -136,16 +148,17 @@ describe('groupComparison(groups, confidence) gives means, Welch’s test and th
     );
   });
 
-  test.each([
-    [[], 0.95, 'values: no group with a value in it'],
-    [PLANTS, 95, 'confidence: 0.5 to 0.9999 needed, got 95'],
+  test.each<[Group[], number, Refusal]>([
+    [[], 0.95, ['values', 'tooFew', { least: 1, found: 0 }]],
+    [groupsOf({ a: [1e308, -1e308], b: [1, 2] }), 0.95, ['values', 'tooLarge']],
+    [PLANTS, 95, ['confidence', 'outside', { from: 0.5, to: 0.9999, given: 95 }]],
     [
       Array.from({ length: 61 }, (_, i) => ({ name: String(i), values: [1, 2] })),
       0.95,
-      'groups: at most 60 different ones needed, got 61',
+      ['groups', 'tooManyGroups', { most: 60, found: 61 }],
     ],
-  ])('refuses groups or confidence out of range', (groups, confidence, message) => {
-    expect(() => groupComparison(groups, confidence)).toThrow(message);
+  ])('refuses groups or confidence out of range', (groups, confidence, refusal) => {
+    expectFault(() => groupComparison(groups, confidence, distributions), refusal);
   });
 });
 
@@ -155,21 +168,21 @@ describe('classicalTest(groups) gives the one-way analysis of variance', () => {
       name: String(i),
       values: values.split(' ').map(Number),
     }));
-    const { f } = classicalTest(groups)!;
+    const { f } = classicalTest(groups, distributions)!;
     const digits = f === set.f ? 16 : -Math.log10(Math.abs(f / set.f - 1));
     expect(digits).toBeGreaterThan(set.digits - 0.1);
   });
 
   // R 4.2.2, anova(lm(weight ~ group, PlantGrowth)): F = 4.84609, p = 0.01591
   test('agrees with R on PlantGrowth', () => {
-    const { f, p } = classicalTest(PLANTS)!;
+    const { f, p } = classicalTest(PLANTS, distributions)!;
     expect(f).toBeCloseTo(4.84609, 5);
     expect(p).toBeCloseTo(0.01591, 5);
   });
 
   test('has no answer for one group, single values or no spread', () => {
-    expect(classicalTest(groupsOf({ a: [1, 2] }))).toBeUndefined();
-    expect(classicalTest(groupsOf({ a: [1], b: [2] }))).toBeUndefined();
-    expect(classicalTest(groupsOf({ a: [1, 1], b: [2, 2] }))).toBeUndefined();
+    expect(classicalTest(groupsOf({ a: [1, 2] }), distributions)).toBeUndefined();
+    expect(classicalTest(groupsOf({ a: [1], b: [2] }), distributions)).toBeUndefined();
+    expect(classicalTest(groupsOf({ a: [1, 1], b: [2, 2] }), distributions)).toBeUndefined();
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { modifiedZScores } from '../../../src/maths/audit/modifiedZScores';
+import { expectFault } from '../expectFault';
 
 // NIST/SEMATECH e-Handbook 1.3.5.17, the mass-spectrometer figures of Tietjen and Moore
 const URANIUM = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];
@@ -52,7 +53,8 @@ describe('modifiedZScores(values) gives robust deviations from the median', () =
     );
   });
 
-  test.each([[[]], [[1, 2]]])('refuses %p', (values) => {
-    expect(() => modifiedZScores(values)).toThrow('values: three or more needed to judge by');
+  test.each<number[][]>([[[]], [[1, 2]]])('refuses %p', (values) => {
+    const refusal = { least: 3, things: 'values', found: values.length };
+    expectFault(() => modifiedZScores(values), ['values', 'tooFew', refusal]);
   });
 });

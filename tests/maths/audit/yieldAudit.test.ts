@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { USUAL_LIMITS, yieldAudit } from '../../../src/maths/audit/yieldAudit';
+import { USUAL_LIMITS, yieldAudit, type AuditLimits } from '../../../src/maths/audit/yieldAudit';
 import {
   RULES,
   type Finding,
@@ -7,6 +7,7 @@ import {
   type PickRecord,
   type RuleCode,
 } from '../../../src/maths/audit/yieldRecords';
+import { expectFault, type Refusal } from '../expectFault';
 import { cleanBook, plantSlips, STRAINS, type Book, type PlantedSlip } from './plantedBook';
 
 const audit = ({ picks, lots, strains }: Book): Finding[] => yieldAudit(picks, lots, strains);
@@ -270,10 +271,10 @@ describe('each rule of yieldAudit', () => {
     ).not.toThrow();
   });
 
-  test.each([
-    [{ deviations: 0 }, 'settings, deviations: a number above 0 needed, got 0'],
-    [{ highestEfficiency: NaN }, 'settings, highest efficiency: a number above 0 needed, got NaN'],
-  ])('refuses limits of %p', (limits, message) => {
-    expect(() => yieldAudit(picks, [lot], STRAINS, { ...USUAL_LIMITS, ...limits })).toThrow(message);
+  test.each<[Partial<AuditLimits>, Refusal]>([
+    [{ deviations: 0 }, ['settings, deviations', 'outside', { above: 0, given: 0 }]],
+    [{ highestEfficiency: NaN }, ['settings, highest efficiency', 'outside', { above: 0, given: NaN }]],
+  ])('refuses limits of %p', (limits, refusal) => {
+    expectFault(() => yieldAudit(picks, [lot], STRAINS, { ...USUAL_LIMITS, ...limits }), refusal);
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { blockCost } from '../../../src/maths/cost/blockCost';
 import type { CostItem } from '../../../src/maths/cost/costItem';
+import { expectFault } from '../expectFault';
 
 const COSTS: CostItem[] = [
   { amount: 1.5, per: 'block' },
@@ -37,9 +38,10 @@ describe('blockCost(costs, blocks) gives the cost of one block', () => {
   });
 
   test('refuses blocks or amounts out of range', () => {
-    expect(() => blockCost(COSTS, 0)).toThrow('blocks: a whole number of 1 or more needed, got 0');
-    expect(() => blockCost([{ amount: NaN, per: 'block' }], 1)).toThrow(
-      'costs, amount: 0 or more needed, got NaN',
+    expectFault(() => blockCost(COSTS, 0), ['blocks', 'outside', { from: 1, whole: true, given: 0 }]);
+    expectFault(
+      () => blockCost([{ amount: NaN, per: 'block', at: 2 }], 1),
+      ['costs, amount', 'outside', { from: 0, given: NaN }, { at: 2 }],
     );
   });
 });

@@ -1,8 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { breakEvenEfficiency } from '../../../src/maths/cost/breakEvenEfficiency';
+import { breakEvenEfficiency, type SoldBlock } from '../../../src/maths/cost/breakEvenEfficiency';
 import { cropCosts } from '../../../src/maths/cost/cropCosts';
-import type { CostItem } from '../../../src/maths/cost/costItem';
+import { shelfDaysOf, type CostItem } from '../../../src/maths/cost/costItem';
+import { expectFault, type Refusal } from '../expectFault';
 
 const COSTS: CostItem[] = [
   { amount: 2, per: 'block' },
@@ -38,13 +39,32 @@ describe('breakEvenEfficiency(costs, blocks, block) gives the efficiency that pa
     );
   });
 
-  test.each([
-    [{ ...block, price: 2 }, 'price: more than the 2 that each unit of mass costs needed, got 2'],
-    [{ ...block, price: NaN }, 'price: a number above 0 needed, got NaN'],
-    [{ ...block, moisture: 1 }, 'moisture: 0 up to less than 1 needed, got 1'],
-    [{ ...block, blockMass: 0 }, 'block mass: a number above 0 needed, got 0'],
-    [{ ...block, shelfDays: -1 }, 'days: 0 or more needed, got -1'],
-  ])('refuses %p', (sold, message) => {
-    expect(() => breakEvenEfficiency(COSTS, 150, sold)).toThrow(message);
+  test.each<[SoldBlock, Refusal]>([
+    [
+      { ...block, price: 2 },
+      ['price', 'outside', { above: 2, given: 2, what: 'the cost of each unit of mass' }],
+    ],
+    [{ ...block, price: NaN }, ['price', 'outside', { above: 0, given: NaN }]],
+    [{ ...block, moisture: 1 }, ['moisture', 'outside', { from: 0, below: 1, given: 1 }]],
+    [{ ...block, blockMass: 0 }, ['block mass', 'outside', { above: 0, given: 0 }]],
+    [{ ...block, shelfDays: -1 }, ['days', 'outside', { from: 0, given: -1 }]],
+  ])('refuses %p', (sold, refusal) => {
+    expectFault(() => breakEvenEfficiency(COSTS, 150, sold), refusal);
+  });
+});
+
+describe('shelfDaysOf(costs, blocksPerShelf, days) gives the shelf time of one block', () => {
+  test('is days over blocks per shelf, and 0 where one of them is not known', () => {
+    const costs: CostItem[] = [{ amount: 2, per: 'block' }];
+    expect(shelfDaysOf(costs, 20, 40)).toBe(2);
+    expect(shelfDaysOf(costs, undefined, 40)).toBe(0);
+    expect(shelfDaysOf(costs, 20, undefined)).toBe(0);
+  });
+
+  test.each<[number | undefined, number | undefined, Refusal]>([
+    [undefined, 40, ['blocks per shelf', 'neededFor', { purpose: 'the costs per shelf day' }]],
+    [20, undefined, ['days', 'neededFor', { purpose: 'the costs per shelf day' }]],
+  ])('refuses %p blocks a shelf and %p days where shelf time is charged', (blocksPerShelf, days, refusal) => {
+    expectFault(() => shelfDaysOf(COSTS, blocksPerShelf, days), refusal);
   });
 });

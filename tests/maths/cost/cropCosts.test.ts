@@ -1,7 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { costPerMass, cropCosts } from '../../../src/maths/cost/cropCosts';
+import { costPerMass, cropCosts, type CostedCrop } from '../../../src/maths/cost/cropCosts';
 import type { CostItem } from '../../../src/maths/cost/costItem';
+import { expectFault, type Refusal } from '../expectFault';
 
 const COSTS: CostItem[] = [
   { amount: 2, per: 'block' },
@@ -34,29 +35,29 @@ describe('cropCosts(costs, crops, blocksPerShelf) gives what each lot cost', () 
     );
   });
 
-  test.each([
+  test.each<[CostedCrop[], number | undefined, Refusal]>([
     [
-      [{ blocks: 0, mass: 1, shelfDays: 1 }],
+      [{ blocks: 0, mass: 1, shelfDays: 1, at: 2 }],
       undefined,
-      'crops, blocks: a whole number of 1 or more needed, got 0',
+      ['crops, blocks', 'outside', { from: 1, whole: true, given: 0 }, { at: 2 }],
     ],
-    [[{ blocks: 1, mass: -1, shelfDays: 1 }], undefined, 'crops, total: 0 or more needed, got -1'],
-    [[{ blocks: 1, mass: 1, shelfDays: 0 }], undefined, 'crops, days: a number above 0 needed, got 0'],
-    [CROPS, undefined, 'blocks per shelf: a number for the costs per shelf day needed, got a blank cell'],
-    [CROPS, NaN, 'blocks per shelf: a number above 0 needed, got NaN'],
+    [[{ blocks: 1, mass: -1, shelfDays: 1 }], undefined, ['crops, total', 'outside', { from: 0, given: -1 }]],
+    [[{ blocks: 1, mass: 1, shelfDays: 0 }], undefined, ['crops, days', 'outside', { above: 0, given: 0 }]],
+    [CROPS, undefined, ['blocks per shelf', 'neededFor', { purpose: 'the costs per shelf day' }]],
+    [CROPS, NaN, ['blocks per shelf', 'outside', { above: 0, given: NaN }]],
     [
-      [{ blocks: 1, mass: 1, shelfDays: undefined }],
+      [{ blocks: 1, mass: 1, shelfDays: undefined, at: 7 }],
       20,
-      'crops, days: days for the costs per shelf day needed',
+      ['crops, days', 'neededFor', { purpose: 'the costs per shelf day' }, { at: 7 }],
     ],
-  ])('refuses %p with %p blocks a shelf', (crops, blocksPerShelf, message) => {
-    expect(() => cropCosts([{ amount: 0.2, per: 'shelf day' }], crops, blocksPerShelf)).toThrow(message);
+  ])('refuses %p with %p blocks a shelf', (crops, blocksPerShelf, refusal) => {
+    expectFault(() => cropCosts([{ amount: 0.2, per: 'shelf day' }], crops, blocksPerShelf), refusal);
   });
 });
 
 describe('costPerMass(cost, mass)', () => {
   test('is cost over mass, and refuses no mass', () => {
     expect(costPerMass(560, 80)).toBe(7);
-    expect(() => costPerMass(560, 0)).toThrow('crops, total: no fresh mass to share the cost');
+    expectFault(() => costPerMass(560, 0, { at: 3 }), ['crops, total', 'noMass', {}, { at: 3 }]);
   });
 });

@@ -1,13 +1,17 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { shelfDayMargin } from '../../../src/maths/cost/shelfDayMargin';
-import { loadDistributions } from '../../../src/maths/shared/distributions';
+import { shelfDayMargin, type LotMargin } from '../../../src/maths/cost/shelfDayMargin';
+import { loadDistributions, type Distributions } from '../../../src/maths/shared/distributions';
+import { expectFault, type Refusal } from '../expectFault';
 
-beforeAll(loadDistributions);
+let distributions: Distributions;
+beforeAll(async () => {
+  distributions = await loadDistributions();
+});
 
 describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with its interval', () => {
   test('one lot: 240 over 200 shelf days, no interval', () => {
-    expect(shelfDayMargin([{ margin: 240, shelfDays: 200 }], 0.95)).toEqual({
+    expect(shelfDayMargin([{ margin: 240, shelfDays: 200 }], 0.95, distributions)).toEqual({
       perShelfDay: 1.2,
       interval: undefined,
     });
@@ -21,7 +25,7 @@ describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with i
       { margin: 100, shelfDays: 100 },
       { margin: 20, shelfDays: 60 },
     ];
-    const { perShelfDay, interval } = shelfDayMargin(lots, 0.95);
+    const { perShelfDay, interval } = shelfDayMargin(lots, 0.95, distributions);
     expect(perShelfDay).toBe(1);
     expect(interval![0]).toBeCloseTo(1 - 0.828045, 5);
     expect(interval![1]).toBeCloseTo(1 + 0.828045, 5);
@@ -35,6 +39,7 @@ describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with i
         const { perShelfDay, interval } = shelfDayMargin(
           [a, b].map((one) => ({ margin: one, shelfDays: 10 })),
           0.9,
+          distributions,
         );
         expect(perShelfDay).toBeCloseTo((a + b) / 20, 10);
         const half = (Math.tan(0.45 * Math.PI) * Math.abs(a - b)) / 2 / 10;
@@ -43,11 +48,15 @@ describe('shelfDayMargin(lots, confidence) gives margin per shelf and day with i
     );
   });
 
-  test.each([
-    [[], 0.95, 'crops: no lot with a total and days'],
-    [[{ margin: 1, shelfDays: 0 }], 0.95, 'crops, days: a number above 0 needed, got 0'],
-    [[{ margin: 1, shelfDays: 1 }], 95, 'confidence: 0.5 to 0.9999 needed, got 95'],
-  ])('refuses %p, %p', (lots, confidence, message) => {
-    expect(() => shelfDayMargin(lots, confidence)).toThrow(message);
+  test.each<[LotMargin[], number, Refusal]>([
+    [[], 0.95, ['crops', 'tooFew', { least: 1, things: 'lot with a total and days', found: 0 }]],
+    [
+      [{ margin: 1, shelfDays: 0, at: 4 }],
+      0.95,
+      ['crops, days', 'outside', { above: 0, given: 0 }, { at: 4 }],
+    ],
+    [[{ margin: 1, shelfDays: 1 }], 95, ['confidence', 'outside', { from: 0.5, to: 0.9999, given: 95 }]],
+  ])('refuses %p, %p', (lots, confidence, refusal) => {
+    expectFault(() => shelfDayMargin(lots, confidence, distributions), refusal);
   });
 });

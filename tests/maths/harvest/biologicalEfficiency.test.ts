@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { biologicalEfficiency } from '../../../src/maths/harvest/biologicalEfficiency';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('biologicalEfficiency(fresh, blockMass, moisture, blocks) gives fresh mass over dry mass', () => {
   // Published fresh masses and efficiencies; the dry masses are the ones the papers' own two figures imply, which is
@@ -33,13 +34,13 @@ describe('biologicalEfficiency(fresh, blockMass, moisture, blocks) gives fresh m
     );
   });
 
-  test.each([
-    [-1, 4.5, 0.6, 1, 'fresh: 0 or more needed, got -1'],
-    [1, 0, 0.6, 1, 'block mass: a number above 0 needed, got 0'],
-    [1, 4.5, 1, 1, 'moisture: 0 up to less than 1 needed, got 1'],
-    [1, 4.5, NaN, 1, 'moisture: 0 up to less than 1 needed, got NaN'],
-    [1, 4.5, 0.6, 0, 'blocks: a number above 0 needed, got 0'],
-  ])('refuses (%p, %p, %p, %p)', (fresh, blockMass, moisture, blocks, message) => {
-    expect(() => biologicalEfficiency(fresh, blockMass, moisture, blocks)).toThrow(message);
+  test.each<[number, number, number, number, Refusal]>([
+    [-1, 4.5, 0.6, 1, ['fresh', 'outside', { from: 0, given: -1 }]],
+    [1, 0, 0.6, 1, ['block mass', 'outside', { above: 0, given: 0 }]],
+    [1, 4.5, 1, 1, ['moisture', 'outside', { from: 0, below: 1, given: 1 }]],
+    [1, 4.5, NaN, 1, ['moisture', 'outside', { from: 0, below: 1, given: NaN }]],
+    [1, 4.5, 0.6, 0, ['blocks', 'outside', { above: 0, given: 0 }]],
+  ])('refuses (%p, %p, %p, %p)', (fresh, blockMass, moisture, blocks, refusal) => {
+    expectFault(() => biologicalEfficiency(fresh, blockMass, moisture, blocks), refusal);
   });
 });

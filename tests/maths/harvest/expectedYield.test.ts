@@ -1,7 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { biologicalEfficiency } from '../../../src/maths/harvest/biologicalEfficiency';
-import { expectedYield } from '../../../src/maths/harvest/expectedYield';
+import { expectedYield, type ExpectedCrop } from '../../../src/maths/harvest/expectedYield';
+import { expectFault, type Refusal } from '../expectFault';
 
 const positive = fc.double({ min: 0.01, max: 100, noNaN: true });
 const share = fc.double({ min: 0, max: 0.95, noNaN: true });
@@ -50,14 +51,14 @@ describe('expectedYield(blocks, crop) gives the fresh mass to expect', () => {
   });
 
   const crop = { blockMass: 2.5, moisture: 0.6, efficiency: 0.8, loss: 0.1, share: 0.7 };
-  test.each([
-    [-1, crop, 'blocks: 0 or more needed, got -1'],
-    [10, { ...crop, blockMass: 0 }, 'block mass: a number above 0 needed, got 0'],
-    [10, { ...crop, moisture: 1 }, 'moisture: 0 up to less than 1 needed, got 1'],
-    [10, { ...crop, efficiency: NaN }, 'efficiency: a number above 0 needed, got NaN'],
-    [10, { ...crop, loss: 1 }, 'loss: 0 up to less than 1 needed, got 1'],
-    [10, { ...crop, share: 1.1 }, 'share: 0 to 1 needed, got 1.1'],
-  ])('refuses %p blocks of %p', (blocks, given, message) => {
-    expect(() => expectedYield(blocks, given)).toThrow(message);
+  test.each<[number, ExpectedCrop, Refusal]>([
+    [-1, crop, ['blocks', 'outside', { from: 0, given: -1 }]],
+    [10, { ...crop, blockMass: 0 }, ['block mass', 'outside', { above: 0, given: 0 }]],
+    [10, { ...crop, moisture: 1 }, ['moisture', 'outside', { from: 0, below: 1, given: 1 }]],
+    [10, { ...crop, efficiency: NaN }, ['efficiency', 'outside', { above: 0, given: NaN }]],
+    [10, { ...crop, loss: 1 }, ['loss', 'outside', { from: 0, below: 1, given: 1 }]],
+    [10, { ...crop, share: 1.1 }, ['share', 'outside', { from: 0, to: 1, given: 1.1 }]],
+  ])('refuses %p blocks of %p', (blocks, given, refusal) => {
+    expectFault(() => expectedYield(blocks, given), refusal);
   });
 });

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { flushNumbers, type ExpectedTimes } from '../../../src/maths/harvest/flushNumbers';
 import { seeded } from '../../bench/measure';
 import { normalDraw } from '../../normalDraw';
+import { expectFault, type Refusal } from '../expectFault';
 
 const STRAIN: ExpectedTimes = { firstPick: 7, pickDays: 6, flushGap: 18 };
 const dated = (days: readonly number[]) => days.map((day) => ({ dateSerial: 46000 + day, flush: undefined }));
@@ -100,11 +101,14 @@ describe('flushNumbers(picks, loaded, times) gives the flush of each pick', () =
     );
   });
 
-  test.each([
-    [{ ...STRAIN, firstPick: 0 }, 'first pick: a number above 0 needed, got 0'],
-    [{ ...STRAIN, pickDays: NaN }, 'pick days: a number above 0 needed, got NaN'],
-    [{ ...STRAIN, flushGap: -1 }, 'flush gap: a number above 0 needed, got -1'],
-  ])('refuses %p', (times, message) => {
-    expect(() => flushNumbers(dated([7]), 46000, times)).toThrow(message);
+  test.each<[ExpectedTimes, Refusal]>([
+    [{ ...STRAIN, firstPick: 0 }, ['strains, first pick', 'outside', { above: 0, given: 0 }]],
+    [{ ...STRAIN, pickDays: NaN }, ['strains, pick days', 'outside', { above: 0, given: NaN }]],
+    [
+      { ...STRAIN, flushGap: -1, at: 4 },
+      ['strains, flush gap', 'outside', { above: 0, given: -1 }, { at: 4 }],
+    ],
+  ])('refuses %p', (times, refusal) => {
+    expectFault(() => flushNumbers(dated([7]), 46000, times), refusal);
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { lotCrop } from '../../../src/maths/harvest/lotCrop';
+import { lotCrop, type CroppedBlocks, type Pick } from '../../../src/maths/harvest/lotCrop';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 const lot = { blocks: 1, blockMass: 1000, moisture: 0.6, loadedSerial: 46000 };
 const pick = (day: number, mass: number, flush?: number) => ({ dateSerial: 46000 + day, mass, flush });
@@ -69,13 +71,30 @@ describe('lotCrop(picks, lot) gives mass by flush, efficiency and days', () => {
     );
   });
 
-  test.each([
-    [[pick(9, 0, 1)], lot, 'mass: a number above 0 needed, got 0'],
-    [[pick(9, NaN, 1)], lot, 'mass: a number above 0 needed, got NaN'],
-    [[pick(0, 3, 1)], lot, 'date: a last pick after the day of loading needed, got 46000'],
-    [[pick(9, 3, 1)], { ...lot, moisture: 1 }, 'moisture: 0 up to less than 1 needed, got 1'],
-    [[pick(9, 3, 1)], { ...lot, blocks: 1.5 }, 'blocks: a whole number of 1 or more needed, got 1.5'],
-  ])('refuses %p from %p', (picks, blocks, message) => {
-    expect(() => lotCrop(picks, blocks)).toThrow(message);
+  test.each<[Pick[], CroppedBlocks, Refusal]>([
+    [
+      [pick(8, 1, 1), { ...pick(9, 0, 1), at: 5 }],
+      lot,
+      ['harvests, mass', 'outside', { above: 0, given: 0 }, { at: 5 }],
+    ],
+    [[pick(9, NaN, 1)], lot, ['harvests, mass', 'outside', { above: 0, given: NaN }]],
+    [
+      [pick(-1, 3, 1), { ...pick(0, 3, 1), at: 3 }],
+      lot,
+      ['harvests, date', 'after', { other: 'loaded', date: dateOf(46000), given: dateOf(46000) }, { at: 3 }],
+    ],
+    [
+      [pick(9, 3, 1)],
+      { ...lot, moisture: 1, at: 2 },
+      ['lots, moisture', 'outside', { from: 0, below: 1, given: 1 }, { at: 2 }],
+    ],
+    [[pick(9, 3, 1)], { ...lot, blockMass: 0 }, ['lots, block mass', 'outside', { above: 0, given: 0 }]],
+    [
+      [pick(9, 3, 1)],
+      { ...lot, blocks: 1.5 },
+      ['lots, blocks', 'outside', { from: 1, whole: true, given: 1.5 }],
+    ],
+  ])('refuses %p from %p', (picks, blocks, refusal) => {
+    expectFault(() => lotCrop(picks, blocks), refusal);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { shelfDayYield } from '../../../src/maths/harvest/shelfDayYield';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('shelfDayYield(fresh, blocks, blocksPerShelf, days) gives mass per shelf and day', () => {
   test.each([
@@ -23,12 +24,12 @@ describe('shelfDayYield(fresh, blocks, blocksPerShelf, days) gives mass per shel
     );
   });
 
-  test.each([
-    [-1, 10, 20, 10, 'fresh: 0 or more needed, got -1'],
-    [1, 0, 20, 10, 'blocks: a number above 0 needed, got 0'],
-    [1, 10, NaN, 10, 'blocks per shelf: a number above 0 needed, got NaN'],
-    [1, 10, 20, 0, 'days: a number above 0 needed, got 0'],
-  ])('refuses (%p, %p, %p, %p)', (fresh, blocks, perShelf, days, message) => {
-    expect(() => shelfDayYield(fresh, blocks, perShelf, days)).toThrow(message);
+  test.each<[number, number, number, number, Refusal]>([
+    [-1, 10, 20, 10, ['fresh', 'outside', { from: 0, given: -1 }]],
+    [1, 0, 20, 10, ['blocks', 'outside', { above: 0, given: 0 }]],
+    [1, 10, NaN, 10, ['blocks per shelf', 'outside', { above: 0, given: NaN }]],
+    [1, 10, 20, 0, ['days', 'outside', { above: 0, given: 0 }]],
+  ])('refuses (%p, %p, %p, %p)', (fresh, blocks, perShelf, days, refusal) => {
+    expectFault(() => shelfDayYield(fresh, blocks, perShelf, days), refusal);
   });
 });

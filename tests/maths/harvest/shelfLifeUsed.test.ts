@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { shelfLifeUsed } from '../../../src/maths/harvest/shelfLifeUsed';
+import { shelfLifeUsed, type Keeping } from '../../../src/maths/harvest/shelfLifeUsed';
+import { celsiusOf, timeOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and the days left', () => {
   // Published keeping times and heat or gas rates at two temperatures; the q10 is what the two figures imply, so a log at
@@ -54,17 +56,50 @@ describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and t
     expect(fine).toBeCloseTo(coarse, 13);
   });
 
+  test('bridges a reading that is missing along the straight line between its neighbours', () => {
+    const whole = shelfLifeUsed([0, 1, 2], [2, 11, 20], keeping);
+    expect(shelfLifeUsed([0, 1, 2], [2, undefined, 20], keeping).used).toBeCloseTo(whole.used, 13);
+  });
+
+  test('before the first reading and after the last the nearest one holds', () => {
+    const whole = shelfLifeUsed([0, 1, 2, 3], [5, 5, 9, 9], keeping);
+    expect(shelfLifeUsed([0, 1, 2, 3], [undefined, 5, 9, undefined], keeping)).toEqual(whole);
+  });
+
   test('with q10 of 1 counts days only', () => {
     expect(shelfLifeUsed([0, 3], [2, 30], { ...keeping, q10: 1 }).used).toBeCloseTo(0.25, 14);
   });
 
-  test.each([
-    [[0, 1], [2, 2], { ...keeping, lifeDays: 0 }, 'life: a number above 0 needed, got 0'],
-    [[0, 1], [2, 2], { ...keeping, q10: 0.5 }, 'q10: 1 to 10 needed, got 0.5'],
-    [[0, 1], [2, 80], keeping, 'temperatures: -5 to 50 °C needed, got 80'],
-    [[0, 0], [2, 2], keeping, 'times: a time later than the one before needed, got 0'],
-    [[0], [2], keeping, 'times: two readings or more needed, got 1'],
-  ])('refuses (%p, %p, %p)', (times, temperatures, how, message) => {
-    expect(() => shelfLifeUsed(times, temperatures, how)).toThrow(message);
+  test.each<[number[], (number | undefined)[], Keeping, Refusal]>([
+    [[0, 1], [2, 2], { ...keeping, lifeDays: 0 }, ['life', 'outside', { above: 0, given: 0 }]],
+    [
+      [0, 1],
+      [2, 2],
+      { ...keeping, referenceC: 60 },
+      ['reference', 'outside', { from: celsiusOf(-5), to: celsiusOf(50), given: celsiusOf(60) }],
+    ],
+    [[0, 1], [2, 2], { ...keeping, q10: 0.5 }, ['q10', 'outside', { from: 1, to: 10, given: 0.5 }]],
+    [
+      [0, 1, 2],
+      [2, undefined, 80],
+      keeping,
+      [
+        'temperatures',
+        'outside',
+        { from: celsiusOf(-5), to: celsiusOf(50), given: celsiusOf(80) },
+        { index: 2 },
+      ],
+    ],
+    [
+      [0, 1, 1],
+      [2, 2, 2],
+      keeping,
+      ['times', 'notLater', { before: timeOf(1), given: timeOf(1) }, { index: 2 }],
+    ],
+    [[0, NaN], [2, 2], keeping, ['times', 'notLater', { before: timeOf(0) }, { index: 1 }]],
+    [[0], [2], keeping, ['times', 'tooFew', { least: 2, found: 1 }]],
+    [[0, 1], [undefined, undefined], keeping, ['temperatures', 'noReading']],
+  ])('refuses (%p, %p, %p)', (times, temperatures, how, refusal) => {
+    expectFault(() => shelfLifeUsed(times, temperatures, how), refusal);
   });
 });

@@ -3,9 +3,13 @@ import fc from 'fast-check';
 import { flushTimes } from '../../../src/maths/harvest/flushTimes';
 import { lotCrop, type Pick } from '../../../src/maths/harvest/lotCrop';
 import { strainRecord, type CroppedLot } from '../../../src/maths/harvest/strainRecord';
-import { loadDistributions } from '../../../src/maths/shared/distributions';
+import { loadDistributions, type Distributions } from '../../../src/maths/shared/distributions';
+import { expectFault } from '../expectFault';
 
-beforeAll(loadDistributions);
+let distributions: Distributions;
+beforeAll(async () => {
+  distributions = await loadDistributions();
+});
 
 const LOADED = 46000;
 const lot = (...picks: readonly (readonly [day: number, mass: number, flush?: number])[]): CroppedLot => {
@@ -41,7 +45,7 @@ describe('strainRecord(lots, confidence) gives mean efficiency with interval, fl
       lot([8, 0.7, 1], [10, 0.1, 1], [30, 0.2, 2]),
       lot([6, 0.5, 1], [12, 0.1, 1], [24, 0.2, 2]),
     ];
-    const record = strainRecord(lots, 0.95);
+    const record = strainRecord(lots, 0.95, distributions);
     // efficiencies 1, 1, 0.8: mean 0.93333, s 0.1154701, t(0.975, 2) = 4.302653: ± 0.286843
     expect(record.lots).toBe(3);
     expect(record.efficiency).toBeCloseTo(2.8 / 3, 12);
@@ -54,14 +58,18 @@ describe('strainRecord(lots, confidence) gives mean efficiency with interval, fl
   });
 
   test('one lot has no interval', () => {
-    expect(strainRecord([lot([7, 0.6, 1])], 0.95).interval).toBeUndefined();
+    expect(strainRecord([lot([7, 0.6, 1])], 0.95, distributions).interval).toBeUndefined();
   });
 
   test('a lot with picks of unknown flush counts in the efficiency, not in the shares', () => {
-    const record = strainRecord([lot([7, 0.6, 1], [25, 0.2, 2]), lot([7, 0.6], [25, 0.6])], 0.95);
+    const record = strainRecord(
+      [lot([7, 0.6, 1], [25, 0.2, 2]), lot([7, 0.6], [25, 0.6])],
+      0.95,
+      distributions,
+    );
     expect(record.efficiency).toBeCloseTo(1, 12);
     expect(record.shares).toEqual([expect.closeTo(0.75, 12), expect.closeTo(0.25, 12)]);
-    expect(strainRecord([lot([7, 0.6])], 0.95).shares).toEqual([]);
+    expect(strainRecord([lot([7, 0.6])], 0.95, distributions).shares).toEqual([]);
   });
 
   test('shares sum to 1 and the interval holds the mean', () => {
@@ -69,7 +77,7 @@ describe('strainRecord(lots, confidence) gives mean efficiency with interval, fl
     fc.assert(
       fc.property(fc.array(fc.tuple(mass, mass, mass), { minLength: 2, maxLength: 20 }), (masses) => {
         const lots = masses.map(([a, b, c]) => lot([7, a, 1], [25, b, 2], [45, c, 3]));
-        const { shares, interval, efficiency } = strainRecord(lots, 0.9);
+        const { shares, interval, efficiency } = strainRecord(lots, 0.9, distributions);
         expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 10);
         expect(interval![0] <= efficiency && efficiency <= interval![1]).toBe(true);
       }),
@@ -77,7 +85,10 @@ describe('strainRecord(lots, confidence) gives mean efficiency with interval, fl
   });
 
   test('refuses no lot and a confidence out of range', () => {
-    expect(() => strainRecord([], 0.95)).toThrow('harvests: no pick of the strain');
-    expect(() => strainRecord([lot([7, 1, 1])], 95)).toThrow('confidence: 0.5 to 0.9999 needed, got 95');
+    expectFault(() => strainRecord([], 0.95, distributions), ['lots', 'tooFew', { least: 1, found: 0 }]);
+    expectFault(
+      () => strainRecord([lot([7, 1, 1])], 95, distributions),
+      ['confidence', 'outside', { from: 0.5, to: 0.9999, given: 95 }],
+    );
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import { lotCode, type LotLabel } from '../../../src/maths/lineage/lotCode';
+import { dateOf } from '../../../src/maths/shared/fault';
 import { serialOf } from '../../../src/maths/shared/serial';
+import { expectFault, type Refusal } from '../expectFault';
 
 const lot: LotLabel = {
   species: 'Shiitake',
@@ -38,18 +40,21 @@ describe('lotCode(lot) writes a label of species, strain, generation, day and se
     expect(lotCode({ ...lot, madeSerial: serialOf(2026, 3, 2, 1904) }, 1904)).toBe(lotCode(lot, 1900));
   });
 
-  test.each([
-    [{ ...lot, species: 'LE' }, 'species: three letters or more needed, got "LE"'],
-    [{ ...lot, species: 'Träuschling' }, 'species: letters A to Z and digits only needed, got "Träuschling"'],
-    [{ ...lot, strain: '--' }, 'strain: 1 to 12 letters and digits needed, got "--"'],
-    [{ ...lot, strain: 'a very long strain' }, 'strain: 1 to 12 letters and digits needed'],
-    [{ ...lot, generation: 10 }, 'generation: 0 to 9 needed, got 10'],
-    [{ ...lot, generation: 1.5 }, 'generation: a whole number from 0 to 9 needed, got 1.5'],
-    [{ ...lot, serial: 0 }, 'serial: 1 to 99 needed, got 0'],
-    [{ ...lot, serial: NaN }, 'serial: 1 to 99 needed, got NaN'],
-    [{ ...lot, madeSerial: serialOf(1999, 12, 31) }, 'made: a date from 2000 to 2099 needed, got 1999-12-31'],
-    [{ ...lot, madeSerial: NaN }, 'made: a number above 0 needed, got NaN'],
-  ])('refuses %p', (given, message) => {
-    expect(() => lotCode(given, 1900)).toThrow(message);
+  test.each<[LotLabel, Refusal]>([
+    [{ ...lot, species: 'LE' }, ['species', 'tooFewLetters', { least: 3, given: 'LE' }]],
+    [{ ...lot, species: 'Träuschling' }, ['species', 'foreignLetter', { given: 'Träuschling' }]],
+    [{ ...lot, strain: '--' }, ['strain', 'notForLabel', { most: 12, given: '--' }]],
+    [{ ...lot, strain: 'a very long strain' }, ['strain', 'notForLabel', { given: 'a very long strain' }]],
+    [{ ...lot, generation: 10 }, ['generation', 'outside', { from: 0, to: 9, whole: true, given: 10 }]],
+    [{ ...lot, generation: 1.5 }, ['generation', 'outside', { whole: true, given: 1.5 }]],
+    [{ ...lot, serial: 0 }, ['serial', 'outside', { from: 1, to: 99, given: 0 }]],
+    [{ ...lot, serial: NaN }, ['serial', 'outside', { given: NaN }]],
+    [
+      { ...lot, madeSerial: serialOf(1999, 12, 31) },
+      ['made', 'notInCentury', { given: dateOf(serialOf(1999, 12, 31)) }],
+    ],
+    [{ ...lot, madeSerial: NaN }, ['made', 'outside', { above: 0, given: NaN }]],
+  ])('refuses %p', (given, refusal) => {
+    expectFault(() => lotCode(given, 1900), refusal);
   });
 });

@@ -2,7 +2,9 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { lotCode, type LotLabel } from '../../../src/maths/lineage/lotCode';
 import { lotParts } from '../../../src/maths/lineage/lotParts';
+import { CalcError } from '../../../src/maths/shared/fault';
 import { serialOf } from '../../../src/maths/shared/serial';
+import { expectFault } from '../expectFault';
 
 const lot: LotLabel = {
   species: 'Shiitake',
@@ -55,7 +57,7 @@ describe('lotParts(code) reads a label back once its check character vouches for
   test.each(labels)('catches every single character of %p mistaken for any other', (label) => {
     for (let at = 0; at < label.length; at++) {
       for (const character of CHARACTERS.filter((one) => one !== label[at])) {
-        expect(() => lotParts(label.slice(0, at) + character + label.slice(at + 1), 1900)).toThrow(/^code: /);
+        expect(() => lotParts(label.slice(0, at) + character + label.slice(at + 1), 1900)).toThrow(CalcError);
       }
     }
   });
@@ -64,7 +66,7 @@ describe('lotParts(code) reads a label back once its check character vouches for
     for (let at = 0; at + 1 < label.length; at++) {
       if (label[at] === label[at + 1]) continue;
       const swapped = label.slice(0, at) + label[at + 1]! + label[at]! + label.slice(at + 2);
-      expect(() => lotParts(swapped, 1900)).toThrow(/^code: /);
+      expect(() => lotParts(swapped, 1900)).toThrow(CalcError);
     }
   });
 
@@ -96,36 +98,21 @@ describe('lotParts(code) reads a label back once its check character vouches for
 
   test.each([
     // An O for a 0 stands where only digits do; an I for a 1 in the strain passes the pattern and fails the check.
-    [
-      'SHI-ALDER3-G2-26O302-01-7',
-      'it fits if character 14, not counting hyphens, is the digit 0, not the letter O',
-    ],
-    [
-      'SHI-ALDER3-G2-260302-0I-7',
-      'it fits if character 19, not counting hyphens, is the digit 1, not the letter I',
-    ],
-    [
-      'SHI-A1DER3-G2-260302-01-7',
-      'it fits if character 5, not counting hyphens, is the letter L, not the digit 1',
-    ],
-    [
-      '5HI-ALDER3-G2-260302-01-7',
-      'it fits if character 1, not counting hyphens, is the letter S, not the digit 5',
-    ],
-  ])('explains the look-alike in %p', (code, says) => {
-    expect(() => lotParts(code, 1900)).toThrow(says);
+    ['SHI-ALDER3-G2-26O302-01-7', 14, 'O', '0'],
+    ['SHI-ALDER3-G2-260302-0I-7', 19, 'I', '1'],
+    ['SHI-A1DER3-G2-260302-01-7', 5, '1', 'L'],
+    ['5HI-ALDER3-G2-260302-01-7', 1, '5', 'S'],
+  ])('finds the look-alike in %p', (code, at, was, should) => {
+    expectFault(() => lotParts(code, 1900), ['code', 'lookAlike', { label: code, at, was, should }]);
   });
 
   test.each([
-    [
-      'SHI-ALDER3-G2-260302-01-8',
-      'code: the check character at the end does not fit, so a character is mistyped in "SHI-ALDER3-G2-260302-01-8"',
-    ],
-    ['Block 7', 'code: a label such as SHI-ALDER3-G2-260302-01-7 needed, got "Block 7"'],
-    ['SHI/ALDER3', 'code: letters A to Z, digits and hyphens needed, got "SHI/ALDER3"'],
-    ['', 'code: a label such as'],
-  ])('refuses %p', (code, message) => {
-    expect(() => lotParts(code, 1900)).toThrow(message);
+    ['SHI-ALDER3-G2-260302-01-8', 'checkFails'],
+    ['Block 7', 'noLabel'],
+    ['SHI/ALDER3', 'foreignCharacter'],
+    ['', 'noLabel'],
+  ] as const)('refuses %p', (label, code) => {
+    expectFault(() => lotParts(label, 1900), ['code', code, { label }]);
   });
 
   test('refuses a label of a day that is not in the calendar', () => {
@@ -136,10 +123,10 @@ describe('lotParts(code) reads a label back once its check character vouches for
         lotParts(code, 1900);
         return true;
       } catch (fault) {
-        return (fault as Error).message.startsWith('code: a day of the calendar needed');
+        return (fault as CalcError).fault.code === 'noSuchDay';
       }
     });
     expect(fits).toHaveLength(1);
-    expect(() => lotParts(fits[0]!, 1900)).toThrow('code: a day of the calendar needed in the label');
+    expectFault(() => lotParts(fits[0]!, 1900), ['code', 'noSuchDay', { label: fits[0]! }]);
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { spawnChain, type SpawnStep } from '../../../src/maths/lineage/spawnChain';
+import { dateOf } from '../../../src/maths/shared/fault';
+import { expectFault, type Refusal } from '../expectFault';
 
 const step = (name: string, more: Partial<SpawnStep> = {}): SpawnStep => ({
   step: name,
@@ -176,32 +178,26 @@ describe('spawnChain(units, needed, steps, allowance) plans each step backwards'
     );
   });
 
-  test.each([
-    [0, 46200, CHAIN, 0, 'units: a whole number of 1 or more needed, got 0'],
-    [1.5, 46200, CHAIN, 0, 'units: a whole number of 1 or more needed, got 1.5'],
-    [10, NaN, CHAIN, 0, 'needed: a number above 0 needed, got NaN'],
-    [10, 46200, CHAIN, -0.1, 'allowance: 0 or more needed, got -0.1'],
-    [10, 46200, [], 0, 'steps: one step or more needed, got 0'],
-    [10, 46200, [step('grain'), step('block')], 0, 'steps, makes: a number above 0 needed, got a blank cell'],
-    [10, 46200, [step('block', { loss: 1 })], 0, 'steps, loss: 0 up to less than 1 needed, got 1'],
-    [10, 46200, [step('block', { days: NaN })], 0, 'steps, days: 0 or more needed, got NaN'],
-    [10, 46200, [step('block', { batch: 0 })], 0, 'steps, batch: a whole number of 1 or more needed, got 0'],
-    [10, 46200, [step('block', { mass: 0 })], 0, 'steps, mass: a number above 0 needed, got 0'],
-    [
-      2_000_000,
-      46200,
-      [step('block')],
-      0,
-      'units: so few that no step starts more than 1000000 needed, got 2000000',
-    ],
+  test.each<[number, number, SpawnStep[], number, Refusal]>([
+    [0, 46200, CHAIN, 0, ['units', 'outside', { from: 1, whole: true, given: 0 }]],
+    [1.5, 46200, CHAIN, 0, ['units', 'outside', { whole: true, given: 1.5 }]],
+    [10, NaN, CHAIN, 0, ['needed', 'outside', { above: 0, given: NaN }]],
+    [10, 46200, CHAIN, -0.1, ['allowance', 'outside', { from: 0, given: -0.1 }]],
+    [10, 46200, [], 0, ['steps', 'tooFew', { least: 1, found: 0 }]],
     [
       10,
-      50,
-      CHAIN,
+      46200,
+      [step('grain', { at: 2 }), step('block')],
       0,
-      'needed: a date that leaves the first step a day of the calendar to start on needed, got 50',
+      ['steps, makes', 'makesUnknown', { step: 'grain' }, { at: 2 }],
     ],
-  ])('refuses (%p, %p, …)', (units, needed, steps, allowance, message) => {
-    expect(() => spawnChain(units, needed, steps, allowance)).toThrow(message);
+    [10, 46200, [step('block', { loss: 1 })], 0, ['steps, loss', 'outside', { below: 1, given: 1 }]],
+    [10, 46200, [step('block', { days: NaN })], 0, ['steps, days', 'outside', { from: 0, given: NaN }]],
+    [10, 46200, [step('block', { batch: 0 })], 0, ['steps, batch', 'outside', { from: 1, given: 0 }]],
+    [10, 46200, [step('block', { mass: 0 })], 0, ['steps, mass', 'outside', { above: 0, given: 0 }]],
+    [2_000_000, 46200, [step('block')], 0, ['units', 'tooManyUnits', { most: 1_000_000, given: 2_000_000 }]],
+    [10, 50, CHAIN, 0, ['needed', 'beforeCalendar', { given: dateOf(50) }]],
+  ])('refuses (%p, %p, …)', (units, needed, steps, allowance, refusal) => {
+    expectFault(() => spawnChain(units, needed, steps, allowance), refusal);
   });
 });

@@ -1,0 +1,30 @@
+import { lotCode } from '../../maths/lineage/lotCode';
+import { column, keyColumn, optionalColumn } from '../cells/arguments';
+import { number, serial, text } from '../cells/kinds';
+import { label, value } from '../cells/results';
+import { defineFunction } from '../define';
+
+export const LOTCODE = defineFunction({
+  name: 'LOTCODE',
+  family: 'lineage',
+  needsDateSystem: true,
+  arguments: [
+    column('species', text(), 'species in words, three letters A to Z or more'),
+    column('strain', text(), 'strain, 1 to 12 letters and digits; spaces and hyphens are left out'),
+    column(
+      'generation',
+      number({ from: 0, to: 9, whole: true }),
+      'generation from the mother culture, 0 to 9',
+    ),
+    keyColumn('made', serial(), 'day the lot was made'),
+    optionalColumn(
+      'serial',
+      number({ from: 1, to: 99, whole: true }),
+      1,
+      'which of the day’s lots of this kind, 1 to 99; 1 if left out',
+    ),
+  ],
+  result: value('lot label', label()),
+  eachRow: (species, strain, generation, madeSerial, ofTheDay, { dateSystem }) =>
+    lotCode({ species, strain, generation, madeSerial, serial: ofTheDay }, dateSystem),
+});

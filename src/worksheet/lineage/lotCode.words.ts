@@ -1,0 +1,51 @@
+import type { Words } from '../words';
+import { CHECK_CHARACTER } from './examples';
+
+export const words: Words = {
+  summary: 'A lot label with a check character that gives a mistyped label away: SHI-ALDER3-G2-260302-01-7.',
+  notes: [
+    'The pattern is Pinset’s own: first three letters of the species, letters and digits of the strain, G and the generation, year, month and day, the serial of the day, and a check character.',
+    'The check character (ISO/IEC 7064 MOD 37,36) covers all of it but the hyphens, which are for the eye.',
+    'Every single mistyped character is caught, and every swap of two neighbours but about one in six hundred.',
+    'With a strain of up to six letters and digits the label without its hyphens has at most 20 characters and fits a GS1 batch or lot number.',
+    'What the law asks of a lot label is for your own food-safety authority to say.',
+  ],
+  sources: [
+    CHECK_CHARACTER,
+    'GS1 General Specifications: batch or lot number (AI 10), at most 20 characters',
+  ],
+  questions: ['label a lot', 'name for a batch', 'write on the bag', 'lot number'],
+  examples: [
+    {
+      // Carries by hand: 36, 19, 35, 34, 10, 15, 34, 35, 10, 20, 9, 18, 3, 6, 14; 37 − 14 = 23 is N.
+      title: 'Strain 7 of shiitake, second generation, made on 2 March 2026',
+      arguments: ['Shiitake', 7, 2, 46083],
+      gives: 'SHI-7-G2-260302-01-N',
+    },
+    {
+      title: 'Two lots of a day, and a row not made yet',
+      arguments: ['Shiitake', 'Alder-3', 2, [[46083], [46083], [null]], [[1], [2], [null]]],
+      gives: [['SHI-ALDER3-G2-260302-01-7'], ['SHI-ALDER3-G2-260302-02-5'], ['']],
+    },
+  ],
+  faults: [
+    {
+      arguments: ['LE', 'Alder-3', 2, 46083],
+      code: '#VALUE!',
+      says: 'species must have at least 3 letters; it is "LE"',
+      remedy: 'Write the species in words.',
+    },
+    {
+      arguments: ['Shiitake', 'Alder-3 from the north', 2, 46083],
+      code: '#VALUE!',
+      says: 'strain must have 1 to 12 letters and digits; it is "Alder-3 from the north"',
+      remedy: 'Give the strain a short name.',
+    },
+    {
+      arguments: ['Shiitake', 'Alder-3', 12, 46083],
+      code: '#VALUE!',
+      says: 'generation must be a whole number from 0 to 9; it is 12',
+      remedy: 'Count generations from the mother culture, which is 0.',
+    },
+  ],
+};
