@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { workbooks } from './workbooks';
-import { calculatedFile } from './writer/calculated';
+import { calculatedFile } from './calculated';
 
 /** Writes every sample workbook beside its description. */
 async function build(): Promise<void> {

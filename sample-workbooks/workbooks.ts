@@ -1,4 +1,4 @@
-import type { Workbook } from './describe';
+import type { Workbook } from '../src/hosts/xlsx/describe';
 import { farmBook } from './farm-book';
 import { incubationBook } from './incubation-book';
 import { loadingPlan } from './loading-plan';

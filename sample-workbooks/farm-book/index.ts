@@ -1,4 +1,4 @@
-import type { Workbook } from '../describe';
+import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { lots } from './lots';
 import { mix } from './mix';
 import { orders } from './orders';

@@ -8,7 +8,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 /** Four rows are wrong on purpose: D138, D141, D143 and D166; the Start sheet tells of them. */
 const rows: Typed[][] = [

@@ -1,4 +1,13 @@
-import { column, figures, formula, heading, inputs, remark, table, type Sheet } from '../describe';
+import {
+  column,
+  figures,
+  formula,
+  heading,
+  inputs,
+  remark,
+  table,
+  type Sheet,
+} from '../../src/hosts/xlsx/describe';
 
 export const mix: Sheet = {
   name: 'Mix',

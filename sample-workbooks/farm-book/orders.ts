@@ -1,4 +1,12 @@
-import { calculatedColumn, chart, column, figures, formula, table, type Sheet } from '../describe';
+import {
+  calculatedColumn,
+  chart,
+  column,
+  figures,
+  formula,
+  table,
+  type Sheet,
+} from '../../src/hosts/xlsx/describe';
 
 export const orders: Sheet = {
   name: 'Orders',

@@ -8,7 +8,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 const rows: Typed[][] = [
   ['2025-12-07', 'D104', 1, 26.7],

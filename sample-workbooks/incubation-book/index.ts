@@ -1,4 +1,4 @@
-import type { Workbook } from '../describe';
+import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { strains } from '../farm-book/strains';
 import { lineage } from './lineage';
 import { logger } from './logger';

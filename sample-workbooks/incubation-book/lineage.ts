@@ -8,7 +8,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 /** Two cultures, grain from them, bags from the grain, blocks from the bags; one bag bought in. */
 const rows: Typed[][] = [

@@ -10,7 +10,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 const START = Date.UTC(2026, 0, 12, 8);
 const HOUR = 3_600_000;

@@ -1,4 +1,14 @@
-import { chart, column, formula, heading, inputs, remark, spilled, table, type Sheet } from '../describe';
+import {
+  chart,
+  column,
+  formula,
+  heading,
+  inputs,
+  remark,
+  spilled,
+  table,
+  type Sheet,
+} from '../../src/hosts/xlsx/describe';
 
 export const planning: Sheet = {
   name: 'Planning',

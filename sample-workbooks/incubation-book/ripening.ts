@@ -1,4 +1,12 @@
-import { column, formula, heading, inputs, table, type Sheet, type Typed } from '../describe';
+import {
+  column,
+  formula,
+  heading,
+  inputs,
+  table,
+  type Sheet,
+  type Typed,
+} from '../../src/hosts/xlsx/describe';
 
 const rows: Typed[][] = [
   ['E201', 'Alder-3', 136, '2025-09-17', '2025-12-22', '2025-12-24'],

@@ -1,4 +1,4 @@
-import { column, formula, heading, remark, table, type Sheet } from '../describe';
+import { column, formula, heading, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const backwards: Sheet = {
   name: 'Backwards',

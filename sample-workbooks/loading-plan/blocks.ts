@@ -1,4 +1,4 @@
-import { column, heading, table, formula, type Sheet } from '../describe';
+import { column, heading, table, formula, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const blocks: Sheet = {

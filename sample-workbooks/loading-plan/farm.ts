@@ -1,4 +1,13 @@
-import { asTyped, column, formula, heading, inputs, remark, table, type Sheet } from '../describe';
+import {
+  asTyped,
+  column,
+  formula,
+  heading,
+  inputs,
+  remark,
+  table,
+  type Sheet,
+} from '../../src/hosts/xlsx/describe';
 
 export const farm: Sheet = {
   name: 'Farm',

@@ -1,4 +1,4 @@
-import type { Workbook } from '../describe';
+import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { backwards } from './backwards';
 import { blocks } from './blocks';
 import { byHand } from './byHand';

@@ -1,4 +1,4 @@
-import { chart, column, formula, heading, spilled, table, type Sheet } from '../describe';
+import { chart, column, formula, heading, spilled, table, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const orders: Sheet = {

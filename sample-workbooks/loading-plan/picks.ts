@@ -1,4 +1,4 @@
-import { chart, formula, heading, spilled, type Sheet } from '../describe';
+import { chart, formula, heading, spilled, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const picks: Sheet = {

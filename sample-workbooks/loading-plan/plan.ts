@@ -1,4 +1,4 @@
-import { formula, heading, type Sheet } from '../describe';
+import { formula, heading, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const plan: Sheet = {

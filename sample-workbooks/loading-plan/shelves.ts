@@ -1,4 +1,4 @@
-import { chart, formula, heading, inputs, spilled, type Sheet } from '../describe';
+import { chart, formula, heading, inputs, spilled, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const shelves: Sheet = {
   name: 'Shelf use',

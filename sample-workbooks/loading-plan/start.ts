@@ -1,4 +1,4 @@
-import { figures, heading, inputs, remark, type Sheet } from '../describe';
+import { figures, heading, inputs, remark, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const start: Sheet = {
   name: 'Start',

@@ -1,4 +1,4 @@
-import { column, remark, table, type Sheet } from '../describe';
+import { column, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const strains: Sheet = {
   name: 'Strains',

@@ -1,4 +1,4 @@
-import type { Workbook } from '../describe';
+import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { mixingDay } from './mixingDay';
 import { roomClimate } from './roomClimate';
 import { steriliser } from './steriliser';

@@ -9,7 +9,7 @@ import {
   type Sheet,
   type Thing,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 const recipeColumns = [
   column('Ingredient'),

@@ -9,7 +9,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 const HOURS = 7 * 24;
 

@@ -9,7 +9,7 @@ import {
   table,
   type Sheet,
   type Typed,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 
 /** Minutes between readings, of heating and of cooling. */
 const STEP = 5;

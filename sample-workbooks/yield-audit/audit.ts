@@ -1,4 +1,13 @@
-import { calculatedColumn, column, figures, formula, heading, remark, table, type Sheet } from '../describe';
+import {
+  calculatedColumn,
+  column,
+  figures,
+  formula,
+  heading,
+  remark,
+  table,
+  type Sheet,
+} from '../../src/hosts/xlsx/describe';
 import { plantedRows } from './records';
 
 const ROWS = 100;

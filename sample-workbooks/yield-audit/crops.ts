@@ -9,7 +9,7 @@ import {
   spilled,
   table,
   type Sheet,
-} from '../describe';
+} from '../../src/hosts/xlsx/describe';
 import { lotCount, mendedEnd } from './records';
 
 const LAST = 5 + lotCount;

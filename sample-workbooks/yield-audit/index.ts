@@ -1,4 +1,4 @@
-import type { Workbook } from '../describe';
+import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { audit, planted } from './audit';
 import { charts, coldChain, compared, costs, crops } from './crops';
 import { lots, strains } from './lots';

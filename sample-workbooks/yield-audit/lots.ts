@@ -1,4 +1,4 @@
-import { column, table, type Sheet } from '../describe';
+import { column, table, type Sheet } from '../../src/hosts/xlsx/describe';
 import { lotRows, strains as strainFacts } from './records';
 
 export const strains: Sheet = {

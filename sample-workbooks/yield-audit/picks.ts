@@ -1,4 +1,4 @@
-import { column, formula, table, type Sheet } from '../describe';
+import { column, formula, table, type Sheet } from '../../src/hosts/xlsx/describe';
 import { mendedRows, pickRows } from './records';
 
 export const picks: Sheet = {

@@ -1,4 +1,4 @@
-import { asTyped, type Typed } from '../describe';
+import { asTyped, type Typed } from '../../src/hosts/xlsx/describe';
 
 // An invented farm's quarter, drawn from a seeded generator: nothing here was measured. Slips are planted in it on
 // purpose; `planted` lists them.

@@ -1,4 +1,4 @@
-import { remark, type Sheet } from '../describe';
+import { remark, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const start: Sheet = {
   name: 'Start',

@@ -148,10 +148,10 @@ describe('the pane beside the grid', () => {
     // 40 × 2.5 × 0.38 × 0.9 × 0.95 × 0.65 over 3 days.
     expect(picks!.data[0]).toBeCloseTo((40 * 2.5 * 0.38 * 0.9 * 0.95 * 0.65) / 3, 9);
     expect(limit).toMatchObject({ label: 'limit', type: 'line', data: new Array(28).fill(12) });
-    await selectCell('M5');
+    await selectCell('L3');
     await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
-    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'M6');
+    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'L4');
     await page.waitForTimeout(300);
     expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
   });

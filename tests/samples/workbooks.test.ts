@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { strFromU8, unzipSync } from 'fflate';
 import { workbooks } from '../../sample-workbooks/workbooks';
-import { calculatedFile } from '../../sample-workbooks/writer/calculated';
+import { calculatedFile } from '../../sample-workbooks/calculated';
 import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../../src/hosts/engine/workbook';
 import { addressOf, areaOf } from '../../src/hosts/xlsx/address';

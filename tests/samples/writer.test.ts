@@ -13,8 +13,8 @@ import {
   type Sheet,
   type Thing,
   type Workbook,
-} from '../../sample-workbooks/describe';
-import { calculatedFile } from '../../sample-workbooks/writer/calculated';
+} from '../../src/hosts/xlsx/describe';
+import { calculatedFile } from '../../sample-workbooks/calculated';
 import { partOf } from './partOf';
 
 const bookOf = (things: readonly Thing[], rest: Partial<Sheet> = {}): Workbook => ({

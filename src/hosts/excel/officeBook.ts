@@ -3,36 +3,35 @@ import type { DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
 import { isCellError } from '../../worksheet/cells/cell';
 import {
+  freeName,
   VERSION_PROPERTY,
   type Book,
   type BookContents,
   type FormulaCell,
-  type OfferedList,
   type Place,
   type TableArea,
-  type Written,
 } from '../pane/book';
-import { freeName, type Layout, type PlacedChart } from '../pane/layout';
-import { addressOf, areaOf, fixedRangeOf, placeOf } from '../xlsx/address';
+import { addressOf, areaOf, fixedRangeOf, placeOf, rangeOf } from '../xlsx/address';
+import type { Chart, PlainSheet, Reads } from '../xlsx/describe';
+import { codeOf, COLOURS, HEADS, LOOKS, NOT_IN_LIST, type Role } from '../xlsx/look';
+import { layOut, runsOf, type ValidatedCells, type Written } from '../xlsx/page';
+import { Places } from '../xlsx/places';
 import { faultAt } from './faultLog';
 
 /** `B7` of `'My lots'!B7:C9`. */
 const firstCell = (address: string): string => address.slice(address.lastIndexOf('!') + 1).split(':')[0]!;
 
 /** A cell as `range.formulas` takes it: text with an apostrophe, so that Excel never reads it as anything else. */
-function typed(cell: Written): string | number | boolean | null {
-  if ('formula' in cell) return cell.formula;
-  const { constant } = cell;
-  if (typeof constant === 'string') return constant === '' ? null : `'${constant}`;
-  return isCellError(constant) ? constant.code : constant;
+function typed({ value, formula }: Written): string | number | boolean | null {
+  if (formula !== undefined) return formula;
+  if (typeof value === 'string') return value === '' ? null : `'${value}`;
+  return isCellError(value) ? value.code : value;
 }
 
 function writeBlock(range: Excel.Range, cells: readonly (readonly Written[])[]): void {
   cells.forEach((row, r) =>
-    row.forEach((cell, c) => {
-      if ('constant' in cell && cell.numberFormat !== undefined) {
-        range.getCell(r, c).numberFormat = [[cell.numberFormat]];
-      }
+    row.forEach(({ reads }, c) => {
+      if (reads !== undefined) range.getCell(r, c).numberFormat = [[codeOf(reads)]];
     }),
   );
   range.formulas = cells.map((row) => row.map(typed));
@@ -103,21 +102,14 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         return tables.items.map((table) => table.name);
       }),
 
-    layDown: async (name, layout) => {
-      const sheet = await addSheet(name);
+    layDown: async (sheet) => {
+      const name = await addSheet(sheet.name);
+      const system = await dateSystem();
       return Excel.run(async (context) => {
-        const target = context.workbook.worksheets.getItem(sheet);
-        const { tables } = context.workbook;
-        tables.load('items/name');
-        await context.sync();
-        layDown(
-          target,
-          layout,
-          tables.items.map((table) => table.name),
-        );
+        print(context.workbook.worksheets.getItem(name), sheet, system);
         marked(context);
         await context.sync();
-        return sheet;
+        return name;
       });
     },
 
@@ -133,66 +125,99 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
   };
 }
 
-function layDown(sheet: Excel.Worksheet, layout: Layout, tableNames: readonly string[]): void {
-  const { writes, table, headers, formats, lists, chart } = layout;
-  const isCall = (cells: readonly (readonly Written[])[]): boolean => 'formula' in cells[0]![0]!;
-  // The table must be there before the calls that refer to it.
-  for (const { address, cells } of writes.filter((write) => !isCall(write.cells))) {
-    writeBlock(blockAt(sheet, address, cells.length, cells[0]!.length), cells);
+/** Prints a described sheet. */
+function print(target: Excel.Worksheet, sheet: PlainSheet, dateSystem: DateSystem): void {
+  const places = new Places([sheet], { dateSystem });
+  const page = layOut(sheet, places);
+  const runs = runsOf(page);
+  for (const { area, cells } of runs) {
+    const range = target.getRange(rangeOf(area));
+    lookLike(range, cells[0]!.role, cells[0]!.reads);
+    const values = cells.map((cell) => [cell.calculated ? null : typed(cell)]);
+    if (values.some(([value]) => value !== null)) range.formulas = values;
   }
-  const added = sheet.tables.add(table.range, true);
-  added.name = table.name;
-  for (const { range, numberFormat } of formats) {
-    // One value for the whole range: Excel takes it, though its types know tables of formats only.
-    sheet.getRange(range).numberFormat = numberFormat as unknown as string[][];
+  // The tables must be there before the calls that refer to them.
+  for (const { name } of page.tables) {
+    const table = target.tables.add(rangeOf(places.areaOfTable(name)), true);
+    table.name = name;
+    table.style = PLAIN_TABLE;
   }
-  for (const { address, cells } of writes.filter((write) => isCall(write.cells))) {
-    writeBlock(blockAt(sheet, address, cells.length, cells[0]!.length), cells);
+  for (const { area, cells } of runs) {
+    cells.forEach(({ formula }, i) => {
+      if (formula === undefined) return;
+      const address = addressOf({ row: area.top + i, column: area.left });
+      target.getRange(address).formulas = [[formula]];
+    });
   }
-  sheet.getRange(layout.title).format.font.bold = true;
-  sheet.getRange(layout.title).format.font.size = 14;
-  for (const range of headers) sheet.getRange(range).format.font.bold = true;
-  for (const list of lists) {
-    const isThere = !('column' in list.from) || tableNames.includes(list.from.column.split('[')[0]!);
-    if (isThere) offer(sheet, list);
+  for (const list of page.validations) offer(target, list);
+  for (const chart of page.charts)
+    draw(target, chart, (source) => rangeOf(places.source(sheet, source).area));
+  for (const { area, cells } of runs) {
+    if (HEADS.has(cells[0]!.role)) target.getRange(rangeOf(area)).format.autofitColumns();
   }
-  if (chart) draw(sheet, chart);
-  for (const range of [table.range, ...headers]) sheet.getRange(range).format.autofitColumns();
 }
+
+/** The table style with the least of its own: the cells have theirs. */
+const PLAIN_TABLE = 'TableStyleLight1';
+
+function lookLike(range: Excel.Range, role: Role, reads: Reads): void {
+  const { font, fill } = LOOKS[role];
+  const code = codeOf(reads);
+  // One value for the whole range: Excel takes it, though its types know tables of formats only.
+  if (code !== 'General' && !HEADS.has(role)) range.numberFormat = code as unknown as string[][];
+  range.format.font.color = webColour(font.colour ?? COLOURS.ink);
+  if (font.bold) range.format.font.bold = true;
+  if (font.italic) range.format.font.italic = true;
+  if (font.size !== undefined) range.format.font.size = font.size;
+  if (fill !== undefined) range.format.fill.color = webColour(fill);
+}
+
+/** `#3E5F4C` of `FF3E5F4C`. */
+const webColour = (argb: string): string => `#${argb.slice(2)}`;
 
 /** A rule of Excel cannot name a table's column itself. */
-function sourceOf(from: OfferedList['from']): string {
-  if ('words' in from) return from.words.join(',');
-  return 'column' in from ? `=INDIRECT("${from.column}")` : `=${fixedRangeOf(areaOf(from.cells)!)}`;
+function sourceOf(choices: ValidatedCells['choices']): string {
+  if (typeof choices !== 'string') return choices.join(',');
+  return choices.includes('[') ? `=INDIRECT("${choices}")` : `=${fixedRangeOf(areaOf(choices)!)}`;
 }
 
-function offer(sheet: Excel.Worksheet, { range, from }: OfferedList): void {
-  const { dataValidation } = sheet.getRange(range);
-  dataValidation.rule = { list: { inCellDropDown: true, source: sourceOf(from) } };
-  dataValidation.errorAlert = {
-    showAlert: true,
-    style: 'Warning',
-    title: 'Not in the list',
-    message: 'The list of this cell does not have that.',
-  };
+function offer(sheet: Excel.Worksheet, { area, choices }: ValidatedCells): void {
+  const { dataValidation } = sheet.getRange(rangeOf(area));
+  dataValidation.rule = { list: { inCellDropDown: true, source: sourceOf(choices) } };
+  dataValidation.errorAlert = { showAlert: true, style: 'Warning', ...NOT_IN_LIST };
 }
+
+const CHART_TYPES: Record<
+  Chart['type'],
+  'Line' | 'ColumnClustered' | 'ColumnStacked' | 'XYScatterLinesNoMarkers'
+> = {
+  line: 'Line',
+  column: 'ColumnClustered',
+  stacked: 'ColumnStacked',
+  scatter: 'XYScatterLinesNoMarkers',
+};
 
 /**
  * Series by series: from a block of cells Excel would guess which of them are days and which figures, and it would guess
- * before the call has filled them.
+ * before the call has filled them. Limits come first, whose cells are filled.
  */
-function draw(sheet: Excel.Worksheet, { title, over, days, columns, line }: PlacedChart): void {
-  const chart = sheet.charts.add('ColumnClustered', sheet.getRange(line.values), 'Columns');
-  const limit = chart.series.getItemAt(0);
-  limit.name = line.title;
-  limit.chartType = 'Line';
-  const picks = chart.series.add(columns.title);
-  picks.setValues(sheet.getRange(columns.values));
-  picks.chartType = 'ColumnClustered';
-  for (const series of [limit, picks]) series.setXAxisValues(sheet.getRange(days));
-  chart.title.text = title;
-  const [first, last = first] = over.split(':');
-  chart.setPosition(first!, last);
+function draw(sheet: Excel.Worksheet, chart: Chart, rangeAt: (source: Chart['across']) => string): void {
+  const type = CHART_TYPES[chart.type];
+  const all = [
+    ...(chart.limits ?? []).map((series) => ({ ...series, type: CHART_TYPES.line })),
+    ...chart.series.map((series) => ({ ...series, type })),
+  ];
+  const drawn = sheet.charts.add(type, sheet.getRange(rangeAt(all[0]!.values)), 'Columns');
+  all.forEach(({ title, values, type: shape }, i) => {
+    const series = i === 0 ? drawn.series.getItemAt(0) : drawn.series.add(title);
+    if (i === 0) series.name = title;
+    else series.setValues(sheet.getRange(rangeAt(values)));
+    series.chartType = shape;
+    series.setXAxisValues(sheet.getRange(rangeAt(chart.across)));
+  });
+  drawn.title.text = chart.title;
+  const [first, last = first] = chart.over.split(':');
+  drawn.setPosition(first!, last);
 }
 
 async function contentsOf(

@@ -1,6 +1,6 @@
-import type { Cell } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
-import type { Layout } from './layout';
+import type { PlainSheet } from '../xlsx/describe';
+import type { ValidatedCells, Written } from '../xlsx/page';
 
 /** A place in a workbook. */
 export interface Place {
@@ -9,25 +9,10 @@ export interface Place {
   readonly address: string;
 }
 
-/** A cell to be written: a constant, or a formula. Text is always written as text, whatever it begins with. */
-export type Written =
-  { readonly formula: string } | { readonly constant: Cell; readonly numberFormat?: string };
-
-/** Cells that offer a list of what they may hold. */
-export interface OfferedList {
-  readonly range: string;
-  readonly from:
-    | { readonly words: readonly string[] }
-    /** A column of a table, `Strains[strain]`. */
-    | { readonly column: string }
-    /** Cells of the same sheet, `A5:A8`. */
-    | { readonly cells: string };
-}
-
-/** A block of cells and the lists that some of them offer. */
+/** A block of cells, row by row, and the lists that some of its sheet's cells offer. */
 export interface Block {
   readonly cells: readonly (readonly Written[])[];
-  readonly lists: readonly OfferedList[];
+  readonly lists: readonly ValidatedCells[];
 }
 
 /** A formula of the workbook and what it shows. */
@@ -72,8 +57,16 @@ export interface Book {
   addSheet(name: string): Promise<string>;
   /** Names of the workbook's tables. */
   tableNames(): Promise<readonly string[]>;
-  /** Puts what was laid out on a new sheet of this name, or of this name and a number, and gives the name it got. */
-  layDown(name: string, layout: Layout): Promise<string>;
+  /** Adds a described sheet under its name, or that name and a number, and gives the name it got. */
+  layDown(sheet: PlainSheet): Promise<string>;
   contents(): Promise<BookContents>;
   goTo(place: Place): Promise<void>;
+}
+
+/** The name, or the name and the first number that makes it new; case does not count. */
+export function freeName(name: string, taken: readonly string[]): string {
+  const others = new Set(taken.map((one) => one.toLowerCase()));
+  let free = name;
+  for (let n = 2; others.has(free.toLowerCase()); n++) free = `${name}${n}`;
+  return free;
 }

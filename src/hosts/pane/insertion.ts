@@ -1,25 +1,28 @@
 import { mayBeLeftOut } from '../../worksheet/cells/arguments';
-import { NUMBER_FORMATS, type Grid } from '../../worksheet/cells/cell';
+import type { Grid } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
 import { PREFIX } from '../../worksheet/constants';
 import type { DescribedFunction } from '../../worksheet/words';
 import { placeOf, rangeOf, type Area } from '../xlsx/address';
-import type { Block, OfferedList, Written } from './book';
+import type { ValidatedCells, Written } from '../xlsx/page';
+import type { Block } from './book';
 import { columnAt, kindAt } from './guide';
 
 const wordsOf = (kind: Kind<unknown> | undefined): readonly string[] | undefined =>
   kind?.choices && Object.keys(kind.choices);
-const words = (text: string): Written => ({ constant: text });
-const NOTHING: Written = { constant: null };
+const words = (text: string): Written => ({ value: text });
+const call = (f: DescribedFunction, given: readonly string[]): Written => ({
+  value: null,
+  formula: `=${PREFIX}${f.name}(${given.join(',')})`,
+});
+const NOTHING: Written = { value: null };
 
 /** A call with its arguments' names as text to overwrite: `=PINSET.MIXWATER("masses","moistures","target")`. */
 export function emptyCall(f: DescribedFunction): Block {
   const needed = f.arguments.filter((argument) => !mayBeLeftOut(argument));
-  return {
-    cells: [[{ formula: `=${PREFIX}${f.name}(${needed.map(({ name }) => `"${name}"`).join(',')})` }]],
-    lists: [],
-  };
+  const names = needed.map(({ name }) => `"${name}"`);
+  return { cells: [[call(f, names)]], lists: [] };
 }
 
 /**
@@ -39,7 +42,7 @@ export function exampleBlock(f: DescribedFunction, given: readonly Grid[], addre
         cells.map((cell, c): Written => {
           const kind = kindAt(argument, grid, r, c);
           const format = kind ? formatOfKind(kind) : 'plain';
-          return { constant: cell, ...(format === 'plain' ? {} : { numberFormat: NUMBER_FORMATS[format] }) };
+          return { value: cell, ...(format !== 'plain' && { reads: format }) };
         }),
       ),
     );
@@ -50,7 +53,7 @@ export function exampleBlock(f: DescribedFunction, given: readonly Grid[], addre
       right: start.column + grid[0]!.length - 1,
     };
   });
-  rows.push([words('gives')], [{ formula: `=${PREFIX}${f.name}(${areas.map(rangeOf).join(',')})` }]);
+  rows.push([words('gives')], [call(f, areas.map(rangeOf))]);
   const width = Math.max(...rows.map((row) => row.length));
   return {
     cells: rows.map((row) => [...row, ...new Array<Written>(width - row.length).fill(NOTHING)]),
@@ -64,7 +67,7 @@ interface ExampleColumn {
   readonly name: string;
   readonly isKey: boolean;
   readonly choices: readonly string[] | undefined;
-  readonly range: string;
+  readonly area: Area;
   readonly labels: readonly string[];
 }
 
@@ -81,12 +84,7 @@ function columnsIn(
       name,
       isKey: argument.shape === 'table' && columnAt(argument, grid, column)?.[1].role === 'key',
       choices: wordsOf(kindAt(argument, grid, headers, column)),
-      range: rangeOf({
-        ...area,
-        top: area.top + headers,
-        left: area.left + column,
-        right: area.left + column,
-      }),
+      area: { ...area, top: area.top + headers, left: area.left + column, right: area.left + column },
       labels: grid.slice(headers).map((row) => shownCell(row[column]!)),
     });
     if (argument.shape !== 'table') return [columnOf(argument.name, 0, 0)];
@@ -99,9 +97,9 @@ function columnsIn(
 }
 
 /** The lists of columns whose words are given, or whose labels are those of another table, each there once. */
-function listsOf(columns: readonly ExampleColumn[]): readonly OfferedList[] {
-  return columns.flatMap(({ argument, name, isKey, choices, range }): readonly OfferedList[] => {
-    if (choices) return [{ range, from: { words: choices } }];
+function listsOf(columns: readonly ExampleColumn[]): readonly ValidatedCells[] {
+  return columns.flatMap(({ argument, name, isKey, choices, area }): readonly ValidatedCells[] => {
+    if (choices) return [{ area, choices }];
     // Of two tables with the same labels the earlier one, say of picks, repeats those of the later one, of lots.
     const source = columns.find(
       (other) =>
@@ -110,6 +108,6 @@ function listsOf(columns: readonly ExampleColumn[]): readonly OfferedList[] {
         (isKey ? other.argument > argument : other.argument !== argument) &&
         new Set(other.labels).size === other.labels.length,
     );
-    return source ? [{ range, from: { cells: source.range } }] : [];
+    return source ? [{ area, choices: rangeOf(source.area) }] : [];
   });
 }

@@ -146,7 +146,7 @@ function starterList(): PageNode[] {
           'li',
           {},
           node('h3', {}, plan.title),
-          node('p', {}, plan.note),
+          node('p', {}, plan.notes[0]),
           node(
             'p',
             { class: 'actions' },

@@ -1,215 +1,292 @@
-import type { Book } from './book';
-import { freeName, layOut, tablesWanted, type SheetPlan } from './layout';
+import { parseStructRef, stringifyStructRef, stringifyTokens, tokenize } from '@borgar/fx';
+import {
+  chart,
+  column,
+  formula,
+  inputs,
+  table,
+  type Column,
+  type PlainSheet,
+  type Reads,
+  type SheetTable,
+  type Thing,
+} from '../xlsx/describe';
+import { freeName, type Book } from './book';
 
-// Starter sheets. The rows in them are invented. A date of 46055 is 2 February 2026.
+// Starter sheets. The rows in them are invented.
 
-const DATE = 'yyyy-mm-dd';
-const PERCENT = '0%';
+/** Rows below a column of answers kept in its format, for rows to come. */
+const growth = 500;
+
+const starter = (name: string, title: string, note: string, ...things: readonly Thing[]): PlainSheet => ({
+  name,
+  title,
+  notes: [note],
+  things,
+  gridLines: true,
+});
+
+const columns = (reads: Reads, ...headers: readonly string[]): Column[] =>
+  headers.map((header) => column(header, reads));
 
 /** The sheets a farm begins with, in the order in which one refers to another. */
-export const STARTERS: readonly SheetPlan[] = [
-  {
-    name: 'Strains',
-    title: 'Strains: what you know of each',
-    note: 'Days from inoculation to ready, days to the first pick, flushes and the efficiency to expect. Everything else looks strains up here.',
-    table: {
-      name: 'Strains',
-      columns: [
-        { header: 'strain' },
-        { header: 'earliest' },
-        { header: 'best' },
-        { header: 'latest' },
-        { header: 'first pick' },
-        { header: 'pick days' },
-        { header: 'flush gap' },
-        { header: 'flushes' },
-        { header: 'flush 1', numberFormat: PERCENT },
-        { header: 'flush 2', numberFormat: PERCENT },
-        { header: 'efficiency', numberFormat: PERCENT },
-        { header: 'loss', numberFormat: PERCENT },
+export const STARTERS: readonly PlainSheet[] = [
+  starter(
+    'Strains',
+    'Strains: what you know of each',
+    'Days from inoculation to ready, days to the first pick, flushes and the efficiency to expect. Everything else looks strains up here.',
+    table(
+      'A4',
+      'Strains',
+      [
+        column('strain'),
+        ...columns('count', 'earliest', 'best', 'latest', 'first pick', 'pick days', 'flush gap', 'flushes'),
+        ...columns('percent', 'flush 1', 'flush 2', 'efficiency', 'loss'),
       ],
-      rows: [
+      [
         ['Alder-3', 63, 77, 98, 7, 4, 18, 2, 0.7, 0.3, 0.8, 0.03],
         ['Birch-1', 12, 16, 24, 6, 3, 12, 2, 0.65, 0.35, 0.9, 0.05],
       ],
-    },
-    formulas: [],
-  },
-  {
-    name: 'Lots',
-    title: 'Lots: ready when?',
-    note: 'One row a lot. Beside it, in one call each: the window in which to open it.',
-    table: {
-      name: 'Lots',
-      columns: [
-        { header: 'lot' },
-        { header: 'strain', listFrom: 'Strains[strain]' },
-        { header: 'blocks' },
-        { header: 'block mass', numberFormat: '0.00' },
-        { header: 'moisture', numberFormat: PERCENT },
-        { header: 'inoculated', numberFormat: DATE },
+    ),
+  ),
+  starter(
+    'Lots',
+    'Lots: ready when?',
+    'One row a lot. Beside it, in one call each: the window in which to open it.',
+    table(
+      'A4',
+      'Lots',
+      [
+        column('lot'),
+        column('strain', 'text', 'Strains[strain]'),
+        column('blocks', 'count'),
+        column('block mass', 'number'),
+        column('moisture', 'percent'),
+        column('inoculated', 'date'),
       ],
-      rows: [
-        ['L-001', 'Alder-3', 60, 2.5, 0.6, 46055],
-        ['L-002', 'Birch-1', 80, 2.5, 0.62, 46060],
-        ['L-003', 'Alder-3', 45, 2.5, 0.6, 46069],
+      [
+        ['L-001', 'Alder-3', 60, 2.5, 0.6, '2026-02-02'],
+        ['L-002', 'Birch-1', 80, 2.5, 0.62, '2026-02-07'],
+        ['L-003', 'Alder-3', 45, 2.5, 0.6, '2026-02-16'],
       ],
-    },
-    formulas: [
+    ),
+    formula(
+      'H5',
+      '=PINSET.READYWINDOW(Lots[inoculated],Lots[strain],Strains[#All])',
+      ['date', 'date', 'date'],
       {
-        header: 'earliest',
-        formula: '=PINSET.READYWINDOW(Lots[inoculated],Lots[strain],Strains[#All])',
-        numberFormat: DATE,
-        spans: ['earliest', 'best', 'latest'],
+        headers: ['earliest', 'best', 'latest'],
+        growth,
       },
-    ],
-  },
-  {
-    name: 'Rooms',
-    title: 'Rooms: shelves and when they are closed',
-    note: 'One row a room. The loading plan and the shelf use read it.',
-    table: {
-      name: 'Rooms',
-      columns: [
-        { header: 'room' },
-        { header: 'shelves' },
-        { header: 'blocks per shelf' },
-        { header: 'closed from', numberFormat: DATE },
-        { header: 'closed to', numberFormat: DATE },
+    ),
+  ),
+  starter(
+    'Rooms',
+    'Rooms: shelves and when they are closed',
+    'One row a room. The loading plan and the shelf use read it.',
+    table(
+      'A4',
+      'Rooms',
+      [
+        column('room'),
+        ...columns('count', 'shelves', 'blocks per shelf'),
+        ...columns('date', 'closed from', 'closed to'),
       ],
-      rows: [
+      [
         ['Room A', 12, 10, null, null],
         ['Room B', 8, 10, null, null],
       ],
-    },
-    formulas: [],
-  },
-  {
-    name: 'Orders',
-    title: 'Orders: what is wanted when',
-    note: 'One row an order, with the blocks to load for it beside it.',
-    table: {
-      name: 'Orders',
-      columns: [
-        { header: 'product', listFrom: 'Strains[strain]' },
-        { header: 'mass', numberFormat: '0.0' },
-        { header: 'due', numberFormat: DATE },
-        { header: 'price', numberFormat: '0.00' },
+    ),
+  ),
+  starter(
+    'Orders',
+    'Orders: what is wanted when',
+    'One row an order, with the blocks to load for it beside it.',
+    table(
+      'A4',
+      'Orders',
+      [
+        column('product', 'text', 'Strains[strain]'),
+        column('mass', 'mass'),
+        column('due', 'date'),
+        column('price', 'money'),
       ],
-      rows: [
-        ['Alder-3', 40, 46150, 14],
-        ['Birch-1', 30, 46150, 9],
+      [
+        ['Alder-3', 40, '2026-05-08', 14],
+        ['Birch-1', 30, '2026-05-08', 9],
       ],
-    },
-    formulas: [
-      {
-        header: 'blocks at 2.5, 60% moisture, 80%',
-        formula: '=PINSET.BLOCKSFOR(Orders[mass],2.5,60%,80%)',
-      },
-    ],
-  },
-  {
-    name: 'Loads',
-    title: 'Loads: what was opened, and when it is picked',
-    note: 'One row a load: lot, strain, room, day and blocks. Beside it the first pick, and what each day brings against a limit.',
-    table: {
-      name: 'Loads',
-      columns: [
-        { header: 'lot' },
-        { header: 'strain', listFrom: 'Strains[strain]' },
-        { header: 'room', listFrom: 'Rooms[room]' },
-        { header: 'loaded', numberFormat: DATE },
-        { header: 'blocks' },
-        { header: 'block mass', numberFormat: '0.00' },
-        { header: 'moisture', numberFormat: PERCENT },
+    ),
+    formula('F5', '=PINSET.BLOCKSFOR(Orders[mass],2.5,60%,80%)', 'count', {
+      headers: ['blocks at 2.5, 60% moisture, 80%'],
+      growth,
+    }),
+  ),
+  starter(
+    'Loads',
+    'Loads: what was opened, and when it is picked',
+    'One row a load: lot, strain, room, day and blocks. Beside it the first pick, and what each day brings against a limit.',
+    table(
+      'A4',
+      'Loads',
+      [
+        column('lot'),
+        column('strain', 'text', 'Strains[strain]'),
+        column('room', 'text', 'Rooms[room]'),
+        column('loaded', 'date'),
+        column('blocks', 'count'),
+        column('block mass', 'number'),
+        column('moisture', 'percent'),
       ],
-      rows: [
-        ['L-002', 'Birch-1', 'Room A', 46077, 40, 2.5, 0.62],
-        ['L-002', 'Birch-1', 'Room B', 46079, 40, 2.5, 0.62],
-        ['L-001', 'Alder-3', 'Room A', 46132, 60, 2.5, 0.6],
+      [
+        ['L-002', 'Birch-1', 'Room A', '2026-02-24', 40, 2.5, 0.62],
+        ['L-002', 'Birch-1', 'Room B', '2026-02-26', 40, 2.5, 0.62],
+        ['L-001', 'Alder-3', 'Room A', '2026-04-20', 60, 2.5, 0.6],
       ],
-    },
-    formulas: [
-      {
-        header: 'first pick',
-        formula: '=PINSET.PICKDATE(Loads[loaded],Loads[strain],Strains[#All])',
-        numberFormat: DATE,
-      },
-      {
-        header: 'picks per day',
-        formula: '=PINSET.PICKCALENDAR(Loads[#All],Strains[#All],46083,46110)',
-        numberFormat: '0.0',
-        spans: ['date', 'total'],
-        headed: true,
-      },
-    ],
-    chart: { title: 'Picks per day against the limit', of: 'picks per day', rows: 28, limit: 12 },
-  },
-  {
-    name: 'Picks',
-    title: 'Picks: what came off',
-    note: 'One row a pick: lot, day, mass. Sums and efficiencies are drawn from these rows.',
-    table: {
-      name: 'Picks',
-      columns: [
-        { header: 'lot', listFrom: 'Lots[lot]' },
-        { header: 'date', numberFormat: DATE },
-        { header: 'mass', numberFormat: '0.00' },
-        { header: 'flush' },
-        { header: 'grade', list: ['first', 'second', 'seconds for drying'] },
+    ),
+    formula('I5', '=PINSET.PICKDATE(Loads[loaded],Loads[strain],Strains[#All])', 'date', {
+      headers: ['first pick'],
+      growth,
+    }),
+    inputs('K3', { label: 'limit', value: 12, reads: 'mass', remark: 'the most to pick in a day' }),
+    formula(
+      'K4',
+      '=PINSET.PICKCALENDAR(Loads[#All],Strains[#All],DATE(2026,3,2),DATE(2026,3,29))',
+      ['date', 'mass'],
+      { headed: true, growth },
+    ),
+    formula('M5', '=SEQUENCE(28,1,L3,0)', 'mass', { headers: ['limit'] }),
+    chart('A10:G26', 'column', 'Picks per day against the limit', {
+      across: 'K5:K32',
+      series: [{ title: 'picks per day', values: 'L5:L32' }],
+      limits: [{ title: 'limit', values: 'M5:M32' }],
+      acrossReads: 'date',
+      upReads: 'mass',
+    }),
+  ),
+  starter(
+    'Picks',
+    'Picks: what came off',
+    'One row a pick: lot, day, mass. Sums and efficiencies are drawn from these rows.',
+    table(
+      'A4',
+      'Picks',
+      [
+        column('lot', 'text', 'Lots[lot]'),
+        column('date', 'date'),
+        column('mass', 'number'),
+        column('flush', 'count'),
+        column('grade', 'text', ['first', 'second', 'seconds for drying']),
       ],
-      rows: [
-        ['L-002', 46083, 6.8, 1, 'first'],
-        ['L-002', 46084, 7.9, 1, 'first'],
-        ['L-002', 46085, 13.1, 1, 'second'],
+      [
+        ['L-002', '2026-03-02', 6.8, 1, 'first'],
+        ['L-002', '2026-03-03', 7.9, 1, 'first'],
+        ['L-002', '2026-03-04', 13.1, 1, 'second'],
       ],
-    },
-    formulas: [],
-  },
-  {
-    name: 'Mix',
-    title: 'Mix: a recipe and its weighing list',
-    note: 'Shares of dry mass and the moisture of each ingredient as it comes. Beside it the weighing list for 40 blocks of 2.5 at 60%: change the figures in the call.',
-    table: {
-      name: 'Recipe',
-      columns: [
-        { header: 'ingredient' },
-        { header: 'share', numberFormat: PERCENT },
-        { header: 'moisture', numberFormat: PERCENT },
-        { header: 'pack' },
-      ],
-      rows: [
+    ),
+  ),
+  starter(
+    'Mix',
+    'Mix: a recipe and its weighing list',
+    'Shares of dry mass and the moisture of each ingredient as it comes. Beside it the weighing list for 40 blocks of 2.5 at 60%: change the figures in the call.',
+    table(
+      'A4',
+      'Recipe',
+      [column('ingredient'), ...columns('percent', 'share', 'moisture'), column('pack', 'mass')],
+      [
         ['oak sawdust', 0.78, 0.2, null],
         ['wheat bran', 0.2, 0.1, 20],
         ['gypsum', 0.02, 0, 25],
       ],
-    },
-    formulas: [
-      {
-        header: 'weighing list',
-        formula: '=PINSET.MIX(Recipe[#All],40,2.5,60%)',
-        spans: ['ingredient', 'dry mass', 'mass to weigh', 'packs'],
-        headed: true,
-      },
-    ],
-  },
+    ),
+    formula('F4', '=PINSET.MIX(Recipe[#All],40,2.5,60%)', ['text', 'number', 'number', 'number'], {
+      headed: true,
+    }),
+  ),
 ];
 
-/** The sheets to lay down so that `plan` finds every table its calls refer to, that plan last. */
-function withWhatItNeeds(plan: SheetPlan, tableNames: readonly string[]): readonly SheetPlan[] {
+const isTable = (thing: Thing): thing is SheetTable => thing.kind === 'table';
+const tablesOf = ({ things }: PlainSheet): string[] => things.filter(isTable).map(({ name }) => name);
+
+/** The thing with each of its formulas changed. */
+function withFormulas(thing: Thing, change: (formula: string) => string): Thing {
+  switch (thing.kind) {
+    case 'formula':
+      return { ...thing, formula: change(thing.formula) };
+    case 'figures':
+      return { ...thing, figures: thing.figures.map((one) => ({ ...one, formula: change(one.formula) })) };
+    case 'table':
+      return {
+        ...thing,
+        columns: thing.columns.map((one) =>
+          one.formula === undefined ? one : { ...one, formula: change(one.formula) },
+        ),
+      };
+    case 'inputs':
+    case 'words':
+    case 'chart':
+      return thing;
+  }
+}
+
+/** The formula with references to one table made to another: `Lots[strain]` to `Lots2[strain]`. */
+export function withTableRenamed(formula: string, from: string, to: string): string {
+  const tokens = tokenize(formula).map((token) => {
+    if (token.type !== 'structured') return token;
+    const reference = parseStructRef(token.value);
+    return reference?.table === from
+      ? { ...token, value: stringifyStructRef({ ...reference, table: to }) }
+      : token;
+  });
+  return stringifyTokens(tokens);
+}
+
+/** Names of the tables that a sheet's formulas refer to, its own left out. */
+function tablesWanted(sheet: PlainSheet): readonly string[] {
+  const named = new Set<string>();
+  const note = (formula: string): string => {
+    for (const { type, value } of tokenize(formula)) {
+      const wanted = type === 'structured' ? parseStructRef(value)?.table : undefined;
+      if (wanted !== undefined) named.add(wanted);
+    }
+    return formula;
+  };
+  sheet.things.forEach((thing) => withFormulas(thing, note));
+  return [...named].filter((name) => !tablesOf(sheet).includes(name));
+}
+
+/** The sheets to lay down so that `sheet` finds every table its formulas refer to, that sheet last. */
+function withWhatItNeeds(sheet: PlainSheet, tableNames: readonly string[]): readonly PlainSheet[] {
   const taken = new Set(tableNames.map((name) => name.toLowerCase()));
-  const missing = STARTERS.filter(
-    ({ table }) => tablesWanted(plan).includes(table.name) && !taken.has(table.name.toLowerCase()),
+  const missing = STARTERS.filter((other) =>
+    tablesOf(other).some((name) => tablesWanted(sheet).includes(name) && !taken.has(name.toLowerCase())),
   );
-  return [...new Set([...missing.flatMap((other) => withWhatItNeeds(other, tableNames)), plan])];
+  return [...new Set([...missing.flatMap((other) => withWhatItNeeds(other, tableNames)), sheet])];
+}
+
+/** The sheet as it fits a workbook: its tables under names that are free, and no list from a table that is not there. */
+export function fitted(sheet: PlainSheet, tableNames: readonly string[]): PlainSheet {
+  const isThere = (choices: string): boolean => tableNames.includes(choices.split('[')[0]!);
+  const names = tablesOf(sheet).map((name) => [name, freeName(name, tableNames)] as const);
+  const renamed = (text: string): string =>
+    names.reduce((so, [from, to]) => withTableRenamed(so, from, to), text);
+  const things = sheet.things.map((thing): Thing => {
+    const one = withFormulas(thing, renamed);
+    if (!isTable(one)) return one;
+    const columns = one.columns.map(({ choices, ...rest }) =>
+      choices === undefined || (typeof choices === 'string' && !isThere(choices))
+        ? rest
+        : { ...rest, choices },
+    );
+    return { ...one, name: freeName(one.name, tableNames), columns };
+  });
+  return { ...sheet, things };
 }
 
 /** Lays a starter down, after the starters its calls refer to; gives the names of the new sheets, its own last. */
-export async function layDownStarter(plan: SheetPlan, book: Book): Promise<readonly string[]> {
+export async function layDownStarter(sheet: PlainSheet, book: Book): Promise<readonly string[]> {
   const added: string[] = [];
-  for (const wanted of withWhatItNeeds(plan, await book.tableNames())) {
-    const layout = layOut(wanted, freeName(wanted.table.name, await book.tableNames()));
-    added.push(await book.layDown(wanted.name, layout));
+  for (const wanted of withWhatItNeeds(sheet, await book.tableNames())) {
+    added.push(await book.layDown(fitted(wanted, await book.tableNames())));
   }
   return added;
 }

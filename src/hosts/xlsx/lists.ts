@@ -1,7 +1,8 @@
 import { areaOf, rangeOf, type Area } from './address';
+import { NOT_IN_LIST } from './look';
 import { Package, WorkbookFileError } from './package';
 import { partsOf } from './parts';
-import { appended, escapeText, prefixAt, spliced, walk, withAttribute } from './xml';
+import { appended, element, escapeText, prefixAt, spliced, walk, withAttribute } from './xml';
 
 /** Cells that offer a list of what they may hold. */
 export interface ListedCells {
@@ -15,8 +16,19 @@ export const listOfWords = (words: readonly string[]): string => `"${words.join(
 
 /** The rule that makes cells offer their list and asks before they take anything else (ISO/IEC 29500-1, 18.3.1.32). */
 export const listText = ({ area, source }: ListedCells, prefix = ''): string =>
-  `<${prefix}dataValidation type="list" errorStyle="warning" allowBlank="1" showErrorMessage="1" ` +
-  `sqref="${rangeOf(area)}"><${prefix}formula1>${escapeText(source)}</${prefix}formula1></${prefix}dataValidation>`;
+  element(
+    `${prefix}dataValidation`,
+    {
+      type: 'list',
+      errorStyle: 'warning',
+      allowBlank: 1,
+      showErrorMessage: 1,
+      errorTitle: NOT_IN_LIST.title,
+      error: NOT_IN_LIST.message,
+      sqref: rangeOf(area),
+    },
+    element(`${prefix}formula1`, {}, escapeText(source)),
+  );
 
 /** What may stand behind the rules in a sheet (ISO/IEC 29500-1, 18.3.1.99). */
 const BEHIND = new Set(

@@ -83,7 +83,7 @@ function freeName(file: Package, folder: string): string {
 }
 
 /** An id that no relationship of the workbook has. */
-export function freeId({ relationships }: WorkbookParts): string {
+export function freeId({ relationships }: Pick<WorkbookParts, 'relationships'>): string {
   const taken = new Set(relationships.map(({ id }) => id));
   let n = relationships.length + 1;
   while (taken.has(`rId${n}`)) n++;

@@ -36,10 +36,15 @@ interface Entry {
 
 /**
  * The parts of an Office file (ISO/IEC 29500-2: a zip). Parts that nobody changes are copied as they are packed, byte
- * for byte, which the zip libraries do not do; packing and unpacking themselves are fflate's.
+ * for byte; packing and unpacking themselves are fflate's. Of the kept libraries only zip.js passes packed parts
+ * through: it brings 37 to 72 KB gzipped where this file and fflate take 6, makes every step asynchronous, and would
+ * leave us the bounds and the messages, which are half of this file.
  */
 export class Package {
   private readonly byName: ReadonlyMap<string, Entry>;
+
+  /** A file without parts, to which they are added. */
+  static readonly EMPTY = new Package([]);
 
   private constructor(private readonly entries: readonly Entry[]) {
     this.byName = new Map(entries.map((entry) => [entry.name.toLowerCase(), entry]));

@@ -65,7 +65,7 @@ interface Context {
 /** A short formula shared by many cells, or a name in many of them, could unfold without end. */
 const MOST_CHARACTERS = 20_000_000;
 
-const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
+export const dateSystemOf = ({ root }: WorkbookParts): DateSystem =>
   isTrue(child(root, 'workbookPr')?.attributes['date1904']) ? 1904 : 1900;
 
 /** Whether the file asks for a calculation on opening or was saved before its own was complete (18.2.2). */

@@ -1,12 +1,17 @@
+import type { Highlight, Reads } from './describe';
+import { codeOf, COLOURS, HEADS, LOOKS, TINTS, type Font, type Look, type Role } from './look';
 import {
   appended,
   child,
   childrenOf,
-  escapeAttribute,
+  element,
+  MAIN,
   parseXml,
+  part,
   prefixAt,
   spliced,
   withAttribute,
+  type Edit,
   type Element,
 } from './xml';
 
@@ -66,116 +71,256 @@ export function readStyles(xml: string, part: string): Styles {
   return { root, formats };
 }
 
+/** The lists of a styles part, in the order in which they stand (ISO/IEC 29500-1, 18.8.39). */
+const LISTS = [
+  'numFmts',
+  'fonts',
+  'fills',
+  'borders',
+  'cellStyleXfs',
+  'cellXfs',
+  'cellStyles',
+  'dxfs',
+  'tableStyles',
+  'colors',
+  'extLst',
+] as const;
+
+/** A list of a file to which entries are added; equal entries stand once. */
+class Additions {
+  readonly standing: readonly Element[];
+  private readonly list: Element | undefined;
+  private readonly places = new Map<string, number>();
+  private readonly added: string[] = [];
+  private readonly prefix: string;
+
+  constructor(
+    private readonly xml: string,
+    private readonly root: Element,
+    private readonly name: (typeof LISTS)[number],
+  ) {
+    this.prefix = prefixAt(xml, root.start);
+    this.list = child(root, name);
+    this.standing = this.list?.children ?? [];
+    this.standing.forEach((_, place) => {
+      const text = this.text(place)!;
+      if (!this.places.has(text)) this.places.set(text, place);
+    });
+  }
+
+  /** The text of the entry in a place; undefined where there is none. */
+  text(place: number): string | undefined {
+    const standing = this.standing[place];
+    return standing ? this.xml.slice(standing.start, standing.end) : this.added[place - this.standing.length];
+  }
+
+  /** The place of an entry, which is added where it is not there. */
+  place(entry: string): number {
+    // An entry of ours carries its namespace where the file writes that of its own with a prefix.
+    const text = this.prefix === '' ? entry : entry.replace(/^<\w+(?=[\s/>])/, `$& xmlns="${MAIN}"`);
+    let place = this.places.get(text);
+    if (place === undefined) {
+      place = this.standing.length + this.added.length;
+      this.places.set(text, place);
+      this.added.push(text);
+    }
+    return place;
+  }
+
+  edits(): Edit[] {
+    if (this.added.length === 0) return [];
+    const count = this.standing.length + this.added.length;
+    if (this.list) {
+      return [
+        appended(this.xml, this.list, this.added.join('')),
+        withAttribute(this.xml, this.list, 'count', String(count)),
+      ];
+    }
+    const behind: readonly string[] = LISTS.slice(LISTS.indexOf(this.name) + 1);
+    const next = this.root.children.find(({ name }) => behind.includes(name));
+    const text = element(`${this.prefix}${this.name}`, { count }, ...this.added);
+    return [next ? { start: next.start, end: next.start, text } : appended(this.xml, this.root, text)];
+  }
+}
+
 /** The styles of a file to which formats are added. */
 export class CellStyles {
   private readonly styles: Styles;
-  private readonly xfs: readonly Element[];
-  private readonly added = new Map<string, number>();
-  private readonly newXfs: string[] = [];
-  private readonly newFonts: string[] = [];
-  private readonly newFormats = new Map<string, number>();
+  private readonly numFmts: Additions;
+  private readonly fonts: Additions;
+  private readonly fills: Additions;
+  private readonly borders: Additions;
+  private readonly xfs: Additions;
+  private readonly dxfs: Additions;
+  private readonly numberFormats: Map<string, number>;
+  private readonly known = new Map<string, number>();
 
   constructor(
     private readonly xml: string,
     part: string,
   ) {
     this.styles = readStyles(xml, part);
-    this.xfs = childrenOf(child(this.styles.root, 'cellXfs'), 'xf');
+    const list = (name: (typeof LISTS)[number]): Additions => new Additions(xml, this.styles.root, name);
+    this.numFmts = list('numFmts');
+    this.fonts = list('fonts');
+    this.fills = list('fills');
+    this.borders = list('borders');
+    this.xfs = list('cellXfs');
+    this.dxfs = list('dxfs');
+    this.numberFormats = new Map(
+      this.numFmts.standing.map(({ attributes }) => [
+        attributes['formatCode'] ?? '',
+        Number(attributes['numFmtId']),
+      ]),
+    );
   }
 
   /** The style that differs from `style` in its number format alone; `style` itself where that has one already. */
   withFormat(style: number, code: string): number {
-    if (!this.source(style) || this.styles.formats[style] !== undefined) return style;
-    return this.withAttributes(style, code, () => ({
-      numFmtId: String(this.formatId(code)),
-      applyNumberFormat: '1',
-    }));
-  }
-
-  /** The style that differs from `style` in its letters: bold, and of another size where one is given. */
-  withBold(style: number, size?: number): number {
-    const xf = this.source(style);
-    if (xf === undefined) return style;
-    return this.withAttributes(style, `bold ${size ?? ''}`, () => {
-      const fonts = childrenOf(child(this.styles.root, 'fonts'), 'font');
-      const font = fonts[Number(this.xfs[style]?.attributes['fontId'] ?? 0)];
-      const prefix = font ? prefixAt(this.xml, font.start) : '';
-      const kept = (font?.children ?? []).filter(({ name }) => name !== 'b' && (name !== 'sz' || !size));
-      const bold = `<${prefix}b/>${size === undefined ? '' : `<${prefix}sz val="${size}"/>`}`;
-      const rest = kept.map(({ start, end }) => this.xml.slice(start, end)).join('');
-      this.newFonts.push(`<${prefix}font>${bold}${rest}</${prefix}font>`);
-      return { fontId: String(fonts.length + this.newFonts.length - 1), applyFont: '1' };
+    return this.once(`${style} ${code}`, () => {
+      const xf = this.xfs.text(style);
+      if (xf === undefined || this.styles.formats[style] !== undefined) return style;
+      const tag = { start: 0, inner: xf.indexOf('>') + 1 };
+      return this.xfs.place(
+        spliced(xf, [
+          withAttribute(xf, tag, 'numFmtId', String(this.formatId(code))),
+          withAttribute(xf, tag, 'applyNumberFormat', '1'),
+        ]),
+      );
     });
   }
 
-  /** The text of a style, of the file or added. */
-  private source(style: number): string | undefined {
-    const xf = this.xfs[style];
-    return xf ? this.xml.slice(xf.start, xf.end) : this.newXfs[style - this.xfs.length];
+  /** The style of a cell of a described sheet; headers stand on the side of what they head. */
+  styleOf(role: Role, reads: Reads): number {
+    return this.once(`${role} ${codeOf(reads)} ${reads === 'text'}`, () => {
+      const look = LOOKS[role];
+      const head = HEADS.has(role);
+      const left = reads === 'text' && !look.plain;
+      const right = reads !== 'text' && (head || role === 'input');
+      const alignment = element('alignment', {
+        horizontal: left ? 'left' : right ? 'right' : undefined,
+        vertical: look.vertical,
+        wrapText: look.wrap ? 1 : undefined,
+        indent: left ? 1 : undefined,
+      });
+      const isAligned = alignment !== '<alignment/>';
+      const numFmtId = head ? 0 : this.formatId(codeOf(reads));
+      const attributes = {
+        numFmtId,
+        fontId: this.fonts.place(this.fontXml(look.font)),
+        fillId: look.fill === undefined ? 0 : this.fills.place(fillXml(look.fill)),
+        borderId: this.borders.place(borderXml(look)),
+        xfId: 0,
+        applyNumberFormat: numFmtId === 0 ? undefined : 1,
+        applyFont: 1,
+        applyFill: look.fill === undefined ? undefined : 1,
+        applyBorder: look.below === undefined && look.around === undefined ? undefined : 1,
+        applyAlignment: isAligned ? 1 : undefined,
+      };
+      return this.xfs.place(element('xf', attributes, isAligned ? alignment : ''));
+    });
   }
 
-  private withAttributes(style: number, what: string, attributes: () => Record<string, string>): number {
-    const key = `${style} ${what}`;
-    let index = this.added.get(key);
-    if (index === undefined) {
-      index = this.xfs.length + this.newXfs.length;
-      this.added.set(key, index);
-      let xf = this.source(style)!;
-      for (const [name, value] of Object.entries(attributes())) {
-        xf = spliced(xf, [withAttribute(xf, { start: 0, inner: xf.indexOf('>') + 1 }, name, value)]);
-      }
-      this.newXfs.push(xf);
-    }
-    return index;
+  /** The number of the conditional format for a tint. */
+  tint(tint: Highlight['tint']): number {
+    const { font, fill } = TINTS[tint];
+    return this.dxfs.place(
+      element(
+        'dxf',
+        {},
+        element('font', {}, element('color', { rgb: font })),
+        fill === undefined
+          ? ''
+          : element('fill', {}, element('patternFill', {}, element('bgColor', { rgb: fill }))),
+      ),
+    );
   }
 
   /** The part with what was added; undefined where nothing was. */
   changed(): string | undefined {
-    if (this.newXfs.length === 0) return undefined;
-    const { root } = this.styles;
-    const cellXfs = child(root, 'cellXfs')!;
-    const edits = [
-      appended(this.xml, cellXfs, this.newXfs.join('')),
-      withAttribute(this.xml, cellXfs, 'count', String(this.xfs.length + this.newXfs.length)),
-    ];
-    const fonts = child(root, 'fonts');
-    if (this.newFonts.length > 0 && fonts) {
-      const count = childrenOf(fonts, 'font').length + this.newFonts.length;
-      edits.push(
-        appended(this.xml, fonts, this.newFonts.join('')),
-        withAttribute(this.xml, fonts, 'count', String(count)),
-      );
-    }
-    if (this.newFormats.size > 0) {
-      const prefix = prefixAt(this.xml, root.start);
-      const xml = [...this.newFormats]
-        .map(([code, id]) => `<${prefix}numFmt numFmtId="${id}" formatCode="${escapeAttribute(code)}"/>`)
-        .join('');
-      const numFmts = child(root, 'numFmts');
-      if (numFmts) {
-        const count = childrenOf(numFmts, 'numFmt').length + this.newFormats.size;
-        edits.push(
-          appended(this.xml, numFmts, xml),
-          withAttribute(this.xml, numFmts, 'count', String(count)),
-        );
-      } else {
-        const text = `<${prefix}numFmts count="${this.newFormats.size}">${xml}</${prefix}numFmts>`;
-        edits.push({ start: root.inner, end: root.inner, text });
-      }
-    }
-    return spliced(this.xml, edits);
+    const { numFmts, fonts, fills, borders, xfs, dxfs } = this;
+    const edits = [numFmts, fonts, fills, borders, xfs, dxfs].flatMap((list) => list.edits());
+    return edits.length === 0 ? undefined : spliced(this.xml, edits);
+  }
+
+  private once(key: string, style: () => number): number {
+    let known = this.known.get(key);
+    if (known === undefined) this.known.set(key, (known = style()));
+    return known;
   }
 
   private formatId(code: string): number {
-    const standing = childrenOf(child(this.styles.root, 'numFmts'), 'numFmt');
-    const same = standing.find(({ attributes }) => attributes['formatCode'] === code);
-    if (same) return Number(same.attributes['numFmtId']);
-    let id = this.newFormats.get(code);
+    if (code === 'General') return 0;
+    let id = this.numberFormats.get(code);
     if (id === undefined) {
-      id = Math.max(163, ...standing.map(({ attributes }) => Number(attributes['numFmtId']))) + 1;
-      id += this.newFormats.size;
-      this.newFormats.set(code, id);
+      id = Math.max(LAST_BUILT_IN, ...this.numberFormats.values()) + 1;
+      this.numberFormats.set(code, id);
+      this.numFmts.place(element('numFmt', { numFmtId: id, formatCode: code }));
     }
     return id;
   }
+
+  /** A font of the file's own typeface. */
+  private fontXml({ size = SIZE, bold, italic, colour = COLOURS.ink }: Font): string {
+    const typeface = this.fonts.standing[0]?.children ?? [];
+    return element(
+      'font',
+      {},
+      bold ? '<b/>' : '',
+      italic ? '<i/>' : '',
+      element('sz', { val: size }),
+      element('color', { rgb: colour }),
+      ...typeface
+        .filter(({ name }) => ['name', 'family', 'charset', 'scheme'].includes(name))
+        .map(({ start, end }) => this.xml.slice(start, end)),
+    );
+  }
 }
+
+/** The highest number of a format that needs no spelling out. */
+const LAST_BUILT_IN = 163;
+/** The size of letters in points. */
+const SIZE = 11;
+
+const fillXml = (colour: string): string =>
+  element(
+    'fill',
+    {},
+    element(
+      'patternFill',
+      { patternType: 'solid' },
+      element('fgColor', { rgb: colour }),
+      element('bgColor', { indexed: 64 }),
+    ),
+  );
+
+function borderXml({ below, around }: Look): string {
+  const side = (name: string, colour: string | undefined): string =>
+    colour === undefined ? `<${name}/>` : element(name, { style: 'thin' }, element('color', { rgb: colour }));
+  return element(
+    'border',
+    {},
+    side('left', around),
+    side('right', around),
+    side('top', around),
+    side('bottom', around ?? below),
+    '<diagonal/>',
+  );
+}
+
+/** Styles of a workbook that has none yet. */
+export const BLANK_STYLES = part(
+  element(
+    'styleSheet',
+    { xmlns: MAIN },
+    '<fonts count="1"><font>',
+    element('sz', { val: SIZE }),
+    element('color', { rgb: COLOURS.ink }),
+    '<name val="Calibri"/><family val="2"/></font></fonts>',
+    '<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>',
+    '<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>',
+    '<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>',
+    '<cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs>',
+    '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>',
+  ),
+);

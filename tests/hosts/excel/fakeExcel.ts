@@ -141,7 +141,7 @@ export class FakeExcel {
             `select ${rangeOf(area)}`,
             () => (this.selected = { sheet: sheetName, address: rangeOf(area) }),
           ),
-        format: { font: {}, autofitColumns: () => undefined },
+        format: { font: {}, fill: {}, autofitColumns: () => undefined },
         dataValidation,
         'set formulas': write,
         'set numberFormat': (format: unknown) => (sheet().formats[rangeOf(area)] = format),

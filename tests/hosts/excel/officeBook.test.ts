@@ -2,8 +2,8 @@ import { afterEach, beforeEach, describe, expect, test } from '@jest/globals';
 import { cellError } from '../../../src/worksheet/cells/cell';
 import { logFaults } from '../../../src/hosts/excel/faultLog';
 import { officeBook } from '../../../src/hosts/excel/officeBook';
-import { layOut } from '../../../src/hosts/pane/layout';
-import { STARTERS } from '../../../src/hosts/pane/starters';
+import { fitted, STARTERS } from '../../../src/hosts/pane/starters';
+import { areaOf } from '../../../src/hosts/xlsx/address';
 import { FakeExcel, type FakeCell } from './fakeExcel';
 
 const book = officeBook('0.2.0', () => Promise.resolve(1900));
@@ -40,15 +40,15 @@ describe('what the pane does through Office.js', () => {
     '2026-02-02',
     '007',
   ])('writes the text %p as text', async (text) => {
-    await book.write({ sheet: 'Sheet1', address: 'A1' }, { cells: [[{ constant: text }]], lists: [] });
+    await book.write({ sheet: 'Sheet1', address: 'A1' }, { cells: [[{ value: text }]], lists: [] });
     expect(excel.sheets.get('Sheet1')!.cells.get('A1')).toEqual({ formula: `'${text}` });
   });
 
   test('writes a block with its formulas and formats, leaves its gaps alone and marks the version', async () => {
     open({ Sheet1: { B2: { formula: 'kept' } } });
     const block = [
-      [{ constant: 46055, numberFormat: 'yyyy-mm-dd' }, { constant: true }],
-      [{ formula: '=A1+1' }, { constant: null }],
+      [{ value: 46055, reads: 'date' as const }, { value: true }],
+      [{ value: null, formula: '=A1+1' }, { value: null }],
     ];
     await book.write({ sheet: 'Sheet1', address: 'A1' }, { cells: block, lists: [] });
     const { cells, formats } = excel.sheets.get('Sheet1')!;
@@ -66,10 +66,10 @@ describe('what the pane does through Office.js', () => {
     await book.write(
       { sheet: 'Sheet1', address: 'A1' },
       {
-        cells: [[{ constant: 'first' }], [{ constant: 'Alder-3' }]],
+        cells: [[{ value: 'first' }], [{ value: 'Alder-3' }]],
         lists: [
-          { range: 'A1', from: { words: ['first', 'second'] } },
-          { range: 'A2:A4', from: { cells: 'C2:C9' } },
+          { area: areaOf('A1')!, choices: ['first', 'second'] },
+          { area: areaOf('A2:A4')!, choices: 'C2:C9' },
         ],
       },
     );
@@ -90,9 +90,10 @@ describe('what the pane does through Office.js', () => {
   test.each(STARTERS.map((plan) => [plan.name, plan] as const))(
     'lays the starter %s down: the table before the calls that refer to it',
     async (name, plan) => {
-      const sheet = await book.layDown(name, layOut(plan));
+      const sheet = await book.layDown(fitted(plan, []));
       const { tables, cells, charts } = excel.sheets.get(sheet)!;
-      expect(tables.map((table) => table.name)).toEqual([plan.table.name]);
+      const described = plan.things.flatMap((thing) => (thing.kind === 'table' ? [thing.name] : []));
+      expect(tables.map((table) => table.name)).toEqual(described);
       expect(cells.get('A1')).toEqual({ formula: `'${plan.title}` });
       expect(charts).toHaveLength(name === 'Loads' ? 1 : 0);
       const calls = excel.log.findIndex((done) => {
@@ -106,7 +107,12 @@ describe('what the pane does through Office.js', () => {
   );
 
   test('draws the picks of each day as columns and the limit as a line, over the same days', async () => {
-    const sheet = await book.layDown('Loads', layOut(STARTERS.find(({ name }) => name === 'Loads')!));
+    const sheet = await book.layDown(
+      fitted(
+        STARTERS.find(({ name }) => name === 'Loads')!,
+        [],
+      ),
+    );
     const [chart] = excel.sheets.get(sheet)!.charts;
     expect(chart!.title.text).toBe('Picks per day against the limit');
     expect(chart!.position).toEqual(['A10', 'G26']);
@@ -116,14 +122,30 @@ describe('what the pane does through Office.js', () => {
     ]);
   });
 
-  test('offers the values of another table only where that table is there', async () => {
-    const lots = layOut(STARTERS.find(({ name }) => name === 'Lots')!);
-    expect(excel.sheets.get(await book.layDown('Lots', lots))!.lists).toEqual({});
-    open({ Sheet1: {}, Strains: {} });
-    excel.sheets.get('Strains')!.tables.push({ name: 'Strains', range: 'A4:L6' });
-    expect(excel.sheets.get(await book.layDown('Lots', lots))!.lists).toEqual({
+  test('offers the values of another table through a formula: a rule cannot name its column', async () => {
+    const lots = fitted(
+      STARTERS.find(({ name }) => name === 'Lots')!,
+      ['Strains'],
+    );
+    expect(excel.sheets.get(await book.layDown(lots))!.lists).toEqual({
       'B5:B7': { list: { inCellDropDown: true, source: '=INDIRECT("Strains[strain]")' } },
     });
+  });
+
+  test('types dates as the workbook counts them, and shows them as dates', async () => {
+    const lots = fitted(
+      STARTERS.find(({ name }) => name === 'Lots')!,
+      [],
+    );
+    const in1904 = officeBook('0.2.0', () => Promise.resolve(1904));
+    for (const [each, serial] of [
+      [book, 46055],
+      [in1904, 46055 - 1462],
+    ] as const) {
+      const { cells, formats } = excel.sheets.get(await each.layDown(lots))!;
+      expect(cells.get('F5')).toEqual({ formula: serial });
+      expect(formats).toMatchObject({ 'F5:F7': 'yyyy-mm-dd', 'H6:H505': 'yyyy-mm-dd' });
+    }
   });
 
   test('reads every formula with what it shows, and the reason of a fault of ours', async () => {

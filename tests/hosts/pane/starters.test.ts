@@ -3,11 +3,11 @@ import ExcelJS from 'exceljs';
 import { isCellError } from '../../../src/worksheet/cells/cell';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import { prepareFunctions } from '../../../src/hosts/engine/functions';
-import type { Book } from '../../../src/hosts/pane/book';
+import { freeName, type Book } from '../../../src/hosts/pane/book';
 import { checkBook } from '../../../src/hosts/pane/check';
-import type { SheetPlan } from '../../../src/hosts/pane/layout';
-import { layDownStarter, STARTERS } from '../../../src/hosts/pane/starters';
+import { fitted, layDownStarter, STARTERS, withTableRenamed } from '../../../src/hosts/pane/starters';
 import { workbenchBook, type Desk } from '../../../src/hosts/workbench/book';
+import type { Formula, PlainSheet, Thing } from '../../../src/hosts/xlsx/describe';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 
 // Every starter sheet, laid down in a file and calculated by the engine behind the workbench.
@@ -42,7 +42,12 @@ async function emptyBook(): Promise<OpenBook> {
   return { book: workbenchBook(desk), shown: (sheet, address) => open.workbook.result(sheet, address).value };
 }
 
-const callsOf = (plans: readonly SheetPlan[]): number => plans.flatMap(({ formulas }) => formulas).length;
+const isFormula = (thing: Thing): thing is Formula => thing.kind === 'formula';
+const formulasOf = (sheets: readonly PlainSheet[]): string[] =>
+  sheets.flatMap(({ things }) => things.filter(isFormula).map(({ formula }) => formula));
+const callsOf = (sheets: readonly PlainSheet[]): number =>
+  formulasOf(sheets).filter((formula) => formula.includes('PINSET.')).length;
+const starterOf = (name: string): PlainSheet => STARTERS.find((sheet) => sheet.name === name)!;
 const ourCalls = async (book: Book): Promise<number> =>
   (await book.contents()).formulas.filter(({ formula }) => formula.includes('PINSET.')).length;
 
@@ -95,4 +100,36 @@ describe('all starter sheets in one workbook', () => {
     expect(isCellError(shown)).toBe(false);
     expect(shown).toBeCloseTo(wanted, 9);
   });
+});
+
+test('a table that is there already gets a name of its own, in the calls too', () => {
+  const taken = ['lots', 'LOTS2', 'Strains'];
+  expect(freeName('Lots', taken)).toBe('Lots3');
+  const sheet = fitted(starterOf('Lots'), taken);
+  expect(sheet.things[0]).toMatchObject({ kind: 'table', name: 'Lots3' });
+  expect(formulasOf([sheet])).toEqual(['=PINSET.READYWINDOW(Lots3[inoculated],Lots3[strain],Strains[#All])']);
+});
+
+test('renaming a table touches references to it only', () => {
+  expect(withTableRenamed('=F("Lots[x]",Lots[x],LotsB[x],Lots!A1)', 'Lots', 'Lots2')).toBe(
+    '=F("Lots[x]",Lots2[x],LotsB[x],Lots!A1)',
+  );
+});
+
+test('the values of another table are offered only where that table is there', () => {
+  const choices = (tables: readonly string[]): unknown[] =>
+    fitted(starterOf('Lots'), tables).things.flatMap((thing) =>
+      thing.kind === 'table' ? thing.columns.flatMap((column) => column.choices ?? []) : [],
+    );
+  expect(choices([])).toEqual([]);
+  expect(choices(['Strains'])).toEqual(['Strains[strain]']);
+});
+
+test('the limit of picks is typed once, and its line follows it', async () => {
+  const open = await emptyBook();
+  await layDownStarter(starterOf('Loads'), open.book);
+  expect([open.shown('Loads', 'L3'), open.shown('Loads', 'M5'), open.shown('Loads', 'M32')]).toEqual([
+    12, 12, 12,
+  ]);
+  expect(formulasOf([starterOf('Loads')])).toContain('=SEQUENCE(28,1,L3,0)');
 });

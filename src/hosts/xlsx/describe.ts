@@ -1,9 +1,9 @@
 /**
- * The words in which a sample workbook is described. A sheet is a list of things, each with the cell where its top
- * left corner goes; the writer refuses two things in one cell, a spilled result included.
+ * The words in which a sheet is described, be it of a sample workbook or a starter. A sheet is a list of things, each
+ * with the cell where its top left corner goes; two things in one cell are refused, a spilled result included.
  *
  * Formulas are what a grower would type in Excel: `=PINSET.READYDATE(Lots[Inoculated], Lots[Strain], Strains[#All])`,
- * `=COUNTIF(K8#, "<="&Today)`. Their results are not written here: the builder calculates them.
+ * `=COUNTIF(K8#, "<="&Today)`. Their results are not written here: whatever prints the sheet calculates them.
  */
 
 /** How the cells read. Units stand in the header: `Block mass (kg)`. `{code}` is a number format of your own. */
@@ -30,8 +30,11 @@ export interface AsTyped {
 
 export const asTyped = (text: string): AsTyped => ({ asTyped: text });
 
-/** What may be chosen in a cell: words, or the column of a table. Anything else can still be typed, after a warning. */
-export type Choices = readonly string[] | `${string}[${string}]`;
+/**
+ * What may be chosen in a cell: words, the column of a table (`Strains[Strain]`) or cells of the same sheet (`A5:A8`).
+ * Anything else can still be typed, after a warning.
+ */
+export type Choices = readonly string[] | string;
 
 export interface Column {
   readonly header: string;
@@ -233,11 +236,20 @@ export interface Sheet {
   readonly things: readonly Thing[];
   /** Widths in characters where the writer's own choice will not do: `{ A: 30 }`. */
   readonly widths?: Readonly<Record<string, number>>;
+  /** Grid lines stay where a sheet is for filling on. */
+  readonly gridLines?: boolean;
   /** The first cell that scrolls: rows above it and columns to its left stay. */
   readonly freeze?: string;
   readonly highlights?: readonly Highlight[];
   readonly faults?: readonly Fault[];
 }
+
+/** A sheet that every host can print: only files have tints, sizes and frozen rows of their own. */
+export type PlainSheet = Sheet & {
+  readonly widths?: never;
+  readonly freeze?: never;
+  readonly highlights?: never;
+};
 
 export interface Workbook {
   /** File name without `.xlsx`. */

@@ -1,20 +1,25 @@
-import { addressOf, type Area, type Place } from '../../src/hosts/xlsx/address';
-import { serialOf } from '../../src/maths/shared/serial';
-import { type Cell, isCellError } from '../../src/worksheet/cells/cell';
-import type { Chart, Choices, Reads, Sheet, SheetTable, Thing, Typed } from '../describe';
+import { serialOf } from '../../worksheet/calendar';
+import { isCellError, type Cell } from '../../worksheet/cells/cell';
+import { addressOf, type Area, type Place } from './address';
+import type { Chart, Choices, Reads, Sheet, SheetTable, Thing, Typed } from './describe';
 import type { Role } from './look';
 import { areaAt, placeAt, type Places } from './places';
 
-/** A cell of the page: how it looks and what it holds. */
-export interface PageCell {
+/** What a cell is to hold. Text is always written as text, whatever it begins with. */
+export interface Written {
+  /** A constant, or a result as it is now; null is an empty cell. */
+  readonly value: Cell;
+  readonly reads?: Reads;
+  /** The formula of the cell, as typed. */
+  readonly formula?: string;
+}
+
+/** A cell of the page: what it holds and how it looks. */
+export interface PageCell extends Written {
   readonly role: Role;
   readonly reads: Reads;
-  /** A constant, or a result as it is now; null is an empty cell that is only formatted. */
-  readonly value: Cell;
   /** Whether the value is a result. */
   readonly calculated?: boolean;
-  /** The formula that stands here, as typed. */
-  readonly formula?: string;
 }
 
 export interface ValidatedCells {
@@ -54,7 +59,8 @@ class PageBuilder {
     private readonly sheet: Sheet,
     private readonly places: Places,
   ) {
-    this.put({ row: 0, column: 0 }, { role: 'title', reads: 'text', value: sheet.title });
+    if (sheet.title !== '')
+      this.put({ row: 0, column: 0 }, { role: 'title', reads: 'text', value: sheet.title });
     sheet.notes.forEach((value, i) => {
       this.put({ row: i + 1, column: 0 }, { role: 'note', reads: 'text', value });
     });
@@ -152,12 +158,14 @@ class PageBuilder {
   }
 
   private result(at: string, formula: string, reads: readonly Reads[], headed = false, growth = 0): void {
-    const fills = this.places.spill(this.sheet, at);
-    const block = this.places.results(this.sheet.name, at) ?? [[null]];
-    const across = Array.from({ length: fills.right - fills.left + 1 }, (_, j) => reads[j] ?? reads.at(-1)!);
+    const { row: top, column: left } = placeAt(at);
+    const known = this.places.results(this.sheet.name, at);
+    const block = known ?? [reads.map(() => null)];
+    const across = block[0]!.map((_, j) => reads[j] ?? reads.at(-1)!);
+    if (!known) across.forEach((each, j) => this.need(left + j, widthOf(0, each)));
     block.forEach((cells, i) => {
       cells.forEach((value, j) => {
-        const place = { row: fills.top + i, column: fills.left + j };
+        const place = { row: top + i, column: left + j };
         const result = { calculated: true, ...(i === 0 && j === 0 && { formula }) };
         if (headed && i === 0) {
           this.head(place, value, 'resultHead', across[j]!, result);
@@ -166,10 +174,10 @@ class PageBuilder {
         }
       });
     });
-    for (let row = fills.bottom + 1; row <= fills.bottom + growth; row++) {
-      across.forEach((each, j) => {
-        this.put({ row, column: fills.left + j }, { role: 'room', reads: each, value: null });
-      });
+    for (let row = top + block.length; row < top + block.length + growth; row++) {
+      across.forEach((each, j) =>
+        this.put({ row, column: left + j }, { role: 'room', reads: each, value: null }),
+      );
     }
   }
 
@@ -196,7 +204,7 @@ class PageBuilder {
     row.set(place.column, cell);
     this.cells.set(place.row, row);
     if (['label', 'typed', 'result', 'input'].includes(cell.role)) {
-      this.need(place.column, shownLength(cell.value, cell.reads) * 1.1 + 2);
+      this.need(place.column, widthOf(cell.value, cell.reads));
     }
   }
 
@@ -211,7 +219,7 @@ class PageBuilder {
     if (!read)
       throw new Error(`${this.sheet.name}!${address}: a date such as 2026-03-01 needed, got ${typed}`);
     const [year, month, day, hour, minute] = read.slice(1).map((digits) => Number(digits ?? 0));
-    return serialOf(year!, month!, day!) + (hour! * 60 + minute!) / 1440;
+    return serialOf(year!, month!, day!, this.places.dateSystem) + (hour! * 60 + minute!) / 1440;
   }
 }
 
@@ -228,6 +236,33 @@ export function layOut(sheet: Sheet, places: Places): Page {
   return { sheet, cells, tables, charts, validations, names, tallRows, widths };
 }
 
+/** Cells below each other that look alike. */
+export interface Run {
+  readonly area: Area;
+  readonly cells: readonly PageCell[];
+}
+
+/** The cells of a page in as few runs as they make, for hosts that write ranges rather than cells. */
+export function runsOf({ cells }: Page): readonly Run[] {
+  const runs: { area: Area; cells: PageCell[] }[] = [];
+  const open = new Map<number, (typeof runs)[number]>();
+  for (const [row, inRow] of [...cells].sort(([a], [b]) => a - b)) {
+    for (const [column, cell] of inRow) {
+      const run = open.get(column);
+      const [first] = run?.cells ?? [];
+      if (run?.area.bottom === row - 1 && first!.role === cell.role && first!.reads === cell.reads) {
+        run.area = { ...run.area, bottom: row };
+        run.cells.push(cell);
+      } else {
+        const begun = { area: { top: row, left: column, bottom: row, right: column }, cells: [cell] };
+        open.set(column, begun);
+        runs.push(begun);
+      }
+    }
+  }
+  return runs;
+}
+
 /** Where a header breaks best: the width of its longer half and the number of lines. */
 function headerSize(header: string): { width: number; lines: number } {
   const words = header.split(' ');
@@ -238,6 +273,8 @@ function headerSize(header: string): { width: number; lines: number } {
   });
   return { width: Math.min(...halves) * 1.15, lines: 2 };
 }
+
+const widthOf = (value: Cell, reads: Reads): number => shownLength(value, reads) * 1.1 + 2;
 
 function shownLength(value: Cell, reads: Reads): number {
   if (value === null) return 0;

@@ -1,8 +1,8 @@
-import { areaOf, rangeOf, type Area, type Place } from '../../src/hosts/xlsx/address';
-import type { Cell } from '../../src/worksheet/cells/cell';
-import type { Sheet, SheetTable, Source, Workbook } from '../describe';
-
-const absolute = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, '$$$1$$$2');
+import type { Cell } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
+import { areaOf, fixedRangeOf, type Area, type Place } from './address';
+import type { Sheet, Source } from './describe';
+import type { TableShape } from './formula';
 
 /** The cells of `B7` or `B7:D20`. */
 export function areaAt(range: string): Area {
@@ -20,41 +20,49 @@ export function placeAt(address: string): Place {
 /** The whole result of the formula in a cell; undefined while it is not known yet. */
 export type Results = (sheet: string, address: string) => readonly (readonly Cell[])[] | undefined;
 
-interface PlacedTable {
-  readonly sheet: string;
-  readonly table: SheetTable;
-  /** Header row included. */
-  readonly area: Area;
-}
-
 /** An area of a sheet. */
 export interface SheetArea {
   readonly sheet: string;
   readonly area: Area;
 }
 
-/** Where everything of a workbook stands. */
+/** What a workbook has before the sheets are added. */
+interface Surroundings {
+  readonly results: Results;
+  readonly tables: readonly TableShape[];
+  readonly dateSystem: DateSystem;
+}
+
+/** Where everything of described sheets goes, and where the tables of their workbook are. */
 export class Places {
-  private readonly tables = new Map<string, PlacedTable>();
+  readonly results: Results;
+  readonly dateSystem: DateSystem;
+  private readonly tables = new Map<string, TableShape>();
 
   constructor(
-    workbook: Workbook,
-    readonly results: Results,
+    sheets: readonly Sheet[],
+    { results = () => undefined, tables = [], dateSystem = 1900 }: Partial<Surroundings> = {},
   ) {
-    for (const sheet of workbook.sheets) {
+    this.results = results;
+    this.dateSystem = dateSystem;
+    for (const table of tables) this.tables.set(table.name, table);
+    for (const sheet of sheets) {
       for (const thing of sheet.things) {
         if (thing.kind !== 'table') continue;
         if (this.tables.has(thing.name)) throw new Error(`${sheet.name}: a second table named ${thing.name}`);
         const { row, column } = placeAt(thing.at);
         this.tables.set(thing.name, {
+          name: thing.name,
           sheet: sheet.name,
-          table: thing,
           area: {
             top: row,
             left: column,
             bottom: row + thing.rows.length,
             right: column + thing.columns.length - 1,
           },
+          headerRows: 1,
+          totalsRows: 0,
+          columns: thing.columns.map(({ header }) => header),
         });
       }
     }
@@ -68,10 +76,11 @@ export class Places {
   tableColumn(reference: string): SheetArea {
     const match = /^(\w+)\[(.+)\]$/.exec(reference);
     if (!match) throw new Error(`a table's column such as Lots[Strain] needed, got ${reference}`);
-    const { sheet, table, area } = this.tableNamed(match[1]!);
-    const at = table.columns.findIndex(({ header }) => header === match[2]);
-    if (at < 0) throw new Error(`${table.name} has no column ${match[2]!}`);
-    return { sheet, area: { ...area, top: area.top + 1, left: area.left + at, right: area.left + at } };
+    const { name, sheet, area, headerRows, totalsRows, columns } = this.tableNamed(match[1]!);
+    const at = columns.indexOf(match[2]!);
+    if (at < 0) throw new Error(`${name} has no column ${match[2]!}`);
+    const [top, bottom] = [area.top + headerRows, area.bottom - totalsRows];
+    return { sheet, area: { top, bottom, left: area.left + at, right: area.left + at } };
   }
 
   /** The area the result of a formula fills now. */
@@ -103,15 +112,15 @@ export class Places {
     return { sheet: name?.replace(/^'|'$/g, '') ?? sheet.name, area: areaAt(range) };
   }
 
-  private tableNamed(name: string): PlacedTable {
-    const placed = this.tables.get(name);
-    if (!placed) throw new Error(`there is no table named ${name}`);
-    return placed;
+  private tableNamed(name: string): TableShape {
+    const table = this.tables.get(name);
+    if (!table) throw new Error(`there is no table named ${name}`);
+    return table;
   }
 }
 
 /** An area as a formula refers to it: `Picks!$B$8:$B$20`. */
 export function reference({ sheet, area }: SheetArea): string {
   const name = /^[A-Za-z_]\w*$/.test(sheet) ? sheet : `'${sheet.replace(/'/g, "''")}'`;
-  return `${name}!${absolute(rangeOf(area))}`;
+  return `${name}!${fixedRangeOf(area)}`;
 }

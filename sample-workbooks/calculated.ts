@@ -1,8 +1,8 @@
-import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
-import { readWorkbook } from '../../src/hosts/xlsx/read';
-import type { Workbook } from '../describe';
-import type { Results } from './places';
-import { workbookFile } from './workbookFile';
+import { openWorkbook } from '../src/hosts/engine/openWorkbook';
+import type { Workbook } from '../src/hosts/xlsx/describe';
+import { newWorkbook } from '../src/hosts/xlsx/newSheets';
+import type { Results } from '../src/hosts/xlsx/places';
+import { readWorkbook } from '../src/hosts/xlsx/read';
 
 /** The results of a workbook's formulas, calculated from its bytes by the embedded engine. */
 export async function resultsOf(bytes: Uint8Array): Promise<Results> {
@@ -20,5 +20,5 @@ export async function resultsOf(bytes: Uint8Array): Promise<Results> {
  * chart draws, is known only once the formulas have been calculated.
  */
 export async function calculatedFile(workbook: Workbook): Promise<Uint8Array> {
-  return workbookFile(workbook, await resultsOf(workbookFile(workbook, () => undefined)));
+  return newWorkbook(workbook, await resultsOf(newWorkbook(workbook)));
 }

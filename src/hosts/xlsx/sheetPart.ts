@@ -1,40 +1,23 @@
-import { addressOf, rangeOf, type Area } from '../../src/hosts/xlsx/address';
-import { stored } from '../../src/hosts/xlsx/formula';
-import { encodeCellText } from '../../src/hosts/xlsx/xml';
-import type { Highlight, Sheet, SheetTable } from '../describe';
-import type { Styles } from './look';
+import { addressOf, areaOf, fixedRangeOf, rangeOf, type Area } from './address';
+import type { Highlight, SheetTable } from './describe';
+import { stored } from './formula';
+import { listOfWords, listText } from './lists';
+import { HEADS } from './look';
 import type { Page, PageCell, ValidatedCells } from './page';
 import { areaAt, placeAt, reference, type Places } from './places';
-import { element, escapeText, MAIN, part, RELATIONSHIPS } from './xml';
-
-/** The texts of a workbook, each once. */
-export class Texts {
-  private readonly places = new Map<string, number>();
-  private uses = 0;
-
-  place(text: string): number {
-    this.uses += 1;
-    const known = this.places.get(text);
-    if (known !== undefined) return known;
-    this.places.set(text, this.places.size);
-    return this.places.size - 1;
-  }
-
-  xml(): string {
-    const items = [...this.places.keys()].map((text) =>
-      element('si', {}, `<t xml:space="preserve">${encodeCellText(text)}</t>`),
-    );
-    return part(element('sst', { xmlns: MAIN, count: this.uses, uniqueCount: items.length }, ...items));
-  }
-}
+import type { CellStyles } from './styles';
+import { element, encodeCellText, escapeText, MAIN, part, RELATIONSHIPS } from './xml';
 
 const ROW_HEIGHT = 17;
 const HEADER_HEIGHT = 21;
 const TALL_HEADER_HEIGHT = 34;
 const TITLE_HEIGHT = 30;
 
-/** The part of a sheet. Its drawing, if it has charts, is `rId1`; its tables follow. */
-export function sheetPart(page: Page, places: Places, styles: Styles, texts: Texts, first: boolean): string {
+/**
+ * The part of a sheet, its formulas and results left out. Its drawing, if it has charts, is `rId1`; its tables follow.
+ * `opens` is whether the workbook opens on it.
+ */
+export function sheetPart(page: Page, places: Places, styles: CellStyles, opens: boolean): string {
   const { sheet, tables, charts } = page;
   const before = charts.length > 0 ? 1 : 0;
   return part(
@@ -42,33 +25,38 @@ export function sheetPart(page: Page, places: Places, styles: Styles, texts: Tex
       'worksheet',
       { xmlns: MAIN, 'xmlns:r': RELATIONSHIPS },
       '<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>',
-      view(sheet, first),
+      view(page, opens),
       element('sheetFormatPr', { defaultRowHeight: ROW_HEIGHT, customHeight: 1 }),
-      element(
+      list(
         'cols',
-        {},
-        ...page.widths.map((width, i) =>
+        page.widths.map((width, i) =>
           element('col', { min: i + 1, max: i + 1, width: width.toFixed(2), customWidth: 1 }),
         ),
       ),
-      element('sheetData', {}, ...rows(page, styles, texts)),
+      element('sheetData', {}, ...rows(page, styles)),
       ...(sheet.highlights ?? []).map((highlight, i) => highlightXml(page, places, highlight, i + 1, styles)),
-      validationsXml(page.validations, places),
+      list(
+        'dataValidations',
+        page.validations.map(({ area, choices }) => listText({ area, source: sourceOf(choices, places) })),
+        page.validations.length,
+      ),
       '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/>',
       '<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/>',
       before === 0 ? '' : '<drawing r:id="rId1"/>',
-      tables.length === 0
-        ? ''
-        : element(
-            'tableParts',
-            { count: tables.length },
-            ...tables.map((_, i) => element('tablePart', { 'r:id': `rId${i + 1 + before}` })),
-          ),
+      list(
+        'tableParts',
+        tables.map((_, i) => element('tablePart', { 'r:id': `rId${i + 1 + before}` })),
+        tables.length,
+      ),
     ),
   );
 }
 
-function view({ freeze }: Sheet, first: boolean): string {
+/** An element that a sheet has only where it has something in it. */
+const list = (name: string, inside: readonly string[], count?: number): string =>
+  inside.length === 0 ? '' : element(name, { count }, ...inside);
+
+function view({ sheet: { freeze, gridLines } }: Page, opens: boolean): string {
   let pane = '';
   if (freeze !== undefined) {
     const { row, column } = placeAt(freeze);
@@ -85,24 +73,28 @@ function view({ freeze }: Sheet, first: boolean): string {
   return element(
     'sheetViews',
     {},
-    element('sheetView', { showGridLines: 0, tabSelected: first ? 1 : undefined, workbookViewId: 0 }, pane),
+    element(
+      'sheetView',
+      { showGridLines: gridLines ? undefined : 0, tabSelected: opens ? 1 : undefined, workbookViewId: 0 },
+      pane,
+    ),
   );
 }
 
-function rows(page: Page, styles: Styles, texts: Texts): string[] {
+function rows(page: Page, styles: CellStyles): string[] {
   const numbers = [...page.cells.keys()].sort((a, b) => a - b);
   return numbers.map((row) => {
     const cells = [...page.cells.get(row)!].sort(([a], [b]) => a - b);
     return element(
       'row',
       { r: row + 1, ...height(page, row, cells) },
-      ...cells.map(([column, cell]) => cellXml(addressOf({ row, column }), cell, styles, texts)),
+      ...cells.map(([column, cell]) => cellXml(addressOf({ row, column }), cell, styles)),
     );
   });
 }
 
 function height(page: Page, row: number, cells: readonly (readonly [number, PageCell])[]): object {
-  const head = cells.some(([, { role }]) => role === 'typedHead' || role === 'resultHead');
+  const head = cells.some(([, { role }]) => HEADS.has(role));
   const title = cells.some(([, { role }]) => role === 'title');
   const ht = title
     ? TITLE_HEIGHT
@@ -114,19 +106,15 @@ function height(page: Page, row: number, cells: readonly (readonly [number, Page
   return { ht, customHeight: 1 };
 }
 
-/** A cell with its constant. Formulas and results are put in later. */
-function cellXml(
-  r: string,
-  { role, reads, value, calculated }: PageCell,
-  styles: Styles,
-  texts: Texts,
-): string {
-  const s = styles.format(role, reads);
+/** A cell with its constant. */
+function cellXml(r: string, { role, reads, value, calculated }: PageCell, styles: CellStyles): string {
+  const s = styles.styleOf(role, reads);
   if (value === null || calculated) return element('c', { r, s });
-  if (typeof value === 'string') return element('c', { r, s, t: 's' }, `<v>${texts.place(value)}</v>`);
   if (typeof value === 'boolean') return element('c', { r, s, t: 'b' }, `<v>${value ? 1 : 0}</v>`);
   if (typeof value === 'number') return element('c', { r, s }, `<v>${value}</v>`);
-  throw new Error(`${r}: an error cannot be typed into a cell`);
+  if (typeof value !== 'string') throw new Error(`${r}: an error cannot be typed into a cell`);
+  const text = `<t xml:space="preserve">${encodeCellText(value)}</t>`;
+  return element('c', { r, s, t: 'inlineStr' }, element('is', {}, text));
 }
 
 function highlightXml(
@@ -134,7 +122,7 @@ function highlightXml(
   places: Places,
   highlight: Highlight,
   priority: number,
-  styles: Styles,
+  styles: CellStyles,
 ): string {
   return element(
     'conditionalFormatting',
@@ -157,33 +145,9 @@ function highlighted({ sheet }: Page, places: Places, range: string): Area {
   return { ...spill, bottom: spill.bottom + ((growth?.kind === 'formula' && growth.growth) || 0) };
 }
 
-function validationsXml(validations: readonly ValidatedCells[], places: Places): string {
-  if (validations.length === 0) return '';
-  return element(
-    'dataValidations',
-    { count: validations.length },
-    ...validations.map(({ area, choices }) =>
-      element(
-        'dataValidation',
-        {
-          type: 'list',
-          errorStyle: 'warning',
-          allowBlank: 1,
-          showErrorMessage: 1,
-          errorTitle: 'Not in the list',
-          error: 'This is not in the list. Keep it all the same?',
-          sqref: rangeOf(area),
-        },
-        element(
-          'formula1',
-          {},
-          escapeText(
-            typeof choices === 'string' ? reference(places.tableColumn(choices)) : `"${choices.join(',')}"`,
-          ),
-        ),
-      ),
-    ),
-  );
+function sourceOf(choices: ValidatedCells['choices'], places: Places): string {
+  if (typeof choices !== 'string') return listOfWords(choices);
+  return choices.includes('[') ? reference(places.tableColumn(choices)) : fixedRangeOf(areaOf(choices)!);
 }
 
 /** Tables of fewer rows go without filter buttons. */

@@ -1,6 +1,7 @@
-import type { Cell } from '../../src/worksheet/cells/cell';
-import type { Chart, Reads, Series, Sheet } from '../describe';
+import type { Cell } from '../../worksheet/cells/cell';
+import type { Chart, Reads, Series, Sheet } from './describe';
 import { CHART_COLOURS, codeOf, LIMIT_COLOUR } from './look';
+import type { Page } from './page';
 import { areaAt, reference, type Places, type SheetArea } from './places';
 import { element, escapeText, part, RELATIONSHIPS } from './xml';
 
@@ -57,6 +58,20 @@ export function drawingPart(charts: readonly Chart[]): string {
 
 /** The cells of an area as the workbook holds them now, for the copy of the values a chart carries. */
 export type ValuesOf = (area: SheetArea) => readonly Cell[];
+
+export const valuesIn =
+  (pages: readonly Page[]): ValuesOf =>
+  ({ sheet, area }) => {
+    const page = pages.find((one) => one.sheet.name === sheet);
+    if (!page) throw new Error(`there is no sheet named ${sheet}`);
+    const values: Cell[] = [];
+    for (let row = area.top; row <= area.bottom; row++) {
+      for (let column = area.left; column <= area.right; column++) {
+        values.push(page.cells.get(row)?.get(column)?.value ?? null);
+      }
+    }
+    return values;
+  };
 
 export function chartPart(chart: Chart, sheet: Sheet, places: Places, valuesOf: ValuesOf): string {
   const across = places.source(sheet, chart.across);
@@ -216,7 +231,9 @@ function numbers(name: string, area: SheetArea, reads: Reads, valuesOf: ValuesOf
 
 function categories(name: string, area: SheetArea, reads: Reads, valuesOf: ValuesOf): string {
   const values = valuesOf(area);
-  if (values.some((value) => typeof value === 'number')) return numbers(name, area, reads, valuesOf);
+  if (reads !== 'text' || values.some((value) => typeof value === 'number')) {
+    return numbers(name, area, reads, valuesOf);
+  }
   return element(
     name,
     {},
