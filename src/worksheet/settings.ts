@@ -1,5 +1,5 @@
 import { optionalColumn, optionalSetting } from './cells/arguments';
-import { choice, measure } from './cells/kinds';
+import { choice, measure, orZero } from './cells/kinds';
 
 // Arguments that several families share.
 
@@ -15,7 +15,7 @@ export const temperatureUnit = optionalSetting(
 
 export const altitude = optionalColumn(
   'altitude',
-  measure('altitude'),
+  orZero(measure('altitude')),
   0,
   'metres above sea level (feet with US units or °F); 0 if left out',
 );

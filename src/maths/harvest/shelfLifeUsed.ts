@@ -5,7 +5,7 @@ import { compensatedSum } from '../shared/numeric';
 declare module '../shared/fault' {
   interface FaultDetails {
     /** A log without a single reading; 0 degrees reads as blank. */
-    noReading: object;
+    zeroReading: object;
   }
 }
 
@@ -71,7 +71,7 @@ function bridgedLog(times: readonly number[], temperaturesC: readonly (number | 
   const log = temperaturesC.flatMap((temperatureC, i): Reading[] =>
     temperatureC === undefined ? [] : [[times[i]!, requireCelsius('temperatures', temperatureC, -5, 50, i)]],
   );
-  if (log.length === 0) throw missing('temperatures', 'noReading');
+  if (log.length === 0) throw missing('temperatures', 'zeroReading');
   times.forEach((time, i) => {
     if (i === 0 || time > times[i - 1]!) return;
     throw invalid('times', 'notLater', { before: timeOf(times[i - 1]!), given: timeOf(time) }, i);

@@ -1,6 +1,6 @@
 import { carbonDioxide } from '../../maths/climate/carbonDioxide';
 import { column, keyColumn, optionalColumn } from '../cells/arguments';
-import { number } from '../cells/kinds';
+import { number, orNone, orZero } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { outside, ppm, PRODUCTION_MEANING } from './arguments';
@@ -9,10 +9,10 @@ export const CARBONDIOXIDE = defineFunction({
   name: 'CARBONDIOXIDE',
   family: 'climate',
   arguments: [
-    column('production', number({ from: 0 }), PRODUCTION_MEANING),
-    column('airflow', number({ from: 0 }), 'volume of outside air an hour; 0 for a closed room'),
+    column('production', orNone(number({ above: 0 })), PRODUCTION_MEANING),
+    column('airflow', orNone(number({ above: 0 })), 'volume of outside air an hour; none for a closed room'),
     keyColumn('volume', number({ above: 0 }), 'volume of air in the room'),
-    column('minutes', number({ from: 0 }), 'minutes since the level was at its start'),
+    column('minutes', orZero(number({ above: 0 })), 'minutes since the level was at its start'),
     optionalColumn('start', ppm, undefined, 'level at the start in ppm; that outside if left out'),
     outside,
   ],

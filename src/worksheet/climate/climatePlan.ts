@@ -4,7 +4,7 @@ import { column, keyColumn, table } from '../cells/arguments';
 import { isCellError } from '../cells/cell';
 import { others, required } from '../cells/columns';
 import { orFault } from '../cells/fault';
-import { anything, days, serial, type Kind } from '../cells/kinds';
+import { anything, days, type Kind, orZero, serial } from '../cells/kinds';
 import { amount, mixed, namedIn, tableResult, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -28,7 +28,7 @@ export const CLIMATEPLAN = defineFunction({
     table(
       'programme',
       {
-        day: required(days({ from: 0 }), 'days since loading'),
+        day: required(orZero(days()), 'days since loading; the day of loading is 0'),
         'set points': others(setPoint, 'a set point on that day, a number or a word, under any header'),
       },
       'table: day (since loading) and a column for each set point',

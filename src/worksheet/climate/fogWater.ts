@@ -1,7 +1,7 @@
 import { fogWater } from '../../maths/climate/fogWater';
 import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
 import { column, keyColumn } from '../cells/arguments';
-import { fraction, number, temperature } from '../cells/kinds';
+import { fraction, measure, temperature } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { altitude, temperatureUnit } from '../settings';
@@ -15,7 +15,7 @@ export const FOGWATER = defineFunction({
   name: 'FOGWATER',
   family: 'climate',
   arguments: [
-    keyColumn('airflow', number({ from: 0 }), 'outside air: m³ an hour (cubic feet a minute)'),
+    keyColumn('airflow', measure('airflow', { above: 0 }), 'outside air: m³ an hour (cubic feet a minute)'),
     column('outside temperature', temperature(), 'temperature of the outside air'),
     column('outside humidity', fraction(), 'relative humidity of the outside air'),
     column('room temperature', temperature(), 'temperature to hold'),

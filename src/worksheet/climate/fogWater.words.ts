@@ -31,7 +31,7 @@ export const words: Words = {
     {
       arguments: [500, 5, 80, 16, 0.9],
       code: '#VALUE!',
-      says: 'outside humidity must be a percentage from 0% to 100%; it is 80 – for 80% write 80% or 0.8',
+      says: 'outside humidity must be a percentage above 0% and at most 100%; it is 80 – for 80% write 80% or 0.8',
       remedy: 'Give the humidity as a percentage or as a fraction of 1.',
     },
   ],

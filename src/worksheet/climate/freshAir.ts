@@ -9,7 +9,7 @@ export const FRESHAIR = defineFunction({
   name: 'FRESHAIR',
   family: 'climate',
   arguments: [
-    keyColumn('production', number({ from: 0 }), PRODUCTION_MEANING),
+    keyColumn('production', number({ above: 0 }), PRODUCTION_MEANING),
     column('limit', ppm, 'level to hold, in ppm'),
     outside,
   ],

@@ -4,15 +4,15 @@ import { pascalsOf } from '../../maths/shared/fault';
 import { differenceToCelsius, toCelsius, type TemperatureUnit } from '../../maths/shared/temperature';
 import { SPORES, type Resistance } from '../../maths/sterilising/lethalRate';
 import { column, optionalSetting } from '../cells/arguments';
-import { choice, number, temperature } from '../cells/kinds';
+import { choice, measure, number, orZero, temperature } from '../cells/kinds';
 import { temperatureUnit } from '../settings';
 
 // Arguments that several functions of the family share.
 
-const times = column('times', number({ from: 0 }), 'time of each reading, rising');
-const temperatures = column('temperatures', temperature(), 'core temperature of each reading');
+const times = column('times', orZero(number({ above: 0 })), 'time of each reading, rising');
+const temperatures = column('temperatures', orZero(temperature()), 'core temperature of each reading');
 
-export const zKind = number({ above: 0 });
+export const zKind = measure('degrees', { above: 0 });
 export const Z_MEANING = 'degrees for ten times the kill; 10 °C (18 °F) if left out';
 export const REFERENCE_MEANING = 'temperature at which a minute is a minute; 121.1 °C if left out';
 const z = optionalSetting('z', zKind, undefined, Z_MEANING);

@@ -1,7 +1,7 @@
 import { fromCelsius } from '../../maths/shared/temperature';
 import { boilingPoint } from '../../maths/sterilising/boilingPoint';
 import { column, optionalSetting } from '../cells/arguments';
-import { choice, number } from '../cells/kinds';
+import { choice, measure, orZero } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { degreesIn, metresIn } from './arguments';
@@ -18,7 +18,7 @@ const units = optionalSetting(
 export const BOILINGPOINT = defineFunction({
   name: 'BOILINGPOINT',
   family: 'sterilising',
-  arguments: [column('altitude', number(), 'altitude above sea level'), units],
+  arguments: [column('altitude', orZero(measure('altitude')), 'altitude above sea level'), units],
   result: value('boiling point', amount()),
   eachRow: (altitude, chosen) => fromCelsius(boilingPoint(metresIn(altitude, chosen)), degreesIn(chosen)),
 });

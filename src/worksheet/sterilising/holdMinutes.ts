@@ -11,7 +11,7 @@ export const HOLDMINUTES = defineFunction({
   name: 'HOLDMINUTES',
   family: 'sterilising',
   arguments: [
-    keyColumn('target', number({ from: 0 }), 'equivalent minutes wanted'),
+    keyColumn('target', number({ above: 0 }), 'equivalent minutes wanted'),
     column('temperature', temperature(), 'steady core temperature'),
     optionalColumn('z', zKind, undefined, Z_MEANING),
     optionalColumn('reference', temperature(), undefined, REFERENCE_MEANING),

@@ -1,7 +1,7 @@
 import { fromCelsius } from '../../maths/shared/temperature';
 import { steamTemperature } from '../../maths/sterilising/steamTemperature';
 import { column } from '../cells/arguments';
-import { number } from '../cells/kinds';
+import { measure, orNone } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { altitude } from '../settings';
@@ -11,7 +11,7 @@ export const STEAMTEMP = defineFunction({
   name: 'STEAMTEMP',
   family: 'sterilising',
   arguments: [
-    column('gauge pressure', number(), 'what the gauge shows, above outside air'),
+    column('gauge pressure', orNone(measure('pressure')), 'what the gauge shows, above outside air'),
     altitude,
     steamUnits,
   ],

@@ -98,7 +98,7 @@ describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and t
     ],
     [[0, NaN], [2, 2], keeping, ['times', 'notLater', { before: timeOf(0) }, { index: 1 }]],
     [[0], [2], keeping, ['times', 'tooFew', { least: 2, found: 1 }]],
-    [[0, 1], [undefined, undefined], keeping, ['temperatures', 'noReading']],
+    [[0, 1], [undefined, undefined], keeping, ['temperatures', 'zeroReading']],
   ])('refuses (%p, %p, %p)', (times, temperatures, how, refusal) => {
     expectFault(() => shelfLifeUsed(times, temperatures, how), refusal);
   });
