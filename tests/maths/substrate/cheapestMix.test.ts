@@ -1,7 +1,13 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
-import { cheapestMix, type Candidate, type Need } from '../../../src/maths/substrate/cheapestMix';
+import {
+  cheapestMix,
+  type Candidate,
+  type NamedLimit,
+  type Need,
+} from '../../../src/maths/substrate/cheapestMix';
+import { expectFault, type Refusal } from '../expectFault';
 
 const candidate = (name: string, cost: number, changes: Partial<Candidate> = {}): Candidate => ({
   name,
@@ -19,11 +25,10 @@ const need = (name: string, content: Need['content'], lowest?: number, highest?:
 });
 
 /** The solver by the simplex method, as the function uses it, and by the interior point method. */
-const solvers: { simplex?: LinearSolver; interior?: LinearSolver } = {};
+let solvers: { readonly simplex: LinearSolver; readonly interior: LinearSolver };
 beforeAll(async () => {
-  const highs = await loadHighs();
-  solvers.simplex = highs;
-  solvers.interior = { solve: (program) => highs.solve(program, 'interior') };
+  const simplex = await loadHighs();
+  solvers = { simplex, interior: { solve: (program) => simplex.solve(program, 'interior') } };
 });
 const both = (check: (solver: LinearSolver) => void): void =>
   Object.values(solvers).forEach((solver) => check(solver));
@@ -227,74 +232,87 @@ describe('prices and limits', () => {
 });
 
 describe('needs that cannot be met name a smallest set of limits that clash', () => {
-  const clash = (candidates: readonly Candidate[], needs: readonly Need[]): string => {
-    const messages = Object.values(solvers).map((solver) => {
-      try {
-        cheapestMix(candidates, needs, solver);
-        return 'solved';
-      } catch (fault) {
-        return (fault as Error).message;
-      }
-    });
-    expect(new Set(messages).size).toBe(1);
-    return messages[0]!;
-  };
+  const limit = (name: string, end: NamedLimit['end'], at: number): NamedLimit => ({ name, end, at });
+  const expectClash = (
+    candidates: readonly Candidate[],
+    needs: readonly Need[],
+    ...limits: NamedLimit[]
+  ): void =>
+    both((solver) =>
+      expectFault(() => cheapestMix(candidates, needs, solver), ['needs', 'clash', { limits }]),
+    );
 
   test('one limit beyond every ingredient', () => {
-    expect(clash(WOOD, needsOf(0.05, 20, 0.5))).toBe('needs: no mix keeps to nitrogen lowest 0.05');
+    expectClash(WOOD, needsOf(0.05, 20, 0.5), limit('nitrogen', 'lowest', 0.05));
   });
 
   test('two needs that exclude each other, and nothing else', () => {
     const needs = [...needsOf(0.015, 60, 0.5), need('ash', [0.01, 0.01, 0.06, 0.05, 0.03], undefined, 0.2)];
-    expect(clash(WOOD, needs)).toBe('needs: no mix keeps to all of nitrogen lowest 0.015, C:N lowest 60');
+    expectClash(WOOD, needs, limit('nitrogen', 'lowest', 0.015), limit('C:N', 'lowest', 60));
   });
 
   test('a need and the limit of an ingredient', () => {
     const capped = WOOD.map((one, i) => ({ ...one, highest: i === 0 || i === 1 ? 1 : 0.1 }));
-    expect(clash(capped, [need('nitrogen', NITROGEN, 0.012)])).toBe(
-      'needs: no mix keeps to all of nitrogen lowest 0.012, wheat bran highest 0.1, soy hulls highest 0.1, millet highest 0.1',
+    expectClash(
+      capped,
+      [need('nitrogen', NITROGEN, 0.012)],
+      limit('nitrogen', 'lowest', 0.012),
+      ...['wheat bran', 'soy hulls', 'millet'].map((name) => limit(name, 'highest', 0.1)),
     );
   });
 
   test('limits of ingredients that add up to too little', () => {
     const [oak, beech] = WOOD;
-    expect(
-      clash(
-        [
-          { ...oak!, highest: 0.4 },
-          { ...beech!, highest: 0.5 },
-        ],
-        [],
-      ),
-    ).toBe('needs: no mix keeps to all of oak sawdust highest 0.4, beech chip highest 0.5');
+    expectClash(
+      [
+        { ...oak!, highest: 0.4 },
+        { ...beech!, highest: 0.5 },
+      ],
+      [],
+      limit('oak sawdust', 'highest', 0.4),
+      limit('beech chip', 'highest', 0.5),
+    );
   });
 });
 
 describe('what no blend can be made of is refused', () => {
-  test.each([
-    [[], [], 'ingredients: no ingredient in it'],
-    [[candidate('a', -1)], [], 'ingredients, cost: 0 to 1000000000 needed, got -1'],
-    [[candidate('a', 1, { moisture: 1 })], [], 'ingredients, moisture: 0 to 0.999 needed, got 1'],
+  test.each<[Candidate[], Need[], Refusal]>([
+    [[], [], ['ingredients', 'noIngredient']],
+    [[candidate('a', -1)], [], ['ingredients, cost', 'outside', { from: 0, to: 1e9, given: -1 }]],
     [
-      [candidate('a', 1, { lowest: 0.6, highest: 0.5 })],
+      [candidate('a', 1, { moisture: 1 })],
       [],
-      'ingredients, highest: the lowest (0.6) or more needed, got 0.5',
+      ['ingredients, moisture', 'outside', { from: 0, to: 0.999, given: 1 }],
     ],
-    [[candidate('a', 1)], [need('x', [1])], 'needs: a lowest or a highest needed'],
-    [[candidate('a', 1)], [need('x', [1], 2, 1)], 'needs, highest: the lowest (2) or more needed, got 1'],
+    [
+      [candidate('a', 1, { lowest: 0.6, highest: 0.5, at: 2 })],
+      [],
+      ['ingredients, highest', 'outside', { from: 0.6, what: 'the lowest', given: 0.5 }, { at: 2 }],
+    ],
+    [[candidate('a', 1)], [{ ...need('x', [1]), at: 3 }], ['needs', 'noLimit', {}, { at: 3 }]],
+    [
+      [candidate('a', 1)],
+      [need('x', [1], 2, 1)],
+      ['needs, highest', 'outside', { from: 2, what: 'the lowest', given: 1 }],
+    ],
     [
       [candidate('a', 1)],
       [need('moisture', 'moisture', undefined, 60)],
-      'needs, moisture: 0 up to less than 1 needed, got 60',
+      ['needs, moisture', 'outside', { from: 0, below: 1, given: 60 }],
     ],
-    [[candidate('a', 1)], [need('x', [NaN], 1)], 'ingredients: 0 to 1000000000 needed, got NaN'],
-  ] as [Candidate[], Need[], string][])('refuses %#', (candidates, needs, message) => {
-    both((solver) => expect(() => cheapestMix(candidates, needs, solver)).toThrow(message));
+    [
+      [candidate('a', 1)],
+      [need('x', [NaN], 1)],
+      ['ingredients', 'outside', { from: 0, to: 1e9, given: NaN }],
+    ],
+  ])('refuses %#', (candidates, needs, refusal) => {
+    both((solver) => expectFault(() => cheapestMix(candidates, needs, solver), refusal));
   });
 });
 
 test('without a solver the fault says what is missing', () => {
-  expect(() => cheapestMix(WOOD, needsOf(0.008, 20, 0.5), undefined)).toThrow(
-    'the cheapest mix needs WebAssembly, which is switched off here',
+  expectFault(
+    () => cheapestMix(WOOD, needsOf(0.008, 20, 0.5), null),
+    ['needs', 'noSolver', { what: 'the cheapest mix' }],
   );
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { mixCost } from '../../../src/maths/substrate/mixCost';
+import { expectFault } from '../expectFault';
 
 const BATCH = { blocks: 40, blockMass: 2.5, moisture: 0.6, spare: 0, spawnRate: 0 };
 const recipe = [
@@ -23,8 +24,9 @@ describe('mixCost(recipe, batch) gives the cost of a block and of dry matter', (
   });
 
   test('refuses a negative cost', () => {
-    expect(() => mixCost([{ ...recipe[0]!, share: 1, cost: -1 }], BATCH)).toThrow(
-      'recipe, cost: 0 or more needed, got -1',
+    expectFault(
+      () => mixCost([{ ...recipe[0]!, share: 1, cost: -1, at: 4 }], BATCH),
+      ['recipe, cost', 'outside', { from: 0, given: -1 }, { at: 4 }],
     );
   });
 });
