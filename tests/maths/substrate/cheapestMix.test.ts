@@ -1,12 +1,8 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
-import {
-  cheapestMix,
-  type Candidate,
-  type NamedLimit,
-  type Need,
-} from '../../../src/maths/substrate/cheapestMix';
+import { cheapestMix } from '../../../src/maths/substrate/cheapestMix';
+import type { Candidate, NamedLimit, Need } from '../../../src/maths/substrate/mixProgram';
 import { expectFault, type Refusal } from '../expectFault';
 
 const candidate = (name: string, cost: number, changes: Partial<Candidate> = {}): Candidate => ({
@@ -132,7 +128,7 @@ describe('prices and limits', () => {
         const slope = (cost(step) - cost(-step)) / (2 * step);
         expect(limit).toBeDefined();
         expect(slope).not.toBe(0);
-        expect(worth / slope).toBeCloseTo(1, 3);
+        expect(worth! / slope).toBeCloseTo(1, 3);
       });
     },
   );
@@ -142,7 +138,7 @@ describe('prices and limits', () => {
       const needs = needsOf(0.008, 20, 0.5);
       const mix = cheapestMix(WOOD, needs, solver);
       const unused = mix.ingredients.flatMap(({ entersAt }, i) =>
-        entersAt === undefined ? [] : [{ entersAt, i }],
+        typeof entersAt === 'number' ? [{ entersAt, i }] : [],
       );
       expect(unused.length).toBeGreaterThan(0);
       for (const { entersAt, i } of unused) {
@@ -205,8 +201,8 @@ describe('prices and limits', () => {
       );
       scaled.ingredients.forEach(({ level }, i) => expect(level).toBeCloseTo(plain.ingredients[i]!.level, 8));
       expect(scaled.costOfDry / factor).toBeCloseTo(plain.costOfDry, 8);
-      expect(scaled.needs[0]!.worth).toBeCloseTo(plain.needs[0]!.worth, 6);
-      expect(scaled.needs[2]!.worth / factor).toBeCloseTo(plain.needs[2]!.worth, 6);
+      expect(scaled.needs[0]!.worth).toBeCloseTo(plain.needs[0]!.worth!, 6);
+      expect(scaled.needs[2]!.worth! / factor).toBeCloseTo(plain.needs[2]!.worth!, 6);
     });
   });
 
@@ -227,6 +223,189 @@ describe('prices and limits', () => {
       ]);
       expect(mix.ingredients[1]!.level).toBeCloseTo(0.1, 9);
       expect(mix.costAsReceived).toBeLessThan(mix.costOfDry);
+    });
+  });
+});
+
+describe('where more limits are reached than it takes to fix the mix', () => {
+  // By hand: plain alone holds just 1% and costs 0.10. With a unit of rich at most 1.25 of lean may come in for 2.25 of
+  // plain, which saves 2.25 × 0.10 − 1.25 × 0.05 = 0.1625. A solver's own price for rich was 0.10 or 0.1625, by the row.
+  const CORNER = [
+    { name: 'plain', cost: 0.1, held: 0.01 },
+    { name: 'rich', cost: 0.4, held: 0.02 },
+    { name: 'lean', cost: 0.05, held: 0.002 },
+  ];
+  const corner = (rows: typeof CORNER, solver: LinearSolver) =>
+    cheapestMix(
+      rows.map(({ name, cost }) => candidate(name, cost)),
+      [
+        need(
+          'nitrogen',
+          rows.map(({ held }) => held),
+          0.01,
+        ),
+      ],
+      solver,
+    );
+
+  test('the price at which an ingredient enters is right in whatever order the rows are', () => {
+    const orders = [
+      [0, 1, 2],
+      [0, 2, 1],
+      [1, 0, 2],
+      [1, 2, 0],
+      [2, 0, 1],
+      [2, 1, 0],
+    ];
+    for (const order of orders) {
+      both((solver) => {
+        const rows = order.map((i) => CORNER[i]!);
+        const { ingredients } = corner(rows, solver);
+        const of = (name: string) => ingredients[rows.findIndex((one) => one.name === name)]!;
+        expect(of('plain').level).toBeCloseTo(1, 9);
+        expect(of('rich').entersAt).toBeCloseTo(0.1625, 9);
+      });
+    }
+  });
+
+  test('the worth is that of a rise, where a rise and a fall cost different sums', () => {
+    both((solver) => {
+      const cost = (least: number): number =>
+        cheapestMix(
+          CORNER.map(({ name, cost: price }) => candidate(name, price)),
+          [
+            need(
+              'nitrogen',
+              CORNER.map(({ held }) => held),
+              least,
+            ),
+          ],
+          solver,
+        ).costOfDry;
+      const rise = (cost(0.0101) - cost(0.01)) / 0.0001;
+      const fall = (cost(0.01) - cost(0.0099)) / 0.0001;
+      expect(rise / fall).toBeGreaterThan(2);
+      expect(corner(CORNER, solver).needs[0]!.worth! / rise).toBeCloseTo(1, 6);
+    });
+  });
+
+  // Small whole figures make corners at which many limits meet; the price is checked by solving again on both sides.
+  const small = fc.integer({ min: 1, max: 4 });
+  const farms = fc.record({
+    rows: fc.array(fc.record({ cost: small, held: small, ash: small }), { minLength: 3, maxLength: 5 }),
+    least: small,
+    most: fc.integer({ min: 2, max: 4 }),
+  });
+  test('an unused ingredient is in no mix just above its price and in the cheapest just below it', () => {
+    fc.assert(
+      fc.property(farms, ({ rows, least, most }) => {
+        const needs = [
+          need(
+            'held',
+            rows.map(({ held }) => held),
+            least,
+          ),
+          need(
+            'ash',
+            rows.map(({ ash }) => ash),
+            undefined,
+            most,
+          ),
+        ];
+        const candidates = rows.map(({ cost }, i) => candidate(`ingredient ${i}`, cost));
+        fc.pre(rows.some(({ held, ash }) => held >= least && ash <= most));
+        const { ingredients } = cheapestMix(candidates, needs, solvers.simplex);
+        const unused = ingredients.flatMap(({ entersAt }, i) => (entersAt === undefined ? [] : [i]));
+        const isUsedAt = (i: number, cost: number): boolean =>
+          cheapestMix(
+            candidates.map((one, k) => (k === i ? { ...one, cost } : one)),
+            needs,
+            solvers.simplex,
+          ).ingredients[i]!.level > 0;
+        // One that never enters is not used at next to nothing either.
+        const around = unused.map((i) => {
+          const price = ingredients[i]!.entersAt;
+          return price === null
+            ? [false, !isUsedAt(i, 0.001)]
+            : [isUsedAt(i, price! + 0.001), isUsedAt(i, price! - 0.001)];
+        });
+        expect(around).toEqual(unused.map(() => [false, true]));
+      }),
+    );
+  });
+
+  test('the same rows in another order give the same mix, even where several cost the same', () => {
+    fc.assert(
+      fc.property(farms, ({ rows, least }) => {
+        const named = rows.map((row, i) => ({ ...row, name: `ingredient ${i}` }));
+        fc.pre(rows.some(({ held }) => held >= least));
+        const mix = (list: typeof named) =>
+          cheapestMix(
+            list.map(({ name, cost }) => candidate(name, cost)),
+            [
+              need(
+                'held',
+                list.map(({ held }) => held),
+                least,
+              ),
+            ],
+            solvers.simplex,
+          ).ingredients;
+        expect([...mix([...named].reverse())].reverse()).toEqual(mix(named));
+      }),
+    );
+  });
+});
+
+describe('the limits of the ingredients themselves have a worth', () => {
+  const limited = (changes: readonly Partial<Candidate>[]) =>
+    WOOD.map((one, i) => ({ ...one, ...changes[i] }));
+  const mixOf = (candidates: readonly Candidate[], solver: LinearSolver) =>
+    cheapestMix(candidates, [need('nitrogen', NITROGEN, 0.008)], solver);
+
+  // Costs after a small move of the limit, solved afresh, against the worth reported.
+  test.each([
+    ['a lowest', 1, (by: number) => limited([{}, { lowest: 0.1 + by }])],
+    ['a highest', 2, (by: number) => limited([{}, {}, { highest: 0.15 + by }])],
+    ['a fixed share', 4, (by: number) => limited([{}, {}, {}, {}, { lowest: 0.1 + by, highest: 0.1 + by }])],
+  ] as const)('the worth of %s is what moving it costs', (_what, i, candidates) => {
+    both((solver) => {
+      const slope =
+        (mixOf(candidates(1e-4), solver).costOfDry - mixOf(candidates(-1e-4), solver).costOfDry) / 2e-4;
+      expect(slope).not.toBe(0);
+      expect(mixOf(candidates(0), solver).ingredients[i]!.worth! / slope).toBeCloseTo(1, 6);
+    });
+  });
+
+  test('a limit that no mix could follow says so, and one that is not reached has none', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('a', 1), candidate('b', 2)],
+        [need('x', [0.01, 0.02], 0.02), need('y', [1, 1], undefined, 5)],
+        solver,
+      );
+      expect(mix.needs.map(({ limit, worth }) => [limit, worth])).toEqual([
+        ['lowest', null],
+        [undefined, undefined],
+      ]);
+    });
+  });
+
+  test('an ingredient with a highest of 0 stays out and has no price at which it enters', () => {
+    both((solver) => {
+      const mix = mixOf(limited([{}, { highest: 0 }]), solver);
+      expect(mix.ingredients[1]).toMatchObject({ level: 0, limit: 'highest', entersAt: undefined });
+    });
+  });
+
+  test('an ingredient that no mix has room for never enters', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('a', 1), candidate('b', 2)],
+        [need('x', [0, 1], undefined, 0)],
+        solver,
+      );
+      expect(mix.ingredients[1]!.entersAt).toBeNull();
     });
   });
 });
