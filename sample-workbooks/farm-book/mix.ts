@@ -31,7 +31,7 @@ export const mix: Sheet = {
         ['beech chips', 0.12, 0.3, null],
         ['wheat bran', 0.15, 0.12, 20],
         ['millet', 0.02, 0.11, 25],
-        ['gypsum', 0.01, 0, 25],
+        ['gypsum', 0.01, 'none', 25],
       ],
     ),
     figures('F10', {

@@ -43,12 +43,13 @@ function recipe(
       { label: 'Moisture wanted', value: batch[2], reads: 'percent' },
       { label: 'Spare', value: batch[3], reads: 'percent' },
       { label: 'Spawn rate', value: batch[4], reads: 'percent' },
+      { label: 'Spawn price (a kg)', value: 3.2, reads: 'money' },
     ),
     heading(`L${row}`, 'Weighing list (kg)'),
     formula(
       `L${row + 1}`,
       `=PINSET.MIX(${name}[#All], ${settings}, J${row + 5}, J${row + 6})`,
-      ['text', 'mass', 'mass', 'count'],
+      ['text', 'mass', 'mass', 'count', { code: '0.00%' }, { code: '0.0' }],
       { headed: true },
     ),
     figures(
@@ -64,9 +65,14 @@ function recipe(
         reads: 'percent',
       },
     ),
-    formula(`I${row + 12}`, `=PINSET.MIXCOST(${name}[#All], ${settings}, J${row + 5})`, 'money', {
-      headers: ['Cost of a block', 'of a kg dry'],
-    }),
+    formula(
+      `I${row + 12}`,
+      `=PINSET.MIXCOST(${name}[#All], ${settings}, J${row + 5}, J${row + 6}, J${row + 7})`,
+      'money',
+      {
+        headers: ['Cost of a block', 'of a kg dry'],
+      },
+    ),
   ];
 }
 
@@ -84,7 +90,7 @@ export const mixingDay: Sheet = {
       [
         ['oak sawdust', 0.78, 0.36, 0.06, 0.488, 0.0016, null],
         ['wheat bran', 0.2, 0.11, 0.34, 0.45, 0.027, 20],
-        ['gypsum', 0.02, 0, 0.4, 0, 0, 25],
+        ['gypsum', 0.02, 'none', 0.4, 'none', 'none', 25],
       ],
       [120, 2.4, 0.6, 0.03, 0.05],
     ),
@@ -95,7 +101,7 @@ export const mixingDay: Sheet = {
       [
         ['beech chips', 0.5, 0.3, 0.08, 0.485, 0.002, null],
         ['soy hulls', 0.48, 0.1, 0.3, 0.43, 0.019, 15],
-        ['gypsum', 0.02, 0, 0.4, 0, 0, 25],
+        ['gypsum', 0.02, 'none', 0.4, 'none', 'none', 25],
       ],
       [80, 3.2, 0.62, 0.03, 0.04],
     ),
@@ -125,12 +131,12 @@ export const mixingDay: Sheet = {
         column('Nitrogen', { code: '0.00%' }),
       ],
       [
-        ['oak sawdust', 0.06, 0.36, null, null, 0.488, 0.0016],
-        ['beech chips', 0.08, 0.3, null, null, 0.485, 0.002],
+        ['oak sawdust', 0.06, 0.36, null, 1, 0.488, 0.0016],
+        ['beech chips', 0.08, 0.3, null, 1, 0.485, 0.002],
         ['wheat bran', 0.34, 0.11, null, 0.15, 0.45, 0.027],
-        ['soy hulls', 0.3, 0.1, null, null, 0.43, 0.019],
-        ['millet', 0.62, 0.12, null, null, 0.44, 0.02],
-        ['gypsum', 0.4, 0, 0.01, 0.02, null, null],
+        ['soy hulls', 0.3, 0.1, null, 1, 0.43, 0.019],
+        ['millet', 0.62, 0.12, null, 1, 0.44, 0.02],
+        ['gypsum', 0.4, 'none', 0.01, 0.02, 'none', 'none'],
       ],
     ),
     heading('I46', 'Needs'),
@@ -148,7 +154,7 @@ export const mixingDay: Sheet = {
     formula(
       'M47',
       '=PINSET.CHEAPESTMIX(OnHand[#All], MixNeeds[#All])',
-      ['text', { code: '0.0000' }, 'text', { code: '0.0000' }, { code: '0.0000' }],
+      ['text', { code: '0.0000' }, 'text', { code: '0.0000' }, { code: '0.0000' }, 'text'],
       { headed: true },
     ),
     remark('A55', 'The cheapest mix on paper may grow worse: try it on a few blocks first.'),

@@ -12,6 +12,8 @@ export interface Context<N extends ToolName = never> {
   readonly tools: Pick<Tools, N>;
   /** For each entry of the column arguments, its row in the range given (from 1). Only in calls for whole columns. */
   readonly rowNumbers: readonly number[];
+  /** Whether each argument is a column that was given as one cell for all rows. Only in calls for whole columns. */
+  readonly isSingle: readonly boolean[];
 }
 
 interface Properties<A extends readonly Argument[], N extends ToolName, O> {

@@ -129,7 +129,7 @@ function eachRow(
     lists: columns.map((column, k) => column?.values ?? [fixed[k]]),
     steps: columns.map((column) => (column && !column.single ? 1 : 0)),
   };
-  const context = { dateSystem: telling.dateSystem, tools, rowNumbers: [] };
+  const context = { dateSystem: telling.dateSystem, tools, rowNumbers: [], isSingle: [] };
   const call = rowCaller(f, operands, context);
   const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
   const faulty = columns.filter((column) => column?.hasFaults === true) as ReadColumn[];
@@ -228,7 +228,8 @@ function once(call: ReadCall): Block {
   });
   const rowOf = ({ index, at }: Fault): number | undefined => (index === undefined ? at : rowNumbers[index]);
   const placed: ErrorOf = (fault) => errorOf(fault, telling, rowOf);
-  const context = { dateSystem: telling.dateSystem, tools, rowNumbers };
+  const isSingle = columns.map((column) => column?.single === true);
+  const context = { dateSystem: telling.dateSystem, tools, rowNumbers, isSingle };
   try {
     if (!definition.beside) {
       return wholeBlock(definition.result, definition.whole!(...values, context), placed);

@@ -9,6 +9,7 @@ import {
   fractionBelowOne,
   mass,
   number,
+  orNone,
   price,
   serial,
   temperature,
@@ -104,12 +105,11 @@ export const strainColumns = {
 export const recipeColumns = {
   ingredient: key(text(), 'name of the ingredient', 'material', 'item', 'component'),
   share: required(fraction(), 'share of the dry mass', 'dry share', 'proportion', 'ratio', 'percent'),
-  moisture: required(fractionBelowOne(), 'water share as received', ...MOISTURE_HEADERS),
-  cost: optionalOr(price(), 0, 'price of a unit of mass as received; 0 if left out', 'price', 'unit cost'),
-  carbon: optional(fraction(), 'carbon in the dry mass', 'c'),
-  nitrogen: optional(fraction(), 'nitrogen in the dry mass', 'n'),
-  protein: optional(fraction(), 'crude protein in the dry mass', 'crude protein'),
-  ash: optional(fraction(), 'ash in the dry mass'),
+  moisture: required(orNone(fractionBelowOne()), 'water share as received', ...MOISTURE_HEADERS),
+  cost: required(price(), 'price of a unit of mass as received', 'price', 'unit cost'),
+  carbon: optional(orNone(fraction()), 'carbon in the dry mass', 'c'),
+  nitrogen: optional(orNone(fraction()), 'nitrogen in the dry mass', 'n'),
+  protein: optional(orNone(fraction()), 'crude protein in the dry mass', 'crude protein'),
   pack: optional(mass(), 'mass of a bag as bought', 'pack size', 'bag size'),
 } satisfies TableColumns;
 

@@ -1,6 +1,6 @@
 import { requirePositive } from '../shared/checks';
 import { dateOf, invalid, missing } from '../shared/fault';
-import type { RipeningDays, RipeningPoint } from './readyDate';
+import { requireInOrder, type RipeningDays, type RipeningPoint } from './readyDate';
 
 /**
  * The last whole day on which to inoculate for a first pick no later than a wanted date: the wanted date less the days
@@ -11,7 +11,7 @@ import type { RipeningDays, RipeningPoint } from './readyDate';
  * @param firstPick the strain's days from load to the first pick, above 0
  * @returns serial of the day
  * @throws missing where the strain has no days for the point
- * @throws invalid where an input is out of range, or the day would lie before the first a worksheet can show
+ * @throws invalid where an input is out of range, days are not in order, or the day would lie before the first a worksheet can show
  */
 export function inoculateBy(
   wantedSerial: number,
@@ -23,6 +23,7 @@ export function inoculateBy(
   const wait = days[point];
   if (wait === undefined) throw missing('strain', 'blank', { header: point, table: 'strains' });
   requirePositive(point, wait);
+  requireInOrder(days);
   requirePositive('first pick', firstPick);
   const day = Math.floor(wantedSerial - firstPick - wait);
   if (!(day >= 1)) throw invalid('wanted', 'beforeCalendar', { given: dateOf(wantedSerial) });

@@ -1,13 +1,17 @@
 import { requireInCalendar, requireNumber, requirePositive, requireWhole } from '../shared/checks';
 import { dateOf, invalid, missing, type CalcError, type Placed } from '../shared/fault';
-import { labelKey } from '../shared/labels';
+import { labelKey, lookAlikes, nearestLabel } from '../shared/labels';
 
 declare module '../shared/fault' {
   interface FaultDetails {
     /** A load of a lot that no row of the lots has, or that has no date there. */
-    noDatedLot: { readonly label: string };
+    noDatedLot: { readonly label: string; readonly nearest?: string };
     /** A load of a lot that several rows of the lots have. */
     severalLots: { readonly label: string };
+    /** A load that names a lot and a strain that is not the lot's. */
+    otherStrain: { readonly lot: string; readonly strain: string; readonly given: string };
+    /** Two strains that look the same but are written in two ways. */
+    strainsAlike: { readonly strains: readonly [string, string] };
     /** A load of neither a lot nor a strain. */
     loadOfNothing: object;
     /** A load of more blocks than are left of a lot, or ready of a strain. */
@@ -21,12 +25,12 @@ declare module '../shared/fault' {
   }
 }
 
-/** A lot and the dates between which its blocks may be opened; one without an earliest date does not count yet. */
+/** A lot and the dates between which its blocks may be opened. */
 export interface RipeningLot extends Placed {
   readonly lot: string;
   readonly strain: string;
   readonly blocks: number;
-  readonly earliestSerial: number | undefined;
+  readonly earliestSerial: number;
   /** Last date to open it; undefined where it never goes over age. */
   readonly latestSerial: number | undefined;
   /** Date on which all that was left of it was loaded. */
@@ -54,6 +58,8 @@ export interface RipeStep {
   readonly comingReady: number;
   readonly loaded: number;
   readonly goingOverAge: number;
+  /** Loaded after their lot's latest day: they had gone over age and are in none of the other figures. */
+  readonly loadedOverAge: number;
   /** At the end of the step: ready, not loaded, and not over age on the day after. */
   readonly inHand: number;
 }
@@ -67,13 +73,14 @@ const MOST_DAYS = 3660;
  * A block comes ready on its lot's earliest day and may be loaded up to its latest day; not loaded by the end of that day
  * it goes over age. In hand at the end of a step = in hand before + coming ready − loaded − going over age. Blocks loaded
  * before their earliest day count as coming ready on the day they are loaded; blocks loaded after their latest day had
- * gone over age by then and are not counted again. A load that names only a strain takes the ready lots of it that go
+ * gone over age by then and are told apart. A load that names only a strain takes the ready lots of it that go
  * over age first. Weeks run from the first day given, seven days each, the last one whole.
  *
  * @param lots blocks 0 or more, dates as worksheet serials; the time of day does not count
  * @param loads what was loaded of them, in any order
  * @returns one entry for each step and strain, in order of date and name of the strain
- * @throws invalid where dates or numbers are out of range, or more is loaded than there is
+ * @throws invalid where dates or numbers are out of range, more is loaded than there is, or a load's lot is of another
+ * strain than it names
  * @throws missing where a load names a lot that is not there
  */
 export function ripeCalendar(
@@ -90,9 +97,7 @@ export function ripeCalendar(
   }
   requireNumber('to', to, { to: dateOf(from + MOST_DAYS - 1) }, 'ten years after from');
   const days = to - from + 1;
-  const stock = lots.flatMap((lot) =>
-    lot.earliestSerial === undefined ? [] : [new LotStock(lot, lot.earliestSerial)],
-  );
+  const stock = lots.map((lot) => new LotStock(lot));
   takeLoads(stock, loads);
 
   const steps = Math.ceil(days / stepDays);
@@ -103,7 +108,7 @@ export function ripeCalendar(
   const rows: RipeStep[] = [];
   const inHand = new Map([...counts].map(([strain, { before }]) => [strain, before]));
   for (let step = 0; step < steps; step++) {
-    for (const [key, { comingReady, loaded, goingOverAge }] of counts) {
+    for (const [key, { comingReady, loaded, goingOverAge, loadedOverAge }] of counts) {
       const left = inHand.get(key)! + comingReady[step]! - loaded[step]! - goingOverAge[step]!;
       inHand.set(key, left);
       rows.push({
@@ -112,6 +117,7 @@ export function ripeCalendar(
         comingReady: comingReady[step]!,
         loaded: loaded[step]!,
         goingOverAge: goingOverAge[step]!,
+        loadedOverAge: loadedOverAge[step]!,
         inHand: left,
       });
     }
@@ -121,6 +127,11 @@ export function ripeCalendar(
 
 /** The strains by name, in order; of several ways to write one the first. */
 function strainsOf(lots: readonly RipeningLot[]): Map<string, string> {
+  const alike = lookAlikes(lots.map(({ strain }) => strain));
+  if (alike) {
+    const second = lots.find(({ strain }) => strain === alike[1]);
+    throw invalid('lots, strain', 'strainsAlike', { strains: alike }, second);
+  }
   const names = new Map<string, string>();
   for (const { strain } of lots) {
     const key = labelKey(strain);
@@ -135,18 +146,20 @@ class Counts {
   readonly comingReady: Float64Array;
   readonly loaded: Float64Array;
   readonly goingOverAge: Float64Array;
+  readonly loadedOverAge: Float64Array;
   before = 0;
 
   constructor(private readonly steps: number) {
     this.comingReady = new Float64Array(steps);
     this.loaded = new Float64Array(steps);
     this.goingOverAge = new Float64Array(steps);
+    this.loadedOverAge = new Float64Array(steps);
   }
 
-  add(what: 'comingReady' | 'loaded' | 'goingOverAge', step: number, blocks: number): void {
+  add(what: 'comingReady' | 'loaded' | 'goingOverAge' | 'loadedOverAge', step: number, blocks: number): void {
     if (step >= this.steps) return;
     if (step >= 0) this[what][step]! += blocks;
-    else this.before += what === 'comingReady' ? blocks : -blocks;
+    else if (what !== 'loadedOverAge') this.before += what === 'comingReady' ? blocks : -blocks;
   }
 }
 
@@ -158,13 +171,10 @@ class LotStock {
   left: number;
   private readonly taken: { readonly day: number; readonly blocks: number }[] = [];
 
-  constructor(
-    readonly lot: RipeningLot,
-    earliestSerial: number,
-  ) {
+  constructor(readonly lot: RipeningLot) {
     this.strainKey = labelKey(lot.strain);
     this.left = requireWhole('lots, blocks', lot.blocks, 0, lot);
-    this.firstDay = Math.floor(requireDate('lots, earliest', earliestSerial, lot));
+    this.firstDay = Math.floor(requireDate('lots, earliest', lot.earliestSerial, lot));
     this.lastDay =
       lot.latestSerial === undefined
         ? Infinity
@@ -188,7 +198,10 @@ class LotStock {
     let early = 0;
     let inTime = 0;
     for (const { day, blocks } of this.taken) {
-      if (day > this.lastDay) continue;
+      if (day > this.lastDay) {
+        counts.add('loadedOverAge', stepOf(day), blocks);
+        continue;
+      }
       if (day < this.firstDay) {
         early += blocks;
         counts.add('comingReady', stepOf(day), blocks);
@@ -245,14 +258,32 @@ function takeOne(
 ): void {
   if (load.lot !== undefined) {
     const [lot, twin] = byLot.get(labelKey(load.lot)) ?? [];
-    if (!lot) throw missing('loads, lot', 'noDatedLot', { label: load.lot }, load);
+    if (!lot) {
+      throw missing(
+        'loads, lot',
+        'noDatedLot',
+        told(
+          load.lot,
+          stock.map((one) => one.lot.lot),
+        ),
+        load,
+      );
+    }
     if (twin) throw invalid('loads, lot', 'severalLots', { label: load.lot }, load);
+    if (load.strain !== undefined && labelKey(load.strain) !== lot.strainKey) {
+      const details = { lot: load.lot, strain: lot.lot.strain, given: load.strain };
+      throw invalid('loads, strain', 'otherStrain', details, load);
+    }
     if (load.blocks > lot.left) throw tooMany(load, { left: lot.left, of: lot.lot.lot, isStrain: false });
     lot.take(day, load.blocks);
     return;
   }
   if (load.strain === undefined) throw invalid('loads', 'loadOfNothing', undefined, load);
   const strain = labelKey(load.strain);
+  if (!stock.some(({ strainKey }) => strainKey === strain)) {
+    const strains = stock.map((one) => one.lot.strain);
+    throw missing('loads, strain', 'notIn', { ...told(load.strain, strains), table: 'lots' }, load);
+  }
   const ready = stock
     .filter((lot) => lot.strainKey === strain && lot.isReadyOn(day))
     .sort(
@@ -269,6 +300,12 @@ function takeOne(
     if (some > 0) lot.take(day, some);
     wanted -= some;
   }
+}
+
+/** A label that finds nothing, with the nearest that would. */
+function told(label: string, labels: readonly string[]): { label: string; nearest?: string } {
+  const nearest = nearestLabel(label, labels);
+  return { label, ...(nearest !== undefined && { nearest }) };
 }
 
 function tooMany(

@@ -11,8 +11,6 @@ declare module '../shared/fault' {
     noReadings: { readonly from: Quantity; readonly to?: Quantity };
     /** A strain that did not grow in the last days of the log, so that nothing tells when it is ready. */
     noGrowthLately: { readonly days: number };
-    /** A lot that ripens too slowly to be ready within the years that a sheet can show. */
-    neverReady: object;
   }
 }
 

@@ -5,6 +5,8 @@ import { daysBy, waitingCurve, type DaysBy, type Waits } from './daysToReady';
 
 /** A lot as recorded; `readySerial` is undefined while it waits. */
 export interface RipeningRecord {
+  /** Its place in the columns it comes from, from 0. */
+  readonly index?: number;
   readonly strain: string;
   readonly inoculatedSerial: number;
   readonly readySerial: number | undefined;
@@ -49,16 +51,17 @@ export function strainWaits(records: readonly RipeningRecord[], asOfSerial: numb
     written.set(strain, group);
     return group;
   };
-  records.forEach(({ strain, inoculatedSerial, readySerial }, index) => {
-    if (inoculatedSerial >= asOfSerial) return;
+  for (const record of records) {
+    const { strain, inoculatedSerial, readySerial } = record;
+    if (inoculatedSerial >= asOfSerial) continue;
     const group = written.get(strain) ?? groupOf(strain);
     if (readySerial !== undefined && !(readySerial > inoculatedSerial)) {
-      group.fault ??= readyTooEarly(inoculatedSerial, readySerial, index);
+      group.fault ??= readyTooEarly(record, readySerial);
     }
     if (readySerial !== undefined && readySerial <= asOfSerial)
       group.ready.push(readySerial - inoculatedSerial);
     else group.waiting.push(asOfSerial - inoculatedSerial);
-  });
+  }
   return [...groups.entries()]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([, group]) => ({
@@ -74,7 +77,7 @@ function quantiles(waits: Waits): Exclude<StrainWaits['days'], CalcError> {
   return { p10: daysBy(0.1, curve), median: daysBy(0.5, curve), p90: daysBy(0.9, curve) };
 }
 
-function readyTooEarly(inoculated: number, ready: number, index: number): CalcError {
-  const details = { other: 'inoculated', date: dateOf(inoculated), given: dateOf(ready) };
-  return invalid('ready', 'after', details, index);
+function readyTooEarly(record: RipeningRecord, ready: number): CalcError {
+  const details = { other: 'inoculated', date: dateOf(record.inoculatedSerial), given: dateOf(ready) };
+  return invalid('ready', 'after', details, record.index);
 }

@@ -1,6 +1,14 @@
 import { requireAtLeast } from '../shared/checks';
+import { invalid } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 import { weighingList, type Batch, type Ingredient } from './weighingList';
+
+declare module '../shared/fault' {
+  interface FaultDetails {
+    /** A figure that is of no use without another. */
+    onlyWith: { readonly other: string };
+  }
+}
 
 /** An ingredient and what it costs. */
 export interface PricedIngredient extends Ingredient {
@@ -17,17 +25,26 @@ export interface MixCost {
 }
 
 /**
- * Cost of the ingredients of a mix, to a block and to a unit of dry matter.
+ * Cost of a mix, to a block with its spawn and to a unit of dry matter without.
  *
- * Σ mass to weigh out × cost, over the blocks and over the dry mass mixed. Water and spawn are not counted, nor what
- * is left in opened bags.
+ * Σ mass to weigh out × cost, over the dry mass mixed; that and spawn mass × price over the blocks. Water is not
+ * counted, nor what is left in opened bags.
  *
- * @throws invalid where an input is outside its range or `weighingList` refuses the recipe
+ * @param spawnPrice cost of a unit of mass of spawn, 0 or more; undefined where the batch has no spawn
+ * @throws invalid where an input is outside its range or `weighingList` refuses the recipe, or of spawn rate and
+ * price only one is there
  * @throws missing where the recipe has no ingredient
  */
-export function mixCost(recipe: readonly PricedIngredient[], batch: Batch): MixCost {
+export function mixCost(recipe: readonly PricedIngredient[], batch: Batch, spawnPrice?: number): MixCost {
   for (const ingredient of recipe) requireAtLeast('recipe, cost', ingredient.cost, 0, ingredient);
-  const { ingredients, dryMass } = weighingList(recipe, batch);
+  if (batch.spawnRate > 0 && spawnPrice === undefined) {
+    throw invalid('spawn price', 'onlyWith', { other: 'spawn rate' });
+  }
+  if (spawnPrice !== undefined) {
+    requireAtLeast('spawn price', spawnPrice, 0);
+    if (batch.spawnRate === 0) throw invalid('spawn rate', 'onlyWith', { other: 'spawn price' });
+  }
+  const { ingredients, dryMass, spawn } = weighingList(recipe, batch);
   const total = compensatedSum(ingredients.map(({ mass }, i) => mass * recipe[i]!.cost));
-  return { perBlock: total / batch.blocks, perDryMass: total / dryMass };
+  return { perBlock: (total + spawn * (spawnPrice ?? 0)) / batch.blocks, perDryMass: total / dryMass };
 }

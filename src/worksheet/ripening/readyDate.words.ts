@@ -62,5 +62,11 @@ export const words: Words = {
       remedy: 'Fill in that column of the strains table for this strain.',
     },
     ...temperatureFaults('best'),
+    {
+      arguments: [46055, 'Alder-3', exampleResponses, 'best', 5.001],
+      code: '#N/A',
+      says: 'temperature: at these temperatures the lot is not ready before the year 10000',
+      remedy: 'The room is barely above the strain’s min temp: correct the temperature or the strains table.',
+    },
   ],
 };

@@ -1,7 +1,7 @@
 import { ripeningProgress, type RipeningProgress } from '../../maths/ripening/ripeningProgress';
 import { missing } from '../../maths/shared/fault';
-import { toCelsius } from '../../maths/shared/temperature';
-import { keyColumn, optionalSetting, setting, table } from '../cells/arguments';
+import { celsiusWithin } from '../../maths/shared/temperature';
+import { column, keyColumn, optionalSetting, setting, table } from '../cells/arguments';
 import { only } from '../cells/columns';
 import { choice, serial, temperature, text } from '../cells/kinds';
 import { amount, date, label, percent, row } from '../cells/results';
@@ -19,6 +19,9 @@ function unlogged({ gaps, hoursBefore, hoursAfter }: RipeningProgress): string {
   return parts.join(', ');
 }
 
+/** In °C: no mycelium grows fastest outside this, so the table is in the other unit. Common practice, no source. */
+const LIKELY_BEST = { low: 5, high: 60 };
+
 export const READYFROMLOG = defineFunction({
   name: 'READYFROMLOG',
   family: 'ripening',
@@ -31,7 +34,7 @@ export const READYFROMLOG = defineFunction({
       'table with strain, best (days), observed at, min temp, best temp and max temp',
     ),
     keyColumn('times', serial(), 'date and time of each reading, each later than the one before'),
-    keyColumn('temperatures', temperature(), 'temperature read at each time'),
+    column('temperatures', temperature(), 'temperature read at each time'),
     optionalSetting(
       'as of',
       serial(),
@@ -40,9 +43,15 @@ export const READYFROMLOG = defineFunction({
     ),
     optionalSetting(
       'unit',
-      choice({ C: 'the readings are in degrees Celsius', F: 'the readings are in degrees Fahrenheit' }),
+      choice(
+        {
+          C: 'the readings and the strains table are in degrees Celsius',
+          F: 'the readings and the strains table are in degrees Fahrenheit',
+        },
+        (degrees) => ({ degrees }),
+      ),
       'C',
-      'unit of the readings, C or F; the strains table is in °C; C if left out',
+      'unit of the readings and of the strains table, C or F; C if left out',
     ),
   ],
   result: row({
@@ -54,12 +63,22 @@ export const READYFROMLOG = defineFunction({
   whole: (inoculatedSerial, strainName, strains, timeSerials, temperatures, asOfSerial, unit) => {
     const strain = strains.find(strainName, 'strain');
     if (strain.best === undefined) throw missing('strain', 'blank', { header: 'best', table: 'strains' });
+    if (strain['best temp'] !== undefined) {
+      celsiusWithin(
+        'strains, best temp',
+        strain['best temp'],
+        unit,
+        LIKELY_BEST.low,
+        LIKELY_BEST.high,
+        strain,
+      );
+    }
     const log = ripeningProgress({
       inoculatedSerial,
       days: strain.best,
       response: responseOf(strain),
       timeSerials,
-      temperatures: temperatures.map((reading) => toCelsius(reading, unit)),
+      temperatures,
       asOfSerial,
     });
     const hours = log.gapHours + log.hoursBefore + log.hoursAfter;

@@ -1,9 +1,11 @@
 import { strainWaits, type StrainWaits } from '../../maths/ripening/strainWaits';
-import { CalcError } from '../../maths/shared/fault';
-import { column, keyColumn, setting } from '../cells/arguments';
-import { orBlank, serial, text } from '../cells/kinds';
+import { CalcError, invalid } from '../../maths/shared/fault';
+import { labelKey, lookKey } from '../../maths/shared/labels';
+import { column, setting } from '../cells/arguments';
+import { serial } from '../cells/kinds';
 import { amount, everywhere, label, mixed, tableResult, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
+import { judgedDate, judgedText, lotRecords } from './lotRecords';
 
 const daysColumns = {
   'median (days)': mixed('days by which half of the lots are ready'),
@@ -36,13 +38,23 @@ function daysShown(days: StrainWaits['days']): ResultRow<typeof daysColumns> {
   };
 }
 
+/** Shown under every header of a row that only tells of lots left out. */
+const NO_DAYS = everywhere(daysColumns, '');
+
+const leftOut = (lots: number, what: string) => ({
+  strain: `${lots} ${lots === 1 ? 'lot' : 'lots'} without a ${what} left out`,
+  lots: '' as const,
+  waiting: '' as const,
+  ...NO_DAYS,
+});
+
 export const READYSTATS = defineFunction({
   name: 'READYSTATS',
   family: 'ripening',
   arguments: [
-    keyColumn('strain', text(), 'strain of each lot'),
-    keyColumn('inoculated', serial(), 'date each lot was inoculated'),
-    column('ready', orBlank(serial()), 'date each lot was ready; blank while it waits'),
+    column('strain', judgedText, 'strain of each lot'),
+    column('inoculated', judgedDate, 'date each lot was inoculated'),
+    column('ready', judgedDate, 'date each lot was ready; blank while it waits'),
     setting('as of', serial(), 'the date up to which the records are complete'),
   ],
   result: tableResult({
@@ -51,17 +63,33 @@ export const READYSTATS = defineFunction({
     waiting: amount('those of them that still wait'),
     ...daysColumns,
   }),
-  whole: (strains, inoculatedSerials, readySerials, asOfSerial) => {
-    const records = strains.map((strain, i) => ({
-      strain,
-      inoculatedSerial: inoculatedSerials[i]!,
-      readySerial: readySerials[i] ?? undefined,
-    }));
-    return strainWaits(records, asOfSerial).map(({ strain, lots, waiting, days }) => ({
-      strain,
-      lots,
-      waiting,
-      ...daysShown(days),
-    }));
+  whole: (strains, inoculated, ready, asOfSerial, context) => {
+    const { records, spoiled, withoutStrain, withoutDate } = lotRecords(strains, inoculated, ready, context);
+    const read = strainWaits(records, asOfSerial);
+    const known = new Set(read.map(({ strain }) => labelKey(strain)));
+    const unread = [...spoiled].flatMap(([key, { strain }]) =>
+      known.has(key) ? [] : [{ strain, lots: 0, waiting: 0 }],
+    );
+    const rows = [...read, ...unread].sort((a, b) => (labelKey(a.strain) < labelKey(b.strain) ? -1 : 1));
+    const looks = new Map<string, string[]>();
+    for (const { strain } of rows) {
+      const look = lookKey(strain);
+      looks.set(look, [...(looks.get(look) ?? []), strain]);
+    }
+    return [
+      ...rows.map((row) => {
+        const { strain, lots, waiting } = row;
+        const bad = spoiled.get(labelKey(strain));
+        const [first, second] = looks.get(lookKey(strain))!;
+        const shown = second
+          ? everywhere(daysColumns, invalid('strain', 'strainsAlike', { strains: [first!, second] }))
+          : bad || !('days' in row)
+            ? everywhere(daysColumns, bad!.fault)
+            : daysShown(row.days);
+        return { strain, lots: lots + (bad?.lots ?? 0), waiting, ...shown };
+      }),
+      ...(withoutStrain > 0 ? [leftOut(withoutStrain, 'strain')] : []),
+      ...(withoutDate > 0 ? [leftOut(withoutDate, 'date')] : []),
+    ];
   },
 });

@@ -18,6 +18,7 @@ export const words: Words = {
     'A lot still waiting shows that it takes longer than it has waited so far. Leaving it out would make every strain look faster (Kaplan–Meier).',
     'The answer is "not reached" where too many lots still wait to tell, and "open" for an end of an interval that the records do not reach.',
     'The interval uses Greenwood’s variance on the log(−log) scale. With few lots it is wide, as it should be.',
+    'A lot without a strain or without a date of inoculation is left out; the last rows say how many there are. A cell that cannot be read spoils only its strain.',
     'Lots inoculated on or after the date do not count yet. A lot ready after the date counts as waiting.',
   ],
   sources: [
@@ -67,8 +68,30 @@ export const words: Words = {
         ],
       ],
     },
+    {
+      title: 'A lot without a strain and one without a date are left out, and told',
+      arguments: [
+        [['Alder-3'], [null], ['Alder-3'], ['Birch-1']],
+        [[46000], [46040], [null], [46042]],
+        [[46070], [46080], [null], [46060]],
+        46090,
+      ],
+      gives: [
+        STATS_HEADER,
+        ['Alder-3', 1, 0, 70, 'open', 'open', 70, 'open', 'open', 70, 'open', 'open'],
+        ['Birch-1', 1, 0, 18, 'open', 'open', 18, 'open', 'open', 18, 'open', 'open'],
+        ['1 lot without a strain left out', ...new Array<string>(11).fill('')],
+        ['1 lot without a date left out', ...new Array<string>(11).fill('')],
+      ],
+    },
   ],
   faults: [
+    {
+      arguments: [[['Alder-3'], ['Alder 3']], [[46000], [46010]], [[46070], [46081]], 46090],
+      code: '#VALUE!',
+      says: 'strain: "Alder 3" and "Alder-3" look like one strain: write it in one way',
+      remedy: 'Write the strain in the same way in every row.',
+    },
     {
       arguments: ['Alder-3', [[46000], [46010]], [[46070], [46001]], 46090],
       code: '#VALUE!',

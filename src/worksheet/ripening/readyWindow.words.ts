@@ -27,5 +27,14 @@ export const words: Words = {
       gives: [[46055 + 63 * 0.8125, 46055 + 77 * 0.8125, 46055 + 98 * 0.8125]],
     },
   ],
-  faults: [...commonFaults, ...temperatureFaults()],
+  faults: [
+    ...commonFaults,
+    {
+      arguments: [46055, 'Alder-3', [['strain', 'earliest', 'best', 'latest'], ['Alder-3', 90, 70, 80]]], // prettier-ignore
+      code: '#VALUE!',
+      says: 'best in strains must be 90 days or more, which is earliest; it is 70 (row 2 of strains)',
+      remedy: 'Give the days of the strain in order: earliest, best, latest.',
+    },
+    ...temperatureFaults(),
+  ],
 };

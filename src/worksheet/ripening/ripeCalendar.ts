@@ -1,9 +1,10 @@
 import { ripeCalendar, type RipeningLot } from '../../maths/ripening/ripeCalendar';
+import { requireInOrder } from '../../maths/ripening/readyDate';
 import { missing } from '../../maths/shared/fault';
 import { optionalSetting, optionalTable, setting, table } from '../cells/arguments';
 import { key, only, optional, required, type RowOf } from '../cells/columns';
-import { choice, count, serial, text } from '../cells/kinds';
-import { amount, date, label, tableResult } from '../cells/results';
+import { choice, count, orNone, serial, text } from '../cells/kinds';
+import { amount, date, label, sometimes, tableResult } from '../cells/results';
 import type { Table } from '../cells/table';
 import { defineFunction } from '../define';
 import { HEADERS, strainColumns } from '../tables';
@@ -11,7 +12,7 @@ import { HEADERS, strainColumns } from '../tables';
 const lotColumns = {
   lot: key(text(), 'name of the lot', ...HEADERS.lot),
   strain: required(text(), 'strain of the lot', ...HEADERS.strain),
-  blocks: required(count(0), 'number of blocks in the lot', ...HEADERS.blocks),
+  blocks: required(orNone(count()), 'number of blocks in the lot', ...HEADERS.blocks),
   inoculated: optional(serial(), 'day of inoculation', ...HEADERS.inoculated),
   earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
   latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
@@ -27,16 +28,25 @@ const loadColumns = {
 
 const daysColumns = only(strainColumns, 'strain', 'earliest', 'latest');
 
-/** A lot with its dates: its own where it has them, otherwise its inoculation and the strain's days. */
-function ripeningLot(row: RowOf<typeof lotColumns>, strains: Table<RowOf<typeof daysColumns>>): RipeningLot {
+/**
+ * A lot with its dates: its own where it has them, otherwise its inoculation and the strain's days; undefined where it
+ * has neither.
+ */
+function ripeningLot(
+  row: RowOf<typeof lotColumns>,
+  strains: Table<RowOf<typeof daysColumns>>,
+): RipeningLot | undefined {
   const { inoculated: from, earliest, latest, loaded: loadedSerial } = row;
-  const own = { ...row, earliestSerial: earliest, latestSerial: latest, loadedSerial };
-  if (from === undefined || (earliest !== undefined && latest !== undefined)) return own;
+  const own = { ...row, latestSerial: latest, loadedSerial };
+  if (earliest !== undefined && (from === undefined || latest !== undefined))
+    return { ...own, earliestSerial: earliest };
+  if (from === undefined) return undefined;
   const days = strains.find(row.strain, 'lots, strain', row.at);
   if (earliest === undefined && days.earliest === undefined) {
     const details = { header: 'earliest', table: 'strains', of: row.strain };
     throw missing('lots, strain', 'blank', details, row);
   }
+  requireInOrder(days);
   return {
     ...own,
     earliestSerial: earliest ?? from + days.earliest!,
@@ -71,18 +81,35 @@ export const RIPECALENDAR = defineFunction({
     loaded: amount('blocks set on the shelf'),
     'going over age': amount('blocks not loaded by the end of their latest date'),
     'in hand': amount('blocks ready and not loaded at the end of the step'),
+    'loaded over age': sometimes(amount('blocks loaded after their latest date, where there are any')),
   }),
-  whole: (lots, strains, fromSerial, toSerial, step, loads) =>
-    ripeCalendar(
-      lots.rows.map((row) => ripeningLot(row, strains)),
+  whole: (lots, strains, fromSerial, toSerial, step, loads) => {
+    const dated = lots.rows.flatMap((row) => ripeningLot(row, strains) ?? []);
+    const steps = ripeCalendar(
+      dated,
       (loads?.rows ?? []).map((row) => ({ ...row, loadedSerial: row.loaded })),
       { fromSerial, toSerial, stepDays: step === 'week' ? 7 : 1 },
-    ).map((each) => ({
+    );
+    const tellsOverAge = steps.some(({ loadedOverAge }) => loadedOverAge > 0);
+    const rows = steps.map((each) => ({
       date: each.fromSerial,
       strain: each.strain,
       'coming ready': each.comingReady,
       loaded: each.loaded,
       'going over age': each.goingOverAge,
       'in hand': each.inHand,
-    })),
+      'loaded over age': tellsOverAge ? each.loadedOverAge : undefined,
+    }));
+    const undated = lots.rows.length - dated.length;
+    if (undated === 0) return rows;
+    const told = `${undated} ${undated === 1 ? 'lot' : 'lots'} without dates left out`;
+    const nothing = {
+      date: '',
+      'coming ready': '',
+      loaded: '',
+      'going over age': '',
+      'in hand': '',
+    } as const;
+    return [...rows, { ...nothing, strain: told, 'loaded over age': undefined }];
+  },
 });

@@ -13,9 +13,11 @@ export const words: Words = {
   notes: [
     'In hand at the end of a step = in hand before + coming ready − loaded − going over age.',
     'A block comes ready on its lot’s earliest date. It goes over age if it is not loaded by the end of its latest date.',
-    'Dates come from the lot’s own earliest and latest where it has them, otherwise from inoculated and the strain’s days. A lot with neither does not count yet.',
+    'Dates come from the lot’s own earliest and latest where it has them, otherwise from inoculated and the strain’s days. A lot with neither does not count yet; the last row says how many there are.',
     'What was loaded is taken off. A date in the lot’s own column loaded takes the whole lot; loads takes blocks row by row.',
     'A row of loads names a lot, or a strain: then it takes the ready blocks of that strain that are nearest to going over age.',
+    'Blocks loaded after their latest date had gone over age and stay so. They are told under loaded over age, a column that is there only then.',
+    'Write none as the blocks of a lot that has none.',
     'Blocks loaded before they were due count as coming ready that day. Weeks are seven days from the first day shown, and the last week is shown whole.',
   ],
   sources: ['Stock-keeping: in hand before + in − out, on the days in your own tables'],
@@ -63,8 +65,78 @@ export const words: Words = {
       ],
       gives: [CALENDAR_HEADER, [46055, 'Hazel-9', 90, 0, 0, 90], [46056, 'Hazel-9', 0, 50, 40, 0]],
     },
+    {
+      title: 'Fifteen blocks loaded two days after the latest date, and a lot that has no dates yet',
+      arguments: [
+        [
+          ['lot', 'strain', 'blocks', 'earliest', 'latest'],
+          ['L-1', 'Hazel-9', 40, 46055, 46056],
+          ['L-2', 'Hazel-9', 50, null, null],
+        ],
+        exampleStrains,
+        46056,
+        46058,
+        'day',
+        [
+          ['loaded', 'lot', 'blocks'],
+          [46058, 'L-1', 15],
+        ],
+      ],
+      gives: [
+        [...CALENDAR_HEADER, 'loaded over age'],
+        [46056, 'Hazel-9', 0, 0, 40, 0, 0],
+        [46057, 'Hazel-9', 0, 0, 0, 0, 0],
+        [46058, 'Hazel-9', 0, 0, 0, 0, 15],
+        ['', '1 lot without dates left out', '', '', '', '', ''],
+      ],
+    },
   ],
   faults: [
+    {
+      arguments: [
+        exampleLots,
+        exampleStrains,
+        46118,
+        46125,
+        'day',
+        [
+          ['loaded', 'lot', 'strain', 'blocks'],
+          [46120, 'L-1', 'Birch-1', 10],
+        ],
+      ],
+      code: '#VALUE!',
+      says: 'strain in loads: "L-1" is of "Alder-3" in lots; the load says "Birch-1" (row 2 of loads)',
+      remedy: 'Correct the lot or the strain of the load, or leave the strain out.',
+    },
+    {
+      arguments: [
+        [
+          ['lot', 'strain', 'blocks', 'inoculated'],
+          ['L-1', 'Alder-3', null, 46055],
+        ],
+        exampleStrains,
+        46118,
+        46125,
+      ],
+      code: '#VALUE!',
+      says: 'blocks in lots must be a whole number, 1 or more or the word none; it is blank or 0 – for 0 write none',
+      remedy: 'Give the number of blocks, or write none.',
+    },
+    {
+      arguments: [
+        [
+          ['lot', 'strain', 'blocks', 'earliest', 'latest'],
+          ['L-1', 'Alder-3', 40, 46055, 46060],
+          ['L-2', 'Alder 3', 40, 46055, 46060],
+        ],
+        exampleStrains,
+        46055,
+        46056,
+      ],
+      code: '#VALUE!',
+      says: 'strain in lots: "Alder-3" and "Alder 3" look like one strain: write it in one way (row 3 of lots)',
+      remedy: 'Write the strain in the same way in every row.',
+    },
     {
       arguments: [exampleLots, exampleStrains, 46118, 46117],
       code: '#VALUE!',

@@ -1,7 +1,7 @@
 import { stageOn } from '../../maths/ripening/stageOn';
 import { column, table } from '../cells/arguments';
 import { key, required } from '../cells/columns';
-import { days, serial, text } from '../cells/kinds';
+import { days, orZero, serial, text } from '../cells/kinds';
 import { label, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { HEADERS } from '../tables';
@@ -10,7 +10,7 @@ import { inoculated } from './arguments';
 const stageColumns = {
   strain: key(text(), 'name of the strain, one row for each of its stages', ...HEADERS.strain),
   stage: required(text(), 'name of the stage'),
-  'from day': required(days({ from: 0 }), 'day the stage begins; the day of inoculation is day 0'),
+  'from day': required(orZero(days()), 'day the stage begins; the day of inoculation is day 0'),
 };
 
 export const STAGE = defineFunction({

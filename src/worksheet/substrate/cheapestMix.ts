@@ -1,12 +1,18 @@
-import { cheapestMix } from '../../maths/substrate/cheapestMix';
+import { cheapestMix, type MixLevel } from '../../maths/substrate/cheapestMix';
 import { table } from '../cells/arguments';
-import { formatted } from '../cells/cell';
-import { key, optional, optionalOr, others, required } from '../cells/columns';
-import { anything, fraction, fractionBelowOne, number, text } from '../cells/kinds';
-import { amount, label, mixed, tableResult } from '../cells/results';
+import { formatted, type Formatted } from '../cells/cell';
+import { key, only, optional, optionalOr, others } from '../cells/columns';
+import { anything, fraction, number, orNone, orZero, text } from '../cells/kinds';
+import { label, mixed, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { recipeColumns } from '../tables';
-import { contentOf } from './contents';
+import { contentOf, isShare } from './contents';
+
+/** 0 would put an ingredient out of the mix and a blank leave it without a limit, and a host may not tell them apart. */
+const highestShare = {
+  ...orNone(fraction()),
+  needed: 'a percentage up to 100% (100% is no limit), or the word none',
+};
 
 export const CHEAPESTMIX = defineFunction({
   name: 'CHEAPESTMIX',
@@ -15,19 +21,9 @@ export const CHEAPESTMIX = defineFunction({
     table(
       'ingredients',
       {
-        ingredient: recipeColumns.ingredient,
-        cost: required(
-          number({ from: 0 }),
-          'price of a unit of mass as received',
-          ...recipeColumns.cost.alsoCalled,
-        ),
-        moisture: required(
-          fractionBelowOne(),
-          'water share as received',
-          ...recipeColumns.moisture.alsoCalled,
-        ),
-        lowest: optionalOr(fraction(), 0, 'least share of the dry mass', 'least', 'minimum', 'min'),
-        highest: optionalOr(fraction(), 1, 'greatest share of the dry mass', 'most', 'maximum', 'max'),
+        ...only(recipeColumns, 'ingredient', 'cost', 'moisture'),
+        lowest: optionalOr(orZero(fraction()), 0, 'least share of the dry mass', 'least', 'minimum', 'min'),
+        highest: optionalOr(highestShare, 1, 'greatest share of the dry mass', 'most', 'maximum', 'max'),
         contents: others(anything(), 'what each holds of a need, per unit of dry matter'),
       },
       'table with ingredient, cost, moisture, lowest and highest share, and what each holds',
@@ -36,8 +32,20 @@ export const CHEAPESTMIX = defineFunction({
       'needs',
       {
         need: key(text(), 'column of the ingredients, or C:N, or moisture', 'nutrient'),
-        lowest: optional(number({ from: 0 }), 'least that the mix must hold', 'least', 'minimum', 'min'),
-        highest: optional(number({ from: 0 }), 'most that the mix may hold', 'most', 'maximum', 'max'),
+        lowest: optional(
+          orNone(number({ above: 0 })),
+          'least that the mix must hold',
+          'least',
+          'minimum',
+          'min',
+        ),
+        highest: optional(
+          orNone(number({ above: 0 })),
+          'most that the mix may hold',
+          'most',
+          'maximum',
+          'max',
+        ),
       },
       'table with need (nitrogen, C:N, moisture, ash …), lowest and highest',
     ),
@@ -46,8 +54,9 @@ export const CHEAPESTMIX = defineFunction({
     what: label(),
     'share or level': mixed(),
     'limit reached': label(),
-    'enters below': amount('price below which an unused ingredient becomes worth buying'),
-    'worth of the limit': amount('rise in the cost of dry matter when the limit rises by one'),
+    'enters below': mixed('price below which an unused ingredient becomes worth buying, or never'),
+    'worth of the limit': mixed('rise in the cost of dry matter when the limit rises, or no mix'),
+    'for a rise of': mixed('1 point, which is a hundredth of the dry mass or of the mix, or 1'),
   }),
   needs: ['solver'],
   takesLong: true,
@@ -58,24 +67,31 @@ export const CHEAPESTMIX = defineFunction({
       needs.rows.map((row) => ({ ...row, name: row.need, ...contentOf(row, ingredients) })),
       tools.solver,
     );
-    const blank = { 'limit reached': '', 'enters below': '' as const, 'worth of the limit': '' as const };
+    const line = (
+      what: string,
+      level: number | Formatted,
+      { limit, worth }: Pick<MixLevel, 'limit' | 'worth'> = { limit: undefined, worth: undefined },
+      ofShare = false,
+      entersAt?: number | null,
+    ) => ({
+      what,
+      'share or level': level,
+      'limit reached': limit ?? '',
+      'enters below': entersAt === undefined ? '' : (entersAt ?? 'never'),
+      'worth of the limit':
+        worth === undefined ? '' : worth === null ? 'no mix' : worth / (ofShare ? 100 : 1),
+      'for a rise of': limit === undefined ? '' : ofShare ? '1 point' : 1,
+    });
     return [
-      ...mix.ingredients.map(({ level, limit, entersAt }, i) => ({
-        ...blank,
-        what: candidates[i]!.name,
-        'share or level': formatted(level, 'percent'),
-        'limit reached': limit ?? '',
-        'enters below': entersAt ?? ('' as const),
-      })),
-      ...mix.needs.map(({ level, limit, worth }, n) => ({
-        ...blank,
-        what: needs.rows[n]!.need,
-        'share or level': level,
-        'limit reached': limit ?? '',
-        'worth of the limit': limit === undefined ? ('' as const) : worth,
-      })),
-      { ...blank, what: 'cost of dry matter', 'share or level': mix.costOfDry },
-      { ...blank, what: 'cost as received', 'share or level': mix.costAsReceived },
+      ...mix.ingredients.map((standing, i) =>
+        line(candidates[i]!.name, formatted(standing.level, 'percent'), standing, true, standing.entersAt),
+      ),
+      ...mix.needs.map((standing, n) => {
+        const { need } = needs.rows[n]!;
+        return line(need, standing.level, standing, isShare(need));
+      }),
+      line('cost of dry matter', mix.costOfDry),
+      line('cost as received', mix.costAsReceived),
     ];
   },
 });

@@ -1,12 +1,20 @@
 import { missing } from '../../maths/shared/fault';
-import type { Need } from '../../maths/substrate/cheapestMix';
+import { nearestLabel } from '../../maths/shared/labels';
+import type { Need } from '../../maths/substrate/mixProgram';
 import type { Cell } from '../cells/cell';
 import { SheetFault } from '../cells/fault';
-import { fraction, number } from '../cells/kinds';
 import { headerKey } from '../cells/headers';
+import { fraction, number, orNone } from '../cells/kinds';
 import type { Table } from '../cells/table';
 import { isRefusal, readCell } from '../readCell';
 import { METRIC } from '../voice';
+
+declare module '../../maths/shared/fault' {
+  interface FaultDetails {
+    /** A need that no column of the ingredients tells of, and the column that was most likely meant. */
+    noColumnFor: { readonly header: string; readonly nearest?: string };
+  }
+}
 
 interface IngredientRow {
   readonly at: number;
@@ -14,36 +22,40 @@ interface IngredientRow {
 }
 
 /** Protein holds 16% nitrogen, the convention of feed labels. */
-const PROTEIN_TO_NITROGEN = 6.25;
-const SHARES_OF_DRY = ['carbon', 'nitrogen', 'protein', 'ash'];
+export const PROTEIN_TO_NITROGEN = 6.25;
+
+/** Needs that are shares: the others are in whatever unit the ingredients tell them. */
+const SHARES = ['carbon', 'nitrogen', 'protein', 'ash', 'moisture'];
+export const isShare = (need: string): boolean => SHARES.includes(headerKey(need));
 
 /** What each ingredient holds of a need, by the need's name. */
 export function contentOf(
   { need, at }: { readonly need: string; readonly at: number },
-  ingredients: Table<IngredientRow>,
+  { rows }: Table<IngredientRow>,
 ): Pick<Need, 'content' | 'per'> {
   const wanted = headerKey(need);
   if (wanted === 'moisture') return { content: 'moisture' };
-  const columnOf = (name: string): number[] | undefined => {
-    const header = [...(ingredients.rows[0]?.contents.keys() ?? [])].find((one) => headerKey(one) === name);
-    if (header === undefined) return undefined;
-    const kind = SHARES_OF_DRY.includes(name) ? fraction() : number({ from: 0 });
-    return ingredients.rows.map(({ contents, at: row }) => {
-      const place = { argument: `ingredients, ${header}`, row };
-      const read = readCell(kind, contents.get(header) ?? 0, place, { dateSystem: 1900, voice: METRIC });
-      if (isRefusal(read)) throw new SheetFault(read.error);
-      return read;
-    });
+  const headers = [...(rows[0]?.contents.keys() ?? [])];
+  const headerOf = (name: string): string | undefined => headers.find((header) => headerKey(header) === name);
+  const read = ({ contents, at: row }: IngredientRow, header: string): number => {
+    const kind = orNone(isShare(header) ? fraction() : number({ above: 0 }));
+    const place = { argument: `ingredients, ${header}`, row };
+    const content = readCell(kind, contents.get(header) ?? null, place, { dateSystem: 1900, voice: METRIC });
+    if (isRefusal(content)) throw new SheetFault(content.error);
+    return content;
   };
   const held = (name: string): number[] => {
-    const content = columnOf(name);
-    if (name === 'nitrogen') {
-      const protein = columnOf('protein');
-      const nitrogen = protein?.map((share, i) => content?.[i] || share / PROTEIN_TO_NITROGEN);
-      if (nitrogen) return nitrogen;
+    const header = headerOf(name);
+    const protein = name === 'nitrogen' ? headerOf('protein') : undefined;
+    if (header === undefined && protein === undefined) {
+      const nearest = nearestLabel(name, headers);
+      throw missing('needs', 'noColumnFor', { header: name, ...(nearest && { nearest }) }, { at });
     }
-    if (!content) throw missing('needs', 'noColumnFor', { header: name }, { at });
-    return content;
+    return rows.map((row) =>
+      protein !== undefined && (header === undefined || row.contents.get(header) === undefined)
+        ? read(row, protein) / PROTEIN_TO_NITROGEN
+        : read(row, header!),
+    );
   };
   if (['c:n', 'c/n', 'cn'].includes(wanted)) return { content: held('carbon'), per: held('nitrogen') };
   return { content: held(wanted) };

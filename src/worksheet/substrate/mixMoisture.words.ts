@@ -3,7 +3,10 @@ import { NRAES } from './examples';
 
 export const words: Words = {
   summary: 'Moisture of what is in the mixer, with the water added so far.',
-  notes: ['Wet basis: water over the whole mass.', 'A row without a mass does not count.'],
+  notes: [
+    'Wet basis: water over the whole mass.',
+    'A row that is blank does not count. Write none as the mass of what is not in the mixer, and as the moisture of gypsum.',
+  ],
   sources: [NRAES],
   questions: ['how wet is the mix', 'moisture content', 'too wet'],
   examples: [

@@ -5,7 +5,7 @@ export const words: Words = {
   notes: [
     'Carbon and nitrogen are shares of dry matter. Nitrogen from a feed label is protein / 6.25.',
     'Take both from one table: an averaged C:N times an averaged nitrogen may give more carbon than there is dry matter.',
-    'A row without a mass does not count.',
+    'A row that is blank does not count. Write none where an ingredient holds no carbon, no nitrogen or no water: a blank is refused.',
   ],
   sources: ['Rynk, R. (ed., 1992) On-Farm Composting Handbook, NRAES-54, chapter 3: C:N ratio of a mixture'],
   questions: ['carbon to nitrogen', 'nitrogen of a mix', 'too much bran'],
@@ -24,10 +24,16 @@ export const words: Words = {
   ],
   faults: [
     {
-      arguments: [[[10]], 0.1, 0, 0],
+      arguments: [[[10]], 0.1, 'none', 'none'],
       code: '#DIV/0!',
       says: 'nitrogen: the mix holds none',
       remedy: 'Give the nitrogen of at least one ingredient.',
+    },
+    {
+      arguments: [[[10], [1]], 0.1, [[0.45], ['none']], [[0.024], [null]]],
+      code: '#VALUE!',
+      says: 'it is blank or 0 – for 0 write none (row 2 of the column)',
+      remedy: 'Give the nitrogen of the ingredient, or write none.',
     },
     {
       arguments: [[[10]], 0.1, 0.45, 2.4],

@@ -3,7 +3,10 @@ import { NRAES } from './examples';
 
 export const words: Words = {
   summary: 'Water to add to what is in the mixer so that it has the wanted moisture.',
-  notes: ['Moistures are on a wet basis: water over the whole mass.', 'A row without a mass does not count.'],
+  notes: [
+    'Moistures are on a wet basis: water over the whole mass.',
+    'A row that is blank does not count. Write none as the mass of what is not in the mixer, and as the moisture of gypsum.',
+  ],
   sources: [NRAES],
   questions: ['how much water', 'water to add', 'too dry'],
   examples: [

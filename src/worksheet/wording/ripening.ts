@@ -14,6 +14,8 @@ export const ripening: Sentences<
   | 'severalLots'
   | 'loadOfNothing'
   | 'moreThanLeft'
+  | 'otherStrain'
+  | 'strainsAlike'
 > = {
   noGrowth: (_, { subject }) => `${subject}: the strain does not grow at or beyond its min temp and max temp`,
   noGrowthObserved: ({ observedAt }, { figure }) =>
@@ -32,10 +34,15 @@ export const ripening: Sentences<
     `${subject}: the strain did not grow in the last ${days} days of readings`,
   neverReady: (_, { subject }) =>
     `${subject}: at these temperatures the lot is not ready before the year 10000`,
-  noDatedLot: ({ label }, { subject, quoted }) =>
-    `${subject}: ${quoted(label)} is not in lots, or has no dates there`,
+  noDatedLot: ({ label, nearest }, { subject, quoted }) =>
+    `${subject}: ${quoted(label)} is not in lots, or has no dates there` +
+    (nearest === undefined ? '' : `; did you mean ${quoted(nearest)}?`),
   severalLots: ({ label }, { subject, quoted }) =>
     `${subject}: ${quoted(label)} must be in one row of lots; it is in several`,
+  otherStrain: ({ lot, strain, given }, { subject, quoted }) =>
+    `${subject}: ${quoted(lot)} is of ${quoted(strain)} in lots; the load says ${quoted(given)}`,
+  strainsAlike: ({ strains }, { subject, quoted, listed }) =>
+    `${subject}: ${listed(strains.map(quoted))} look like one strain: write it in one way`,
   loadOfNothing: (_, { subject }) => `${subject} needs a lot or a strain in each row; this row has neither`,
   moreThanLeft: ({ left, of, isStrain, date, given }, { subject, figure, quoted, ...say }) =>
     `${subject} must be at most ${left}, what ${quoted(of)} has ${isStrain ? 'ready' : 'left'} on ${figure(date)}; ` +

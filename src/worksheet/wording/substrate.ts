@@ -14,6 +14,7 @@ export const substrate: Sentences<
   | 'noSolver'
   | 'notSettled'
   | 'noColumnFor'
+  | 'onlyWith'
 > = {
   moreThanDry: ({ carbon, nitrogen }, { figure }) =>
     `carbon and nitrogen must be at most 100% of the dry matter together; they are ${figure(carbon)} and ${figure(nitrogen)}`,
@@ -33,7 +34,11 @@ export const substrate: Sentences<
   noLimit: () => 'needs must have a lowest or a highest in each row',
   noSolver: ({ what }) =>
     `${what} needs WebAssembly, which is switched off here: switch it on, or use another browser`,
-  noColumnFor: ({ header }) => `needs: ingredients has no column headed ${header}`,
+  noColumnFor: ({ header, nearest }, { quoted }) =>
+    `needs: ingredients has no column headed ${header}` +
+    (nearest === undefined ? '' : `; did you mean ${quoted(nearest)}?`),
+  onlyWith: ({ other }, { subject, named }) =>
+    `${subject} is needed where there is a ${named(other)}; it is blank or 0`,
   notSettled: (_, { subject }) =>
     `${subject}: the search did not settle; check for figures of very different sizes`,
 };

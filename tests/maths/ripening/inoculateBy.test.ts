@@ -21,7 +21,12 @@ describe('inoculateBy(wantedSerial, days, point, firstPick) gives the last day t
     '$wait + $firstPick days before $wanted is $day',
     ({ wanted: [year, month, day], wait, firstPick, day: by }) => {
       const wanted = serialOf(year!, month!, day!);
-      expect(writtenDate(inoculateBy(wanted, { ...days, best: wait }, 'best', firstPick), 1900)).toBe(by);
+      expect(
+        writtenDate(
+          inoculateBy(wanted, { earliest: undefined, best: wait, latest: undefined }, 'best', firstPick),
+          1900,
+        ),
+      ).toBe(by);
     },
   );
 
@@ -32,7 +37,7 @@ describe('inoculateBy(wantedSerial, days, point, firstPick) gives the last day t
         fc.integer({ min: 1, max: 4000 }),
         fc.integer({ min: 1, max: 400 }),
         (wanted, waitSixteenths, pickSixteenths) => {
-          const given = { ...days, earliest: waitSixteenths / 16 };
+          const given = { earliest: waitSixteenths / 16, best: undefined, latest: undefined };
           const by = inoculateBy(wanted, given, 'earliest', pickSixteenths / 16);
           const pick = (inoculated: number): number =>
             readyDate(inoculated, given, 'earliest') + pickSixteenths / 16;
@@ -48,6 +53,17 @@ describe('inoculateBy(wantedSerial, days, point, firstPick) gives the last day t
     [NaN, days, 7, ['wanted', 'outside', { above: 0, given: NaN }]],
     [46000, { ...days, best: NaN }, 7, ['best', 'outside', { above: 0, given: NaN }]],
     [46000, { ...days, best: undefined }, 7, ['strain', 'blank', { header: 'best', table: 'strains' }]],
+    [
+      46000,
+      { ...days, best: 100, at: 3 },
+      7,
+      [
+        'strains, latest',
+        'outside',
+        { from: 100, unit: 'days', what: 'which is best', given: 98 },
+        { at: 3 },
+      ],
+    ],
     [46000, days, 0, ['first pick', 'outside', { above: 0, given: 0 }]],
     [60, days, 7, ['wanted', 'beforeCalendar', { given: dateOf(60) }]],
   ])('refuses (%p, %p, %p)', (wanted, given, firstPick, refusal) => {

@@ -19,7 +19,12 @@ describe('readyDate(inoculatedSerial, days, point) gives the date of the point',
     { from: [1985, 3, 1], wait: 116, to: '1985-06-25' },
   ])('$from and $wait days is $to', ({ from: [year, month, day], wait, to }) => {
     const inoculated = serialOf(year!, month!, day!);
-    expect(writtenDate(readyDate(inoculated, { ...days, best: wait }, 'best'), 1900)).toBe(to);
+    expect(
+      writtenDate(
+        readyDate(inoculated, { earliest: undefined, best: wait, latest: undefined }, 'best'),
+        1900,
+      ),
+    ).toBe(to);
   });
 
   test('keeps the time of day and adds the same days wherever it starts', () => {
@@ -36,12 +41,43 @@ describe('readyDate(inoculatedSerial, days, point) gives the date of the point',
     expectFault(() => readyDate(46000, days, 'best', NaN), ['speed', 'outside', { from: 0, given: NaN }]);
   });
 
+  test('blames the temperature where the lot would be ready in time but for it, and the date where not', () => {
+    expectFault(() => readyDate(46000, days, 'best', 1e-6), ['temperature', 'neverReady']);
+    const late: Refusal = ['inoculated', 'pastCalendar', { given: dateOf(2958460) }];
+    expectFault(() => readyDate(2958460, days, 'best', 0.5), late);
+  });
+
+  test('days in order are taken, equal ones too, and a point that is not known is passed over', () => {
+    expect(readyDate(46000, { earliest: 70, best: 70, latest: 70 }, 'best')).toBe(46070);
+    expect(readyDate(46000, { earliest: 70, best: undefined, latest: 80 }, 'latest')).toBe(46080);
+  });
+
   test.each<[number, RipeningDays, Refusal]>([
     [0, days, ['inoculated', 'outside', { above: 0, given: 0 }]],
     [NaN, days, ['inoculated', 'outside', { above: 0, given: NaN }]],
     [46000, { ...days, best: -3 }, ['best', 'outside', { above: 0, given: -3 }]],
     [46000, { ...days, best: undefined }, ['strain', 'blank', { header: 'best', table: 'strains' }]],
     [2958460, days, ['inoculated', 'pastCalendar', { given: dateOf(2958460) }]],
+    [
+      46000,
+      { earliest: 90, best: 70, latest: 80, at: 4 },
+      [
+        'strains, best',
+        'outside',
+        { from: 90, unit: 'days', what: 'which is earliest', given: 70 },
+        { at: 4 },
+      ],
+    ],
+    [
+      46000,
+      { ...days, latest: 70 },
+      ['strains, latest', 'outside', { from: 77, unit: 'days', what: 'which is best', given: 70 }],
+    ],
+    [
+      46000,
+      { earliest: 90, best: undefined, latest: 80 },
+      ['strain', 'blank', { header: 'best', table: 'strains' }],
+    ],
   ])('refuses (%p, %p)', (inoculated, given, refusal) => {
     expectFault(() => readyDate(inoculated, given, 'best'), refusal);
   });

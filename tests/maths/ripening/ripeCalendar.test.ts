@@ -94,12 +94,19 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     ]);
   });
 
-  test('lists strains by name under each date, and leaves out lots without a date', () => {
-    const lots = [
-      { ...lot('L1', 5, 1), strain: 'Birch-1' },
-      lot('L2', 7, 1),
-      { ...lot('L3', 9, 1), strain: 'Cedar-8', earliestSerial: undefined },
-    ];
+  test('tells the blocks that were loaded after their latest day, which are in no other figure', () => {
+    const rows = ripeCalendar([lot('L1', 40, 1, 2)], [load(3, 15, { lot: 'L1' })], days(1, 4));
+    expect(told(rows)).toEqual([
+      [1, 40, 0, 0, 40],
+      [2, 0, 0, 40, 0],
+      [3, 0, 0, 0, 0],
+      [4, 0, 0, 0, 0],
+    ]);
+    expect(rows.map(({ loadedOverAge }) => loadedOverAge)).toEqual([0, 0, 15, 0]);
+  });
+
+  test('lists strains by name under each date', () => {
+    const lots = [{ ...lot('L1', 5, 1), strain: 'Birch-1' }, lot('L2', 7, 1)];
     const rows = ripeCalendar(lots, [], days(1, 2));
     expect(rows.map(({ strain, inHand }) => [strain, inHand])).toEqual([
       ['Alder-3', 7],
@@ -170,7 +177,7 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
         const rows = ripeCalendar(lots, loads, days(-30, 60));
         const inHand = rows.map(({ fromSerial }) =>
           lots.reduce((sum, { lot: name, blocks, earliestSerial, latestSerial }) => {
-            if (earliestSerial! > fromSerial || (latestSerial ?? Infinity) <= fromSerial) return sum;
+            if (earliestSerial > fromSerial || (latestSerial ?? Infinity) <= fromSerial) return sum;
             const gone = loads
               .filter((one) => one.lot === name && one.loadedSerial <= fromSerial)
               .reduce((total, one) => total + one.blocks, 0);
@@ -247,6 +254,34 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
       [load(1, 2, { lot: 'L9' })],
       days(0, 4),
       ['loads, lot', 'noDatedLot', { label: 'L9' }, { at: 2 }],
+    ],
+    [
+      'a lot that is written in another way',
+      [lot('L-10', 5, 1)],
+      [load(1, 2, { lot: 'L 10' })],
+      days(0, 4),
+      ['loads, lot', 'noDatedLot', { label: 'L 10', nearest: 'L-10' }, { at: 2 }],
+    ],
+    [
+      'a strain of no lot',
+      [lot('L1', 5, 1)],
+      [load(1, 2, { strain: 'Alder 3' })],
+      days(0, 4),
+      ['loads, strain', 'notIn', { label: 'Alder 3', table: 'lots', nearest: 'Alder-3' }, { at: 2 }],
+    ],
+    [
+      'a load whose strain is not that of its lot',
+      [lot('L1', 5, 1)],
+      [load(1, 2, { lot: 'L1', strain: 'Birch-1' })],
+      days(0, 4),
+      ['loads, strain', 'otherStrain', { lot: 'L1', strain: 'Alder-3', given: 'Birch-1' }, { at: 2 }],
+    ],
+    [
+      'two strains that look like one',
+      [lot('L1', 5, 1), { ...lot('L2', 5, 1), strain: 'Alder 3', at: 3 }],
+      [],
+      days(0, 4),
+      ['lots, strain', 'strainsAlike', { strains: ['Alder-3', 'Alder 3'] }, { at: 3 }],
     ],
     [
       'a lot in two rows',

@@ -69,7 +69,10 @@ describe('strainWaits(records, asOf) learns each strain’s days from lots ready
   });
 
   test('a record ready no later than inoculated spoils its own strain only, and is named', () => {
-    const [bad, good] = strainWaits([ready('B', 9), ready('A', 5), ready('A', -2), ready('A', 0)], asOf);
+    const [bad, good] = strainWaits(
+      [ready('B', 9), ready('A', 5), { ...ready('A', -2), index: 2 }, ready('A', 0)],
+      asOf,
+    );
     expect(bad!.days).toBeInstanceOf(CalcError);
     expect(bad!.days).toMatchObject({
       kind: 'invalid',

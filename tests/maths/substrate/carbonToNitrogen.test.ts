@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { shareOf } from '../../../src/maths/shared/fault';
 import { carbonToNitrogen } from '../../../src/maths/substrate/carbonToNitrogen';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('carbonToNitrogen(masses, moistures, carbon, nitrogen) gives the C:N of a mix', () => {
   // Rynk (1992) NRAES-54 and Cornell Waste Management Institute: 10 kg of grass (77% water, 2.4% N, 45% C) come to 30:1
@@ -52,12 +54,18 @@ describe('carbonToNitrogen(masses, moistures, carbon, nitrogen) gives the C:N of
     );
   });
 
-  test.each([
-    [[1], [0.1], [0.5], [0], 'nitrogen: the mix holds none'],
-    [[1], [0.1], [0.5], [0.6], 'nitrogen: with carbon at most 100% of the dry matter needed'],
-    [[1], [0.1], [NaN], [0.1], 'carbon: 0 to 1 needed, got NaN'],
-    [[], [], [], [], 'masses: nothing in the mixer'],
-  ])('refuses %#', (masses, moistures, carbon, nitrogen, message) => {
-    expect(() => carbonToNitrogen(masses, moistures, carbon, nitrogen)).toThrow(message);
+  test.each<[number[], number[], number[], number[], Refusal]>([
+    [[1], [0.1], [0.5], [0], ['nitrogen', 'noNitrogen']],
+    [
+      [1],
+      [0.1],
+      [0.5],
+      [0.6],
+      ['nitrogen', 'moreThanDry', { carbon: shareOf(0.5), nitrogen: shareOf(0.6) }, { index: 0 }],
+    ],
+    [[1], [0.1], [NaN], [0.1], ['carbon', 'outside', { from: 0, to: 1, given: NaN }, { index: 0 }]],
+    [[], [], [], [], ['masses', 'emptyMixer']],
+  ])('refuses %#', (masses, moistures, carbon, nitrogen, refusal) => {
+    expectFault(() => carbonToNitrogen(masses, moistures, carbon, nitrogen), refusal);
   });
 });

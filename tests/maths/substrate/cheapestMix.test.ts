@@ -1,7 +1,9 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
-import { cheapestMix, type Candidate, type Need } from '../../../src/maths/substrate/cheapestMix';
+import { cheapestMix } from '../../../src/maths/substrate/cheapestMix';
+import type { Candidate, NamedLimit, Need } from '../../../src/maths/substrate/mixProgram';
+import { expectFault, type Refusal } from '../expectFault';
 
 const candidate = (name: string, cost: number, changes: Partial<Candidate> = {}): Candidate => ({
   name,
@@ -19,11 +21,10 @@ const need = (name: string, content: Need['content'], lowest?: number, highest?:
 });
 
 /** The solver by the simplex method, as the function uses it, and by the interior point method. */
-const solvers: { simplex?: LinearSolver; interior?: LinearSolver } = {};
+let solvers: { readonly simplex: LinearSolver; readonly interior: LinearSolver };
 beforeAll(async () => {
-  const highs = await loadHighs();
-  solvers.simplex = highs;
-  solvers.interior = { solve: (program) => highs.solve(program, 'interior') };
+  const simplex = await loadHighs();
+  solvers = { simplex, interior: { solve: (program) => simplex.solve(program, 'interior') } };
 });
 const both = (check: (solver: LinearSolver) => void): void =>
   Object.values(solvers).forEach((solver) => check(solver));
@@ -127,7 +128,7 @@ describe('prices and limits', () => {
         const slope = (cost(step) - cost(-step)) / (2 * step);
         expect(limit).toBeDefined();
         expect(slope).not.toBe(0);
-        expect(worth / slope).toBeCloseTo(1, 3);
+        expect(worth! / slope).toBeCloseTo(1, 3);
       });
     },
   );
@@ -137,7 +138,7 @@ describe('prices and limits', () => {
       const needs = needsOf(0.008, 20, 0.5);
       const mix = cheapestMix(WOOD, needs, solver);
       const unused = mix.ingredients.flatMap(({ entersAt }, i) =>
-        entersAt === undefined ? [] : [{ entersAt, i }],
+        typeof entersAt === 'number' ? [{ entersAt, i }] : [],
       );
       expect(unused.length).toBeGreaterThan(0);
       for (const { entersAt, i } of unused) {
@@ -200,8 +201,8 @@ describe('prices and limits', () => {
       );
       scaled.ingredients.forEach(({ level }, i) => expect(level).toBeCloseTo(plain.ingredients[i]!.level, 8));
       expect(scaled.costOfDry / factor).toBeCloseTo(plain.costOfDry, 8);
-      expect(scaled.needs[0]!.worth).toBeCloseTo(plain.needs[0]!.worth, 6);
-      expect(scaled.needs[2]!.worth / factor).toBeCloseTo(plain.needs[2]!.worth, 6);
+      expect(scaled.needs[0]!.worth).toBeCloseTo(plain.needs[0]!.worth!, 6);
+      expect(scaled.needs[2]!.worth! / factor).toBeCloseTo(plain.needs[2]!.worth!, 6);
     });
   });
 
@@ -226,75 +227,271 @@ describe('prices and limits', () => {
   });
 });
 
-describe('needs that cannot be met name a smallest set of limits that clash', () => {
-  const clash = (candidates: readonly Candidate[], needs: readonly Need[]): string => {
-    const messages = Object.values(solvers).map((solver) => {
-      try {
-        cheapestMix(candidates, needs, solver);
-        return 'solved';
-      } catch (fault) {
-        return (fault as Error).message;
-      }
+describe('where more limits are reached than it takes to fix the mix', () => {
+  // By hand: plain alone holds just 1% and costs 0.10. With a unit of rich at most 1.25 of lean may come in for 2.25 of
+  // plain, which saves 2.25 × 0.10 − 1.25 × 0.05 = 0.1625. A solver's own price for rich was 0.10 or 0.1625, by the row.
+  const CORNER = [
+    { name: 'plain', cost: 0.1, held: 0.01 },
+    { name: 'rich', cost: 0.4, held: 0.02 },
+    { name: 'lean', cost: 0.05, held: 0.002 },
+  ];
+  const corner = (rows: typeof CORNER, solver: LinearSolver) =>
+    cheapestMix(
+      rows.map(({ name, cost }) => candidate(name, cost)),
+      [
+        need(
+          'nitrogen',
+          rows.map(({ held }) => held),
+          0.01,
+        ),
+      ],
+      solver,
+    );
+
+  test('the price at which an ingredient enters is right in whatever order the rows are', () => {
+    const orders = [
+      [0, 1, 2],
+      [0, 2, 1],
+      [1, 0, 2],
+      [1, 2, 0],
+      [2, 0, 1],
+      [2, 1, 0],
+    ];
+    for (const order of orders) {
+      both((solver) => {
+        const rows = order.map((i) => CORNER[i]!);
+        const { ingredients } = corner(rows, solver);
+        const of = (name: string) => ingredients[rows.findIndex((one) => one.name === name)]!;
+        expect(of('plain').level).toBeCloseTo(1, 9);
+        expect(of('rich').entersAt).toBeCloseTo(0.1625, 9);
+      });
+    }
+  });
+
+  test('the worth is that of a rise, where a rise and a fall cost different sums', () => {
+    both((solver) => {
+      const cost = (least: number): number =>
+        cheapestMix(
+          CORNER.map(({ name, cost: price }) => candidate(name, price)),
+          [
+            need(
+              'nitrogen',
+              CORNER.map(({ held }) => held),
+              least,
+            ),
+          ],
+          solver,
+        ).costOfDry;
+      const rise = (cost(0.0101) - cost(0.01)) / 0.0001;
+      const fall = (cost(0.01) - cost(0.0099)) / 0.0001;
+      expect(rise / fall).toBeGreaterThan(2);
+      expect(corner(CORNER, solver).needs[0]!.worth! / rise).toBeCloseTo(1, 6);
     });
-    expect(new Set(messages).size).toBe(1);
-    return messages[0]!;
-  };
+  });
+
+  // Small whole figures make corners at which many limits meet; the price is checked by solving again on both sides.
+  const small = fc.integer({ min: 1, max: 4 });
+  const farms = fc.record({
+    rows: fc.array(fc.record({ cost: small, held: small, ash: small }), { minLength: 3, maxLength: 5 }),
+    least: small,
+    most: fc.integer({ min: 2, max: 4 }),
+  });
+  test('an unused ingredient is in no mix just above its price and in the cheapest just below it', () => {
+    fc.assert(
+      fc.property(farms, ({ rows, least, most }) => {
+        const needs = [
+          need(
+            'held',
+            rows.map(({ held }) => held),
+            least,
+          ),
+          need(
+            'ash',
+            rows.map(({ ash }) => ash),
+            undefined,
+            most,
+          ),
+        ];
+        const candidates = rows.map(({ cost }, i) => candidate(`ingredient ${i}`, cost));
+        fc.pre(rows.some(({ held, ash }) => held >= least && ash <= most));
+        const { ingredients } = cheapestMix(candidates, needs, solvers.simplex);
+        const unused = ingredients.flatMap(({ entersAt }, i) => (entersAt === undefined ? [] : [i]));
+        const isUsedAt = (i: number, cost: number): boolean =>
+          cheapestMix(
+            candidates.map((one, k) => (k === i ? { ...one, cost } : one)),
+            needs,
+            solvers.simplex,
+          ).ingredients[i]!.level > 0;
+        // One that never enters is not used at next to nothing either.
+        const around = unused.map((i) => {
+          const price = ingredients[i]!.entersAt;
+          return price === null
+            ? [false, !isUsedAt(i, 0.001)]
+            : [isUsedAt(i, price! + 0.001), isUsedAt(i, price! - 0.001)];
+        });
+        expect(around).toEqual(unused.map(() => [false, true]));
+      }),
+    );
+  });
+
+  test('the same rows in another order give the same mix, even where several cost the same', () => {
+    fc.assert(
+      fc.property(farms, ({ rows, least }) => {
+        const named = rows.map((row, i) => ({ ...row, name: `ingredient ${i}` }));
+        fc.pre(rows.some(({ held }) => held >= least));
+        const mix = (list: typeof named) =>
+          cheapestMix(
+            list.map(({ name, cost }) => candidate(name, cost)),
+            [
+              need(
+                'held',
+                list.map(({ held }) => held),
+                least,
+              ),
+            ],
+            solvers.simplex,
+          ).ingredients;
+        expect([...mix([...named].reverse())].reverse()).toEqual(mix(named));
+      }),
+    );
+  });
+});
+
+describe('the limits of the ingredients themselves have a worth', () => {
+  const limited = (changes: readonly Partial<Candidate>[]) =>
+    WOOD.map((one, i) => ({ ...one, ...changes[i] }));
+  const mixOf = (candidates: readonly Candidate[], solver: LinearSolver) =>
+    cheapestMix(candidates, [need('nitrogen', NITROGEN, 0.008)], solver);
+
+  // Costs after a small move of the limit, solved afresh, against the worth reported.
+  test.each([
+    ['a lowest', 1, (by: number) => limited([{}, { lowest: 0.1 + by }])],
+    ['a highest', 2, (by: number) => limited([{}, {}, { highest: 0.15 + by }])],
+    ['a fixed share', 4, (by: number) => limited([{}, {}, {}, {}, { lowest: 0.1 + by, highest: 0.1 + by }])],
+  ] as const)('the worth of %s is what moving it costs', (_what, i, candidates) => {
+    both((solver) => {
+      const slope =
+        (mixOf(candidates(1e-4), solver).costOfDry - mixOf(candidates(-1e-4), solver).costOfDry) / 2e-4;
+      expect(slope).not.toBe(0);
+      expect(mixOf(candidates(0), solver).ingredients[i]!.worth! / slope).toBeCloseTo(1, 6);
+    });
+  });
+
+  test('a limit that no mix could follow says so, and one that is not reached has none', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('a', 1), candidate('b', 2)],
+        [need('x', [0.01, 0.02], 0.02), need('y', [1, 1], undefined, 5)],
+        solver,
+      );
+      expect(mix.needs.map(({ limit, worth }) => [limit, worth])).toEqual([
+        ['lowest', null],
+        [undefined, undefined],
+      ]);
+    });
+  });
+
+  test('an ingredient with a highest of 0 stays out and has no price at which it enters', () => {
+    both((solver) => {
+      const mix = mixOf(limited([{}, { highest: 0 }]), solver);
+      expect(mix.ingredients[1]).toMatchObject({ level: 0, limit: 'highest', entersAt: undefined });
+    });
+  });
+
+  test('an ingredient that no mix has room for never enters', () => {
+    both((solver) => {
+      const mix = cheapestMix(
+        [candidate('a', 1), candidate('b', 2)],
+        [need('x', [0, 1], undefined, 0)],
+        solver,
+      );
+      expect(mix.ingredients[1]!.entersAt).toBeNull();
+    });
+  });
+});
+
+describe('needs that cannot be met name a smallest set of limits that clash', () => {
+  const limit = (name: string, end: NamedLimit['end'], at: number): NamedLimit => ({ name, end, at });
+  const expectClash = (
+    candidates: readonly Candidate[],
+    needs: readonly Need[],
+    ...limits: NamedLimit[]
+  ): void =>
+    both((solver) =>
+      expectFault(() => cheapestMix(candidates, needs, solver), ['needs', 'clash', { limits }]),
+    );
 
   test('one limit beyond every ingredient', () => {
-    expect(clash(WOOD, needsOf(0.05, 20, 0.5))).toBe('needs: no mix keeps to nitrogen lowest 0.05');
+    expectClash(WOOD, needsOf(0.05, 20, 0.5), limit('nitrogen', 'lowest', 0.05));
   });
 
   test('two needs that exclude each other, and nothing else', () => {
     const needs = [...needsOf(0.015, 60, 0.5), need('ash', [0.01, 0.01, 0.06, 0.05, 0.03], undefined, 0.2)];
-    expect(clash(WOOD, needs)).toBe('needs: no mix keeps to all of nitrogen lowest 0.015, C:N lowest 60');
+    expectClash(WOOD, needs, limit('nitrogen', 'lowest', 0.015), limit('C:N', 'lowest', 60));
   });
 
   test('a need and the limit of an ingredient', () => {
     const capped = WOOD.map((one, i) => ({ ...one, highest: i === 0 || i === 1 ? 1 : 0.1 }));
-    expect(clash(capped, [need('nitrogen', NITROGEN, 0.012)])).toBe(
-      'needs: no mix keeps to all of nitrogen lowest 0.012, wheat bran highest 0.1, soy hulls highest 0.1, millet highest 0.1',
+    expectClash(
+      capped,
+      [need('nitrogen', NITROGEN, 0.012)],
+      limit('nitrogen', 'lowest', 0.012),
+      ...['wheat bran', 'soy hulls', 'millet'].map((name) => limit(name, 'highest', 0.1)),
     );
   });
 
   test('limits of ingredients that add up to too little', () => {
     const [oak, beech] = WOOD;
-    expect(
-      clash(
-        [
-          { ...oak!, highest: 0.4 },
-          { ...beech!, highest: 0.5 },
-        ],
-        [],
-      ),
-    ).toBe('needs: no mix keeps to all of oak sawdust highest 0.4, beech chip highest 0.5');
+    expectClash(
+      [
+        { ...oak!, highest: 0.4 },
+        { ...beech!, highest: 0.5 },
+      ],
+      [],
+      limit('oak sawdust', 'highest', 0.4),
+      limit('beech chip', 'highest', 0.5),
+    );
   });
 });
 
 describe('what no blend can be made of is refused', () => {
-  test.each([
-    [[], [], 'ingredients: no ingredient in it'],
-    [[candidate('a', -1)], [], 'ingredients, cost: 0 to 1000000000 needed, got -1'],
-    [[candidate('a', 1, { moisture: 1 })], [], 'ingredients, moisture: 0 to 0.999 needed, got 1'],
+  test.each<[Candidate[], Need[], Refusal]>([
+    [[], [], ['ingredients', 'noIngredient']],
+    [[candidate('a', -1)], [], ['ingredients, cost', 'outside', { from: 0, to: 1e9, given: -1 }]],
     [
-      [candidate('a', 1, { lowest: 0.6, highest: 0.5 })],
+      [candidate('a', 1, { moisture: 1 })],
       [],
-      'ingredients, highest: the lowest (0.6) or more needed, got 0.5',
+      ['ingredients, moisture', 'outside', { from: 0, to: 0.999, given: 1 }],
     ],
-    [[candidate('a', 1)], [need('x', [1])], 'needs: a lowest or a highest needed'],
-    [[candidate('a', 1)], [need('x', [1], 2, 1)], 'needs, highest: the lowest (2) or more needed, got 1'],
+    [
+      [candidate('a', 1, { lowest: 0.6, highest: 0.5, at: 2 })],
+      [],
+      ['ingredients, highest', 'outside', { from: 0.6, what: 'the lowest', given: 0.5 }, { at: 2 }],
+    ],
+    [[candidate('a', 1)], [{ ...need('x', [1]), at: 3 }], ['needs', 'noLimit', {}, { at: 3 }]],
+    [
+      [candidate('a', 1)],
+      [need('x', [1], 2, 1)],
+      ['needs, highest', 'outside', { from: 2, what: 'the lowest', given: 1 }],
+    ],
     [
       [candidate('a', 1)],
       [need('moisture', 'moisture', undefined, 60)],
-      'needs, moisture: 0 up to less than 1 needed, got 60',
+      ['needs, moisture', 'outside', { from: 0, below: 1, given: 60 }],
     ],
-    [[candidate('a', 1)], [need('x', [NaN], 1)], 'ingredients: 0 to 1000000000 needed, got NaN'],
-  ] as [Candidate[], Need[], string][])('refuses %#', (candidates, needs, message) => {
-    both((solver) => expect(() => cheapestMix(candidates, needs, solver)).toThrow(message));
+    [
+      [candidate('a', 1)],
+      [need('x', [NaN], 1)],
+      ['ingredients', 'outside', { from: 0, to: 1e9, given: NaN }],
+    ],
+  ])('refuses %#', (candidates, needs, refusal) => {
+    both((solver) => expectFault(() => cheapestMix(candidates, needs, solver), refusal));
   });
 });
 
 test('without a solver the fault says what is missing', () => {
-  expect(() => cheapestMix(WOOD, needsOf(0.008, 20, 0.5), undefined)).toThrow(
-    'the cheapest mix needs WebAssembly, which is switched off here',
+  expectFault(
+    () => cheapestMix(WOOD, needsOf(0.008, 20, 0.5), null),
+    ['needs', 'noSolver', { what: 'the cheapest mix' }],
   );
 });

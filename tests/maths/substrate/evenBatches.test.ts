@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { evenBatches } from '../../../src/maths/substrate/evenBatches';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('evenBatches(blocks, capacity) splits blocks over the fewest runs', () => {
   test.each([
@@ -24,12 +25,12 @@ describe('evenBatches(blocks, capacity) splits blocks over the fewest runs', () 
     );
   });
 
-  test.each([
-    [0, 10, 'blocks: a whole number of 1 or more needed, got 0'],
-    [10, 0.5, 'capacity: a whole number of 1 or more needed, got 0.5'],
-    [10, NaN, 'capacity: a whole number of 1 or more needed, got NaN'],
-    [1e9, 1, 'capacity: room for 1000000000 blocks in 10000 runs needed, got 1'],
-  ])('refuses (%p, %p)', (blocks, capacity, message) => {
-    expect(() => evenBatches(blocks, capacity)).toThrow(message);
+  test.each<[number, number, Refusal]>([
+    [0, 10, ['blocks', 'outside', { from: 1, whole: true, given: 0 }]],
+    [10, 0.5, ['capacity', 'outside', { from: 1, whole: true, given: 0.5 }]],
+    [10, NaN, ['capacity', 'outside', { from: 1, whole: true, given: NaN }]],
+    [1e9, 1, ['capacity', 'tooManyRuns', { blocks: 1e9, most: 10_000, capacity: 1 }]],
+  ])('refuses (%p, %p)', (blocks, capacity, refusal) => {
+    expectFault(() => evenBatches(blocks, capacity), refusal);
   });
 });

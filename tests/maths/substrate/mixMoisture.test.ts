@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { mixMoisture } from '../../../src/maths/substrate/mixMoisture';
+import { expectFault, type Refusal } from '../expectFault';
 
 describe('mixMoisture(masses, moistures, water) gives the moisture of what is in the mixer', () => {
   // Richard, T., Cornell Waste Management Institute, moisture of a compost mix: 10 kg of clippings at 77% come to 60%
@@ -17,11 +18,11 @@ describe('mixMoisture(masses, moistures, water) gives the moisture of what is in
     expect(mixMoisture([50], [0], 50)).toBe(0.5);
   });
 
-  test.each([
-    [[1], [0.5], -1, 'water: 0 or more needed, got -1'],
-    [[1], [1], 0, 'moistures: 0 up to less than 1 needed, got 1'],
-    [[], [], 5, 'masses: nothing in the mixer'],
-  ])('refuses %p at %p with %p of water', (masses, moistures, water, message) => {
-    expect(() => mixMoisture(masses, moistures, water)).toThrow(message);
+  test.each<[number[], number[], number, Refusal]>([
+    [[1], [0.5], -1, ['water', 'outside', { from: 0, given: -1 }]],
+    [[1], [1], 0, ['moistures', 'outside', { from: 0, below: 1, given: 1 }, { index: 0 }]],
+    [[], [], 5, ['masses', 'emptyMixer']],
+  ])('refuses %p at %p with %p of water', (masses, moistures, water, refusal) => {
+    expectFault(() => mixMoisture(masses, moistures, water), refusal);
   });
 });

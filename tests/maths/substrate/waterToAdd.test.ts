@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { shareOf } from '../../../src/maths/shared/fault';
 import { waterToAdd } from '../../../src/maths/substrate/waterToAdd';
+import { expectFault, type Refusal } from '../expectFault';
 
 const ingredients = fc.array(
   fc.record({
@@ -39,20 +41,15 @@ describe('waterToAdd(masses, moistures, target) gives the water that brings a mi
     );
   });
 
-  test.each([
-    [
-      [100],
-      [0.65],
-      0.6,
-      'target: the ingredients already hold 65% water, more than the 60% wanted; 12.5 of water too many in 100',
-    ],
-    [[], [], 0.6, 'masses: nothing in the mixer'],
-    [[0], [0.1], 0.6, 'masses: nothing in the mixer'],
-    [[-1], [0.1], 0.6, 'masses: 0 or more needed, got -1'],
-    [[1, 2], [0.1], 0.6, 'moistures: 2 values needed, got 1'],
-    [[1], [1], 0.6, 'moistures: 0 up to less than 1 needed, got 1'],
-    [[1], [0.1], 1, 'target: 0 up to less than 1 needed, got 1'],
-  ])('refuses (%p, %p, %p)', (masses, moistures, target, message) => {
-    expect(() => waterToAdd(masses, moistures, target)).toThrow(message);
+  test.each<[number[], number[], number, Refusal]>([
+    [[100], [0.65], 0.6, ['target', 'tooWet', { target: shareOf(0.6), excess: 12.5, wet: 100 }]],
+    [[], [], 0.6, ['masses', 'emptyMixer']],
+    [[0], [0.1], 0.6, ['masses', 'emptyMixer']],
+    [[-1], [0.1], 0.6, ['masses', 'outside', { from: 0, given: -1 }, { index: 0 }]],
+    [[1, 2], [0.1], 0.6, ['moistures', 'notAsLong', { other: 'masses', length: 2, found: 1 }]],
+    [[1], [1], 0.6, ['moistures', 'outside', { from: 0, below: 1, given: 1 }, { index: 0 }]],
+    [[1], [0.1], 1, ['target', 'outside', { from: 0, below: 1, given: 1 }]],
+  ])('refuses (%p, %p, %p)', (masses, moistures, target, refusal) => {
+    expectFault(() => waterToAdd(masses, moistures, target), refusal);
   });
 });

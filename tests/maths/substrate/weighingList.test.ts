@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { weighingList } from '../../../src/maths/substrate/weighingList';
+import { shareOf } from '../../../src/maths/shared/fault';
+import { weighingList, type Batch, type Ingredient } from '../../../src/maths/substrate/weighingList';
 import { waterToAdd } from '../../../src/maths/substrate/waterToAdd';
+import { expectFault, type Refusal } from '../expectFault';
 
 const batch = { blocks: 40, blockMass: 2.5, moisture: 0.6, spare: 0, spawnRate: 0 };
 const ingredient = (share: number, moisture: number, pack?: number) => ({ share, moisture, pack });
@@ -88,20 +90,28 @@ describe('weighingList(recipe, batch) gives what to weigh out', () => {
     );
   });
 
-  test.each([
-    [[], batch, 'recipe: no ingredient in it'],
-    [[ingredient(0.8, 0.1)], batch, 'recipe, share: shares that sum to 100% needed, got 80%'],
-    [[ingredient(1.2, 0.1)], batch, 'recipe, share: more than 0, at most 1 needed, got 1.2'],
-    [[ingredient(1, 1)], batch, 'recipe, moisture: 0 up to less than 1 needed, got 1'],
-    [[ingredient(1, 0.1, -5)], batch, 'recipe, pack: a number above 0 needed, got -5'],
-    [[ingredient(1, 0.1)], { ...batch, blocks: 2.5 }, 'blocks: a whole number of 1 or more needed, got 2.5'],
-    [[ingredient(1, 0.1)], { ...batch, moisture: 1 }, 'moisture: 0 up to less than 1 needed, got 1'],
+  test.each<[Ingredient[], Batch, Refusal]>([
+    [[], batch, ['recipe', 'noIngredient']],
+    [[ingredient(0.8, 0.1)], batch, ['recipe, share', 'sharesNotWhole', { sum: shareOf(0.8) }]],
+    [[ingredient(1.2, 0.1)], batch, ['recipe, share', 'outside', { above: 0, to: 1, given: 1.2 }]],
+    [[ingredient(1, 1)], batch, ['recipe, moisture', 'outside', { from: 0, below: 1, given: 1 }]],
+    [[ingredient(1, 0.1, -5)], batch, ['recipe, pack', 'outside', { above: 0, given: -5 }]],
+    [
+      [ingredient(1, 0.1)],
+      { ...batch, blocks: 2.5 },
+      ['blocks', 'outside', { from: 1, whole: true, given: 2.5 }],
+    ],
+    [
+      [ingredient(1, 0.1)],
+      { ...batch, moisture: 1 },
+      ['moisture', 'outside', { from: 0, below: 1, given: 1 }],
+    ],
     [
       [ingredient(1, 0.5)],
       { ...batch, moisture: 0.45 },
-      'moisture: the ingredients already hold 50% water, more than the 45% wanted; 10 of water too many in 110',
+      ['moisture', 'tooWet', { moisture: shareOf(0.5), target: shareOf(0.45), excess: 10, wet: 110 }],
     ],
-  ])('refuses %p for %p', (recipe, given, message) => {
-    expect(() => weighingList(recipe, given)).toThrow(message);
+  ])('refuses %p for %p', (recipe, given, refusal) => {
+    expectFault(() => weighingList(recipe, given), refusal);
   });
 });

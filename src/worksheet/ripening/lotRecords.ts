@@ -1,0 +1,79 @@
+import type { RipeningRecord } from '../../maths/ripening/strainWaits';
+import { labelKey } from '../../maths/shared/labels';
+import { isBlankOrZero, type Cell, type CellError, type Place } from '../cells/cell';
+import { orBlank, serial, text, type Kind } from '../cells/kinds';
+import { refuse } from '../readCell';
+import { METRIC, type Telling } from '../voice';
+import type { Context } from '../definition';
+
+/** A value, null for a blank, or the cell that is no such thing: for records of which one must not spoil all. */
+type Judged<T> = { readonly value: T } | { readonly refused: Cell } | null;
+
+/** Takes any cell: what is wrong with it is told where its row belongs. */
+export const judged = <T>(kind: Kind<T>): Kind<Judged<T>> => ({
+  ...(orBlank(kind) as Kind<never>),
+  accept: (cell): Judged<T> => {
+    if (isBlankOrZero(cell)) return null;
+    const value = kind.accept(cell);
+    return value === undefined ? { refused: cell } : { value };
+  },
+});
+
+export const judgedText = judged(text());
+export const judgedDate = judged(serial());
+
+/** Records of lots, and what could not be counted. */
+export interface LotRecords {
+  readonly records: readonly RipeningRecord[];
+  /** Strains with a cell that cannot be read, by label: their lots with such a cell, and the first fault. */
+  readonly spoiled: ReadonlyMap<string, { readonly strain: string; lots: number; readonly fault: CellError }>;
+  readonly withoutStrain: number;
+  readonly withoutDate: number;
+}
+
+/** Sorts the rows of three columns. A row that is blank in all columns of several cells is no lot. */
+export function lotRecords(
+  strains: readonly Judged<string>[],
+  inoculated: readonly Judged<number>[],
+  ready: readonly Judged<number>[],
+  { rowNumbers, isSingle, dateSystem }: Context,
+): LotRecords {
+  const telling: Telling = { dateSystem, voice: METRIC };
+  const columns = [strains, inoculated, ready];
+  const own = columns.filter((_, k) => !isSingle[k]);
+  const told = own.length > 0 ? own : columns;
+  const records: RipeningRecord[] = [];
+  const spoiled = new Map<string, { strain: string; lots: number; fault: CellError }>();
+  let [withoutStrain, withoutDate] = [0, 0];
+  for (let i = 0; i < strains.length; i++) {
+    if (told.every((column) => column[i] === null)) continue;
+    const [strain, from, to] = [strains[i]!, inoculated[i]!, ready[i]!];
+    if (strain === null || 'refused' in strain) {
+      withoutStrain++;
+      continue;
+    }
+    if (from === null) {
+      withoutDate++;
+      continue;
+    }
+    const placeOf = (argument: string): Place =>
+      strains.length > 1 ? { argument, row: rowNumbers[i]! } : { argument };
+    if ('refused' in from || (to !== null && 'refused' in to)) {
+      const { error } =
+        'refused' in from
+          ? refuse(serial(), from.refused, placeOf('inoculated'), telling)
+          : refuse(orBlank(serial()), (to as { refused: Cell }).refused, placeOf('ready'), telling);
+      const before = spoiled.get(labelKey(strain.value));
+      if (before) before.lots++;
+      else spoiled.set(labelKey(strain.value), { strain: strain.value, lots: 1, fault: error });
+      continue;
+    }
+    records.push({
+      strain: strain.value,
+      inoculatedSerial: from.value,
+      readySerial: to?.value,
+      index: i,
+    });
+  }
+  return { records, spoiled, withoutStrain, withoutDate };
+}

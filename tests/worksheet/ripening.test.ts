@@ -1,0 +1,93 @@
+import { describe, expect, test } from '@jest/globals';
+import { cellError, isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { READYFROMLOG } from '../../src/worksheet/ripening/readyFromLog';
+import { READYSTATS } from '../../src/worksheet/ripening/readyStats';
+import { READYWINDOW } from '../../src/worksheet/ripening/readyWindow';
+import { evaluate } from './prepared';
+
+const column = (...cells: Cell[]): Grid => cells.map((cell) => [cell]);
+const reasonOf = (cell: unknown): string => (isCellError(cell) ? cell.reason : '');
+
+describe('statistics of strains leave nothing out in silence', () => {
+  const stats = (strain: Grid, inoculated: Grid, ready: Grid) =>
+    plainValues(evaluate(READYSTATS, [strain, inoculated, ready, [[46090]]])).slice(1);
+
+  test('a text for a date spoils its own strain and no other', () => {
+    const [alder, birch] = stats(
+      column('Alder-3', 'Alder-3', 'Birch-1'),
+      column(46000, '10 December', 46042),
+      column(46070, 46080, 46060),
+    );
+    expect(alder!.slice(0, 2)).toEqual(['Alder-3', 2]);
+    expect(reasonOf(alder![3])).toContain('inoculated must be a date; it is "10 December"');
+    expect(reasonOf(alder![3])).toContain('(row 2 of the column)');
+    expect(birch!.slice(0, 4)).toEqual(['Birch-1', 1, 0, 18]);
+  });
+
+  test('a strain of which no record can be read is told all the same', () => {
+    const [only] = stats(column('Alder-3'), column(46000), column(cellError('#REF!')));
+    expect(only!.slice(0, 2)).toEqual(['Alder-3', 1]);
+    expect(reasonOf(only![3])).toContain('ready holds the error #REF!');
+  });
+
+  test('lots without a strain or a date are counted in a row of their own, blank rows are not', () => {
+    const rows = stats(
+      column('Alder-3', null, null, 'Alder-3', null),
+      column(46000, 46040, 46041, null, null),
+      column(46070, 46080, null, null, null),
+    );
+    expect(rows.map(([strain, lots]) => [strain, lots])).toEqual([
+      ['Alder-3', 1],
+      ['2 lots without a strain left out', ''],
+      ['1 lot without a date left out', ''],
+    ]);
+  });
+
+  test('one strain for all rows makes no lots of the blank rows below', () => {
+    const rows = stats([['Alder-3']], column(46000, null, null), column(46070, null, null));
+    expect(rows.map(([strain, lots]) => [strain, lots])).toEqual([['Alder-3', 1]]);
+  });
+});
+
+test('days of a strain that are out of order are refused, not shown as a window', () => {
+  const strains: Grid = [
+    ['strain', 'earliest', 'best', 'latest'],
+    ['Alder-3', 90, 70, 80],
+  ];
+  const [cells] = plainValues(evaluate(READYWINDOW, [[[46055]], [['Alder-3']], strains]));
+  expect(cells!.map(reasonOf)).toEqual(
+    new Array(3).fill(
+      'best in strains must be 90 days or more, which is earliest; it is 70 (row 2 of strains)',
+    ),
+  );
+});
+
+describe('a log and its strains table are in one unit', () => {
+  const strains: Grid = [
+    ['strain', 'best', 'observed at', 'min temp', 'best temp', 'max temp'],
+    ['Alder-3', 77, 68, 41, 77, 91.4],
+  ];
+  const log = (unit: Cell, reading: number) =>
+    plainValues(
+      evaluate(READYFROMLOG, [
+        [[46055]],
+        [['Alder-3']],
+        strains,
+        column(46055, 46060, 46066),
+        column(reading, reading, reading),
+        null,
+        [[unit]],
+      ]),
+    )[0]!;
+
+  test('a strains table in °F goes with readings in °F', () => {
+    expect(log('F', 68)[0]).toBeCloseTo(11 / 77, 12);
+    expect(log('F', 68)[1]).toBeCloseTo(46132, 9);
+  });
+
+  test('a strains table in °F is refused where the unit is C', () => {
+    expect(reasonOf(log(null, 25)[0])).toBe(
+      'best temp in strains must be from 5 to 60 °C; it is 77 °C (row 2 of strains)',
+    );
+  });
+});
