@@ -123,7 +123,7 @@ export function exampleCells(f: DescribedFunction, example: Example, units: Unit
       return grid.map((row, r) =>
         row.map((cell, c): Cell => {
           const kind = kindAt(argument, grid, r, c);
-          return kind ? turned(cell, kind, argument.shape === 'table') : cell;
+          return kind ? turned(cell, kind) : cell;
         }),
       );
     });

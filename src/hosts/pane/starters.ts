@@ -195,7 +195,7 @@ export const STARTERS: readonly PlainSheet[] = [
       [
         ['oak sawdust', 0.78, 0.2, null],
         ['wheat bran', 0.2, 0.1, 20],
-        ['gypsum', 0.02, 0, 25],
+        ['gypsum', 0.02, 'none', 25],
       ],
     ),
     formula('F4', '=PINSET.MIX(Recipe[#All],40,2.5,60%)', ['text', 'number', 'number', 'number'], {

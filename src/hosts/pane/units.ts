@@ -61,18 +61,18 @@ export function argumentsInUnits(
 
 /**
  * How a cell of an example's argument reads in the units chosen: a mass in kilograms becomes pounds, and where the
- * function can be told of US units the figures that it takes in them are turned too. Tables keep their degrees.
+ * function can be told of US units the figures that it takes in them are turned too.
  */
 export function cellInUnits(
   f: DescribedFunction,
   example: Example,
   units: Units,
-): (cell: Cell, kind: Kind<unknown>, isInTable: boolean) => Cell {
+): (cell: Cell, kind: Kind<unknown>) => Cell {
   const isTold = canBeTold(f, example);
-  return (cell, kind, isInTable) => {
+  return (cell, kind) => {
     if (units === 'metric' || typeof cell !== 'number') return cell;
     if (kind.word === 'mass') return pounds(cell);
-    return isTold && !isInTable ? (WHERE_TOLD[kind.word]?.(cell) ?? cell) : cell;
+    return isTold ? (WHERE_TOLD[kind.word]?.(cell) ?? cell) : cell;
   };
 }
 
