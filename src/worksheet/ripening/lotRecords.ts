@@ -6,17 +6,18 @@ import { refuse } from '../readCell';
 import { METRIC, type Telling } from '../voice';
 import type { Context } from '../definition';
 
+/** A cell that is not what its column asks for. */
+class Refused {
+  constructor(readonly cell: Cell) {}
+}
+
 /** A value, null for a blank, or the cell that is no such thing: for records of which one must not spoil all. */
-type Judged<T> = { readonly value: T } | { readonly refused: Cell } | null;
+type Judged<T> = T | Refused | null;
 
 /** Takes any cell: what is wrong with it is told where its row belongs. */
 export const judged = <T>(kind: Kind<T>): Kind<Judged<T>> => ({
   ...(orBlank(kind) as Kind<never>),
-  accept: (cell): Judged<T> => {
-    if (isBlankOrZero(cell)) return null;
-    const value = kind.accept(cell);
-    return value === undefined ? { refused: cell } : { value };
-  },
+  accept: (cell): Judged<T> => (isBlankOrZero(cell) ? null : (kind.accept(cell) ?? new Refused(cell))),
 });
 
 export const judgedText = judged(text());
@@ -42,13 +43,17 @@ export function lotRecords(
   const columns = [strains, inoculated, ready];
   const own = columns.filter((_, k) => !isSingle[k]);
   const told = own.length > 0 ? own : columns;
+  const isNoLot = (i: number): boolean => {
+    for (const column of told) if (column[i] !== null) return false;
+    return true;
+  };
   const records: RipeningRecord[] = [];
   const spoiled = new Map<string, { strain: string; lots: number; fault: CellError }>();
   let [withoutStrain, withoutDate] = [0, 0];
   for (let i = 0; i < strains.length; i++) {
-    if (told.every((column) => column[i] === null)) continue;
+    if (isNoLot(i)) continue;
     const [strain, from, to] = [strains[i]!, inoculated[i]!, ready[i]!];
-    if (strain === null || 'refused' in strain) {
+    if (strain === null || strain instanceof Refused) {
       withoutStrain++;
       continue;
     }
@@ -56,22 +61,22 @@ export function lotRecords(
       withoutDate++;
       continue;
     }
-    const placeOf = (argument: string): Place =>
-      strains.length > 1 ? { argument, row: rowNumbers[i]! } : { argument };
-    if ('refused' in from || (to !== null && 'refused' in to)) {
+    if (from instanceof Refused || to instanceof Refused) {
+      const placeOf = (argument: string): Place =>
+        strains.length > 1 ? { argument, row: rowNumbers[i]! } : { argument };
       const { error } =
-        'refused' in from
-          ? refuse(serial(), from.refused, placeOf('inoculated'), telling)
-          : refuse(orBlank(serial()), (to as { refused: Cell }).refused, placeOf('ready'), telling);
-      const before = spoiled.get(labelKey(strain.value));
+        from instanceof Refused
+          ? refuse(serial(), from.cell, placeOf('inoculated'), telling)
+          : refuse(orBlank(serial()), (to as Refused).cell, placeOf('ready'), telling);
+      const before = spoiled.get(labelKey(strain));
       if (before) before.lots++;
-      else spoiled.set(labelKey(strain.value), { strain: strain.value, lots: 1, fault: error });
+      else spoiled.set(labelKey(strain), { strain, lots: 1, fault: error });
       continue;
     }
     records.push({
-      strain: strain.value,
-      inoculatedSerial: from.value,
-      readySerial: to?.value,
+      strain: strain,
+      inoculatedSerial: from,
+      readySerial: to ?? undefined,
       index: i,
     });
   }
