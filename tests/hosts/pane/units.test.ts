@@ -34,9 +34,12 @@ describe('an example in US units', () => {
     expect(cells('LETHALITY')).toEqual([[[0], [15]], [[231.8], [231.8]], [[18]], [[249.8]], [['F']]]);
   });
 
-  test('keeps what it has where it is in US units already, where it cannot be told, and in tables', () => {
-    const [log, strains] = [functionOf('READYFROMLOG').examples[0]!, cells('READYFROMLOG')[2]];
-    expect(strains).toEqual(log.arguments[2]);
+  test('turns the temperatures of tables too, which the same unit rules', () => {
+    const [headers, row] = cells('READYFROMLOG')[2]!;
+    expect(row![headers!.indexOf('best temp')]).toBe(77);
+  });
+
+  test('keeps what it has where it is in US units already, and where it cannot be told', () => {
     expect(cells('STEAMTEMP', 1)).toEqual([[[15], [15]], [[0], [5000]], [['US']]]);
     expect(cells('READYDATE')).not.toContainEqual([['F']]);
   });
