@@ -165,7 +165,7 @@ export const lots: Sheet = {
     { range: 'J8#', when: '=$G8<>""', tint: 'quiet' },
   ],
   faults: [
-    { cells: 'I45:L45', code: '#VALUE!', says: 'a date needed, got "12 Jan 2026" – it is text' },
+    { cells: 'I45:L45', code: '#VALUE!', says: 'inoculated must be a date; it is "12 Jan 2026"' },
     { cells: 'I50:L50', code: '#N/A', says: 'strain: "Alder 3" is not in strains' },
   ],
 };

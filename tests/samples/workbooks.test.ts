@@ -104,20 +104,3 @@ describe.each(workbooks)('sample-workbooks/$file.xlsx', (workbook) => {
 
 /** A stored error has lost its reason: only its code can be compared. */
 const codeOr = (cell: Cell): Cell => (isCellError(cell) ? cell.code : cell);
-
-describe('the sample workbooks together', () => {
-  test('call every function of the catalogue: each has a sheet where it can be seen at work', () => {
-    const called = new Set(
-      workbooks
-        .flatMap(({ file }) => readWorkbook(committed(file)).sheets)
-        .flatMap(({ cells }) => cells.map(({ formula }) => formula ?? ''))
-        .flatMap((formula) => [...formula.matchAll(/PINSET\.([A-Z]+)\(/g)].map((match) => match[1]!)),
-    );
-    const missing = catalogue
-      .filter(({ name }) => !called.has(name))
-      .map(
-        ({ name, family }) => `PINSET.${name} (${family}) stands in no sample workbook: add it to a sheet`,
-      );
-    expect(missing).toEqual([]);
-  });
-});

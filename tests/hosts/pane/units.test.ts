@@ -35,7 +35,7 @@ describe('an example in US units', () => {
   });
 
   test('turns the temperatures of tables too, which the same unit rules', () => {
-    const [headers, row] = cells('READYFROMLOG')[2]!;
+    const [headers, row] = cells('READYFROMLOG')[2] as readonly (readonly unknown[])[];
     expect(row![headers!.indexOf('best temp')]).toBe(77);
   });
 
