@@ -8,7 +8,6 @@ import { openWorkbook } from '../../src/hosts/engine/openWorkbook';
 import type { CalculatingWorkbook, CellContent, WorkbookContent } from '../../src/hosts/engine/workbook';
 import { addressOf, areaOf } from '../../src/hosts/xlsx/address';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { catalogue } from '../../src/worksheet/catalogue';
 import { type Cell, isCellError } from '../../src/worksheet/cells/cell';
 
 const committed = (file: string): Uint8Array =>
