@@ -94,11 +94,15 @@ export const farm: Sheet = {
         ['margin', 0.05],
         ['comfort days', 5],
         ['smallest load', 6],
-        ['freeze days', null],
-        ['whole shelves', null],
+        ['freeze days', asTyped('none')],
+        ['whole shelves', asTyped('no')],
       ],
     ),
-    remark('E26', 'Margin: orders are filled as if yields were 5% lower.', 'A blank leaves the usual value.'),
+    remark(
+      'E26',
+      'Margin: orders are filled as if yields were 5% lower.',
+      'A setting that is not in the list has its usual value.',
+    ),
 
     heading('H18', 'One load, or several?'),
     inputs(

@@ -7,6 +7,7 @@ import {
   efficiency,
   fraction,
   fractionBelowOne,
+  loss,
   mass,
   number,
   orNone,
@@ -94,7 +95,7 @@ export const strainColumns = {
     'be',
   ),
   loss: optionalOr(
-    fractionBelowOne(),
+    loss(),
     0,
     'share of the blocks lost before picking; 0 if left out',
     'losses',

@@ -48,7 +48,7 @@ describe('LOADPLAN solves a published production schedule', () => {
     ];
     const lots = made.map(([blocks, cost], month) => {
       const ripe = start + month;
-      return [`Month ${month + 1}`, 'Engine', blocks!, 1, 0, ripe, ripe, start + 100, cost!];
+      return [`Month ${month + 1}`, 'Engine', blocks!, 2, 0.5, ripe, ripe, start + 100, cost!];
     });
     const summary = cells(
       LOADPLAN,
@@ -272,6 +272,43 @@ describe('the views of LOADPLAN are one plan', () => {
     );
     expect(other).toEqual(plan());
   });
+});
+
+test('an order for a product that nobody grows is told so, and not to plan more days, however late it is due', () => {
+  const late: Grid = [orders[0]!, ['Hazel-9', 20, START + 60, null, 12], ['box', 20, START + 60, null, 12]];
+  const told = records(
+    cells(
+      LOADPLAN,
+      lots,
+      strains,
+      rooms,
+      late,
+      START,
+      21,
+      calendar,
+      standing,
+      undefined,
+      undefined,
+      'orders',
+    ),
+  );
+  expect(told.map(({ product, cause, ...row }) => [product, cause, row['what would close it']])).toEqual([
+    ['Hazel-9', 'no lot for it', 'no lot in lots is of this product or strain'],
+    ['box', 'after this plan', 'loads after the last day of this plan can still fill it: plan more days'],
+  ]);
+});
+
+test('PICKCALENDAR heads one column for a product in any letter case', () => {
+  const loads: Grid = [
+    ['loaded', 'strain', 'blocks', 'block mass', 'moisture', 'product'],
+    [START, 'Birch-1', 10, 2.2, 0.62, 'Box'],
+    [START, 'Birch-1', 10, 2.2, 0.62, 'box'],
+  ];
+  expect(cells(PICKCALENDAR, loads, strains, undefined, undefined, 'product')[0]).toEqual([
+    'date',
+    'total',
+    'Box',
+  ]);
 });
 
 describe('dates in faults are written out', () => {

@@ -2,6 +2,7 @@ import { beforeAll, expect, test } from '@jest/globals';
 import { isCellError, type Cell, type CellError, type Grid } from '../../src/worksheet/cells/cell';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { BACKPLAN } from '../../src/worksheet/loading/backPlan';
+import { CHECKLOADS } from '../../src/worksheet/loading/checkLoads';
 import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
 import { PICKCALENDAR } from '../../src/worksheet/loading/pickCalendar';
 import { SHELFUSE } from '../../src/worksheet/loading/shelfUse';
@@ -80,6 +81,11 @@ const load: Grid = [
   [START, 'Alder-3', 60, 2.5, 0.6, 'North'],
 ];
 
+const planned: Grid = [
+  ['loaded', 'lot', 'room', 'blocks'],
+  [START, 'A-01', 'North', 60],
+];
+
 const faults: readonly (readonly [call: Call, code: CellError['code'], reason: string])[] = [
   [
     plan({ lots: changed(lots, 4, 'lot', 'a-01') }),
@@ -106,6 +112,29 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     '#VALUE!',
     'room in rooms: "north" must be in one row of rooms; it is in rows 2 and 3 (row 3 of rooms)',
   ],
+  [
+    // Its places would count twice. Said the same whatever the order of the rows.
+    [SHELFUSE, [load, [...rooms, rooms[1]!], strains]],
+    '#VALUE!',
+    'room in rooms: "North" must be in one row of rooms; it is in rows 2 and 5 (row 5 of rooms)',
+  ],
+  [
+    [SHELFUSE, [load, [rooms[0]!, rooms[1]!, rooms[1]!, rooms[2]!], strains]],
+    '#VALUE!',
+    'room in rooms: "North" must be in one row of rooms; it is in rows 2 and 3 (row 3 of rooms)',
+  ],
+  ...[
+    plan({ rooms: changed(rooms, 3, 'closed to', START + 20) }),
+    [SHELFUSE, [load, changed(rooms, 3, 'closed to', START + 20), strains]] as const,
+    [CHECKLOADS, [planned, lots, strains, changed(rooms, 3, 'closed to', START + 20), orders]] as const,
+  ].map(
+    (call) =>
+      [
+        call,
+        '#VALUE!',
+        'closed to in rooms must not be before closed from (2026-05-28); it is 2026-05-24 (row 3 of rooms)',
+      ] as const,
+  ),
   [
     plan({ rooms: changed(rooms, 4, 'strains', 'Birch-1, Birch') }),
     '#N/A',
@@ -150,6 +179,12 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     plan({ settings: settings('smallest load', 1.5) }),
     '#VALUE!',
     'value in settings must be a whole number of blocks, or none for smallest load; it is 1.5 (row 2 of settings)',
+  ],
+  [
+    // Zero comfort days and the usual two would look alike.
+    plan({ settings: settings('comfort days', 0) }),
+    '#VALUE!',
+    'value in settings must be a number, none, yes or no; it is blank or 0 (row 2 of settings)',
   ],
   [
     plan({ settings: settings('whole shelves', 1) }),
@@ -237,6 +272,38 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     '#VALUE!',
     'strains: the flush shares of Alder-3 must add up to above 0% and at most 100%; they add up to 115% (row 2 of strains)',
   ],
+  [
+    [SHELFUSE, [load, rooms, changed(strains, 2, 'flush 1', null)]],
+    '#N/A',
+    'strains: Alder-3 is kept for 2 flushes, but its share under flush 1 is blank (row 2 of strains)',
+  ],
+  ...(
+    [
+      [plan({ lots: changed(lots, 3, 'lot', null) }), 'lots', 'lot', 'strain', 3],
+      [plan({ orders: changed(orders, 3, 'product', null) }), 'orders', 'product', 'mass', 3],
+      [plan({ rooms: changed(rooms, 3, 'room', null) }), 'rooms', 'room', 'shelves', 3],
+      [plan({ standing: changed(standing, 3, 'loaded', null) }), 'standing', 'loaded', 'room', 3],
+      [plan({ calendar: changed(calendar, 3, 'day', null) }), 'calendar', 'day', 'pick limit', 3],
+      [plan({ settings: settings('', 0.1) }), 'settings', 'name', 'value', 2],
+      [[PICKCALENDAR, [changed(load, 2, 'loaded', null), strains]], 'loads', 'loaded', 'strain', 2],
+      [[SHELFUSE, [changed(load, 2, 'loaded', null), rooms, strains]], 'loads', 'loaded', 'strain', 2],
+      [
+        [CHECKLOADS, [changed(planned, 2, 'loaded', null), lots, strains, rooms, orders]],
+        'loads',
+        'loaded',
+        'lot',
+        2,
+      ],
+      [[BACKPLAN, [wanted, blockStrains, changed(steps, 2, 'step', null)]], 'steps', 'step', 'makes', 2],
+    ] as const satisfies readonly (readonly [Call, string, string, string, number])[]
+  ).map(
+    ([call, table, key, header, row]) =>
+      [
+        call,
+        '#VALUE!',
+        `${key} is blank, but "${header}" is not: fill it in or clear the row (row ${row} of ${table})`,
+      ] as const,
+  ),
   [
     [SHELFUSE, [load, rooms, changed(strains, 2, 'flush gap', null)]],
     '#N/A',

@@ -1,4 +1,5 @@
 import { dateOf, invalid } from '../shared/fault';
+import { labelKey } from '../shared/labels';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 
 declare module '../shared/fault' {
@@ -23,7 +24,10 @@ export interface Load {
 /** Expected picking on each of a number of days. */
 export interface PicksByDay {
   readonly total: readonly number[];
-  /** The same split by the label of each load, in the order of the alphabet. */
+  /**
+   * The same split by the label of each load, in the order of the alphabet. Labels that differ only in letter case are
+   * one, headed as first written.
+   */
   readonly byGroup: ReadonlyMap<string, readonly number[]>;
 }
 
@@ -67,11 +71,15 @@ export function picksByDay<L extends Load>(
   days: number,
 ): PicksByDay {
   const total = new Array<number>(days).fill(0);
-  const groups = new Map<string, number[]>();
-  for (const label of [...new Set(loads.map(groupOf))].sort())
-    groups.set(label, new Array<number>(days).fill(0));
+  const headers = new Map<string, string>();
+  for (const label of loads.map(groupOf)) {
+    if (!headers.has(labelKey(label))) headers.set(labelKey(label), label);
+  }
+  const groups = new Map(
+    [...headers.values()].sort().map((label) => [label, new Array<number>(days).fill(0)]),
+  );
   for (const load of loads) {
-    const group = groups.get(groupOf(load))!;
+    const group = groups.get(headers.get(labelKey(groupOf(load)))!)!;
     const offset = Math.floor(load.loaded) - Math.floor(first);
     for (const [k, mass] of picksAfterLoading(load.curve, load.blocks * load.yieldPerBlock)) {
       if (offset + k < 0 || offset + k >= days) continue;

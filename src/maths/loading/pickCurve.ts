@@ -23,7 +23,7 @@ export interface FlushPattern extends Placed {
   readonly pickDays: number;
   /** Days from one flush's first pick to the next's; needed where there is more than one. */
   readonly flushGap: number | undefined;
-  /** Flushes the blocks are kept for; undefined where the shares say. */
+  /** Flushes the blocks are kept for; where undefined, up to the last one with a share. */
   readonly flushes: number | undefined;
   /** Share of the total yield in each flush; may be left out where there is one flush. */
   readonly shares: readonly (number | undefined)[];
@@ -45,6 +45,14 @@ export interface PickCurve {
 export const picksAfterLoading = ({ shares }: PickCurve, mass: number): (readonly [number, number])[] =>
   shares.flatMap((share, k) => (share > 0 ? [[k, mass * share] as const] : []));
 
+/**
+ * Days from loading to the first pick of a flush, in whole days. The day is rounded once, after the gaps are added.
+ *
+ * @param flush which flush, from 0
+ */
+export const daysToFlush = (firstPick: number, flushGap: number | undefined, flush: number): number =>
+  Math.round(firstPick + flush * (flushGap ?? 0));
+
 /** Longest stay on a shelf in days; more is taken for a typing error. */
 const LONGEST_STAY = 1000;
 
@@ -61,13 +69,13 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
   const { strain, firstPick, pickDays, flushGap } = pattern;
   requireAtLeast('strains, first pick', firstPick, 0, pattern);
   requirePositive('strains, pick days', pickDays, pattern);
-  const given = pattern.shares.filter((share) => share !== undefined).length;
+  const given = pattern.shares.reduce<number>((last, share, n) => (share === undefined ? last : n + 1), 0);
   const flushes = requireWhole('strains, flushes', pattern.flushes ?? Math.max(1, given), 1, pattern);
   if (flushes > 1 && flushGap === undefined) {
     throw missing('strains', 'noFlushGap', { strain, flushes }, pattern);
   }
   const length = Math.max(1, Math.round(pickDays));
-  const startOf = (n: number): number => Math.round(firstPick + n * (flushGap ?? 0));
+  const startOf = (n: number): number => daysToFlush(firstPick, flushGap, n);
   const stay = startOf(flushes - 1) + length;
   requireNumber(
     'strains, last pick',
@@ -94,6 +102,6 @@ function shareOfFlush(pattern: FlushPattern, n: number, flushes: number): number
   const { strain, shares } = pattern;
   const share = shares[n];
   if (share !== undefined) return share;
-  if (flushes === 1) return 1;
+  if (flushes === 1 && shares.every((one) => one === undefined)) return 1;
   throw missing('strains', 'noFlushShare', { strain, flushes, flush: n + 1 }, pattern);
 }

@@ -1,5 +1,6 @@
 import { requireInCalendar, requirePositive, requireWhole } from '../shared/checks';
 import { missing } from '../shared/fault';
+import { daysToFlush } from './pickCurve';
 
 /** When a strain's opened blocks are picked, in days from loading. */
 export interface FlushSchedule {
@@ -12,9 +13,10 @@ export interface FlushSchedule {
 }
 
 /**
- * The date of a flush's first pick: load date + days to the first pick + (flush − 1) × flush gap.
+ * The day of a flush's first pick: load day + days to the first pick + (flush − 1) × flush gap. The days are rounded
+ * to whole ones, as for the days of a pick calendar.
  *
- * @param loadedSerial date the blocks were opened and set on the shelf, a worksheet serial
+ * @param loadedSerial day the blocks were opened and set on the shelf, a worksheet serial; a time of day is dropped
  * @param flush which flush, from 1
  * @returns serial of the first pick
  * @throws missing where the strain is not kept for that flush, or its flush gap is not known
@@ -35,6 +37,6 @@ export function pickDate(
   if (flush > 1 && flushGap === undefined) {
     throw missing('flush', 'blank', { header: 'flush gap', table: 'strains' });
   }
-  const pick = loadedSerial + firstPick + (flush - 1) * (flushGap ?? 0);
+  const pick = Math.floor(loadedSerial) + daysToFlush(firstPick, flushGap, flush - 1);
   return requireInCalendar('loaded', pick, loadedSerial);
 }

@@ -88,7 +88,7 @@ function stepsOf(steps: Steps, strain: string): GrowingStep[] {
       days: Math.round(row.days),
       loss: row.loss,
       storeDays: row['store days'],
-      cadence: row.cadence,
+      cadence: row.cadence ?? 1,
     };
   });
 }

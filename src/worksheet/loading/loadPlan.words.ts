@@ -16,7 +16,7 @@ export const words: Words = {
     'Put rows of the plan below those of the standing table once they are done. ' +
       'Give the plan’s values as previous (pasted, not linked) when you plan again.',
     'Calendar: a weekday or a date (dates win). Write off for no work and none for no limit.',
-    'Settings are a table of name and value. A blank or 0 leaves the usual value, none is 0.',
+    'Settings are a table of name and value. A setting without a row has its usual value; for 0 write none.',
     'Costs per block and day: early cost (1% of a block’s value) and late cost (2%), both counted off the comfort days (2). ' +
       'Waiting cost is for each day past its best of a block left at the end (as late cost).',
     'Other costs: discard cost per block gone over (its value), surplus cost per mass (10% of the mean price), ' +

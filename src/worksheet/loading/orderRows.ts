@@ -1,5 +1,6 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import { RESOURCES, subsets, type Resource, type ShortageCauses } from '../../maths/loading/shortageCauses';
+import { labelKey } from '../../maths/shared/labels';
 import type { ResultRow } from '../cells/results';
 import { listed } from '../wording/phrases';
 import { about, byLabel, WORTH_A_WORD, type SolvedPlan } from './solvedPlan';
@@ -28,8 +29,11 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
       'what would close it': remedy,
     };
   });
+  const grown = new Set(view.kinds.flatMap(({ strain, product }) => [strain, product]));
+  const isGrown = (product: string): boolean =>
+    grown.has(labelKey(product)) || (labelKey(product) === 'any' && grown.size > 0);
   const unplanned = view.unplanned.map(({ order, why }) => {
-    const [cause, remedy] = UNPLANNED[why];
+    const [cause, remedy] = why === 'beyond' && !isGrown(order.product) ? NO_LOT : UNPLANNED[why];
     return {
       ...inDays(order),
       planned: '' as const,
@@ -56,6 +60,8 @@ const UNPLANNED: Record<LoadPlan['view']['unplanned'][number]['why'], Words> = {
   beyond: ['after this plan', 'loads after the last day of this plan can still fill it: plan more days'],
 };
 
+const NO_LOT: Words = ['no lot for it', 'no lot in lots is of this product or strain'];
+
 export const REMEDIES: Record<Resource, string> = {
   shelves: 'more shelf places',
   labour: 'more picking and loading',
@@ -66,7 +72,7 @@ export const REMEDIES: Record<Resource, string> = {
 function causeOf({ view }: LoadPlan, causes: ShortageCauses | undefined, o: number, short: number): Words {
   const { order, to, accepts } = view.orders[o]!;
   const lots = view.lots.filter(({ kind }) => accepts[kind]);
-  if (lots.length === 0) return ['no lot for it', 'no lot in lots is of this product or strain'];
+  if (lots.length === 0) return NO_LOT;
   if (!causes) {
     return ['not worked out', 'the causes need a solver, which needs WebAssembly: it cannot run here'];
   }

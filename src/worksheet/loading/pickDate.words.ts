@@ -4,7 +4,8 @@ import { exampleStrains, unknownStrain } from './examples';
 export const words: Words = {
   summary: 'Date of the first pick of a flush, from the day the blocks were opened and set on the shelf.',
   notes: [
-    'Load date + the strain’s days to first pick + (flush − 1) × its flush gap.',
+    'Load day + the strain’s days to first pick + (flush − 1) × its flush gap. ' +
+      'Days that are not whole are added up, then rounded, as PICKCALENDAR does.',
     'About 7 days from opening to the first pick is usual for shiitake (common practice, no source). Use your own records.',
   ],
   sources: ['Calendar arithmetic on the days in your own strains table'],

@@ -75,16 +75,23 @@ export function yieldOf(
   });
 }
 
-/** A row of the rooms table as places. */
-export function roomOf(
-  row: RowOf<Pick<typeof roomColumns, 'room' | 'shelves' | 'blocks per shelf' | 'closed from' | 'closed to'>>,
-): Room {
-  return {
-    room: row.room,
-    places: row.shelves * row['blocks per shelf'],
-    closedFrom: row['closed from'],
-    closedTo: row['closed to'],
-  };
+type PlacesColumns = Pick<
+  typeof roomColumns,
+  'room' | 'shelves' | 'blocks per shelf' | 'closed from' | 'closed to'
+>;
+
+/** The rows of the rooms table as places, each room once. */
+export function roomsOf<R extends RowOf<PlacesColumns>>(rooms: Table<R>): (Room & { readonly row: R })[] {
+  const seen = new Map<string, number>();
+  return rooms.rows.map((row) => {
+    requireOnce(row.room, 'rooms, room', row.at, seen);
+    const [closedFrom, closedTo] = [row['closed from'], row['closed to']];
+    if (closedFrom !== undefined && closedTo !== undefined && Math.floor(closedTo) < Math.floor(closedFrom)) {
+      const details = { other: 'closed from', date: dateOf(closedFrom), given: dateOf(closedTo) };
+      throw invalid('rooms, closed to', 'notBefore', details, row);
+    }
+    return { room: row.room, places: row.shelves * row['blocks per shelf'], closedFrom, closedTo, row };
+  });
 }
 
 /** Refuses a label that has come before. `seen` holds the row of each. */
@@ -139,12 +146,10 @@ function requireInOrder(point: string, later: number, other: string, earlier: nu
 }
 
 export function planRoomsOf(rooms: Rooms, strains: Strains): PlanRoom[] {
-  const seen = new Map<string, number>();
-  return rooms.rows.map((row) => {
-    requireOnce(row.room, 'rooms, room', row.at, seen);
+  return roomsOf(rooms).map(({ row, ...room }) => {
     const names = row.strains?.split(/[,;]/).flatMap((name) => name.trim() || []);
     for (const name of names ?? []) strains.find(name, 'rooms, strains', row.at);
-    return { ...roomOf(row), blocksPerShelf: row['blocks per shelf'], strains: names };
+    return { ...room, blocksPerShelf: row['blocks per shelf'], strains: names };
   });
 }
 

@@ -54,7 +54,7 @@ const DEFAULTS: PlanSettings = {
 
 const settingKey = (name: string): string => labelKey(name).replace(/[\s_-]+/g, '');
 
-/** What the settings say; a blank or 0 leaves the default, `none` is a cost or number of 0. */
+/** What the settings say: a setting without a row has its default, `none` is a cost or number of 0. */
 export function settingsOf(settings: Settings | undefined): PlanSettings {
   const said: Record<string, number | boolean> = {};
   const byName = new Map(
@@ -67,7 +67,6 @@ export function settingsOf(settings: Settings | undefined): PlanSettings {
       throw invalid('settings, name', 'noSuchSetting', details, row);
     }
     if (setting.property in said) throw invalid('settings, name', 'settingTwice', { name: row.name }, row);
-    if (row.value === undefined) continue;
     said[setting.property] = valueOf(setting.name, setting.kind, row.value, row.at);
   }
   return { ...DEFAULTS, ...said };

@@ -1,6 +1,6 @@
 import { shelfBlocks } from '../../maths/loading/shelfBlocks';
 import { column, keyColumn } from '../cells/arguments';
-import { number } from '../cells/kinds';
+import { number, orNone } from '../cells/kinds';
 import { amount, label, row } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -14,7 +14,7 @@ export const SHELFBLOCKS = defineFunction({
     column('shelf depth', length(), 'depth of the shelf, front to back'),
     column('block length', length(), 'longer side of the block as it sits on the shelf'),
     column('block width', length(), 'shorter side of the block as it sits on the shelf'),
-    column('gap', number({ from: 0 }), 'air between neighbouring blocks; 0 for none'),
+    column('gap', orNone(number({ above: 0 })), 'air between neighbouring blocks; none where they touch'),
   ],
   result: row({
     blocks: amount('the better of the two'),

@@ -17,7 +17,7 @@ export const words: Words = {
     },
     {
       title: 'No gap, blocks that fill the shelf exactly',
-      arguments: [1.2, 0.6, 0.3, 0.2, 0],
+      arguments: [1.2, 0.6, 0.3, 0.2, 'none'],
       gives: [[12, 'along', 12, 12]],
     },
     {

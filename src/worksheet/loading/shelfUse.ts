@@ -5,7 +5,7 @@ import { serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { pickStrains } from './arguments';
-import { curveOf, roomOf } from './problem';
+import { curveOf, roomsOf } from './problem';
 import { loadColumns, roomColumns } from './tables';
 
 export const SHELFUSE = defineFunction({
@@ -43,7 +43,7 @@ export const SHELFUSE = defineFunction({
       ...load,
       stay: curveOf(load.strain, strains, 'loads, strain', load.at).stay,
     }));
-    return shelfUse(placed, rooms.rows.map(roomOf), from, to).map(({ day, room, blocks, places, shut }) => ({
+    return shelfUse(placed, roomsOf(rooms), from, to).map(({ day, room, blocks, places, shut }) => ({
       date: day,
       room,
       blocks,

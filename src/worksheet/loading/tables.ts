@@ -1,5 +1,17 @@
 import { key, only, optional, optionalOr, required, type TableColumns } from '../cells/columns';
-import { count, days, fractionBelowOne, mass, number, serial, text, type Kind } from '../cells/kinds';
+import {
+  count,
+  days,
+  moisture as blockMoisture,
+  loss as lossShare,
+  mass,
+  number,
+  orZero,
+  price,
+  serial,
+  text,
+  type Kind,
+} from '../cells/kinds';
 import { croppedLotColumns, HEADERS, strainColumns } from '../tables';
 
 // The columns of the tables that loading reads.
@@ -9,7 +21,7 @@ export const pickColumns = {
   ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap', 'flush'),
   flushes: optional(
     count(),
-    'number of flushes the blocks are kept for; left out, as many as have a share',
+    'number of flushes the blocks are kept for; left out, up to the last with a share',
     ...strainColumns.flushes.alsoCalled,
   ),
 } satisfies TableColumns;
@@ -40,7 +52,7 @@ export const loadColumns = {
   strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
   blocks: required(count(), 'number of blocks in the load', ...HEADERS.blocks),
   'block mass': required(mass(), 'wet mass of one block', ...HEADERS.blockMass),
-  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
   room: optional(text(), 'room the load is in', 'location', 'grow room'),
 } satisfies TableColumns;
@@ -49,8 +61,17 @@ export const roomColumns = {
   room: key(text(), 'name of the room', 'room name', 'location', 'grow room'),
   shelves: required(count(), 'number of shelves', 'no of shelves', 'shelf count', 'racks'),
   'blocks per shelf': required(count(), 'blocks that one shelf holds', 'per shelf', 'bags per shelf'),
-  'closed from': optional(serial(), 'first day the room is shut', 'shut from'),
-  'closed to': optional(serial(), 'last day the room is shut', 'shut to', 'closed until'),
+  'closed from': optional(
+    serial(),
+    'first day the room is shut; if blank, it is shut up to closed to',
+    'shut from',
+  ),
+  'closed to': optional(
+    serial(),
+    'last day the room is shut; if blank, it is shut from closed from on',
+    'shut to',
+    'closed until',
+  ),
   strains: optional(text(), 'strains it may hold, with commas between; any if blank'),
 } satisfies TableColumns;
 
@@ -65,7 +86,7 @@ export const lotColumns = {
   strain: required(text(), 'strain of the lot, as in strains', ...HEADERS.strain),
   blocks: required(blockCount(), 'number of blocks in the lot', ...HEADERS.blocks),
   'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
-  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
   inoculated: optional(
     serial(),
     'day of inoculation; needed unless the lot has earliest, best and latest',
@@ -77,7 +98,7 @@ export const lotColumns = {
   product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
   'not before': optional(serial(), 'day before which you do not want it opened'),
   'not after': optional(serial(), 'day after which you do not want it opened'),
-  cost: optionalOr(number({ from: 0, to: MOST }), 0, 'cost of loading one block; 0 if left out'),
+  cost: optionalOr(price(MOST), 0, 'cost of loading one block; 0 if left out'),
 } satisfies TableColumns;
 
 export const orderColumns = {
@@ -111,7 +132,7 @@ export const standingColumns = {
   strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
   blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
   'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
-  moisture: required(fractionBelowOne(), 'water share of the wet block', ...HEADERS.moisture),
+  moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
 } satisfies TableColumns;
 
@@ -125,7 +146,7 @@ export const planColumns = {
 
 export const settingColumns = {
   name: key(text(), 'name of the setting', 'setting', 'option'),
-  value: optional(settingValue(), 'its value; the usual one if blank'),
+  value: required(settingValue(), 'its value; none for 0. Leave the row out for the usual one'),
 } satisfies TableColumns;
 
 /** From the mother culture down to the block, as SPAWNCHAIN reads it, with what a calendar needs besides. */
@@ -136,18 +157,20 @@ export const stepColumns = {
     'units of the next step that one unit makes; not used for the last step',
     'expansion',
   ),
-  days: required(days({ from: 0, to: 1000 }), 'days from start to ready; the block has its strain’s best'),
+  days: required(
+    orZero(days({ from: 0, to: 1000 })),
+    'days from start to ready; the block has its strain’s best',
+  ),
   loss: optionalOr(
-    fractionBelowOne(),
+    lossShare(),
     0,
     'share of the units lost; 0 if left out',
     ...strainColumns.loss.alsoCalled,
   ),
   'store days': optional(days(), 'days a ready unit may wait; without limit if blank', 'keeps'),
-  cadence: optionalOr(
+  cadence: optional(
     count(),
-    1,
-    'days from one start to the next, one batch serving all until then; 1 if left out',
+    'days from one start to the next, one batch serving all until then; if blank, each day’s need is started by itself',
   ),
   strain: optional(
     text(),

@@ -35,7 +35,7 @@ export const loading: Sentences<
   noFlushGap: ({ strain, flushes }, { subject }) =>
     `${subject}: ${strain} is kept for ${flushes} flushes, but its flush gap is blank`,
   noFlushShare: ({ strain, flushes, flush }, { subject }) =>
-    `${subject}: ${strain} is kept for ${flushes} flushes, but its share under flush ${flush} is blank`,
+    `${subject}: ${strain} is kept for ${flushes} ${flushes === 1 ? 'flush' : 'flushes'}, but its share under flush ${flush} is blank`,
   flushShares: ({ strain, total }, { subject, figure }) =>
     `${subject}: the flush shares of ${strain} must add up to above 0% and at most 100%; they add up to ${figure(total)}`,
   tooManyLoads: ({ most, loads }, { subject }) =>

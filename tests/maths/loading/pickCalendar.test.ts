@@ -45,6 +45,16 @@ describe('pickCalendar(loads, groupOf, from, to) gives the expected mass on each
     expect(sum(total)).toBeCloseTo(80, 10);
   });
 
+  test('labels that differ only in letter case are one group, headed as first written', () => {
+    const load = { loaded: 100, blocks: 1, yieldPerBlock: 4, curve: pickCurve(pattern()) };
+    const given = ['Box', 'box', 'Crate', ' BOX '].map((label) => ({ ...load, label }));
+    const { byGroup } = pickCalendar(given, ({ label }) => label);
+    expect([...byGroup].map(([label, masses]) => [label, sum(masses)])).toEqual([
+      ['Box', 12],
+      ['Crate', 4],
+    ]);
+  });
+
   test('every day is the sum over loads, groups add up to the total, and the whole yield is there', () => {
     fc.assert(
       fc.property(loads, (given) => {

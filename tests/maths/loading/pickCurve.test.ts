@@ -51,6 +51,19 @@ describe('pickCurve(pattern) spreads a block’s yield over the days after loadi
       { flushes: 2, flushGap: 9, shares: [0.6] },
       ['strains', 'noFlushShare', { strain, flushes: 2, flush: 2 }, at],
     ],
+    // All would fall on the first flush, or a flush would be lost, if a blank share were passed over.
+    [
+      { flushes: undefined, flushGap: 9, shares: [undefined, 0.4] },
+      ['strains', 'noFlushShare', { strain, flushes: 2, flush: 1 }, at],
+    ],
+    [
+      { flushes: undefined, flushGap: 9, shares: [0.5, undefined, 0.2] },
+      ['strains', 'noFlushShare', { strain, flushes: 3, flush: 2 }, at],
+    ],
+    [
+      { flushes: 1, shares: [undefined, 0.4] },
+      ['strains', 'noFlushShare', { strain, flushes: 1, flush: 1 }, at],
+    ],
     // An array of the flushes alone would not fit into memory.
     [
       { flushes: 1e15, flushGap: 1e-13, shares: [0.6] },

@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
+import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { pickDate, type FlushSchedule } from '../../../src/maths/loading/pickDate';
 import { dateOf } from '../../../src/maths/shared/fault';
 import { expectFault, type Refusal } from '../expectFault';
+import { pattern } from './patterns';
 
 const times = { firstPick: 7, flushGap: 18, flushes: 3 };
 
@@ -13,6 +15,15 @@ describe('pickDate(loadedSerial, times, flush) gives the first pick of a flush',
     { flush: 3, wanted: 46146 + 7 + 36 },
   ])('flush $flush', ({ flush, wanted }) => {
     expect(pickDate(46146, times, flush)).toBe(wanted);
+  });
+
+  // By hand: 7.5 days are 8, 7.5 + 18.25 = 25.75 are 26. A pick calendar puts the picking on the same days.
+  test.each([1, 2])('days that are not whole give the day that the pick curve gives, flush %p', (flush) => {
+    const strain = { firstPick: 7.5, flushGap: 18.25, flushes: 2 };
+    const { shares } = pickCurve(pattern({ ...strain, pickDays: 1, shares: [0.6, 0.4] }));
+    const day = shares.indexOf(flush === 1 ? 0.6 : 0.4);
+    expect(pickDate(46146.4, strain, flush)).toBe(46146 + day);
+    expect(day).toBe(flush === 1 ? 8 : 26);
   });
 
   test('needs no flush gap for the first flush', () => {
