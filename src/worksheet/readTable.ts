@@ -1,21 +1,14 @@
 import { invalid } from '../maths/shared/fault';
-import { labelKey } from '../maths/shared/labels';
 import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from './cells/cell';
 import type { TableColumns } from './cells/columns';
 import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
+import { isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
 import { isRefusal, readCell } from './readCell';
 import type { Telling } from './voice';
 
 type ReadRow = Readonly<Record<string, unknown>>;
-
-/** What a sheet's own totals row is labelled, or a grower's: its figures would count twice. */
-const TOTALS = /^((grand |sub)?totals?|sum):?$/;
-
-/** Whether the word of a totals row is in any cell of a row. */
-export const isTotalsRow = (cells: readonly Cell[]): boolean =>
-  cells.some((cell) => typeof cell === 'string' && TOTALS.test(labelKey(cell)));
 
 /**
  * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row. One

@@ -9,6 +9,7 @@ import {
   fractionBelowOne,
   loss,
   mass,
+  moisture,
   number,
   orNone,
   price,
@@ -145,7 +146,7 @@ export const croppedLotColumns = {
   strain: required(text(), 'strain of the lot', ...STRAIN_HEADERS),
   blocks: required(count(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
   'block mass': required(mass(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
-  moisture: required(fractionBelowOne(), 'water share of the wet block', ...MOISTURE_HEADERS),
+  moisture: required(moisture(), 'water share of the wet block', ...MOISTURE_HEADERS),
   loaded: optional(serial(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
 } satisfies TableColumns;
 

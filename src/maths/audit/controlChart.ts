@@ -40,7 +40,7 @@ const D4 = 3.267;
 export function individualsChart(values: readonly number[]): ChartPoint[] {
   const centre = mean(values.length > 0 ? values : [0]);
   const sigma = meanMovingRange(values) / D2;
-  const sides = values.map((value) => (sigma > 0 ? (value - centre) / sigma : 0));
+  const sides = values.map((value) => sideOf(value, centre, sigma));
   return values.map((value, i) => ({
     plotted: value,
     centre,
@@ -86,9 +86,7 @@ export function proportionsChart(samples: readonly Sample[]): ChartPoint[] {
   const total = compensatedSum(samples.map(({ size }) => size));
   const centre = total > 0 ? compensatedSum(samples.map(({ lost }) => lost)) / total : 0;
   const sigmas = samples.map(({ size }) => Math.sqrt((centre * (1 - centre)) / size));
-  const sides = samples.map(({ lost, size }, i) =>
-    sigmas[i]! > 0 ? (lost / size - centre) / sigmas[i]! : 0,
-  );
+  const sides = samples.map(({ lost, size }, i) => sideOf(lost / size, centre, sigmas[i]!));
   return samples.map(({ lost, size }, i) => ({
     plotted: lost / size,
     centre,
@@ -132,6 +130,12 @@ const RULES = [
     below: '8 consecutive points below the centre',
   },
 ];
+
+/** How many sigmas a point lies above the centre. What the last bits of a mean tell apart lies on it. */
+function sideOf(value: number, centre: number, sigma: number): number {
+  const isOnLine = Math.abs(value - centre) <= 1e-12 * Math.max(Math.abs(value), Math.abs(centre));
+  return sigma > 0 && !isOnLine ? (value - centre) / sigma : 0;
+}
 
 function brokenAt(sides: readonly number[], i: number): string[] {
   return RULES.flatMap(({ needed, of, sigma, above, below }) =>

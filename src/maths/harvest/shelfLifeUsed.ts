@@ -2,13 +2,6 @@ import { requireCelsius, requirePositive, requireWithin } from '../shared/checks
 import { invalid, missing, timeOf } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
-declare module '../shared/fault' {
-  interface FaultDetails {
-    /** A log without a single reading; 0 degrees reads as blank. */
-    zeroReading: object;
-  }
-}
-
 /** How long mushrooms keep, and how that changes with temperature. */
 export interface Keeping {
   /** Days they keep at the reference temperature. */
@@ -33,20 +26,19 @@ export interface ShelfLife {
  * its length × the logarithmic mean of its two rates. Ageing only: it says nothing of microbes, drying or bruises.
  *
  * @param times of the readings in days, rising
- * @param temperaturesC reading at each time, -5 to 50; one that is undefined is bridged from its neighbours, and before the
- * first reading and after the last the nearest one holds
+ * @param temperaturesC reading at each time, -5 to 50
  * @param keeping life above 0 days; q10 from 1 to 10; reference from -5 to 50 °C
  * @throws invalid where an input is out of range, or a time is not later than the one before
- * @throws missing where there are fewer than two times, or no reading
+ * @throws missing where there are fewer than two readings
  * @source Labuza, T. P. (1982) Shelf-Life Dating of Foods. Food & Nutrition Press: Q10 and the fraction of life consumed
  * (from memory, unverified)
  */
 export function shelfLifeUsed(
   times: readonly number[],
-  temperaturesC: readonly (number | undefined)[],
+  temperaturesC: readonly number[],
   { lifeDays, referenceC, q10 }: Keeping,
 ): ShelfLife {
-  const log = bridgedLog(times, temperaturesC);
+  const log = checkedLog(times, temperaturesC);
   requirePositive('life', lifeDays);
   requireCelsius('reference', referenceC, -5, 50);
   requireWithin('q10', q10, 1, 10);
@@ -66,18 +58,13 @@ export function shelfLifeUsed(
 
 type Reading = readonly [time: number, temperatureC: number];
 
-/** The readings there are, checked, with the first and the last carried to the ends of the log. */
-function bridgedLog(times: readonly number[], temperaturesC: readonly (number | undefined)[]): Reading[] {
-  const log = temperaturesC.flatMap((temperatureC, i): Reading[] =>
-    temperatureC === undefined ? [] : [[times[i]!, requireCelsius('temperatures', temperatureC, -5, 50, i)]],
-  );
-  if (log.length === 0) throw missing('temperatures', 'zeroReading');
-  times.forEach((time, i) => {
-    if (i === 0 || time > times[i - 1]!) return;
-    throw invalid('times', 'notLater', { before: timeOf(times[i - 1]!), given: timeOf(time) }, i);
+/** The readings, checked one by one. */
+function checkedLog(times: readonly number[], temperaturesC: readonly number[]): Reading[] {
+  return times.map((time, i) => {
+    const before = times[i - 1];
+    if (i > 0 && !(time > before!)) {
+      throw invalid('times', 'notLater', { before: timeOf(before!), given: timeOf(time) }, i);
+    }
+    return [time, requireCelsius('temperatures', temperaturesC[i]!, -5, 50, i)];
   });
-  const [start, end] = [times[0]!, times.at(-1)!];
-  if (log[0]![0] > start) log.unshift([start, log[0]![1]]);
-  if (log.at(-1)![0] < end) log.push([end, log.at(-1)![1]]);
-  return log;
 }

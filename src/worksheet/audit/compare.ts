@@ -6,11 +6,22 @@ import {
   type GroupSummary,
   type PairComparison,
 } from '../../maths/audit/groupComparison';
-import { labelKey } from '../../maths/shared/labels';
+import { invalid } from '../../maths/shared/fault';
+import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { keyColumn, optionalSetting } from '../cells/arguments';
-import { confidence, number, text } from '../cells/kinds';
+import { confidence, number, orNone, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
+import { isTotalsWord } from '../cells/totals';
 import { defineFunction } from '../define';
+
+declare module '../../maths/shared/fault' {
+  interface FaultDetails {
+    /** Two groups whose labels look the same but are not. */
+    groupsAlike: { readonly first: string; readonly second: string };
+    /** A row of a chart of shares that has a size and no count lost. */
+    noCountLost: object;
+  }
+}
 
 const columns = {
   compared: label('a group, a test or a pair of groups'),
@@ -92,12 +103,18 @@ export const COMPARE = defineFunction({
   family: 'audit',
   arguments: [
     keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
-    keyColumn('values', number(), 'the values compared, one per lot: efficiencies'),
+    keyColumn('values', orNone(number()), 'the values compared, one per lot; none for a crop that failed'),
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
   ],
   result: tableResult(columns),
   needs: ['distributions'],
-  whole: (labels, values, level, { tools: { distributions } }) => {
+  whole: (allLabels, allValues, level, { tools: { distributions } }) => {
+    const alike = lookAlikes(allLabels);
+    if (alike) throw invalid('groups', 'groupsAlike', { first: alike[0], second: alike[1] });
+    const counted = [...allLabels.keys()].filter((i) => !isTotalsWord(allLabels[i]!));
+    const leftOut = allLabels.length - counted.length;
+    const labels = counted.map((i) => allLabels[i]!);
+    const values = counted.map((i) => allValues[i]!);
     const groups = groupsOf(labels, values);
     const { groups: known, test, pairs } = groupComparison(groups, level, distributions);
     const classical = classicalTest(groups, distributions);
@@ -107,6 +124,7 @@ export const COMPARE = defineFunction({
       ...(test ? [testRow('all equal? (Welch)', values.length, test, level)] : []),
       ...(classical ? [testRow('all equal? (classical)', values.length, classical, level)] : []),
       ...pairs.map((pair) => pairRow(pair, sizes)),
+      ...(leftOut > 0 ? [{ ...BLANK, compared: 'totals rows left out', n: leftOut }] : []),
     ];
   },
 });

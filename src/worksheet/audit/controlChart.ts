@@ -4,9 +4,9 @@ import {
   proportionsChart,
   type ChartPoint,
 } from '../../maths/audit/controlChart';
-import { invalid } from '../../maths/shared/fault';
+import { invalid, missing } from '../../maths/shared/fault';
 import { column, optionalColumn, optionalSetting } from '../cells/arguments';
-import { choice, count, number } from '../cells/kinds';
+import { choice, count, number, orBlank, orNone } from '../cells/kinds';
 import { amount, everywhere, label, row, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -26,22 +26,27 @@ interface PlacedPoint {
 
 /** Charts the readings that are not blank. */
 function chartOf(
-  values: readonly number[],
+  values: readonly (number | null)[],
   chart: (readings: readonly number[]) => ChartPoint[],
 ): PlacedPoint[] {
-  const entries = [...values.keys()].filter((i) => values[i] !== 0);
+  const entries = [...values.keys()].filter((i) => values[i] !== null);
   return chart(entries.map((i) => values[i]!)).map((point, n) => ({ entry: entries[n]!, point }));
 }
 
 /** Charts the shares lost in the rows that have a count lost or a size. */
 function chartOfShares(
-  values: readonly number[],
+  values: readonly (number | null)[],
   sizes: readonly (number | undefined)[],
   rowNumbers: readonly number[],
 ): PlacedPoint[] {
   if (sizes.every((size) => size === undefined)) throw invalid('sizes', 'sizesNeeded');
-  const entries = [...values.keys()].filter((i) => values[i] !== 0 || sizes[i] !== undefined);
-  const samples = entries.map((i) => ({ lost: values[i]!, size: sizes[i] ?? 0, at: rowNumbers[i] }));
+  const entries = [...values.keys()].filter((i) => values[i] !== null || sizes[i] !== undefined);
+  const samples = entries.map((i) => {
+    const at = rowNumbers[i];
+    const lost = values[i];
+    if (lost === null || lost === undefined) throw missing('values', 'noCountLost', undefined, { at });
+    return { lost, size: sizes[i] ?? 0, at };
+  });
   return proportionsChart(samples).map((point, n) => ({ entry: entries[n]!, point }));
 }
 
@@ -49,7 +54,11 @@ export const CONTROLCHART = defineFunction({
   name: 'CONTROLCHART',
   family: 'audit',
   arguments: [
-    column('values', number(), 'readings in order of time; for proportions the counts lost'),
+    column(
+      'values',
+      orBlank(orNone(number())),
+      'readings in order of time; for proportions the counts lost, none where none were',
+    ),
     optionalSetting(
       'kind',
       choice({

@@ -13,7 +13,7 @@ export const words: Words = {
     {
       title: '4 of 20, and 0 of 20; interval as scipy 1.17.1 gives it',
       arguments: [
-        [[4], [0]],
+        [[4], ['none']],
         [[20], [20]],
       ],
       gives: [

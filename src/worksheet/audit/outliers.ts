@@ -1,6 +1,6 @@
 import { modifiedZScores } from '../../maths/audit/modifiedZScores';
 import { keyColumn, optionalSetting } from '../cells/arguments';
-import { number } from '../cells/kinds';
+import { number, orNone } from '../cells/kinds';
 import { amount, label, row } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -8,7 +8,7 @@ export const OUTLIERS = defineFunction({
   name: 'OUTLIERS',
   family: 'audit',
   arguments: [
-    keyColumn('values', number(), 'masses, efficiencies or other readings of one kind'),
+    keyColumn('values', orNone(number()), 'masses, efficiencies or other readings of one kind'),
     optionalSetting(
       'limit',
       number({ above: 0 }),

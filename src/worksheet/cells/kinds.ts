@@ -201,10 +201,11 @@ export const anything = (): Kind<Cell> => ({
 });
 
 /** The same, or nothing: a blank or 0 reads as null. For a column that must be given but need not be filled. */
-export function orBlank<T>({ word, limits, accept, samples }: Kind<T>): Kind<T | null> {
+export function orBlank<T>({ word, limits, zeroWord, accept, samples }: Kind<T>): Kind<T | null> {
   return {
     word,
     ...(limits && { limits }),
+    ...(zeroWord !== undefined && { zeroWord }),
     orBlank: true,
     accept: (cell) => (isBlankOrZero(cell) ? null : accept(cell)),
     samples: [...samples, null],

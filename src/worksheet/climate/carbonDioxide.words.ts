@@ -3,7 +3,10 @@ import { BALANCE, CO2, PRODUCTION_NOTES, SPORES } from './examples';
 
 export const words: Words = {
   summary: 'CO2 level of a well-mixed room, in ppm, after some minutes of steady production and airflow.',
-  notes: ['Airflow and production are per hour. For a closed room write none as the airflow.', ...PRODUCTION_NOTES],
+  notes: [
+    'Airflow and production are per hour. For a closed room write none as the airflow.',
+    ...PRODUCTION_NOTES,
+  ],
   cautions: [CO2, SPORES],
   sources: [BALANCE],
   questions: ['CO2 in the room', 'carbon dioxide with the fan off', 'how fast does CO2 build up'],

@@ -1,7 +1,7 @@
 import { breakEvenEfficiency } from '../../maths/cost/breakEvenEfficiency';
 import { shelfDaysOf } from '../../maths/cost/costItem';
 import { column, keyColumn, optionalSetting, setting } from '../cells/arguments';
-import { count, days, fractionBelowOne, mass } from '../cells/kinds';
+import { count, days, mass, moisture } from '../cells/kinds';
 import { percent, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { optionalBlocksPerShelf, price } from './arguments';
@@ -15,7 +15,7 @@ export const BREAKEVEN = defineFunction({
     costsTable,
     setting('blocks', count(), 'blocks that the amounts per batch are for'),
     column('block mass', mass(), 'wet mass of one block'),
-    column('moisture', fractionBelowOne(), 'water share of the wet block: 62% or 0.62'),
+    column('moisture', moisture(), 'water share of the wet block: 62% or 0.62'),
     keyColumn('price', price, 'what a unit of fresh mass sells for'),
     optionalBlocksPerShelf,
     optionalSetting('days', days(), undefined, 'days a block stays on the shelf, for costs per shelf day'),

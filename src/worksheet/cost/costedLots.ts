@@ -1,6 +1,7 @@
 import { cropCosts, type CostedCrop } from '../../maths/cost/cropCosts';
 import type { CostItem } from '../../maths/cost/costItem';
 import { missing } from '../../maths/shared/fault';
+import { labelKey } from '../../maths/shared/labels';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
 import type { costColumns, costedCropColumns } from './tables';
@@ -24,6 +25,10 @@ export function costedLots(
   crops: Table<RowOf<typeof costedCropColumns>>,
   blocksPerShelf: number | undefined,
 ): CostedLot[] {
+  const twice = crops.rows.find(({ lot }, i) =>
+    crops.rows.slice(0, i).some((other) => labelKey(other.lot) === labelKey(lot)),
+  );
+  if (twice) crops.find(twice.lot, 'crops, lot', twice.at);
   const picked = crops.rows.flatMap(({ at, lot, strain, blocks, total, ...row }) =>
     total === undefined
       ? []

@@ -1,12 +1,12 @@
 import { table } from '../cells/arguments';
 import { key, optional, optionalOr, required } from '../cells/columns';
-import { choice, count, days, mass, number, orNone, text } from '../cells/kinds';
+import { choice, count, days, mass, orNone, price, text } from '../cells/kinds';
 
 // The tables of the family.
 
 export const costColumns = {
   item: key(text(), 'what the money is spent on'),
-  amount: required(number({ above: 0 }), 'what it costs'),
+  amount: required(price(), 'what it costs; free for what costs nothing', 'cost', 'price'),
   per: optionalOr(
     choice({
       block: 'spent once for each block',

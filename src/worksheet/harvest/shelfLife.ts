@@ -29,8 +29,7 @@ export const SHELFLIFE = defineFunction({
   ],
   result: row({ 'life used': percent(), 'days left': amount('days left at the last temperature') }),
   whole: (times, temperatures, lifeDays, reference, q10, unit) => {
-    // A blank reads as 0.
-    const readings = temperatures.map((reading) => (reading === 0 ? undefined : toCelsius(reading, unit)));
+    const readings = temperatures.map((reading) => toCelsius(reading, unit));
     const referenceC = reference === undefined ? 0 : toCelsius(reference, unit);
     const { used, daysLeft } = shelfLifeUsed(times, readings, { lifeDays, referenceC, q10 });
     return { 'life used': used, 'days left': daysLeft };

@@ -38,9 +38,9 @@ export const words: Words = {
       remedy: 'Sort the log by time, or correct the reading.',
     },
     {
-      arguments: [[[46000], [46001]], [[null], [null]], 10],
-      code: '#N/A',
-      says: 'temperatures must hold a reading other than 0; for 0 degrees write 0.01',
+      arguments: [[[46000], [46001]], [[4], [null]], 10],
+      code: '#VALUE!',
+      says: 'temperatures must be a temperature; it is blank or 0 – for 0 degrees write 0.01 (row 2 of the column)',
       remedy: 'Fill in the readings; write 0.01 for exactly 0.',
     },
   ],

@@ -1,6 +1,6 @@
 import { yieldRange } from '../../maths/harvest/yieldRange';
 import { optionalSetting, range } from '../cells/arguments';
-import { confidence, number } from '../cells/kinds';
+import { confidence, number, orNone } from '../cells/kinds';
 import { amount, percent, row } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -8,7 +8,7 @@ export const YIELDRANGE = defineFunction({
   name: 'YIELDRANGE',
   family: 'harvest',
   arguments: [
-    range('past', number({ from: 0 }), 'efficiencies (or masses) of past lots, two or more'),
+    range('past', orNone(number({ above: 0 })), 'efficiencies (or masses) of past lots, two or more'),
     optionalSetting(
       'coverage',
       confidence(),

@@ -33,8 +33,8 @@ export function needOf(kind: Kind<unknown>): string {
     anything: 'anything',
   };
   const need = kind.needed ?? words[kind.word] ?? numberWords(kind);
-  if (kind.zeroWord !== undefined) return `${need} or the word ${kind.zeroWord}`;
-  return kind.orBlank ? `${need} or blank` : need;
+  const orWord = kind.zeroWord === undefined ? '' : ` or the word ${kind.zeroWord}`;
+  return need + orWord + (kind.orBlank ? ' or blank' : '');
 }
 
 const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;

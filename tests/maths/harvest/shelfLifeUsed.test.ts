@@ -56,21 +56,11 @@ describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and t
     expect(fine).toBeCloseTo(coarse, 13);
   });
 
-  test('bridges a reading that is missing along the straight line between its neighbours', () => {
-    const whole = shelfLifeUsed([0, 1, 2], [2, 11, 20], keeping);
-    expect(shelfLifeUsed([0, 1, 2], [2, undefined, 20], keeping).used).toBeCloseTo(whole.used, 13);
-  });
-
-  test('before the first reading and after the last the nearest one holds', () => {
-    const whole = shelfLifeUsed([0, 1, 2, 3], [5, 5, 9, 9], keeping);
-    expect(shelfLifeUsed([0, 1, 2, 3], [undefined, 5, 9, undefined], keeping)).toEqual(whole);
-  });
-
   test('with q10 of 1 counts days only', () => {
     expect(shelfLifeUsed([0, 3], [2, 30], { ...keeping, q10: 1 }).used).toBeCloseTo(0.25, 14);
   });
 
-  test.each<[number[], (number | undefined)[], Keeping, Refusal]>([
+  test.each<[number[], number[], Keeping, Refusal]>([
     [[0, 1], [2, 2], { ...keeping, lifeDays: 0 }, ['life', 'outside', { above: 0, given: 0 }]],
     [
       [0, 1],
@@ -81,7 +71,7 @@ describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and t
     [[0, 1], [2, 2], { ...keeping, q10: 0.5 }, ['q10', 'outside', { from: 1, to: 10, given: 0.5 }]],
     [
       [0, 1, 2],
-      [2, undefined, 80],
+      [2, 5, 80],
       keeping,
       [
         'temperatures',
@@ -98,7 +88,6 @@ describe('shelfLifeUsed(times, temperatures, keeping) gives the share used and t
     ],
     [[0, NaN], [2, 2], keeping, ['times', 'notLater', { before: timeOf(0) }, { index: 1 }]],
     [[0], [2], keeping, ['times', 'tooFew', { least: 2, found: 1 }]],
-    [[0, 1], [undefined, undefined], keeping, ['temperatures', 'zeroReading']],
   ])('refuses (%p, %p, %p)', (times, temperatures, how, refusal) => {
     expectFault(() => shelfLifeUsed(times, temperatures, how), refusal);
   });
