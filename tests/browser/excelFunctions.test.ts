@@ -157,7 +157,7 @@ describe('faults', () => {
     const [[good], [bad]] = value as [[number], [ErrorCell]];
     expect(good).toBe(46035);
     expect(bad.basicValue).toBe('#VALUE!');
-    expect(bad.message).toMatch(/^inoculated: a date needed, got "2026-01-05".*\(row 2\)$/);
+    expect(bad.message).toMatch(/^inoculated must be a date; it is "2026-01-05".*\(row 2 of the column\)$/);
   });
 
   test('of a single cell are thrown, with code and reason as the runtime passes them on', async () => {
@@ -211,7 +211,7 @@ test('a workbook that counts from 1904 gets its own dates in messages', async ()
   ];
   // 2 February 2026 in that system, and the day before it.
   const { value } = await call(other, callOf('STAGE', [[[44593]], [[44592]], [['Alder-3']], stages]));
-  expect(value).toBe('on: a date from inoculated (2026-02-02) on needed, got 2026-02-01');
+  expect(value).toBe('on must not be before inoculated (2026-02-02); it is 2026-02-01');
   await other.close();
 });
 

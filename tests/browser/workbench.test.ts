@@ -186,7 +186,7 @@ describe("a grower's own workbook", () => {
     await goTo('D1');
     expect(await page.locator('#shown').innerText()).toBe('#VALUE!');
     expect(await page.locator('#reason').innerText()).toContain(
-      'moisture: 0 up to less than 1 needed, got 3',
+      'moisture must be a percentage from 5% to below 100%; it is 3',
     );
     await enter('D1', '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)');
     await expectShown('D1', '66.7%');
