@@ -6,7 +6,6 @@ import {
   type Cell,
   type Format,
   type Grid,
-  cellError,
   isCellError,
 } from '../../src/worksheet/cells/cell';
 import { headerKey } from '../../src/worksheet/cells/headers';
@@ -66,7 +65,7 @@ const moved = (cells: readonly (readonly [Cell, Format])[][]): unknown[][] =>
     row.map(([value, format]) => {
       if (isCellError(value)) {
         const repeated = (digits: string): string => String(Number(digits) - APART);
-        return [cellError(value.code, value.reason.replace(/\b4\d{4}\b/g, repeated)), format];
+        return [{ ...value, reason: value.reason.replace(/\b4\d{4}\b/g, repeated) }, format];
       }
       return [isDate(value, format) ? value - APART : value, format];
     }),

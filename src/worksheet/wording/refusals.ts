@@ -32,7 +32,8 @@ export function needOf(kind: Kind<unknown>): string {
     choice: `one of ${Object.keys(kind.choices ?? {}).join(', ')}`,
     anything: 'anything',
   };
-  const need = kind.needed ?? words[kind.word] ?? numberWords(kind);
+  if (kind.needed !== undefined) return kind.needed + (kind.orBlank ? ' or blank' : '');
+  const need = words[kind.word] ?? numberWords(kind);
   const orWord = kind.zeroWord === undefined ? '' : ` or the word ${kind.zeroWord}`;
   return need + orWord + (kind.orBlank ? ' or blank' : '');
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { CellContent, CellResult } from '../../../src/hosts/engine/workbook';
 import { described } from '../../../src/worksheet/described';
-import { plainValues, type Cell } from '../../../src/worksheet/cells/cell';
+import { cellError, isCellError, plainValues, type Cell } from '../../../src/worksheet/cells/cell';
 import type { ExampleArgument, DescribedFunction } from '../../../src/worksheet/words';
 import { exampleFormula, exampleGrid } from '../../../src/worksheet/examples';
 import { evaluate, prepared } from '../../worksheet/prepared';
@@ -55,11 +55,10 @@ async function through(
 
 const bare = async (f: DescribedFunction, given: readonly ExampleArgument[]): Promise<Cell[][]> => {
   await prepared(f);
-  return plainValues(
-    evaluate(
-      f,
-      given.map((argument) => (argument === null ? null : exampleGrid(argument))),
-    ),
+  const grids = given.map((argument) => (argument === null ? null : exampleGrid(argument)));
+  // A sheet keeps an error's code and reason.
+  return plainValues(evaluate(f, grids)).map((row) =>
+    row.map((cell) => (isCellError(cell) ? cellError(cell.code, cell.reason) : cell)),
   );
 };
 
