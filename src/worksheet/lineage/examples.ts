@@ -32,9 +32,9 @@ export const familyFaults: readonly FaultExample[] = [
 
 export const exampleSteps = [
   ['step', 'makes', 'days', 'loss', 'mass', 'batch', 'max generation'],
-  ['mother culture', 8, 10, 0.1, null, null, null],
+  ['mother culture', 8, 10, 0.1, null, 1, null],
   ['grain jar', 10, 14, 0.05, 1.2, 6, null],
-  ['sawdust bag', 10, 21, 0.02, 2.5, null, null],
+  ['sawdust bag', 10, 21, 0.02, 2.5, 1, null],
   ['block', null, 77, 0.04, 2.5, 12, 3],
 ];
 export const CHAIN_HEADER = ['step', 'generation', 'start', 'good', 'start on', 'ready by', 'mass', 'note'];

@@ -8,6 +8,7 @@ export const lineage: Sentences<
   | 'notForLabel'
   | 'foreignLetter'
   | 'foreignCharacter'
+  | 'signInName'
   | 'notInCentury'
   | 'lookAlike'
   | 'checkFails'
@@ -23,6 +24,8 @@ export const lineage: Sentences<
     `${subject} must have 1 to ${most} letters and digits; it is ${quoted(given)}`,
   foreignLetter: ({ given }, { subject, quoted }) =>
     `${subject} must hold letters A to Z and digits only; it is ${quoted(given)}`,
+  signInName: ({ given }, { subject, quoted }) =>
+    `${subject} may hold letters A to Z, digits, spaces and hyphens, and no other sign; it is ${quoted(given)}`,
   foreignCharacter: ({ label }, { subject, quoted }) =>
     `${subject} must hold letters A to Z, digits and hyphens only; it is ${quoted(label)}`,
   notInCentury: ({ given }, { subject, figure }) =>
