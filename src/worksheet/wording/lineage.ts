@@ -16,7 +16,6 @@ export const lineage: Sentences<
   | 'noLabel'
   | 'tooManyUnits'
   | 'makesUnknown'
-  | 'loop'
 > = {
   tooFewLetters: ({ least, given }, { subject, quoted }) =>
     `${subject} must begin with at least ${least} letters; it is ${quoted(given)}`,
@@ -43,6 +42,4 @@ export const lineage: Sentences<
     `${subject} must be fewer, so that no step starts more than ${figure(most)}; it is ${figure(given)}`,
   makesUnknown: ({ step }, { subject, quoted }) =>
     `${subject} is blank for ${quoted(step)}: fill in how many units of the next step one unit makes`,
-  loop: ({ lots }, { subject, quoted }) =>
-    `${subject} lead a lot back to itself: ${lots.map((lot) => quoted(lot).slice(1, -1)).join(' → ')}`,
 };
