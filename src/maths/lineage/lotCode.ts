@@ -11,6 +11,8 @@ declare module '../shared/fault' {
     notForLabel: { readonly most: number; readonly given: string };
     /** A letter that is none of A to Z. */
     foreignLetter: { readonly given: string };
+    /** A name with a sign that a label cannot hold. */
+    signInName: { readonly given: string };
     /** A label with a character that is no letter A to Z and no digit. */
     foreignCharacter: { readonly label: string };
     notInCentury: { readonly given: Quantity };
@@ -44,7 +46,8 @@ export const LONGEST_STRAIN = 12;
  * from 2000 to 2099; serial 1 to 99
  * @param system day count of the serial
  * @returns the label, hyphens included
- * @throws invalid where a part is out of its range or holds letters other than A to Z
+ * @throws invalid where a part is out of its range or holds letters other than A to Z or signs other than spaces, hyphens
+ * and apostrophes
  * @source ISO/IEC 7064:2003, MOD 37,36; dates as YYMMDD: GS1 General Specifications, application identifiers 11 to 17
  */
 export function lotCode(
@@ -75,9 +78,14 @@ export function lotCode(
   return [...parts, checkCharacter(parts.join(''))].join('-');
 }
 
-/** Capitals and digits of a text; spaces, hyphens and signs are dropped, a foreign letter is refused, not guessed. */
+/** Spaces, hyphens, and the apostrophe of a name such as lion's mane. */
+const LEFT_OUT = /[\s'’\-\u2010-\u2014]/g;
+
+/** Capitals and digits of a text without spaces, hyphens and apostrophes; anything more is refused, not guessed or dropped. */
 function bare(text: string, argument: string): string {
   const capitals = text.toUpperCase();
   if (/(?![A-Z])\p{L}/u.test(capitals)) throw invalid(argument, 'foreignLetter', { given: text });
-  return capitals.replace(/[^A-Z0-9]/g, '');
+  const kept = capitals.replace(LEFT_OUT, '');
+  if (/[^A-Z0-9]/.test(kept)) throw invalid(argument, 'signInName', { given: text });
+  return kept;
 }

@@ -1,5 +1,11 @@
-import { requireAtLeast, requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
-import { dateOf, invalid, type Placed } from '../shared/fault';
+import {
+  requireAtLeast,
+  requireFractionBelowOne,
+  requireNumber,
+  requirePositive,
+  requireWhole,
+} from '../shared/checks';
+import { dateOf, invalid, shareOf, type Placed } from '../shared/fault';
 import { wholeUnitsFor, wholeUnitsIn } from '../shared/rounding';
 
 declare module '../shared/fault' {
@@ -58,7 +64,7 @@ const MOST_UNITS = 1_000_000;
  * @param units good units wanted of the last step, a whole number of 1 or more
  * @param neededSerial date they are wanted, a worksheet serial
  * @param steps from the mother culture to the last step, one or more
- * @param allowance share of units planned over what is wanted, 0 or more
+ * @param allowance share of units planned over what is wanted, 0 to 1
  * @returns one entry a step, in the order given
  * @throws invalid where an input is out of its range, a step but the last has no `makes`, or it would start before the
  * first day of the calendar
@@ -71,7 +77,7 @@ export function spawnChain(
 ): PlannedStep[] {
   requireWhole('units', units, 1);
   requirePositive('needed', neededSerial);
-  requireAtLeast('allowance', allowance, 0);
+  requireNumber('allowance', allowance, { from: shareOf(0), to: shareOf(1) });
   if (steps.length === 0) throw invalid('steps', 'tooFew', { least: 1, things: 'step', found: 0 });
 
   const plan: PlannedStep[] = [];

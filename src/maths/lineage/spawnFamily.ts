@@ -1,12 +1,5 @@
-import { invalid, missing, type CalcError } from '../shared/fault';
-import { labelKey } from '../shared/labels';
-
-declare module '../shared/fault' {
-  interface FaultDetails {
-    /** Lots that are made from one another in a ring, the first of them again at the end; long rings are shortened. */
-    loop: { readonly lots: readonly string[] };
-  }
-}
+import { missing } from '../shared/fault';
+import { labelKey, nearestLabel } from '../shared/labels';
 
 /** A lot and the lots it was made from; none for one whose parents are not known. */
 export interface LotParents {
@@ -27,6 +20,13 @@ export interface Relative {
   readonly unknownParents: readonly string[];
 }
 
+/** The lots above or below another. */
+export interface Relatives {
+  readonly relatives: readonly Relative[];
+  /** Lots that are made from one another in a ring, the first of them again at the end; a long ring is shortened. */
+  readonly loop?: readonly string[];
+}
+
 /** A path is written out up to this many lots; of a longer one only so many from either end. */
 const LONGEST_PATH = 12;
 const PATH_ENDS = 5;
@@ -37,10 +37,10 @@ const PATH_ENDS = 5;
  * @param lot the lot asked about
  * @param records each lot with its parents; a lot may have several rows, its parents then add up
  * @returns the lots below, nearest first and by label within a generation; the same in any order of the rows
+ * and the first ring of lots made from one another that is met: it keeps no lot from the list
  * @throws missing where no row knows the lot, as lot or as parent
- * @throws invalid where a lot below would be its own ancestor; the fault holds the loop
  */
-export function descendants(lot: string, records: readonly LotParents[]): Relative[] {
+export function descendants(lot: string, records: readonly LotParents[]): Relatives {
   return relatives(lot, new SpawnFamily(records), 'down');
 }
 
@@ -48,7 +48,7 @@ export function descendants(lot: string, records: readonly LotParents[]): Relati
  * Every lot that a lot was made from, directly or through others: where a fault may have come from. As `descendants`,
  * upwards; a parent without a row of its own is listed too.
  */
-export function ancestors(lot: string, records: readonly LotParents[]): Relative[] {
+export function ancestors(lot: string, records: readonly LotParents[]): Relatives {
   return relatives(lot, new SpawnFamily(records), 'up');
 }
 
@@ -115,20 +115,24 @@ function packed(size: number, from: readonly number[], to: readonly number[]): P
   return { starts, items };
 }
 
-function relatives(lot: string, family: SpawnFamily, direction: 'down' | 'up'): Relative[] {
+function relatives(lot: string, family: SpawnFamily, direction: 'down' | 'up'): Relatives {
   const root = family.numberOf(lot);
-  if (root === undefined) throw missing('lot', 'notIn', { label: lot, table: 'lots' });
+  if (root === undefined) {
+    const nearest = nearestLabel(lot, family.labels);
+    throw missing('lot', 'notIn', { label: lot, table: 'lots', ...(nearest !== undefined && { nearest }) });
+  }
   const links = direction === 'down' ? family.children : family.parents;
-  refuseLoops(root, links, family, direction);
+  const loop = loopFrom(root, links, family, direction);
 
   const ways = shortestWays(root, links, family.labels.length);
-  return ways.order.map((number) => ({
+  const relatives = ways.order.map((number) => ({
     lot: family.labels[number]!,
     steps: ways.steps[number]!,
     path: pathTo(number, ways, family.labels),
     isRecorded: family.rowOf[number]! >= 0,
     unknownParents: unknownParents(number, family),
   }));
+  return loop ? { relatives, loop } : { relatives };
 }
 
 function unknownParents(
@@ -199,7 +203,12 @@ function pathTo(number: number, { steps, cameFrom, head }: Ways, labels: readonl
 }
 
 /** Goes through every lot reached, in depth first; one that is met again on its own way closes a loop. */
-function refuseLoops(root: number, links: Packed, family: SpawnFamily, direction: 'down' | 'up'): void {
+function loopFrom(
+  root: number,
+  links: Packed,
+  family: SpawnFamily,
+  direction: 'down' | 'up',
+): string[] | undefined {
   const UNSEEN = 0;
   const ON_THE_WAY = 1;
   const DONE = 2;
@@ -215,26 +224,25 @@ function refuseLoops(root: number, links: Packed, family: SpawnFamily, direction
       continue;
     }
     const relative = links.items[next[number]!++]!;
-    if (state[relative] === ON_THE_WAY) throw loopFault(way.slice(way.indexOf(relative)), family, direction);
+    if (state[relative] === ON_THE_WAY) return shownLoop(way.slice(way.indexOf(relative)), family, direction);
     if (state[relative] === UNSEEN) {
       state[relative] = ON_THE_WAY;
       way.push(relative);
     }
   }
+  return undefined;
 }
 
-function loopFault(loop: number[], family: SpawnFamily, direction: 'down' | 'up'): CalcError {
+function shownLoop(loop: number[], family: SpawnFamily, direction: 'down' | 'up'): string[] {
   const madeInto = direction === 'down' ? loop : [...loop].reverse();
   const first = madeInto.indexOf(madeInto.reduce((lowest, number) => Math.min(lowest, number)));
   const around = [...madeInto.slice(first), ...madeInto.slice(0, first)];
   const labels = [...around, around[0]!].map((number) => family.labels[number]!);
-  const shown =
-    labels.length <= LONGEST_PATH
-      ? labels
-      : [
-          ...labels.slice(0, PATH_ENDS),
-          `… ${labels.length - 2 * PATH_ENDS} more …`,
-          ...labels.slice(-PATH_ENDS),
-        ];
-  return invalid('parents', 'loop', { lots: shown }, family.rowOf[around[0]!]);
+  return labels.length <= LONGEST_PATH
+    ? labels
+    : [
+        ...labels.slice(0, PATH_ENDS),
+        `… ${labels.length - 2 * PATH_ENDS} more …`,
+        ...labels.slice(-PATH_ENDS),
+      ];
 }

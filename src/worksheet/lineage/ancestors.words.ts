@@ -17,12 +17,17 @@ export const words: Words = {
         ['G-1', 2, 'B-2 → S-1 → G-1', ''],
         ['G-2', 2, 'B-2 → S-2 → G-2', ''],
         ['M-1', 3, 'B-2 → S-1 → G-1 → M-1', ''],
+        ['', '', '', 'parent X-9 is not in lots (row 8)'],
       ],
     },
     {
       title: 'An unknown parent is listed, not dropped',
       arguments: ['B-3', exampleLots, exampleParents],
-      gives: [FAMILY_HEADER, ['X-9', 1, 'B-3 → X-9', 'not in lots']],
+      gives: [
+        FAMILY_HEADER,
+        ['X-9', 1, 'B-3 → X-9', 'not in lots'],
+        ['', '', '', 'parent X-9 is not in lots (row 8)'],
+      ],
     },
   ],
   faults: familyFaults,

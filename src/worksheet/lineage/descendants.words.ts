@@ -18,6 +18,7 @@ export const words: Words = {
         ['S-1', 1, 'G-1 → S-1', ''],
         ['B-1', 2, 'G-1 → S-1 → B-1', ''],
         ['B-2', 2, 'G-1 → S-1 → B-2', ''],
+        ['', '', '', 'parent X-9 is not in lots (row 8)'],
       ],
     },
     {

@@ -11,8 +11,9 @@ export const FAMILY_HEADER = ['lot', 'steps', 'path', 'note'];
 
 export const familyNotes = [
   'Nearest first: the lot, how many steps away, and the shortest way to it. A way of more than twelve lots is shortened in its middle.',
-  'A lot made from several has them all in one cell with commas between, or has several rows. Case and outer spaces of labels do not count.',
-  'The note says where a parent is named that has no row of its own. Where there is no such lot, only the header comes back.',
+  'A lot made from several has several rows, or has them all in one cell. Between them may be a comma, semicolon, slash, +, &, |, a line break or the word and. A lot whose own name holds such a sign stays whole.',
+  'The list always comes. Lines without a lot at its end tell what could not be placed: parents that are no lot, rows that cannot be read, a loop, and lots that look alike. Check these before you rely on the list.',
+  'The note says where a parent is named that has no row of its own. Rows count from the first row of the columns.',
 ];
 
 export const familyFaults: readonly FaultExample[] = [
@@ -21,12 +22,6 @@ export const familyFaults: readonly FaultExample[] = [
     code: '#N/A',
     says: 'lot: "B-9" is not in lots',
     remedy: 'Correct the label, or add the lot to the list.',
-  },
-  {
-    arguments: ['B-2', [['G-1'], ['S-1'], ['B-2']], [['B-2'], ['G-1'], ['S-1']]],
-    code: '#VALUE!',
-    says: 'parents lead a lot back to itself: B-2 → G-1 → S-1 → B-2 (row 3 of the column)',
-    remedy: 'One of the lots in the loop has a wrong parent: correct it.',
   },
 ];
 

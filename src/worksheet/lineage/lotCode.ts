@@ -1,6 +1,6 @@
 import { lotCode } from '../../maths/lineage/lotCode';
 import { column, keyColumn, optionalColumn } from '../cells/arguments';
-import { number, serial, text } from '../cells/kinds';
+import { number, orNone, serial, text } from '../cells/kinds';
 import { label, value } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -9,12 +9,12 @@ export const LOTCODE = defineFunction({
   family: 'lineage',
   needsDateSystem: true,
   arguments: [
-    column('species', text(), 'species in words, three letters A to Z or more'),
+    column('species', text(), 'species in words, three letters A to Z or more; its first three are written'),
     column('strain', text(), 'strain, 1 to 12 letters and digits; spaces and hyphens are left out'),
     column(
       'generation',
-      number({ from: 0, to: 9, whole: true }),
-      'generation from the mother culture, 0 to 9',
+      orNone(number({ from: 1, to: 9, whole: true })),
+      'generation from the mother culture, 1 to 9; none for the mother culture itself, which is G0',
     ),
     keyColumn('made', serial(), 'day the lot was made'),
     optionalColumn(

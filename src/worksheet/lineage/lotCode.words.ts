@@ -5,6 +5,9 @@ export const words: Words = {
   summary: 'A lot label with a check character that gives a mistyped label away: SHI-ALDER3-G2-260302-01-7.',
   notes: [
     'The pattern is Pinset’s own: first three letters of the species, letters and digits of the strain, G and the generation, year, month and day, the serial of the day, and a check character.',
+    'Two species can share three letters: shiitake and shimeji both begin with SHI. Write three letters of your own for one of them, such as SHJ, and keep to them.',
+    'Spaces, hyphens and apostrophes are left out of species and strain; any other sign is refused. Alder-3 and Alder 3 therefore make the same label.',
+    'The mother culture itself has the generation none, written G0. A blank generation is refused.',
     'The check character (ISO/IEC 7064 MOD 37,36) covers all of it but the hyphens, which are for the eye.',
     'Every single mistyped character is caught, and every swap of two neighbours but about one in six hundred.',
     'With a strain of up to six letters and digits the label without its hyphens has at most 20 characters and fits a GS1 batch or lot number.',
@@ -23,12 +26,30 @@ export const words: Words = {
       gives: 'SHI-7-G2-260302-01-N',
     },
     {
+      // Computed with the ISO/IEC 7064 sum in a separate program.
+      title: 'The same strain as a mother culture',
+      arguments: ['Shiitake', 7, 'none', 46083],
+      gives: 'SHI-7-G0-260302-01-S',
+    },
+    {
       title: 'Two lots of a day, and a row not made yet',
       arguments: ['Shiitake', 'Alder-3', 2, [[46083], [46083], [null]], [[1], [2], [null]]],
       gives: [['SHI-ALDER3-G2-260302-01-7'], ['SHI-ALDER3-G2-260302-02-5'], ['']],
     },
   ],
   faults: [
+    {
+      arguments: ['Shiitake', 'Alder-3', null, 46083],
+      code: '#VALUE!',
+      says: 'generation must be a whole number from 1 to 9 or the word none; it is blank or 0',
+      remedy: 'Fill in the generation; write none for the mother culture itself.',
+    },
+    {
+      arguments: ['Shiitake', 'Alder/3', 2, 46083],
+      code: '#VALUE!',
+      says: 'strain may hold letters A to Z, digits, spaces and hyphens, and no other sign; it is "Alder/3"',
+      remedy: 'Write the strain without the sign, the same way each time.',
+    },
     {
       arguments: ['LE', 'Alder-3', 2, 46083],
       code: '#VALUE!',
@@ -44,8 +65,8 @@ export const words: Words = {
     {
       arguments: ['Shiitake', 'Alder-3', 12, 46083],
       code: '#VALUE!',
-      says: 'generation must be a whole number from 0 to 9; it is 12',
-      remedy: 'Count generations from the mother culture, which is 0.',
+      says: 'generation must be a whole number from 1 to 9 or the word none; it is 12',
+      remedy: 'Count generations from the mother culture, which is none.',
     },
   ],
 };

@@ -1,7 +1,7 @@
 import { spawnChain } from '../../maths/lineage/spawnChain';
 import { optionalSetting, setting, table } from '../cells/arguments';
 import { key, optional, optionalOr, required } from '../cells/columns';
-import { count, days, fraction, loss, mass, number, orNone, serial, text } from '../cells/kinds';
+import { count, days, fraction, fractionBelowOne, mass, number, orNone, serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -18,17 +18,22 @@ export const SPAWNCHAIN = defineFunction({
         makes: optional(number({ above: 0 }), 'units of the next step that one unit makes', 'multiplies by'),
         days: required(
           orNone(days()),
-          'days from the start of a unit until it can be used; none for a step that takes no time',
+          'days from the start of a unit until it can be used; none for 0',
           'run days',
         ),
-        loss: optionalOr(loss(), 0, 'share of the units lost; 0 if left out', 'losses'),
+        loss: optionalOr(
+          orNone(fractionBelowOne()),
+          0,
+          'share of the units lost, none for 0; 0 if left out',
+          'losses',
+        ),
         mass: optional(mass(), 'mass of one unit', 'weight', 'unit weight'),
         batch: optionalOr(count(), 1, 'units that are started together; 1 if left out', 'batch size'),
         'max generation': optional(count(), 'highest generation the step should have'),
       },
       'table from mother culture to block: step, makes, days; optional loss, mass, batch, max generation',
     ),
-    optionalSetting('allowance', fraction(), 0, 'share planned over, such as 5%; none if left out'),
+    optionalSetting('allowance', fraction(), 0, 'share planned over, such as 5%, up to 100%; 0 if left out'),
   ],
   result: tableResult({
     step: label(),

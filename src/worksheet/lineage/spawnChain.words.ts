@@ -7,6 +7,7 @@ export const words: Words = {
     'Worked backwards: each step starts the fewest whole batches that leave, after its loss, enough whole units for the next. Each unit is started its days before the next step needs it.',
     'Losses are what you expect on average. Plan over with the allowance where too few would hurt.',
     'Generation counts from the first row of the table as 0. About ten units of the next step from one is common for sawdust to sawdust (common practice, no source).',
+    'A step that takes no day or loses nothing says so with the word none; a blank would be a guess.',
     'Vigour falls with generations, so give your own limit under max generation. The column makes of the last step is not used.',
   ],
   sources: ['Arithmetic on your own table of steps, in whole units'],
@@ -45,6 +46,22 @@ export const words: Words = {
     },
   ],
   faults: [
+    {
+      arguments: [500, 46200, exampleSteps, 5],
+      code: '#VALUE!',
+      says: 'for 5% write 5% or 0.05',
+      remedy: 'Give the allowance as a percentage or as a fraction of 1.',
+    },
+    {
+      arguments: [
+        500,
+        46200,
+        exampleSteps.map((cells, i) => (i === 2 ? ['grain jar', 10, null, 0.05, 1.2, 6, null] : cells)),
+      ],
+      code: '#VALUE!',
+      says: 'days in steps must be a number above 0 days or the word none; it is blank or 0',
+      remedy: 'Fill in the days, or write none for a step that takes no day.',
+    },
     {
       arguments: [
         500,

@@ -8,6 +8,7 @@ export const lineage: Sentences<
   | 'notForLabel'
   | 'foreignLetter'
   | 'foreignCharacter'
+  | 'signInName'
   | 'notInCentury'
   | 'lookAlike'
   | 'checkFails'
@@ -15,7 +16,6 @@ export const lineage: Sentences<
   | 'noLabel'
   | 'tooManyUnits'
   | 'makesUnknown'
-  | 'loop'
 > = {
   tooFewLetters: ({ least, given }, { subject, quoted }) =>
     `${subject} must begin with at least ${least} letters; it is ${quoted(given)}`,
@@ -23,6 +23,8 @@ export const lineage: Sentences<
     `${subject} must have 1 to ${most} letters and digits; it is ${quoted(given)}`,
   foreignLetter: ({ given }, { subject, quoted }) =>
     `${subject} must hold letters A to Z and digits only; it is ${quoted(given)}`,
+  signInName: ({ given }, { subject, quoted }) =>
+    `${subject} may hold letters A to Z, digits, spaces and hyphens, and no other sign; it is ${quoted(given)}`,
   foreignCharacter: ({ label }, { subject, quoted }) =>
     `${subject} must hold letters A to Z, digits and hyphens only; it is ${quoted(label)}`,
   notInCentury: ({ given }, { subject, figure }) =>
@@ -40,6 +42,4 @@ export const lineage: Sentences<
     `${subject} must be fewer, so that no step starts more than ${figure(most)}; it is ${figure(given)}`,
   makesUnknown: ({ step }, { subject, quoted }) =>
     `${subject} is blank for ${quoted(step)}: fill in how many units of the next step one unit makes`,
-  loop: ({ lots }, { subject, quoted }) =>
-    `${subject} lead a lot back to itself: ${lots.map((lot) => quoted(lot).slice(1, -1)).join(' → ')}`,
 };

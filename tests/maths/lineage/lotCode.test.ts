@@ -43,6 +43,9 @@ describe('lotCode(lot) writes a label of species, strain, generation, day and se
   test.each<[LotLabel, Refusal]>([
     [{ ...lot, species: 'LE' }, ['species', 'tooFewLetters', { least: 3, given: 'LE' }]],
     [{ ...lot, species: 'Träuschling' }, ['species', 'foreignLetter', { given: 'Träuschling' }]],
+    [{ ...lot, strain: 'Alder/3' }, ['strain', 'signInName', { given: 'Alder/3' }]],
+    [{ ...lot, strain: 'Alder_3' }, ['strain', 'signInName', { given: 'Alder_3' }]],
+    [{ ...lot, species: 'Shii+take' }, ['species', 'signInName', { given: 'Shii+take' }]],
     [{ ...lot, strain: '--' }, ['strain', 'notForLabel', { most: 12, given: '--' }]],
     [{ ...lot, strain: 'a very long strain' }, ['strain', 'notForLabel', { given: 'a very long strain' }]],
     [{ ...lot, generation: 10 }, ['generation', 'outside', { from: 0, to: 9, whole: true, given: 10 }]],

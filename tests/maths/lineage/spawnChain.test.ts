@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { spawnChain, type SpawnStep } from '../../../src/maths/lineage/spawnChain';
-import { dateOf } from '../../../src/maths/shared/fault';
+import { dateOf, shareOf } from '../../../src/maths/shared/fault';
 import { expectFault, type Refusal } from '../expectFault';
 
 const step = (name: string, more: Partial<SpawnStep> = {}): SpawnStep => ({
@@ -182,7 +182,8 @@ describe('spawnChain(units, needed, steps, allowance) plans each step backwards'
     [0, 46200, CHAIN, 0, ['units', 'outside', { from: 1, whole: true, given: 0 }]],
     [1.5, 46200, CHAIN, 0, ['units', 'outside', { whole: true, given: 1.5 }]],
     [10, NaN, CHAIN, 0, ['needed', 'outside', { above: 0, given: NaN }]],
-    [10, 46200, CHAIN, -0.1, ['allowance', 'outside', { from: 0, given: -0.1 }]],
+    [10, 46200, CHAIN, -0.1, ['allowance', 'outside', { from: shareOf(0), given: shareOf(-0.1) }]],
+    [10, 46200, CHAIN, 5, ['allowance', 'outside', { to: shareOf(1), given: shareOf(5) }]],
     [10, 46200, [], 0, ['steps', 'tooFew', { least: 1, found: 0 }]],
     [
       10,
