@@ -40,7 +40,7 @@ const D4 = 3.267;
 export function individualsChart(values: readonly number[]): ChartPoint[] {
   const centre = mean(values.length > 0 ? values : [0]);
   const sigma = meanMovingRange(values) / D2;
-  const sides = values.map((value) => (sigma > 0 ? (value - centre) / sigma : 0));
+  const sides = values.map((value) => sideOf(value, centre, sigma));
   return values.map((value, i) => ({
     plotted: value,
     centre,
@@ -86,9 +86,7 @@ export function proportionsChart(samples: readonly Sample[]): ChartPoint[] {
   const total = compensatedSum(samples.map(({ size }) => size));
   const centre = total > 0 ? compensatedSum(samples.map(({ lost }) => lost)) / total : 0;
   const sigmas = samples.map(({ size }) => Math.sqrt((centre * (1 - centre)) / size));
-  const sides = samples.map(({ lost, size }, i) =>
-    sigmas[i]! > 0 ? (lost / size - centre) / sigmas[i]! : 0,
-  );
+  const sides = samples.map(({ lost, size }, i) => sideOf(lost / size, centre, sigmas[i]!));
   return samples.map(({ lost, size }, i) => ({
     plotted: lost / size,
     centre,
@@ -96,6 +94,21 @@ export function proportionsChart(samples: readonly Sample[]): ChartPoint[] {
     high: Math.min(1, centre + 3 * sigmas[i]!),
     broken: brokenAt(sides, i),
   }));
+}
+
+/** A few last bits: what a mean and a difference may be off by. */
+const ROUNDING = 4 * Number.EPSILON;
+
+/**
+ * Standard deviations from the centre, rounded to the last bits of the values: a point on a line lies on neither side of
+ * it, though the mean is off by its last bit.
+ */
+function sideOf(value: number, centre: number, sigma: number): number {
+  if (!(sigma > 0)) return 0;
+  const side = (value - centre) / sigma;
+  const line = Math.round(side);
+  const error = ROUNDING * (Math.max(Math.abs(value), Math.abs(centre)) / sigma + Math.abs(side));
+  return Math.abs(side - line) <= error ? line : side;
 }
 
 function meanMovingRange(values: readonly number[]): number {

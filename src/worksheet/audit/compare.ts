@@ -6,11 +6,13 @@ import {
   type GroupSummary,
   type PairComparison,
 } from '../../maths/audit/groupComparison';
-import { labelKey } from '../../maths/shared/labels';
+import { invalid } from '../../maths/shared/fault';
+import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { keyColumn, optionalSetting } from '../cells/arguments';
-import { confidence, number, text } from '../cells/kinds';
+import { confidence, number, orNone, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
+import { isTotalsRow } from '../readTable';
 
 const columns = {
   compared: label('a group, a test or a pair of groups'),
@@ -36,6 +38,11 @@ const BLANK: Row = {
   p: '',
   finding: '',
 };
+
+/** Whether two values of a group differ, so that it weighs in Welch's test. */
+const hasSpread = ({ values }: Group): boolean => values.some((value) => value !== values[0]);
+const countOf = (groups: readonly Group[]): number =>
+  groups.reduce((sum, { values }) => sum + values.length, 0);
 
 /** Values by group, groups and values in an order that does not depend on the rows'. */
 function groupsOf(labels: readonly string[], values: readonly number[]): Group[] {
@@ -92,21 +99,39 @@ export const COMPARE = defineFunction({
   family: 'audit',
   arguments: [
     keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
-    keyColumn('values', number(), 'the values compared, one per lot: efficiencies'),
+    keyColumn(
+      'values',
+      orNone(number()),
+      'the values compared, one per lot: efficiencies; none for a crop that failed',
+    ),
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
   ],
   result: tableResult(columns),
   needs: ['distributions'],
   whole: (labels, values, level, { tools: { distributions } }) => {
-    const groups = groupsOf(labels, values);
+    const counted = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
+    const totals = labels.length - counted.length;
+    const alike = lookAlikes(labels);
+    if (alike)
+      throw invalid(
+        'groups',
+        'groupsLookAlike',
+        { first: alike[0], second: alike[1] },
+        labels.indexOf(alike[1]),
+      );
+    const groups = groupsOf(
+      counted.map((i) => labels[i]!),
+      counted.map((i) => values[i]!),
+    );
     const { groups: known, test, pairs } = groupComparison(groups, level, distributions);
     const classical = classicalTest(groups, distributions);
     const sizes = new Map(known.map(({ name, n }) => [name, n]));
     return [
       ...known.map(groupRow),
-      ...(test ? [testRow('all equal? (Welch)', values.length, test, level)] : []),
-      ...(classical ? [testRow('all equal? (classical)', values.length, classical, level)] : []),
+      ...(test ? [testRow('all equal? (Welch)', countOf(groups.filter(hasSpread)), test, level)] : []),
+      ...(classical ? [testRow('all equal? (classical)', countOf(groups), classical, level)] : []),
       ...pairs.map((pair) => pairRow(pair, sizes)),
+      ...(totals > 0 ? [{ ...BLANK, compared: 'totals rows', n: totals, finding: 'left out' }] : []),
     ];
   },
 });

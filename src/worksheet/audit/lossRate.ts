@@ -1,6 +1,6 @@
 import { lossRate } from '../../maths/audit/lossRate';
 import { column, keyColumn, optionalSetting } from '../cells/arguments';
-import { confidence, count } from '../cells/kinds';
+import { confidence, count, orNone } from '../cells/kinds';
 import { percent, row } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -8,7 +8,7 @@ export const LOSSRATE = defineFunction({
   name: 'LOSSRATE',
   family: 'audit',
   arguments: [
-    column('lost', count(0), 'blocks (bags, jars) lost'),
+    column('lost', orNone(count()), 'blocks (bags, jars) lost; none where none was'),
     keyColumn('total', count(), 'blocks counted, lost ones included'),
     optionalSetting('confidence', confidence(), 0.95, 'how sure the interval is to hold; 95% if left out'),
   ],

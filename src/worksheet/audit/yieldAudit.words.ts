@@ -123,7 +123,7 @@ export const words: Words = {
     {
       arguments: [
         [
-          ['lot', 'day', 'mass'],
+          ['lot', 'when', 'mass'],
           ['A-101', 46007, 4.1],
         ],
         [
@@ -133,7 +133,7 @@ export const words: Words = {
         exampleStrains,
       ],
       code: '#VALUE!',
-      says: 'harvests needs a column headed date; its headers are lot, day, mass',
+      says: 'harvests needs a column headed date; its headers are lot, when, mass',
       remedy: 'Head the column of pick dates “date”.',
     },
   ],
