@@ -1,5 +1,5 @@
 import { column, optionalColumn, table } from '../cells/arguments';
-import { efficiency, fraction, fractionBelowOne, mass } from '../cells/kinds';
+import { efficiency, fraction, loss, mass, moisture, orZero } from '../cells/kinds';
 import { croppedLotColumns, harvestColumns } from '../tables';
 
 // Arguments that several functions of the family share.
@@ -7,12 +7,12 @@ import { croppedLotColumns, harvestColumns } from '../tables';
 /** What one block is and what is expected of it: for functions that go from blocks to mass and back. */
 export const cropArguments = [
   column('block mass', mass(), 'wet mass of one block'),
-  column('moisture', fractionBelowOne(), 'water share of the wet block: 62% or 0.62'),
+  column('moisture', moisture(), 'water share of the wet block: 62% or 0.62'),
   column('efficiency', efficiency(), 'biological efficiency expected over all flushes: 80%'),
-  optionalColumn('loss', fractionBelowOne(), 0, 'share of blocks lost before picking; 0 if left out'),
+  optionalColumn('loss', loss(), 0, 'share of blocks lost before picking; 0 if left out'),
   optionalColumn(
     'share',
-    fraction(),
+    orZero(fraction()),
     1,
     'share of the yield counted, 70% for the first flush; 100% if left out',
   ),

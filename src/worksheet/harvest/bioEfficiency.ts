@@ -1,6 +1,6 @@
 import { biologicalEfficiency } from '../../maths/harvest/biologicalEfficiency';
 import { column, keyColumn, optionalColumn } from '../cells/arguments';
-import { count, fractionBelowOne, mass } from '../cells/kinds';
+import { count, mass, moisture, orNone } from '../cells/kinds';
 import { percent, value } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -8,9 +8,13 @@ export const BIOEFFICIENCY = defineFunction({
   name: 'BIOEFFICIENCY',
   family: 'harvest',
   arguments: [
-    keyColumn('fresh', mass(), 'mass of fresh mushrooms picked, all flushes counted'),
+    keyColumn(
+      'fresh',
+      orNone(mass()),
+      'mass of fresh mushrooms picked, all flushes counted; none for a crop that failed',
+    ),
     column('block mass', mass(), 'wet mass of one block, in the unit of fresh'),
-    column('moisture', fractionBelowOne(), 'water share of the wet block: 62% or 0.62'),
+    column('moisture', moisture(), 'water share of the wet block: 62% or 0.62'),
     optionalColumn('blocks', count(), 1, 'number of blocks the mushrooms came from; 1 if left out'),
   ],
   result: value('biological efficiency', percent()),

@@ -24,7 +24,7 @@ export const words: Words = {
     {
       arguments: [1.2, 4.5, 60],
       code: '#VALUE!',
-      says: 'moisture must be a percentage from 0% to below 100%; it is 60 – for 60% write 60% or 0.6',
+      says: 'moisture must be a percentage from 5% to below 100%; it is 60 – for 60% write 60% or 0.6',
       remedy: 'Give the moisture as a percentage or as a fraction of 1.',
     },
   ],
