@@ -96,6 +96,21 @@ export function proportionsChart(samples: readonly Sample[]): ChartPoint[] {
   }));
 }
 
+/** A few last bits: what a mean and a difference may be off by. */
+const ROUNDING = 4 * Number.EPSILON;
+
+/**
+ * Standard deviations from the centre, rounded to the last bits of the values: a point on a line lies on neither side of
+ * it, though the mean is off by its last bit.
+ */
+function sideOf(value: number, centre: number, sigma: number): number {
+  if (!(sigma > 0)) return 0;
+  const side = (value - centre) / sigma;
+  const line = Math.round(side);
+  const error = ROUNDING * (Math.max(Math.abs(value), Math.abs(centre)) / sigma + Math.abs(side));
+  return Math.abs(side - line) <= error ? line : side;
+}
+
 function meanMovingRange(values: readonly number[]): number {
   if (values.length < 2) {
     throw missing('values', 'tooFew', { least: 2, things: 'readings', found: values.length });

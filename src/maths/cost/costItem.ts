@@ -6,6 +6,8 @@ declare module '../shared/fault' {
   interface FaultDetails {
     /** A figure that is left out, and what it is needed for. */
     neededFor: { readonly purpose: string };
+    /** A row that sums the others by its name: its amount would count twice. */
+    sumOfRows: { readonly label: string };
   }
 }
 

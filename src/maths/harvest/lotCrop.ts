@@ -44,7 +44,7 @@ export interface Crop {
  * spawning.
  *
  * @param picks at least one, masses above 0
- * @throws invalid where a figure is out of range, or the last pick lies on or before the day of loading
+ * @throws invalid where a figure is out of range, or a pick lies on or before the day of loading
  * @source Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate
  */
 export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
@@ -71,11 +71,13 @@ export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
   };
 }
 
-/** Whole days from loading to the last pick, above 0. */
+/** Whole days from loading to the last pick. @throws invalid where any pick is not after the loading */
 function daysToLastPick(picks: readonly Pick[], loadedSerial: number): number {
-  const last = picks.reduce((latest, pick) => (pick.dateSerial > latest.dateSerial ? pick : latest));
-  const days = Math.floor(last.dateSerial) - Math.floor(loadedSerial);
-  if (days > 0) return days;
-  const details = { other: 'loaded', date: dateOf(loadedSerial), given: dateOf(last.dateSerial) };
-  throw invalid('harvests, date', 'after', details, last);
+  const loaded = Math.floor(loadedSerial);
+  const early = picks.find(({ dateSerial }) => Math.floor(dateSerial) <= loaded);
+  if (early) {
+    const details = { other: 'loaded', date: dateOf(loadedSerial), given: dateOf(early.dateSerial) };
+    throw invalid('harvests, date', 'after', details, early);
+  }
+  return picks.reduce((latest, { dateSerial }) => Math.max(latest, Math.floor(dateSerial)), loaded) - loaded;
 }

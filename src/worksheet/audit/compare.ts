@@ -13,6 +13,7 @@ import { confidence, number, orNone, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
 import { isTotalsWord } from '../cells/totals';
 import { defineFunction } from '../define';
+import { isTotalsRow } from '../readTable';
 
 declare module '../../maths/shared/fault' {
   interface FaultDetails {
@@ -47,6 +48,11 @@ const BLANK: Row = {
   p: '',
   finding: '',
 };
+
+/** Whether two values of a group differ, so that it weighs in Welch's test. */
+const hasSpread = ({ values }: Group): boolean => values.some((value) => value !== values[0]);
+const countOf = (groups: readonly Group[]): number =>
+  groups.reduce((sum, { values }) => sum + values.length, 0);
 
 /** Values by group, groups and values in an order that does not depend on the rows'. */
 function groupsOf(labels: readonly string[], values: readonly number[]): Group[] {
@@ -103,28 +109,39 @@ export const COMPARE = defineFunction({
   family: 'audit',
   arguments: [
     keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
-    keyColumn('values', orNone(number()), 'the values compared, one per lot; none for a crop that failed'),
+    keyColumn(
+      'values',
+      orNone(number()),
+      'the values compared, one per lot: efficiencies; none for a crop that failed',
+    ),
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
   ],
   result: tableResult(columns),
   needs: ['distributions'],
-  whole: (allLabels, allValues, level, { tools: { distributions } }) => {
-    const alike = lookAlikes(allLabels);
-    if (alike) throw invalid('groups', 'groupsAlike', { first: alike[0], second: alike[1] });
-    const counted = [...allLabels.keys()].filter((i) => !isTotalsWord(allLabels[i]!));
-    const leftOut = allLabels.length - counted.length;
-    const labels = counted.map((i) => allLabels[i]!);
-    const values = counted.map((i) => allValues[i]!);
-    const groups = groupsOf(labels, values);
+  whole: (labels, values, level, { tools: { distributions } }) => {
+    const counted = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
+    const totals = labels.length - counted.length;
+    const alike = lookAlikes(labels);
+    if (alike)
+      throw invalid(
+        'groups',
+        'groupsLookAlike',
+        { first: alike[0], second: alike[1] },
+        labels.indexOf(alike[1]),
+      );
+    const groups = groupsOf(
+      counted.map((i) => labels[i]!),
+      counted.map((i) => values[i]!),
+    );
     const { groups: known, test, pairs } = groupComparison(groups, level, distributions);
     const classical = classicalTest(groups, distributions);
     const sizes = new Map(known.map(({ name, n }) => [name, n]));
     return [
       ...known.map(groupRow),
-      ...(test ? [testRow('all equal? (Welch)', values.length, test, level)] : []),
-      ...(classical ? [testRow('all equal? (classical)', values.length, classical, level)] : []),
+      ...(test ? [testRow('all equal? (Welch)', countOf(groups.filter(hasSpread)), test, level)] : []),
+      ...(classical ? [testRow('all equal? (classical)', countOf(groups), classical, level)] : []),
       ...pairs.map((pair) => pairRow(pair, sizes)),
-      ...(leftOut > 0 ? [{ ...BLANK, compared: 'totals rows left out', n: leftOut }] : []),
+      ...(totals > 0 ? [{ ...BLANK, compared: 'totals rows', n: totals, finding: 'left out' }] : []),
     ];
   },
 });

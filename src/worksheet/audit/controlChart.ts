@@ -4,10 +4,10 @@ import {
   proportionsChart,
   type ChartPoint,
 } from '../../maths/audit/controlChart';
-import { invalid, missing } from '../../maths/shared/fault';
-import { column, optionalColumn, optionalSetting } from '../cells/arguments';
-import { choice, count, number, orBlank, orNone } from '../cells/kinds';
-import { amount, everywhere, label, row, type ResultRow } from '../cells/results';
+import { invalid } from '../../maths/shared/fault';
+import { keyColumn, optionalColumn, optionalSetting } from '../cells/arguments';
+import { choice, count, number, orNone } from '../cells/kinds';
+import { amount, label, row, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
 
 const columns = {
@@ -18,46 +18,24 @@ const columns = {
   'rules broken': label('run rules that the point breaks'),
 };
 
-/** A point of a chart beside its entry. */
-interface PlacedPoint {
-  readonly entry: number;
-  readonly point: ChartPoint;
-}
-
-/** Charts the readings that are not blank. */
-function chartOf(
-  values: readonly (number | null)[],
-  chart: (readings: readonly number[]) => ChartPoint[],
-): PlacedPoint[] {
-  const entries = [...values.keys()].filter((i) => values[i] !== null);
-  return chart(entries.map((i) => values[i]!)).map((point, n) => ({ entry: entries[n]!, point }));
-}
-
-/** Charts the shares lost in the rows that have a count lost or a size. */
+/** Charts the shares lost. */
 function chartOfShares(
   values: readonly (number | null)[],
   sizes: readonly (number | undefined)[],
   rowNumbers: readonly number[],
-): PlacedPoint[] {
+): ChartPoint[] {
   if (sizes.every((size) => size === undefined)) throw invalid('sizes', 'sizesNeeded');
-  const entries = [...values.keys()].filter((i) => values[i] !== null || sizes[i] !== undefined);
-  const samples = entries.map((i) => {
-    const at = rowNumbers[i];
-    const lost = values[i];
-    if (lost === null || lost === undefined) throw missing('values', 'noCountLost', undefined, { at });
-    return { lost, size: sizes[i] ?? 0, at };
-  });
-  return proportionsChart(samples).map((point, n) => ({ entry: entries[n]!, point }));
+  return proportionsChart(values.map((lost, i) => ({ lost, size: sizes[i] ?? 0, at: rowNumbers[i] })));
 }
 
 export const CONTROLCHART = defineFunction({
   name: 'CONTROLCHART',
   family: 'audit',
   arguments: [
-    column(
+    keyColumn(
       'values',
-      orBlank(orNone(number())),
-      'readings in order of time; for proportions the counts lost, none where none were',
+      orNone(number()),
+      'readings in order of time, none for 0; for proportions the counts lost',
     ),
     optionalSetting(
       'kind',
@@ -76,17 +54,13 @@ export const CONTROLCHART = defineFunction({
     const points =
       kind === 'proportions'
         ? chartOfShares(values, sizes, rowNumbers)
-        : chartOf(values, kind === 'individuals' ? individualsChart : movingRangeChart);
-    const answers = values.map((): ResultRow<typeof columns> => everywhere(columns, ''));
-    for (const { entry, point } of points) {
-      answers[entry] = {
-        plotted: point.plotted ?? '',
-        centre: point.centre,
-        'lower limit': point.low,
-        'upper limit': point.high,
-        'rules broken': point.broken.join('; '),
-      };
-    }
-    return answers;
+        : (kind === 'individuals' ? individualsChart : movingRangeChart)(values);
+    return points.map(({ plotted, centre, low, high, broken }): ResultRow<typeof columns> => ({
+      plotted: plotted ?? '',
+      centre,
+      'lower limit': low,
+      'upper limit': high,
+      'rules broken': broken.join('; '),
+    }));
   },
 });

@@ -12,7 +12,7 @@ export const words: Words = {
     'proportions: values are counts lost, sizes the counts they came from. The limits follow each size.',
     'Run rules are those of Western Electric, named at the point that completes them. All four together call about 1 point ' +
       'in 92 though nothing is wrong (1 in 370 for the 3-sigma rule alone).',
-    'Rows must be in order of time. A blank or 0 value is left out, except in proportions, where 0 lost of a size counts.',
+    'Rows must be in order of time. A row without value and size is left out. Write none where the value is 0.',
     'Draw a line chart of the first four columns.',
   ],
   sources: [

@@ -8,7 +8,7 @@ export const LOSSRATE = defineFunction({
   name: 'LOSSRATE',
   family: 'audit',
   arguments: [
-    column('lost', orNone(count()), 'blocks (bags, jars) lost; none where none were'),
+    column('lost', orNone(count()), 'blocks (bags, jars) lost; none where none was'),
     keyColumn('total', count(), 'blocks counted, lost ones included'),
     optionalSetting('confidence', confidence(), 0.95, 'how sure the interval is to hold; 95% if left out'),
   ],

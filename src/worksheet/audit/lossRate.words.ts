@@ -11,7 +11,7 @@ export const words: Words = {
   questions: ['contamination rate', 'how many blocks do I lose', 'green mould percentage', 'spoiled blocks'],
   examples: [
     {
-      title: '4 of 20, and 0 of 20; interval as scipy 1.17.1 gives it',
+      title: '4 of 20, and none of 20; interval as scipy 1.17.1 gives it',
       arguments: [
         [[4], ['none']],
         [[20], [20]],

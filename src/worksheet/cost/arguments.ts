@@ -1,9 +1,7 @@
 import { optionalSetting } from '../cells/arguments';
-import { count, number } from '../cells/kinds';
+import { count } from '../cells/kinds';
 
 // Arguments that several functions of the family share.
-
-export const price = number({ above: 0 });
 
 export const optionalBlocksPerShelf = optionalSetting(
   'blocks per shelf',

@@ -1,5 +1,6 @@
 import { costPerMass } from '../../maths/cost/cropCosts';
 import { compensatedSum } from '../../maths/shared/numeric';
+import { orFault } from '../cells/fault';
 import { amount, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { optionalBlocksPerShelf } from './arguments';
@@ -27,14 +28,14 @@ export const COSTPERMASS = defineFunction({
         blocks: lot.blocks,
         'fresh mass': lot.mass,
         cost: lot.cost,
-        'cost per mass': costPerMass(lot.cost, lot.mass, lot),
+        'cost per mass': orFault(() => costPerMass(lot.cost, lot.mass, lot)),
       })),
       {
         lot: 'all lots picked',
         blocks: compensatedSum(lots.map(({ blocks }) => blocks)),
         'fresh mass': fresh,
         cost: all,
-        'cost per mass': costPerMass(all, fresh),
+        'cost per mass': orFault(() => costPerMass(all, fresh)),
       },
     ];
   },

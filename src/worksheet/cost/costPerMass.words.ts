@@ -7,7 +7,7 @@ export const words: Words = {
   notes: [
     BASES,
     'Amounts per batch are shared by blocks over the lots picked. Lots without a total are left out: what they cost so far ' +
-      'is not in the figures.',
+      'is not in the figures. A crop that failed has the total none: its cost is shared by the mass of the other lots.',
     'Give blocks per shelf where something is spent per shelf day. The days are those of the shelf days column of crops where ' +
       'there is one, otherwise those of days.',
   ],

@@ -1,13 +1,20 @@
 import { cropCosts, type CostedCrop } from '../../maths/cost/cropCosts';
 import type { CostItem } from '../../maths/cost/costItem';
-import { missing } from '../../maths/shared/fault';
+import { invalid, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
 import type { costColumns, costedCropColumns } from './tables';
 
-/** The items of a cost table, one or more. */
+/** `Total cost`, `Sum of costs`: a sum of the rows above it by the look of its name. */
+const SUM_OF_ROWS =
+  /^((grand|sub) ?)?(totals?|sum)( of)?( all)?( the)? (costs?|amounts?|expenses|spent)( per .+)?:?$/;
+
+/** The items of a cost table, one or more; none is a sum of the others. */
 export function itemsOf(costs: Table<RowOf<typeof costColumns>>): readonly CostItem[] {
+  for (const { at, item } of costs.rows) {
+    if (SUM_OF_ROWS.test(labelKey(item))) throw invalid('costs, item', 'sumOfRows', { label: item }, { at });
+  }
   if (costs.rows.length > 0) return costs.rows;
   throw missing('costs', 'tooFew', { least: 1, things: 'item', found: 0 });
 }
@@ -19,16 +26,13 @@ export interface CostedLot extends CostedCrop {
   readonly cost: number;
 }
 
-/** The lots that were picked, one or more, with their costs. */
+/** The lots that were picked or failed, one or more and each once, with their costs. */
 export function costedLots(
   costs: Table<RowOf<typeof costColumns>>,
   crops: Table<RowOf<typeof costedCropColumns>>,
   blocksPerShelf: number | undefined,
 ): CostedLot[] {
-  const twice = crops.rows.find(({ lot }, i) =>
-    crops.rows.slice(0, i).some((other) => labelKey(other.lot) === labelKey(lot)),
-  );
-  if (twice) crops.find(twice.lot, 'crops, lot', twice.at);
+  for (const { at, lot } of crops.rows) crops.find(lot, 'crops, lot', at);
   const picked = crops.rows.flatMap(({ at, lot, strain, blocks, total, ...row }) =>
     total === undefined
       ? []

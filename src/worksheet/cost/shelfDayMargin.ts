@@ -3,10 +3,9 @@ import { invalid } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import { compensatedSum } from '../../maths/shared/numeric';
 import { optionalSetting, setting } from '../cells/arguments';
-import { choice, confidence, count } from '../cells/kinds';
+import { choice, confidence, count, number } from '../cells/kinds';
 import { amount, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { price } from './arguments';
 import { costedLots } from './costedLots';
 import { costsTable, cropsTable } from './tables';
 
@@ -23,7 +22,7 @@ export const SHELFDAYMARGIN = defineFunction({
   arguments: [
     costsTable,
     cropsTable,
-    setting('price', price, 'what a unit of fresh mass sells for'),
+    setting('price', number({ above: 0 }), 'what a unit of fresh mass sells for'),
     setting('blocks per shelf', count(), 'blocks a shelf holds'),
     optionalSetting(
       'by',

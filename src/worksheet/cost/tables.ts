@@ -6,7 +6,7 @@ import { choice, count, days, mass, orNone, price, text } from '../cells/kinds';
 
 export const costColumns = {
   item: key(text(), 'what the money is spent on'),
-  amount: required(price(), 'what it costs; free for what costs nothing', 'cost', 'price'),
+  amount: required(price(), 'what it costs; free where it costs nothing'),
   per: optionalOr(
     choice({
       block: 'spent once for each block',
@@ -29,7 +29,10 @@ export const costedCropColumns = {
   lot: key(text(), 'name of the lot'),
   strain: optional(text(), 'strain of the lot'),
   blocks: required(count(), 'number of blocks in the lot'),
-  total: optional(orNone(mass()), 'fresh mass picked; blank where nothing is picked yet'),
+  total: optional(
+    orNone(mass()),
+    'fresh mass picked; none where the crop failed, blank where nothing is picked yet',
+  ),
   days: optional(days(), 'days from loading to the last pick'),
   'shelf days': optional(days(), 'days the shelves were really taken, where they differ from days'),
 };

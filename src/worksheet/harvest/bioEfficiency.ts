@@ -8,7 +8,11 @@ export const BIOEFFICIENCY = defineFunction({
   name: 'BIOEFFICIENCY',
   family: 'harvest',
   arguments: [
-    keyColumn('fresh', orNone(mass()), 'mass of fresh mushrooms picked, all flushes counted'),
+    keyColumn(
+      'fresh',
+      orNone(mass()),
+      'mass of fresh mushrooms picked, all flushes counted; none for a crop that failed',
+    ),
     column('block mass', mass(), 'wet mass of one block, in the unit of fresh'),
     column('moisture', moisture(), 'water share of the wet block: 62% or 0.62'),
     optionalColumn('blocks', count(), 1, 'number of blocks the mushrooms came from; 1 if left out'),

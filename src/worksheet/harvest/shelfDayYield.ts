@@ -1,6 +1,6 @@
 import { shelfDayYield } from '../../maths/harvest/shelfDayYield';
 import { column, keyColumn } from '../cells/arguments';
-import { count, days, mass } from '../cells/kinds';
+import { count, days, mass, orNone } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 
@@ -8,7 +8,11 @@ export const SHELFDAYYIELD = defineFunction({
   name: 'SHELFDAYYIELD',
   family: 'harvest',
   arguments: [
-    keyColumn('fresh', mass(), 'mass of fresh mushrooms picked from the lot'),
+    keyColumn(
+      'fresh',
+      orNone(mass()),
+      'mass of fresh mushrooms picked from the lot; none for a crop that failed',
+    ),
     column('blocks', count(), 'blocks in the lot'),
     column('blocks per shelf', count(), 'blocks that one shelf holds'),
     column('days', days(), 'days the shelf was taken, from loading until cleared'),

@@ -57,6 +57,20 @@ describe('individualsChart(values) gives centre, limits and broken run rules', (
     expect(individualsChart(values)[at]!.broken).toContain(rule);
   });
 
+  // Seven readings above, one on the centre and seven below: by hand, no run is eight long.
+  test('a point on the centre line ends a run, though the mean is off by its last bit', () => {
+    const broken = Array.from({ length: 400 }, (_, i) => {
+      const [centre, apart] = [(i % 20) / 10 + 0.1, Math.floor(i / 20) / 100 + 0.01];
+      const readings = [
+        ...Array<number>(7).fill(centre + apart),
+        centre,
+        ...Array<number>(7).fill(centre - apart),
+      ];
+      return individualsChart(readings).flatMap((point) => point.broken);
+    });
+    expect(broken.flat().filter((rule) => rule.startsWith('8 consecutive'))).toEqual([]);
+  });
+
   test('equal values break no rule and have limits without width', () => {
     const points = individualsChart([5, 5, 5, 5, 5, 5, 5, 5, 5]);
     expect(points.flatMap(({ broken }) => broken)).toEqual([]);

@@ -79,7 +79,7 @@ describe('lotCrop(picks, lot) gives mass by flush, efficiency and days', () => {
     ],
     [[pick(9, NaN, 1)], lot, ['harvests, mass', 'outside', { above: 0, given: NaN }]],
     [
-      [pick(-1, 3, 1), { ...pick(0, 3, 1), at: 3 }],
+      [pick(9, 3, 2), { ...pick(0, 3, 1), at: 3 }],
       lot,
       ['harvests, date', 'after', { other: 'loaded', date: dateOf(46000), given: dateOf(46000) }, { at: 3 }],
     ],

@@ -1,0 +1,73 @@
+import { describe, expect, test } from '@jest/globals';
+import { catalogue } from '../../src/worksheet/catalogue';
+import { plainValues, type Grid } from '../../src/worksheet/cells/cell';
+import { evaluate } from './prepared';
+
+const call = (name: string, ...given: (Grid | null)[]) =>
+  plainValues(
+    evaluate(
+      catalogue.find((f) => f.name === name)!,
+      given,
+    ),
+  );
+
+const costs: Grid = [
+  ['item', 'amount', 'per'],
+  ['substrate', 2, 'block'],
+];
+const crops: Grid = [
+  ['lot', 'blocks', 'total'],
+  ['A-101', 100, 50],
+  ['A-102', 100, 'none'],
+];
+
+describe('COSTPERMASS', () => {
+  test('counts the cost of a crop that failed: 400 for 50 is 8', () => {
+    const rows = call('COSTPERMASS', costs, crops);
+    expect(rows.at(-1)).toEqual(['all lots picked', 200, 50, 400, 8]);
+    expect(rows[2]!.slice(0, 4)).toEqual(['A-102', 100, 0, 200]);
+    expect(rows[2]![4]).toMatchObject({ code: '#DIV/0!' });
+  });
+
+  test('refuses a lot that is in two rows', () => {
+    expect(call('COSTPERMASS', costs, [...crops, ['a-101', 100, 50]])).toEqual([
+      [
+        expect.objectContaining({
+          code: '#VALUE!',
+          reason: expect.stringContaining('"A-101" must be in one row of crops; it is in rows 2 and 4'),
+        }),
+      ],
+    ]);
+  });
+
+  test.each(['Total cost', 'total costs', 'Sum of all costs', 'Grand total cost:'])(
+    'refuses the row %p, which sums the others',
+    (item) => {
+      expect(call('COSTPERMASS', [...costs, [item, 2, 'block']], crops)).toEqual([
+        [
+          expect.objectContaining({
+            code: '#VALUE!',
+            reason: expect.stringContaining('looks like the sum of the other rows and would count twice'),
+          }),
+        ],
+      ]);
+    },
+  );
+
+  test('tells a cost without an item', () => {
+    expect(call('COSTPERMASS', [...costs, [null, 30, 'batch']], crops)).toEqual([
+      [
+        expect.objectContaining({
+          code: '#VALUE!',
+          reason: expect.stringContaining('item is blank, but "amount" is not'),
+        }),
+      ],
+    ]);
+  });
+});
+
+describe('BLOCKCOST', () => {
+  test('takes the word free for what costs nothing', () => {
+    expect(call('BLOCKCOST', [...costs, ['own compost', 'free', 'block']], [[10]])).toEqual([[2]]);
+  });
+});
