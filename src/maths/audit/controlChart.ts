@@ -146,12 +146,6 @@ const RULES = [
   },
 ];
 
-/** How many sigmas a point lies above the centre. What the last bits of a mean tell apart lies on it. */
-function sideOf(value: number, centre: number, sigma: number): number {
-  const isOnLine = Math.abs(value - centre) <= 1e-12 * Math.max(Math.abs(value), Math.abs(centre));
-  return sigma > 0 && !isOnLine ? (value - centre) / sigma : 0;
-}
-
 function brokenAt(sides: readonly number[], i: number): string[] {
   return RULES.flatMap(({ needed, of, sigma, above, below }) =>
     [1, -1].flatMap((side) => {

@@ -11,18 +11,8 @@ import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { keyColumn, optionalSetting } from '../cells/arguments';
 import { confidence, number, orNone, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
-import { isTotalsWord } from '../cells/totals';
 import { defineFunction } from '../define';
-import { isTotalsRow } from '../readTable';
-
-declare module '../../maths/shared/fault' {
-  interface FaultDetails {
-    /** Two groups whose labels look the same but are not. */
-    groupsAlike: { readonly first: string; readonly second: string };
-    /** A row of a chart of shares that has a size and no count lost. */
-    noCountLost: object;
-  }
-}
+import { isTotalsRow } from '../cells/totals';
 
 const columns = {
   compared: label('a group, a test or a pair of groups'),

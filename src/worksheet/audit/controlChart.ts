@@ -20,7 +20,7 @@ const columns = {
 
 /** Charts the shares lost. */
 function chartOfShares(
-  values: readonly (number | null)[],
+  values: readonly number[],
   sizes: readonly (number | undefined)[],
   rowNumbers: readonly number[],
 ): ChartPoint[] {

@@ -4,7 +4,7 @@ import { column, setting } from '../cells/arguments';
 import { isBlankOrZero, isCellError, type Cell } from '../cells/cell';
 import { anything, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
-import { isTotalsRow } from '../readTable';
+import { isTotalsRow } from '../cells/totals';
 import { splitParents, type KnownLots } from './parents';
 
 // What DESCENDANTS and ANCESTORS share: the same records looked at downwards and upwards.

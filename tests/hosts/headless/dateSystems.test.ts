@@ -72,7 +72,7 @@ describe.each([
   test('says in its faults the days that its cells show', async () => {
     const { status, lines } = await recalculated(bookOf(workbookPr, [serial, serial - 1], STAGE));
     expect(status).toBe(1);
-    expect(lines[0]).toContain('on: a date from inoculated (2026-02-18) on needed, got 2026-02-17');
+    expect(lines[0]).toContain('on must not be before inoculated (2026-02-18); it is 2026-02-17');
   });
 
   test('with --values keeps serials as dates', async () => {
