@@ -55,8 +55,8 @@ export function causesOf(faults: readonly Fault[], address: string): Cause[] {
   const causes = new Map<string, { cells: string[]; text: string }>();
   for (const { cell, error } of faults) {
     // The cell says it already, and in the sheet's own count.
-    const text = faultText(error).replace(` (row ${placeOf(cell)!.row - firstRow + 1})`, '');
-    const kind = text.replace(/ \(row \d+\)/, '').replace(/, got .*$/, '');
+    const text = faultText(error).replace(` (row ${placeOf(cell)!.row - firstRow + 1} of the column)`, '');
+    const kind = text.replace(/ \(row \d+ of [^)]*\)$/, '').replace(/; it is .*$/, '');
     const cause = causes.get(kind);
     if (cause) cause.cells.push(cell);
     else causes.set(kind, { cells: [cell], text });

@@ -9,6 +9,7 @@ import { logic } from './conformance/logic';
 import { lookups } from './conformance/lookups';
 import { moneyAndUnits } from './conformance/moneyAndUnits';
 import { numbers } from './conformance/numbers';
+import { rarely } from './conformance/rarely';
 import { references } from './conformance/references';
 import { statistics } from './conformance/statistics';
 import { texts } from './conformance/texts';
@@ -18,7 +19,7 @@ const BY_CLOCK_OR_CHANCE = ['TODAY', 'NOW', 'RAND', 'RANDBETWEEN', 'RANDARRAY'];
 
 const chapters = [
   ...[arrays, conditions, dates, formats, logic, lookups],
-  ...[moneyAndUnits, numbers, references, statistics, texts],
+  ...[moneyAndUnits, numbers, rarely, references, statistics, texts],
 ].flat();
 const inTable = new Set(
   chapters

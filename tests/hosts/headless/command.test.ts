@@ -70,7 +70,7 @@ describe('calc prints the value of one formula', () => {
         formula: '=PINSET.BIOEFFICIENCY({24;-1},2.5,60%,30)',
         values: [[0.8], ['#VALUE!']],
         error: '#VALUE!',
-        reason: 'fresh must be a mass above 0; it is -1 (row 2 of the column)',
+        reason: 'fresh must be a mass above 0 or the word none; it is -1 (row 2 of the column)',
       },
     ]);
   });
@@ -80,7 +80,7 @@ describe('calc prints the value of one formula', () => {
       status: 1,
       out: [],
       error: [
-        '#VALUE! moisture must be a percentage between 0% and 100%; it is 60 – for 60% write 60% or 0.6',
+        '#VALUE! moisture must be a percentage from 5% to below 100%; it is 60 – for 60% write 60% or 0.6',
       ],
     });
   });
@@ -88,7 +88,9 @@ describe('calc prints the value of one formula', () => {
   test('the faults of single rows do not spoil the others', async () => {
     const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY({24;-1;12},2.5,60%,30)');
     expect({ status, out }).toEqual({ status: 1, out: ['0.8', '#VALUE!', '0.4'] });
-    expect(error).toEqual(['#VALUE! fresh must be a mass above 0; it is -1 (row 2 of the column)']);
+    expect(error).toEqual([
+      '#VALUE! fresh must be a mass above 0 or the word none; it is -1 (row 2 of the column)',
+    ]);
   });
 
   test.each([
@@ -139,7 +141,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
         'Lots!H4\t=PINSET.BIOEFFICIENCY(D4,BlockMass,Settings!$B$2,E4)\t',
         'Lots!H5\t=PINSET.BIOEFFICIENCY(D5,BlockMass,Settings!$B$2,E5)\t0.885714285714286',
         'Spill!A1\t=PINSET.BIOEFFICIENCY(Lots!D2:D5,BlockMass,60%,Lots!E2:E5)\t4 × 1: 0.816666666666667',
-        'Spill!C1\t=PINSET.BIOEFFICIENCY(Lots!D2,BlockMass,60)\t#VALUE! moisture must be a percentage between 0% and 100%; it is 60 – for 60% write 60% or 0.6',
+        'Spill!C1\t=PINSET.BIOEFFICIENCY(Lots!D2,BlockMass,60)\t#VALUE! moisture must be a percentage from 5% to below 100%; it is 60 – for 60% write 60% or 0.6',
       ],
     });
   });
@@ -239,7 +241,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
       columns: [{ name: 'Fresh' }, { name: 'Blocks' }],
       rows: [
         [24, 30],
-        ['none', 40],
+        ['some', 40],
         [12, 30],
       ],
     });
@@ -255,7 +257,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
       status: 1,
       out: [
         "'Lots 2026'!D2\t=PINSET.BIOEFFICIENCY(Lots[Fresh],2.5,60%,Lots[Blocks])\t3 × 1: 0.8\t" +
-          '1 of 3 rows faults: D3: #VALUE! fresh must be a mass above 0; it is "none" (row 2 of the column)',
+          '1 of 3 rows faults: D3: #VALUE! fresh must be a mass above 0 or the word none; it is "some"',
       ],
     });
     const [object] = jsonOf((await pinset('recalc', file, '--json')).out);
