@@ -172,6 +172,8 @@ module.exports = tseslint.config(
       'jest/valid-expect': 'error',
       'jest/no-focused-tests': 'error',
       'jest/no-disabled-tests': 'error',
+      // What several test files share, such as the promises of every function, is a module of its own.
+      'jest/no-export': 'off',
     },
   },
 );

@@ -184,7 +184,11 @@ export const steriliser: Sheet = {
   ],
   freeze: `A${FIRST}`,
   faults: [
-    { cells: 'F6', code: '#VALUE!', says: 'temperatures must have a reading beside each time; it is blank or 0 (row 21 of the column)' },
+    {
+      cells: 'F6',
+      code: '#VALUE!',
+      says: 'temperatures must have a reading beside each time; it is blank or 0 (row 21 of the column)',
+    },
     {
       cells: `K${FIRST + 20}:K${LAST}`,
       code: '#VALUE!',

@@ -1,6 +1,6 @@
 import { type CellError, type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
-import type { CellContent, SheetContent, WorkbookContent } from '../engine/workbook';
+import type { CellContent, SheetContent, WorkbookContent } from './content';
 import { addressOf, areaOf, cellsIn, covers, type Area, type Place } from './address';
 import {
   asWritten,

@@ -119,7 +119,7 @@ const faultOfKind =
       code,
       argument,
       ...(typeof where === 'number' ? { index: where } : where?.at === undefined ? {} : { at: where.at }),
-      details: (details ?? {}),
+      details: details ?? {},
     });
 
 /** An input of the wrong kind or outside its range. */
