@@ -175,7 +175,7 @@ test('a worker that breaks down gives one explained fault, and the next call ans
   await openAddIn(other, server.url);
   const broken = await call(other, { name: 'LOADPLAN', given: given('plan') });
   expect(broken.ok).toBe(false);
-  expect(broken.value).toMatch(/^LOADPLAN could not be calculated: .*out of memory/);
+  expect(broken.value).toMatch(/^LOADPLAN has a fault of its own .*out of memory/);
   await other.unroute(workerScript);
   expect((await planIn(other, 'plan')).length).toBeGreaterThan(4);
   await other.close();
