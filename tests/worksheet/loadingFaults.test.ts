@@ -72,10 +72,6 @@ const wanted: Grid = [
   ['product', 'mass', 'from', 'due'],
   ['Birch-1', 9, START + 8, START + 9],
 ];
-const NO_WORK: Grid = [
-  ['day', 'pick limit', 'load limit'],
-  ...['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'].map((day) => [day, 'none', 'off']),
-];
 const load: Grid = [
   ['loaded', 'strain', 'blocks', 'block mass', 'moisture', 'room'],
   [START, 'Alder-3', 60, 2.5, 0.6, 'North'],
@@ -204,7 +200,15 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
   [
     [BACKPLAN, [wanted, blockStrains, steps, undefined, undefined, settings('margin', 0.1)]],
     '#VALUE!',
-    'name in settings must be confidence; it is "margin" (row 2 of settings)',
+    'name in settings must be one of confidence, chain confidence; it is "margin" (row 2 of settings)',
+  ],
+  [
+    [
+      BACKPLAN,
+      [wanted, blockStrains, steps, undefined, undefined, settings('confidence', 0.9, ['confidence', 0.8])],
+    ],
+    '#VALUE!',
+    'name in settings must hold "confidence" once (row 3 of settings)',
   ],
   [
     [BACKPLAN, [wanted, blockStrains, steps, undefined, undefined, settings('confidence', 90)]],
@@ -228,17 +232,6 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     [BACKPLAN, [wanted, blockStrains, changed(steps, 2, 'makes', null)]],
     '#N/A',
     'makes in steps is blank for grain bag: fill in how many units of the next step one unit makes (row 2 of steps)',
-  ],
-  [
-    [BACKPLAN, [wanted, blockStrains, steps, undefined, NO_WORK]],
-    '#N/A',
-    'due in orders: nothing loaded on a work day is picked from 2026-05-12 to 2026-05-13 (row 2 of orders)',
-  ],
-  [
-    // The only work day is the day of loading.
-    [BACKPLAN, [wanted, blockStrains, steps, undefined, [...NO_WORK, [START + 2, 'none', 'none']]]],
-    '#N/A',
-    'calendar has no work day on which to start block of Birch-1 for 2026-05-06: started any earlier, it would be too old',
   ],
   [
     [

@@ -1,16 +1,9 @@
-import { dateOf, missing, type Placed } from '../shared/fault';
+import type { Placed } from '../shared/fault';
 import { wholeUnitsFor } from '../shared/rounding';
-import { picksAfterLoading, type PickCurve } from './pickCurve';
+import { loadsForOrders, type UnmetOrder } from './backLoads';
+import type { DayLimits } from './loadingProblem';
+import type { PickCurve } from './pickCurve';
 import { startsNeeded } from './startsNeeded';
-
-declare module '../shared/fault' {
-  interface FaultDetails {
-    /** An order that nothing loaded on a work day is picked for in time. */
-    notPickedInTime: { readonly from: Quantity; readonly due: Quantity };
-    /** A step that no work day can start so that it is still good on the day it is needed. */
-    noDayToStart: { readonly step: string; readonly strain: string; readonly needed: Quantity };
-  }
-}
 
 /** What one strain needs: its blocks' yield and ripening, and the steps from the mother culture to the block. */
 export interface StrainToPlan {
@@ -59,9 +52,12 @@ export interface BackProblem {
   readonly strains: readonly StrainToPlan[];
   readonly orders: readonly OrderToPlan[];
   readonly stock: readonly Stock[];
-  readonly isWorkDay: (day: number) => boolean;
-  /** Chance of enough good units in every start; expected value if undefined. */
+  /** Mass that can be picked and blocks that can be loaded on a day. Nothing is started where nothing is loaded. */
+  readonly limitsOn: (day: number) => DayLimits;
+  /** Chance of enough good units in each start; expected value if undefined. */
   readonly confidence: number | undefined;
+  /** Chance that every start behind a load gives enough; not asked for if undefined. */
+  readonly chainConfidence: number | undefined;
 }
 
 export interface Task {
@@ -79,6 +75,25 @@ export interface Task {
   readonly fromStock: number;
   /** Day they are ready; the first pick of a load. */
   readonly ready: number;
+  /** Share of a load's picking that falls in the days of the orders it was added for; 1 for other tasks. */
+  readonly inTime: number;
+}
+
+/** Units of a step that no work day can start so that they are still good on the day they are needed. */
+export interface UnstartedNeed {
+  readonly strain: number;
+  readonly step: number;
+  /** The day they are needed. */
+  readonly day: number;
+  readonly good: number;
+  readonly fromStock: number;
+}
+
+export interface BackPlan {
+  /** In the order of their days, earlier steps first. */
+  readonly tasks: readonly Task[];
+  readonly unmet: readonly UnmetOrder[];
+  readonly unstarted: readonly UnstartedNeed[];
 }
 
 /** Days to look back for a work day. */
@@ -87,95 +102,55 @@ const LOOK_BACK = 60;
 /**
  * From orders back to spawn: what to load, inoculate and start, and when.
  *
- * Orders are taken by due date. Each first uses up what loads already planned give in its window. Blocks are added for
- * the rest, on the work day that puts most of their yield inside the window.
+ * The loads come first, then the steps, back from the block. Stock that is still good is taken, earliest end of life
+ * first. Where stock covers all that is needed, its use is a task. Otherwise the needs of one strain, step and day are
+ * summed, then rounded up once for the loss and once for the units a parent makes. Days are joined only where a cadence
+ * asks for it.
  *
- * Then come the steps, back from the block. Stock that is still good is taken, earliest end of life first. Where stock
- * covers all that is needed, its use is a task. Otherwise the needs of one strain, step and day are summed, then
- * rounded up once for the loss and once for the units a parent makes. Days are joined only where a cadence asks for it.
+ * With a chain confidence each start of a strain is held to its n-th root, n being the strain's steps with a loss. One
+ * start of each step is behind a load, so if units are lost independently the chance that all of them give enough is
+ * the one asked for, or more. With both confidences the stricter holds.
  *
- * @returns tasks in the order of their days, earlier steps first
- * @throws missing where no work day lies within a unit's store life, or no work day's load is picked in the window of
- * an order
+ * What cannot be met is told beside the tasks: an order that is short, and a step that no work day can start. Nothing
+ * is planned for the steps before such a one.
  */
-export function backPlan(problem: BackProblem): Task[] {
-  const tasks: Task[] = problem.strains.flatMap((_, strain) => {
-    const loads = loadsFor(problem, strain);
-    const loadTasks = [...loads].map(([day, units]): Task => {
-      const { curve, steps } = problem.strains[strain]!;
-      const step = steps.length - 1;
-      return {
-        day,
-        task: 'load',
-        strain,
-        step,
-        units,
-        good: units,
-        fromStock: 0,
-        ready: day + curve.firstPick,
-      };
-    });
-    return [...loadTasks, ...startsFor(problem, strain, loads)];
+export function backPlan(problem: BackProblem): BackPlan {
+  const { loads, unmet } = loadsForOrders(problem);
+  const unstarted: UnstartedNeed[] = [];
+  const tasks = problem.strains.flatMap(({ curve, steps }, strain): Task[] => {
+    const perDay = loads[strain]!;
+    const loadTasks = perDay.map(({ day, blocks, inTime }): Task => ({
+      day,
+      task: 'load',
+      strain,
+      step: steps.length - 1,
+      units: blocks,
+      good: blocks,
+      fromStock: 0,
+      ready: day + curve.firstPick,
+      inTime,
+    }));
+    const needs = perDay.map(({ day, blocks }) => ({ day, units: blocks }));
+    return [...loadTasks, ...startsFor(problem, strain, needs, unstarted)];
   });
-  return tasks.sort(
+  tasks.sort(
     (a, b) => a.day - b.day || a.step - b.step || TURN[a.task] - TURN[b.task] || a.strain - b.strain,
   );
+  return { tasks, unmet, unstarted };
+}
+
+/** The chance of enough good units that each start of a strain is held to; undefined for the expected value. */
+function chanceOfEachStart(
+  { confidence, chainConfidence }: BackProblem,
+  { steps }: StrainToPlan,
+): number | undefined {
+  if (chainConfidence === undefined) return confidence;
+  const lossy = steps.filter(({ loss }) => loss > 0).length;
+  return Math.max(confidence ?? 0, chainConfidence ** (1 / Math.max(1, lossy)));
 }
 
 /** The order of one step's tasks in a day. */
 const TURN: Record<Task['task'], number> = { start: 0, use: 1, load: 2 };
-
-/** Blocks to load per day so that the orders of a strain are met. */
-function loadsFor({ strains, orders, isWorkDay }: BackProblem, strain: number): Map<number, number> {
-  const { curve, yieldPerBlock } = strains[strain]!;
-  const loads = new Map<number, number>();
-  const free = new Map<number, number>();
-  const own = orders
-    .filter((order) => order.strain === strain)
-    .sort((a, b) => a.due - b.due || a.from - b.from);
-  for (const order of own) {
-    let short = order.mass - takeFrom(free, order.from, order.due, order.mass);
-    if (short <= 1e-9 * order.mass) continue;
-    const { day, share } = bestLoadDay(curve, order, isWorkDay);
-    if (!(share > 0)) {
-      const days = { from: dateOf(order.from), due: dateOf(order.due) };
-      throw missing('orders, due', 'notPickedInTime', days, order);
-    }
-    const blocks = wholeUnitsFor(short / (share * yieldPerBlock));
-    loads.set(day, (loads.get(day) ?? 0) + blocks);
-    for (const [k, mass] of picksAfterLoading(curve, blocks * yieldPerBlock)) {
-      free.set(day + k, (free.get(day + k) ?? 0) + mass);
-    }
-    short -= takeFrom(free, order.from, order.due, short);
-  }
-  return new Map([...loads].sort(([a], [b]) => a - b));
-}
-
-/** Takes up to `mass` from the days of a window, the earliest first. @returns what was taken */
-function takeFrom(free: Map<number, number>, from: number, due: number, mass: number): number {
-  let taken = 0;
-  for (let day = from; day <= due && taken < mass; day++) {
-    const here = Math.min(free.get(day) ?? 0, mass - taken);
-    if (here > 0) free.set(day, free.get(day)! - here);
-    taken += here;
-  }
-  return taken;
-}
-
-/** The work day whose loading puts the largest share of its yield inside an order's window, the latest of several. */
-function bestLoadDay(
-  { shares }: PickCurve,
-  { from, due }: OrderToPlan,
-  isWorkDay: (day: number) => boolean,
-): { day: number; share: number } {
-  let best = { day: due, share: 0 };
-  for (let day = due; day > from - shares.length; day--) {
-    if (!isWorkDay(day)) continue;
-    const share = shares.reduce((sum, part, k) => (day + k >= from && day + k <= due ? sum + part : sum), 0);
-    if (share > best.share + 1e-12) best = { day, share };
-  }
-  return best;
-}
 
 interface StepNeed {
   readonly day: number;
@@ -183,12 +158,17 @@ interface StepNeed {
 }
 
 /** The starts of every step of a strain, so that its loads can be made. */
-function startsFor(problem: BackProblem, strain: number, loads: ReadonlyMap<number, number>): Task[] {
+function startsFor(
+  problem: BackProblem,
+  strain: number,
+  loads: readonly StepNeed[],
+  unstarted: UnstartedNeed[],
+): Task[] {
   const { steps } = problem.strains[strain]!;
   const tasks: Task[] = [];
-  let needs: StepNeed[] = [...loads].map(([day, units]) => ({ day, units }));
+  let needs = loads;
   for (let step = steps.length - 1; step >= 0; step--) {
-    const starts = startsOfStep(problem, strain, step, needs);
+    const starts = startsOfStep(problem, strain, step, needs, unstarted);
     tasks.push(...starts);
     const makes = steps[step - 1]?.makes ?? 1;
     const perDay = new Map<number, number>();
@@ -207,9 +187,13 @@ function startsOfStep(
   strain: number,
   step: number,
   needs: readonly StepNeed[],
+  unstarted: UnstartedNeed[],
 ): Task[] {
-  const { strain: name, steps, best, latest } = problem.strains[strain]!;
-  const { step: label, days: own, loss, cadence, storeDays: stored } = steps[step]!;
+  const planned = problem.strains[strain]!;
+  const { steps, best, latest } = planned;
+  const confidence = chanceOfEachStart(problem, planned);
+  const isWorkDay = (day: number): boolean => problem.limitsOn(day).load > 0;
+  const { days: own, loss, cadence, storeDays: stored } = steps[step]!;
   const isBlock = step === steps.length - 1;
   const days = isBlock ? best : own;
   const storeDays = isBlock ? latest - best : stored;
@@ -228,7 +212,17 @@ function startsOfStep(
       left -= taken;
     }
     if (left === 0) {
-      used.push({ day, task: 'use', strain, step, units, good: units, fromStock: units, ready: day });
+      used.push({
+        day,
+        task: 'use',
+        strain,
+        step,
+        units,
+        good: units,
+        fromStock: units,
+        ready: day,
+        inTime: 1,
+      });
       continue;
     }
     const batch = batches.at(-1);
@@ -239,9 +233,10 @@ function startsOfStep(
     }
     const latestStart = day - days;
     let start = latestStart;
-    while (!problem.isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
-    if (!problem.isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK)) {
-      throw missing('calendar', 'noDayToStart', { step: label, strain: name, needed: dateOf(day) });
+    while (!isWorkDay(start) && latestStart - start < LOOK_BACK) start--;
+    if (!isWorkDay(start) || latestStart - start > (storeDays ?? LOOK_BACK)) {
+      unstarted.push({ strain, step, day, good: left, fromStock: units - left });
+      continue;
     }
     batches.push({ day: start, ready: start + days, good: left, fromStock: units - left });
   }
@@ -255,8 +250,8 @@ function startsOfStep(
     });
   }
   const started = [...perDay].map(([day, { ready, good, fromStock }]): Task => {
-    const units = startsNeeded(good, loss, problem.confidence);
-    return { day, task: 'start', strain, step, units, good, fromStock, ready };
+    const units = startsNeeded(good, loss, confidence);
+    return { day, task: 'start', strain, step, units, good, fromStock, ready, inTime: 1 };
   });
   return [...started, ...used];
 }

@@ -1,12 +1,13 @@
 import { backPlan } from '../../maths/loading/backPlan';
 import { optionalSetting, optionalTable, table } from '../cells/arguments';
 import { serial } from '../cells/kinds';
-import { amount, date, label, tableResult } from '../cells/results';
+import { tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
 import { backProblemOf } from './backProblem';
+import { backColumns, backRows } from './backRows';
 import { limitsOf } from './problem';
-import { confidenceOf } from './settings';
+import { confidencesOf } from './settings';
 import { backStrainColumns, orderColumns, settingColumns, stepColumns, stockColumns } from './tables';
 
 export const BACKPLAN = defineFunction({
@@ -26,7 +27,7 @@ export const BACKPLAN = defineFunction({
     ),
     optionalTable('stock', stockColumns, 'good units there are: strain, step, units, ready, good until'),
     planTables.calendar,
-    optionalTable('settings', settingColumns, 'table with name and value: confidence'),
+    optionalTable('settings', settingColumns, 'table with name and value: confidence, chain confidence'),
     optionalSetting(
       'today',
       serial(),
@@ -34,36 +35,14 @@ export const BACKPLAN = defineFunction({
       'date after which tasks are not overdue; none is marked if left out',
     ),
   ],
-  result: tableResult({
-    date: date(),
-    task: label('start, use stock or load'),
-    step: label(),
-    strain: label(),
-    units: amount('to start, to take from stock, or to load'),
-    good: amount('of them, to come out good'),
-    'from stock': amount('taken from stock as well'),
-    ready: date(),
-    note: label(),
-  }),
+  result: tableResult(backColumns),
   needsDateSystem: true,
   whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem }) => {
-    const confidence = confidenceOf(settings);
-    const limits = limitsOf(calendar, dateSystem);
-    const problem = backProblemOf(orders, strains, steps, stock);
-    return backPlan({ ...problem, confidence, isWorkDay: (day) => limits(day).load > 0 }).map((task) => {
-      const strain = problem.strains[task.strain]!;
-      const late = today === undefined ? 0 : Math.floor(today) - task.day;
-      return {
-        date: task.day,
-        task: task.task === 'use' ? 'use stock' : task.task,
-        step: strain.steps[task.step]!.step,
-        strain: strain.strain,
-        units: task.units,
-        good: task.good,
-        'from stock': task.fromStock,
-        ready: task.ready,
-        note: late > 0 ? `overdue by ${late} ${late === 1 ? 'day' : 'days'}` : '',
-      };
-    });
+    const problem = {
+      ...backProblemOf(orders, strains, steps, stock),
+      ...confidencesOf(settings),
+      limitsOn: limitsOf(calendar, dateSystem),
+    };
+    return backRows(problem, backPlan(problem), today);
   },
 });

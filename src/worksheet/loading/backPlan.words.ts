@@ -19,7 +19,12 @@ export const words: Words = {
   summary: 'From orders back to spawn: what to load, inoculate and start, and when, as one list by date.',
   notes: [
     'Blocks are loaded on the work day that puts most of their picking inside the order’s days. ' +
-      'What later flushes of loads already planned give is used first.',
+      'What later flushes of loads already planned give is used first. ' +
+      'Where a part of the picking falls outside those days, more blocks are loaded, and the note says what part.',
+    'Loads keep to the pick limits and load limits of the calendar; no load is picked on a day that is off. ' +
+      'What stands on the shelves already is not counted. What one day cannot take goes on the next best days.',
+    'An order that cannot be filled has a line of its own, “order short”, and the others are planned. ' +
+      '“Cannot start” says that no work day is left on which to start a step in time.',
     'Then the list goes back step by step. Stock that is still good is taken, earliest end first. ' +
       'Where stock is all that is needed, it has a line of its own, “use stock”.',
     'Needs of one strain, step and day are added up. ' +
@@ -27,8 +32,10 @@ export const words: Words = {
       'Rounding at every step costs units; a cadence joins starts that lie close.',
     'Rows of steps with a strain hold for that strain only, rows without for all others. ' +
       'The days of the last step, the block, are the strain’s best.',
-    'Units to start leave enough good ones on average. With a setting confidence (say 90%) enough of them are good ' +
-      'with that chance, each unit lost by itself. Contamination comes in batches, so the true chance is lower.',
+    'Units to start leave enough good ones on average. With a setting confidence (say 90%) each start gives enough ' +
+      'with that chance. With four steps that is about 66% for the load at the end of them.',
+    'A setting chain confidence holds for the load: every start behind it gives enough with that chance. ' +
+      'Each unit is taken to be lost by itself. Contamination comes in batches, so the true chance is lower.',
     'With a date for today the list says what is overdue.',
   ],
   sources: ['Arithmetic on your own tables, in whole units; binomial chances for the confidence'],

@@ -18,13 +18,13 @@ declare module '../../maths/shared/fault' {
 type BackStrains = Table<RowOf<typeof backStrainColumns>>;
 type Steps = Table<RowOf<typeof stepColumns>>;
 
-/** What the tables of a call ask; the calendar and the confidence come apart. */
+/** What the tables of a call ask; the calendar and the confidences come apart. */
 export function backProblemOf(
   orders: Table<RowOf<typeof orderColumns>>,
   strains: BackStrains,
   steps: Steps,
   stock: Table<RowOf<typeof stockColumns>> | undefined,
-): Omit<BackProblem, 'isWorkDay' | 'confidence'> {
+): Pick<BackProblem, 'strains' | 'orders' | 'stock'> {
   const wanted = ordersOf(orders);
   /** The first order of each strain, in the order in which the strains come. */
   const firstOrders = new Map<string, { readonly product: string; readonly at?: number | undefined }>();

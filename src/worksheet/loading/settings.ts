@@ -1,3 +1,4 @@
+import type { BackProblem } from '../../maths/loading/backPlan';
 import type { PlanSettings } from '../../maths/loading/loadingProblem';
 import { invalid, type CalcError, type Given } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
@@ -89,16 +90,25 @@ function valueOf(name: string, kind: SettingKind, value: number | string, at: nu
   return kind === 'blocks' ? Math.max(1, amount) : amount;
 }
 
-/** The chance of enough good units that the settings ask for, if they do. */
-export function confidenceOf(settings: Settings | undefined): number | undefined {
-  let confidence: number | undefined;
-  for (const { name, value, at } of settings?.rows ?? []) {
-    if (labelKey(name) !== 'confidence') {
-      throw invalid('settings, name', 'noSuchSetting', { given: name, names: ['confidence'] }, { at });
+/** The settings of BACKPLAN, by the name a grower writes. */
+const CONFIDENCES = ['confidence', 'chain confidence'];
+
+/** The chance of enough good units in each start, and behind each load, where the settings ask for them. */
+export function confidencesOf(
+  settings: Settings | undefined,
+): Pick<BackProblem, 'confidence' | 'chainConfidence'> {
+  const said = new Map<string, number | undefined>();
+  const byName = new Map(CONFIDENCES.map((name) => [settingKey(name), name]));
+  for (const { name: written, value, at } of settings?.rows ?? []) {
+    const name = byName.get(settingKey(written));
+    if (name === undefined) {
+      const details = { given: written, names: [...byName.values()] };
+      throw invalid('settings, name', 'noSuchSetting', details, { at });
     }
-    if (value === undefined || value === 'none') continue;
-    if (typeof value !== 'number' || value >= 1) throw refused('confidence', 'share', value, at);
-    confidence = value;
+    if (said.has(name)) throw invalid('settings, name', 'settingTwice', { name: written }, { at });
+    if (value !== 'none' && (typeof value !== 'number' || value >= 1))
+      throw refused(name, 'share', value, at);
+    said.set(name, value === 'none' ? undefined : value);
   }
-  return confidence;
+  return { confidence: said.get('confidence'), chainConfidence: said.get('chain confidence') };
 }

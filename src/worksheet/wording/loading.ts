@@ -16,8 +16,6 @@ export const loading: Sentences<
   | 'noFlushShare'
   | 'flushShares'
   | 'tooManyLoads'
-  | 'notPickedInTime'
-  | 'noDayToStart'
   | 'planTooLarge'
   | 'noPlan'
   | 'noInoculation'
@@ -40,10 +38,6 @@ export const loading: Sentences<
     `${subject}: the flush shares of ${strain} must add up to above 0% and at most 100%; they add up to ${figure(total)}`,
   tooManyLoads: ({ most, loads }, { subject }) =>
     `${subject} is too low: the blocks would need ${loads} loads, more than ${most}`,
-  notPickedInTime: ({ from, due }, { subject, figure }) =>
-    `${subject}: nothing loaded on a work day is picked from ${figure(from)} to ${figure(due)}`,
-  noDayToStart: ({ step, strain, needed }, { subject, figure }) =>
-    `${subject} has no work day on which to start ${step} of ${strain} for ${figure(needed)}: started any earlier, it would be too old`,
   planTooLarge: ({ most, found }, { subject }) =>
     `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
     'plan fewer days, or join lots of one strain and age',

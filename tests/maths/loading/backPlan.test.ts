@@ -1,16 +1,23 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import {
-  backPlan,
+  backPlan as wholePlan,
   type BackProblem,
   type GrowingStep,
   type StrainToPlan,
   type Task,
 } from '../../../src/maths/loading/backPlan';
+import type { DayLimits } from '../../../src/maths/loading/loadingProblem';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
-import { dateOf } from '../../../src/maths/shared/fault';
-import { expectFault } from '../expectFault';
+import { chanceOfEnough } from '../../../src/maths/loading/startsNeeded';
 import { pattern } from './patterns';
+
+const NO_LIMIT = { pick: Infinity, load: Infinity };
+/** Limits of a calendar that only says on which days work is done. */
+const workOn =
+  (isWorkDay: (day: number) => boolean): BackProblem['limitsOn'] =>
+  (day) => ({ pick: Infinity, load: isWorkDay(day) ? Infinity : 0 });
+const backPlan = (asked: BackProblem): Task[] => [...wholePlan(asked).tasks];
 
 const step = (over: Partial<GrowingStep>): GrowingStep => ({
   step: 'block',
@@ -40,8 +47,9 @@ const problem = (over: Partial<BackProblem> = {}): BackProblem => ({
   strains: [strain()],
   orders: [],
   stock: [],
-  isWorkDay: () => true,
+  limitsOn: () => NO_LIMIT,
   confidence: undefined,
+  chainConfidence: undefined,
   ...over,
 });
 const weekly = (masses: readonly number[]): BackProblem['orders'] =>
@@ -237,7 +245,7 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
         const asked = {
           ...plain,
           strains: [{ ...plain.strains[0]!, steps, latest: plain.strains[0]!.best + 5 }],
-          isWorkDay: (day: number) => day % 7 !== off,
+          limitsOn: workOn((day) => day % 7 !== off),
         };
         const tasks = backPlan(asked);
         const waitsLong = tasks.filter(({ day, task, step: at }) => {
@@ -297,19 +305,73 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     expect(at(0.95)).toBeGreaterThan(at(0.8));
   });
 
-  test('refuses a step that no work day in its store life can start, and a window no picking falls into', () => {
+  test('with a chain confidence every start behind a load gives enough with that chance, with a confidence only each', () => {
+    const orders = weekly([160]);
+    const { steps } = strain();
+    const chanceOf = (asked: Partial<BackProblem>): number =>
+      backPlan(problem({ orders, ...asked }))
+        .filter(({ task, step: at }) => task === 'start' && steps[at]!.loss > 0)
+        .reduce(
+          (all, { step: at, units: many, good }) => all * chanceOfEnough(many, good, steps[at]!.loss),
+          1,
+        );
+    expect(chanceOf({ chainConfidence: 0.9 })).toBeGreaterThanOrEqual(0.9);
+    expect(chanceOf({ confidence: 0.9 })).toBeLessThan(0.9);
+    expect(chanceOf({ confidence: 0.9, chainConfidence: 0.5 })).toBe(chanceOf({ confidence: 0.9 }));
+  });
+
+  // By hand: a block gives 0.125 kg on each of four days, so 160 kg take 320 blocks, 40 kg a day.
+  test('loads keep the pick limit of every day, and what one day cannot take goes on the next best days', () => {
+    const limitsOn = (): DayLimits => ({ pick: 30, load: Infinity });
+    const { tasks, unmet } = wholePlan(problem({ orders: weekly([160]), limitsOn }));
+    const perDay = new Map<number, number>();
+    for (const { day, units: many } of loadsOf(tasks)) {
+      for (let k = 7; k < 11; k++) perDay.set(day + k, (perDay.get(day + k) ?? 0) + many * 0.125);
+    }
+    expect(Math.max(...perDay.values())).toBeLessThanOrEqual(30);
+    expect(unmet).toEqual([]);
+    expect(ordersMet(problem({ orders: weekly([160]) }), loadsOf(tasks))).toBe(true);
+  });
+
+  test('no load is picked on a day off, even where that is the only day with enough in time', () => {
+    // Day 1003 is off: loads that are picked on 999 to 1002 or from 1004 on are left.
+    const limitsOn = (day: number): DayLimits => ({ pick: day === 1003 ? 0 : Infinity, load: Infinity });
+    const { tasks, unmet } = wholePlan(problem({ orders: weekly([160]), limitsOn }));
+    expect(unmet).toEqual([]);
+    for (const { day } of loadsOf(tasks)) expect(day + 7 > 1003 || day + 10 < 1003).toBe(true);
+    // Three of the four days at most fall in the order's days, which takes a third more blocks: the task says so.
+    expect(loadsOf(tasks)[0]).toMatchObject({ units: 427, inTime: 0.75 });
+  });
+
+  test('a load says what share of its picking falls in the days of its order', () => {
+    const orders = [{ strain: 0, mass: 10, from: 1000, due: 1001 }];
+    // Two of four picking days are in time, so 10 kg take the blocks of 20: 40 of them.
+    expect(loadsOf(backPlan(problem({ orders })))).toMatchObject([{ units: 40, inTime: 0.5 }]);
+  });
+
+  test('an order that cannot be filled is told, and the others are planned', () => {
+    const orders = weekly([160, 80]);
+    const noDay = wholePlan(problem({ orders, limitsOn: workOn((day) => day >= 1000) }));
+    expect(noDay.unmet).toEqual([{ order: orders[0], short: 160, why: 'no day' }]);
+    expect(loadsOf(noDay.tasks).length).toBeGreaterThan(0);
+    const off = wholePlan(
+      problem({ orders, limitsOn: (day) => ({ pick: day < 1007 ? 0 : Infinity, load: Infinity }) }),
+    );
+    expect(off.unmet).toEqual([{ order: orders[0], short: 160, why: 'limits' }]);
+    expect(loadsOf(off.tasks)).toMatchObject([{ units: 160 }]);
+  });
+
+  test('a step that no work day in its store life can start is told with the day it is needed', () => {
     const steps = strain().steps.map((one) => (one.step === 'third spawn' ? { ...one, storeDays: 1 } : one));
-    const isWorkDay = (day: number): boolean => day % 7 === 2;
-    const asked = problem({ strains: [strain({ steps, latest: 70 })], orders: weekly([160]), isWorkDay });
+    const limitsOn = workOn((day) => day % 7 === 2);
     // Blocks are loaded on day 996. 68 days before is no work day, and the last one is two days earlier, too early by one.
-    expectFault(
-      () => backPlan({ ...asked, strains: [strain({ steps, best: 68, latest: 69 })] }),
-      ['calendar', 'noDayToStart', { step: 'block', strain: 'Alder-3', needed: dateOf(996) }],
-    );
-    const orders = weekly([160]).map((order) => ({ ...order, at: 2 }));
-    expectFault(
-      () => backPlan(problem({ orders, isWorkDay: () => false })),
-      ['orders, due', 'notPickedInTime', { from: dateOf(1000), due: dateOf(1006) }, { at: 2 }],
-    );
+    const asked = problem({
+      strains: [strain({ steps, best: 68, latest: 69 })],
+      orders: weekly([160]),
+      limitsOn,
+    });
+    const { tasks, unstarted } = wholePlan(asked);
+    expect(unstarted).toEqual([{ strain: 0, step: 4, day: 996, good: 320, fromStock: 0 }]);
+    expect(tasks.map(({ task }) => task)).toEqual(['load']);
   });
 });
