@@ -1,5 +1,8 @@
 // What more than one place of the project must agree on.
 
+// Hosts show examples in other units by the factors that the maths calculates with.
+export { KILOGRAMS_A_POUND, METRES_A_FOOT, PASCALS_A_PSI } from '../maths/shared/constants';
+
 /** What every function's name begins with in a sheet. */
 export const PREFIX = 'PINSET.';
 

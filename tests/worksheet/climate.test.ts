@@ -43,6 +43,20 @@ describe('CLIMATEPLAN', () => {
   });
 });
 
+describe('FOGWATER', () => {
+  // 0.06 m³ of CO2 are 0.06 ÷ 0.3048³ ft³, 5 °C 41 °F, 16 °C 60.8 °F, and a pound is 0.45359237 kg.
+  test('takes the airflow that FRESHAIR gives, in feet and pounds as in metres and kilograms', () => {
+    const fogFor = (co2: number, outside: number, room: number, unit: string): number => {
+      const [[airflow]] = call('FRESHAIR', [[co2]], [[1000]]) as [[number]];
+      const given = [airflow, outside, 0.8, room, 0.9, null, unit].map((cell): Grid => [[cell]]);
+      return (call('FOGWATER', ...given) as [[number]])[0][0];
+    };
+    const kilograms = fogFor(0.06, 5, 16, 'C');
+    const pounds = fogFor(0.06 / 0.3048 ** 3, 41, 60.8, 'F');
+    expect(pounds * 0.45359237).toBeCloseTo(kilograms, 10);
+  });
+});
+
 describe('messages speak in the units of the call', () => {
   test.each<[string, (number | string | null)[], string]>([
     ['DEWPOINT', [68, 1e-9, null, 'F'], 'humidity is too low: the dew point would be below -148 °F'],

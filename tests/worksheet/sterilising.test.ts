@@ -93,6 +93,7 @@ describe('messages speak in the units of the call', () => {
       [[[10_000]], [['US']]],
       'gauge pressure is close to a full vacuum at this altitude; it is -12 psi',
     ],
+    ['BOILINGPOINT', [40_000], [[['US']]], 'altitude must be from -1640 to 36089 ft; it is 40000 ft'],
     ['STEAMPRESSURE', [500], [null, [['US']]], 'temperature must be from 50 to 365 °F; it is 500 °F'],
     [
       'HEATINGFIT',

@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from '@jest/globals';
+import { number } from '../../src/worksheet/cells/kinds';
+import { refusalOf } from '../../src/worksheet/wording/refusals';
 
 // Codes of faults from all families meet in one list: of two sentences for one code only the last would be told.
 
@@ -15,4 +17,23 @@ test('no code of a fault is worded in two places', () => {
   });
   expect(codes.length).toBeGreaterThan(50);
   expect(codes.filter((code, at) => codes.indexOf(code) !== at)).toEqual([]);
+});
+
+// Common ways to write dates and times (ISO 8601 and the usual of day and month), and texts that are neither.
+test.each([
+  ['2026-03-11 08:00', true],
+  ['2026-03-11T08:00:30', true],
+  ['11/03/2026', true],
+  ['3/11/26 8:05 PM', true],
+  ['11.03.2026 08:00', true],
+  ['08:00', true],
+  ['8:00:30 pm', true],
+  ['12-5', false],
+  ['1.2.3.4', false],
+  ['Birch-1', false],
+  ['8 o’clock', false],
+])('text %p in a column of numbers is told to be typed again as a date: %p', (written, isTold) => {
+  const hint = 'it is text that looks like a date or time: type it again so that the sheet takes it as one';
+  const says = refusalOf(number({ from: 0 }), written, { argument: 'times' }, 1900);
+  expect(says.includes(hint)).toBe(isTold);
 });

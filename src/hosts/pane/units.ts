@@ -1,3 +1,4 @@
+import { KILOGRAMS_A_POUND, METRES_A_FOOT, PASCALS_A_PSI } from '../../worksheet/constants';
 import type { Cell } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
 import type { DescribedFunction, Example, ExampleArgument } from '../../worksheet/words';
@@ -5,26 +6,19 @@ import type { DescribedFunction, Example, ExampleArgument } from '../../workshee
 /** The units in which the examples are shown. The functions themselves take any unit of mass. */
 export type Units = 'metric' | 'us';
 
-/** International pound, exactly. */
-const KILOGRAMS_A_POUND = 0.45359237;
-const METRES_A_FOOT = 0.3048;
-/** A cubic foot a minute, in cubic metres an hour. */
-const M3_AN_HOUR_A_CFM = METRES_A_FOOT ** 3 * 60;
-const BARS_A_PSI = 0.06894757293168361;
-
 const threeFigures = (number: number): number => Number(number.toPrecision(3));
 const pounds = (kilograms: number): number => threeFigures(kilograms / KILOGRAMS_A_POUND);
 const degrees = (celsius: number): number => Number((celsius * 1.8 + 32).toFixed(2));
 const feet = (metres: number): number => Math.round(metres / METRES_A_FOOT);
-const cfm = (m3AnHour: number): number => threeFigures(m3AnHour / M3_AN_HOUR_A_CFM);
-const psi = (bars: number): number => threeFigures(bars / BARS_A_PSI);
+const cubicFeet = (cubicMetres: number): number => threeFigures(cubicMetres / METRES_A_FOOT ** 3);
+const psi = (bars: number): number => threeFigures((bars * 1e5) / PASCALS_A_PSI);
 
 /** What US units make of a figure of each kind where a function has been told that it is given them. */
 const WHERE_TOLD: Readonly<Record<string, (number: number) => number>> = {
   temperature: degrees,
   degrees: (celsius) => Number((celsius * 1.8).toFixed(2)),
   altitude: feet,
-  airflow: cfm,
+  airflow: cubicFeet,
   pressure: psi,
 };
 
@@ -84,7 +78,7 @@ const withCommas = (number: number): string => number.toLocaleString('en-US');
 const TOLD_WORDS: readonly (readonly [RegExp, (number: number) => number, string])[] = [
   [new RegExp(`${FIGURE} °C`, 'g'), degrees, ' °F'],
   [new RegExp(`${FIGURE} m(?![\\w³²])`, 'g'), feet, ' ft'],
-  [new RegExp(`${FIGURE} m³/h`, 'g'), cfm, ' cfm'],
+  [new RegExp(`${FIGURE} m³/h`, 'g'), cubicFeet, ' ft³/h'],
   [new RegExp(`${FIGURE} bar\\b`, 'g'), psi, ' psi'],
 ];
 

@@ -1,3 +1,5 @@
+import { KILOGRAMS_A_POUND } from '../shared/constants';
+
 /** A change of mass that a slip of the hand makes, as a factor on the true mass. */
 interface Slip {
   readonly factor: number;
@@ -5,12 +7,12 @@ interface Slip {
   readonly slip: string;
 }
 
-/** Factors between the units of mass: pound and kilogram (0.45359237 kg), ounce, gram. */
+/** Factors between the units of mass: pound and kilogram, ounce, gram. */
 const UNITS: Slip[] = (
   [
-    [1 / 0.45359237, 'pounds', 'kilograms'],
+    [1 / KILOGRAMS_A_POUND, 'pounds', 'kilograms'],
     [16, 'ounces', 'pounds'],
-    [16 / 0.45359237, 'ounces', 'kilograms'],
+    [16 / KILOGRAMS_A_POUND, 'ounces', 'kilograms'],
     [28.349523125, 'grams', 'ounces'],
     [453.59237, 'grams', 'pounds'],
     [1000, 'grams', 'kilograms'],

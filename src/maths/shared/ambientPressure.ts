@@ -1,9 +1,6 @@
 import { requireNumber } from './checks';
 import { metresOf } from './fault';
 
-/** Length of an international foot in metres, exact. */
-export const METRES_A_FOOT = 0.3048;
-
 /**
  * Mean air pressure at an altitude, by the standard atmosphere.
  *

@@ -1,6 +1,6 @@
 import { OUTSIDE_PPM } from '../../maths/climate/freshAir';
 import type { Air } from '../../maths/climate/moistAir';
-import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
+import { METRES_A_FOOT } from '../../maths/shared/constants';
 import { toCelsius, type TemperatureUnit } from '../../maths/shared/temperature';
 import { column, keyColumn, optionalColumn } from '../cells/arguments';
 import { fraction, number, temperature } from '../cells/kinds';

@@ -18,7 +18,8 @@ export const BALANCE = 'ASHRAE Standard 62.1, appendix: mass balance of CO2 in a
 export const UNITS = 'Unit C takes °C and metres, F takes °F and feet.';
 export const HUMIDITY_KEY = 'A blank or 0 humidity gives a blank.';
 export const PRODUCTION_NOTES = [
-  'Use one unit of volume throughout: m³ an hour with m³, or ft³ an hour with ft³. A kilogram of CO2 is 0.54 m³ at 16 °C.',
+  'Use one unit of volume throughout: m³ an hour with m³, or ft³ an hour with ft³. Multiply the cfm of a fan by 60.',
+  'A kilogram of CO2 is 0.54 m³ at 16 °C.',
   'Production is yours to measure: close the room and watch the level rise.',
 ];
 

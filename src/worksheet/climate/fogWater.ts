@@ -1,5 +1,5 @@
 import { fogWater } from '../../maths/climate/fogWater';
-import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
+import { KILOGRAMS_A_POUND, METRES_A_FOOT } from '../../maths/shared/constants';
 import { column, keyColumn } from '../cells/arguments';
 import { fraction, measure, temperature } from '../cells/kinds';
 import { amount, value } from '../cells/results';
@@ -7,15 +7,17 @@ import { defineFunction } from '../define';
 import { altitude, temperatureUnit } from '../settings';
 import { airOf, metresIn } from './arguments';
 
-/** Cubic metres an hour in a cubic foot a minute, and kilograms in a pound. */
-const HOURLY_METRES_A_CFM = 60 * METRES_A_FOOT ** 3;
-const KILOGRAMS_A_POUND = 0.45359237;
+const CUBIC_METRES_A_CUBIC_FOOT = METRES_A_FOOT ** 3;
 
 export const FOGWATER = defineFunction({
   name: 'FOGWATER',
   family: 'climate',
   arguments: [
-    keyColumn('airflow', measure('airflow', { above: 0 }), 'outside air: m³ an hour (cubic feet a minute)'),
+    keyColumn(
+      'airflow',
+      measure('airflow', { above: 0 }),
+      'outside air, measured at the state of the room: m³ an hour (ft³ an hour with unit F)',
+    ),
     column('outside temperature', temperature(), 'temperature of the outside air'),
     column('outside humidity', fraction(), 'relative humidity of the outside air'),
     column('room temperature', temperature(), 'temperature to hold'),
@@ -27,7 +29,7 @@ export const FOGWATER = defineFunction({
   eachRow: (airflow, outsideDegrees, outsideHumidity, roomDegrees, roomHumidity, height, unit) => {
     const inFeet = unit === 'F';
     const kilograms = fogWater(
-      inFeet ? airflow * HOURLY_METRES_A_CFM : airflow,
+      inFeet ? airflow * CUBIC_METRES_A_CUBIC_FOOT : airflow,
       airOf(outsideDegrees, outsideHumidity, unit),
       airOf(roomDegrees, roomHumidity, unit),
       metresIn(height, unit),

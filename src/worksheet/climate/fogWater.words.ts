@@ -4,7 +4,9 @@ import { ASHRAE, CO2, MOULD } from './examples';
 export const words: Words = {
   summary: 'Water an hour that outside air needs to come to the humidity of the room.',
   notes: [
-    'Kilograms an hour for an airflow in m³/h. With unit F it is pounds an hour for an airflow in cubic feet a minute, and altitude is in feet.',
+    'Kilograms an hour for an airflow in m³/h. With unit F it is pounds an hour for an airflow in ft³/h, and altitude is in feet.',
+    'Airflow is per hour, as FRESHAIR gives it. Multiply the cfm of a fan by 60.',
+    'The airflow is taken as measured at the temperature and humidity of the room. Measured in cold outside air, the same figure carries more air: 5% more at 5 °C than at 16 °C.',
     'Take off what the crop evaporates. A figure below 0 means that the outside air brings more water than the room holds.',
     'Each kilogram evaporated cools the air by 2,500 kJ, which heating must give back.',
     'A blank or 0 airflow gives a blank.',
@@ -22,8 +24,8 @@ export const words: Words = {
       gives: [[3.5411053083929], [-3.4539086065745]],
     },
     {
-      title: '300 cfm from 41 °F at 80% to 61 °F at 90%, in pounds',
-      arguments: [300, 41, 0.8, 61, 0.9, null, 'F'],
+      title: '18,000 ft³ an hour (300 cfm) from 41 °F at 80% to 61 °F at 90%, in pounds',
+      arguments: [18000, 41, 0.8, 61, 0.9, null, 'F'],
       gives: 8.0540392034544,
     },
   ],

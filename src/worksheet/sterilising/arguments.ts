@@ -1,5 +1,5 @@
-import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
 import { requireNumber } from '../../maths/shared/checks';
+import { METRES_A_FOOT, PASCALS_A_PSI } from '../../maths/shared/constants';
 import { pascalsOf } from '../../maths/shared/fault';
 import { differenceToCelsius, toCelsius, type TemperatureUnit } from '../../maths/shared/temperature';
 import { SPORES, type Resistance } from '../../maths/sterilising/lethalRate';
@@ -54,7 +54,7 @@ export const resistanceOf = (
 const GAUGES = {
   metric: { pascals: 1e5, low: -0.9, high: 10 },
   kPa: { pascals: 1e3, low: -90, high: 1000 },
-  US: { pascals: 6894.757293168361, low: -13, high: 145 },
+  US: { pascals: PASCALS_A_PSI, low: -13, high: 145 },
 } as const;
 type SteamUnits = keyof typeof GAUGES;
 

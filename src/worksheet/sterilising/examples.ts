@@ -84,7 +84,7 @@ export const logFaults: readonly FaultExample[] = [
       [[121], [121]],
     ],
     code: '#VALUE!',
-    says: 'times must be a number, 0 or more; it is "2026-03-11 08:00"',
+    says: 'times must be a number, 0 or more; it is "2026-03-11 08:00" – it is text that looks like a date or time: type it again so that the sheet takes it as one',
     remedy: 'The logger wrote text. Turn it into dates, for instance with Text to Columns.',
   },
   {

@@ -1,5 +1,5 @@
-import type { Figure, Given, Limits, Quantity } from '../../maths/shared/fault';
-import { METRES_A_FOOT } from '../../maths/shared/ambientPressure';
+import { METRES_A_FOOT, PASCALS_A_PSI } from '../../maths/shared/constants';
+import { metresOf, type Figure, type Given, type Limits, type Quantity } from '../../maths/shared/fault';
 import { writtenDate, writtenTime } from '../calendar';
 import type { Place } from '../cells/cell';
 import type { Telling, Voice } from '../voice';
@@ -20,7 +20,7 @@ export function shownPercent(share: number): string {
   return `${Number((100 * share).toPrecision(4))}%`;
 }
 
-const PASCALS: Record<Voice['pressure'], number> = { bar: 1e5, kPa: 1e3, psi: 6894.757293168361 };
+const PASCALS: Record<Voice['pressure'], number> = { bar: 1e5, kPa: 1e3, psi: PASCALS_A_PSI };
 
 const inCalendar = (serial: number): boolean => serial >= 0 && serial < 2_958_466;
 
@@ -58,8 +58,16 @@ export function shownGiven(given: Given, telling: Telling): string {
   return shownFigure(given, telling);
 }
 
+/** A limit that is round in metres, in whole feet inside of it: what a sentence calls the limit is itself taken. */
+function inWholeFeet(limit: Figure | undefined, inward: (feet: number) => number, { voice }: Telling) {
+  if (typeof limit !== 'object' || limit.of !== 'metres' || voice.length === 'm') return limit;
+  return metresOf(inward(limit.value / METRES_A_FOOT) * METRES_A_FOOT);
+}
+
 /** Limits after "must be": `above 0`, `from 1 to 9`, `0 or more`; empty where there are none. */
-export function limitWords({ from, above, to, below, unit }: Limits, telling: Telling): string {
+export function limitWords({ from: low, above, to: high, below, unit }: Limits, telling: Telling): string {
+  const from = inWholeFeet(low, Math.ceil, telling);
+  const to = inWholeFeet(high, Math.floor, telling);
   const plain = (figure: Figure): string => shownFigure(figure, telling);
   const bare = (figure: Figure): string => shownFigure(figure, telling, false);
   const suffix = unit ? ` ${unit}` : '';

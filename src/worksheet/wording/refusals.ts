@@ -23,8 +23,19 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
   return /^\d/.test(words) ? `${noun}, ${words}` : `${noun} ${words}`;
 }
 
+const needs = new WeakMap<Kind<unknown>, string>();
+
 /** What a cell of a kind must be: `a number above 0 days`, `a date`, `one of earliest, best, latest`. */
 export function needOf(kind: Kind<unknown>): string {
+  // Kept: a long column may be refused in each of a million rows.
+  const known = needs.get(kind);
+  if (known !== undefined) return known;
+  const need = needWords(kind);
+  needs.set(kind, need);
+  return need;
+}
+
+function needWords(kind: Kind<unknown>): string {
   const words: Partial<Record<KindWord, string>> = {
     date: 'a date',
     temperature: 'a temperature',
@@ -39,6 +50,9 @@ export function needOf(kind: Kind<unknown>): string {
 }
 
 const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
+/** A date (2026-03-11, 11/03/2026, 11.3.26), a time of day (8:00, 08:00:30 pm), or a date with a time behind it. */
+const LOOKS_LIKE_DATE =
+  /^\s*(?:\d{1,4}([-/.])\d{1,2}\1\d{1,4}(?:[\sT]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\d{2}(?::\d{2}\S*)?)(?:\s*[ap]\.?m\.?)?\s*$/i;
 
 /** A way out for a cell that was refused; undefined where there is nothing to add. */
 function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
@@ -58,6 +72,8 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
   if (kind.word === 'date') return 'it is text: type it again so that the sheet takes it as a date';
   if (kind.limits !== undefined && LOOKS_LIKE_NUMBER.test(cell))
     return 'it is text that looks like a number: type it again as a number';
+  if (kind.limits !== undefined && LOOKS_LIKE_DATE.test(cell))
+    return 'it is text that looks like a date or time: type it again so that the sheet takes it as one';
   return undefined;
 }
 

@@ -26,8 +26,8 @@ describe('an example in US units', () => {
     expect(cells('DEWPOINT')).toEqual([[[60.8], [64.4]], [[0.85], [0.92]], [[null]], [['F']]]);
     expect(cells('BOILINGPOINT')).toEqual([[[0], [4921]], [['US']]]);
     expect(cells('STEAMTEMP')).toEqual([[[14.5], [14.5]], [[0], [4921]], [['US']]]);
-    // 500 m³ an hour are 500 ÷ 60 ÷ 0.0283168 cubic feet a minute.
-    expect(cells('FOGWATER')[0]).toEqual([[294]]);
+    // 500 m³ an hour are 500 ÷ 0.0283168 cubic feet an hour.
+    expect(cells('FOGWATER')[0]).toEqual([[17700]]);
   });
 
   test('has its z value in degrees Fahrenheit: 10 °C of difference are 18 °F, not 50', () => {
@@ -51,7 +51,7 @@ describe('an example in US units', () => {
     expect(titled('STEAMPRESSURE', '121.1 °C at sea level and at 1,500 m, in bar')).toBe(
       '249.98 °F at sea level and at 4,921 ft, in psi',
     );
-    expect(titled('FOGWATER', '500 m³/h from 5 °C at 80%')).toBe('294 cfm from 41 °F at 80%');
+    expect(titled('FOGWATER', '500 m³/h from 5 °C at 80%')).toBe('17,700 ft³/h from 41 °F at 80%');
     expect(titled('READYDATE', 'Ripened at 20 °C, 3 m from the door')).toBe(
       'Ripened at 20 °C, 3 m from the door',
     );
