@@ -65,6 +65,31 @@ describe('a core logger as it comes', () => {
   });
 });
 
+describe('HEATINGFIT', () => {
+  /** The gap to a medium of 120 °C halves every 10 minutes, then the core holds its peak: f is 10 ÷ log10 2. */
+  const core = [20, 70, 95, 107.5, 113.75, 116.875, 118.4375, 119.2, 119.2, 119.2, 119.2, 119.2];
+  const fitted = (from: number) => {
+    const times = column(...core.map((_, i) => from + 10 * i));
+    const [headers, row] = call('HEATINGFIT', times, column(...core), [[120]]);
+    return Object.fromEntries(headers!.map((header, k) => [header, row![k]])) as Record<string, number>;
+  };
+
+  test('counts the kill up to the last of its hottest readings, as LETHALITY does', () => {
+    const times = column(...core.map((_, i) => 10 * i));
+    const [[whole]] = call('LETHALITY', times, column(...core)) as [[number]];
+    // The same heat but for the come-up, whose straight lines lie a little below the fitted curve.
+    const fit = fitted(0)['lethality (minutes)']!;
+    expect(Math.abs(fit / whole - 1)).toBeLessThan(0.05);
+  });
+
+  test('tells the straight part in the minutes of the log', () => {
+    const [early, late] = [fitted(0), fitted(200)];
+    expect(late['straight from (minute)']).toBe(early['straight from (minute)']! + 200);
+    expect(late['straight to (minute)']).toBe(early['straight to (minute)']! + 200);
+    expect(late['lethality (minutes)']).toBeCloseTo(early['lethality (minutes)']!, 9);
+  });
+});
+
 describe('messages speak in the units of the call', () => {
   test.each<[string, Parameters<typeof column>, (Grid | null)[], string]>([
     [

@@ -8,6 +8,8 @@ declare module '../shared/fault' {
     dayTwice: { readonly day: number };
     /** A set point in words among numbers, or the reverse. */
     mixedSetPoints: { readonly given: string | number | boolean };
+    /** A blank or 0 among numbers, which a host may not tell apart. */
+    blankSetPoint: object;
   }
 }
 
@@ -25,10 +27,11 @@ export interface ProgrammeRow extends ProgrammeDay {
 }
 
 /**
- * The set points of a programme by name, in the order of its rows: numbers throughout, or words throughout.
+ * The set points of a programme by name, in the order of its rows: numbers throughout, or words throughout. Among
+ * numbers the word `none` is 0.
  *
  * @throws missing where the programme has no row
- * @throws invalid where numbers and words are mixed
+ * @throws invalid where numbers and words are mixed, or one of the numbers is blank
  */
 export function setPointColumns(
   rows: readonly ProgrammeRow[],
@@ -39,14 +42,19 @@ export function setPointColumns(
 }
 
 function setPointColumn(rows: readonly ProgrammeRow[], name: string): readonly (SetPoint | undefined)[] {
-  let numbers: boolean | undefined;
-  return rows.map((row) => {
-    const point = row.points.get(name);
-    if (point === undefined) return undefined;
-    const isNumber = typeof point === 'number';
-    numbers ??= isNumber;
-    if (isNumber !== numbers) throw invalid(`programme, ${name}`, 'mixedSetPoints', { given: point }, row);
-    return point;
+  const isNone = (point: SetPoint): boolean =>
+    typeof point === 'string' && point.trim().toLowerCase() === 'none';
+  const points = rows.map((row) => row.points.get(name));
+  const first = points.find((point) => point !== undefined && !isNone(point));
+  const numbers = typeof first === 'number';
+  return points.map((point, i) => {
+    if (point === undefined) {
+      if (numbers) throw invalid(`programme, ${name}`, 'blankSetPoint', undefined, rows[i]);
+      return undefined;
+    }
+    if (numbers && isNone(point)) return 0;
+    if ((typeof point === 'number') === numbers) return point;
+    throw invalid(`programme, ${name}`, 'mixedSetPoints', { given: point }, rows[i]);
   });
 }
 

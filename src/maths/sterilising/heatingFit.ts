@@ -23,8 +23,10 @@ export interface HeatingFit {
   /** First and last reading (from 0) of the straight part. */
   readonly first: number;
   readonly last: number;
-  /** The hottest reading (from 0), where heating ends. */
+  /** The first of the hottest readings (from 0), where heating ends. */
   readonly hottest: number;
+  /** The last reading (from 0) as hot: a core may hold its peak, which is no part of the line. */
+  readonly lastHottest: number;
 }
 
 /** Readings nearer to the medium than this share of the first gap are left out: their logarithm is mostly noise. */
@@ -99,6 +101,7 @@ export function heatingFit(
     first,
     last,
     hottest,
+    lastHottest: temperaturesC.lastIndexOf(temperaturesC[hottest]!),
   };
 }
 

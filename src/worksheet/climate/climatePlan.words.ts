@@ -6,7 +6,7 @@ export const words: Words = {
   notes: [
     'One row of set points for each loaded room, under a row of headers.',
     'Numbers run straight between the days of the programme. Before its first day and after its last they stay as on that day.',
-    'Words (lights on, lights off) hold until the next. A blank number is a 0: fill every cell.',
+    'Words (lights on, lights off) hold until the next. A blank among numbers is refused: for 0 write none.',
     'Common practice, no source: humidity of 90 to 95% at pinning, coming down to the low 80s at harvest.',
   ],
   cautions: [CO2, SPORES],
@@ -73,6 +73,20 @@ export const words: Words = {
       code: '#VALUE!',
       says: 'humidity in programme must be a number in every row or a word in every row; it is "90%" (row 3 of programme)',
       remedy: 'Type numbers that are stored as text again.',
+    },
+    {
+      arguments: [
+        46000,
+        46008,
+        [
+          ['day', 'humidity'],
+          [4, 0.95],
+          [12, null],
+        ],
+      ],
+      code: '#VALUE!',
+      says: 'humidity in programme must have a number in every row; it is blank or 0 – for 0 write none (row 3 of programme)',
+      remedy: 'Fill in the set point of that day.',
     },
     {
       arguments: [46000, 46008, [['day', 'humidity']]],

@@ -6,7 +6,7 @@ export const words: Words = {
   notes: [
     'A gauge shows pressure above the outside air, so the same reading is colder on a mountain.',
     'Ambient pressure is that of the standard atmosphere; weather moves it by up to 3%.',
-    'A blank reads as a gauge of 0.',
+    'For a gauge at 0 write none.',
   ],
   cautions: [AIR, CORE, VESSEL],
   sources: [IF97, ISO2533],

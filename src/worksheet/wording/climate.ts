@@ -2,7 +2,13 @@ import type { Sentences } from './sentence';
 
 /** What can be wrong with climate, beyond what any number, date or label can be. */
 export const climate: Sentences<
-  'noDewPoint' | 'belowDryAir' | 'pureCarbonDioxide' | 'noProgrammeDay' | 'dayTwice' | 'mixedSetPoints'
+  | 'noDewPoint'
+  | 'belowDryAir'
+  | 'pureCarbonDioxide'
+  | 'noProgrammeDay'
+  | 'dayTwice'
+  | 'mixedSetPoints'
+  | 'blankSetPoint'
 > = {
   noDewPoint: ({ lowest }, { subject, figure }) =>
     `${subject} is too low: the dew point would be below ${figure(lowest)}`,
@@ -12,6 +18,8 @@ export const climate: Sentences<
   noProgrammeDay: (_, { subject }) => `${subject} has no row with a day`,
   dayTwice: ({ day }, { subject, figure }) =>
     `${subject} must have each day in one row; ${figure(day)} is in two`,
+  blankSetPoint: (_, { subject }) =>
+    `${subject} must have a number in every row; it is blank or 0 – for 0 write none`,
   mixedSetPoints: ({ given: found }, { subject, given }) =>
     `${subject} must be a number in every row or a word in every row; it is ${given(found)}`,
 };

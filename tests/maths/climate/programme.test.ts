@@ -17,9 +17,9 @@ const row = (at: number, day: number, points: Record<string, SetPoint | undefine
 
 describe('setPointColumns(rows) gives the set points by name', () => {
   test('in the order of the rows, blanks kept', () => {
-    const rows = [row(2, 4, { warmth: 16, light: 'on' }), row(3, 0, { warmth: undefined, light: undefined })];
+    const rows = [row(2, 4, { warmth: 16, light: 'on' }), row(3, 0, { warmth: 18, light: undefined })];
     expect([...setPointColumns(rows)]).toEqual([
-      ['warmth', [16, undefined]],
+      ['warmth', [16, 18]],
       ['light', ['on', undefined]],
     ]);
   });
@@ -35,6 +35,15 @@ describe('setPointColumns(rows) gives the set points by name', () => {
       () => setPointColumns(light),
       ['programme, light', 'mixedSetPoints', { given: 1 }, { at: 4 }],
     );
+  });
+
+  test('never takes a blank among numbers for 0: it is refused, and the word none says 0', () => {
+    const fog = [row(2, 0, { fog: undefined }), row(3, 4, { fog: 5 })];
+    expectFault(() => setPointColumns(fog), ['programme, fog', 'blankSetPoint', {}, { at: 2 }]);
+    const none = [row(2, 0, { fog: ' None' }), row(3, 4, { fog: 5 })];
+    expect([...setPointColumns(none)]).toEqual([['fog', [0, 5]]]);
+    const words = [row(2, 0, { fog: 'none' }), row(3, 4, { fog: 'on' })];
+    expect([...setPointColumns(words)]).toEqual([['fog', ['none', 'on']]]);
   });
 
   test('refuses a programme without a row', () => {

@@ -42,8 +42,18 @@ describe('setPointOn(rows, values, day) reads a programme', () => {
     expect(onDay(days, [undefined, 'on', undefined], day)).toBe(expected);
   });
 
-  test('a blank among numbers is 0', () => {
-    expect(onDay(days, [undefined, 8, 8], 2)).toBe(4);
+  test.each([
+    [2, 17],
+    [8, 15],
+    [12, 14],
+  ])('a blank among numbers is no 0: the line runs past it, on day %p to %p', (day, expected) => {
+    expect(onDay([0, 4, 8, 12], [18, 16, undefined, 14], day)).toBeCloseTo(expected, 12);
+  });
+
+  test('a blank first or last day takes the nearest number, and a column of blanks has none', () => {
+    expect(onDay(days, [undefined, 8, undefined], 0)).toBe(8);
+    expect(onDay(days, [undefined, 8, undefined], 30)).toBe(8);
+    expect(onDay(days, [undefined, undefined, undefined], 4)).toBeUndefined();
   });
 
   test('the order of rows does not matter, and no value leaves the range of its neighbours', () => {

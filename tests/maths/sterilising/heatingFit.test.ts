@@ -95,6 +95,19 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     expect(fit.hottest).toBe(150);
   });
 
+  test('a core that holds its peak has the same line, and is hottest from the first reading of it to the last', () => {
+    const minutes = everyMinute(240);
+    const heating = (t: number): number =>
+      Math.max(START, MEDIUM - 1.41 * (MEDIUM - START) * 10 ** (-t / 60));
+    const fit = heatingFit(
+      minutes,
+      minutes.map((t) => heating(Math.min(t, 100))),
+      MEDIUM,
+    );
+    expect(fit.minutesPerTenth).toBeCloseTo(60, 6);
+    expect([fit.hottest, fit.lastHottest]).toEqual([100, 240]);
+  });
+
   const ramp = everyMinute(180);
   // 180 minutes at 0.05 °C a minute end at 34 °C; half a power of ten is 1 − 10^−0.5 of the gap, 68.4%.
   test.each<[number[], number[], number, Refusal]>([
