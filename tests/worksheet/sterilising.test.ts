@@ -65,6 +65,15 @@ describe('a core logger as it comes', () => {
   });
 });
 
+test.each([
+  ['STEAMTEMP', 1],
+  ['STEAMPRESSURE', 121.1],
+  ['BOILINGPOINT', 1500],
+])('%s takes kPa as its units, as the other functions of steam do', (name, figure) => {
+  const units = name === 'BOILINGPOINT' ? [[['kPa']]] : [null, [['kPa']]];
+  expect(shown(call(name, [[figure]], ...units))).toEqual([expect.any(Number)]);
+});
+
 describe('HEATINGFIT', () => {
   /** The gap to a medium of 120 °C halves every 10 minutes, then the core holds its peak: f is 10 ÷ log10 2. */
   const core = [20, 70, 95, 107.5, 113.75, 116.875, 118.4375, 119.2, 119.2, 119.2, 119.2, 119.2];

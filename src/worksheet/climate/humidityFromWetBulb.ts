@@ -17,9 +17,6 @@ export const HUMIDITYFROMWETBULB = defineFunction({
     temperatureUnit,
   ],
   result: value('relative humidity', percent()),
-  eachRow: (dryBulb, wetBulb, height, unit) => {
-    // A host may hand blanks over as 0: a row of two is an empty one.
-    if (dryBulb === 0 && wetBulb === 0) return '';
-    return humidityFromWetBulb(toCelsius(dryBulb, unit), toCelsius(wetBulb, unit), metresIn(height, unit));
-  },
+  eachRow: (dryBulb, wetBulb, height, unit) =>
+    humidityFromWetBulb(toCelsius(dryBulb, unit), toCelsius(wetBulb, unit), metresIn(height, unit)),
 });

@@ -5,7 +5,7 @@ export const words: Words = {
   summary: 'Relative humidity from a dry and a wet bulb thermometer in moving air.',
   notes: [
     'Move the air past the bulbs at 3 m/s or more. Below 0 °C the wet bulb counts as frozen.',
-    'A row where both temperatures are blank or 0 does not count.',
+    'A blank or 0 is refused: for 0 degrees write 0.01.',
     UNITS,
   ],
   cautions: [MOULD],
