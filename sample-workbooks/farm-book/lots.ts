@@ -96,7 +96,7 @@ export const lots: Sheet = {
       reads: 'text',
       name: 'OpenAt',
       choices: ['earliest', 'best', 'latest'],
-      remark: 'earliest, best or latest: the point the column Ready stands for',
+      remark: 'earliest, best or latest: the point that the column Ready gives',
     }),
     table(
       'A7',
@@ -153,7 +153,7 @@ export const lots: Sheet = {
         formula: '=SUMIFS(Lots[Blocks], I8#, ">"&Today, I8#, "<="&Today+28, Lots[Loaded], "")',
         reads: 'count',
       },
-      { label: 'Rows to mend', formula: '=SUMPRODUCT(--ISERROR(I8#))', reads: 'count' },
+      { label: 'Rows to correct', formula: '=SUMPRODUCT(--ISERROR(I8#))', reads: 'count' },
     ),
   ],
   freeze: 'A8',

@@ -33,7 +33,7 @@ export const start: Sheet = {
         remark: 'from Picks',
       },
       {
-        label: 'Rows to mend in Lots',
+        label: 'Rows to correct in Lots',
         formula: '=Lots!U13',
         reads: 'count',
         remark: 'rows whose ready date is an error: two, on purpose',

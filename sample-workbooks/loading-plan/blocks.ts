@@ -5,7 +5,7 @@ export const blocks: Sheet = {
   name: 'Blocks',
   title: 'Blocks to open, and blocks on the shelves',
   notes: [
-    'On the left the lots that wait, then what becomes of each in the plan, then what already stands and is picked as the weeks pass.',
+    'On the left the lots that wait, then what becomes of each in the plan, then what is on the shelves already and is picked as the weeks pass.',
   ],
   things: [
     heading('A4', 'Lots waiting'),

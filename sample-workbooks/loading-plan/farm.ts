@@ -34,10 +34,7 @@ export const farm: Sheet = {
         ['Vault', 18, 8, null, null, 'Birch-1'],
       ],
     ),
-    remark(
-      'A10',
-      'South is emptied and cleaned in June: nothing is loaded that would still stand there then.',
-    ),
+    remark('A10', 'South is emptied and cleaned in June: nothing is loaded that would still be there then.'),
 
     heading('A12', 'What a shelf holds'),
     table(

@@ -5,7 +5,7 @@ export const picks: Sheet = {
   name: 'Picks',
   title: 'Picking, day by day',
   notes: [
-    'What is expected from the shelves as they stand and from the plan, against what the crew can pick in a day.',
+    'What is expected from what is on the shelves now and from the plan, against what the crew can pick in a day.',
   ],
   things: [
     formula('A4', view('picks'), ['date', 'mass'], { headed: true, growth: 30 }),
@@ -29,7 +29,7 @@ export const picks: Sheet = {
         growth: 10,
       },
     ),
-    chart('Q24:Y40', 'line', 'What already stands (kg)', {
+    chart('Q24:Y40', 'line', 'On the shelves already (kg)', {
       across: spilled('K24', 1),
       series: [{ title: 'All rooms', values: spilled('K24', 2) }],
       acrossReads: 'date',

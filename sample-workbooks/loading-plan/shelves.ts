@@ -4,7 +4,7 @@ export const shelves: Sheet = {
   name: 'Shelf use',
   title: 'Shelf use of one room',
   notes: [
-    'What stands now and what the plan adds, against the room’s places. The full lists of all rooms are to the right.',
+    'What is on the shelves now and what the plan adds, against the room’s places. The full lists of all rooms are to the right.',
   ],
   things: [
     inputs('A4', {
@@ -41,7 +41,7 @@ export const shelves: Sheet = {
       acrossReads: 'date',
       upReads: 'count',
     }),
-    heading('I5', 'What stands now'),
+    heading('I5', 'On the shelves now'),
     formula(
       'I7',
       '=PINSET.SHELFUSE(Standing[#All], Rooms[#All], Strains[#All], Today, Today+PlanDays+20)',

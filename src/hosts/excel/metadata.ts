@@ -19,7 +19,7 @@ export interface FunctionMetadata {
   readonly helpUrl: string;
   readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
   readonly parameters: readonly ParameterMetadata[];
-  /** Where a call stands: the pane lists calls that fault with their reason. */
+  /** The cell of a call: the pane lists calls that fault with their reason. */
   readonly options: { readonly requiresAddress: true; readonly cancelable?: true };
 }
 

@@ -31,7 +31,7 @@ ${STATUS}`,
 Calculates a workbook and prints one line per Pinset formula: its cell, a tab, the formula, a tab, its result. Where
 rows fault, the line tells how many, in which cells, and why.
 
-    --out RESULT.xlsx writes the workbook with the new results, all else as it was
+    --out RESULT.xlsx writes the workbook with the new results and changes nothing else
     --values          with --out: writes results in place of Pinset's formulas, for people without them
     --changed         someone changed the file outside a spreadsheet program: its stored results may be old
     --json            prints one object per line: each Pinset formula, each formula that keeps its stored result or

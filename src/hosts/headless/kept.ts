@@ -3,7 +3,7 @@ import type { Calculated } from './recalc';
 import { cellText, namesText } from './shown';
 import { oneLine } from './terminal';
 
-/** Beyond so many lines a report helps nobody: `--json` has them all. */
+/** A longer report helps nobody: `--json` has them all. */
 const MOST_LINES = 20;
 
 /** `'Block plan'!B7`, quoted where a formula would have to. */

@@ -259,7 +259,7 @@ async function kindOf(path: string): Promise<'folder' | 'file' | undefined> {
   }
 }
 
-/** Writes beside the file and moves it into place, so that what stood there is never half overwritten. */
+/** Writes beside the file and moves it into place, so that the old file is never half overwritten. */
 async function writeWhole(path: string, bytes: Uint8Array): Promise<void> {
   const draft = join(dirname(path), `.pinset-${randomUUID()}`);
   try {

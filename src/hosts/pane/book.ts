@@ -46,7 +46,7 @@ export interface BookContents {
   readonly tables: readonly TableArea[];
 }
 
-/** What the pane can do to the workbook it stands beside, whatever shows it. */
+/** What the pane can do to the workbook beside it, in any host. */
 export interface Book {
   selection(): Promise<Place>;
   /** Addresses in a block that hold something; the block starts at `place`. */

@@ -44,7 +44,7 @@ function dragged(formulas: readonly FormulaCell[]): Finding[] {
       kind: 'dragged',
       place: group[0]!,
       formula: group[0]!.formula,
-      words: `The same call stands in ${group.length} rows from ${cellOf(group[0]!)}: one call over the whole column does the same and is far quicker`,
+      words: `The same call is in ${group.length} rows from ${cellOf(group[0]!)}: one call over the whole column does the same and is far quicker`,
     }));
 }
 

@@ -148,7 +148,7 @@ const LONGEST_ON_A_LINE = 20;
 const classOf = (text: string): string | false =>
   text.startsWith('#') ? 'fault' : text.length <= LONGEST_ON_A_LINE && 'short';
 
-/** Whether a cell holds a number to be read as one: figures stand under one another at their last digit. */
+/** Whether a cell holds a number to be read as one: figures line up at their last digit. */
 function isFigure(block: Block, row: number, column: number): boolean {
   const [value, format] = cellOf(block, row, column);
   return typeof value === 'number' && format !== 'date';

@@ -61,7 +61,7 @@ export function exampleBlock(f: DescribedFunction, given: readonly Grid[], addre
   };
 }
 
-/** A column of values in an example: what it holds and where it stands. */
+/** A column of values in an example: what it holds and where it is. */
 interface ExampleColumn {
   readonly argument: number;
   readonly name: string;

@@ -183,7 +183,7 @@ function findingItem(finding: Finding, at: number): PageNode {
   );
 }
 
-/** How the pane stands in its page. */
+/** How the pane is placed in its page. */
 export interface PaneOptions {
   /** The add-in's own version. */
   readonly version: string;
@@ -292,7 +292,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
         findings = checkBook(await book.contents(), version);
         const list = node('ul', { class: 'findings' }, findings.map(findingItem));
         const heading =
-          findings.length === 0 ? 'Nothing to mend was found.' : `${findings.length} to look at`;
+          findings.length === 0 ? 'Nothing to correct was found.' : `${findings.length} to look at`;
         return part('#checked').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
       }
       case 'go':

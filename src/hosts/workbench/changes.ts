@@ -14,7 +14,7 @@ export function changesSince(content: WorkbookContent, workbook: EngineWorkbook)
   });
 }
 
-/** Cells that hold something else than the file has for them. */
+/** Cells that differ from what the file has for them. */
 function written(sheet: string, stored: Stored, workbook: EngineWorkbook): Change[] {
   return [...workbook.entries(sheet)].flatMap((entry): Change[] => {
     const { address, formula, value } = entry;

@@ -10,7 +10,7 @@ export interface Finding {
   readonly text: string;
 }
 
-/** Beyond so many a list helps nobody. */
+/** A longer list helps nobody. */
 const MOST = 200;
 
 /** Cells that show a fault, and formulas that keep the file's result because the engine lacks something. */

@@ -29,4 +29,4 @@ export function readingOf(grid: Grid): Reading {
 }
 
 export const keptBecause = (unsupported: string): string =>
-  `not calculated on this page, the file's own result stands: ${unsupported}`;
+  `not calculated on this page, the file's own result is kept: ${unsupported}`;

@@ -22,7 +22,7 @@ export const words: Words = {
       'What later flushes of loads already planned give is used first. ' +
       'Where a part of the picking falls outside those days, more blocks are loaded, and the note says what part.',
     'Loads keep to the pick limits and load limits of the calendar; no load is picked on a day that is off. ' +
-      'What stands on the shelves already is not counted. What one day cannot take goes on the next best days.',
+      'What is on the shelves already is not counted. What one day cannot take goes to the next best days.',
     'An order that cannot be filled has a line of its own, “order short”, and the others are planned. ' +
       '“Cannot start” says that no work day is left on which to start a step in time.',
     'Then the list goes back step by step. Stock that is still good is taken, earliest end first. ' +

@@ -17,7 +17,7 @@ export interface Certificate {
   readonly authority: string;
 }
 
-/** The certificate for `https://localhost`, made anew where there is none or it is about to run out. */
+/** The certificate for `https://localhost`, made where there is none or it is about to run out. */
 export async function localhostCertificate(folder = CERTIFICATE_FOLDER): Promise<Certificate> {
   const file = (name: string): string => path.join(folder, name);
   const files = [file('ca.crt'), file('localhost.crt'), file('localhost.key')] as const;

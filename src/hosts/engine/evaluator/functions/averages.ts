@@ -122,7 +122,7 @@ const quartile =
     return part < 0 || part > 4 ? NUM : calculate(listOf(given, 0), part / 4);
   };
 
-/** Cut to so many significant digits, as PERCENTRANK says of itself. */
+/** Cut to a number of significant digits, as PERCENTRANK says of itself. */
 const cut = (number: number, digits: number): number => {
   const places = 10 ** digits;
   return Math.floor(Number((number * places).toPrecision(15))) / places;
