@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 
-import { oneLine } from './terminal';
+import { oneLine, safeLine } from './terminal';
 
 /** Where a command's lines go. */
 export interface Output {
@@ -14,7 +14,8 @@ export type Status = 0 | 1 | 2;
 /** Something asked that cannot be done, in one sentence. */
 export class CommandFault extends Error {}
 
-const STATUS = `Exit status: 0 when no Pinset formula faults, 1 when some do, 2 when a file or a command cannot be read.`;
+const STATUS = `Exit status: 0 when no Pinset formula faults, 1 when some do or cannot be calculated, 2 when a file or a
+command cannot be read.`;
 
 const HELP = {
   calc: `pinset calc FORMULA [--json]
@@ -72,10 +73,14 @@ const OPTIONS = {
 /** Runs the command with these words. Never throws. */
 export async function run(words: readonly string[], output: Output): Promise<Status> {
   const loud = silenced();
+  const safe: Output = {
+    out: (line) => output.out(safeLine(line)),
+    error: (line) => output.error(safeLine(line)),
+  };
   try {
-    return await dispatch(words, output);
+    return await dispatch(words, safe);
   } catch (fault) {
-    output.error(`pinset: ${oneLine(fault instanceof Error ? fault.message : String(fault))}`);
+    safe.error(`pinset: ${oneLine(fault instanceof Error ? fault.message : String(fault))}`);
     return 2;
   } finally {
     loud();

@@ -1,5 +1,17 @@
 import { randomUUID } from 'node:crypto';
-import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import {
+  access,
+  chmod,
+  chown,
+  constants,
+  lstat,
+  readFile,
+  realpath,
+  rename,
+  rm,
+  stat,
+  writeFile,
+} from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { type Format, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
@@ -63,17 +75,17 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
   if (options.asValues && options.out === undefined) {
     throw new CommandFault('--values needs --out RESULT.xlsx, the file to write');
   }
-  if (options.out !== undefined) await checkTarget(options.out);
+  const target = options.out === undefined ? undefined : await targetOf(options.out);
   const bytes = await bytesOf(path);
   const content = aboutFile(path, () => readWorkbook(bytes));
   const proven = await openProven(options.changed ? { ...content, isStale: true } : content);
   const formulas = [...calculated(content, proven)];
 
   // First, so that a file that cannot be patched gives its one sentence and no results.
-  if (options.out !== undefined) {
+  if (target !== undefined) {
     const changes = options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
     const patched = aboutFile(path, () => patchWorkbook(bytes, changes));
-    await writeWhole(options.out, patched);
+    await writeWhole(target, patched);
   }
 
   const ours = formulas.filter(({ isPinset }) => isPinset);
@@ -85,7 +97,7 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
     if (ours.length === 0) output.error(withoutPinset(formulas));
     for (const line of keptLines(formulas)) output.error(line);
   }
-  return ours.some(({ faults }) => faults.length > 0) ? 1 : 0;
+  return ours.some(({ faults, kept }) => faults.length > 0 || kept) ? 1 : 0;
 }
 
 function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbook): Generator<Calculated> {
@@ -144,6 +156,8 @@ function valueChanges(formulas: readonly Calculated[]): Change[] {
   return formulas.flatMap((one): Change[] => {
     const { sheet, cell, formula, isPinset, shown } = one;
     const place = { sheet, address: cell.address, values: shown.rows };
+    // A result that could not be calculated may be old: it is not made to last.
+    if (isPinset && one.kept) return [];
     if (isPinset) return [{ ...place, formula: null, formats: columnFormats(shown) }];
     const fixed = withoutSpillsOf(formula, sheet, (other, first) =>
       covered.get(key(other, addressOf(first))),
@@ -159,7 +173,7 @@ const columnFormats = ({ formats }: Shown): Format[] =>
   );
 
 function textLine(one: Calculated, dateSystem: DateSystem): string {
-  const { sheet, cell, formula, shown, faults, restsOn } = one;
+  const { sheet, cell, formula, shown, faults, kept, restsOn } = one;
   const { rows, formats } = shown;
   const [height, width] = [rows.length, rows[0]!.length];
   const first = rows[0]![0]!;
@@ -170,6 +184,7 @@ function textLine(one: Calculated, dateSystem: DateSystem): string {
     fields.push(`${height} × ${width}: ${rowText(rows[0]!, formats[0]!, dateSystem).join(', ')}`);
     if (faults.length > 0) fields.push(faultsText(one));
   }
+  if (kept) fields.push(`not calculated, the file's own result is kept: ${reasonOf(kept)}`);
   if (restsOn)
     fields.push(`depends on ${placeText(restsOn.sheet, restsOn.address)}, which keeps its stored result`);
   return fields.map(oneLine).join('\t');
@@ -245,30 +260,62 @@ function aboutFile<T>(path: string, read: () => T): T {
   }
 }
 
-async function checkTarget(path: string): Promise<void> {
-  const [target, folder] = await Promise.all([kindOf(path), kindOf(dirname(path))]);
-  if (target === 'folder') throw new CommandFault(`${path}: this is a folder, a file to write is needed`);
-  if (folder !== 'folder') throw new CommandFault(`${path}: there is no folder ${dirname(path)}`);
+/** A file to write, and the one that is there now. */
+interface Target {
+  /** As it was asked for. */
+  readonly path: string;
+  /** Where it is: a link is followed. */
+  readonly place: string;
+  readonly now: { readonly mode: number; readonly uid: number; readonly gid: number } | undefined;
 }
 
-async function kindOf(path: string): Promise<'folder' | 'file' | undefined> {
-  try {
-    return (await stat(path)).isDirectory() ? 'folder' : 'file';
-  } catch {
-    return undefined;
-  }
+const ANYONE_MAY_WRITE = 0o222;
+
+/** @throws CommandFault where it cannot or may not be written */
+async function targetOf(path: string): Promise<Target> {
+  const refused = (why: string): CommandFault => new CommandFault(`${path}: ${why}`);
+  const there = await lstat(path).catch(() => undefined);
+  const place = there ? await realpath(path).catch(() => undefined) : path;
+  if (place === undefined) throw refused('this is a link that leads nowhere');
+  const folder = await stat(dirname(place)).catch(() => undefined);
+  if (!folder?.isDirectory()) throw refused(`there is no folder ${dirname(path)}`);
+  if (!there) return { path, place, now: undefined };
+  const now = await stat(place);
+  if (now.isDirectory()) throw refused('this is a folder, a file to write is needed');
+  if (!now.isFile()) throw refused('this is a device or a pipe, a file to write is needed');
+  const mayWrite = await access(place, constants.W_OK).then(
+    () => (now.mode & ANYONE_MAY_WRITE) !== 0,
+    () => false,
+  );
+  if (!mayWrite) throw refused('this file is read-only');
+  return { path, place, now };
 }
 
 /** Writes beside the file and moves it into place, so that the old file is never half overwritten. */
-async function writeWhole(path: string, bytes: Uint8Array): Promise<void> {
-  const draft = join(dirname(path), `.pinset-${randomUUID()}`);
+async function writeWhole({ path, place, now }: Target, bytes: Uint8Array): Promise<void> {
+  const draft = join(dirname(place), `.pinset-${randomUUID()}`);
   try {
-    await writeFile(draft, bytes);
-    await rename(draft, path);
+    // Nobody else may read the draft of a private file, not even for a moment.
+    await writeFile(draft, bytes, now && { mode: 0o600 });
+    if (now) await chmod(draft, now.mode & 0o7777);
+    const isOurs = now === undefined || (await hasOwner(draft, now));
+    if (isOurs) await rename(draft, place);
+    else await writeFile(place, bytes);
   } catch (fault) {
-    await rm(draft, { force: true });
     throw new CommandFault(`${path}: ${systemReason(fault)}`);
+  } finally {
+    await rm(draft, { force: true });
   }
+}
+
+/** Gives a file the owner of the one it takes the place of; false where the system does not allow it. */
+async function hasOwner(path: string, { uid, gid }: { uid: number; gid: number }): Promise<boolean> {
+  const its = await stat(path);
+  if (its.uid === uid && its.gid === gid) return true;
+  return chown(path, uid, gid).then(
+    () => true,
+    () => false,
+  );
 }
 
 const REASONS: Readonly<Record<string, string>> = {

@@ -1,6 +1,10 @@
 /** Signs that steer a terminal (ISO/IEC 6429) or turn the direction of writing (Unicode, annex 9). */
 const STEERING = /[\p{Cc}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu;
 
+/** A line as it may go to a terminal, its tabs and the breaks of a longer text kept. */
+export const safeLine = (text: string): string =>
+  text.replace(STEERING, (sign) => (sign === '\t' || sign === '\n' ? sign : ''));
+
 /** A text on one line, as it may go to a terminal. */
 export const plainText = (text: string): string => text.replace(/\s+/g, ' ').replace(STEERING, '');
 

@@ -41,8 +41,10 @@ export interface Standing {
 /** What a formula needs that cannot be written out or stored: the message is a noun with its details. */
 export class CannotWriteOut extends Error {}
 
-/** Names that stand for one another twice over could unfold a short formula without end. */
+/** Names that refer to one another twice over could unfold a short formula without end. */
 const MOST_CHARACTERS = 100_000;
+/** Names within names; a longer chain is no grower's. */
+const MOST_NESTED = 50;
 
 const STORED_PINSET = '_XLDUDF_PINSET_';
 const PINSET = 'PINSET.';
@@ -182,6 +184,9 @@ class Writer {
     if (meaning === undefined) return value;
     const key = name.toLowerCase();
     if (this.within.includes(key)) throw new CannotWriteOut(`the name ${name}, which refers to itself`);
+    if (this.within.length >= MOST_NESTED) {
+      throw new CannotWriteOut(`the name ${name}, which is nested too deeply`);
+    }
     this.within.push(key);
     const tokens = cut(meaning);
     // Relative references in a name are kept as seen from A1.

@@ -97,8 +97,9 @@ export class Package {
 
   /** The file with some parts replaced or, at its end, added; null takes a part out. */
   with(changes: ReadonlyMap<string, string | null>): Uint8Array {
+    const byName = new Map([...changes].map(([name, text]) => [name.toLowerCase(), text]));
     const kept = this.entries.flatMap((entry) => {
-      const change = changes.get(entry.name);
+      const change = byName.get(entry.name.toLowerCase());
       if (change === undefined) return [entry];
       return change === null ? [] : [repacked(entry, change)];
     });

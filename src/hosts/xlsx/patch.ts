@@ -178,8 +178,8 @@ class SheetPatch {
   /** Cells that had a formula, or lay in the spill of one, and have none now. */
   readonly withoutFormula: string[] = [];
   private readonly cells = new Map<number, Map<number, StoredCell>>();
-  /** The cells with the text of a shared formula. */
-  private readonly sharedHeads = new Map<string, StoredCell>();
+  /** The cells with the text of a shared formula, in their order: a damaged file may have two of one number. */
+  private readonly sharedHeads = new Map<string, StoredCell[]>();
   private readonly rows: StoredRow[] = [];
   private readonly columnStyles: { from: number; to: number; style: number }[] = [];
   /** By row and column; null clears the cell. */
@@ -198,8 +198,10 @@ class SheetPatch {
       cell: (cell) => {
         valueIn(this.cells, cell.row).set(cell.column, cell);
         const { kind, text, shared = '' } = cell.formula ?? {};
-        if (kind === 'shared' && text !== '' && !this.sharedHeads.has(shared))
-          this.sharedHeads.set(shared, cell);
+        if (kind !== 'shared' || text === '') return;
+        const heads = this.sharedHeads.get(shared);
+        if (heads) heads.push(cell);
+        else this.sharedHeads.set(shared, [cell]);
       },
       row: (row) => this.rows.push(row),
       other: (element, attributes, start, inner) => {
@@ -245,7 +247,8 @@ class SheetPatch {
   /** The cell whose formula a cell shares; itself where it shares none. */
   private headOf(cell: StoredCell): StoredCell {
     if (cell.formula?.kind !== 'shared' || cell.formula.text !== '') return cell;
-    return this.sharedHeads.get(cell.formula.shared ?? '') ?? cell;
+    const heads = this.sharedHeads.get(cell.formula.shared ?? '');
+    return heads?.filter(({ start }) => start < cell.start).at(-1) ?? heads?.at(-1) ?? cell;
   }
 
   private plan(change: Change): void {
@@ -333,18 +336,19 @@ class SheetPatch {
    * not changed otherwise.
    */
   private unshared(): Edit[] {
-    const heads = new Map(
-      [...this.sharedHeads].filter(([, { row, column }]) => {
+    const gone = new Set(
+      [...this.sharedHeads.values()].flat().filter(({ row, column }) => {
         const planned = this.planned.get(row)?.get(column);
         return planned === null || planned?.formulaStays === false;
       }),
     );
-    if (heads.size === 0) return [];
+    if (gone.size === 0) return [];
     const edits: Edit[] = [];
     for (const [row, columns] of this.cells) {
-      for (const [column, { formula, formulaAt }] of columns) {
-        const head = formula?.kind === 'shared' ? heads.get(formula.shared ?? '') : undefined;
-        if (!head || formula!.text !== '') continue;
+      for (const [column, cell] of columns) {
+        const { formulaAt } = cell;
+        const head = this.headOf(cell);
+        if (head === cell || !gone.has(head)) continue;
         const text = movedFormula(head.formula!.text, { row: row - head.row, column: column - head.column });
         const xml = `<${this.prefix}f>${escapeText(text)}</${this.prefix}f>`;
         const planned = this.planned.get(row)?.get(column);

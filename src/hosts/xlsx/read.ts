@@ -15,7 +15,7 @@ import {
 } from './formula';
 import { Package, WorkbookFileError } from './package';
 import { isTrue, onlyPart, partsOf, relationshipsOf, type SheetPart, type WorkbookParts } from './parts';
-import { MOST_CELLS, walkSheet, type StoredCell } from './sheet';
+import { MOST_CELLS, numberOf, walkSheet, type StoredCell } from './sheet';
 import { readStyles } from './styles';
 import { child, childrenOf, decodeCellText, parseXml, walk } from './xml';
 
@@ -170,7 +170,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
       }
       const cell = isMacro ? { ...read, formula: undefined } : read;
       const formula = cell.formula;
-      if (formula?.kind === 'shared' && formula.text && !shared.has(formula.shared ?? '')) {
+      if (formula?.kind === 'shared' && formula.text) {
         shared.set(formula.shared ?? '', { row: cell.row, column: cell.column, tokens: cut(formula.text) });
       }
       if (formula?.kind === 'shared' && !shared.has(formula.shared ?? '')) waiting.push([cells.length, cell]);
@@ -257,12 +257,11 @@ function formulaOf(
   const isFixedArray = isArray && cell.attributes['cm'] === undefined && !callsPinset(text);
   const spill = { ...(isArray && { spill: ref }), ...(isFixedArray && { isFixedArray }) };
   if (kind === 'dataTable') return { written: '=TABLE()', unsupported: 'a what-if data table' };
-  const origin =
-    kind === 'shared'
+  const origin = text
+    ? { row: cell.row, column: cell.column, tokens: cut(text) }
+    : kind === 'shared'
       ? shared.get(id ?? '')
-      : text
-        ? { row: cell.row, column: cell.column, tokens: cut(text) }
-        : undefined;
+      : undefined;
   // A cell inside a legacy array formula or data table may hold an empty element.
   if (!origin)
     return kind === 'shared' ? { unsupported: 'the formula it shares, which is missing from the file' } : {};
@@ -328,7 +327,7 @@ function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
     cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(cell)} cannot be read`);
   switch (type) {
     case 's': {
-      const text = sharedTexts[Number(value)];
+      const text = sharedTexts[numberOf(value)];
       if (text === undefined) return unreadable();
       return text;
     }
@@ -347,7 +346,7 @@ function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
     }
     default: {
       if (value.trim() === '') return null;
-      const number = Number(value);
+      const number = numberOf(value);
       if (!Number.isFinite(number)) return unreadable();
       return number;
     }

@@ -48,6 +48,9 @@ export interface SheetListener {
 /** A calculation takes about 2.5 KB of memory for each cell. */
 export const MOST_CELLS = 1_000_000;
 
+/** A number as a file may write it (W3C XML Schema 2, 3.2.5); NaN for anything else, hexadecimal digits among it. */
+export const numberOf = (written: string): number => (/^[\s\d.eE+-]*$/.test(written) ? Number(written) : NaN);
+
 /** Walks a worksheet part cell by cell. */
 export function walkSheet(xml: string, part: string, listener: SheetListener): void {
   let inData = false;
@@ -72,7 +75,8 @@ export function walkSheet(xml: string, part: string, listener: SheetListener): v
       }
       switch (name) {
         case 'row':
-          row = attributes['r'] === undefined ? row + 1 : Number(attributes['r']) - 1;
+          if (rowTag) throw misplaced();
+          row = attributes['r'] === undefined ? row + 1 : numberOf(attributes['r']) - 1;
           if (!(row >= 0 && row < ROWS)) throw misplaced();
           column = -1;
           rowTag = { row, attributes, start, inner: end };
@@ -80,7 +84,7 @@ export function walkSheet(xml: string, part: string, listener: SheetListener): v
         case 'c': {
           const address = attributes['r'];
           const place = address === undefined ? { row, column: column + 1 } : placeOf(address);
-          if (!place || place.column >= COLUMNS) throw misplaced();
+          if (!place || place.column >= COLUMNS || cell) throw misplaced();
           column = place.column;
           cell = {
             row: place.row,
@@ -124,6 +128,7 @@ export function walkSheet(xml: string, part: string, listener: SheetListener): v
           return;
         case 'row':
           listener.row?.({ ...rowTag!, innerEnd: start, end });
+          rowTag = undefined;
           return;
         case 'c':
           cell!.innerEnd = start;

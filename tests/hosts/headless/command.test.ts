@@ -1,11 +1,15 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import {
+  chmodSync,
   copyFileSync,
+  lstatSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -321,6 +325,35 @@ describe('recalc calculates a workbook made elsewhere', () => {
     );
   });
 
+  test('a Pinset formula that cannot be calculated is told, ends with status 1, and is never made a constant', async () => {
+    const file = fileOf(
+      'reaches.xlsx',
+      sheet('<row r="1"><c r="A1"><f>PINSET.BIOEFFICIENCY(1.2,[1]Prices!$A$1,60%)</f><v>0.5</v></c></row>'),
+    );
+    const { status, out } = await pinset('recalc', file, '--out', at('values.xlsx'), '--values');
+    expect(status).toBe(1);
+    expect(out).toEqual([
+      expect.stringMatching(/^Picks!A1\t.*not calculated, the file's own result is kept: another workbook/),
+    ]);
+    expect(textIn(readFileSync(at('values.xlsx')), 'xl/worksheets/sheet1.xml')).toContain('BIOEFFICIENCY(');
+  });
+
+  test('a chain of 20,000 names keeps the stored result of what uses it, and the other cells their answers', async () => {
+    const names = Array.from(
+      { length: 20_000 },
+      (_, n) => `<definedName name="link_${n}">link_${n + 1}+1</definedName>`,
+    );
+    const data =
+      '<row r="1"><c r="A1"><f>link_0</f><v>9</v></c><c r="B1"><f>PINSET.MIXRATIO(1,0.1,0.45,0.003)</f></c></row>';
+    const bytes = workbookOf({
+      sheets: [{ name: 'Picks', data: `<sheetData>${data}</sheetData>` }],
+      names: names.join(''),
+    });
+    const { status, out, error } = await pinset('recalc', fileOf('chain.xlsx', bytes));
+    expect({ status, out }).toEqual({ status: 0, out: [expect.stringMatching(/\t150$/)] });
+    expect(error.join()).toMatch(/the name link_\d+, which is nested too deeply.*Picks!A1/);
+  });
+
   test('a formula that reaches into another workbook keeps its stored result', async () => {
     const file = fileOf('away.xlsx', sheet('<row r="1"><c r="A1"><f>[1]Sheet1!A1</f><v>6</v></c></row>'));
     const { status, out, error } = await pinset('recalc', file);
@@ -375,6 +408,43 @@ describe('a file that cannot be read, or a place that cannot be written, costs n
     expect(readdirSync(folder).filter((name) => name.startsWith('.'))).toEqual([]);
   });
 
+  test.each([0o600, 0o640])('--out keeps the mode %p of the file it takes the place of', async (mode) => {
+    const target = fileOf('private.xlsx', 'as it was');
+    chmodSync(target, mode);
+    expect((await pinset('recalc', fileOf('sound.xlsx', sound), '--out', target)).status).toBe(0);
+    expect(statSync(target).mode & 0o777).toBe(mode);
+    expect(statSync(target).size).toBeGreaterThan(100);
+  });
+
+  test('--out follows a link and leaves it a link', async () => {
+    const target = fileOf('far.xlsx', 'as it was');
+    symlinkSync(target, at('link.xlsx'));
+    expect((await pinset('recalc', fileOf('sound.xlsx', sound), '--out', at('link.xlsx'))).status).toBe(0);
+    expect(lstatSync(at('link.xlsx')).isSymbolicLink()).toBe(true);
+    expect(statSync(target).size).toBeGreaterThan(100);
+  });
+
+  test('--out refuses a read-only file, a pipe, a device and a link that leads nowhere', async () => {
+    const readOnly = fileOf('read-only.xlsx', 'as it was');
+    chmodSync(readOnly, 0o444);
+    symlinkSync(at('gone.xlsx'), at('nowhere.xlsx'));
+    execFileSync('mkfifo', [at('pipe.xlsx')]);
+    const refused: [string, string][] = [
+      [readOnly, 'this file is read-only'],
+      [at('nowhere.xlsx'), 'this is a link that leads nowhere'],
+      [at('pipe.xlsx'), 'this is a device or a pipe, a file to write is needed'],
+      ['/dev/null', 'this is a device or a pipe, a file to write is needed'],
+    ];
+    for (const [target, why] of refused) {
+      expect(await pinset('recalc', fileOf('sound.xlsx', sound), '--out', target)).toEqual({
+        status: 2,
+        out: [],
+        error: [`pinset: ${target}: ${why}`],
+      });
+    }
+    expect(readFileSync(readOnly, 'utf8')).toBe('as it was');
+  });
+
   test('--out may name the file itself', async () => {
     const file = fileOf('itself.xlsx', sound);
     expect((await pinset('recalc', file, '--changed', '--out', file)).status).toBe(0);
@@ -422,6 +492,18 @@ describe('the command itself', () => {
     expect({ status, error }).toEqual({ status: 0, error: [] });
     expect(out[0]).toContain(`pinset ${command} `);
     expect(out[0]).toContain('Exit status: 0');
+  });
+
+  test('nothing of a file that steers a terminal goes out either', async () => {
+    const steering = '\u009b31m\u202e';
+    const data =
+      `<row r="1"><c r="A1"><f>PINSET.BIOEFFICIENCY(1.2,4.5,60%)</f><v>0.5</v></c>` +
+      `<c r="B1"><f>NOSUCH${steering}(1)</f><v>1</v></c><c r="C1"><f>B1&amp;"${steering}"</f><v>1</v></c></row>`;
+    const bytes = workbookOf({
+      sheets: [{ name: `Pi${steering}cks`, data: `<sheetData>${data}</sheetData>` }],
+    });
+    const { out, error } = await pinset('recalc', fileOf('steers.xlsx', bytes));
+    expect([...out, ...error].join('\n')).not.toMatch(/[^\P{Cc}\t\n]|\u202e/u);
   });
 
   test('nothing that steers a terminal goes out', async () => {

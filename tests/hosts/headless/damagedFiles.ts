@@ -230,6 +230,7 @@ const SHAPELESS: Readonly<Record<string, string>> = {
   'no number': '<c r="B2"><v>NaN</v></c>',
   'a number without end': '<c r="B2"><v>1e999</v></c>',
   'a text that is missing': '<c r="B2" t="s"><v>99</v></c>',
+  'a hexadecimal number': '<c r="B2"><v>0x10</v></c>',
   'half a text number': '<c r="B2" t="s"><v>0.5</v></c>',
   'a date that is none': '<c r="B2" t="d"><v>2026-02-31T99</v></c>',
 };
@@ -237,6 +238,9 @@ const SHAPELESS: Readonly<Record<string, string>> = {
 const WRONG_CELLS: Readonly<Record<string, string>> = {
   'a cell off the sheet': '<c r="XFE2"><v>24</v></c>',
   'a cell without a place': '<c r="2B"><v>24</v></c>',
+  'a cell inside a cell': '<c r="B2"><c r="B3"><v>24</v></c></c>',
+  'a row inside a row': '<c r="B2"><v>24</v></c><row r="90"><c r="B90"/></row>',
+  'a row of a hexadecimal number': '<c r="B2"><v>24</v></c></row><row r="0x60"><c><v>1</v></c>',
   'a row off the sheet': '<c r="B1048577"><v>24</v></c>',
 };
 

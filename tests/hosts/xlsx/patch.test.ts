@@ -128,6 +128,16 @@ describe('only what is named changes', () => {
         '<row r="3"><c r="A3" t="inlineStr"><is><t xml:space="preserve">bran</t></is></c></row>',
     ],
     [
+      'of two formulas of one number the cells behind each keep their own',
+      '<sheetData><row r="1"><c r="A1"><f t="shared" si="0">B1*2</f><v>1</v></c></row>' +
+        '<row r="2"><c r="A2"><f t="shared" si="0"/></c></row><row r="3"><c r="A3"><f t="shared" si="0">B3*9</f></c></row>' +
+        '<row r="4"><c r="A4"><f t="shared" si="0"/></c></row></sheetData>',
+      [{ address: 'A3', formula: null, values: [[5]] }],
+      '<row r="1"><c r="A1"><f t="shared" si="0">B1*2</f><v>1</v></c></row>' +
+        '<row r="2"><c r="A2"><f t="shared" si="0"/></c></row><row r="3"><c r="A3"><v>5</v></c></row>' +
+        '<row r="4"><c r="A4"><f>B4*9</f></c></row>',
+    ],
+    [
       'cells that shared the formula of one that changes get it in full',
       '<sheetData><row r="1"><c r="A1"><f t="shared" ref="A1:A3" si="4">_xlfn.DAYS(B1,$B$9)&amp;"x"</f><v>1</v></c></row>' +
         '<row r="2"><c r="A2"><f t="shared" si="4"/><v>2</v></c></row><row r="3"><c r="A3" s="1"><f t="shared" si="4"/><v>3</v></c></row></sheetData>',
@@ -527,6 +537,21 @@ describe('an independent reader agrees', () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  // ISO/IEC 29500-2, 6.2.2.3: part names that differ in case alone are one.
+  test('parts whose names are written in other letter case than they are called by are written too', () => {
+    const parts = Object.fromEntries(
+      Object.entries(partsIn(sheetOf(`<sheetData>${ROW}</sheetData>`, { styles: STYLES }))).map(
+        ([name, data]) => [/sheet1|styles/.test(name) ? name.toUpperCase() : name, data],
+      ),
+    );
+    const change: Change = { sheet: 'Lots', address: 'C2', values: [[0.25]], formats: ['date'] };
+    const after = patchWorkbook(zipSync(parts), [{ ...change, address: 'D2' }, change]);
+    expect(Object.keys(partsIn(after))).toEqual(Object.keys(parts));
+    expect(textIn(after, 'XL/WORKSHEETS/SHEET1.XML')).toContain('<f>A2*2</f><v>0.25</v>');
+    expect(textIn(after, 'XL/WORKSHEETS/SHEET1.XML')).toContain('<c r="D2" s="3">');
+    expect(textIn(after, 'XL/STYLES.XML')).toContain('cellXfs count="4"');
   });
 
   test('zips with stored parts, data descriptors and directories are read and written', () => {

@@ -170,6 +170,19 @@ describe('formulas are written out for an engine that knows neither names nor ta
     expect(cell).toMatchObject({ formula: `=${formula}`, notWrittenOut, value: 1 });
   });
 
+  test('of two shared formulas of one number each cell keeps its own', () => {
+    const bytes = oneSheet(
+      '<row r="1"><c r="A1"><f t="shared" si="0">B1*2</f></c></row><row r="2"><c r="A2"><f t="shared" si="0"/></c></row>' +
+        '<row r="3"><c r="A3"><f t="shared" si="0">B3*9</f></c></row><row r="4"><c r="A4"><f t="shared" si="0"/></c></row>',
+    );
+    expect(readWorkbook(bytes).sheets[0]!.cells.map(({ formula }) => formula)).toEqual([
+      '=B1*2',
+      '=B2*2',
+      '=B3*9',
+      '=B4*9',
+    ]);
+  });
+
   test('shared formulas move with their cell, absolute parts stay, the sheet’s edge wraps', () => {
     const bytes = oneSheet(
       '<row r="2"><c r="B2"><f t="shared" ref="B2:C4" si="0">A1+$A1+A$1+$A$1+Sheet2!A:A</f></c></row>' +
