@@ -135,25 +135,27 @@ function eachRow(
   const faulty = columns.filter((column) => column?.hasFaults === true) as ReadColumn[];
   const headers = Object.keys(definition.result.columns);
   const answers = new Array<readonly Value[]>(rows);
+  const inEach = (value: Value): readonly Value[] => new Array<Value>(headers.length).fill(value);
+  const noAnswer = inEach('');
   const several = definition.result.shape === 'row';
   let at = 0;
   const inThisRow: ErrorOf = (fault) => errorOf(fault, telling, () => (rows > 1 ? at + 1 : undefined));
   for (let i = 0; i < rows; i++) {
     at = i;
     if (isKeyBlank(keys, i)) {
-      answers[i] = new Array<Value>(headers.length).fill('');
+      answers[i] = noAnswer;
       continue;
     }
     const fault = faulty.length > 0 ? faultOf(faulty, i) : undefined;
     if (fault) {
-      answers[i] = new Array<Value>(headers.length).fill(fault);
+      answers[i] = inEach(fault);
       continue;
     }
     try {
       const answer = call(i);
       answers[i] = several ? rowValues(headers, answer, inThisRow) : [toValue(answer as Answer, inThisRow)];
     } catch (thrown) {
-      answers[i] = new Array<Value>(headers.length).fill(cellOfFault(thrown, inThisRow));
+      answers[i] = inEach(cellOfFault(thrown, inThisRow));
     }
   }
   return laidOut(definition, answers, sideways);
@@ -235,8 +237,9 @@ function once(call: ReadCall): Block {
       return wholeBlock(definition.result, definition.whole!(...values, context), placed);
     }
     const headers = Object.keys(definition.result.columns);
-    const answers = Array.from({ length: rows }, () => new Array<Value>(headers.length).fill(''));
-    for (const [i, fault] of keyless) answers[i]!.fill(fault);
+    const inEach = (value: Value): readonly Value[] => new Array<Value>(headers.length).fill(value);
+    const answers = new Array<readonly Value[]>(rows).fill(inEach(''));
+    for (const [i, fault] of keyless) answers[i] = inEach(fault);
     const several = definition.result.shape === 'row';
     const given = definition.beside(...values, context) as readonly unknown[];
     given.forEach((answer, n) => {

@@ -87,8 +87,9 @@ export function limitWords({ from: low, above, to: high, below, unit }: Limits, 
 
 /** What a sentence speaks of: `moisture`, or `best in strains` for a column of a table. */
 export function subjectOf(argument: string): string {
+  if (!argument.includes(', ')) return argument;
   const [table, ...column] = argument.split(', ');
-  return column.length === 0 ? argument : `${column.join(', ')} in ${table!}`;
+  return `${column.join(', ')} in ${table!}`;
 }
 
 /** Where to look, at the end of a sentence. Rows of a table count from its header, those of a column from its top. */

@@ -77,15 +77,23 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
   return undefined;
 }
 
+const blanks = new WeakMap<Kind<unknown>, string>();
+
+/** What a sentence says of a cell after its subject. Kept for a blank, of which a long range may hold a million. */
+function complaintOf(kind: Kind<unknown>, cell: Cell, dateSystem: DateSystem): string {
+  const isBlankCell = isBlankOrZero(cell);
+  const known = isBlankCell ? blanks.get(kind) : undefined;
+  if (known !== undefined) return known;
+  const given = isBlankCell ? 'blank or 0' : shownGiven(cell, { dateSystem, voice: METRIC });
+  const hint = hintFor(kind, cell);
+  const complaint = `must be ${needOf(kind)}; it is ${given}${hint === undefined ? '' : ` – ${hint}`}`;
+  if (isBlankCell) blanks.set(kind, complaint);
+  return complaint;
+}
+
 /** Why a cell is not taken as a kind, its place included. */
 export function refusalOf(kind: Kind<unknown>, cell: Cell, place: Place, dateSystem: DateSystem): string {
   const subject = subjectOf(place.argument);
   if (isCellError(cell)) return `${subject} holds the error ${cell.code}${placeWords(place)}`;
-  const given = isBlankOrZero(cell) ? 'blank or 0' : shownGiven(cell, { dateSystem, voice: METRIC });
-  const hint = hintFor(kind, cell);
-  return (
-    `${subject} must be ${needOf(kind)}; it is ${given}` +
-    (hint === undefined ? '' : ` – ${hint}`) +
-    placeWords(place)
-  );
+  return `${subject} ${complaintOf(kind, cell, dateSystem)}${placeWords(place)}`;
 }
