@@ -64,7 +64,7 @@ function readingsUpToFault(
     }
     if (count === 0 && i > 0 && time !== 0 && !startsInDates(time, timeUnit)) {
       // The row of minute 0 has no reading, or is empty: the sheet hands both over alike.
-      fault = invalid('temperatures', 'noFirstReading', undefined, i - 1);
+      fault = invalid('temperatures', 'noFirstReading', undefined, 0);
       break;
     }
     if (time === 0 && timeUnit === 'dates') {
@@ -103,7 +103,8 @@ function inMinutes({ times, temperaturesC, entries }: Readings, timeUnit: TimeUn
 /**
  * A core logger's readings in minutes from the first.
  *
- * An entry with neither time nor temperature does not count. A time without a temperature is refused: to bridge a dead
+ * An entry with neither time nor temperature does not count, but before the first reading of a log in minutes: it may be
+ * minute 0 with a dead probe. A time without a temperature is refused: to bridge a dead
  * probe would credit heat that nobody saw.
  *
  * @param times of each reading, rising: minutes, or serials of dates with times of day; 0 where there is none
