@@ -18,7 +18,7 @@ export const REFERENCE_MEANING = 'temperature at which a minute is a minute; 121
 const z = optionalSetting('z', zKind, undefined, Z_MEANING);
 const reference = optionalSetting('reference', temperature(), undefined, REFERENCE_MEANING);
 
-const timeUnit = optionalSetting(
+export const timeUnit = optionalSetting(
   'time unit',
   choice({ minutes: 'times are minutes', dates: 'times are dates with times of day' }),
   undefined,
