@@ -129,6 +129,13 @@ export const steriliser: Sheet = {
       ],
       { headed: true },
     ),
+    heading('U10', 'Run 1 at 100 °C and above'),
+    formula(
+      'U12',
+      '=PINSET.MINUTESABOVE(GoodRun[Time], GoodRun[Core (°C)], 100, "C", "dates")',
+      [{ code: '0.0' }, { code: '0.0' }, 'temperature'],
+      { headers: ['Minutes', 'Longest spell', 'Peak (°C)'] },
+    ),
     heading('M15', 'Minutes to hold the core'),
     table('M16', 'Holds', [column('Core (°C)', 'temperature')], [[105], [110], [115], [118], [121.1], [124]]),
     formula(

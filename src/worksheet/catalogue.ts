@@ -28,6 +28,7 @@ import { HEATINGFIT } from './sterilising/heatingFit';
 import { STEAMTEMP } from './sterilising/steamTemp';
 import { STEAMPRESSURE } from './sterilising/steamPressure';
 import { BOILINGPOINT } from './sterilising/boilingPoint';
+import { MINUTESABOVE } from './sterilising/minutesAbove';
 import { DEWPOINT } from './climate/dewPoint';
 import { WETBULB } from './climate/wetBulb';
 import { HUMIDITYRATIO } from './climate/humidityRatio';
@@ -93,6 +94,7 @@ export const catalogue: readonly WorksheetFunction[] = [
   STEAMTEMP,
   STEAMPRESSURE,
   BOILINGPOINT,
+  MINUTESABOVE,
   DEWPOINT,
   WETBULB,
   HUMIDITYRATIO,

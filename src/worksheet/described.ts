@@ -29,6 +29,7 @@ import { words as HEATINGFIT } from './sterilising/heatingFit.words';
 import { words as STEAMTEMP } from './sterilising/steamTemp.words';
 import { words as STEAMPRESSURE } from './sterilising/steamPressure.words';
 import { words as BOILINGPOINT } from './sterilising/boilingPoint.words';
+import { words as MINUTESABOVE } from './sterilising/minutesAbove.words';
 import { words as DEWPOINT } from './climate/dewPoint.words';
 import { words as WETBULB } from './climate/wetBulb.words';
 import { words as HUMIDITYRATIO } from './climate/humidityRatio.words';
@@ -94,6 +95,7 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   STEAMTEMP,
   STEAMPRESSURE,
   BOILINGPOINT,
+  MINUTESABOVE,
   DEWPOINT,
   WETBULB,
   HUMIDITYRATIO,

@@ -122,7 +122,7 @@ function rowCaller(f: Calculate, { lists, steps }: Operands, context: object): (
 }
 
 function eachRow(
-  { definition, columns, fixed, rows, sideways, telling, tools }: ReadCall,
+  { definition, given, columns, fixed, rows, sideways, telling, tools }: ReadCall,
   f: Calculate,
 ): Block {
   const operands: Operands = {
@@ -139,7 +139,13 @@ function eachRow(
   const noAnswer = inEach('');
   const several = definition.result.shape === 'row';
   let at = 0;
-  const inThisRow: ErrorOf = (fault) => errorOf(fault, telling, () => (rows > 1 ? at + 1 : undefined));
+  // What lies in a table or a setting lies in no row of the columns.
+  const ofRows = new Set(
+    definition.arguments.filter(({ shape }) => shape === 'column').map(({ name }) => name),
+  );
+  const rowOf = ({ argument }: Fault): number | undefined =>
+    rows > 1 && ofRows.has(argument) ? at + 1 : undefined;
+  const inThisRow: ErrorOf = (fault) => errorOf(fault, telling, rowOf);
   for (let i = 0; i < rows; i++) {
     at = i;
     if (isKeyBlank(keys, i)) {
@@ -148,7 +154,7 @@ function eachRow(
     }
     const fault = faulty.length > 0 ? faultOf(faulty, i) : undefined;
     if (fault) {
-      answers[i] = inEach(fault);
+      answers[i] = isEmptyRow(definition, given, i) ? noAnswer : inEach(fault);
       continue;
     }
     try {
@@ -185,14 +191,26 @@ function laidOut(
   return { rows: [answers.map((answer) => answer[0]!)], formats: answers.map(() => formats[0]!) };
 }
 
+const lengthOf = (grid: Grid): number => Math.max(grid.length, grid[0]!.length);
+const cellIn = (grid: Grid, i: number): Cell => (grid.length === 1 ? grid[0]![i]! : grid[i]![0]!);
+
+/** Whether a row is blank in every needed column that has a cell for each row: it lies past the end of the data. */
+function isEmptyRow({ arguments: argumentList }: AnyDefinition, given: Given, i: number): boolean {
+  const grids = argumentList.flatMap((argument, k) => {
+    const grid = given[k];
+    const isAsked = argument.shape === 'column' && argument.role !== 'optional';
+    return isAsked && grid && lengthOf(grid) > 1 ? [grid] : [];
+  });
+  return grids.length > 0 && grids.every((grid) => isBlankOrZero(cellIn(grid, i)));
+}
+
 /** The fault of a row that has no key but figures beside it: they would drop out of the whole in silence. */
 function keylessFault({ definition, given, telling }: ReadCall, i: number): CellError | undefined {
-  const cellAt = (grid: Grid): Cell => (grid.length === 1 ? grid[0]![i]! : grid[i]![0]!);
   const columns = definition.arguments.map((argument, k) => ({ argument, grid: given[k] }));
   const key = columns.find(({ argument }) => argument.shape === 'column' && argument.role === 'key')!;
   for (const { argument, grid } of columns) {
     if (argument.shape !== 'column' || !grid || argument === key.argument) continue;
-    if (Math.max(grid.length, grid[0]!.length) === 1 || isBlankOrZero(cellAt(grid))) continue;
+    if (lengthOf(grid) === 1 || isBlankOrZero(cellIn(grid, i))) continue;
     const fault = invalid(key.argument.name, 'noKey', { key: key.argument.name, header: argument.name }, i);
     return errorOf(fault, telling, () => i + 1);
   }

@@ -28,7 +28,8 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
     const cells = grid[at]!;
     if (!read.some((position) => !isBlankOrZero(cells[position])) || isTotalsRow(cells)) continue;
     const key = keyColumn && cells[keyColumn.at[0]!];
-    if (keyColumn && isBlankOrZero(key)) {
+    const isKeyless = keyColumn !== undefined && isBlankOrZero(key);
+    if (isKeyless) {
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
       const header = headers.get(filled)!;
       const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });
@@ -37,7 +38,8 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
       entries.push(readRow(name, located, cells, at + 1, telling));
     }
     rowNumbers.push(at + 1);
-    if (keyColumn) keyLabels.push(typeof key === 'string' || typeof key === 'number' ? String(key) : '');
+    const isLabel = !isKeyless && (typeof key === 'string' || typeof key === 'number');
+    if (keyColumn) keyLabels.push(isLabel ? String(key) : '');
   }
   const units = new Map(located.flatMap(({ property, unit }) => (unit ? [[property, unit] as const] : [])));
   return new Table(name, entries, rowNumbers, keyLabels, ignored, units);

@@ -208,6 +208,9 @@ const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
 
+/** A block worth less is worth nothing: costs divided by it would not be numbers. */
+const LEAST_WORTH = 1e-100;
+
 export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** A fixed order of lots, so that a plan does not depend on the order of rows. */
@@ -285,7 +288,8 @@ export function planView(problem: LoadingProblem): PlanView {
   const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
   const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
-  const blockValue = blocks > 0 && worth > 0 ? worth / blocks : 1;
+  const worthOfOne = blocks > 0 ? worth / blocks : 0;
+  const blockValue = worthOfOne > LEAST_WORTH ? worthOfOne : 1;
   return {
     problem,
     days,

@@ -53,6 +53,9 @@ export const picksAfterLoading = ({ shares }: PickCurve, mass: number): (readonl
 export const daysToFlush = (firstPick: number, flushGap: number | undefined, flush: number): number =>
   Math.round(firstPick + flush * (flushGap ?? 0));
 
+/** Less than a billionth of a yield is nothing: spread over days it may vanish from them. */
+const LEAST_SHARE = 1e-9;
+
 /** Longest stay on a shelf in days; more is taken for a typing error. */
 const LONGEST_STAY = 1000;
 
@@ -89,7 +92,7 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
   const flushShares: number[] = [];
   while (flushShares.length < flushes) flushShares.push(shareOfFlush(pattern, flushShares.length, flushes));
   const total = compensatedSum(flushShares);
-  if (!(total > 0 && total <= 1.001)) {
+  if (!(total >= LEAST_SHARE && total <= 1.001)) {
     throw invalid('strains', 'flushShares', { strain, total: shareOf(total) }, pattern);
   }
   flushShares.forEach((share, n) => {

@@ -7,6 +7,10 @@ declare module '../shared/fault' {
     datesForMinutes: object;
     /** Dates that lie too far apart to be one log. */
     logTooLong: { readonly most: number; readonly days: number };
+    /** A row without a reading before the first that has one: minute 0 with a dead probe, or an empty row. */
+    noFirstReading: object;
+    /** A reading without a date beside it. */
+    noTime: object;
   }
 }
 
@@ -26,6 +30,10 @@ const MINUTES_A_DAY = 1440;
 const LONGEST_LOG_DAYS = 30;
 /** A day in 1954: no log of minutes is as long, no logger as old. */
 const FIRST_DATE = 20_000;
+
+/** Whether a log's first time is a date, said or seen: then 0 is no time of it. */
+const startsInDates = (time: number, timeUnit: TimeUnit): boolean =>
+  timeUnit === 'dates' || (timeUnit === undefined && time >= FIRST_DATE);
 
 /** The readings of a log up to the first that is at fault. */
 interface Readings {
@@ -52,6 +60,15 @@ function readingsUpToFault(
     if (!isSound(time, before, reading)) {
       if (time === 0 && Number.isNaN(reading)) continue;
       fault = readingFault(i, time, before, reading, timeUnit === 'dates' ? 'dates' : 'numbers');
+      break;
+    }
+    if (count === 0 && i > 0 && time !== 0 && !startsInDates(time, timeUnit)) {
+      // The row of minute 0 has no reading, or is empty: the sheet hands both over alike.
+      fault = invalid('temperatures', 'noFirstReading', undefined, 0);
+      break;
+    }
+    if (time === 0 && timeUnit === 'dates') {
+      fault = invalid('times', 'noTime', undefined, i);
       break;
     }
     entries[count] = i;
@@ -86,7 +103,8 @@ function inMinutes({ times, temperaturesC, entries }: Readings, timeUnit: TimeUn
 /**
  * A core logger's readings in minutes from the first.
  *
- * An entry with neither time nor temperature does not count. A time without a temperature is refused: to bridge a dead
+ * An entry with neither time nor temperature does not count, but before the first reading of a log in minutes: it may be
+ * minute 0 with a dead probe. A time without a temperature is refused: to bridge a dead
  * probe would credit heat that nobody saw.
  *
  * @param times of each reading, rising: minutes, or serials of dates with times of day; 0 where there is none

@@ -10,6 +10,9 @@ export class Table<Row extends object> {
   /** Where labels were found, as written: a long column asks for the same few again and again. */
   private readonly found = new Map<string, readonly number[]>();
 
+  /** The first row whose key cannot be read; null where there is none. */
+  private keyless: Row | CellError | null | undefined;
+
   constructor(
     readonly name: string,
     /** Each row that counts, or why it cannot be read. */
@@ -40,8 +43,13 @@ export class Table<Row extends object> {
     return this.read(positions[0]!);
   }
 
-  /** The rows whose key is `label`, one or more, in the order of the sheet. */
+  /**
+   * The rows whose key is `label`, one or more, in the order of the sheet. A row without a key is told before any: it may
+   * be one of them.
+   */
   findAll(label: string, argument: string, at?: number): readonly Row[] {
+    this.keyless ??= this.entries.find((entry, i) => this.labels[i] === '' && isCellError(entry)) ?? null;
+    if (isCellError(this.keyless)) throw new SheetFault(this.keyless);
     return this.positionsOf(label, argument, at).map((position) => this.read(position));
   }
 

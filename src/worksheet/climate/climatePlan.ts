@@ -10,6 +10,7 @@ import { defineFunction } from '../define';
 
 const setPoint: Kind<SetPoint> = {
   ...anything(),
+  zeroWord: 'none',
   accept: (cell) => (cell === null || isCellError(cell) ? undefined : cell),
 };
 

@@ -4,13 +4,13 @@ import { pascalsOf } from '../../maths/shared/fault';
 import { differenceToCelsius, toCelsius, type TemperatureUnit } from '../../maths/shared/temperature';
 import { SPORES, type Resistance } from '../../maths/sterilising/lethalRate';
 import { column, optionalSetting } from '../cells/arguments';
-import { choice, measure, number, orZero, temperature } from '../cells/kinds';
+import { choice, measure, number, orBlank, orZero, temperature } from '../cells/kinds';
 import { temperatureUnit } from '../settings';
 
 // Arguments that several functions of the family share.
 
 const times = column('times', orZero(number({ above: 0 })), 'time of each reading, rising');
-const temperatures = column('temperatures', orZero(temperature()), 'core temperature of each reading');
+const temperatures = column('temperatures', orBlank(temperature()), 'core temperature of each reading');
 
 export const zKind = measure('degrees', { above: 0 });
 export const Z_MEANING = 'degrees for ten times the kill; 10 °C (18 °F) if left out';
@@ -18,7 +18,7 @@ export const REFERENCE_MEANING = 'temperature at which a minute is a minute; 121
 const z = optionalSetting('z', zKind, undefined, Z_MEANING);
 const reference = optionalSetting('reference', temperature(), undefined, REFERENCE_MEANING);
 
-const timeUnit = optionalSetting(
+export const timeUnit = optionalSetting(
   'time unit',
   choice({ minutes: 'times are minutes', dates: 'times are dates with times of day' }),
   undefined,
@@ -30,12 +30,12 @@ export const logColumns = [times, temperatures] as const;
 export const killSettings = [z, reference, temperatureUnit, timeUnit] as const;
 
 /** A logger's readings in °C; NaN where a cell is blank or 0, which no probe in a hot core shows. */
-export function readingsInCelsius(readings: readonly number[], unit: TemperatureUnit): Float64Array {
+export function readingsInCelsius(readings: readonly (number | null)[], unit: TemperatureUnit): Float64Array {
   // A loop: Float64Array.from takes ten times as long over a long log.
   const celsius = new Float64Array(readings.length);
   for (let i = 0; i < readings.length; i++) {
-    const reading = readings[i]!;
-    celsius[i] = reading === 0 ? NaN : toCelsius(reading, unit);
+    const reading = readings[i] ?? null;
+    celsius[i] = reading === null ? NaN : toCelsius(reading, unit);
   }
   return celsius;
 }

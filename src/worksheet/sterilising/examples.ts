@@ -14,6 +14,12 @@ export const VESSEL =
   'people. Open it only at zero pressure, from behind the door, and wait: liquids may be superheated. Local codes and ' +
   'licensed practice decide.';
 
+export const PASTEURISED =
+  'Steam at outside pressure pasteurises; it does not sterilise. Spores that resist heat outlast hours of it.';
+export const SCALDS =
+  'Steam scalds, and a closed vessel may burst. Let a steamer vent freely, keep water in it, and open it away from ' +
+  'you. Local codes and licensed practice decide.';
+
 export const BIGELOW =
   'Bigelow, W. D. (1921) The logarithmic nature of thermal death time curves. J. Infect. Dis. 29:528–536';
 export const BALL_OLSON =
@@ -29,6 +35,7 @@ export const LOG_NOTES = [
   'Times are minutes. For dates with times of day, set the time unit to dates.',
   'A row with neither a time nor a temperature does not count. A time with a blank or zero temperature is refused: to ' +
     'bridge a dead probe would credit heat that nobody saw.',
+  'A log in minutes that begins with such a row is refused: it may be minute 0 with a dead probe.',
 ];
 
 const COME_UP = [
@@ -59,6 +66,15 @@ export const logFaults: readonly FaultExample[] = [
     says: 'temperatures must have a reading beside each time; it is blank or 0 (row 2 of the column)',
     remedy:
       'Find out whether the probe was dead. Leave a row out only if you know what the core did meanwhile.',
+  },
+  {
+    arguments: [
+      [[0], [10], [20]],
+      [[null], [112], [121]],
+    ],
+    code: '#VALUE!',
+    says: 'temperatures must have a reading at minute 0; it is blank or 0 – if the row is an empty one, begin the range below it (row 1 of the column)',
+    remedy: 'Find out whether the probe was dead, or begin both ranges at the first reading.',
   },
   {
     arguments: [

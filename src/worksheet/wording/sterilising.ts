@@ -9,7 +9,13 @@ export const sterilising: Sentences<
   | 'curveBends'
   | 'readingsScatter'
   | 'nearVacuum'
+  | 'noFirstReading'
+  | 'noTime'
 > = {
+  noFirstReading: (_, { subject }) =>
+    `${subject} must have a reading at minute 0; it is blank or 0 – ` +
+    'if the row is an empty one, begin the range below it',
+  noTime: (_, { subject }) => `${subject} must have a date beside each reading; it is blank or 0`,
   noReading: (_, { subject }) => `${subject} must have a reading beside each time; it is blank or 0`,
   datesForMinutes: (_, { subject }) =>
     `${subject} look like dates or times of day: set the time unit to dates, or to minutes if they are minutes`,

@@ -41,11 +41,19 @@ describe('coreLog(times, temperaturesC, timeUnit) gives the readings in minutes 
     [[46_000.5, 46_000.6], [121, 121], undefined, ['times', 'datesForMinutes']],
     [[0.5, 0.55], [121, 121], undefined, ['times', 'datesForMinutes']],
     [[1, 90], [121, 121], 'dates', ['times', 'logTooLong', { most: 30, days: 89 }]],
-    [[0, 5], [NaN, 121], undefined, ['times', 'tooFew', { least: 2, things: 'readings', found: 1 }]],
+    // A probe that was dead at minute 0 looks like an empty row.
+    [[0, 5, 10], [NaN, 121, 121], undefined, ['temperatures', 'noFirstReading', {}, { index: 0 }]],
+    [[0, 0, 5, 10], [NaN, NaN, 121, 121], 'minutes', ['temperatures', 'noFirstReading', {}, { index: 0 }]],
+    [[0, 46000.1], [121, 121], 'dates', ['times', 'noTime', {}, { index: 0 }]],
     [[0, 0], [NaN, NaN], undefined, ['times', 'tooFew', { least: 2, things: 'readings', found: 0 }]],
   ])('refuses %p at %p °C in %p', (times, core, timeUnit, refusal) => {
     expectFault(() => coreLog(times, core, timeUnit), refusal);
   });
+});
+
+test('coreLog passes over empty entries above a log that has its minute 0, or has dates', () => {
+  expect([...coreLog([0, 0, 5], [NaN, 100, 121], undefined).entries]).toEqual([1, 2]);
+  expect([...coreLog([0, 46000.1, 46000.2], [NaN, 100, 121], 'dates').entries]).toEqual([1, 2]);
 });
 
 describe('lethalityCurve(times, temperaturesC, timeUnit) gives the running total beside each entry', () => {
