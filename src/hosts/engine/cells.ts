@@ -2,19 +2,13 @@ import {
   DEFAULT_LOCALE,
   helpers,
   registries,
-  type Arg,
   type FunctionResultObject,
-  type Matrix,
 } from '@odoo/o-spreadsheet';
 import {
-  cellOf,
   NUMBER_FORMATS,
-  type Block,
   type Cell,
   type ErrorCode,
   type Format,
-  type Grid,
-  type CellError,
   cellError,
   isCellError,
 } from '../../worksheet/cells/cell';
@@ -44,23 +38,6 @@ export function toCell(held: FunctionResultObject | undefined): Cell {
   return cellError(SHEET_CODES[value] ?? (value as ErrorCode), held?.message ?? '');
 }
 
-/** An argument as the boundary takes it, row by row; undefined where it is left out. */
-export function toGrid(given: Arg): Grid | undefined {
-  if (given === undefined) return undefined;
-  if (!helpers.isMatrix(given)) return [[toCell(given)]];
-  const height = given[0]?.length ?? 0;
-  if (height === 0) return [[null]];
-  const rows = new Array<Cell[]>(height);
-  for (let r = 0; r < height; r++) rows[r] = given.map((column) => toCell(column[r]));
-  return rows;
-}
-
-/** A cell's error as the engine holds it, our reason as its message. */
-export const toHeldError = (error: CellError): FunctionResultObject => ({
-  value: error.code,
-  message: error.reason,
-});
-
 /** Whether the engine shows a number of this format as what it means: it counts days from 1900 only. */
 const canShow = (code: string, dateSystem: DateSystem): boolean =>
   dateSystem === 1900 || !helpers.isDateTimeFormat(code);
@@ -71,25 +48,9 @@ const canShow = (code: string, dateSystem: DateSystem): boolean =>
  */
 const SERIAL_CODES: Record<Format, string> = { ...NUMBER_FORMATS, date: '#0', dateTime: '#0.00' };
 
-const codeOf = (format: Format, dateSystem: DateSystem): string =>
+/** The code that shows a number as what it means. */
+export const codeOf = (format: Format, dateSystem: DateSystem): string =>
   (canShow(NUMBER_FORMATS[format], dateSystem) ? NUMBER_FORMATS : SERIAL_CODES)[format];
-
-/** A result as the engine takes it. */
-export function toHeld(
-  block: Block,
-  dateSystem: DateSystem,
-): FunctionResultObject | Matrix<FunctionResultObject> {
-  const held = (row: number, column: number): FunctionResultObject => {
-    const [value, format] = cellOf(block, row, column);
-    if (isCellError(value)) return toHeldError(value);
-    return format === 'plain' ? { value } : { value, format: codeOf(format, dateSystem) };
-  };
-  const [height, width] = [block.rows.length, block.rows[0]!.length];
-  if (height === 1 && width === 1) return held(0, 0);
-  return Array.from({ length: width }, (_, column) =>
-    Array.from({ length: height }, (_, row) => held(row, column)),
-  );
-}
 
 const FORMATS = new Map<string | undefined, Format>(
   [...Object.entries(NUMBER_FORMATS), ...Object.entries(SERIAL_CODES)]

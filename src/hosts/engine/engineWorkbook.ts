@@ -4,16 +4,23 @@ import {
   Model,
   type CellPosition,
   type DataValidationCriterion,
-  type EvaluatedCell,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
-import type { Cell, Format } from '../../worksheet/cells/cell';
-import { formatOf, isErrorText, readableFormat, toCell, written } from './cells';
-import { needsOf, type Needs } from './formulas';
+import { type Cell, type Format, isCellError } from '../../worksheet/cells/cell';
 import type { Solve } from '../worker/solver';
-import { isCatalogueName, type WorkbookSettings } from './functions';
-import './builtIns';
+import { formatOf, readableFormat, toCell, written } from './cells';
+import { EvaluatedWorkbook, type Entered } from './evaluator/evaluatedWorkbook';
+import { toScalar } from './evaluator/pinsetValues';
+import type { Seat } from './evaluator/references';
+import { FilledCell, FormulaCell } from './evaluator/sheetStore';
+import { reachesOf } from './formulas';
+import './functions';
+import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import { LongCalls } from './longCalls';
+import { proven } from './openWorkbook';
+import { isFormula, reasonOf, type KeptFormula, type Proof } from './proof';
+import './shownCells';
+import type { Surroundings } from './shownCells';
 import type { CalculatingWorkbook, CellContent, CellResult, SheetContent, WorkbookContent } from './workbook';
 
 const LOCALE = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };
@@ -27,9 +34,6 @@ interface Size {
 const SPARE: Size = { rows: 60, columns: 6 };
 const LEAST: Size = { rows: 100, columns: 26 };
 const MOST: Size = { rows: 1_048_576, columns: 16_384 };
-/** One round settles unless the size of one result hangs on another that had no room either. */
-const MOST_ROUNDS = 10;
-
 /** Ids of rules that were made here begin so. */
 const OFFERED = 'offered ';
 
@@ -47,24 +51,28 @@ export interface Entry {
   readonly formula?: string;
   /** Whether the formula is the one the workbook was opened with. */
   readonly isStored: boolean;
-  /** Whether it keeps the stored result of a formula that is not calculated, or is a part of one. */
+  /** Whether it keeps the stored result of a formula that is not calculated. */
   readonly isKept: boolean;
 }
 
-/** A workbook in the engine's model. `calculate` comes first, once its functions are prepared. */
+/**
+ * A workbook that a grid shows. The grid's model holds what is in the cells; what comes of it the evaluator calculates.
+ * `calculate` comes first, once its functions are prepared.
+ */
 export class EngineWorkbook implements CalculatingWorkbook {
-  private readonly needs = new Map<CellContent, Needs>();
-  /** Formulas that keep their stored result, and what the engine lacks for each. */
-  private readonly kept = new Map<string, string>();
   private readonly stored = new Map<string, CellContent>();
   private readonly sizes = new Map<string, Size>();
-  /** What the model held for each formula's cell when it was opened. */
-  private readonly opened = new Map<string, string>();
   private readonly longCalls: LongCalls | undefined;
+  private evaluated: EvaluatedWorkbook;
+  private kept: ReadonlyMap<string, KeptFormula> = new Map();
+  private foundProof: Proof | undefined;
+  /** What the grid held for each cell when it was opened, and what the evaluator was last told of it. */
+  private readonly opened = new Map<string, string>();
+  private readonly told = new Map<string, string>();
   private held: Model | undefined;
 
   /**
-   * `looks`: what else of the file the engine can show, such as widths, fills and borders. `solve`: who answers the
+   * `looks`: what else of the file the grid can show, such as widths, fills and borders. `solve`: who answers the
    * functions that may take long; their cells show #BUSY! until then.
    */
   constructor(
@@ -73,28 +81,46 @@ export class EngineWorkbook implements CalculatingWorkbook {
     solve?: Solve,
   ) {
     this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
+    this.evaluated = new EvaluatedWorkbook(content, this.longCalls);
     for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
   }
 
   /** Names of the functions its formulas call, in capitals. */
   functionsUsed(): Set<string> {
-    return new Set([...this.needs.values()].flatMap(({ functions }) => functions));
+    return this.evaluated.functionsUsed();
   }
 
-  /** Calculates, and again with the stored result in place of every formula the engine turns out not to know. */
+  /** Calculates everything; formulas that the file does not prove keep what it stores for them. */
   calculate(): void {
-    const custom: WorkbookSettings = { dateSystem: this.content.dateSystem, longCalls: this.longCalls };
-    do {
-      this.held = quietly(() => new Model(this.data(), { custom }));
-    } while (this.keepWhatFails());
-    this.makeRoom();
-    for (const { name, cells } of this.content.sheets) {
-      for (const { address, formula } of cells) {
-        if (formula === undefined) continue;
-        this.opened.set(keyOf(name, address), this.heldAt(this.position(name, address)));
-      }
+    const { workbook, proof } = proven(
+      this.content,
+      (content) => new EvaluatedWorkbook(content, this.longCalls),
+    );
+    this.evaluated = workbook;
+    this.foundProof = proof;
+    this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
+    const shownCells = new GridCells(
+      workbook,
+      () => this.model.getters,
+      (cells) => this.follow(cells),
+    );
+    const custom: Surroundings = { shownCells };
+    this.opened.clear();
+    this.told.clear();
+    this.held = undefined;
+    this.held = quietly(() => new Model(this.data(), { custom: { ...custom } }));
+    for (const [key, content] of this.contents()) {
+      this.opened.set(key, content);
+      this.told.set(key, content);
     }
+    this.makeRoom();
     this.settleLongCalls();
+  }
+
+  /** What the file's own results say about the calculation. */
+  get proof(): Proof {
+    if (!this.foundProof) throw new Error('a workbook must be calculated before it is read');
+    return this.foundProof;
   }
 
   /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
@@ -113,26 +139,15 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   result(sheet: string, address: string): CellResult {
-    const key = keyOf(sheet, address);
-    const lackingInStored = this.kept.get(key);
-    if (lackingInStored !== undefined) return this.storedResult(sheet, key, lackingInStored);
-    const position = this.position(sheet, address);
-    const held = this.model.getters.getEvaluatedCell(position);
-    const format = formatOf(held.format);
-    const block = this.block(position);
-    const lacking = isErrorText(held.value) ? this.lackingAt(position) : undefined;
-    return {
-      value: toCell(held),
-      ...(format && { format }),
-      ...(block && { block }),
-      ...(lacking !== undefined && { unsupported: lacking }),
-    };
+    const result = this.evaluated.result(sheet, address);
+    const format = formatOf(this.model.getters.getEvaluatedCell(this.position(sheet, address)).format);
+    return format === undefined || result.unsupported !== undefined ? result : { ...result, format };
   }
 
   type(sheet: string, address: string, content: string | number | boolean | null): void {
-    const isFormula = typeof content === 'string' && content.startsWith('=');
-    if (isFormula) this.extend(needsOf(content, sheet, this.content.dateSystem).reaches);
-    this.put(sheet, address, isFormula ? content : written(content));
+    const isTyped = typeof content === 'string' && content.startsWith('=');
+    if (isTyped) this.extend(reachesOf(content, sheet));
+    this.put(sheet, address, isTyped ? content : written(content));
   }
 
   /** Puts a constant into a cell, text that looks like a formula too, to be shown in `numberFormat` where one is given. */
@@ -177,7 +192,6 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private put(sheet: string, address: string, content: string, format?: string): void {
     const position = this.position(sheet, address);
     this.extend([{ sheet, rows: position.row + 1, columns: position.col + 1 }]);
-    this.dropStored(sheet, address);
     this.write(position, content, format);
     this.makeRoom();
   }
@@ -192,7 +206,11 @@ export class EngineWorkbook implements CalculatingWorkbook {
     const { getters } = this.model;
     const position = this.position(sheet, address);
     const { sheetId, col: left, row: top } = position;
-    const { right, bottom } = this.spread(position) ?? { right: left, bottom: top };
+    const slot = this.slot(sheet, address);
+    const { right, bottom } = (slot instanceof FormulaCell ? slot.filled : undefined) ?? {
+      right: left,
+      bottom: top,
+    };
     return Array.from({ length: right - left + 1 }, (_, column) => {
       for (let row = top; row <= bottom; row++) {
         const format = formatOf(getters.getEvaluatedCell({ sheetId, col: left + column, row }).format);
@@ -204,21 +222,15 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** The cell whose formula fills this one: itself, or the first of a result that reaches it. */
   filledFrom(sheet: string, address: string): string | undefined {
-    const { getters } = this.model;
-    const position = this.position(sheet, address);
-    if (getters.getCell(position)?.isFormula || this.kept.has(keyOf(sheet, address))) return address;
-    const source = getters.getArrayFormulaSpreadingOn(position);
-    return source && helpers.toXC(source.col, source.row);
+    const slot = this.slot(sheet, address);
+    if (slot instanceof FilledCell) return helpers.toXC(slot.from.column, slot.from.row);
+    return slot instanceof FormulaCell ? address : undefined;
   }
 
   /** The formula that stands in a cell: the stored one in its author's words while nobody has typed over it. */
   formulaAt(sheet: string, address: string): string | undefined {
-    const key = keyOf(sheet, address);
-    const stored = this.stored.get(key);
-    const isStored = this.isStored(key, this.position(sheet, address));
-    if (isStored) return stored?.written ?? stored?.formula;
-    const cell = this.model.getters.getCell(this.position(sheet, address));
-    return cell?.isFormula ? cell.compiledFormula.toFormulaString(this.model.getters) : undefined;
+    const slot = this.slot(sheet, address);
+    return slot instanceof FormulaCell ? slot.text : undefined;
   }
 
   /** Everything the cells of a sheet hold, filled ones left out. */
@@ -228,58 +240,98 @@ export class EngineWorkbook implements CalculatingWorkbook {
       const position = getters.getCellPosition(cell.id);
       const address = helpers.toXC(position.col, position.row);
       const key = keyOf(sheet, address);
-      const value = toCell(getters.getEvaluatedCell(position));
-      const isKept = this.isKept(sheet, address);
-      if (cell.isFormula) {
-        const formula = cell.compiledFormula.toFormulaString(getters);
-        yield { address, value, formula, isStored: this.opened.get(key) === formula, isKept };
-      } else if (cell.content !== '') {
-        yield { address, value, isStored: false, isKept };
-      }
+      const { value } = this.evaluated.result(sheet, address);
+      const slot = this.slot(sheet, address);
+      const held = this.heldAt(position);
+      const isStored = this.opened.get(key) === held;
+      const isKept = isStored && slot instanceof FormulaCell && slot.kept !== undefined;
+      if (cell.isFormula) yield { address, value, formula: held, isStored, isKept };
+      else if (cell.content !== '') yield { address, value, isStored: false, isKept };
     }
   }
 
   /** Cells that show an error or keep their stored result, sheet by sheet and row by row. */
   *troubled(): Generator<CellResult & { sheet: string; address: string }> {
-    const { getters } = this.model;
-    for (const sheetId of getters.getSheetIds()) {
-      const sheet = getters.getSheetName(sheetId);
-      const cells = getters.getEvaluatedCellsPositions(sheetId);
-      cells.sort((a, b) => a.row - b.row || a.col - b.col);
-      for (const position of cells) {
-        const { value } = getters.getEvaluatedCell(position);
-        const address = helpers.toXC(position.col, position.row);
-        if (!isErrorText(value) && !this.kept.has(keyOf(sheet, address))) continue;
-        yield { sheet, address, ...this.result(sheet, address) };
+    for (const [at, { name: sheet }] of this.content.sheets.entries()) {
+      for (const { row, column } of this.evaluated.seats(at)) {
+        const address = helpers.toXC(column, row);
+        const result = this.evaluated.result(sheet, address);
+        if (!isCellError(result.value) && result.unsupported === undefined) continue;
+        yield { sheet, address, ...result };
       }
     }
   }
 
-  /**
-   * Brings what hangs on the cells into line after they were changed in the model itself: a formula typed over keeps
-   * its stored result no longer, and results that grew get room.
-   */
+  /** Why a formula of the file keeps what is stored for it; undefined where it does not, or was typed over. */
+  keptAt(sheet: string, address: string): KeptFormula | undefined {
+    const slot = this.slot(sheet, address);
+    const isKept = slot instanceof FormulaCell && slot.content !== undefined && slot.kept !== undefined;
+    return isKept ? this.kept.get(keyOf(sheet, address)) : undefined;
+  }
+
+  /** Brings what follows from a change of the model into line: results that grew get room. */
   settle(): void {
-    for (const key of [...this.kept.keys()]) {
-      const { address } = this.stored.get(key)!;
-      const sheet = this.nameOf(key);
-      if (!this.isStored(key, this.position(sheet, address))) this.dropStored(sheet, address);
-    }
     this.makeRoom();
     this.settleLongCalls();
   }
 
   private settleLongCalls(): void {
-    this.longCalls?.settle((position) => this.model.getters.getCell(position)?.isFormula === true);
+    this.longCalls?.settle((seat) => this.evaluated.slotAt(seat) instanceof FormulaCell);
   }
 
-  private recalculate(cells: readonly CellPosition[]): void {
-    const cellIds = cells.flatMap((position) => this.model.getters.getCell(position)?.id ?? []);
+  private recalculate(seats: readonly Seat[]): void {
+    const { getters } = this.model;
+    const cellIds = seats.flatMap(
+      ({ sheet, row, column }) => getters.getCell({ sheetId: sheetIdOf(sheet), row, col: column })?.id ?? [],
+    );
     if (cellIds.length > 0) quietly(() => this.model.dispatch('EVALUATE_CELLS', { cellIds }));
   }
 
-  private nameOf(key: string): string {
-    return this.content.sheets.find(({ name }) => key.startsWith(keyOf(name, '')))!.name;
+  /** Tells the evaluator what cells of the grid hold now. */
+  private follow(cells: readonly CellPosition[] | 'any'): boolean {
+    const now =
+      cells === 'any'
+        ? this.changedContents()
+        : cells.map((at): [string, string] => [this.keyAt(at), this.heldAt(at)]);
+    const entries: Entered[] = [];
+    for (const [key, held] of now) {
+      if (held === (this.told.get(key) ?? '')) continue;
+      this.told.set(key, held);
+      entries.push(this.entered(key, held));
+    }
+    if (entries.length > 0) this.evaluated.enter(entries);
+    return entries.length > 0;
+  }
+
+  /** What the cells of the grid hold, and nothing for those that the evaluator knows of and that are empty now. */
+  private changedContents(): Map<string, string> {
+    const now = new Map([...this.told.keys()].map((key) => [key, '']));
+    for (const [key, held] of this.contents()) now.set(key, held);
+    return now;
+  }
+
+  private *contents(): Generator<[key: string, held: string]> {
+    const { getters } = this.model;
+    for (const sheetId of getters.getSheetIds()) {
+      for (const cell of getters.getCells(sheetId)) {
+        const position = getters.getCellPosition(cell.id);
+        yield [this.keyAt(position), this.heldAt(position)];
+      }
+    }
+  }
+
+  private entered(key: string, held: string): Entered {
+    const position = this.positionOf(key);
+    const seat = seatOf(position);
+    const stored = this.stored.get(key);
+    if (stored && held === (this.opened.get(key) ?? '')) {
+      const kept = this.kept.get(key);
+      return { seat, stored, kept: kept && reasonOf(kept.why) };
+    }
+    const cell = this.model.getters.getCell(position);
+    if (!cell) return { seat, value: null };
+    if (cell.isFormula) return { seat, formula: held };
+    return { seat, value: toScalar(toCell({ value: cell.parsedValue })) };
   }
 
   private heldAt(position: CellPosition): string {
@@ -289,28 +341,26 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return cell.isFormula ? cell.compiledFormula.toFormulaString(getters) : cell.content;
   }
 
-  private isStored(key: string, position: CellPosition): boolean {
-    return this.opened.get(key) === this.heldAt(position);
+  private keyAt({ sheetId, col, row }: CellPosition): string {
+    return keyOf(this.model.getters.getSheetName(sheetId), helpers.toXC(col, row));
   }
 
-  private isKept(sheet: string, address: string): boolean {
-    const key = keyOf(sheet, address);
-    const from = this.stored.get(key)?.spilledFrom;
-    return this.kept.has(key) || (from !== undefined && this.kept.has(keyOf(sheet, from)));
+  private positionOf(key: string): CellPosition {
+    const at = key.lastIndexOf('!');
+    const sheetId = sheetIdOf(this.evaluated.book.sheetAt(key.slice(0, at))!);
+    return { sheetId, ...helpers.toCartesian(key.slice(at + 1)) };
+  }
+
+  private slot(sheet: string, address: string) {
+    return this.evaluated.slotAt(this.evaluated.seatOf(sheet, address));
   }
 
   private read(sheet: string, cell: CellContent): void {
-    const key = keyOf(sheet, cell.address);
-    this.stored.set(key, cell);
+    this.stored.set(keyOf(sheet, cell.address), cell);
     const { bottom, right } = helpers.toZone(cell.spill ?? cell.address);
     this.enlarge(sheet, bottom + 1, right + 1);
-    const unreadable = cell.unsupported ?? cell.notWrittenOut;
-    if (unreadable !== undefined) this.kept.set(key, unreadable);
     if (cell.formula === undefined) return;
-    const needs = needsOf(cell.formula, sheet, this.content.dateSystem);
-    this.needs.set(cell, needs);
-    for (const reach of needs.reaches) this.enlarge(reach.sheet, reach.rows, reach.columns);
-    if (needs.lacking !== undefined) this.kept.set(key, needs.lacking);
+    for (const reach of reachesOf(cell.formula, sheet)) this.enlarge(reach.sheet, reach.rows, reach.columns);
   }
 
   private enlarge(sheet: string, rows: number, columns: number): void {
@@ -324,7 +374,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   private data(): WorkbookData {
     const formats = new Map<string, number>();
-    const sheets = this.content.sheets.map((sheet, at) => this.sheetData(sheet, `sheet${at + 1}`, formats));
+    const sheets = this.content.sheets.map((sheet, at) => this.sheetData(sheet, sheetIdOf(at), formats));
     return {
       ...helpers.createEmptyWorkbookData(),
       ...(this.looks && {
@@ -375,142 +425,42 @@ export class EngineWorkbook implements CalculatingWorkbook {
     };
   }
 
-  /** What the engine is given for a cell: its formula, or a value where it is a constant or a result that is kept. */
+  /** What the grid is given for a cell; nothing for one that a formula elsewhere fills. */
   private contentFor(sheet: string, cell: CellContent): string {
-    if (cell.formula !== undefined && !this.kept.has(keyOf(sheet, cell.address))) return cell.formula;
-    const calculatedAnew = cell.spilledFrom !== undefined && !this.kept.has(keyOf(sheet, cell.spilledFrom));
-    return calculatedAnew ? '' : written(cell.value);
-  }
-
-  /** Whether there was a formula that the engine cannot calculate; its stored result stands for it from now on. */
-  private keepWhatFails(): boolean {
-    const before = this.kept.size;
-    for (const { name, cells } of this.content.sheets) {
-      for (const cell of cells) {
-        const key = keyOf(name, cell.address);
-        if (cell.formula === undefined || this.kept.has(key)) continue;
-        const position = this.position(name, cell.address);
-        const lacking = this.lackingAt(position) ?? this.intersectionAt(position, cell);
-        if (lacking !== undefined) this.kept.set(key, lacking);
-      }
-    }
-    return this.kept.size > before;
-  }
-
-  /** What the engine lacks for the formula at `position`. */
-  private lackingAt(position: CellPosition): string | undefined {
-    const { getters } = this.model;
-    const cell = getters.getCell(position);
-    if (!cell?.isFormula) return undefined;
-    const held = getters.getEvaluatedCell(position);
-    if (held.value === '#CYCLE') return 'a circular reference';
-    if (isOverflow(held)) return 'a longer chain of formulas that each wait for one further on';
-    const isUnknown = cell.compiledFormula.isBadExpression;
-    if (!isUnknown && this.content.dateSystem === 1900) return undefined;
-    const formula = cell.compiledFormula.toFormulaString(getters);
-    const { lacking } = needsOf(formula, getters.getSheetName(position.sheetId), this.content.dateSystem);
-    return lacking ?? (isUnknown ? `a way of writing formulas: ${formula}` : undefined);
-  }
-
-  /**
-   * A formula stored without a range to fill takes one value out of a block, which the engine would spill. Pinset's
-   * own do spill: they may have been written by a program that knows no spilling.
-   */
-  private intersectionAt(position: CellPosition, cell: CellContent): string | undefined {
-    if (cell.spill !== undefined || this.needs.get(cell)!.functions.some(isCatalogueName)) return undefined;
-    return this.spread(position) && 'one value taken out of a block of cells';
-  }
-
-  private storedResult(sheet: string, key: string, unsupported: string): CellResult {
-    const { value, spill } = this.stored.get(key)!;
-    if (spill === undefined || !spill.includes(':')) return { value, unsupported };
-    const block = rowsOf(helpers.toZone(spill), (column, row) => {
-      return this.stored.get(keyOf(sheet, helpers.toXC(column, row)))?.value ?? null;
-    });
-    return { value, block, unsupported };
-  }
-
-  private block(position: CellPosition): Cell[][] | undefined {
-    const { getters } = this.model;
-    const zone = this.spread(position);
-    const { sheetId } = position;
-    return zone && rowsOf(zone, (col, row) => toCell(getters.getEvaluatedCell({ sheetId, col, row })));
-  }
-
-  /** The cells that the formula at `position` fills, where they are more than its own. */
-  private spread(position: CellPosition): Zone | undefined {
-    const { getters } = this.model;
-    if (!getters.getCell(position)?.isFormula) return undefined;
-    const { sheetId, col: left, row: top } = position;
-    // The engine does not tell the zone of a result that begins with an error: it is walked.
-    const isFilled = (col: number, row: number): boolean => {
-      const source = getters.getArrayFormulaSpreadingOn({ sheetId, col, row });
-      return source?.sheetId === sheetId && source.col === left && source.row === top;
-    };
-    let [right, bottom] = [left, top];
-    while (isFilled(right + 1, top)) right++;
-    while (isFilled(left, bottom + 1)) bottom++;
-    return right === left && bottom === top ? undefined : { top, bottom, left, right };
-  }
-
-  /** A formula whose stored result was kept is gone: so are the cells its result filled. */
-  private dropStored(sheet: string, address: string): void {
-    const key = keyOf(sheet, address);
-    const spill = this.kept.has(key) ? this.stored.get(key)?.spill : undefined;
-    this.kept.delete(key);
-    if (spill === undefined) return;
-    rowsOf(helpers.toZone(spill), (column, row) => {
-      const within = helpers.toXC(column, row);
-      if (this.stored.get(keyOf(sheet, within))?.spilledFrom === address) {
-        this.write(this.position(sheet, within), '');
-      }
-    });
+    if (cell.formula !== undefined) return cell.formula;
+    const source = cell.spilledFrom && this.stored.get(keyOf(sheet, cell.spilledFrom));
+    return source && isFormula(source) ? '' : written(cell.value);
   }
 
   private write(position: CellPosition, content: string, format?: string): void {
     quietly(() => this.model.dispatch('UPDATE_CELL', { ...position, content, ...(format && { format }) }));
   }
 
-  /** Makes sheets larger for results that had no room to spill. */
+  /** Makes sheets larger for results that reach further. */
   makeRoom(): void {
-    for (let round = 0; round < MOST_ROUNDS; round++) {
-      const reaches = this.model.getters.getSheetIds().flatMap((sheetId) => this.wanting(sheetId));
-      if (!this.extend(reaches)) return;
-    }
+    this.extend(
+      this.content.sheets.map(({ name: sheet }, at) => ({
+        sheet,
+        rows: this.evaluated.stores[at]!.lastRow + 1,
+        columns: this.evaluated.stores[at]!.lastColumn + 1,
+      })),
+    );
   }
 
-  private wanting(sheetId: string): (Size & { sheet: string })[] {
-    const { getters } = this.model;
-    const sheet = getters.getSheetName(sheetId);
-    return getters.getEvaluatedCells(sheetId).flatMap((held) => {
-      // A result that meets other cells names the one that blocks it; one without room names none.
-      if (held.value !== '#SPILL!' || held.errorOriginPosition || !held.position) return [];
-      const { col, row } = held.position;
-      const cell = getters.getCell(held.position);
-      if (!cell?.isFormula) return [];
-      const formula = cell.compiledFormula.toFormulaString(getters);
-      const matrix = quietly(() => getters.evaluateFormula(sheetId, formula, held.position));
-      if (!Array.isArray(matrix)) return [];
-      return [{ sheet, rows: row + matrix[0]!.length, columns: col + matrix.length }];
-    });
-  }
-
-  private extend(reaches: readonly (Size & { sheet: string })[]): boolean {
-    let extended = false;
+  private extend(reaches: readonly (Size & { sheet: string })[]): void {
     for (const { sheet, rows, columns } of reaches) {
       const sheetId = this.sheetId(sheet);
       if (sheetId === undefined) continue;
-      extended = this.extendBy(sheetId, 'ROW', rows, MOST.rows) || extended;
-      extended = this.extendBy(sheetId, 'COL', columns, MOST.columns) || extended;
+      this.extendBy(sheetId, 'ROW', rows, MOST.rows);
+      this.extendBy(sheetId, 'COL', columns, MOST.columns);
     }
-    return extended;
   }
 
-  private extendBy(sheetId: string, dimension: 'ROW' | 'COL', wanted: number, most: number): boolean {
+  private extendBy(sheetId: string, dimension: 'ROW' | 'COL', wanted: number, most: number): void {
     const { getters } = this.model;
     const now = getters.getNumberHeaders(sheetId, dimension);
     const quantity = Math.min(wanted, most) - now;
-    if (quantity <= 0) return false;
+    if (quantity <= 0) return;
     const sheetName = getters.getSheetName(sheetId);
     quietly(() =>
       this.model.dispatch('ADD_COLUMNS_ROWS', {
@@ -522,7 +472,6 @@ export class EngineWorkbook implements CalculatingWorkbook {
         quantity,
       }),
     );
-    return true;
   }
 
   private sheetId(sheet: string): string | undefined {
@@ -550,10 +499,6 @@ function rowsOf<T>({ top, bottom, left, right }: Zone, at: (column: number, row:
     Array.from({ length: right - left + 1 }, (_, column) => at(left + column, top + row)),
   );
 }
-
-/** The engine calculates what a formula waits for inside it: in a long chain the script's stack does not suffice. */
-const isOverflow = ({ value, message }: EvaluatedCell): boolean =>
-  isErrorText(value) && /call stack|recursion/.test(message ?? '');
 
 /** The engine tells on the console how long it took: on a command line that would be among the results. */
 function quietly<T>(run: () => T): T {

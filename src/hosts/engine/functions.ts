@@ -1,60 +1,55 @@
-import { registries, type ArgDefinition, type EvalContext } from '@odoo/o-spreadsheet';
+import { registries, type AddFunctionDescription, type ArgDefinition } from '@odoo/o-spreadsheet';
 import type { Argument } from '../../worksheet/cells/arguments';
-import { newCaller } from '../../worksheet/call';
-import { catalogue } from '../../worksheet/catalogue';
 import { PREFIX } from '../../worksheet/constants';
 import { described } from '../../worksheet/described';
-import type { DateSystem } from '../../worksheet/calendar';
-import { toGrid, toHeld } from './cells';
-import type { LongCalls } from './longCalls';
+import { FORMS } from './evaluator/forms';
+import { builtIns } from './evaluator/functions/index';
 
-/** What a workbook hands to its functions beside their arguments. */
-export interface WorkbookSettings {
-  readonly dateSystem: DateSystem;
-  /** Answers functions that must be prepared, where not at once; without it they are prepared beforehand. */
-  readonly longCalls: LongCalls | undefined;
-}
+// The grid only offers functions and reads formulas; the evaluator calculates. So the grid knows the evaluator's
+// functions by name and no others, but for those that it makes of the signs + - * / and their like.
 
-const byName = new Map(catalogue.map((definition) => [PREFIX + definition.name, definition]));
+const SIGNS: ReadonlySet<string> = new Set(
+  (
+    'ADD MINUS MULTIPLY DIVIDE POWER CONCATENATE UMINUS UPLUS UNARY.PERCENT SPILLED.RANGE EQ NE GT GTE LT LTE ' +
+    'ARRAY.LITERAL ARRAY.ROW'
+  ).split(' '),
+);
 
-/** Whether a name, in capitals, is one of the catalogue's. */
-export const isCatalogueName = (name: string): boolean => byName.has(name);
-
-/** How many arguments the function of a name, in capitals, takes; undefined for what is none of the catalogue's. */
-export const mostArguments = (name: string): number | undefined => byName.get(name)?.arguments.length;
-
-/** Answers the calls of all workbooks. */
-export const caller = newCaller();
-
-/** Loads what the functions of these names cannot do without. */
-export function prepareFunctions(names: Iterable<string>): Promise<void> {
-  return caller.ready([...names].flatMap((name) => byName.get(name)?.name ?? []));
-}
+const registry = registries.functionRegistry;
 
 const argumentOf = (argument: Argument): ArgDefinition => ({
   name: argument.name.replaceAll(' ', '_'),
   description: argument.meaning,
   type: ['ANY', 'RANGE<ANY>'],
-  // The boundary itself says in words which argument is missing, and refuses error cells.
+  // The boundary itself says in words which argument is missing.
   optional: true,
-  acceptErrors: true,
-  acceptMatrix: true,
 });
 
-for (const definition of described) {
-  registries.functionRegistry.replace(PREFIX + definition.name, {
-    description: definition.summary,
-    category: 'Pinset',
-    args: definition.arguments.map(argumentOf),
-    isExported: false,
-    compute(this: EvalContext, ...given) {
-      const { dateSystem, longCalls } = this as unknown as WorkbookSettings;
-      const grids = given.map(toGrid);
-      const block =
-        definition.needs.length > 0 && longCalls
-          ? longCalls.answer(this.__originCellPosition, definition, grids, dateSystem)
-          : caller.call(definition.name, grids, { dateSystem });
-      return toHeld(block, dateSystem);
-    },
-  });
+const ANYTHING: ArgDefinition = {
+  name: 'value',
+  description: 'a value or a range',
+  type: ['ANY', 'RANGE<ANY>'],
+  repeating: true,
+  optional: true,
+};
+
+const known = (description: string, category: string, args: ArgDefinition[]): AddFunctionDescription => ({
+  description,
+  category,
+  args,
+  isExported: false,
+  compute: () => {
+    throw new Error('the grid calculates nothing');
+  },
+});
+
+const calculated = new Set([...builtIns.keys(), ...Object.keys(FORMS)]);
+for (const name of registry.getKeys()) {
+  if (!calculated.has(name) && !SIGNS.has(name)) registry.remove(name);
+}
+for (const name of calculated) {
+  if (!registry.contains(name)) registry.add(name, known('', 'Worksheet', [ANYTHING]));
+}
+for (const { name, summary, arguments: all } of described) {
+  registry.replace(PREFIX + name, known(summary, 'Pinset', all.map(argumentOf)));
 }

@@ -1,9 +1,9 @@
-import type { CellPosition } from '@odoo/o-spreadsheet';
 import { type Block, type Cell, type CellError, cellError, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
 import type { WorksheetFunction } from '../../worksheet/definition';
 import type { Given } from '../worker/messages';
 import type { Solve } from '../worker/solver';
+import type { Seat } from './evaluator/references';
 
 const faultOf = (error: CellError): Block => ({ rows: [[error]], formats: ['plain'] });
 const BUSY = faultOf(cellError('#BUSY!', 'being worked out'));
@@ -24,14 +24,14 @@ interface LongCall {
 }
 
 interface Asking {
-  readonly position: CellPosition;
+  readonly seat: Seat;
   /** What the cell asked when it was last calculated. */
   readonly questions: Set<string>;
   /** How often it asked something new because answers came. */
   changes: number;
 }
 
-const keyOf = ({ sheetId, col, row }: CellPosition): string => `${sheetId}!${col},${row}`;
+const keyOf = ({ sheet, row, column }: Seat): string => `${sheet}!${row},${column}`;
 
 /**
  * Calls that may take long, for an engine that has to have each answer at once: a cell shows #BUSY! until its answer is
@@ -42,18 +42,18 @@ export class LongCalls {
   private readonly asking = new Map<string, Asking>();
   /** Cells calculated since the last `settle`. */
   private asked = new Map<string, Asking>();
-  private readonly busy = new Map<string, CellPosition>();
+  private readonly busy = new Map<string, Seat>();
   private isDelivering = false;
   private readonly waiting: (() => void)[] = [];
 
   /** `recalculate` these cells: their answers are there. */
   constructor(
     private readonly solve: Solve,
-    private recalculate: (cells: readonly CellPosition[]) => void,
+    private recalculate: (cells: readonly Seat[]) => void,
   ) {}
 
   answer(
-    position: CellPosition | undefined,
+    seat: Seat | undefined,
     definition: WorksheetFunction,
     given: Given,
     dateSystem: DateSystem,
@@ -61,23 +61,23 @@ export class LongCalls {
     const question = JSON.stringify([definition.name, dateSystem, given]);
     const known = this.calls.get(question);
     // A formula calculated for no cell, such as one that is being typed, is not worth the work.
-    if (!position) return known?.answer ?? BUSY;
-    const asking = this.askingOf(position);
+    if (!seat) return known?.answer ?? BUSY;
+    const asking = this.askingOf(seat);
     if (given.some((grid) => grid?.some((row) => row.some(isBusy)))) return BUSY;
     if (!known && this.isDelivering && ++asking.changes > MOST_CHANGES) return RESTLESS;
     const call = known ?? this.begin(definition, given, dateSystem);
     this.calls.set(question, call);
     asking.questions.add(question);
-    if (!call.answer) this.busy.set(keyOf(position), position);
+    if (!call.answer) this.busy.set(keyOf(seat), seat);
     return call.answer ?? BUSY;
   }
 
-  private askingOf(position: CellPosition): Asking {
-    const cell = keyOf(position);
+  private askingOf(seat: Seat): Asking {
+    const cell = keyOf(seat);
     let asking = this.asked.get(cell);
     if (!asking) {
       const changes = this.isDelivering ? (this.asking.get(cell)?.changes ?? 0) : 0;
-      this.asked.set(cell, (asking = { position, questions: new Set(), changes }));
+      this.asked.set(cell, (asking = { seat, questions: new Set(), changes }));
     }
     return asking;
   }
@@ -121,10 +121,10 @@ export class LongCalls {
   }
 
   /** After cells were calculated: cancels what none asks for any longer, neither one that `stands` nor a new one. */
-  settle(stands: (cell: CellPosition) => boolean): void {
+  settle(stands: (cell: Seat) => boolean): void {
     for (const [cell, asking] of this.asked) this.asking.set(cell, asking);
     this.asked = new Map();
-    for (const [cell, { position }] of this.asking) if (!stands(position)) this.asking.delete(cell);
+    for (const [cell, { seat }] of this.asking) if (!stands(seat)) this.asking.delete(cell);
     const wanted = new Set([...this.asking.values()].flatMap(({ questions }) => [...questions]));
     for (const [question, { cancelling }] of this.calls) {
       if (wanted.has(question)) continue;

@@ -20,13 +20,27 @@ export interface ProvenWorkbook {
 
 /** Opens a workbook for calculation; formulas that the file does not prove keep what it stores for them. */
 export async function openProven(content: WorkbookContent): Promise<ProvenWorkbook> {
-  const workbook = await opened(content);
+  const first = await opened(content);
+  let isFresh = true;
+  return proven(content, (held) => {
+    if (!isFresh || held !== content) return new EvaluatedWorkbook(held);
+    isFresh = false;
+    return first;
+  });
+}
+
+/** As `openProven`, over workbooks that `open` makes, whose functions have been prepared. */
+export function proven<W extends ProvableWorkbook>(
+  content: WorkbookContent,
+  open: (content: WorkbookContent) => W,
+): { readonly workbook: W; readonly proof: Proof } {
+  const workbook = open(content);
   const proof = proofOf(workbook, content, isProvenByTable);
-  if (isNeverCalculated(content, proof)) return openProven(withoutZeros(content));
+  if (isNeverCalculated(content, proof)) return proven(withoutZeros(content), open);
   calculateKeeping(workbook, proof.kept);
   const worse = turnedIntoErrors(workbook, proof);
   if (worse.length === 0) return { workbook, proof };
-  const again = await opened(content);
+  const again = open(content);
   const kept = [...proof.kept, ...worse];
   calculateKeeping(again, kept);
   return { workbook: again, proof: { ...proof, kept } };
@@ -49,7 +63,8 @@ const turnedIntoErrors = (workbook: ProvableWorkbook, { believed }: Proof): Kept
     const { sheet, address, cell } = formula;
     if (cell.value === null || isCellError(cell.value)) return [];
     const { value: here, unsupported } = workbook.result(sheet, address);
-    if (!isCellError(here) || unsupported !== undefined) return [];
+    // A cell whose answer takes long shows #BUSY! meanwhile.
+    if (!isCellError(here) || here.code === '#BUSY!' || unsupported !== undefined) return [];
     const functions = workbook.functionsOf(sheet, address);
     return [{ ...formula, functions, why: { because: 'other result', here } }];
   });

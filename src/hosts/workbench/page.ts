@@ -1,5 +1,5 @@
 import packageJson from '../../../package.json';
-import { caller } from '../engine/functions';
+import { caller } from '../engine/evaluator/pinsetFunctions';
 import type { Grid } from '../engine/grid';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';

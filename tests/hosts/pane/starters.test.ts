@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import { isCellError } from '../../../src/worksheet/cells/cell';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
-import { prepareFunctions } from '../../../src/hosts/engine/functions';
+import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
 import { freeName, type Book } from '../../../src/hosts/pane/book';
 import { checkBook } from '../../../src/hosts/pane/check';
 import { fitted, layDownStarter, STARTERS, withTableRenamed } from '../../../src/hosts/pane/starters';

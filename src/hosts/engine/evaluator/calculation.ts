@@ -5,9 +5,12 @@ import { CalculatedSource, NotReady } from './calculatedSource';
 import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
 import { areaOf, Dependents } from './dependents';
 import { formatsOf } from './formats';
+import type { Program } from './program';
+import type { Seat } from './references';
 import { FilledCell, FormulaCell, type SheetStore } from './sheetStore';
 import {
   isError,
+  NAME,
   NOT_AVAILABLE,
   SPILL,
   type Matrix,
@@ -57,6 +60,20 @@ export class Calculation {
       this.queue.length = 0;
       if (this.gaveRoom) this.markBlocked();
     } while (this.queue.length > 0);
+  }
+
+  /** What a formula gives in a cell, without a place in it. */
+  trial(program: Program, seat: Seat): Matrix {
+    const { frame } = this;
+    frame.enter(seat);
+    frame.isTrial = true;
+    try {
+      return heldRows(frame, program.run(frame), program.intersects);
+    } catch (fault) {
+      return [[isError(fault) ? fault : NAME]];
+    } finally {
+      frame.isTrial = false;
+    }
   }
 
   /** Marks a formula for calculation. */

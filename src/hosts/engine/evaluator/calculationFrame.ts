@@ -1,5 +1,9 @@
 import { translateFormulaToA1 } from '@borgar/fx/xlsx';
 import { COLUMNS, ROWS, addressOf } from '../../xlsx/address';
+import type { Block } from '../../../worksheet/cells/cell';
+import type { WorksheetFunction } from '../../../worksheet/definition';
+import type { Given } from '../../worker/messages';
+import type { LongCalls } from '../longCalls';
 import type { SheetContent } from '../workbook';
 import { BlocksRead } from './blocksRead';
 import type { Book } from './book';
@@ -33,6 +37,8 @@ export interface Surroundings {
   readonly stores: readonly SheetStore[];
   readonly sheets: readonly SheetContent[];
   readonly dateSystem: 1900 | 1904;
+  /** Answers functions that may take long; without it each answer is had at once. */
+  readonly longCalls: LongCalls | undefined;
   /** Day and time as a serial. */
   now(): number;
   /** A formula made ready for a cell. */
@@ -54,6 +60,15 @@ export class CalculationFrame implements Frame {
     readonly source: CellSource,
     private readonly surroundings: Surroundings,
   ) {}
+
+  /** Whether a formula is calculated for no cell: then nothing that takes long is begun for it. */
+  isTrial = false;
+
+  longAnswer(definition: WorksheetFunction, given: Given): Block | undefined {
+    const { longCalls, dateSystem } = this.surroundings;
+    const { sheet, row, column } = this;
+    return longCalls?.answer(this.isTrial ? undefined : { sheet, row, column }, definition, given, dateSystem);
+  }
 
   /** Makes ready for the formula of a cell. */
   enter({ sheet, row, column }: Seat): void {

@@ -9,6 +9,7 @@ import type {
   StoredTrial,
   WorkbookContent,
 } from '../workbook';
+import type { LongCalls } from '../longCalls';
 import { Calculation, fitted } from './calculation';
 import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
 import { areaOf } from './dependents';
@@ -17,10 +18,20 @@ import { toCell, toScalar } from './pinsetValues';
 import { programOf, type Program } from './program';
 import type { Seat } from './references';
 import { relativeText } from './relativeText';
-import { FilledCell, FormulaCell, SheetStore } from './sheetStore';
+import { FilledCell, FormulaCell, SheetStore, type Slot } from './sheetStore';
 import { StoredSource } from './storedSource';
 import { ErrorValue, isError, NAME, REF, type Matrix, type Scalar, type SheetArea } from './values';
 import { WorkbookBook } from './workbookBook';
+
+/** What a cell is to hold: a formula, what the file held for it, or a constant. */
+export interface Entered {
+  readonly seat: Seat;
+  readonly formula?: string;
+  readonly stored?: CellContent;
+  /** Why the formula that the file held keeps its result, where it does. */
+  readonly kept?: string | undefined;
+  readonly value?: Scalar;
+}
 
 /** A workbook over the evaluator. `calculate` comes first, once its functions are prepared. */
 export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
@@ -33,7 +44,11 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   private isOpen = false;
   private moment = 0;
 
-  constructor(private readonly content: WorkbookContent) {
+  /** `longCalls` answers functions that may take long; without it they must have been prepared. */
+  constructor(
+    private readonly content: WorkbookContent,
+    readonly longCalls: LongCalls | undefined = undefined,
+  ) {
     const { sheets, dateSystem, vocabulary } = content;
     this.dateSystem = dateSystem;
     this.book = new WorkbookBook(
@@ -106,26 +121,73 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
 
   type(sheet: string, address: string, content: string | number | boolean | null): void {
     const seat = this.seatOf(sheet, address);
+    const isFormula = typeof content === 'string' && content.startsWith('=');
+    this.enter([isFormula ? { seat, formula: content } : { seat, value: content }]);
+  }
+
+  /** Puts formulas, constants, or what the file held into cells, and calculates what follows from it. */
+  enter(entries: readonly Entered[]): void {
+    this.moment = momentNow(this.dateSystem);
+    for (const entry of entries) this.put(entry);
+    this.calculation.markChanged(entries.map(({ seat }) => areaOf(seat)));
+    this.calculation.run();
+  }
+
+  /** Calculates formulas again though nothing they refer to has changed. */
+  recalculate(seats: readonly Seat[]): void {
+    for (const seat of seats) {
+      const slot = this.slotAt(seat);
+      if (slot instanceof FormulaCell) this.calculation.markCell(slot);
+    }
+    this.calculation.markChanged(seats.map(areaOf));
+    this.calculation.run();
+  }
+
+  /** What a formula would give in a cell; the cells stay as they are. */
+  trial(formula: string, seat: Seat): Matrix {
+    const program = this.program(formula, seat, false);
+    return program.lacking === undefined ? this.calculation.trial(program, seat) : [[NAME]];
+  }
+
+  private put({ seat, formula, value, stored, kept }: Entered): void {
     const before = this.slotAt(seat);
     if (before instanceof FormulaCell) {
       this.calculation.clear(before);
       this.calculation.dependents.remove(before);
     }
-    this.moment = momentNow(this.dateSystem);
     const store = this.stores[seat.sheet]!;
-    if (typeof content === 'string' && content.startsWith('=')) {
-      const program = this.program(content, seat, false);
-      const cell = new FormulaCell(seat.sheet, seat.row, seat.column, content, program, undefined, undefined);
+    if (formula !== undefined) {
+      const program = this.program(formula, seat, false);
+      const cell = new FormulaCell(seat.sheet, seat.row, seat.column, formula, program, undefined, undefined);
       store.set(seat.row, seat.column, cell);
       this.calculation.dependents.add(cell);
       if (program.lacking !== undefined) this.calculation.keep(cell, program.lacking);
       else this.calculation.markCell(cell);
+    } else if (stored) {
+      store.set(seat.row, seat.column, null);
+      this.reopen(seat, stored, kept);
     } else {
-      store.set(seat.row, seat.column, content);
+      store.set(seat.row, seat.column, value ?? null);
     }
     if (before instanceof FilledCell) this.calculation.markCell(before.from);
-    this.calculation.markChanged([areaOf(seat)]);
-    this.calculation.run();
+  }
+
+  /** What the file held for a cell is in it again. */
+  private reopen(seat: Seat, stored: CellContent, kept: string | undefined): void {
+    const from = stored.spilledFrom === undefined ? undefined : placeOf(stored.spilledFrom);
+    const source = from && this.slotAt({ sheet: seat.sheet, ...from });
+    if (source instanceof FormulaCell) {
+      if (source.kept !== undefined) this.calculation.keep(source, source.kept);
+      else this.calculation.markCell(source);
+      return;
+    }
+    this.open(seat.sheet, stored);
+    const cell = this.slotAt(seat);
+    if (!(cell instanceof FormulaCell)) return;
+    cell.filled = undefined;
+    const reason = kept ?? cell.kept;
+    if (reason === undefined) this.calculation.markCell(cell);
+    else this.calculation.keep(cell, reason);
   }
 
   evaluateFromStored(sheet: string, address: string): StoredTrial {
@@ -187,6 +249,16 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     );
   }
 
+  /** The cells of a sheet that hold something, row by row. */
+  seats(sheet: number): Seat[] {
+    const store = this.stores[sheet]!;
+    const seats: Seat[] = [];
+    store.visit({ top: 0, left: 0, bottom: store.lastRow, right: store.lastColumn }, (_, row, column) => {
+      seats.push({ sheet, row, column });
+    });
+    return seats;
+  }
+
   private *formulas(): Generator<FormulaCell> {
     for (const store of this.stores) {
       const cells: FormulaCell[] = [];
@@ -237,7 +309,9 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
 
   private storedFrame(): { source: StoredSource; frame: CalculationFrame } {
     const source = new StoredSource(this.content.sheets);
-    return { source, frame: new CalculationFrame(source, this) };
+    const frame = new CalculationFrame(source, this);
+    frame.isTrial = true;
+    return { source, frame };
   }
 
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
@@ -271,11 +345,12 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     );
   }
 
-  private slotAt({ sheet, row, column }: Seat) {
+  /** What a cell holds: a constant, a formula or a part of a formula's result. */
+  slotAt({ sheet, row, column }: Seat): Slot {
     return this.stores[sheet]!.get(row, column);
   }
 
-  private seatOf(sheet: string, address: string): Seat {
+  seatOf(sheet: string, address: string): Seat {
     const at = this.book.sheetAt(sheet);
     const place = placeOf(address);
     if (at === undefined || !place) throw new Error(`no cell ${address} on a sheet named ${sheet}`);

@@ -1,4 +1,7 @@
 import type { CallContext, NumberTotals } from './builtIn';
+import type { Block } from '../../../worksheet/cells/cell';
+import type { WorksheetFunction } from '../../../worksheet/definition';
+import type { Given } from '../../worker/messages';
 import type { FormulaCell, Formats } from './sheetStore';
 import type { Argument, Matrix, Reference, Scalar, SheetArea } from './values';
 
@@ -35,6 +38,8 @@ export interface Frame extends CallContext {
   /** Calls of functions written in formulas that are under way, and those made so far. */
   depth: number;
   calls: number;
+  /** The answer of a function that may take long, as far as there is one; undefined where each is had at once. */
+  longAnswer(definition: WorksheetFunction, given: Given): Block | undefined;
   /** The values of a reference as a block. */
   blockOf(reference: Reference): Matrix;
   /** As `blockOf`, whole columns to their full height. */

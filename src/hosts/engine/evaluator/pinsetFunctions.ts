@@ -9,7 +9,8 @@ import { isMatrix, VALUE, type Argument } from './values';
 
 // The only file that knows how Pinset's functions are called.
 
-const caller = newCaller();
+/** Answers the calls of all workbooks. */
+export const caller = newCaller();
 
 function gridOf(given: Argument): Grid | undefined {
   if (given === undefined) return undefined;
@@ -27,10 +28,14 @@ export const pinsetFunctions: ReadonlyMap<string, BuiltIn> = new Map(
       most: definition.arguments.length,
       takes: ['block'],
       call(context, given) {
-        const block = caller.call(definition.name, given.map(gridOf), context);
+        const grids = given.map(gridOf);
+        const frame = context as Frame;
+        const block =
+          (definition.needs.length > 0 ? frame.longAnswer(definition, grids) : undefined) ??
+          caller.call(definition.name, grids, context);
         const { rows } = block;
         const cells = rows.map((row, r) => row.map((_, c) => cellOf(block, r, c)));
-        (context as Frame).formats = cells.map((row) =>
+        frame.formats = cells.map((row) =>
           row.map(([, format]) => (format === 'plain' ? undefined : format)),
         );
         if (rows.length === 1 && rows[0]!.length === 1) return toScalar(cells[0]![0]![0]);
