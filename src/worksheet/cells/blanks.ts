@@ -68,6 +68,7 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
     case 'setting':
       return [{ ...common, effect: role === 'optional' ? 'default' : effectOf(kind), alone: undefined }];
     case 'range':
+    case 'block':
       return [{ ...common, effect: 'noCell', alone: undefined }];
     case 'column': {
       const effect = role === 'key' ? (eachRow ? 'blankRow' : 'noRow') : effectOf(kind);
