@@ -188,8 +188,12 @@ const errorsOf = (block: Block): CellError[] => block.rows.flat().filter(isCellE
 /** Columns that no declaration names are told by their own headers. */
 const othersOf = (argument: string): string[] => (argument.includes(', ') ? [argument] : []);
 
-/** Whether an error of the answer names the place, and its row where it names one. */
+/** Whether an error of the answer, or a line of words in it, names the place, and its row where it names one. */
 const names = (block: Block, place: BlankPlace, row: number): boolean =>
+  wordsOf(block).some(
+    (words) =>
+      words.includes(`${place.column} in ${place.argument} must be`) && words.includes(`(row ${row} of`),
+  ) ||
   errorsOf(block).some(
     ({ place: told }) =>
       told !== undefined &&
@@ -274,8 +278,15 @@ function complaint(f: DescribedFunction, place: BlankPlace): string | undefined 
       return wrong((given, row) =>
         call.hasMore(row) ? saysMore(given, before) : same(given, answer(call.emptied(row))),
       );
-    case 'noCell':
-      return wrong((given, row) => same(given, answer(call.emptied(row))));
+    case 'noCell': {
+      const without = (row: number): Given =>
+        replaced(
+          call.given,
+          place.position,
+          call.given[place.position]!.filter((_, r) => r !== row),
+        );
+      return wrong((given, row) => same(given, answer(without(row))));
+    }
   }
 }
 

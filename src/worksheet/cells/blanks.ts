@@ -67,8 +67,9 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
   switch (argument.shape) {
     case 'setting':
       return [{ ...common, effect: role === 'optional' ? 'default' : effectOf(kind), alone: undefined }];
-    case 'range':
     case 'block':
+      return [{ ...common, effect: 'nothing', alone: undefined }];
+    case 'range':
       return [{ ...common, effect: 'noCell', alone: undefined }];
     case 'column': {
       const effect = role === 'key' ? (eachRow ? 'blankRow' : 'noRow') : effectOf(kind);
