@@ -1,9 +1,4 @@
-import {
-  DEFAULT_LOCALE,
-  helpers,
-  registries,
-  type FunctionResultObject,
-} from '@odoo/o-spreadsheet';
+import { DEFAULT_LOCALE, helpers, registries, type FunctionResultObject } from '@odoo/o-spreadsheet';
 import {
   NUMBER_FORMATS,
   type Cell,

@@ -18,10 +18,17 @@ import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import { LongCalls } from './longCalls';
 import { proven } from './openWorkbook';
-import { isFormula, reasonOf, type KeptFormula, type Proof } from './proof';
+import { isFormula, reasonOf, type Kept, type KeptFormula } from './proof';
 import './shownCells';
 import type { Surroundings } from './shownCells';
-import type { CalculatingWorkbook, CellContent, CellResult, SheetContent, WorkbookContent } from './workbook';
+import type {
+  CalculatingWorkbook,
+  CellContent,
+  CellName,
+  CellResult,
+  SheetContent,
+  WorkbookContent,
+} from './workbook';
 
 const LOCALE = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };
 
@@ -64,8 +71,8 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private readonly sizes = new Map<string, Size>();
   private readonly longCalls: LongCalls | undefined;
   private evaluated: EvaluatedWorkbook;
+  private isFresh = true;
   private kept: ReadonlyMap<string, KeptFormula> = new Map();
-  private foundProof: Proof | undefined;
   /** What the grid held for each cell when it was opened, and what the evaluator was last told of it. */
   private readonly opened = new Map<string, string>();
   private readonly told = new Map<string, string>();
@@ -92,12 +99,12 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** Calculates everything; formulas that the file does not prove keep what it stores for them. */
   calculate(): void {
-    const { workbook, proof } = proven(
-      this.content,
-      (content) => new EvaluatedWorkbook(content, this.longCalls),
-    );
+    const { workbook, proof } = proven(this.content, (content) => {
+      const isReady = this.isFresh && content === this.content;
+      this.isFresh = false;
+      return isReady ? this.evaluated : new EvaluatedWorkbook(content, this.longCalls);
+    });
     this.evaluated = workbook;
-    this.foundProof = proof;
     this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
     const shownCells = new GridCells(
       workbook,
@@ -117,12 +124,6 @@ export class EngineWorkbook implements CalculatingWorkbook {
     this.settleLongCalls();
   }
 
-  /** What the file's own results say about the calculation. */
-  get proof(): Proof {
-    if (!this.foundProof) throw new Error('a workbook must be calculated before it is read');
-    return this.foundProof;
-  }
-
   /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
   longCallsAnswered(): Promise<boolean> {
     return this.longCalls?.answered() ?? Promise.resolve(false);
@@ -139,9 +140,11 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   result(sheet: string, address: string): CellResult {
-    const result = this.evaluated.result(sheet, address);
+    const { unsupported, ...result } = this.evaluated.result(sheet, address);
+    // What was typed has no stored result to keep: it shows an error that says why.
+    if (unsupported !== undefined && this.isOfFile(sheet, address)) return { ...result, unsupported };
     const format = formatOf(this.model.getters.getEvaluatedCell(this.position(sheet, address)).format);
-    return format === undefined || result.unsupported !== undefined ? result : { ...result, format };
+    return format === undefined ? result : { ...result, format };
   }
 
   type(sheet: string, address: string, content: string | number | boolean | null): void {
@@ -250,23 +253,26 @@ export class EngineWorkbook implements CalculatingWorkbook {
     }
   }
 
-  /** Cells that show an error or keep their stored result, sheet by sheet and row by row. */
-  *troubled(): Generator<CellResult & { sheet: string; address: string }> {
+  /** Cells that show an error, keep their stored result or depend on one, sheet by sheet and row by row. */
+  *troubled(): Generator<CellResult & CellName> {
     for (const [at, { name: sheet }] of this.content.sheets.entries()) {
       for (const { row, column } of this.evaluated.seats(at)) {
         const address = helpers.toXC(column, row);
-        const result = this.evaluated.result(sheet, address);
-        if (!isCellError(result.value) && result.unsupported === undefined) continue;
-        yield { sheet, address, ...result };
+        const { value, unsupported, restsOn } = this.evaluated.result(sheet, address);
+        if (!isCellError(value) && unsupported === undefined && restsOn === undefined) continue;
+        yield { sheet, address, ...this.result(sheet, address) };
       }
     }
   }
 
-  /** Why a formula of the file keeps what is stored for it; undefined where it does not, or was typed over. */
-  keptAt(sheet: string, address: string): KeptFormula | undefined {
-    const slot = this.slot(sheet, address);
-    const isKept = slot instanceof FormulaCell && slot.content !== undefined && slot.kept !== undefined;
-    return isKept ? this.kept.get(keyOf(sheet, address)) : undefined;
+  /** Why a formula of the file keeps what is stored for it, and the functions that it calls. */
+  whyKept(sheet: string, address: string): { readonly why: Kept; readonly functions: readonly string[] } {
+    return (
+      this.kept.get(keyOf(sheet, address)) ?? {
+        why: { because: 'lacking', what: this.result(sheet, address).unsupported ?? '' },
+        functions: this.evaluated.functionsOf(sheet, address),
+      }
+    );
   }
 
   /** Brings what follows from a change of the model into line: results that grew get room. */
@@ -349,6 +355,12 @@ export class EngineWorkbook implements CalculatingWorkbook {
     const at = key.lastIndexOf('!');
     const sheetId = sheetIdOf(this.evaluated.book.sheetAt(key.slice(0, at))!);
     return { sheetId, ...helpers.toCartesian(key.slice(at + 1)) };
+  }
+
+  /** Whether a formula is the file's own, not one that was typed. */
+  private isOfFile(sheet: string, address: string): boolean {
+    const slot = this.slot(sheet, address);
+    return slot instanceof FormulaCell && slot.content !== undefined;
   }
 
   private slot(sheet: string, address: string) {

@@ -142,16 +142,13 @@ function evaluatedCell(
   }
   const formattedValue = helpers.formatValue(value, { locale, ...(format !== undefined && { format }) });
   const drawn = { ...shared, value, formattedValue };
-  switch (typeof value) {
-    case 'number': {
-      const isAutoSummable = format === undefined || !helpers.isDateTimeFormat(format);
-      return { ...drawn, type: 'number', defaultAlign: 'right', isAutoSummable } as EvaluatedCell;
-    }
-    case 'boolean':
-      return { ...drawn, type: 'boolean', defaultAlign: 'center', isAutoSummable: false } as EvaluatedCell;
-    case 'string':
-      return { ...drawn, type: 'text', defaultAlign: 'left', isAutoSummable: true } as EvaluatedCell;
-    default:
-      return { ...drawn, type: 'empty', defaultAlign: 'left', isAutoSummable: true } as EvaluatedCell;
+  if (typeof value === 'number') {
+    const isAutoSummable = format === undefined || !helpers.isDateTimeFormat(format);
+    return { ...drawn, type: 'number', defaultAlign: 'right', isAutoSummable } as EvaluatedCell;
   }
+  if (typeof value === 'boolean') {
+    return { ...drawn, type: 'boolean', defaultAlign: 'center', isAutoSummable: false } as EvaluatedCell;
+  }
+  const type = value === null ? 'empty' : 'text';
+  return { ...drawn, type, defaultAlign: 'left', isAutoSummable: true } as EvaluatedCell;
 }

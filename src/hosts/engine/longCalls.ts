@@ -52,12 +52,7 @@ export class LongCalls {
     private recalculate: (cells: readonly Seat[]) => void,
   ) {}
 
-  answer(
-    seat: Seat | undefined,
-    definition: WorksheetFunction,
-    given: Given,
-    dateSystem: DateSystem,
-  ): Block {
+  answer(seat: Seat | undefined, definition: WorksheetFunction, given: Given, dateSystem: DateSystem): Block {
     const question = JSON.stringify([definition.name, dateSystem, given]);
     const known = this.calls.get(question);
     // A formula calculated for no cell, such as one that is being typed, is not worth the work.

@@ -1,4 +1,4 @@
-import { reasonOf } from '../engine/proof';
+import { grouped, keptGroup } from '../engine/keptGroups';
 import type { Calculated } from './recalc';
 import { cellText, namesText } from './shown';
 import { oneLine } from './terminal';
@@ -18,23 +18,12 @@ export function keptLines(formulas: readonly Calculated[]): string[] {
   const some = kept.length === 1 ? 'keeps its stored result' : 'keep their stored results';
   return [
     `${kept.length} of ${formulas.length} formulas ${some}:`,
-    ...cutOff(groups(kept, groupName).map(([name, of]) => `  ${of.length} × ${name}: ${membersText(of)}`)),
+    ...cutOff(grouped(kept, groupName).map(([name, of]) => `  ${of.length} × ${name}: ${membersText(of)}`)),
     ...dependentLines(formulas),
   ];
 }
 
-function groupName({ kept, formula }: Calculated): string {
-  const { because, functions } = kept!;
-  if (because === 'lacking') return `${reasonOf(kept!)}, which the calculation here lacks`;
-  if (because === 'unproven') return reasonOf(kept!);
-  return `${
-    functions.length === 0
-      ? oneLine(formula)
-          .replace(/[^-+*/^&=<>%]+/g, ' ')
-          .trim() || 'a reference'
-      : functions.join(', ')
-  }, whose result here is another`;
-}
+const groupName = ({ kept, formula }: Calculated): string => keptGroup(kept!, kept!.functions, formula);
 
 const membersText = (of: readonly Calculated[]): string =>
   namesText(
@@ -54,7 +43,7 @@ function dependentLines(formulas: readonly Calculated[]): string[] {
       .filter(({ kept }) => kept?.because === 'other result')
       .map(({ sheet, cell }) => placeText(sheet, cell.address)),
   );
-  const lines = groups(dependents, ({ restsOn }) => placeText(restsOn!.sheet, restsOn!.address)).map(
+  const lines = grouped(dependents, ({ restsOn }) => placeText(restsOn!.sheet, restsOn!.address)).map(
     ([on, of]) => {
       const names = namesText(of.map(({ sheet, cell }) => placeText(sheet, cell.address)));
       const fault = wrong.has(on) ? 'this calculation gets wrong' : 'is not calculated here';
@@ -63,21 +52,6 @@ function dependentLines(formulas: readonly Calculated[]): string[] {
   );
   const what = dependents.length === 1 ? '1 formula depends' : `${dependents.length} formulas depend`;
   return [`${what} on them:`, ...cutOff(lines)];
-}
-
-/** The formulas by a name for each, the largest group first. */
-function groups(
-  formulas: readonly Calculated[],
-  nameOf: (one: Calculated) => string,
-): [name: string, of: Calculated[]][] {
-  const byName = new Map<string, Calculated[]>();
-  for (const one of formulas) {
-    const name = nameOf(one);
-    const of = byName.get(name);
-    if (of) of.push(one);
-    else byName.set(name, [one]);
-  }
-  return [...byName].sort(([, a], [, b]) => b.length - a.length);
 }
 
 const cutOff = (lines: readonly string[]): string[] => {

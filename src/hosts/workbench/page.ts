@@ -338,13 +338,13 @@ function showFindings(): void {
   byId('findings-list').replaceChildren(...findings.map(findingItem));
 }
 
-function findingItem({ sheet, address, kind, text }: Finding): HTMLElement {
+function findingItem({ sheet, address, about, kind, text }: Finding): HTMLElement {
   const item = document.createElement('li');
   const button = document.createElement('button');
   button.type = 'button';
   button.dataset.kind = kind;
   const place = document.createElement('b');
-  place.textContent = `${sheet} ${address}`;
+  place.textContent = about;
   button.append(place, ` ${text}`);
   button.addEventListener('click', () => {
     if (isCovered()) toggleFindings();

@@ -15,7 +15,7 @@ export interface Reading {
 export function readingOf(grid: Grid): Reading {
   const { workbook } = grid;
   const { sheet, address } = grid.selection();
-  const { value, unsupported } = workbook.result(sheet, address);
+  const { value, unsupported, restsOn } = workbook.result(sheet, address);
   const source = workbook.filledFrom(sheet, address);
   const formula = source === undefined ? '' : (workbook.formulaAt(sheet, source) ?? '');
   const reading = {
@@ -25,8 +25,12 @@ export function readingOf(grid: Grid): Reading {
   };
   if (unsupported !== undefined) return { ...reading, reason: keptBecause(unsupported), kind: 'kept' };
   if (isCellError(value)) return { ...reading, reason: value.reason, kind: 'fault' };
+  if (restsOn) {
+    const reason = `calculated from ${restsOn.sheet} ${restsOn.address}, which keeps the file's own result`;
+    return { ...reading, reason, kind: 'kept' };
+  }
   return { ...reading, reason: '', kind: 'plain' };
 }
 
 export const keptBecause = (unsupported: string): string =>
-  `not calculated on this page, the file's own result is kept: ${unsupported}`;
+  `not calculated here, the file's own result is kept: ${unsupported}`;

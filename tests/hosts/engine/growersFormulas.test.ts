@@ -1,8 +1,15 @@
 import { describe, expect, test } from '@jest/globals';
+import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import { builtIns } from '../../../src/hosts/engine/evaluator/functions';
 import { FORMS } from '../../../src/hosts/engine/evaluator/forms';
+import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
-import type { CalculatingWorkbook, CellContent, CellResult } from '../../../src/hosts/engine/workbook';
+import type {
+  CalculatingWorkbook,
+  CellContent,
+  CellResult,
+  WorkbookContent,
+} from '../../../src/hosts/engine/workbook';
 import { type Cell, isCellError } from '../../../src/worksheet/cells/cell';
 import { arrays } from './conformance/arrays';
 import { conditions } from './conformance/conditions';
@@ -19,8 +26,25 @@ import type { Chapter, Row } from './conformance/row';
 import { statistics } from './conformance/statistics';
 import { texts } from './conformance/texts';
 
+/** A farm's workbook as the workbench opens it: a file without stored results, so that nothing is kept of them. */
+async function openInWorkbench({ sheets, ...content }: WorkbookContent): Promise<CalculatingWorkbook> {
+  const workbook = new EngineWorkbook({
+    ...content,
+    sheets: sheets.map((sheet) => ({
+      ...sheet,
+      cells: sheet.cells.map((cell) => (cell.formula === undefined ? cell : { ...cell, value: null })),
+    })),
+  });
+  await prepareFunctions(workbook.functionsUsed());
+  workbook.calculate();
+  return workbook;
+}
+
 /** Every engine that a host may calculate with: another is tried by adding it here. */
-const ENGINES: Readonly<Record<string, typeof openWorkbook>> = { 'our own': openWorkbook };
+const ENGINES: Readonly<Record<string, (content: WorkbookContent) => Promise<CalculatingWorkbook>>> = {
+  'the command': openWorkbook,
+  'the workbench': openInWorkbench,
+};
 
 const CHAPTERS: readonly Chapter[] = [
   ...conditions,

@@ -67,7 +67,12 @@ export class CalculationFrame implements Frame {
   longAnswer(definition: WorksheetFunction, given: Given): Block | undefined {
     const { longCalls, dateSystem } = this.surroundings;
     const { sheet, row, column } = this;
-    return longCalls?.answer(this.isTrial ? undefined : { sheet, row, column }, definition, given, dateSystem);
+    return longCalls?.answer(
+      this.isTrial ? undefined : { sheet, row, column },
+      definition,
+      given,
+      dateSystem,
+    );
   }
 
   /** Makes ready for the formula of a cell. */

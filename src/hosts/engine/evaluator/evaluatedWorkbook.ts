@@ -20,7 +20,7 @@ import type { Seat } from './references';
 import { relativeText } from './relativeText';
 import { FilledCell, FormulaCell, SheetStore, type Slot } from './sheetStore';
 import { StoredSource } from './storedSource';
-import { ErrorValue, isError, NAME, REF, type Matrix, type Scalar, type SheetArea } from './values';
+import { ErrorValue, isError, NAME, type Matrix, type Scalar, type SheetArea } from './values';
 import { WorkbookBook } from './workbookBook';
 
 /** What a cell is to hold: a formula, what the file held for it, or a constant. */
@@ -317,7 +317,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
   private storedRows(cell: FormulaCell): Matrix {
     const { content, program, sheet } = cell;
-    if (!content) return [[program.lacking === undefined ? REF : NAME]];
+    if (!content) return [[new ErrorValue(program.lacking === undefined ? '#REF!' : '#NAME?', cell.kept)]];
     const area = content.spill === undefined ? undefined : areaOfRange(content.spill);
     if (content.value === null) return [[unknown(cell)]];
     if (!area || !this.isOpen) return [[toScalar(content.value)]];
