@@ -110,6 +110,7 @@ module.exports = (env = {}, argv = {}) => {
       }),
       rendered('functions.json', host('excel', 'metadata.ts')),
       rendered('guide.html', host('excel', 'guide.ts')),
+      rendered('blanks.html', host('excel', 'blanks.ts')),
       new CopyPlugin({
         patterns: [
           {

@@ -45,4 +45,16 @@ describe.each([
     expect(text).not.toMatch(/undefined|\[object|&#/);
     expect(seen).toEqual({ errors: [], strayed: [] });
   });
+
+  test('has a page of blanks and zeros that fits, and leads back to each function', async () => {
+    const page = await browser.newPage({ viewport: { width, height } });
+    const seen = await watch(page);
+    await page.goto(`${server.url}blanks.html`);
+    expect(await overflow(page)).toBe(0);
+    await page.getByRole('link', { name: 'STRAINTABLE' }).click();
+    expect(page.url()).toBe(`${server.url}guide.html#STRAINTABLE`);
+    await page.getByRole('link', { name: 'Blanks and zeros' }).click();
+    expect(page.url()).toBe(`${server.url}blanks.html`);
+    expect(seen).toEqual({ errors: [], strayed: [] });
+  });
 });

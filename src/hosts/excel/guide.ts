@@ -1,6 +1,7 @@
 import { described } from '../../worksheet/described';
 import { functionArticle, guideIndex } from '../pane/guide';
-import { node, toHtml } from '../pane/node';
+import { node } from '../pane/node';
+import { staticPage } from './staticPage';
 
 const RULES = [
   'Give one call the whole column: it answers beside every row, and far quicker than a call in each row.',
@@ -13,53 +14,27 @@ const RULES = [
 
 /** The text of guide.html, for the build: every function with what it takes, gives, and says when it has no answer. */
 export default function guide(): string {
-  const page = node(
-    'html',
-    { lang: 'en' },
+  return staticPage(
+    'Pinset guide',
+    'Every function: what it takes, what it gives, and what it says when it has no answer.',
     node(
-      'head',
+      'section',
       {},
-      node('meta', { charset: 'utf-8' }),
-      node('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-      node('meta', {
-        'http-equiv': 'Content-Security-Policy',
-        content: "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'",
-      }),
-      node('title', {}, 'Pinset guide'),
-      node('link', { rel: 'icon', href: 'icons/icon-32.png' }),
-      node('link', { rel: 'stylesheet', href: 'guide.css' }),
-    ),
-    node(
-      'body',
-      { class: 'pinset page' },
+      node('h2', {}, 'Rules for all of them'),
       node(
-        'header',
+        'ul',
         {},
-        node('h1', {}, 'Pinset guide'),
+        RULES.map((rule) => node('li', {}, rule)),
         node(
-          'p',
+          'li',
           {},
-          'Every function: what it takes, what it gives, and what it says when it has no answer.',
+          node('a', { href: 'blanks.html' }, 'Blanks and zeros'),
+          ': what they do in every argument and column.',
         ),
       ),
-      node(
-        'main',
-        {},
-        node(
-          'section',
-          {},
-          node('h2', {}, 'Rules for all of them'),
-          node(
-            'ul',
-            {},
-            RULES.map((rule) => node('li', {}, rule)),
-          ),
-        ),
-        node('h2', { id: 'functions' }, 'The functions'),
-        guideIndex(described),
-        described.map((f) => functionArticle(f, { units: 'metric', live: undefined })),
-      ),
     ),
+    node('h2', { id: 'functions' }, 'The functions'),
+    guideIndex(described),
+    ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined })),
   );
-  return `<!doctype html>\n${toHtml(page)}\n`;
 }

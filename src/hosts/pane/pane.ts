@@ -10,6 +10,7 @@ import type { DescribedFunction } from '../../worksheet/words';
 import { newCaller } from '../../worksheet/call';
 import { described } from '../../worksheet/described';
 import type { Block, Book } from './book';
+import { BLANKS, blanksArticle } from './blanks';
 import { checkBook, type Finding } from './check';
 import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
@@ -221,8 +222,19 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
       guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: caller.call })));
       return;
     }
+    if (asked === BLANKS) {
+      const back = node('p', {}, node('a', { href: '#', class: 'back' }, 'All functions'));
+      guide.replaceChildren(toElement(back), toElement(blanksArticle(described, (name) => `#${name}`)));
+      return;
+    }
     if (typedWords() === '') {
-      guide.replaceChildren(toElement(guideIndex(described)));
+      const blanks = node(
+        'p',
+        {},
+        node('a', { href: `#${BLANKS}` }, 'Blanks and zeros'),
+        ': what they do in every argument and column.',
+      );
+      guide.replaceChildren(toElement(guideIndex(described)), toElement(blanks));
       return;
     }
     const found = search(typedWords());

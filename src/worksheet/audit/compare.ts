@@ -101,7 +101,7 @@ export const COMPARE = defineFunction({
     keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
     column(
       'values',
-      orBlank(orNone(number())),
+      orBlank(orNone(number()), 'the row is left out; a last row counts such rows'),
       'the values compared, one per lot: efficiencies; none for a crop that failed',
     ),
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),

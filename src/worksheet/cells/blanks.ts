@@ -26,6 +26,8 @@ export interface BlankPlace {
   readonly effect: BlankEffect;
   /** What one blank cell given for a whole optional column does, where that differs. */
   readonly alone: BlankEffect | undefined;
+  /** What a blank says, where it is a value of its own, in a short phrase. */
+  readonly means: string | undefined;
   /** What says a true 0; undefined where the place has no 0. */
   readonly zero: string | undefined;
 }
@@ -36,8 +38,10 @@ function effectOf(kind: Kind<unknown>): BlankEffect {
   return kind.orBlank || kind.word === 'anything' ? 'nothing' : 'refused';
 }
 
-function zeroOf({ zeroCounts, zeroWord, word }: Kind<unknown>): string | undefined {
+function zeroOf({ zeroCounts, zeroWord, word }: Kind<unknown>, fallback: unknown): string | undefined {
   if (zeroCounts) return '0';
+  // What is 0 when left out needs no word for it, but inside a column.
+  if (fallback === 0 && zeroWord === undefined) return '0';
   return zeroWord ?? (word === 'temperature' ? '0.01' : undefined);
 }
 
@@ -59,11 +63,20 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
       kind: declared.kind,
       effect: columnEffect(declared),
       alone: undefined,
-      zero: zeroOf(declared.kind),
+      means: declared.role === 'required' ? declared.kind.blankMeans : undefined,
+      zero: zeroOf(declared.kind, declared.fallback),
     }));
   }
   const { kind, role } = argument;
-  const common = { argument: name, position, column: undefined, role, kind, zero: zeroOf(kind) };
+  const common = {
+    argument: name,
+    position,
+    column: undefined,
+    role,
+    kind,
+    means: kind.blankMeans,
+    zero: zeroOf(kind, argument.shape === 'range' ? undefined : argument.fallback),
+  };
   switch (argument.shape) {
     case 'setting':
       return [{ ...common, effect: role === 'optional' ? 'default' : effectOf(kind), alone: undefined }];

@@ -34,6 +34,8 @@ export interface Kind<T> {
   readonly choices?: Readonly<Record<string, string>>;
   /** Whether a blank is a value of its own. */
   readonly orBlank?: true;
+  /** What a blank means where it is a value of its own, as a short phrase for the guide. */
+  readonly blankMeans?: string;
   /** Whether 0, and so a blank, is taken as 0. */
   readonly zeroCounts?: true;
   /** The word that says 0. */
@@ -194,16 +196,25 @@ export function choice<const C extends string>(
 }
 
 /** Whatever the cell holds, errors included, a blank as empty text: for functions that judge the records themselves. */
-export const anything = (): Kind<Cell> => ({
+export const anything = (blankMeans = 'is reported'): Kind<Cell> => ({
   word: 'anything',
+  blankMeans,
   accept: (cell) => cell ?? '',
   samples: ['A', 1, 0.5, true],
 });
 
-/** The same, or nothing: a blank or 0 reads as null. For a column that must be given but need not be filled. */
-export function orBlank<T>({ word, limits, zeroWord, accept, samples }: Kind<T>): Kind<T | null> {
+/**
+ * The same, or nothing: a blank or 0 reads as null. For a column that must be given but need not be filled.
+ *
+ * @param blankMeans what a blank says, as a short phrase for the guide
+ */
+export function orBlank<T>(
+  { word, limits, zeroWord, accept, samples }: Kind<T>,
+  blankMeans: string,
+): Kind<T | null> {
   return {
     word,
+    blankMeans,
     ...(limits && { limits }),
     ...(zeroWord !== undefined && { zeroWord }),
     orBlank: true,

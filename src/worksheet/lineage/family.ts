@@ -12,10 +12,14 @@ import { splitParents, type KnownLots } from './parents';
 export const familyArguments = (lotMeaning: string) =>
   [
     setting('lot', text(), lotMeaning),
-    column('lots', anything(), 'every lot: spawn, jars, bags, blocks; a lot may be in several rows'),
+    column(
+      'lots',
+      anything('a parent beside it is told at the end'),
+      'every lot: spawn, jars, bags, blocks; a lot may be in several rows',
+    ),
     column(
       'parents',
-      anything(),
+      anything('the lot has no parent'),
       'the lot each was made from; several with a comma or another sign between; blank where bought in or not known',
     ),
   ] as const;

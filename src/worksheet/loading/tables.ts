@@ -210,6 +210,7 @@ function weekdayOrDate(): Kind<number | string> {
 function dayLimit(word: 'mass' | 'count'): Kind<number> {
   return {
     word,
+    zeroWord: 'off',
     needed: 'a number above 0, or off for no work that day, or none for no limit',
     accept: (cell) => {
       if (typeof cell === 'number') return cell > 0 && cell <= MOST ? cell : undefined;
@@ -224,6 +225,7 @@ function dayLimit(word: 'mass' | 'count'): Kind<number> {
 function settingValue(): Kind<number | string> {
   return {
     word: 'number',
+    zeroWord: 'none',
     needed: 'a number, none, yes or no',
     accept: (cell) => {
       if (typeof cell === 'number') return cell > 0 && cell <= MOST ? cell : undefined;

@@ -15,13 +15,16 @@ class Refused {
 type Judged<T> = T | Refused | null;
 
 /** Takes any cell: what is wrong with it is told where its row belongs. */
-export const judged = <T>(kind: Kind<T>): Kind<Judged<T>> => ({
-  ...(orBlank(kind) as Kind<never>),
+const judged = <T>(kind: Kind<T>, blankMeans: string): Kind<Judged<T>> => ({
+  ...(orBlank(kind, blankMeans) as Kind<never>),
   accept: (cell): Judged<T> => (isBlankOrZero(cell) ? null : (kind.accept(cell) ?? new Refused(cell))),
 });
 
-export const judgedText = judged(text());
-export const judgedDate = judged(serial());
+const LEFT_OUT = 'the lot is left out; a last row counts such lots';
+export const judgedStrain = judged(text(), LEFT_OUT);
+export const judgedInoculated = judged(serial(), LEFT_OUT);
+const readyDate = orBlank(serial(), 'the lot still waits');
+export const judgedReady = judged(serial(), readyDate.blankMeans!);
 
 /** Records of lots, and what could not be counted. */
 export interface LotRecords {
@@ -67,7 +70,7 @@ export function lotRecords(
       const { error } =
         from instanceof Refused
           ? refuse(serial(), from.cell, placeOf('inoculated'), telling)
-          : refuse(orBlank(serial()), (to as Refused).cell, placeOf('ready'), telling);
+          : refuse(readyDate, (to as Refused).cell, placeOf('ready'), telling);
       const before = spoiled.get(labelKey(strain));
       if (before) before.lots++;
       else spoiled.set(labelKey(strain), { strain, lots: 1, fault: error });

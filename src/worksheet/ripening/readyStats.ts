@@ -5,7 +5,7 @@ import { column, setting } from '../cells/arguments';
 import { serial } from '../cells/kinds';
 import { amount, everywhere, label, mixed, tableResult, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
-import { judgedDate, judgedText, lotRecords } from './lotRecords';
+import { judgedInoculated, judgedReady, judgedStrain, lotRecords } from './lotRecords';
 
 const daysColumns = {
   'median (days)': mixed('days by which half of the lots are ready'),
@@ -52,9 +52,9 @@ export const READYSTATS = defineFunction({
   name: 'READYSTATS',
   family: 'ripening',
   arguments: [
-    column('strain', judgedText, 'strain of each lot'),
-    column('inoculated', judgedDate, 'date each lot was inoculated'),
-    column('ready', judgedDate, 'date each lot was ready; blank while it waits'),
+    column('strain', judgedStrain, 'strain of each lot'),
+    column('inoculated', judgedInoculated, 'date each lot was inoculated'),
+    column('ready', judgedReady, 'date each lot was ready; blank while it waits'),
     setting('as of', serial(), 'the date up to which the records are complete'),
   ],
   result: tableResult({

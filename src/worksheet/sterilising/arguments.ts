@@ -10,7 +10,11 @@ import { temperatureUnit } from '../settings';
 // Arguments that several functions of the family share.
 
 const times = column('times', orZero(number({ above: 0 })), 'time of each reading, rising');
-const temperatures = column('temperatures', orBlank(temperature()), 'core temperature of each reading');
+const temperatures = column(
+  'temperatures',
+  orBlank(temperature(), 'refused beside a time; a row with neither does not count'),
+  'core temperature of each reading',
+);
 
 export const zKind = measure('degrees', { above: 0 });
 export const Z_MEANING = 'degrees for ten times the kill; 10 °C (18 °F) if left out';

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
+import { blanksArticle } from '../../../src/hosts/pane/blanks';
 import { functionArticle, guideIndex } from '../../../src/hosts/pane/guide';
 import { node, toHtml } from '../../../src/hosts/pane/node';
 
@@ -27,4 +28,31 @@ test('text is never read as markup', () => {
 test('the index has every function once', () => {
   const html = toHtml(guideIndex(described));
   for (const { name } of described) expect(html.split(`href="#${name}"`)).toHaveLength(2);
+});
+
+describe('the page of blanks and zeros', () => {
+  const html = toHtml(blanksArticle(described, (name) => `#${name}`));
+
+  test('has every function once, and a row for each argument and each column of a table', () => {
+    for (const { name } of described) expect(html.split(`href="#${name}"`)).toHaveLength(2);
+    const places = described.flatMap((f) =>
+      f.arguments.flatMap((argument) =>
+        argument.shape === 'table' ? Object.keys(argument.columns) : [argument.name],
+      ),
+    );
+    expect(html.split('scope="row"')).toHaveLength(places.length + 1);
+    expect(html).not.toMatch(/undefined|\[object/);
+  });
+
+  test.each([
+    ['a figure that is needed', 'an error that names it'],
+    ['a mass that may be none', 'none'],
+    ['a price', 'free'],
+    ['a temperature', '0.01 for 0 degrees'],
+    ['a loss', 'counts as 0'],
+    ['a label', 'the row does not count; with anything beside it, an error'],
+    ['a reading of a log', 'refused beside a time; a row with neither does not count'],
+  ])('says what a blank or a 0 is in %s', (_what, words) => {
+    expect(html).toContain(`>${words}<`);
+  });
 });
