@@ -28,6 +28,8 @@ export type KindWord =
  */
 export interface Kind<T> {
   readonly word: KindWord;
+  /** What the numbers of a column of anything measure, so that the unit in its header counts. */
+  readonly measures?: 'mass' | 'share';
   /** The numbers that are taken, where it is a number; for the guide and for messages. */
   readonly limits?: Limits;
   /** The words that are taken, each with what it means. */
@@ -194,8 +196,9 @@ export function choice<const C extends string>(
 }
 
 /** Whatever the cell holds, errors included, a blank as empty text: for functions that judge the records themselves. */
-export const anything = (): Kind<Cell> => ({
+export const anything = (measures?: 'mass' | 'share'): Kind<Cell> => ({
   word: 'anything',
+  ...(measures && { measures }),
   accept: (cell) => cell ?? '',
   samples: ['A', 1, 0.5, true],
 });
