@@ -16,20 +16,22 @@ const found = (columnLetter: string): string => `Audit!$${columnLetter}$9:$${col
 export const audit: Sheet = {
   name: 'Audit',
   title: 'Audit',
-  notes: [
-    'What cannot be right, is unlikely, or wants a second look. Row counts from the header row of its table.',
-  ],
+  notes: ['One line for one cause, the surest first. Row counts from the header row of its table.'],
   things: [
     figures(
       'A3',
-      { label: 'Cannot be', formula: `=COUNTIF(J9:J${8 + ROWS}, "cannot be")`, reads: 'count' },
-      { label: 'Unlikely', formula: `=COUNTIF(J9:J${8 + ROWS}, "unlikely")`, reads: 'count' },
-      { label: 'Look again', formula: `=COUNTIF(J9:J${8 + ROWS}, "look again")`, reads: 'count' },
+      { label: 'Certain', formula: `=COUNTIF(I9:I${8 + ROWS}, "certain")`, reads: 'count' },
+      { label: 'Almost certain', formula: `=COUNTIF(I9:I${8 + ROWS}, "almost certain")`, reads: 'count' },
+      {
+        label: 'Less sure',
+        formula: `=COUNTIF(I9:I${8 + ROWS}, "*likely") + COUNTIF(I9:I${8 + ROWS}, "look again")`,
+        reads: 'count',
+      },
     ),
     formula(
       'A8',
       '=PINSET.YIELDAUDIT(Picks[#All], Lots[#All], Strains[#All], Limits[#All])',
-      ['text', 'count', 'text', 'text', 'text', 'number', 'number', 'number', 'text', 'text'],
+      ['text', 'count', 'text', 'text', 'number', 'number', 'number', 'text', 'text', 'percent'],
       { headed: true, growth: 20 },
     ),
     heading('L7', 'Limits'),
@@ -38,17 +40,16 @@ export const audit: Sheet = {
       'Limits',
       [column('Setting'), column('Value', 'number')],
       [
-        ['deviations', 3],
-        ['lowest efficiency', 0.1],
+        ['sureness', 0.5],
         ['highest efficiency', 2],
       ],
     ),
   ],
   highlights: [
-    { range: 'J9:J60', when: '=$J9="cannot be"', tint: 'late' },
-    { range: 'J9:J60', when: '=$J9="unlikely"', tint: 'soon' },
+    { range: 'I9:I60', when: '=$I9="certain"', tint: 'late' },
+    { range: 'I9:I60', when: '=$I9="almost certain"', tint: 'soon' },
   ],
-  widths: { E: 40, F: 14, G: 26, H: 12, I: 28 },
+  widths: { D: 40, E: 14, F: 26, G: 14, H: 32, I: 16 },
   freeze: 'A9',
 };
 
@@ -79,7 +80,7 @@ export const planted: Sheet = {
       'I5',
       { label: 'Slips planted', formula: '=COUNTA(Planted[Slip])', reads: 'count' },
       { label: 'Found', formula: '=COUNTIF(Planted[Audit], "found")', reads: 'count' },
-      { label: 'Findings', formula: `=COUNTIF(${found('J')}, "?*")`, reads: 'count' },
+      { label: 'Findings', formula: `=COUNTIF(${found('I')}, "?*")`, reads: 'count' },
     ),
     remark('I9', 'A finding that is no planted slip may be its echo, or an alarm without cause.'),
   ],

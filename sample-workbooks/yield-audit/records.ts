@@ -128,7 +128,9 @@ function plant(
         ? lot
         : slip.includes('blocks')
           ? truePicks[at]!.blocks
-          : mass;
+          : slip.includes('number')
+            ? truePicks[at]!.flush
+            : mass;
     plantedSlips.push({ table: 'harvests', row: at + 2, lot, slip, typed, truth });
     return;
   }
@@ -146,8 +148,15 @@ plant(
 );
 plant(
   70,
-  'ounces typed for pounds',
-  massTo((mass) => rounded(16 * mass)),
+  'day and month of the date swapped',
+  (pick) => {
+    const [year, month, day] = written(pick.day!).split('-');
+    return written((pick.day = Date.parse(`${year}-${day}-${month}`) / 86_400_000));
+  },
+  ({ day }) => {
+    const [, month, ofMonth] = written(day!).split('-');
+    return Number(ofMonth) <= 12 && ofMonth !== month;
+  },
 );
 plant(
   110,
@@ -221,8 +230,9 @@ plant(
 );
 plant(
   720,
-  'ounces typed for kilograms',
-  massTo((mass) => rounded((16 * mass) / 0.45359237)),
+  'number of another flush',
+  (pick) => (pick.flush = 2),
+  ({ flush }) => flush === 1,
 );
 
 /** A slip in a lot that has none so far. */

@@ -2,6 +2,7 @@ import { MOST_FLUSHES } from '../maths/harvest/flushNumbers';
 import { key, numbered, optional, optionalOr, required, type TableColumns } from './cells/columns';
 import {
   anything,
+  anythingOf,
   count,
   days,
   efficiency,
@@ -154,17 +155,25 @@ export const croppedLotColumns = {
 export const auditedHarvestColumns = {
   lot: required(anything(), 'lot that was picked', ...LOT_HEADERS),
   date: required(anything(), 'day of the pick', ...harvestColumns.date.alsoCalled),
-  mass: required(anything(), 'fresh mass', ...harvestColumns.mass.alsoCalled),
+  mass: required(
+    anythingOf('mass'),
+    'fresh mass; none for a crop that failed',
+    ...harvestColumns.mass.alsoCalled,
+  ),
   flush: optional(anything(), 'which flush, counted from 1', ...harvestColumns.flush.alsoCalled),
   blocks: optional(anything(), 'number of blocks picked from'),
+  picker: optional(anything(), 'who picked or weighed', 'picked by', 'weighed by', 'worker', 'name'),
+  scale: optional(anything(), 'scale it was weighed on', 'scales'),
+  grade: optional(anything(), 'grade of the mushrooms, where each has a row', 'quality', 'class'),
+  crate: optional(anything(), 'kind of crate it was weighed in', 'tray', 'box'),
 } satisfies TableColumns;
 
 export const auditedLotColumns = {
   lot: key(anything(), 'name of the lot, once', ...LOT_HEADERS),
   strain: required(anything(), 'strain of the lot', ...STRAIN_HEADERS),
   blocks: optional(anything(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
-  'block mass': optional(anything(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
-  moisture: optional(anything(), 'water share of the wet block', ...MOISTURE_HEADERS),
+  'block mass': optional(anythingOf('mass'), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
+  moisture: optional(anythingOf('share'), 'water share of the wet block', ...MOISTURE_HEADERS),
   inoculated: optional(
     anything(),
     'day of inoculation',
@@ -176,7 +185,7 @@ export const auditedLotColumns = {
     'spawned',
   ),
   loaded: optional(anything(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
-  total: optional(anything(), 'fresh mass of the lot as you summed it'),
+  total: optional(anythingOf('mass'), 'fresh mass of the lot as you summed it'),
 } satisfies TableColumns;
 
 /** Other headers that several tables use for the same thing. */

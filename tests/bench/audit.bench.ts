@@ -1,23 +1,42 @@
 import { catalogue } from '../../src/worksheet/catalogue';
 import type { Cell, Grid } from '../../src/worksheet/cells/cell';
-import { cleanBook, plantSlips, STRAINS } from '../maths/audit/plantedBook';
+import { audited } from '../maths/audit/books/audits';
+import { bagFarm, marketFarm, shelfFarm, type Book } from '../maths/audit/books/farms';
+import { scoredLines } from '../maths/audit/books/table';
+import { plantSingles } from '../maths/audit/books/slips';
 import { compare, type Measurement } from './measure';
 
-// One call of YIELDAUDIT over 100,000 picks against one over 10,000: linear time means a ratio near 10.
+// What an audit finds on books of three invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
+// one over 10,000: linear time means a ratio near 10.
 
-function sheets(picks: number): Grid[] {
-  const clean = cleanBook({ picks, spread: 0.2, seed: picks });
-  const { book } = plantSlips(clean, 0.01, 1);
+/** One farm's book with slips, as often as it takes: labels and dates of each copy of their own. */
+function bookOf(wanted: number): Book {
+  const picks: Book['picks'] = [];
+  const lots: Book['lots'] = [];
+  let strains: Book['strains'] = new Map();
+  for (let copy = 0; picks.length < wanted; copy++) {
+    const { book } = plantSingles(shelfFarm(0.35, copy), 1, copy);
+    strains = book.strains;
+    const [rows, lotRows] = [picks.length, lots.length];
+    const named = (lot: string): string => `${lot}-${copy}`;
+    for (const pick of book.picks) picks.push({ ...pick, lot: named(pick.lot), row: pick.row + rows });
+    for (const lot of book.lots) lots.push({ ...lot, lot: named(lot.lot), row: lot.row + lotRows });
+  }
+  return { picks: picks.slice(0, wanted), lots, strains, unit: 'kg', crate: 0 };
+}
+
+function sheets(wanted: number): Grid[] {
+  const book = bookOf(wanted);
   const cell = (entry: number | string | undefined): Cell => entry ?? null;
   return [
     [
-      ['lot', 'date', 'mass', 'flush', 'blocks'],
+      ['lot', 'date', 'mass (kg)', 'flush', 'picker'],
       ...book.picks.map((pick) => [
         pick.lot,
         cell(pick.date),
         cell(pick.mass),
         cell(pick.flush),
-        cell(pick.blocks),
+        cell(pick.picker),
       ]),
     ],
     [
@@ -35,8 +54,8 @@ function sheets(picks: number): Grid[] {
     ],
     [
       ['strain', 'earliest', 'first pick', 'pick days', 'flush gap', 'flushes', 'efficiency'],
-      ...[...STRAINS.values()].map((strain) => [
-        strain.label,
+      ...[...book.strains].map(([label, strain]) => [
+        label,
         cell(strain.earliest),
         cell(strain.firstPick),
         cell(strain.pickDays),
@@ -47,6 +66,11 @@ function sheets(picks: number): Grid[] {
     ],
   ];
 }
+
+export const figures = (): Promise<string[]> =>
+  Promise.resolve(
+    scoredLines({ shelves: shelfFarm, bags: bagFarm, market: marketFarm }, { YIELDAUDIT: audited }, 30),
+  );
 
 export function measurements(): Measurement[] {
   const audit = catalogue.find(({ name }) => name === 'YIELDAUDIT')!;

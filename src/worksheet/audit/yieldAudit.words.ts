@@ -5,102 +5,122 @@ const exampleStrains = [
   ['Alder-3', 7, 6, 18, 3, 0.8],
 ];
 
+const exampleHarvests = [
+  ['lot', 'date', 'mass (kg)', 'flush'],
+  ['A-101', 46007, 4.1, 1],
+  ['A-101', 46008, '4,3', 1],
+  ['A-101', 46009, 4200, 1],
+  ['A-101', 46010, 4.2, 1],
+  ['A-101', 45645, 4.2, 1],
+  ['A-101', 46012, 4, 1],
+];
+
+const exampleLots = [
+  ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'loaded'],
+  ['A-101', 'Alder-3', 30, 2.5, 0.6, 46000],
+];
+
 const HEADERS = [
   'table',
   'row',
   'lot',
-  'code',
-  'finding',
+  'what is wrong',
   'value',
   'expected',
-  'if mended',
+  'if corrected',
   'suspected slip',
   'how sure',
+  'sureness',
 ];
 
 export const words: Words = {
   summary:
-    'Finds what cannot be right in picks and lots: slips of unit, decimal, date, lot, flush, and says why.',
+    'Finds slips in picks and lots: decimals, units, dates, lots, flushes, moistures; says what was meant.',
   notes: [
-    'One line per finding, the surest first: cannot be, unlikely, look again. Each has a short code, what the cell holds, what was ' +
-      'expected, and what it would be without the suspected slip. The row is counted from the header row of the table.',
-    'Nothing is changed: look at the scales’ sheet before you correct.',
-    'Masses are judged against the lot’s other picks and the strain’s other lots, in standard deviations of your own book. A book ' +
-      'that spreads widely is not flooded with findings.',
-    'A slip of pounds for kilograms (2.2 times) is found where picks of a lot are alike: about 6 in 10 at a spread of 15–20%. ' +
-      'At a spread of 35% it is mostly missed.',
-    'It was tried on synthetic books of 500 to 50,000 picks with planted slips and spreads of 15 to 35%. It found every slip that ' +
-      'cannot be and 85% or more of slips of unit and decimal, and called 1 clean row in 350 or fewer.',
-    'Settings: deviations (3), lowest efficiency (10%), highest efficiency (200%).',
+    'One line for one cause, the surest first, in the table where the cause is: a wrong load date is one line in lots. The row is ' +
+      'counted from the header row of the table.',
+    'Each figure is weighed: is it right, or does a slip of the hand explain it better? “How sure” is the share of the ' +
+      'explanations that say it is wrong. All measures of what is usual come from your own book.',
+    '“If corrected” is the value with the slip undone, never a guess from other picks. Nothing in your tables is changed: look ' +
+      'at the scale’s sheet before you correct.',
+    'View “harvests” gives your harvests with the findings corrected, “lots” your lots; each change is marked. Use them in place ' +
+      'of your tables in CROPTABLE or STRAINTABLE to see the difference. Both apply findings from the sureness that is set.',
+    'With a column picker, scale or crate, masses that are all off by one factor are found together: a picker who wrote pounds, ' +
+      'even for a day. Grades may have rows of their own.',
+    'Name the unit in the header, as in mass (kg), or in the settings: only slips that the unit allows are weighed.',
+    'What could not be judged, because a strain or a moisture is not known, is told too. Write none for a crop that failed.',
+    'A single mass in pounds, or weighed with its crate, cannot be told from an honest one where picks vary by a quarter or more. ' +
+      'A lot’s total in lots makes it possible.',
+    'Settings: sureness (50%), unit, lowest efficiency, highest efficiency.',
   ],
   sources: [
-    'Own rules; masses by medians and median absolute deviations: Iglewicz, B., Hoaglin, D. C. (1993) How to Detect and ' +
-      'Handle Outliers',
+    'Likelihood over explanations (Bayes) with own judgement of how often each slip happens',
+    'Usual masses by median polish: Tukey, J. W. (1977) Exploratory Data Analysis; lots and flushes by best linear prediction: ' +
+      'Robinson, G. K. (1991) That BLUP is a good thing, Statistical Science 6:15–32',
     'Units: international avoirdupois pound of 0.45359237 kg exactly',
   ],
   questions: [
     'mistakes in my records',
     'check my picks for typing errors',
     'wrong weights',
-    'more than possible',
+    'correct my harvest records',
+    'day and month swapped',
   ],
   examples: [
     {
       title: 'A mass as text, a pick before the load, and 4.2 kg typed as 4200 g',
-      arguments: [
-        [
-          ['lot', 'date', 'mass', 'flush'],
-          ['A-101', 46007, 4.1, 1],
-          ['A-101', 46008, '4,3', 1],
-          ['A-101', 46009, 4200, 1],
-          ['A-101', 46010, 4.2, 1],
-          ['A-101', 45645, 4.2, 1],
-          ['A-101', 46012, 4, 1],
-        ],
-        [
-          ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'loaded'],
-          ['A-101', 'Alder-3', 30, 2.5, 0.6, 46000],
-        ],
-        exampleStrains,
-      ],
+      arguments: [exampleHarvests, exampleLots, exampleStrains],
       gives: [
         HEADERS,
         [
           'harvests',
           3,
           'A-101',
-          'figure-text',
           'text or an error where a number should be',
           '4,3',
           'mass as a number',
           4.3,
           'typed or pasted as text',
-          'cannot be',
+          'certain',
+          1,
         ],
         [
           'harvests',
           6,
           'A-101',
-          'date-before-load',
-          'picked on or before the day of load',
+          'the date does not fit the lot',
           '2024-12-19',
-          '2025-12-16',
+          '2025-12-18',
           '2025-12-19',
           'another year',
-          'cannot be',
+          'certain',
+          1,
         ],
         [
           'harvests',
           4,
           'A-101',
-          'mass-unit',
-          'off by a change of unit',
+          'the mass does not fit the lot’s other picks',
           4200,
-          4.2,
+          4.16,
           4.2,
           'grams typed for kilograms',
-          'unlikely',
+          'almost certain',
+          0.9999,
         ],
+      ],
+    },
+    {
+      title: 'The same harvests, corrected',
+      arguments: [exampleHarvests, exampleLots, exampleStrains, null, 'harvests'],
+      gives: [
+        ['lot', 'date', 'mass', 'flush', 'corrected', 'how sure'],
+        ['A-101', 46007, 4.1, 1, '', ''],
+        ['A-101', 46008, 4.3, 1, 'mass was 4,3, now 4.3: typed or pasted as text', 1],
+        ['A-101', 46009, 4.2, 1, 'mass was 4200, now 4.2: grams typed for kilograms', 0.9999],
+        ['A-101', 46010, 4.2, 1, '', ''],
+        ['A-101', 46010, 4.2, 1, 'date was 2024-12-19, now 2025-12-19: another year', 1],
+        ['A-101', 46012, 4, 1, '', ''],
       ],
     },
     {
@@ -110,13 +130,10 @@ export const words: Words = {
           ['lot', 'date', 'mass'],
           ['A-101', 46007, 4.1],
         ],
-        [
-          ['lot', 'strain', 'loaded'],
-          ['A-101', 'Alder-3', 46000],
-        ],
+        exampleLots,
         exampleStrains,
       ],
-      gives: [HEADERS, ['', '', '', '', 'nothing found in 1 picks and 1 lots', '', '', '', '', '']],
+      gives: [HEADERS, ['', '', '', 'nothing found in 1 picks and 1 lots', '', '', '', '', '', '']],
     },
   ],
   faults: [
@@ -135,6 +152,20 @@ export const words: Words = {
       code: '#VALUE!',
       says: 'harvests needs a column headed date; its headers are lot, when, mass',
       remedy: 'Head the column of pick dates “date”.',
+    },
+    {
+      arguments: [
+        exampleHarvests,
+        exampleLots,
+        exampleStrains,
+        [
+          ['setting', 'value'],
+          ['sureness', 80],
+        ],
+      ],
+      code: '#VALUE!',
+      says: 'sureness in settings must be a percentage above 0% and at most 100%; it is 80 – for 80% write 80% or 0.8 (row 2 of settings)',
+      remedy: 'Write 80%, or 0.8.',
     },
   ],
 };

@@ -28,6 +28,8 @@ export type KindWord =
  */
 export interface Kind<T> {
   readonly word: KindWord;
+  /** What the numbers of a column of anything measure, so that the unit in its header counts. */
+  readonly measures?: 'mass' | 'share';
   /** The numbers that are taken, where it is a number; for the guide and for messages. */
   readonly limits?: Limits;
   /** The words that are taken, each with what it means. */
@@ -202,6 +204,9 @@ export const anything = (blankMeans = 'is reported'): Kind<Cell> => ({
   accept: (cell) => cell ?? '',
   samples: ['A', 1, 0.5, true],
 });
+
+/** The same in a column whose header may say a unit. */
+export const anythingOf = (measures: 'mass' | 'share'): Kind<Cell> => ({ ...anything(), measures });
 
 /**
  * The same, or nothing: a blank or 0 reads as null. For a column that must be given but need not be filled.

@@ -43,7 +43,8 @@ const NEEDED = {
   temperature: 'in °C or °F',
 } as const;
 
-function measureOf({ word }: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
+function measureOf(kind: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
+  const word = kind.measures ?? kind.word;
   if (word === 'mass' || word === 'temperature' || word === 'days') return word;
   // A basis is named for moisture; a share of dry mass is another matter.
   return word === 'share' && /moisture/.test(property) ? 'share' : undefined;

@@ -1,0 +1,228 @@
+import { KILOGRAMS_A_POUND } from '../shared/constants';
+import { median } from '../shared/statistics';
+import { found, type KnownBook, type KnownLot } from './knownBook';
+import { heldSpread, logTail, tail, weigh, type Explanation } from './likelihood';
+import type { MassModel } from './massModel';
+import type { MassUnit, Slip } from './yieldRecords';
+
+const RIGHT = Math.log(0.985);
+/** A value that no other lot has: a new format, another recipe. */
+const NEW_VALUE = 0.5;
+/** What other strains' lots tell of a value, against the strain's own. */
+const OTHER_STRAINS = 0.25;
+const BLOCKS_SPREAD = 1;
+/** A lot whose yield is nearer to its strain's than this, on the scale of natural logarithms, is plain. */
+const PLAIN = 1;
+/** A value that so few of a strain's lots share may be the same slip made again. */
+const RARE = 0.12;
+
+interface Meant {
+  readonly value: number;
+  readonly slip: Slip;
+}
+
+type Meants = (value: number) => readonly (Meant & { readonly often: number })[];
+
+const digitsSwapped = (value: number, scale: number): number | undefined => {
+  const digits = value * scale;
+  const whole = Math.round(digits);
+  if (Math.abs(digits - whole) > 1e-6 || whole < 10 || whole > 99) return undefined;
+  const turned = 10 * (whole % 10) + Math.floor(whole / 10);
+  return turned === whole || turned < 10 ? undefined : turned / scale;
+};
+
+const swappedDigits = (value: number, scale: number): (Meant & { often: number })[] => {
+  const turned = digitsSwapped(value, scale);
+  return turned === undefined ? [] : [{ value: turned, slip: 'swapped digits', often: 0.001 }];
+};
+
+const moistures: Meants = (share) => [
+  { value: 1 - share, slip: 'dry share', often: 0.002 },
+  ...(share < 0.1 ? [{ value: 10 * share, slip: 'decimal left', often: 0.002 } as const] : []),
+  ...swappedDigits(share, 100),
+];
+
+const blockMasses =
+  (unit: MassUnit | undefined): Meants =>
+  (mass) => [
+    { value: mass / 10, slip: 'decimal right', often: 0.002 },
+    { value: mass * 10, slip: 'decimal left', often: 0.002 },
+    { value: mass / 1000, slip: 'grams', often: unit === 'g' ? 0 : 0.001 },
+    { value: mass * KILOGRAMS_A_POUND, slip: 'pounds', often: unit === 'lb' ? 0 : 0.001 },
+    { value: mass / KILOGRAMS_A_POUND, slip: 'kilograms', often: unit === 'kg' ? 0 : 0.001 },
+    { value: mass / 16, slip: 'ounces', often: unit === 'lb' ? 0.001 : 0 },
+    ...swappedDigits(mass, 10),
+  ];
+
+const blockCounts: Meants = (blocks) => [
+  { value: blocks / 10, slip: 'decimal right', often: 0.001 },
+  { value: blocks * 10, slip: 'decimal left', often: 0.001 },
+];
+
+/** One column of lots, the scale on which its values spread, and what may have been meant by one. */
+interface Column {
+  readonly name: 'block mass' | 'moisture' | 'blocks';
+  readonly of: (lot: KnownLot) => number | undefined;
+  readonly onScale: (value: number) => number;
+  /** ln of the lot's dry mass with the other value, less with this. */
+  readonly moves: (from: number, to: number) => number;
+  readonly correct: (lot: KnownLot, value: number) => void;
+  readonly spread: number;
+  readonly meants: Meants;
+}
+
+const columnsOf = (unit: MassUnit | undefined): Column[] => [
+  {
+    name: 'moisture',
+    of: (lot) => lot.moisture,
+    onScale: (share) => Math.log(share / (1 - share)),
+    moves: (from, to) => Math.log((1 - to) / (1 - from)),
+    correct: (lot, value) => (lot.moisture = value),
+    spread: 0.06,
+    meants: moistures,
+  },
+  {
+    name: 'block mass',
+    of: (lot) => lot.blockMass,
+    onScale: Math.log,
+    moves: (from, to) => Math.log(to / from),
+    correct: (lot, value) => (lot.blockMass = value),
+    spread: 0.02,
+    meants: blockMasses(unit),
+  },
+  {
+    name: 'blocks',
+    of: (lot) => lot.blocks,
+    onScale: Math.log,
+    moves: (from, to) => Math.log(to / from),
+    correct: (lot, value) => (lot.blocks = value),
+    spread: BLOCKS_SPREAD,
+    meants: blockCounts,
+  },
+];
+
+/**
+ * Block masses, moistures and counts of blocks that are odd among the strain's other lots, where the lot's yield does not
+ * speak for them.
+ */
+export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUnit | undefined): void {
+  const { lot: ofLot, flush, pick } = model.spreads;
+  for (const column of columnsOf(unit)) {
+    const lots = [...book.lots.values()].filter((lot) => column.of(lot) !== undefined);
+    if (lots.length < 2) continue;
+    const values = new OtherValues(lots, column);
+    for (const lot of lots) {
+      const value = column.of(lot)!;
+      const own = (model.byLot.get(lot) ?? []).map(({ off }) => off);
+      const off = own.length ? median(own) : 0;
+      if (Math.abs(off) < PLAIN && values.isUsual(lot, value)) continue;
+      const spread = Math.hypot(ofLot, flush / 1.4, pick / Math.sqrt(own.length || 1));
+      const yielded = (moved: number): number => (own.length ? logTail(off - moved, spread) : 0);
+      const right = RIGHT + values.logLikelihood(lot, value, value) + yielded(0);
+      const others: Explanation<Meant>[] = [];
+      for (const { value: other, slip, often } of column.meants(value)) {
+        if (often === 0) continue;
+        others.push({
+          weight:
+            Math.log(often) + values.logLikelihood(lot, value, other) + yielded(column.moves(value, other)),
+          of: { value: Number(other.toPrecision(6)), slip },
+        });
+      }
+      const { best, wrong, share } = weigh(right, others);
+      if (wrong < 0.5 || !best) continue;
+      const isClear = share > 0.5;
+      book.findings.push(
+        found(lot.record, column.name, column.name, value, {
+          expected: values.usual(lot),
+          ...(isClear && { corrected: best.value, slip: best.slip }),
+          sure: wrong,
+        }),
+      );
+      for (const one of model.byLot.get(lot) ?? []) one.off -= column.moves(value, best.value);
+      column.correct(lot, best.value);
+    }
+  }
+}
+
+/** How often the lots have each value: few values mostly, so they are counted. */
+class OtherValues {
+  private readonly counts = new Map<string, Map<number, number>>();
+  private readonly all = new Map<number, number>();
+  private readonly sizes = new Map<string, number>();
+  private readonly middles = new Map<string, number>();
+  private readonly spread: number;
+  private readonly step: number;
+
+  constructor(
+    lots: readonly KnownLot[],
+    private readonly column: Column,
+  ) {
+    const byStrain = new Map<string, number[]>();
+    for (const lot of lots) {
+      const own = byStrain.get(lot.strainKey);
+      const at = column.onScale(column.of(lot)!);
+      if (own) own.push(at);
+      else byStrain.set(lot.strainKey, [at]);
+    }
+    const offs: number[] = [];
+    for (const [strainOf, own] of byStrain) {
+      const middle = median(own);
+      this.middles.set(strainOf, middle);
+      if (own.length > 2) for (const at of own) offs.push(at - middle);
+    }
+    this.spread = Math.max(
+      column.spread / 2,
+      Math.min(3 * column.spread, heldSpread(offs, column.spread, 6)),
+    );
+    this.step = this.spread / 2;
+    for (const [strain, own] of byStrain) {
+      const counts = new Map<number, number>();
+      for (const at of own) {
+        const bin = Math.round(at / this.step);
+        counts.set(bin, (counts.get(bin) ?? 0) + 1);
+        this.all.set(bin, (this.all.get(bin) ?? 0) + 1);
+      }
+      this.counts.set(strain, counts);
+      this.sizes.set(strain, own.length);
+    }
+  }
+
+  /** Whether several of the strain's lots have the value, or as good as the same. */
+  isUsual({ strainKey }: KnownLot, value: number): boolean {
+    if (this.column.name === 'blocks') return true;
+    const alike = this.counts.get(strainKey)!.get(Math.round(this.column.onScale(value) / this.step)) ?? 0;
+    return alike > Math.max(1, RARE * this.sizes.get(strainKey)!);
+  }
+
+  usual({ strainKey }: KnownLot): number {
+    const at = this.middles.get(strainKey)!;
+    const value = this.column.name === 'moisture' ? 1 / (1 + Math.exp(-at)) : Math.exp(at);
+    return Number(value.toPrecision(3));
+  }
+
+  /** ln of how likely the other lots make `asked`; the lot's own value takes no part. */
+  logLikelihood({ strainKey }: KnownLot, own: number, asked: number): number {
+    const [self, at] = [this.column.onScale(own), this.column.onScale(asked)];
+    const selfBin = Math.round(self / this.step);
+    // A few lots with the same odd value bear each other out no more than one.
+    const ofStrain = this.counts.get(strainKey)!;
+    const alike = ofStrain.get(selfBin)!;
+    const left = alike <= RARE * this.sizes.get(strainKey)! ? alike : 1;
+    const near = (counts: ReadonlyMap<number, number>): number => {
+      let sum = 0;
+      for (const [bin, count] of counts) {
+        sum +=
+          (bin === selfBin ? Math.max(0, count - left) : count) * tail(bin * this.step - at, this.spread);
+      }
+      return sum;
+    };
+    const strain = near(ofStrain);
+    const all = near(this.all);
+    const size = this.sizes.get(strainKey)! - 1;
+    let total = -1;
+    for (const count of this.all.values()) total += count;
+    const others = OTHER_STRAINS * Math.min(1, 20 / Math.max(1, total));
+    const fresh = NEW_VALUE * tail((at - self) / 2, 2);
+    return Math.log((strain + others * all + fresh) / (size + others * total + NEW_VALUE));
+  }
+}

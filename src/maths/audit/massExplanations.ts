@@ -1,0 +1,104 @@
+import { compensatedSum } from '../shared/numeric';
+import { found, type KnownBook } from './knownBook';
+import { logTail, weigh, type Explanation } from './likelihood';
+import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
+import type { MassSlip, TypedDigits } from './massSlips';
+
+const RIGHT = Math.log(0.985);
+/** An honest mass that is simply odd: a wide bell. */
+const ODD = Math.log(0.004);
+const ODD_SPREAD = 1;
+/** An odd mass is told only from this share: nobody can do much about it. */
+const ODD_TOLD = 0.97;
+/** A total that agrees once a slip is undone, within its rounding: worth as much as a hundred to one. */
+const TOTAL_AGREES = Math.log(100);
+/** Nearer than this to what was expected, no slip is likelier than chance. */
+const NEAR = 1.5;
+const MOST_SLIPS_A_LOT = 40;
+
+/** Typed totals are rounded: this share, and this much for each row, may be off. */
+const TOTAL_SHARE = 0.002;
+const TOTAL_PER_ROW = 0.005;
+
+export const agreesWith = (total: number, sum: number, rows: number): boolean =>
+  Math.abs(total - sum) <= TOTAL_SHARE * total + TOTAL_PER_ROW * rows;
+
+/** Masses that a slip explains better than "right", judged lot by lot, the worst first. */
+export function judgeMasses(
+  book: KnownBook,
+  { byLot, spreads }: MassModel,
+  slips: readonly MassSlip[],
+  digits: TypedDigits,
+): void {
+  for (const own of byLot.values()) {
+    for (
+      let settled = 0;
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, spreads, slips, digits);
+      settled++
+    );
+  }
+}
+
+function settleWorst(
+  book: KnownBook,
+  own: readonly JudgedPick[],
+  spreads: Spreads,
+  slips: readonly MassSlip[],
+  digits: TypedDigits,
+): boolean {
+  seenFromOthers(own, spreads);
+  let worst:
+    { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number } | undefined;
+  for (const one of own) {
+    if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
+    const right = RIGHT + logTail(one.residual, one.spread);
+    const others = explanations(own, one, slips, digits);
+    const { best, wrong, share } = weigh(right, others);
+    const margin = Math.max(...others.map(({ weight }) => weight)) - right;
+    if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
+      worst = { one, slip: best, wrong, share, margin };
+    }
+  }
+  if (!worst) return false;
+  const { one, slip, wrong, share } = worst;
+  const { pick } = one;
+  const expected = pick.mass! / Math.exp(one.residual);
+  if (slip === 'odd' || share < 0.5) {
+    one.counts = false;
+    if (wrong > ODD_TOLD)
+      book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
+    return true;
+  }
+  const corrected = pick.mass! / slip.factor;
+  book.findings.push(
+    found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
+  );
+  pick.mass = corrected;
+  one.off -= Math.log(slip.factor);
+  return true;
+}
+
+function explanations(
+  own: readonly JudgedPick[],
+  { pick, residual, spread }: JudgedPick,
+  slips: readonly MassSlip[],
+  digits: TypedDigits,
+): Explanation<MassSlip | 'odd'>[] {
+  const total = pick.lot?.total;
+  const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
+  const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
+  for (const slip of slips) {
+    const undone = sum - pick.mass! + pick.mass! / slip.factor;
+    const agrees =
+      total !== undefined && agreesWith(total, undone, own.length) && !agreesWith(total, sum, own.length);
+    all.push({
+      weight:
+        slip.prior +
+        logTail(residual - Math.log(slip.factor), spread) +
+        digits.evidence(pick.mass!, slip) +
+        (agrees ? TOTAL_AGREES : 0),
+      of: slip,
+    });
+  }
+  return all;
+}

@@ -1,0 +1,197 @@
+import { median } from '../shared/statistics';
+import { dryMassOf, type KnownBook, type KnownPick } from './knownBook';
+import { grouped, heldSpread } from './likelihood';
+import { factorOf, fitEffects, type Factor } from './massEffects';
+
+// Spreads that a book with few picks is taken to have, on the scale of natural logarithms (common practice, no source).
+const USUAL = { pick: 0.3, flush: 0.2, lot: 0.35 };
+const USUAL_WEIGHT = 6;
+const LEAST = 0.05;
+/** A pick this many spreads from its lot's middle says nothing of the others. */
+const FAR = 3.5;
+
+/** A pick with a mass, on the scale of logarithms. */
+export interface JudgedPick {
+  readonly pick: KnownPick;
+  /** ln(mass / dry mass of its lot) less what strain, flush, day and whoever picked it make usual. */
+  off: number;
+  /** What the pick's neighbours make of it: how far off it is and how wide that is known. */
+  residual: number;
+  spread: number;
+  /** Whether it says anything of its neighbours. */
+  counts: boolean;
+}
+
+/** What a named group is above the rest of the book. */
+export interface GroupEffect {
+  readonly column: 'picker' | 'scale' | 'crate';
+  readonly name: string;
+  readonly effect: number;
+  readonly members: readonly JudgedPick[];
+}
+
+export interface Spreads {
+  readonly pick: number;
+  readonly flush: number;
+  readonly lot: number;
+}
+
+export interface MassModel {
+  readonly judged: readonly JudgedPick[];
+  readonly byLot: ReadonlyMap<KnownPick['lot'], JudgedPick[]>;
+  readonly groups: readonly GroupEffect[];
+  readonly spreads: Spreads;
+}
+
+/** What every mass should be by the rest of the book. */
+export function massModel({ picks, lots }: KnownBook): MassModel {
+  const judged = picks
+    .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
+    .map((pick): JudgedPick => ({ pick, off: 0, residual: 0, spread: 1, counts: true }));
+  const sizes = [...lots.values()].map((lot) => ({ lot, dry: dryMassOf(lot) }));
+  const known = sizes.filter(({ dry }) => dry !== undefined);
+  const usualSize = known.length ? median(known.map(({ dry }) => dry!)) : 1;
+  const sizeOf = new Map(sizes.map(({ lot, dry }) => [lot, dry ?? usualSize]));
+  const logs = Float64Array.from(judged, ({ pick }) => Math.log(pick.mass! / sizeOf.get(pick.lot!)!));
+  const places = placesOf(judged);
+  const names = (of: (one: KnownPick, i: number) => string, held: number): Factor =>
+    factorOf(
+      judged.map(({ pick }, i) => of(pick, i)),
+      held,
+    );
+  const lotFactor = names(({ lot }) => lot!.record.lot, 1);
+  const columns = ['picker', 'scale', 'crate'] as const;
+  const isThere = (column: (typeof columns)[number] | 'grade'): boolean =>
+    picks.some(({ record }) => record[column] !== '');
+  const ofColumns = columns.map((column) =>
+    isThere(column) ? names(({ record }) => record[column], 3) : undefined,
+  );
+  const factors = [
+    names(({ lot, flush }) => `${lot!.strainKey}\n${flush ?? ''}`, 0),
+    lotFactor,
+    names((_, i) => places[i]!.place, 3),
+    names((_, i) => places[i]!.length, 5),
+    names((_, i) => places[i]!.shared, 3),
+    ...(isThere('grade') ? [names(({ record }, i) => `${record.grade}\n${places[i]!.shared}`, 3)] : []),
+    ...ofColumns.filter((factor) => factor !== undefined),
+    names(({ day }) => (day === undefined ? '' : String(Math.floor(day / 30.44))), 12),
+  ].filter(({ count }, i) => i < 2 || count > 1);
+  const effects = fitEffects(logs, factors);
+  judged.forEach((one, i) => {
+    one.off = logs[i]!;
+    factors.forEach((factor, f) => {
+      if (factor !== lotFactor) one.off -= effects[f]![factor.groups[i]!]!;
+    });
+  });
+  const groups = columns.flatMap((column, c) => {
+    const factor = ofColumns[c];
+    const at = factor ? factors.indexOf(factor) : -1;
+    if (at < 0) return [];
+    return [...grouped(judged, ({ pick }) => pick.record[column])]
+      .map(([name, members], group) => ({ column, name, effect: effects[at]![group]!, members }))
+      .filter(({ name }) => name !== '');
+  });
+  const byLot = grouped(judged, ({ pick }) => pick.lot);
+  return { judged, byLot, groups, spreads: spreadsOf(byLot) };
+}
+
+/** Where in its flush a pick lies, how long the flush was, and how many rows share its day. */
+function placesOf(judged: readonly JudgedPick[]): { place: string; length: string; shared: string }[] {
+  const flushes = new Map<unknown, Map<unknown, Map<number, number>>>();
+  for (const { pick } of judged) {
+    if (pick.day === undefined) continue;
+    let ofLot = flushes.get(pick.lot);
+    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<unknown, Map<number, number>>()));
+    let days = ofLot.get(pick.flush);
+    if (!days) ofLot.set(pick.flush, (days = new Map<number, number>()));
+    days.set(pick.day, (days.get(pick.day) ?? 0) + 1);
+  }
+  const ends = new Map<Map<number, number>, readonly [first: number, last: number]>();
+  for (const ofLot of flushes.values()) {
+    for (const days of ofLot.values()) ends.set(days, [Math.min(...days.keys()), Math.max(...days.keys())]);
+  }
+  return judged.map(({ pick }) => {
+    const days = flushes.get(pick.lot)?.get(pick.flush);
+    if (pick.day === undefined || !days) return { place: '', length: '', shared: '1' };
+    const [first, last] = ends.get(days)!;
+    const place =
+      first === last ? 'only' : pick.day === first ? 'first' : pick.day === last ? 'last' : 'middle';
+    return {
+      place,
+      length: String(Math.min(8, days.size)),
+      shared: String(Math.min(4, days.get(pick.day)!)),
+    };
+  });
+}
+
+function spreadsOf(byLot: MassModel['byLot']): Spreads {
+  const ofPicks: number[] = [];
+  const ofFlushes: number[] = [];
+  const ofLots: number[] = [];
+  let [sizes, flushes] = [0, 0];
+  for (const own of byLot.values()) {
+    const middles: number[] = [];
+    for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
+      const middle = median(members.map(({ off }) => off));
+      middles.push(middle);
+      sizes += members.length;
+      // The middle of few lies nearer to them than the truth does.
+      const wider = Math.sqrt(members.length / (members.length - 1));
+      if (members.length > 2) for (const { off } of members) ofPicks.push((off - middle) * wider);
+    }
+    flushes += middles.length;
+    const middle = median(middles);
+    ofLots.push(middle);
+    if (middles.length > 1) {
+      const wider = Math.sqrt(middles.length / (middles.length - 1));
+      for (const one of middles) ofFlushes.push((one - middle) * wider);
+    }
+  }
+  const pick = Math.max(LEAST, heldSpread(ofPicks, USUAL.pick, USUAL_WEIGHT));
+  const less = (total: number, part: number): number => Math.sqrt(Math.max(LEAST ** 2, total ** 2 - part));
+  const perFlush = (1.2 * pick ** 2) / Math.max(1, sizes / Math.max(1, flushes));
+  const flush = less(
+    heldSpread(ofFlushes, Math.hypot(USUAL.flush, Math.sqrt(perFlush)), USUAL_WEIGHT),
+    perFlush,
+  );
+  const perLot = (flush ** 2 + perFlush) / Math.max(1, flushes / Math.max(1, byLot.size));
+  const lot = less(heldSpread(ofLots, Math.hypot(USUAL.lot, Math.sqrt(perLot)), USUAL_WEIGHT), perLot);
+  return { pick, flush, lot };
+}
+
+/** The middle of values and one 0, which stands for an ordinary lot: one wild value of two moves nothing. */
+const middleWithUsual = (values: readonly number[]): number => median([...values, 0]);
+
+/**
+ * What each pick of a lot is off by, seen from the lot's other picks: its own flush counts fully, other flushes with the
+ * spread between flushes, the strain with the spread between lots.
+ */
+export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): void {
+  const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
+  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
+  const flushes = [...grouped(own, ({ pick }) => pick.flush).values()].map((members) => {
+    const heard = members.filter(({ off, counts }) => counts && Math.abs(off - middle) < far);
+    return { members, heard: new Set(heard), sum: heard.reduce((sum, { off }) => sum + off, 0) };
+  });
+  const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
+  for (const { members, heard, sum } of flushes) {
+    let weight = 1 / ofLot;
+    let weighted = 0;
+    for (const other of flushes) {
+      if (other.members === members || other.heard.size === 0) continue;
+      const certainty = 1 / (ofFlush + ofPick / other.heard.size);
+      weight += certainty;
+      weighted += (certainty * other.sum) / other.heard.size;
+    }
+    const before = { mean: weighted / weight, variance: 1 / weight + ofFlush };
+    for (const one of members) {
+      const isHeard = heard.has(one);
+      const count = heard.size - (isHeard ? 1 : 0);
+      const total = sum - (isHeard ? one.off : 0);
+      const certainty = 1 / before.variance + count / ofPick;
+      const mean = (before.mean / before.variance + total / ofPick) / certainty;
+      one.residual = one.off - mean;
+      one.spread = Math.sqrt(1 / certainty + ofPick);
+    }
+  }
+}

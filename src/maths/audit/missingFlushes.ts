@@ -1,0 +1,56 @@
+import { found, lastExpected, type KnownBook, type KnownLot } from './knownBook';
+
+/** How often the picks of a flush are not typed at all. */
+const NOT_TYPED = 0.02;
+/** A lot is over this long after its strain's last pick. */
+const GRACE_DAYS = 15;
+/** Lots from which a habit can be read. */
+const LEAST_LOTS = 20;
+
+/**
+ * Flushes without a pick although a later one has some, and last flushes of lots that are over where hardly another lot
+ * lacks its own. What is honestly common in the book is not told.
+ */
+export function judgeMissingFlushes({ lots, findings }: KnownBook): void {
+  let lastDay = -Infinity;
+  for (const lot of lots.values()) {
+    const last = lastExpected(lot);
+    for (const { day } of lot.picks)
+      if (day !== undefined && day > lastDay && !(last !== undefined && day > last + 60)) lastDay = day;
+  }
+  const seen = [...lots.values()].flatMap((lot) => {
+    const flushes = new Set(lot.picks.filter(({ day }) => day !== undefined).map(({ flush }) => flush));
+    const numbers = [...flushes].filter((flush) => flush !== undefined);
+    if (numbers.length === 0 || !lot.strain) return [];
+    const highest = Math.max(...numbers);
+    const gaps: number[] = [];
+    for (let flush = 1; flush < highest; flush++) if (!flushes.has(flush)) gaps.push(flush);
+    const last = lastExpected(lot);
+    const isOver = last !== undefined && lastDay > last + GRACE_DAYS;
+    const ends = isOver && highest < lot.strain.flushes ? [highest + 1] : [];
+    return [{ lot, gaps, ends, isOver }];
+  });
+  const tell = (of: readonly { lot: KnownLot; flushes: readonly number[] }[], all: number): void => {
+    const lacking = of.filter(({ flushes }) => flushes.length > 0);
+    for (const { lot, flushes } of lacking) {
+      const honest = (lacking.length - 1 + 0.2) / all;
+      const sure = NOT_TYPED / (NOT_TYPED + honest);
+      for (const flush of flushes) {
+        if (sure > 0.5)
+          findings.push(found(lot.record, 'flush missing', 'flush', '', { about: flush, sure }));
+      }
+    }
+  };
+  // A gap between flushes is honest far less often than an early end.
+  tell(
+    seen.map(({ lot, gaps }) => ({ lot, flushes: gaps })),
+    5 * Math.max(LEAST_LOTS, seen.length),
+  );
+  const over = seen.filter(({ isOver }) => isOver);
+  if (over.length >= LEAST_LOTS) {
+    tell(
+      over.map(({ lot, ends }) => ({ lot, flushes: ends })),
+      over.length,
+    );
+  }
+}

@@ -1,0 +1,172 @@
+import type { DateSystem } from '../shared/serial';
+import { median } from '../shared/statistics';
+import { meantDates } from './dateSlips';
+import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
+import { grouped, logTail, weigh, type Explanation } from './likelihood';
+import { LabelSlips } from './labelSlips';
+import { findFlushes, type PickTimes } from './pickTimes';
+import type { Finding, Slip } from './yieldRecords';
+
+/** A pick as likely as this where it is needs no other explanation. */
+const PLAIN = 0.01;
+const RIGHT = Math.log(0.98);
+/** A date that is wrong for no reason found, anywhere in most of a year. */
+const ODD = Math.log(0.002 / 400);
+// How often a pick is typed with another flush, or with another lot's label: judgement, no source.
+const FLUSH = Math.log(0.004);
+const LABEL = 0.005;
+/** A label that one slip leads to is one of about as many. */
+const LIKE_LABELS = 8;
+/** An unknown label may be of a lot that is missing from lots: its picks then have any day. */
+const NOT_IN_LOTS = Math.log(0.05);
+const ANY_DAY = Math.log(1 / 400);
+/** Picks of one flush differ by about this much on the scale of natural logarithms, its first and last days included. */
+const MASS_SPREAD = 0.5;
+const MOST_MASS = 3;
+const MOST_SLIPS_A_LOT = 12;
+const REPEATED = 3;
+
+type Meant =
+  | { readonly day: number; readonly slip: Slip }
+  | { readonly flush: number }
+  | { readonly lot: KnownLot }
+  | 'odd';
+
+/** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
+export class PickDates {
+  private readonly labels: LabelSlips<KnownLot>;
+
+  constructor(
+    private readonly book: KnownBook,
+    private readonly times: PickTimes,
+    private readonly system: DateSystem,
+  ) {
+    this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
+  }
+
+  run(): void {
+    this.placeUnknown();
+    for (const lot of this.book.lots.values()) {
+      let slips = 0;
+      while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
+      if (slips) findFlushes(lot, true);
+    }
+  }
+
+  private likelihood(lot: KnownLot, { flush, isRecorded }: KnownPick, day: number, self: KnownPick): number {
+    return this.times.likelihood(lot, isRecorded ? flush : undefined, day, self);
+  }
+
+  /** Settles the pick of a lot that is most surely wrong, so that it no longer speaks against the others. */
+  private settleWorst(lot: KnownLot): boolean {
+    let worst: { pick: KnownPick; best: Meant; wrong: number; share: number } | undefined;
+    for (const pick of lot.picks) {
+      if (pick.day === undefined || pick.isCopy) continue;
+      const here = this.likelihood(lot, pick, pick.day, pick);
+      if (here > PLAIN) continue;
+      const { best, wrong, share } = weigh(RIGHT + Math.log(here), this.explanations(lot, pick));
+      if (best !== undefined && wrong > 0.5 && !(worst && worst.wrong >= wrong))
+        worst = { pick, best, wrong, share };
+    }
+    if (!worst) return false;
+    this.settle(lot, worst.pick, worst.best, worst.wrong, worst.share);
+    return true;
+  }
+
+  private explanations(lot: KnownLot, pick: KnownPick): Explanation<Meant>[] {
+    const all: Explanation<Meant>[] = [{ weight: ODD, of: 'odd' }];
+    for (const { day, slip, prior } of meantDates(pick.day!, this.system)) {
+      all.push({ weight: prior + Math.log(this.likelihood(lot, pick, day, pick)), of: { day, slip } });
+    }
+    if (pick.isRecorded) {
+      const flushes = new Set(lot.picks.map(({ flush }) => flush));
+      for (let flush = 1; flush <= (lot.strain?.flushes ?? 1); flush++) flushes.add(flush);
+      flushes.delete(pick.flush);
+      flushes.delete(undefined);
+      for (const flush of flushes) {
+        const likely = this.times.likelihood(lot, flush, pick.day!, pick);
+        all.push({ weight: FLUSH - Math.log(flushes.size) + Math.log(likely), of: { flush: flush! } });
+      }
+    }
+    const near = this.labels.oneSlipFrom(pick.record.lot).filter((other) => other !== lot);
+    const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
+    for (const other of near) {
+      const likely = Math.log(this.likelihood(other, pick, pick.day!, pick));
+      all.push({ weight: prior + likely + massEvidence(pick, other, lot), of: { lot: other } });
+    }
+    return all;
+  }
+
+  private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
+    const { record, day, flush } = pick;
+    const isClear = share > 0.5;
+    const more = { sure: lot.loaded !== undefined && day! <= lot.loaded ? 1 : wrong };
+    const due = flush === undefined ? undefined : this.times.usualDay(lot, flush);
+    const expected = due === undefined ? undefined : Math.round(due);
+    let finding: Finding;
+    if (best === 'odd') {
+      finding = found(record, 'date odd', 'date', day!, { ...more, expected });
+      pick.day = undefined;
+    } else if ('day' in best) {
+      const corrected = isClear ? { corrected: best.day, slip: best.slip } : {};
+      finding = found(record, 'date', 'date', day!, { ...more, expected, ...corrected });
+      pick.day = best.day;
+    } else if ('flush' in best) {
+      const corrected = isClear ? { corrected: best.flush } : {};
+      finding = found(record, 'flush', 'flush', flush!, {
+        ...more,
+        expected: best.flush,
+        ...corrected,
+        slip: 'flush',
+      });
+      pick.flush = best.flush;
+    } else {
+      const corrected = isClear ? { corrected: best.lot.record.lot } : {};
+      finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
+      moveTo(pick, best.lot);
+    }
+    this.book.findings.push(finding);
+  }
+
+  /** Picks of lots that are not in lots: the lot meant, where dates tell it from others with a label one slip away. */
+  private placeUnknown(): void {
+    const unknown = this.book.picks.filter(({ lot, record }) => lot === undefined && record.lot !== '');
+    for (const [label, picks] of grouped(unknown, ({ record }) => record.lot)) {
+      const alike = this.labels.alike(label);
+      const candidates = alike.length ? alike : this.labels.oneSlipFrom(label);
+      const weights = candidates.map((lot) => ({
+        weight: picks.reduce((sum, pick) => {
+          return sum + (pick.day === undefined ? 0 : Math.log(this.likelihood(lot, pick, pick.day, pick)));
+        }, -Math.log(candidates.length)),
+        of: lot,
+      }));
+      const missing = NOT_IN_LOTS + picks.length * ANY_DAY;
+      const { best, share } = weigh(missing, weights);
+      const meant = share > 0.5 ? best : undefined;
+      const isSpelling = alike.length > 0 && meant !== undefined;
+      const findingOf = (own: readonly KnownPick[]): Finding =>
+        found(own[0]!.record, isSpelling ? 'lot spelling' : 'lot unknown', 'lot', label, {
+          rows: own.map(({ record }) => record.row),
+          corrected: meant?.record.lot,
+          slip: meant === undefined ? undefined : isSpelling ? 'spelling' : 'label',
+        });
+      if (isSpelling || picks.length >= REPEATED) this.book.findings.push(findingOf(picks));
+      else for (const pick of picks) this.book.findings.push(findingOf([pick]));
+      for (const pick of picks) moveTo(pick, meant);
+    }
+  }
+}
+
+/** ln of how much likelier a mass is among a lot's other picks of the flush than among another's. */
+function massEvidence(pick: KnownPick, there: KnownLot, here: KnownLot): number {
+  const fit = ({ picks }: KnownLot): number | undefined => {
+    const others = picks.filter(({ flush, mass, day }) => flush === pick.flush && mass && day !== undefined);
+    const logs = others.filter((other) => other !== pick).map(({ mass }) => Math.log(mass!));
+    if (logs.length === 0 || !pick.mass) return undefined;
+    return logTail(Math.log(pick.mass) - median(logs), MASS_SPREAD);
+  };
+  const [one, other] = [fit(there), fit(here)];
+  return one === undefined || other === undefined
+    ? 0
+    : Math.max(-MOST_MASS, Math.min(MOST_MASS, one - other));
+}

@@ -1,0 +1,132 @@
+import { compensatedSum } from '../shared/numeric';
+import { labelKey } from '../shared/labels';
+import { median } from '../shared/statistics';
+import { dryMassOf, found, lastExpected, type KnownBook, type KnownLot } from './knownBook';
+import { grouped, logTail, weigh } from './likelihood';
+import { agreesWith } from './massExplanations';
+import type { MassModel } from './massModel';
+import type { AuditedColumn, Finding } from './yieldRecords';
+
+/** Range of biological efficiencies that a lot may have; where it is not set, the book's own lots are the measure. */
+export interface EfficiencyLimits {
+  readonly lowestEfficiency: number | undefined;
+  readonly highestEfficiency: number | undefined;
+}
+
+const GRACE_DAYS = 15;
+/** How sure a rule of thumb is. */
+const RULE = 0.8;
+const RIGHT = Math.log(0.98);
+/** A lot that is simply odd: a wide bell. */
+const ODD = Math.log(0.004);
+const ODD_SPREAD = 1.5;
+/** An odd lot is told from this share. */
+const ODD_TOLD = 0.9;
+
+/** Totals, efficiencies and counts of blocks that cannot be, and lots that were never picked. */
+export function judgeWholeLots(book: KnownBook, model: MassModel, limits: EfficiencyLimits): void {
+  const { lots, picks, findings } = book;
+  const haveLoads = [...lots.values()].some(({ loaded }) => loaded !== undefined);
+  let lastDay = -Infinity;
+  for (const { day, lot } of picks) {
+    const last = lot && lastExpected(lot);
+    if (day !== undefined && lot && day > lastDay && !(last !== undefined && day > last + 60)) lastDay = day;
+  }
+  for (const lot of lots.values()) {
+    const { record, total, loaded } = lot;
+    const last = lastExpected(lot);
+    const isOver = last !== undefined && lastDay > last + GRACE_DAYS;
+    if (lot.picks.length === 0) {
+      if (isOver) findings.push(found(record, 'lot not picked', 'loaded', loaded!, { sure: RULE }));
+      continue;
+    }
+    if (haveLoads && record.loaded === undefined)
+      findings.push(found(record, 'lot not loaded', 'loaded', ''));
+    const mass = compensatedSum(lot.picks.map((pick) => (pick.isCopy ? 0 : (pick.mass ?? 0))));
+    const typed = compensatedSum(
+      lot.picks.map(({ record: { mass: one } }) => (typeof one === 'number' ? one : 0)),
+    );
+    if (total !== undefined && ![typed, mass].some((sum) => agreesWith(total, sum, lot.picks.length))) {
+      findings.push(found(record, 'total', 'total', total, { expected: mass, sure: 1 }));
+    }
+    judgeEfficiency(book, lot, mass, isOver, model, limits);
+    judgeBlocks(findings, lot);
+  }
+}
+
+function judgeEfficiency(
+  { findings }: KnownBook,
+  lot: KnownLot,
+  mass: number,
+  isOver: boolean,
+  { byLot, spreads }: MassModel,
+  { lowestEfficiency: low, highestEfficiency: high }: EfficiencyLimits,
+): void {
+  const dry = dryMassOf(lot);
+  if (dry === undefined || !(mass > 0)) return;
+  const efficiency = mass / dry;
+  const tell = (expected: number | undefined, sure: number): void => {
+    findings.push(found(lot.record, 'efficiency', 'total', efficiency, { expected, sure }));
+  };
+  if (high !== undefined && efficiency > high) tell(lot.strain?.efficiency ?? high, RULE);
+  else if (low !== undefined && isOver && efficiency < low) tell(lot.strain?.efficiency ?? low, RULE);
+  else if (high === undefined && low === undefined) {
+    const own = (byLot.get(lot) ?? []).map(({ off }) => off);
+    if (own.length === 0) return;
+    const off = median(own);
+    const spread = Math.hypot(spreads.lot, spreads.flush / 1.4, spreads.pick / Math.sqrt(own.length));
+    const { wrong } = weigh(RIGHT + logTail(off, spread), [
+      { weight: ODD + logTail(off, ODD_SPREAD), of: 'odd' },
+    ]);
+    if (wrong > ODD_TOLD) tell(lot.strain?.efficiency, wrong);
+  }
+}
+
+/** More blocks picked than loaded: of one pick its own slip, of more the lot's. */
+function judgeBlocks(findings: Finding[], { record, blocks, picks }: KnownLot): void {
+  const most = typeof record.blocks === 'number' ? record.blocks : blocks;
+  if (most === undefined) return;
+  const over = picks.filter(({ record: { blocks: picked } }) => typeof picked === 'number' && picked > most);
+  if (over.length === 0) return;
+  const picked = over.map(({ record: pick }) => pick.blocks as number);
+  if (over.length > 1 && 2 * over.length > picks.length) {
+    findings.push(found(record, 'blocks over', 'blocks', most, { expected: Math.max(...picked) }));
+  } else {
+    for (const { record: pick } of over) {
+      findings.push(found(pick, 'blocks over', 'blocks', pick.blocks as number, { expected: most }));
+    }
+  }
+}
+
+/** What could not be judged, and for want of what: one finding for each thing that is lacking. */
+export function tellNotJudged({ lots, findings }: KnownBook): void {
+  const picked = [...lots.values()].filter((lot) => lot.picks.length > 0);
+  const tell = (
+    lacking: readonly KnownLot[],
+    column: AuditedColumn,
+    value: (lot: KnownLot) => string,
+  ): void => {
+    for (const [what, own] of grouped(lacking, (lot) => labelKey(value(lot)))) {
+      const { record } = own[0]!;
+      const rows = own.map((lot) => lot.record.row);
+      findings.push(found(record, 'not judged', column, what === '' ? '' : value(own[0]!), { rows }));
+    }
+  };
+  tell(
+    picked.filter(({ strain }) => !strain),
+    'strain',
+    ({ record }) => record.strain,
+  );
+  const known = picked.filter(({ strain }) => strain);
+  for (const [column, key] of [
+    ['blocks', 'blocks'],
+    ['block mass', 'blockMass'],
+    ['moisture', 'moisture'],
+  ] as const) {
+    tell(
+      known.filter(({ record }) => record[key] === undefined),
+      column,
+      () => '',
+    );
+  }
+}
