@@ -1,6 +1,10 @@
 // Made by `npm run docs` from the function files beside it.
 
 import type { WorksheetFunction } from './definition';
+import { MATCHCOLUMNS } from './records/matchColumns';
+import { MATCHLABELS } from './records/matchLabels';
+import { TODATES } from './records/toDates';
+import { TONUMBERS } from './records/toNumbers';
 import { READYDATE } from './ripening/readyDate';
 import { READYWINDOW } from './ripening/readyWindow';
 import { INOCULATEBY } from './ripening/inoculateBy';
@@ -9,6 +13,7 @@ import { GROWTHRATE } from './ripening/growthRate';
 import { READYFROMLOG } from './ripening/readyFromLog';
 import { READYSTATS } from './ripening/readyStats';
 import { RIPECALENDAR } from './ripening/ripeCalendar';
+import { READYLOTS } from './ripening/readyLots';
 import { LOTCODE } from './lineage/lotCode';
 import { LOTPART } from './lineage/lotPart';
 import { DESCENDANTS } from './lineage/descendants';
@@ -66,6 +71,10 @@ import { SHELFDAYMARGIN } from './cost/shelfDayMargin';
 
 /** Every worksheet function, family by family in the order of the grower's week. */
 export const catalogue: readonly WorksheetFunction[] = [
+  MATCHCOLUMNS,
+  MATCHLABELS,
+  TODATES,
+  TONUMBERS,
   READYDATE,
   READYWINDOW,
   INOCULATEBY,
@@ -74,6 +83,7 @@ export const catalogue: readonly WorksheetFunction[] = [
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  READYLOTS,
   LOTCODE,
   LOTPART,
   DESCENDANTS,

@@ -8,6 +8,7 @@ export const PREFIX = 'PINSET.';
 
 /** The families, in the order of the grower's week, and what headings call them. */
 export const FAMILY_TITLES = {
+  records: 'Your own sheet',
   ripening: 'Dates and ripening',
   lineage: 'Labels and lineage',
   substrate: 'Substrate',

@@ -2,6 +2,10 @@
 
 import { catalogue } from './catalogue';
 import { withWords, type DescribedFunction } from './words';
+import { words as MATCHCOLUMNS } from './records/matchColumns.words';
+import { words as MATCHLABELS } from './records/matchLabels.words';
+import { words as TODATES } from './records/toDates.words';
+import { words as TONUMBERS } from './records/toNumbers.words';
 import { words as READYDATE } from './ripening/readyDate.words';
 import { words as READYWINDOW } from './ripening/readyWindow.words';
 import { words as INOCULATEBY } from './ripening/inoculateBy.words';
@@ -10,6 +14,7 @@ import { words as GROWTHRATE } from './ripening/growthRate.words';
 import { words as READYFROMLOG } from './ripening/readyFromLog.words';
 import { words as READYSTATS } from './ripening/readyStats.words';
 import { words as RIPECALENDAR } from './ripening/ripeCalendar.words';
+import { words as READYLOTS } from './ripening/readyLots.words';
 import { words as LOTCODE } from './lineage/lotCode.words';
 import { words as LOTPART } from './lineage/lotPart.words';
 import { words as DESCENDANTS } from './lineage/descendants.words';
@@ -67,6 +72,10 @@ import { words as SHELFDAYMARGIN } from './cost/shelfDayMargin.words';
 
 /** The catalogue with its words: for the guide, the pane, the README and the tests, not for what Excel loads first. */
 export const described: readonly DescribedFunction[] = withWords(catalogue, {
+  MATCHCOLUMNS,
+  MATCHLABELS,
+  TODATES,
+  TONUMBERS,
   READYDATE,
   READYWINDOW,
   INOCULATEBY,
@@ -75,6 +84,7 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   READYFROMLOG,
   READYSTATS,
   RIPECALENDAR,
+  READYLOTS,
   LOTCODE,
   LOTPART,
   DESCENDANTS,

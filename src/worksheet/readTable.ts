@@ -3,7 +3,7 @@ import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from 
 import type { TableColumns } from './cells/columns';
 import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
-import { isTotalsRow } from './cells/totals';
+import { isPeriodRow, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
 import { isRefusal, readCell } from './readCell';
 import type { Telling } from './voice';
@@ -11,7 +11,8 @@ import type { Telling } from './voice';
 type ReadRow = Readonly<Record<string, unknown>>;
 
 /**
- * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row. One
+ * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row or one that only
+ * names a month or the like. One
  * that has figures but no key is an entry that cannot be read, so that nothing drops out in silence.
  *
  * @throws CalcError where a needed header is missing, or two could serve
@@ -26,7 +27,8 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
   const keyLabels: string[] = [];
   for (let at = headerRow + 1; at < grid.length; at++) {
     const cells = grid[at]!;
-    if (!read.some((position) => !isBlankOrZero(cells[position])) || isTotalsRow(cells)) continue;
+    if (!read.some((position) => !isBlankOrZero(cells[position])) || isTotalsRow(cells) || isPeriodRow(cells))
+      continue;
     const key = keyColumn && cells[keyColumn.at[0]!];
     if (keyColumn && isBlankOrZero(key)) {
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;

@@ -133,6 +133,8 @@ export function readFixed(argument: FixedArgument, grid: Grid | undefined, telli
             return taken(readCell(argument.kind, cell, place, telling));
           }),
       );
+    case 'block':
+      return grid;
     case 'table': {
       const nothing = grid.length === 1 && grid[0]!.length === 1 && isBlankOrZero(grid[0]![0]);
       if (nothing && argument.role === 'optional') return undefined;

@@ -81,6 +81,8 @@ function goodGrid(argument: Argument, rows: number): fc.Arbitrary<Grid> {
       return blockOf(cell(argument.kind), 1, 1);
     case 'range':
       return blockOf(cell(argument.kind), rows, 1);
+    case 'block':
+      return blockOf(cell(argument.kind), rows + 1, 3);
     case 'table':
       return tableGrid(Object.entries(argument.columns), rows);
     case 'column':

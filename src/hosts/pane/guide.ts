@@ -15,6 +15,8 @@ import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units
 
 /** What a family's page says before its functions. */
 const FAMILY_QUESTIONS: Record<Family, string> = {
+  records:
+    'Headers, dates, figures and labels of a sheet as you keep it, in the way that all the rest reads.',
   ripening: 'Which lots are ready, late or past, and what must be started when?',
   lineage: 'What came from what, and which lots share a bad bag of spawn?',
   substrate: 'What to weigh out, and how much water?',

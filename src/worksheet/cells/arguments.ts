@@ -1,4 +1,5 @@
-import type { Kind } from './kinds';
+import type { Cell, Grid } from './cell';
+import { anything, type Kind } from './kinds';
 import type { Table } from './table';
 import type { RowOf, TableColumns } from './columns';
 
@@ -32,6 +33,13 @@ export interface RangeArgument<T> extends Named {
   readonly role: 'required';
 }
 
+/** Cells as the sheet holds them, in rows and columns: for a calculation that looks for the table in them itself. */
+export interface BlockArgument extends Named {
+  readonly shape: 'block';
+  readonly kind: Kind<Cell>;
+  readonly role: 'required';
+}
+
 /** A block with headers in its first row. An optional table that is left out reaches the function as undefined. */
 export interface TableArgument<T extends Table<object> | undefined> extends Named {
   readonly shape: 'table';
@@ -45,6 +53,7 @@ export type Argument =
   | ColumnArgument<unknown>
   | SettingArgument<unknown>
   | RangeArgument<unknown>
+  | BlockArgument
   | TableArgument<Table<object> | undefined>;
 
 /** Whether a call may leave the argument out. */
@@ -86,6 +95,10 @@ export function range<T>(name: string, kind: Kind<T>, meaning: string): RangeArg
   return { shape: 'range', name, kind, meaning, role: 'required' };
 }
 
+export function block(name: string, meaning: string): BlockArgument {
+  return { shape: 'block', name, kind: anything(), meaning, role: 'required' };
+}
+
 export function table<const C extends TableColumns>(
   name: string,
   columns: C,
@@ -117,6 +130,8 @@ type WholeValue<X> =
     ? T
     : X extends RangeArgument<infer T>
       ? readonly T[]
-      : X extends TableArgument<infer T>
-        ? T
-        : never;
+      : X extends BlockArgument
+        ? Grid
+        : X extends TableArgument<infer T>
+          ? T
+          : never;

@@ -1,4 +1,5 @@
 import { invalid } from '../../maths/shared/fault';
+import { MASS_UNITS } from '../../maths/shared/massUnits';
 import type { Kind } from './kinds';
 
 /** What the brackets of a header, or a header that is a unit, say of a column. */
@@ -9,14 +10,7 @@ export interface HeaderUnit {
 
 /** Units as headers write them, by the one name that is told. */
 const UNITS: Readonly<Record<HeaderUnit['of'], Readonly<Record<string, readonly string[]>>>> = {
-  mass: {
-    kg: ['kg', 'kgs', 'kilo', 'kilos', 'kilogram', 'kilograms', 'kilogramme', 'kilogrammes'],
-    g: ['g', 'gr', 'gram', 'grams', 'gramme', 'grammes'],
-    lb: ['lb', 'lbs', 'pound', 'pounds'],
-    oz: ['oz', 'ozs', 'ounce', 'ounces'],
-    t: ['t', 'tonne', 'tonnes', 'metricton', 'metrictons'],
-    'short ton': ['ton', 'tons', 'shortton', 'shorttons'],
-  },
+  mass: Object.fromEntries(Object.entries(MASS_UNITS).map(([unit, { spellings }]) => [unit, spellings])),
   temperature: {
     '°C': ['c', '°c', 'degc', 'celsius', 'degreescelsius'],
     '°F': ['f', '°f', 'degf', 'fahrenheit', 'degreesfahrenheit'],
@@ -63,6 +57,16 @@ const bracketsOf = (header: string): string[] =>
 
 const namedIn = (of: HeaderUnit['of'], words: readonly string[]): string | undefined =>
   Object.entries(UNITS[of]).find(([, spellings]) => words.some((word) => spellings.includes(word)))?.[0];
+
+/** The brackets of a header as written, or the unit that the header itself is: what a header keeps under another name. */
+export function unitPartOf(header: string): string {
+  const brackets = [...header.matchAll(/\([^)]*\)|\[[^\]]*\]/g)].map(([whole]) => whole).join(' ');
+  if (brackets !== '') return ` ${brackets}`;
+  const own = (['mass', 'temperature', 'days'] as const)
+    .map((of) => namedIn(of, [bare(header)]))
+    .find((unit) => unit !== undefined);
+  return own === undefined ? '' : ` (${own})`;
+}
 
 /**
  * The unit that a column's header names, if any.

@@ -8,6 +8,7 @@ import { harvest } from './harvest';
 import { lineage } from './lineage';
 import { loading } from './loading';
 import { limitWords, listed, quoted, shownFigure, shownGiven, shownPercent, subjectOf } from './phrases';
+import { records } from './records';
 import { ripening } from './ripening';
 import type { Say, Sentence, Sentences } from './sentence';
 import { sterilising } from './sterilising';
@@ -56,6 +57,7 @@ const general: Sentences<
 const SENTENCES: Sentences<FaultCode> = {
   ...general,
   ...boundary,
+  ...records,
   ...ripening,
   ...lineage,
   ...substrate,

@@ -23,6 +23,8 @@ export function argumentPhrase(argument: Argument): string {
       return `one cell, ${kindPhrase(argument.kind)}`;
     case 'range':
       return `a block of cells, each ${kindPhrase(argument.kind)}`;
+    case 'block':
+      return 'a range of your sheet, titles and headers included';
     case 'table':
       return 'a table with headers';
   }

@@ -1,0 +1,3 @@
+import { promisesOf } from './contract';
+
+promisesOf('records');
