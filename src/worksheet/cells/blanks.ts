@@ -75,7 +75,7 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
     role,
     kind,
     means: kind.blankMeans,
-    zero: zeroOf(kind, argument.shape === 'range' ? undefined : argument.fallback),
+    zero: zeroOf(kind, 'fallback' in argument ? argument.fallback : undefined),
   };
   switch (argument.shape) {
     case 'setting':
