@@ -69,6 +69,7 @@ const middle = (values: readonly number[]): number | undefined =>
 function flushShares(lots: readonly CroppedLot[]): number[] {
   const complete = lots.filter(({ crop }) => crop.unassigned === 0);
   const total = compensatedSum(complete.map(({ crop }) => crop.total));
+  if (!(total > 0)) return [];
   const flushes = Math.max(0, ...complete.map(({ crop }) => crop.byFlush.length));
   return Array.from(
     { length: flushes },

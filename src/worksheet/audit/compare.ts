@@ -8,8 +8,8 @@ import {
 } from '../../maths/audit/groupComparison';
 import { invalid } from '../../maths/shared/fault';
 import { labelKey, lookAlikes } from '../../maths/shared/labels';
-import { keyColumn, optionalSetting } from '../cells/arguments';
-import { confidence, number, orNone, text } from '../cells/kinds';
+import { column, keyColumn, optionalSetting } from '../cells/arguments';
+import { confidence, number, orBlank, orNone, text } from '../cells/kinds';
 import { amount, label, tableResult, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
 import { isTotalsRow } from '../cells/totals';
@@ -99,9 +99,9 @@ export const COMPARE = defineFunction({
   family: 'audit',
   arguments: [
     keyColumn('groups', text(), 'group of each value: strain, room, recipe'),
-    keyColumn(
+    column(
       'values',
-      orNone(number()),
+      orBlank(orNone(number())),
       'the values compared, one per lot: efficiencies; none for a crop that failed',
     ),
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
@@ -109,8 +109,9 @@ export const COMPARE = defineFunction({
   result: tableResult(columns),
   needs: ['distributions'],
   whole: (labels, values, level, { tools: { distributions } }) => {
-    const counted = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
-    const totals = labels.length - counted.length;
+    const own = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
+    const counted = own.filter((i) => values[i] !== null);
+    const [totals, blanks] = [labels.length - own.length, own.length - counted.length];
     const alike = lookAlikes(labels);
     if (alike)
       throw invalid(
@@ -132,6 +133,16 @@ export const COMPARE = defineFunction({
       ...(classical ? [testRow('all equal? (classical)', countOf(groups), classical, level)] : []),
       ...pairs.map((pair) => pairRow(pair, sizes)),
       ...(totals > 0 ? [{ ...BLANK, compared: 'totals rows', n: totals, finding: 'left out' }] : []),
+      ...(blanks > 0
+        ? [
+            {
+              ...BLANK,
+              compared: 'rows without a value',
+              n: blanks,
+              finding: 'left out; for a crop that failed write none',
+            },
+          ]
+        : []),
     ];
   },
 });

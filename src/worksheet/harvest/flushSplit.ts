@@ -33,8 +33,11 @@ export const FLUSHSPLIT = defineFunction({
   result: tableResult({ flush: amount('which flush, counted from 1') }),
   whole: (harvests, lots, strains) => {
     // By the row of the harvests; its header row is row 1.
-    const flushAt = new Map<number, number | Faulty>();
-    for (const { label, picks, faults } of lotsPicked(harvests)) {
+    const flushAt = new Map<number, number | Faulty | typeof NONE>();
+    for (const { label, picks: rows, faults } of lotsPicked(harvests)) {
+      for (const { at, flush } of rows) flushAt.set(at, flush ?? NONE);
+      // A crop that failed has no flush to find.
+      const picks = rows.filter(({ mass }) => mass > 0);
       for (const [at, fault] of faults) flushAt.set(at, fault);
       const flushes = orFault(() => {
         const lot = lots.find(label, 'harvests, lot');

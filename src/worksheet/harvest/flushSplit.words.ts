@@ -16,6 +16,7 @@ export const words: Words = {
       'flush may be lost.',
     'A date on or before the loading, or months from the lot’s other picks, is an error in its own row and moves no other ' +
       'pick.',
+    'A crop that failed, with the mass none, has no flush to find.',
     'Where two flushes of a lot overlap, no date can tell them apart. Without flushes in strains, a lot late by a whole ' +
       'flush gap looks like a lot that lost its first flush.',
   ],
