@@ -69,7 +69,7 @@ describe('STRAINTABLE', () => {
   const strains = async (picks: Grid, lots: Grid) => {
     await prepared(catalogue.find(({ name }) => name === STRAINTABLE.name)!);
     const [headers, ...rows] = plainValues(evaluate(STRAINTABLE, [picks, lots]));
-    return rows.map((row) => Object.fromEntries(headers!.map((header, i) => [String(header), row[i]])));
+    return rows.map((row) => Object.fromEntries(headers!.map((header, i) => [header as string, row[i]])));
   };
   const plain = { strain: 'Alder-3', lots: 2, 'not picked': 0, 'first pick': 7.5 };
   const extra = ['A-103', 46030, 5, 1];
