@@ -80,7 +80,9 @@ const NO_FIGURES = {
   'flush gap': NONE,
   flushes: NONE,
   flush: [],
-};
+  'yield spread': NONE,
+  'pick spread': NONE,
+} as const;
 
 export const STRAINTABLE = defineFunction({
   name: 'STRAINTABLE',
@@ -103,6 +105,8 @@ export const STRAINTABLE = defineFunction({
     flushes: amount('number of flushes'),
     flush: numberedIn(percent('share of the mass in each flush')),
     'differs from': label('strains whose mean efficiency differs'),
+    'yield spread': percent('standard deviation of the efficiency between lots, as a share of its mean'),
+    'pick spread': amount('standard deviation between lots of the days to the first pick'),
   }),
   needs: ['distributions'],
   whole: (harvests, lots, level, { tools: { distributions } }) => {
@@ -130,6 +134,8 @@ export const STRAINTABLE = defineFunction({
         flushes: record?.shares.length || NONE,
         flush: record?.shares ?? [],
         'differs from': record ? differing(name) : '',
+        'yield spread': record?.yieldSpread ?? NONE,
+        'pick spread': record?.pickSpread ?? NONE,
       };
     });
     return [
