@@ -121,8 +121,8 @@ export const harvestColumns = {
   lot: key(text(), 'lot that was picked', ...LOT_HEADERS),
   date: required(serial(), 'day of the pick', 'pick date', 'picked', 'date picked', 'harvest date', 'day'),
   mass: required(
-    mass(),
-    'fresh mass, in the unit of the block mass',
+    orNone(mass()),
+    'fresh mass, in the unit of the block mass; none for a crop that failed',
     'weight',
     'net weight',
     'net',

@@ -25,6 +25,14 @@ describe('COMPARE', () => {
     ]);
   });
 
+  test('tells how many rows had no value, a blank and a 0 alike', async () => {
+    const plain = await compare(trial);
+    expect(await compare([['Alder-3', null], ...trial, ['Birch-1', 0], ['Birch-1', '']])).toEqual([
+      ...plain,
+      ['rows without a value', 3, '', '', '', '', '', '', 'left out; for a crop that failed write none'],
+    ]);
+  });
+
   test('counts a crop that failed as 0', async () => {
     const rows = await compare([...trial, ['Birch-1', 'none']]);
     expect(rows[2]!.slice(0, 2)).toEqual(['Birch-1', 3]);

@@ -10,11 +10,11 @@ export interface FlushTimes {
   readonly gaps: readonly number[];
 }
 
-/** The times of one lot's flushes, from picks whose flush was recorded. */
+/** The times of one lot's flushes, from picks whose flush was recorded; a crop that failed has none. */
 export function flushTimes(picks: readonly Pick[], loadedSerial: number | undefined): FlushTimes {
   const flushes = new Map<number, { first: number; last: number }>();
-  for (const { flush, dateSerial } of picks) {
-    if (flush === undefined) continue;
+  for (const { flush, dateSerial, mass } of picks) {
+    if (flush === undefined || mass === 0) continue;
     const day = Math.floor(dateSerial);
     const known = flushes.get(flush);
     if (!known) flushes.set(flush, { first: day, last: day });

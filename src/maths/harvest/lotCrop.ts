@@ -1,10 +1,11 @@
-import { requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
+import { requireAtLeast, requireFractionBelowOne, requirePositive, requireWhole } from '../shared/checks';
 import { dateOf, invalid, type Placed } from '../shared/fault';
 import { compensatedSum } from '../shared/numeric';
 
 /** One weighing of fresh mushrooms from a lot. */
 export interface Pick extends Placed {
   readonly dateSerial: number;
+  /** 0 where the crop failed: the day its blocks left the shelf. */
   readonly mass: number;
   /** Which flush, from 1; undefined where not recorded. */
   readonly flush: number | undefined;
@@ -43,7 +44,7 @@ export interface Crop {
  * Efficiency per day is counted from loading, for a comparison of what shelves bear; Royse's production rate counts from
  * spawning.
  *
- * @param picks at least one, masses above 0
+ * @param picks at least one, masses 0 or more
  * @throws invalid where a figure is out of range, or a pick lies on or before the day of loading
  * @source Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate
  */
@@ -54,7 +55,7 @@ export function lotCrop(picks: readonly Pick[], lot: CroppedBlocks): Crop {
   const flushes = picks.reduce((most, { flush }) => Math.max(most, flush ?? 0), 0);
   const masses = Array.from({ length: flushes + 1 }, (): number[] => []);
   for (const pick of picks) {
-    masses[pick.flush ?? 0]!.push(requirePositive('harvests, mass', pick.mass, pick));
+    masses[pick.flush ?? 0]!.push(requireAtLeast('harvests, mass', pick.mass, 0, pick));
   }
   const [unassigned, ...byFlush] = masses.map(compensatedSum) as [number, ...number[]];
   const total = compensatedSum(masses.flat());

@@ -25,6 +25,10 @@ export interface StrainRecord {
   readonly flushGap: number | undefined;
   /** Share of the mass in each flush, over the lots whose every pick has its flush; empty where none has. */
   readonly shares: readonly number[];
+  /** Coefficient of variation of efficiency between lots; undefined for one lot, or where nothing was picked. */
+  readonly yieldSpread: number | undefined;
+  /** Standard deviation between lots of the days from load to the first pick; undefined for fewer than two. */
+  readonly pickSpread: number | undefined;
 }
 
 /**
@@ -52,14 +56,17 @@ export function strainRecord(
       ? (distributions.studentHalfWidth(confidence, lots.length - 1) * standardDeviation(efficiencies)) /
         Math.sqrt(lots.length)
       : undefined;
+  const firstPicks = lots.flatMap(({ times }) => (times.firstPick === undefined ? [] : [times.firstPick]));
   return {
     lots: lots.length,
     efficiency,
     interval: half === undefined ? undefined : [efficiency - half, efficiency + half],
-    firstPick: middle(lots.flatMap(({ times }) => (times.firstPick === undefined ? [] : [times.firstPick]))),
+    firstPick: middle(firstPicks),
     pickDays: middle(lots.flatMap(({ times }) => times.lengths)),
     flushGap: middle(lots.flatMap(({ times }) => times.gaps)),
     shares: flushShares(lots),
+    yieldSpread: lots.length > 1 && efficiency > 0 ? standardDeviation(efficiencies) / efficiency : undefined,
+    pickSpread: firstPicks.length > 1 ? standardDeviation(firstPicks) : undefined,
   };
 }
 
@@ -69,6 +76,7 @@ const middle = (values: readonly number[]): number | undefined =>
 function flushShares(lots: readonly CroppedLot[]): number[] {
   const complete = lots.filter(({ crop }) => crop.unassigned === 0);
   const total = compensatedSum(complete.map(({ crop }) => crop.total));
+  if (!(total > 0)) return [];
   const flushes = Math.max(0, ...complete.map(({ crop }) => crop.byFlush.length));
   return Array.from(
     { length: flushes },

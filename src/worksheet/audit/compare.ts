@@ -109,10 +109,9 @@ export const COMPARE = defineFunction({
   result: tableResult(columns),
   needs: ['distributions'],
   whole: (labels, values, level, { tools: { distributions } }) => {
-    const inGroups = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
-    const counted = inGroups.filter((i) => values[i] !== null);
-    const totals = labels.length - inGroups.length;
-    const blank = inGroups.length - counted.length;
+    const own = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
+    const counted = own.filter((i) => values[i] !== null);
+    const [totals, blanks] = [labels.length - own.length, own.length - counted.length];
     const alike = lookAlikes(labels);
     if (alike)
       throw invalid(
@@ -133,8 +132,17 @@ export const COMPARE = defineFunction({
       ...(test ? [testRow('all equal? (Welch)', countOf(groups.filter(hasSpread)), test, level)] : []),
       ...(classical ? [testRow('all equal? (classical)', countOf(groups), classical, level)] : []),
       ...pairs.map((pair) => pairRow(pair, sizes)),
-      ...(blank > 0 ? [{ ...BLANK, compared: 'rows without a value', n: blank, finding: 'left out' }] : []),
       ...(totals > 0 ? [{ ...BLANK, compared: 'totals rows', n: totals, finding: 'left out' }] : []),
+      ...(blanks > 0
+        ? [
+            {
+              ...BLANK,
+              compared: 'rows without a value',
+              n: blanks,
+              finding: 'left out; for a crop that failed write none',
+            },
+          ]
+        : []),
     ];
   },
 });

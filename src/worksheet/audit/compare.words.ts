@@ -8,9 +8,9 @@ export const words: Words = {
       'for comparison with papers.',
     'Then comes one line per pair by Games and Howell: the difference, an interval that holds for all pairs together, t, and ' +
       'whether they differ. “No difference shown” is not “equal”: few lots show little.',
-    'Use one value per lot, not one per pick: picks of one lot are not independent. A row whose value is blank or 0 is ' +
-      'left out; for a crop that failed write none.',
-    'Totals rows are left out, and a last line says how many.',
+    'Use one value per lot, not one per pick: picks of one lot are not independent. For a crop that failed write ' +
+      'none.',
+    'Totals rows, and rows whose value is blank or 0, are left out. Last lines say how many.',
   ],
   sources: [
     'Welch, B. L. (1951) Biometrika 38:330–336',

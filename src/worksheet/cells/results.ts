@@ -37,6 +37,9 @@ export const label = columnOf<string>('plain');
 /** A number or a word. */
 export const mixed = columnOf<number | string | boolean | Formatted>('plain');
 
+/** A share shown as a percentage, or a word. */
+export const percentOrWord = columnOf<number | string | Formatted>('percent');
+
 /** Columns headed with the property's name and a number: `flush 1`, `flush 2`, …, as many as the longest row has. */
 export const numberedIn = <T>(of: ResultColumn<T>): ResultColumn<readonly (T | Faulty)[]> => ({
   meaning: of.meaning,

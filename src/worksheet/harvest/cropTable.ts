@@ -1,9 +1,12 @@
-import { amount, label, numberedIn, percent, sometimes, tableResult } from '../cells/results';
+import { amount, label, mixed, numberedIn, percentOrWord, sometimes, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { croppedLotsTable, harvestsTable } from './arguments';
 import { cropsOf, isCrop } from './lotCrops';
 
 const NONE = '' as const;
+
+/** 0 would read as not picked yet in the tables that take these figures. */
+const orWord = (figure: number): number | 'none' => (figure === 0 ? 'none' : figure);
 
 export const CROPTABLE = defineFunction({
   name: 'CROPTABLE',
@@ -15,11 +18,11 @@ export const CROPTABLE = defineFunction({
     blocks: amount(),
     flush: numberedIn(amount('mass of each flush')),
     'no flush': sometimes(amount('mass of picks without a flush number')),
-    total: amount('mass of all picks'),
-    'per block': amount('mass per block'),
-    efficiency: percent('biological efficiency'),
+    total: mixed('mass of all picks; none for a crop that failed'),
+    'per block': mixed('mass per block'),
+    efficiency: percentOrWord('biological efficiency'),
     days: amount('days from loading to the last pick'),
-    'efficiency per day': percent(),
+    'efficiency per day': percentOrWord(),
   }),
   whole: (harvests, lots) => {
     const crops = cropsOf(harvests, lots);
@@ -33,11 +36,11 @@ export const CROPTABLE = defineFunction({
           ...known,
           flush: Array.from({ length: flushes }, (_, i) => crop.byFlush[i] ?? 0),
           'no flush': mixed ? crop.unassigned : undefined,
-          total: crop.total,
-          'per block': crop.perBlock,
-          efficiency: crop.efficiency,
+          total: orWord(crop.total),
+          'per block': orWord(crop.perBlock),
+          efficiency: orWord(crop.efficiency),
           days: crop.days ?? NONE,
-          'efficiency per day': crop.efficiencyPerDay ?? NONE,
+          'efficiency per day': crop.efficiencyPerDay === undefined ? NONE : orWord(crop.efficiencyPerDay),
         };
       }
       const rest = isCrop(crop) ? NONE : (crop ?? NONE);

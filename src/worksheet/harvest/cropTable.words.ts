@@ -8,6 +8,8 @@ export const words: Words = {
     'One line per lot, in the order of lots. A lot not picked yet shows blanks. Days run from loading to the last pick.',
     'A lot of harvests that is not in lots comes last, with an error that says so. A row that cannot be read spoils ' +
       'only the line of its own lot.',
+    'For a crop that failed write one row in harvests with the mass none. Its line then reads none, which COMPARE and ' +
+      'COSTPERMASS count as 0.',
     'Without flush numbers there are no flush columns: FLUSHSPLIT finds them.',
   ],
   sources: ['Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate'],
@@ -46,7 +48,7 @@ export const words: Words = {
         exampleLots,
       ],
       code: '#VALUE!',
-      says: 'mass in harvests must be a mass above 0; it is "4,5" – it is text that looks like a number',
+      says: 'mass in harvests must be a mass above 0 or the word none; it is "4,5" – it is text that looks like a number',
       remedy: 'Type the mass again as a number.',
     },
     {

@@ -1,7 +1,8 @@
-import { flushNumbers } from '../../maths/harvest/flushNumbers';
+import { flushesFromDates } from '../../maths/harvest/flushNumbers';
 import { table } from '../cells/arguments';
-import { only } from '../cells/columns';
+import { only, optional } from '../cells/columns';
 import { orFault } from '../cells/fault';
+import { count } from '../cells/kinds';
 import { amount, tableResult, type Faulty } from '../cells/results';
 import { defineFunction } from '../define';
 import { croppedLotColumns, strainColumns } from '../tables';
@@ -18,24 +19,35 @@ export const FLUSHSPLIT = defineFunction({
     table('lots', only(croppedLotColumns, 'lot', 'strain', 'loaded'), 'table with lot, strain and loaded'),
     table(
       'strains',
-      only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap'),
-      'table with strain, first pick, pick days and flush gap',
+      {
+        ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap'),
+        flushes: optional(
+          count(),
+          'number of flushes the blocks are kept for; any number where left out',
+          ...strainColumns.flushes.alsoCalled,
+        ),
+      },
+      'table with strain, first pick, pick days, flush gap and flushes',
     ),
   ],
   result: tableResult({ flush: amount('which flush, counted from 1') }),
   whole: (harvests, lots, strains) => {
     // By the row of the harvests; its header row is row 1.
-    const flushAt = new Map<number, number | Faulty>();
-    for (const { label, picks, faults } of lotsPicked(harvests)) {
+    const flushAt = new Map<number, number | Faulty | typeof NONE>();
+    for (const { label, picks: rows, faults } of lotsPicked(harvests)) {
+      for (const { at, flush } of rows) flushAt.set(at, flush ?? NONE);
+      // A crop that failed has no flush to find.
+      const picks = rows.filter(({ mass }) => mass > 0);
       for (const [at, fault] of faults) flushAt.set(at, fault);
       const flushes = orFault(() => {
         const lot = lots.find(label, 'harvests, lot');
         const strain = strains.find(lot.strain, 'lots, strain', lot.at);
-        return flushNumbers(picks, lot.loaded, {
+        return flushesFromDates(picks, lot.loaded, {
           at: strain.at,
           firstPick: strain['first pick'],
           pickDays: strain['pick days'],
           flushGap: strain['flush gap'],
+          flushes: strain.flushes,
         });
       });
       picks.forEach(({ at }, i) => flushAt.set(at, Array.isArray(flushes) ? flushes[i]! : flushes));

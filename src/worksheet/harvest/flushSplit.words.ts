@@ -2,8 +2,8 @@ import type { Words } from '../words';
 import { exampleLots, unknownLot, unknownPick } from './examples';
 
 const exampleStrains = [
-  ['strain', 'first pick', 'pick days', 'flush gap'],
-  ['Alder-3', 7, 6, 18],
+  ['strain', 'first pick', 'pick days', 'flush gap', 'flushes'],
+  ['Alder-3', 7, 6, 18, 3],
 ];
 
 export const words: Words = {
@@ -11,12 +11,18 @@ export const words: Words = {
   notes: [
     'Comes with a header and one line per row of harvests: put it right beside that table. A range over both then has the ' +
       'flush column that CROPTABLE and STRAINTABLE read.',
-    'A recorded flush stays as it is. Each lot’s days of picking are cut where that agrees best with the strain’s first ' +
-      'pick, pick days and flush gap. A lost flush is recognised by its date.',
-    'Where two flushes of a lot overlap, no date can tell them apart.',
+    'A recorded flush stays as it is, and its neighbours follow it. Each lot’s days of picking are cut and numbered in the ' +
+      'likeliest way for the strain’s first pick, pick days, flush gap and flushes. A lot may be late as a whole, and a ' +
+      'flush may be lost.',
+    'A date on or before the loading, or months from the lot’s other picks, is an error in its own row and moves no other ' +
+      'pick.',
+    'A crop that failed, with the mass none, has no flush to find.',
+    'Where two flushes of a lot overlap, no date can tell them apart. Without flushes in strains, a lot late by a whole ' +
+      'flush gap looks like a lot that lost its first flush.',
   ],
   sources: [
-    'Own method: least squared deviation from the strain’s times by dynamic programming; tested on synthetic lots',
+    'Own method: likeliest cut, deviations by Student’s t, found by dynamic programming; scored on invented lots of two ' +
+      'kinds',
   ],
   questions: ['which flush was this pick', 'first or second flush', 'flush not written down'],
   examples: [
@@ -36,9 +42,52 @@ export const words: Words = {
       ],
       gives: [['flush'], [1], [1], [''], [2], [2]],
     },
+    {
+      title: 'Ten days late as a whole: still flushes 1, 2 and 3',
+      arguments: [
+        [
+          ['lot', 'date', 'mass'],
+          ['A-101', 46017, 4],
+          ['A-101', 46035, 3],
+          ['A-101', 46053, 2],
+        ],
+        exampleLots,
+        exampleStrains,
+      ],
+      gives: [['flush'], [1], [2], [3]],
+    },
   ],
   faults: [
     { arguments: [unknownPick, exampleLots, exampleStrains], ...unknownLot },
+    {
+      arguments: [
+        [
+          ['lot', 'date', 'mass'],
+          ['A-101', 45990, 4],
+          ['A-101', 46007, 4],
+        ],
+        exampleLots,
+        exampleStrains,
+      ],
+      code: '#VALUE!',
+      says: 'date in harvests must be after loaded (2025-12-09); it is 2025-11-29 (row 2 of harvests)',
+      remedy: 'Correct the date of the pick or of the loading.',
+    },
+    {
+      arguments: [
+        [
+          ['lot', 'date', 'mass'],
+          ['A-101', 46007, 4],
+          ['A-101', 46009, 4],
+          ['A-101', 46372, 3],
+        ],
+        exampleLots,
+        exampleStrains,
+      ],
+      code: '#VALUE!',
+      says: 'date in harvests must be near the lot’s other picks; it is 2026-12-16, 363 days from 2025-12-18 (row 4 of harvests)',
+      remedy: 'Correct the year or the lot of the pick.',
+    },
     {
       arguments: [
         [

@@ -45,6 +45,8 @@ export interface LotCrop {
   readonly label: string | Faulty;
   readonly lot: LotRow | undefined;
   readonly picks: readonly Pick[];
+  /** How many rows of the harvests name it, those that cannot be read included. */
+  readonly rows: number;
   /** Undefined where nothing was picked yet; a fault where something spoils it. */
   readonly crop: Crop | Faulty | undefined;
 }
@@ -55,9 +57,12 @@ export const isCrop = (crop: LotCrop['crop']): crop is Crop => crop !== undefine
 /** The crop of each lot in the order of lots, then of each lot that only the harvests know. */
 export function cropsOf(harvests: Harvests, lots: Table<LotRow>): LotCrop[] {
   const picked = new Map(lotsPicked(harvests).map((lot) => [labelKey(lot.label), lot]));
-  const known = lots.labels.map((label): LotCrop => {
+  const known = lots.labels.map((label, i): LotCrop => {
+    const unread = lots.entries[i]!;
+    if (label === '' && isCellError(unread)) {
+      return { label: unread, lot: undefined, picks: [], rows: 0, crop: unread };
+    }
     const own = picked.get(labelKey(label));
-    picked.delete(labelKey(label));
     const picks = own?.picks ?? [];
     let lot: LotRow | undefined;
     const crop = orFault(() => {
@@ -68,16 +73,17 @@ export function cropsOf(harvests: Harvests, lots: Table<LotRow>): LotCrop[] {
       const { at, blocks, 'block mass': blockMass, moisture, loaded: loadedSerial } = lot;
       return lotCrop(picks, { at, blocks, blockMass, moisture, loadedSerial });
     });
-    return { label, lot, picks, crop };
+    return { label, lot, picks, rows: rowsOf(own), crop };
   });
-  const unknown = [...picked.values()].map(({ label, firstAt, picks, faults }): LotCrop => {
+  const ofLots = new Set(lots.labels.map(labelKey));
+  const unknown = [...picked].flatMap(([key, own]): LotCrop[] => {
+    if (key !== '' && ofLots.has(key)) return [];
+    const { label, firstAt, picks, faults } = own;
     const [fault] = label === '' ? faults.values() : [];
-    return {
-      label: fault ?? label,
-      lot: undefined,
-      picks,
-      crop: fault ?? lots.lacks(label, 'harvests, lot', firstAt),
-    };
+    const crop = fault ?? lots.lacks(label, 'harvests, lot', firstAt);
+    return [{ label: fault ?? label, lot: undefined, picks, rows: rowsOf(own), crop }];
   });
   return [...known, ...unknown];
 }
+
+const rowsOf = (own: PickedLot | undefined): number => (own ? own.picks.length + own.faults.size : 0);

@@ -6,9 +6,8 @@ import { CalcError, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import { optionalSetting } from '../cells/arguments';
 import { isCellError } from '../cells/cell';
-import { SheetFault } from '../cells/fault';
 import { confidence } from '../cells/kinds';
-import { amount, label, numberedIn, percent, tableResult } from '../cells/results';
+import { amount, label, numberedIn, percent, tableResult, type Faulty } from '../cells/results';
 import { defineFunction } from '../define';
 import { croppedLotsTable, harvestsTable } from './arguments';
 import { cropsOf, isCrop, type LotCrop } from './lotCrops';
@@ -20,19 +19,32 @@ interface Strain {
   waiting: number;
 }
 
-/** The lots strain by strain, in the order in which strains first appear. @throws the first fault of a lot */
-function strainsOf(crops: readonly LotCrop[]): Strain[] {
+/** A lot that does not count: why, and how much is left out with it. */
+interface LeftOut {
+  readonly what: string;
+  readonly fault: Faulty;
+}
+
+/** The lots strain by strain, in the order in which strains first appear, and those left out, each once. */
+function strainsOf(crops: readonly LotCrop[]): { strains: Strain[]; leftOut: LeftOut[] } {
   const strains = new Map<string, Strain>();
-  for (const { lot, crop, picks } of crops) {
-    if (crop instanceof CalcError) throw crop;
-    if (isCellError(crop)) throw new SheetFault(crop);
+  const leftOut = new Map<string, LeftOut>();
+  for (const [i, { label: lotLabel, lot, crop, picks, rows }] of crops.entries()) {
+    if (crop instanceof CalcError || isCellError(crop)) {
+      const named = typeof lotLabel === 'string';
+      const where = rows > 0 ? `${rows} ${rows === 1 ? 'row' : 'rows'} of harvests` : 'a row of lots';
+      const what = named ? `${lotLabel} left out` : `${where} without a lot left out`;
+      const counted = named && rows > 0 ? `${what}, with ${where}` : what;
+      leftOut.set(named ? labelKey(lotLabel) : `${i}`, { what: counted, fault: crop });
+      continue;
+    }
     const { strain: name, loaded } = lot!;
     const strain = strains.get(labelKey(name)) ?? { name, picked: [], waiting: 0 };
     strains.set(labelKey(name), strain);
     if (isCrop(crop)) strain.picked.push({ crop, times: flushTimes(picks, loaded) });
     else strain.waiting++;
   }
-  return [...strains.values()];
+  return { strains: [...strains.values()], leftOut: [...leftOut.values()] };
 }
 
 /** For each strain, the others whose mean efficiency differs from its own. */
@@ -56,6 +68,22 @@ function differences(
 
 const NONE = '' as const;
 
+/** The figures of a line that only tells of a lot left out. */
+const NO_FIGURES = {
+  lots: NONE,
+  'not picked': NONE,
+  efficiency: NONE,
+  from: NONE,
+  to: NONE,
+  'first pick': NONE,
+  'pick days': NONE,
+  'flush gap': NONE,
+  flushes: NONE,
+  flush: [],
+  'yield spread': NONE,
+  'pick spread': NONE,
+} as const;
+
 export const STRAINTABLE = defineFunction({
   name: 'STRAINTABLE',
   family: 'harvest',
@@ -77,17 +105,19 @@ export const STRAINTABLE = defineFunction({
     flushes: amount('number of flushes'),
     flush: numberedIn(percent('share of the mass in each flush')),
     'differs from': label('strains whose mean efficiency differs'),
+    'yield spread': percent('standard deviation of the efficiency between lots, as a share of its mean'),
+    'pick spread': amount('standard deviation between lots of the days to the first pick'),
   }),
   needs: ['distributions'],
   whole: (harvests, lots, level, { tools: { distributions } }) => {
-    const strains = strainsOf(cropsOf(harvests, lots));
+    const { strains, leftOut } = strainsOf(cropsOf(harvests, lots));
     const records = new Map(
       strains
         .filter(({ picked }) => picked.length > 0)
         .map((strain) => [strain, strainRecord(strain.picked, level, distributions)]),
     );
     const differing = differences([...records.keys()], level, distributions);
-    return strains.map((strain) => {
+    const rows = strains.map((strain) => {
       const { name, waiting } = strain;
       const record = records.get(strain);
       const noInterval = missing('lots', 'tooFew', { least: 2, things: `picked lots of ${name}`, found: 1 });
@@ -104,7 +134,13 @@ export const STRAINTABLE = defineFunction({
         flushes: record?.shares.length || NONE,
         flush: record?.shares ?? [],
         'differs from': record ? differing(name) : '',
+        'yield spread': record?.yieldSpread ?? NONE,
+        'pick spread': record?.pickSpread ?? NONE,
       };
     });
+    return [
+      ...rows,
+      ...leftOut.map(({ what, fault }) => ({ ...NO_FIGURES, strain: what, 'differs from': fault })),
+    ];
   },
 });

@@ -10,8 +10,12 @@ export const words: Words = {
       'First pick, pick days and flush gap are medians. Flush shares are by mass, over lots whose every pick has its flush.',
     '“differs from” names the strains whose mean differs by the method of Games and Howell at the same confidence. ' +
       'None named does not prove that strains are equal.',
-    'Lots not picked are counted apart and not averaged in: if they were lost, the efficiency is that of the survivors. ' +
-      'Lots still cropping pull the efficiency down.',
+    'Yield spread and pick spread say how far lots differ from one another; LOADPLAN can plan for it. A crop that failed ' +
+      'widens the yield spread.',
+    'A crop that failed counts as 0 where harvests have a row for it with the mass none. Lots not picked are counted apart ' +
+      'and not averaged in. Lots still cropping pull the efficiency down.',
+    'A lot that cannot be read or found is left out. A line at the end names it and counts its rows of harvests; the ' +
+      'reason is under “differs from”.',
   ],
   sources: [
     'NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.2: confidence limits for the mean',
@@ -38,6 +42,8 @@ export const words: Words = {
           'flush 1',
           'flush 2',
           'differs from',
+          'yield spread',
+          'pick spread',
         ],
         [
           'Alder-3',
@@ -53,8 +59,10 @@ export const words: Words = {
           19 / 26,
           7 / 26,
           'none shown',
+          (0.1 * Math.SQRT2) / 0.9,
+          Math.SQRT1_2,
         ],
-        ['Birch-1', 0, 1, '', '', '', '', '', '', '', '', '', ''],
+        ['Birch-1', 0, 1, '', '', '', '', '', '', '', '', '', '', '', ''],
       ],
     },
   ],
@@ -66,5 +74,11 @@ export const words: Words = {
       remedy: 'The interval appears once a second lot of the strain is picked.',
     },
     { arguments: [unknownPick, exampleLots], ...unknownLot },
+    {
+      arguments: [examplePicks, [...exampleLots, ['C-301', 'Birch-1', 10, 2.5, 62, 46020]]],
+      code: '#VALUE!',
+      says: 'moisture in lots must be',
+      remedy: 'Write the moisture as a share: 62% or 0.62.',
+    },
   ],
 };

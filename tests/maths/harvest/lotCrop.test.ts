@@ -8,6 +8,11 @@ const lot = { blocks: 1, blockMass: 1000, moisture: 0.6, loadedSerial: 46000 };
 const pick = (day: number, mass: number, flush?: number) => ({ dateSerial: 46000 + day, mass, flush });
 
 describe('lotCrop(picks, lot) gives mass by flush, efficiency and days', () => {
+  test('a crop that failed gives nothing, and took its shelves until then', () => {
+    const failed = lotCrop([pick(30, 0)], lot);
+    expect([failed.total, failed.efficiency, failed.days, failed.efficiencyPerDay]).toEqual([0, 0, 30, 0]);
+  });
+
   // Fresh masses and efficiencies as published; dry masses as the papers' own pairs of figures imply
   test.each([
     // PMC11657188 (2024), Pleurotus ostreatus: 5% beeswax waste, and control
@@ -73,11 +78,11 @@ describe('lotCrop(picks, lot) gives mass by flush, efficiency and days', () => {
 
   test.each<[Pick[], CroppedBlocks, Refusal]>([
     [
-      [pick(8, 1, 1), { ...pick(9, 0, 1), at: 5 }],
+      [pick(8, 1, 1), { ...pick(9, -1, 1), at: 5 }],
       lot,
-      ['harvests, mass', 'outside', { above: 0, given: 0 }, { at: 5 }],
+      ['harvests, mass', 'outside', { from: 0, given: -1 }, { at: 5 }],
     ],
-    [[pick(9, NaN, 1)], lot, ['harvests, mass', 'outside', { above: 0, given: NaN }]],
+    [[pick(9, NaN, 1)], lot, ['harvests, mass', 'outside', { from: 0, given: NaN }]],
     [
       [pick(9, 3, 2), { ...pick(0, 3, 1), at: 3 }],
       lot,

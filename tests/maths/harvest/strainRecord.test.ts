@@ -55,6 +55,9 @@ describe('strainRecord(lots, confidence) gives mean efficiency with interval, fl
     expect(record.shares).toEqual([expect.closeTo(0.75, 12), expect.closeTo(0.25, 12)]);
     // first picks 7, 8, 6; lengths 3, 1, 3, 1, 7, 1; gaps 18, 22, 18
     expect([record.firstPick, record.pickDays, record.flushGap]).toEqual([7, 2, 18]);
+    // s 0.1154701 of 0.93333; first picks 7, 8, 6 have s 1
+    expect(record.yieldSpread).toBeCloseTo(0.1154701 / 0.9333333, 6);
+    expect(record.pickSpread).toBeCloseTo(1, 12);
   });
 
   test('one lot has no interval', () => {
