@@ -1,5 +1,5 @@
 import type { DateSystem } from '../calendar';
-import { isBlank, isBlankOrZero, isCellError, type Cell, type Place } from '../cells/cell';
+import { isBlank, isBlankOrZero, isCellError, type Cell, type CellError, type Place } from '../cells/cell';
 import type { Kind, KindWord } from '../cells/kinds';
 import { METRIC } from '../voice';
 import { limitWords, placeWords, shownGiven, shownPercent, subjectOf } from './phrases';
@@ -80,7 +80,7 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
 const blanks = new WeakMap<Kind<unknown>, string>();
 
 /** What a sentence says of a cell after its subject. Kept for a blank, of which a long range may hold a million. */
-function complaintOf(kind: Kind<unknown>, cell: Cell, dateSystem: DateSystem): string {
+function complaintOf(kind: Kind<unknown>, cell: Exclude<Cell, CellError>, dateSystem: DateSystem): string {
   const isBlankCell = isBlankOrZero(cell);
   const known = isBlankCell ? blanks.get(kind) : undefined;
   if (known !== undefined) return known;
