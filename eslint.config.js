@@ -162,6 +162,26 @@ module.exports = tseslint.config(
     },
   },
   {
+    // The same cells give the same answers everywhere: no clock, no local time, no language of the machine.
+    files: ['src/maths/**/*.ts', 'src/worksheet/**/*.ts'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        ...[
+          "NewExpression[callee.name='Date']",
+          "CallExpression[callee.name='Date']",
+          "MemberExpression[object.name='Date'][property.name!='UTC']",
+          "MemberExpression[object.name='Math'][property.name='random']",
+          "Identifier[name='Intl']",
+          'MemberExpression[property.name=/^(toLocale.*|localeCompare|getTimezoneOffset)$/]',
+        ].map((selector) => ({
+          selector,
+          message: 'Maths and worksheet know no clock, no local time, no language and no chance.',
+        })),
+      ],
+    },
+  },
+  {
     // A worksheet's errors are values, thrown to end a calculation at once: a trace of calls would cost more than it.
     files: ['src/hosts/engine/evaluator/**/*.ts'],
     rules: {

@@ -50,6 +50,17 @@ export const ASKED_FOR = STARTS.flatMap(([locale]) =>
   Object.values(ZONES).map((minutes) => (hasOwnLocale ? `${minutes}` : `${minutes} ${locale}`)),
 );
 
+/** What is not answered as in the first surroundings: where, and the answer there. */
+export function differences([first, ...others]: readonly Heard[]): unknown[] {
+  const wanted = first!.answers.map((answer) => JSON.stringify(answer));
+  return others.flatMap(({ surroundings, answers }) => [
+    ...(answers.length === wanted.length ? [] : [`${surroundings}: ${answers.length} answers`]),
+    ...answers
+      .filter((answer, n) => JSON.stringify(answer) !== wanted[n])
+      .map((answer) => ({ surroundings, answer })),
+  ]);
+}
+
 /** Prints, for each time zone on the command line, the surroundings and the answers there. */
 export async function tell(answers: () => Promise<unknown[]>): Promise<void> {
   for (const zone of process.argv.slice(2)) {

@@ -1,20 +1,20 @@
 import { join } from 'node:path';
 import { beforeAll, expect, test } from '@jest/globals';
-import { ASKED_FOR, heardFrom, type Heard } from '../surroundings';
+import { ASKED_FOR, differences, heardFrom, type Heard } from '../surroundings';
 
 let heard: Heard[];
 beforeAll(async () => {
   heard = await heardFrom(join(__dirname, 'everyReading.ts'));
-}, 120_000);
+}, 300_000);
 
 test('the surroundings are those asked for', () => {
   expect(heard.map(({ surroundings }) => surroundings)).toEqual(ASKED_FOR);
 });
 
 test('what is read from a workbook, calculated, said and written is the same in every time zone and locale', () => {
-  const [first, ...others] = heard as [Heard, ...Heard[]];
+  const first = heard[0]!;
   expect(first.answers.length).toBeGreaterThan(100);
-  for (const { answers } of others) expect(answers).toEqual(first.answers);
+  expect(differences(heard)).toEqual([]);
 });
 
 // Serials that spreadsheet programs show for these moments: 46110 is 29 March 2026 in the system from 1900, and 40907

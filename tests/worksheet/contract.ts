@@ -74,6 +74,22 @@ export function promisesOf(family: Family): void {
         expect(meaning.length).toBeGreaterThan(5);
         expect(meaning.length).toBeLessThanOrEqual(110);
       }
+      const meanings = f.arguments.flatMap((argument) =>
+        argument.shape === 'table'
+          ? Object.entries(argument.columns).map(([header, { meaning }]) => [
+              `${argument.name}, ${header}`,
+              meaning,
+            ])
+          : [],
+      );
+      const said = [
+        ...meanings,
+        ...[...f.notes, ...f.sources, ...f.questions].map((words) => ['words', words]),
+        ...f.examples.map(({ title }) => ['title of an example', title]),
+        ...f.faults.map(({ says }) => ['what a fault says', says]),
+      ];
+      expect(said.filter(([, words]) => words !== undefined && words.trim().length < 3)).toEqual([]);
+      expect(f.questions.length).toBeGreaterThan(0);
       const optional = f.arguments.map(mayBeLeftOut);
       expect(optional.lastIndexOf(false)).toBeLessThan(
         optional.includes(true) ? optional.indexOf(true) : Infinity,

@@ -6,10 +6,11 @@ import {
   optionalSetting,
   table,
 } from '../../src/worksheet/cells/arguments';
-import { key, optional } from '../../src/worksheet/cells/columns';
+import { key, numbered, optional, others, required } from '../../src/worksheet/cells/columns';
 import { choice, mass, number, text } from '../../src/worksheet/cells/kinds';
 import { amount, date, row, tableResult, value } from '../../src/worksheet/cells/results';
 import { defineFunction } from '../../src/worksheet/define';
+import type { Words } from '../../src/worksheet/words';
 
 // What matters here is checked by the compiler: `npm run check` fails where an expected error does not come.
 
@@ -112,4 +113,56 @@ test('what a definition does not say it needs is not handed in', () => {
     eachRow: (one, { tools }) => tools.distributions.logGamma(one),
   });
   expect(() => needing.evaluate([[[2]]])).toThrow('NEEDING was called before its distributions was loaded');
+});
+
+test('an argument, a column of a table and a value do not compile without what they mean', () => {
+  const without = [
+    // @ts-expect-error an argument means something
+    () => keyColumn('mass', mass()),
+    // @ts-expect-error a table means something
+    () => table('lots', { lot: key(text(), 'a lot') }),
+    // @ts-expect-error a key means something
+    () => key(text()),
+    // @ts-expect-error a column means something
+    () => required(mass()),
+    // @ts-expect-error one that may be missing means something
+    () => optional(mass()),
+    // @ts-expect-error a family of columns means something
+    () => numbered(mass()),
+    // @ts-expect-error all other columns mean something
+    () => others(mass()),
+    // @ts-expect-error a value means something
+    () => value(amount()),
+  ];
+  expect(new Set(without).size).toBe(8);
+});
+
+test('words lack nothing', () => {
+  const all = {
+    summary: '',
+    notes: [],
+    sources: [],
+    questions: [],
+    examples: [],
+    faults: [],
+  } satisfies Words;
+  const without = <K extends keyof typeof all>(part: K): Omit<typeof all, K> => {
+    const { [part]: _gone, ...rest } = all;
+    return rest;
+  };
+  const lacking: Words[] = [
+    // @ts-expect-error no summary
+    without('summary'),
+    // @ts-expect-error no notes
+    without('notes'),
+    // @ts-expect-error no sources
+    without('sources'),
+    // @ts-expect-error no questions
+    without('questions'),
+    // @ts-expect-error no examples
+    without('examples'),
+    // @ts-expect-error no faults
+    without('faults'),
+  ];
+  expect(lacking.map((words) => Object.keys(words).length)).toEqual(Object.keys(all).map(() => 5));
 });

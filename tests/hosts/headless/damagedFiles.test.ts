@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { run } from '../../../src/hosts/headless/command';
-import { damagedFiles, HARMLESS, SHAPELESS_CELLS, SOUND } from './damagedFiles';
+import { damagedFiles, type Damaged, HARMLESS, SHAPELESS_CELLS, SOUND } from './damagedFiles';
 
 const COMMAND = join(__dirname, '../../../src/hosts/headless/pinset.js');
 const TELLS_MEMORY = join(__dirname, 'tellsMemory.js');
@@ -35,7 +35,7 @@ async function recalculated(bytes: Uint8Array): Promise<Came> {
 }
 
 /** What is wrong with how a file was refused; undefined where nothing is. */
-function complaintAbout({ status, out, error }: Came): string | undefined {
+function complaintAbout({ status, out, error }: Omit<Came, 'seconds'>): string | undefined {
   if (status !== 2) return `status ${status}`;
   if (out.length > 0) return `results beside the refusal: ${out[0]}`;
   if (error.length !== 1) return `${error.length} lines`;
@@ -49,6 +49,12 @@ function complaintAbout({ status, out, error }: Came): string | undefined {
 }
 
 const files = damagedFiles();
+/** Those that may take much memory: each is read by a program of its own, and there alone. */
+const isHeavy = ({ what }: Damaged): boolean =>
+  /promises 190000000|600,000|fills? the whole sheet|a thousand cells|1,200,000|entities 4 declared in xl\/workbook/.test(
+    what,
+  );
+const heavy = files.filter(isHeavy);
 let asEver: Came;
 
 beforeAll(async () => {
@@ -68,10 +74,10 @@ test('the workbook they are made from is sound, and there are two hundred of the
   expect(new Set(files.map(({ what }) => what)).size).toBe(files.length);
 });
 
-test('each is refused in one sentence with status 2, or read with the results it had, in seconds', async () => {
+test('each light one is refused in one sentence with status 2, or read with the results it had, in seconds', async () => {
   const complaints: string[] = [];
   let read = 0;
-  for (const { what, bytes, outcome } of files) {
+  for (const { what, bytes, outcome } of files.filter((file) => !isHeavy(file))) {
     const came = await recalculated(bytes);
     if (came.seconds > MOST_SECONDS) complaints.push(`${what}: ${came.seconds.toFixed(1)} s`);
     const same =
@@ -108,12 +114,6 @@ describe('a value of no shape loses its cell, not the book', () => {
 const MOST_MEMORY = 800_000_000;
 
 describe('as a program of its own with 512 MB of memory for its objects', () => {
-  const heavy = files.filter(({ what }) =>
-    /promises 190000000|600,000|fills? the whole sheet|a thousand cells|1,200,000|entities 4 declared in xl\/workbook/.test(
-      what,
-    ),
-  );
-
   test('heavy ones are chosen', () => {
     expect(heavy).toHaveLength(12);
   });
@@ -122,17 +122,17 @@ describe('as a program of its own with 512 MB of memory for its objects', () => 
     '%s: one sentence, status 2',
     (_what, bytes) => {
       writeFileSync(FILE, bytes);
+      rmSync(TARGET, { force: true });
       const memory = join(folder, 'memory');
       const { status, stdout, stderr } = spawnSync(
         process.execPath,
-        ['--max-old-space-size=512', '--require', TELLS_MEMORY, COMMAND, 'recalc', FILE],
+        ['--max-old-space-size=512', '--require', TELLS_MEMORY, COMMAND, 'recalc', FILE, '--out', TARGET],
         { encoding: 'utf8', timeout: MOST_SECONDS * 1000, env: { ...process.env, MEMORY_TO: memory } },
       );
-      expect({ status, stdout, lines: stderr.trimEnd().split('\n').length }).toEqual({
-        status: 2,
-        stdout: '',
-        lines: 1,
-      });
+      const lines = (text: string): string[] => (text === '' ? [] : text.trimEnd().split('\n'));
+      expect(
+        complaintAbout({ status: status ?? -1, out: lines(stdout), error: lines(stderr) }),
+      ).toBeUndefined();
       expect(readFileSync(FILE)).toEqual(Buffer.from(bytes));
       expect(Number(readFileSync(memory, 'utf8'))).toBeLessThan(MOST_MEMORY);
     },
