@@ -25,6 +25,14 @@ describe('COMPARE', () => {
     ]);
   });
 
+  test('leaves out rows without a value and says how many', async () => {
+    const plain = await compare(trial);
+    expect(await compare([...trial, ['Birch-1', null], ['Alder-3', '']])).toEqual([
+      ...plain,
+      ['rows without a value', 2, '', '', '', '', '', '', 'left out'],
+    ]);
+  });
+
   test('counts a crop that failed as 0', async () => {
     const rows = await compare([...trial, ['Birch-1', 'none']]);
     expect(rows[2]!.slice(0, 2)).toEqual(['Birch-1', 3]);
