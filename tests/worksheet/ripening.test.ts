@@ -3,6 +3,7 @@ import { cellError, isCellError, plainValues, type Cell, type Grid } from '../..
 import { READYFROMLOG } from '../../src/worksheet/ripening/readyFromLog';
 import { READYSTATS } from '../../src/worksheet/ripening/readyStats';
 import { READYWINDOW } from '../../src/worksheet/ripening/readyWindow';
+import { STAGE } from '../../src/worksheet/ripening/stage';
 import { evaluate } from './prepared';
 
 const column = (...cells: Cell[]): Grid => cells.map((cell) => [cell]);
@@ -89,5 +90,30 @@ describe('a log and its strains table are in one unit', () => {
     expect(reasonOf(log(null, 25)[0])).toBe(
       'best temp in strains must be from 5 to 60 °C; it is 77 °C (row 2 of strains)',
     );
+  });
+});
+
+describe('stages of a strain', () => {
+  const stages = (...strains: Cell[]): Grid => [
+    ['strain', 'stage', 'from day'],
+    ['Alder-3', 'spawn run', null],
+    [strains[0]!, 'browning', 40],
+    ['Birch-1', 'spawn run', null],
+  ];
+  const stageOf = (table: Grid) =>
+    plainValues(evaluate(STAGE, [[[46000]], [[46060]], [['Alder-3']], table]))[0]![0];
+
+  test('are told where the strain is written in the first row of its block only: the later stage would be missed', () => {
+    expect(stageOf(stages('Alder-3'))).toBe('browning');
+    expect(reasonOf(stageOf(stages(null)))).toBe(
+      'strain is blank, but "stage" is not: fill it in or clear the row (row 3 of stages)',
+    );
+  });
+
+  test('that are at fault name the table and no row of the lots', () => {
+    const [, lot] = plainValues(
+      evaluate(STAGE, [column(46000, 46000), [[46060]], [['Alder-3']], [...stages('Alder-3'), ['Alder-3', 'again', 40]]]), // prettier-ignore
+    );
+    expect(reasonOf(lot![0])).toMatch(/^stages must have one stage from day 40.*"again"$/);
   });
 });

@@ -1,4 +1,5 @@
 import { requireNumber } from '../shared/checks';
+import type { Where } from '../shared/fault';
 
 /** The temperatures at which mycelium stops growing, grows fastest, and stops again, all in one unit. */
 export interface CardinalTemperatures {
@@ -44,12 +45,19 @@ export function growthRate(
 }
 
 /** Passes cardinal temperatures the model has a shape for. */
-export function requireCardinals({ min, best, max }: CardinalTemperatures, names: TemperatureNames): void {
-  requireNumber(names.min, min, {});
-  requireNumber(names.max, max, { above: min }, `which is ${names.min}`);
+export function requireCardinals(
+  { min, best, max }: CardinalTemperatures,
+  names: TemperatureNames,
+  where?: Where,
+): void {
+  /** A column of a table by its header alone. */
+  const said = (name: string): string => name.split(', ').at(-1)!;
+  const [lowest, highest] = [said(names.min), said(names.max)];
+  requireNumber(names.min, min, {}, undefined, where);
+  requireNumber(names.max, max, { above: min }, `which is ${lowest}`, where);
   const middle = (min + max) / 2;
-  requireNumber(names.best, best, { above: middle }, `halfway between ${names.min} and ${names.max}`);
-  requireNumber(names.best, best, { below: max }, `which is ${names.max}`);
+  requireNumber(names.best, best, { above: middle }, `halfway between ${lowest} and ${highest}`, where);
+  requireNumber(names.best, best, { below: max }, `which is ${highest}`, where);
 }
 
 /** The model for cardinal temperatures already checked. */

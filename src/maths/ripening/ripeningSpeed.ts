@@ -1,17 +1,17 @@
-import { missing } from '../shared/fault';
+import { missing, type Placed } from '../shared/fault';
 import { growthRate, requireCardinals, type CardinalTemperatures, type TemperatureNames } from './growthRate';
 
 declare module '../shared/fault' {
   interface FaultDetails {
     /** Days seen at a temperature at which the strain does not grow, by its own cardinal temperatures. */
-    noGrowthObserved: { readonly observedAt: number };
+    noGrowthObserved: { readonly observedAt: number; readonly min: number; readonly max: number };
     /** A temperature that is not written; 0 degrees reads as blank. */
     noTemperature: { readonly header: string; readonly table: string };
   }
 }
 
 /** How a strain answers to temperature, as the strains table holds it; undefined where nothing is written. */
-export interface TemperatureResponse {
+export interface TemperatureResponse extends Placed {
   /** Temperature at which the strain's days to ready were seen. */
   readonly observedAt: number | undefined;
   readonly min: number | undefined;
@@ -21,9 +21,9 @@ export interface TemperatureResponse {
 
 const NAMES: TemperatureNames = {
   temperature: 'temperature',
-  min: 'min temp',
-  best: 'best temp',
-  max: 'max temp',
+  min: 'strains, min temp',
+  best: 'strains, best temp',
+  max: 'strains, max temp',
 };
 
 /** A strain's cardinal temperatures, checked, and its growth rate at the temperature its days were seen at, above 0. */
@@ -38,16 +38,17 @@ export interface KnownResponse {
  * @throws missing where one of the four temperatures is not known
  * @throws invalid where the cardinal temperatures have no shape, or the strain would not grow where it was observed
  */
-export function knownResponse({ observedAt, min, best, max }: TemperatureResponse): KnownResponse {
+export function knownResponse(response: TemperatureResponse): KnownResponse {
+  const { observedAt, min, best, max } = response;
   if (observedAt === undefined) throw notWritten('observed at');
-  if (min === undefined) throw notWritten(NAMES.min);
-  if (best === undefined) throw notWritten(NAMES.best);
-  if (max === undefined) throw notWritten(NAMES.max);
+  if (min === undefined) throw notWritten('min temp');
+  if (best === undefined) throw notWritten('best temp');
+  if (max === undefined) throw notWritten('max temp');
   const cardinals = { min, best, max };
-  requireCardinals(cardinals, NAMES);
-  const observedRate = growthRate(observedAt, cardinals, { ...NAMES, temperature: 'observed at' });
+  requireCardinals(cardinals, NAMES, response);
+  const observedRate = growthRate(observedAt, cardinals, { ...NAMES, temperature: 'strains, observed at' });
   if (!(observedRate > 0)) {
-    throw missing('observed at', 'noGrowthObserved', { observedAt });
+    throw missing('strains, observed at', 'noGrowthObserved', { observedAt, min, max }, response);
   }
   return { cardinals, observedRate };
 }

@@ -1,3 +1,4 @@
+import type { Placed } from '../../maths/shared/fault';
 import { ripeningSpeed, type TemperatureResponse } from '../../maths/ripening/ripeningSpeed';
 import { column, keyColumn, optionalColumn, optionalSetting, table } from '../cells/arguments';
 import { only } from '../cells/columns';
@@ -43,7 +44,7 @@ export const roomTemperature = optionalColumn(
   'room temperature, in the unit of the strains table; left out, the one the days were seen at',
 );
 
-interface ResponseRow {
+interface ResponseRow extends Placed {
   readonly 'observed at': number | undefined;
   readonly 'min temp': number | undefined;
   readonly 'best temp': number | undefined;
@@ -51,6 +52,7 @@ interface ResponseRow {
 }
 
 export const responseOf = (row: ResponseRow): TemperatureResponse => ({
+  at: row.at,
   observedAt: row['observed at'],
   min: row['min temp'],
   best: row['best temp'],

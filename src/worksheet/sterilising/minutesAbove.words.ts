@@ -20,12 +20,7 @@ export const words: Words = {
     'Definition: the time for which the straight line between readings is at or above the threshold',
     'Which temperature to hold, and for how many minutes: common practice, no source',
   ],
-  questions: [
-    'how long was it above a temperature',
-    'steamer log',
-    'was it pasteurised long enough',
-    'hottest core temperature',
-  ],
+  questions: ['minutes above a temperature', 'steamer log', 'pasteurising', 'hottest core temperature'],
   examples: [
     {
       // 95 °C is met 15/16 of the way from 80 to 96 °C and 3/28 of the way from 98 to 70 °C: at 116.25 and 186.43 min.

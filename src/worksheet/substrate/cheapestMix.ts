@@ -24,7 +24,10 @@ export const CHEAPESTMIX = defineFunction({
         ...only(recipeColumns, 'ingredient', 'cost', 'moisture'),
         lowest: optionalOr(orZero(fraction()), 0, 'least share of the dry mass', 'least', 'minimum', 'min'),
         highest: optionalOr(highestShare, 1, 'greatest share of the dry mass', 'most', 'maximum', 'max'),
-        contents: others({ ...anything(), zeroWord: 'none' }, 'what each holds of a need, per unit of dry matter'),
+        contents: others(
+          { ...anything(), zeroWord: 'none' },
+          'what each holds of a need, per unit of dry matter',
+        ),
       },
       'table with ingredient, cost, moisture, lowest and highest share, and what each holds',
     ),

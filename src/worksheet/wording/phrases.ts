@@ -6,8 +6,12 @@ import type { Telling, Voice } from '../voice';
 
 // The pieces that sentences are made of.
 
-/** At most ten significant digits: what floating point adds is no part of a figure. */
-export const shownNumber = (value: number): string => String(Number(value.toPrecision(10)));
+/** Six significant digits, or two after the point of a large figure: more are no part of what a grower weighed. */
+export function shownNumber(value: number): string {
+  if (!Number.isFinite(value)) return String(value);
+  const whole = Math.abs(value) < 1 ? 0 : Math.floor(Math.log10(Math.abs(value))) + 1;
+  return String(Number(value.toPrecision(Math.min(15, Math.max(6, whole + 2)))));
+}
 
 /** A label as a sentence quotes it: on one line, and not longer than a line. */
 export function quoted(label: string): string {

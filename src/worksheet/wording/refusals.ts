@@ -2,7 +2,7 @@ import type { DateSystem } from '../calendar';
 import { isBlank, isBlankOrZero, isCellError, type Cell, type CellError, type Place } from '../cells/cell';
 import type { Kind, KindWord } from '../cells/kinds';
 import { METRIC } from '../voice';
-import { limitWords, placeWords, shownGiven, shownPercent, subjectOf } from './phrases';
+import { limitWords, placeWords, shownGiven, shownNumber, shownPercent, subjectOf } from './phrases';
 
 /** Limits of a share as percentages; of other numbers as they are. */
 function numberWords({ word, limits = {} }: Kind<unknown>): string {
@@ -66,7 +66,7 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
     const most = kind.word === 'efficiency' ? 500 : 100;
     // From 2 on a percentage was typed without its sign; 1.05 is as likely 105% as 1.05%.
     if (!isShare || cell < 2 || cell > most) return undefined;
-    return `for ${shownPercent(cell / 100)} write ${cell}% or ${Number((cell / 100).toPrecision(10))}`;
+    return `for ${shownPercent(cell / 100)} write ${shownNumber(cell)}% or ${shownNumber(cell / 100)}`;
   }
   if (typeof cell !== 'string' || isBlank(cell)) return undefined;
   if (kind.word === 'date') return 'it is text: type it again so that the sheet takes it as a date';

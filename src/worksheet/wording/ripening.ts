@@ -18,8 +18,9 @@ export const ripening: Sentences<
   | 'strainsAlike'
 > = {
   noGrowth: (_, { subject }) => `${subject}: the strain does not grow at or beyond its min temp and max temp`,
-  noGrowthObserved: ({ observedAt }, { figure }) =>
-    `observed at: the strain does not grow at ${figure(observedAt)}, by its own min temp and max temp`,
+  noGrowthObserved: ({ observedAt, min, max }, { subject, figure }) =>
+    `${subject} must be between min temp (${figure(min)}) and max temp (${figure(max)}), where the strain grows; ` +
+    `it is ${figure(observedAt)}`,
   noTemperature: ({ header, table }, { subject }) =>
     `${subject}: "${header}" in ${table} is blank or 0; for 0 degrees write 0.01`,
   noStageYet: ({ day, first }, { subject }) =>

@@ -59,7 +59,9 @@ describe('an example in US units', () => {
 });
 
 /** What the metric answer of each is in US units; the others give the same in both. */
-const TURNED: Record<string, (answer: number) => number> = {
+const TURNED: Record<string, (answer: number, column: number) => number> = {
+  // Minutes are minutes; the peak is a temperature.
+  MINUTESABOVE: (answer, column) => (column === 2 ? answer * 1.8 + 32 : answer),
   STEAMTEMP: (c) => c * 1.8 + 32,
   BOILINGPOINT: (c) => c * 1.8 + 32,
   DEWPOINT: (c) => c * 1.8 + 32,
@@ -81,8 +83,8 @@ describe.each(told)('%s in US units', (name, f, example) => {
   test(`gives what it gives in metric units: ${example.title}`, () => {
     const answers = (units: 'metric' | 'us'): unknown[] =>
       evaluate(f, exampleCells(f, example, units)).rows.flat();
-    const metric = answers('metric').map((cell) =>
-      typeof cell === 'number' && TURNED[name] ? TURNED[name](cell) : cell,
+    const metric = answers('metric').map((cell, column) =>
+      typeof cell === 'number' && TURNED[name] ? TURNED[name](cell, column) : cell,
     );
     const us = answers('us');
     expect(us).toHaveLength(metric.length);

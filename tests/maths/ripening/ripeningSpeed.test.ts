@@ -23,9 +23,9 @@ describe('ripeningSpeed(temperature, response) gives observed days passed per da
     [20, { ...response, min: undefined }, lacks('min temp')],
     [20, { ...response, best: undefined }, lacks('best temp')],
     [20, { ...response, max: undefined }, lacks('max temp')],
-    [20, { ...response, max: 4 }, ['max temp', 'outside', { above: 5, given: 4 }]],
-    [20, { ...response, best: 19 }, ['best temp', 'outside', { above: 19, given: 19 }]],
-    [20, { ...response, observedAt: 34 }, ['observed at', 'noGrowthObserved', { observedAt: 34 }]],
+    [20, { ...response, max: 4, at: 3 }, ['strains, max temp', 'outside', { above: 5, given: 4 }, { at: 3 }]],
+    [20, { ...response, best: 19 }, ['strains, best temp', 'outside', { above: 19, given: 19 }]],
+    [20, { ...response, observedAt: 34 }, ['strains, observed at', 'noGrowthObserved', { observedAt: 34, min: 5, max: 33 }]], // prettier-ignore
   ])('refuses (%p, %p)', (temperature, given, refusal) => {
     expectFault(() => ripeningSpeed(temperature, given), refusal);
   });
