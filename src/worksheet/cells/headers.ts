@@ -48,9 +48,9 @@ export interface LookAlike {
 const tellingWords = (header: string): string[] =>
   headerWords(header).filter((word) => word.length > 3 && !SHARED_WORDS.has(word));
 
-/** Whether a word of one header is a word of another, or the beginning of one. */
+/** Whether a word of one header begins as a word of another does: `inoc` and `inoculated`, `opening` and `opened`. */
 const shareWord = (some: readonly string[], others: readonly string[]): boolean =>
-  some.some((one) => others.some((other) => one.startsWith(other) || other.startsWith(one)));
+  some.some((one) => others.some((other) => one.slice(0, 4) === other.slice(0, 4)));
 
 /** Unread headers that share a telling word, or the beginning of one, with a column that is not there. */
 function lookAlikesOf(unread: readonly string[], located: readonly Located[]): LookAlike[] {
@@ -151,6 +151,11 @@ class HeaderRow {
     positions.forEach((position) => this.taken.add(position));
   }
 
+  /** The number of texts: figures are no headers. */
+  get filled(): number {
+    return this.written.filter((header) => header !== '' && !/^[\d.,%\s-]+$/.test(header)).length;
+  }
+
   get rest(): readonly number[] {
     return this.positions(() => true).filter((position) => !this.taken.has(position));
   }
@@ -172,12 +177,17 @@ function missingIn(row: HeaderRow, columns: TableColumns): string[] {
  * @throws CalcError where two columns could serve for one, or a header's unit contradicts what is asked
  */
 export function tableHead(name: string, columns: TableColumns, grid: Grid): TableHead {
-  let nearest: { row: number; missing: string[]; head: HeaderRow } | undefined;
+  let nearest: { missing: string[]; head: HeaderRow } | undefined;
   for (let at = 0; at < Math.min(grid.length, MOST_ROWS_ABOVE); at++) {
     const head = new HeaderRow(writtenHeaders(grid[at]!), columns);
     const missing = missingIn(head, columns);
     if (missing.length === 0) return { row: at, ...locateIn(head, name, columns) };
-    if (!nearest || missing.length < nearest.missing.length) nearest = { row: at, missing, head };
+    // Of rows that lack as much, a title has fewer cells than the headers.
+    const isNearer =
+      !nearest ||
+      missing.length < nearest.missing.length ||
+      (missing.length === nearest.missing.length && head.filled > nearest.head.filled);
+    if (isNearer) nearest = { missing, head };
   }
   const { missing, head } = nearest!;
   const found = head.written.filter((header) => header !== '');
