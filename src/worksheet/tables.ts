@@ -42,6 +42,13 @@ const BLOCKS_HEADERS = [
   'no of bags',
   'number of blocks',
   'block count',
+  'bag count',
+  'block qty',
+  'bag qty',
+  'total blocks',
+  'total bags',
+  'blocks made',
+  'bags made',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',
@@ -51,8 +58,24 @@ const BLOCK_MASS_HEADERS = [
   'bag mass',
   'wt per block',
   'weight per block',
+  'block size',
+  'bag size',
+  'kg per block',
+  'kg per bag',
+  'lb per block',
+  'lb per bag',
 ];
 const MOISTURE_HEADERS = ['moist', 'moisture content', 'mc', 'water content', 'block moisture'];
+const INOCULATED_HEADERS = [
+  'date inoculated',
+  'date inoc',
+  'inoc date',
+  'inoc',
+  'inoculation date',
+  'spawned',
+  'spawn date',
+  'date spawned',
+];
 const LOADED_HEADERS = ['date loaded', 'load date', 'opened', 'date opened', 'to fruiting', 'fruiting date'];
 
 export const strainColumns = {
@@ -174,16 +197,7 @@ export const auditedLotColumns = {
   blocks: optional(anything(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
   'block mass': optional(anythingOf('mass'), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
   moisture: optional(anythingOf('share'), 'water share of the wet block', ...MOISTURE_HEADERS),
-  inoculated: optional(
-    anything(),
-    'day of inoculation',
-    'date inoculated',
-    'date inoc',
-    'inoc date',
-    'inoc',
-    'inoculation date',
-    'spawned',
-  ),
+  inoculated: optional(anything(), 'day of inoculation', ...INOCULATED_HEADERS),
   loaded: optional(anything(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
   total: optional(anythingOf('mass'), 'fresh mass of the lot as you summed it'),
 } satisfies TableColumns;
@@ -196,5 +210,5 @@ export const HEADERS = {
   blockMass: BLOCK_MASS_HEADERS,
   moisture: MOISTURE_HEADERS,
   loaded: LOADED_HEADERS,
-  inoculated: auditedLotColumns.inoculated.alsoCalled,
+  inoculated: INOCULATED_HEADERS,
 } as const;
