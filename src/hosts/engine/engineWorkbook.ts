@@ -16,9 +16,10 @@ import { FilledCell, FormulaCell } from './evaluator/sheetStore';
 import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
+import { isFormula } from '../xlsx/content';
 import { LongCalls } from './longCalls';
 import { proven } from './openWorkbook';
-import { isFormula, reasonOf, type Kept, type KeptFormula } from './proof';
+import { reasonOf, type Kept, type KeptFormula } from './proof';
 import './shownCells';
 import type { Surroundings } from './shownCells';
 import type {
@@ -99,11 +100,13 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** Calculates everything; formulas that the file does not prove keep what it stores for them. */
   calculate(): void {
-    const { workbook, proof } = proven(this.content, (content) => {
-      const isReady = this.isFresh && content === this.content;
-      this.isFresh = false;
-      return isReady ? this.evaluated : new EvaluatedWorkbook(content, this.longCalls);
-    });
+    const open = (content: WorkbookContent) => new EvaluatedWorkbook(content, this.longCalls);
+    const { workbook, proof } = proven(
+      this.content,
+      this.isFresh ? this.evaluated : open(this.content),
+      open,
+    );
+    this.isFresh = false;
     this.evaluated = workbook;
     this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
     const shownCells = new GridCells(
