@@ -4,13 +4,7 @@ import { dirname, join } from 'node:path';
 import { type Format, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
 import { openProven, type ProvenWorkbook } from '../engine/openWorkbook';
-import {
-  areSame,
-  isPinset as callsPinset,
-  reasonOf,
-  StoredBlocks,
-  type Kept,
-} from '../engine/proof';
+import { areSame, isPinset as callsPinset, reasonOf, StoredBlocks, type Kept } from '../engine/proof';
 import type { CellContent, CellName, WorkbookContent } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
 import { isFormula } from '../xlsx/content';
