@@ -53,7 +53,7 @@ async function smallWorkbook(): Promise<Buffer> {
       { sheet: 'Work', address: 'B1', formula: '=SEQUENCE(A1)', values: [[1], [2], [3]] },
       { sheet: 'Work', address: 'C1', formula: '=SUM(B1:B10)', values: [[6]] },
       { sheet: 'Work', address: 'D1', formula: '=PINSET.BIOEFFICIENCY(1.2,4.5,A1)', values: [[null]] },
-      { sheet: 'Work', address: 'E1', formula: '=XMATCH(A1,{1,2,3})', values: [[3]] },
+      { sheet: 'Work', address: 'E1', formula: '=GROWLIGHT(A1)', values: [[3]] },
     ]),
   );
 }
@@ -194,9 +194,9 @@ describe("a grower's own workbook", () => {
 
   test("a formula the engine lacks a function for is named and keeps the file's result", async () => {
     await goTo('E1');
-    expect(await page.locator('#formula').innerText()).toContain('XMATCH(');
+    expect(await page.locator('#formula').innerText()).toContain('GROWLIGHT(');
     expect(await page.locator('#shown').innerText()).toBe('3');
-    expect(await page.locator('#reason').innerText()).toContain('XMATCH');
+    expect(await page.locator('#reason').innerText()).toContain('GROWLIGHT');
   });
 
   test('a saved copy reads back with what was typed, and the rest as it was', async () => {
@@ -216,7 +216,7 @@ describe("a grower's own workbook", () => {
     expect(at('A3')).toMatchObject({ value: 'kept as it is' });
     expect(at('B1')).toMatchObject({ formula: '=SEQUENCE(A1)', spill: 'B1:B4', value: 1 });
     expect(at('C1')).toMatchObject({ formula: '=SUM(B1:B10)', value: 10 });
-    expect(at('E1')).toMatchObject({ formula: '=XMATCH(A1,{1,2,3})', value: 3 });
+    expect(at('E1')).toMatchObject({ formula: '=GROWLIGHT(A1)', value: 3 });
     expect(at('F1')).toMatchObject({ formula: '=C1*2', value: 20 });
     const reread = new ExcelJS.Workbook();
     await reread.xlsx.load(bytes as unknown as Parameters<typeof reread.xlsx.load>[0]);

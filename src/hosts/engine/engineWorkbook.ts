@@ -16,9 +16,10 @@ import { FilledCell, FormulaCell } from './evaluator/sheetStore';
 import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
+import { isFormula } from '../xlsx/content';
 import { LongCalls } from './longCalls';
 import { proven } from './openWorkbook';
-import { isFormula, reasonOf, type Kept, type KeptFormula } from './proof';
+import { reasonOf, type Kept, type KeptFormula } from './proof';
 import './shownCells';
 import type { Surroundings } from './shownCells';
 import type {
@@ -99,29 +100,41 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** Calculates everything; formulas that the file does not prove keep what it stores for them. */
   calculate(): void {
-    const { workbook, proof } = proven(this.content, (content) => {
-      const isReady = this.isFresh && content === this.content;
-      this.isFresh = false;
-      return isReady ? this.evaluated : new EvaluatedWorkbook(content, this.longCalls);
-    });
+    this.workOut();
+    this.fillModel();
+  }
+
+  /** As `calculate`, waiting for answers that take long: only with them is told which formulas the file proves. */
+  async calculateWhole(): Promise<void> {
+    this.workOut();
+    if (await this.longCallsAnswered()) this.workOut();
+    this.fillModel();
+  }
+
+  private workOut(): void {
+    const open = (content: WorkbookContent) => new EvaluatedWorkbook(content, this.longCalls);
+    const { workbook, proof } = proven(
+      this.content,
+      this.isFresh ? this.evaluated : open(this.content),
+      open,
+    );
+    this.isFresh = false;
     this.evaluated = workbook;
     this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
-    const shownCells = new GridCells(
-      workbook,
-      () => this.model.getters,
-      (cells) => this.follow(cells),
-    );
+    this.settleLongCalls();
+  }
+
+  private fillModel(): void {
+    const shownCells = new GridCells(this.evaluated, (cells) => this.follow(cells));
     const custom: Surroundings = { shownCells };
     this.opened.clear();
     this.told.clear();
-    this.held = undefined;
     this.held = quietly(() => new Model(this.data(), { custom: { ...custom } }));
     for (const [key, content] of this.contents()) {
       this.opened.set(key, content);
       this.told.set(key, content);
     }
     this.makeRoom();
-    this.settleLongCalls();
   }
 
   /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
@@ -286,7 +299,8 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   private recalculate(seats: readonly Seat[]): void {
-    const { getters } = this.model;
+    if (!this.held) return this.evaluated.recalculate(seats);
+    const { getters } = this.held;
     const cellIds = seats.flatMap(
       ({ sheet, row, column }) => getters.getCell({ sheetId: sheetIdOf(sheet), row, col: column })?.id ?? [],
     );

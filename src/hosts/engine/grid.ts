@@ -98,9 +98,7 @@ export interface GridOptions {
 export async function showGrid(options: GridOptions): Promise<Grid> {
   const { target, content, parts, templates, solve, onChange, onNotice } = options;
   const workbook = new EngineWorkbook(content, looksOf(parts), solve);
-  workbook.calculate();
-  // What the engine lacks for a formula shows only once every cell that it reads has its value.
-  if (await workbook.longCallsAnswered()) workbook.calculate();
+  await workbook.calculateWhole();
   const { model } = workbook;
   const { getters } = model;
   const app = new App(Spreadsheet, {

@@ -38,14 +38,18 @@ const MOST_STEPS = 10;
 
 /** What the evaluator calculated, as a grid shows it. */
 export class GridCells implements ShownCells {
+  private getters!: Getters;
   private readonly shownCells = new Map<string, Map<number, EvaluatedCell>>();
 
   constructor(
     private readonly workbook: EvaluatedWorkbook,
-    private readonly getters: () => Getters,
     /** Tells the workbook what cells hold now. */
     private readonly tell: (cells: readonly CellPosition[] | 'any') => void,
   ) {}
+
+  attach(getters: Getters): void {
+    this.getters = getters;
+  }
 
   follow(cells: readonly CellPosition[] | 'any'): void {
     this.tell(cells);
@@ -101,12 +105,12 @@ export class GridCells implements ShownCells {
   private made(position: CellPosition): EvaluatedCell {
     const slot = this.workbook.slotAt(seatOf(position));
     const value = slot instanceof FormulaCell || slot instanceof FilledCell ? slot.value : slot;
-    return evaluatedCell(value, this.formatAt(position, 0), this.getters().getLocale(), position);
+    return evaluatedCell(value, this.formatAt(position, 0), this.getters.getLocale(), position);
   }
 
   /** The cell's own number format, or that of the result, or that of the one cell it is calculated from. */
   private formatAt(position: CellPosition, steps: number): string | undefined {
-    const own = this.getters().getCell(position)?.format;
+    const own = this.getters.getCell(position)?.format;
     if (own !== undefined) return own;
     const seat = seatOf(position);
     const slot = this.workbook.slotAt(seat);

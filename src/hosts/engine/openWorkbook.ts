@@ -20,27 +20,28 @@ export interface ProvenWorkbook {
 
 /** Opens a workbook for calculation; formulas that the file does not prove keep what it stores for them. */
 export async function openProven(content: WorkbookContent): Promise<ProvenWorkbook> {
-  const first = await opened(content);
-  let isFresh = true;
-  return proven(content, (held) => {
-    if (!isFresh || held !== content) return new EvaluatedWorkbook(held);
-    isFresh = false;
-    return first;
-  });
+  return proven(content, await opened(content), (held) => new EvaluatedWorkbook(held));
 }
 
-/** As `openProven`, over workbooks that `open` makes, whose functions have been prepared. */
+/**
+ * As `openProven`, for a workbook over `content` that is yet to be calculated and whose functions have been prepared;
+ * `open` makes another.
+ */
 export function proven<W extends ProvableWorkbook>(
   content: WorkbookContent,
+  workbook: W,
   open: (content: WorkbookContent) => W,
 ): { readonly workbook: W; readonly proof: Proof } {
-  const workbook = open(content);
-  const proof = proofOf(workbook, content, isProvenByTable);
-  if (isNeverCalculated(content, proof)) return proven(withoutZeros(content), open);
+  let held = content;
+  if (isNeverCalculated(workbook, content, isProvenByTable)) {
+    held = withoutZeros(content);
+    workbook.forgetZeros(held);
+  }
+  const proof = proofOf(workbook, held, isProvenByTable);
   calculateKeeping(workbook, proof.kept);
   const worse = turnedIntoErrors(workbook, proof);
   if (worse.length === 0) return { workbook, proof };
-  const again = open(content);
+  const again = open(held);
   const kept = [...proof.kept, ...worse];
   calculateKeeping(again, kept);
   return { workbook: again, proof: { ...proof, kept } };

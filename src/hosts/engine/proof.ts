@@ -1,5 +1,6 @@
 import { type Cell, type CellError, isCellError } from '../../worksheet/cells/cell';
 import { addressOf, areaOf, cellsIn, placeOf, type Area } from '../xlsx/address';
+import { isFormula } from '../xlsx/content';
 import { callsPinset } from '../xlsx/formula';
 import { isSameNumber } from './sameNumber';
 import type { CellContent, CellName, ProvableWorkbook, SheetContent, WorkbookContent } from './workbook';
@@ -92,12 +93,30 @@ export function proofOf(
   return { proven, believed, kept };
 }
 
-/** Whether what the file stores for its formulas are no results but zeros in their place. */
-export const isNeverCalculated = ({ sheets }: WorkbookContent, { kept }: Proof): boolean =>
-  kept.some(({ cell, why }) => why.because === 'other result' && isPlain(cell) && cell.value === 0) &&
-  sheets.every(({ cells }) =>
-    cells.every((cell) => !isPlain(cell) || !cell.value || typeof cell.value === 'boolean'),
+/**
+ * Whether what the file stores for its formulas are no results but zeros in their place. Ends at the first result that
+ * says otherwise, so that it costs little in any other file.
+ */
+export function isNeverCalculated(
+  workbook: ProvableWorkbook,
+  content: WorkbookContent,
+  isProven: (name: string) => boolean,
+): boolean {
+  const hasOnlyZeros = content.sheets.every(({ cells }) =>
+    cells.every((cell) => !cell.value || typeof cell.value === 'boolean' || !isPlain(cell)),
   );
+  if (!hasOnlyZeros) return false;
+  const none = new OldResults();
+  return content.sheets.some((sheet) => {
+    const stored = new StoredBlocks(sheet);
+    return sheet.cells.some((cell) => {
+      if (cell.value !== 0 || !isPlain(cell)) return false;
+      const formula = { sheet: sheet.name, address: cell.address, cell };
+      const verdict = tried(workbook, formula, stored, content.isStale === true, none, isProven);
+      return typeof verdict === 'object' && verdict.because === 'other result';
+    });
+  });
+}
 
 /** A workbook whose zeros are no results. */
 export const withoutZeros = (content: WorkbookContent): WorkbookContent => ({
@@ -159,9 +178,6 @@ function wordOf(cell: Cell): string {
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
   return cell === null ? 'a blank' : `“${cell.length > 40 ? `${cell.slice(0, 40)}…` : cell}”`;
 }
-
-export const isFormula = ({ formula, unsupported }: CellContent): boolean =>
-  formula !== undefined || unsupported !== undefined;
 
 export const isPinset = ({ written, formula }: CellContent): boolean => callsPinset(written ?? formula ?? '');
 

@@ -7,6 +7,7 @@ import {
   type EvaluatedCell,
   type FormulaCell,
   type FunctionResultObject,
+  type Getters,
   type Matrix,
   type Range,
   type Zone,
@@ -17,6 +18,8 @@ import {
 
 /** Where the grid gets from what its cells show. */
 export interface ShownCells {
+  /** Comes first: by these the grid tells what its cells hold. */
+  attach(getters: Getters): void;
   /** Takes over what cells of the grid hold now; of any cell, where none are named. */
   follow(cells: readonly CellPosition[] | 'any'): void;
   /** Calculates formulas again. */
@@ -74,6 +77,7 @@ class EvaluatorsCells extends CoreViewPlugin {
   constructor(config: ConstructorParameters<typeof CoreViewPlugin>[0]) {
     super(config);
     this.cells = (config.custom as unknown as Surroundings).shownCells;
+    this.cells.attach(this.getters);
   }
 
   override handle(command: Command): void {

@@ -1,5 +1,6 @@
 import type { Cell, Format } from '../../worksheet/cells/cell';
 import type { Area } from '../xlsx/address';
+import type { WorkbookContent } from '../xlsx/content';
 
 export type { CellContent, SheetContent, WorkbookContent } from '../xlsx/content';
 
@@ -45,6 +46,8 @@ export interface CalculatingWorkbook {
 export interface ProvableWorkbook extends CalculatingWorkbook {
   /** Calculates one formula alone, from stored values. Before and after `calculate` alike; nothing changes by it. */
   evaluateFromStored(sheet: string, address: string): StoredTrial;
+  /** The file's zeros are no results: `content` is the same workbook without them. Before `calculate`. */
+  forgetZeros(content: WorkbookContent): void;
   /** Lets a formula keep its stored result, for a reason told as `unsupported`. Before `calculate`. */
   keep(sheet: string, address: string, reason: string): void;
   /** Names of the functions a cell's formula calls, in capitals, each once. */

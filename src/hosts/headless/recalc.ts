@@ -16,16 +16,10 @@ import { dirname, join } from 'node:path';
 import { type Format, isCellError } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
 import { openProven, type ProvenWorkbook } from '../engine/openWorkbook';
-import {
-  areSame,
-  isFormula,
-  isPinset as callsPinset,
-  reasonOf,
-  StoredBlocks,
-  type Kept,
-} from '../engine/proof';
+import { areSame, isPinset as callsPinset, reasonOf, StoredBlocks, type Kept } from '../engine/proof';
 import type { CellContent, CellName, WorkbookContent } from '../engine/workbook';
 import { addressOf, placeOf } from '../xlsx/address';
+import { isFormula } from '../xlsx/content';
 import { withoutSpillsOf } from '../xlsx/formula';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
@@ -77,27 +71,44 @@ export async function recalc(path: string, options: RecalcOptions, output: Outpu
   }
   const target = options.out === undefined ? undefined : await targetOf(options.out);
   const bytes = await bytesOf(path);
-  const content = aboutFile(path, () => readWorkbook(bytes));
-  const proven = await openProven(options.changed ? { ...content, isStale: true } : content);
-  const formulas = [...calculated(content, proven)];
-
+  const { changes, status, results, remarks } = await worked(path, bytes, options);
   // First, so that a file that cannot be patched gives its one sentence and no results.
   if (target !== undefined) {
-    const changes = options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
     const patched = aboutFile(path, () => patchWorkbook(bytes, changes));
     await writeWhole(target, patched);
   }
+  for (const line of results) output.out(line);
+  for (const line of remarks) output.error(line);
+  return status;
+}
 
+/** What a calculation came to. */
+interface Worked {
+  readonly changes: readonly Change[];
+  readonly status: Status;
+  readonly results: readonly string[];
+  readonly remarks: readonly string[];
+}
+
+/** Calculates, and lets go of the calculation: a large file leaves no room for it beside its copy. */
+async function worked(path: string, bytes: Uint8Array, options: RecalcOptions): Promise<Worked> {
+  const content = aboutFile(path, () => readWorkbook(bytes));
+  const proven = await openProven(options.changed ? { ...content, isStale: true } : content);
+  const formulas = [...calculated(content, proven)];
   const ours = formulas.filter(({ isPinset }) => isPinset);
-  if (options.json) {
-    for (const one of formulas) if (one.isPinset || one.kept || one.restsOn) output.out(jsonLine(one));
-    output.out(jsonText({ summary: summaryOf(formulas, proven) }));
-  } else {
-    for (const one of ours) output.out(textLine(one, content.dateSystem));
-    if (ours.length === 0) output.error(withoutPinset(formulas));
-    for (const line of keptLines(formulas)) output.error(line);
-  }
-  return ours.some(({ faults, kept }) => faults.length > 0 || kept) ? 1 : 0;
+  const results = options.json
+    ? [
+        ...formulas.filter((one) => one.isPinset || one.kept || one.restsOn).map(jsonLine),
+        jsonText({ summary: summaryOf(formulas, proven) }),
+      ]
+    : ours.map((one) => textLine(one, content.dateSystem));
+  const remarks = options.json
+    ? []
+    : [...(ours.length === 0 ? [withoutPinset(formulas)] : []), ...keptLines(formulas)];
+  const changes =
+    options.out === undefined ? [] : options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
+  const status = ours.some(({ faults, kept }) => faults.length > 0 || kept) ? 1 : 0;
+  return { changes, status, results, remarks };
 }
 
 function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbook): Generator<Calculated> {

@@ -35,6 +35,10 @@ export interface CellContent {
   readonly numberFormat?: string;
 }
 
+/** Whether a cell holds a formula, one that could not be written out included. */
+export const isFormula = ({ formula, unsupported }: CellContent): boolean =>
+  formula !== undefined || unsupported !== undefined;
+
 export interface SheetContent {
   readonly name: string;
   /** Rows hidden, from 0, and whether a filter hides them. */

@@ -368,6 +368,43 @@ test('calendar functions count the days of the workbook, from 1904 too', async (
   expect(workbook.result('Sheet', 'B1').value).toBe(2027);
 });
 
+// 1 March 2026 is day 46082 counted from 1900 and day 44620 counted from 1904: 1462 days lie between the two first days
+// (ISO/IEC 29500-1:2016, 18.17.4.1).
+describe.each([
+  [1900, 46082],
+  [1904, 44620],
+] as const)('a day written as text in a workbook that counts from %i', (dateSystem, day) => {
+  test.each([
+    ['="2026-03-01"+0', day],
+    ['="1 Mar 2026"*1', day],
+    ['=--"2026-03-01"', day],
+    ['="2026-03-02"-"2026-03-01"', 1],
+    ['=DATEVALUE("2026-03-01")', day],
+    ['=VALUE("2026-03-01")', day],
+    ['=VALUE("2026-03-01 18:00")', day + 0.75],
+    ['=TEXT("2026-03-01","yyyy-mm-dd")', '2026-03-01'],
+    ['=TEXT("2026-03-01"+1,"d mmm yyyy")', '2 Mar 2026'],
+    ['=YEAR("2026-03-01")', 2026],
+    ['=WEEKDAY("2026-03-01",2)', 7],
+    ['=DATE(2026,3,1)="2026-03-01"+0', true],
+    ['=COUNTIF(A1:A2,">=2026-03-01")', 1],
+    ['="18:00"+0', 0.75],
+    ['=VALUE("12%")', 0.12],
+  ])('%s gives %j', async (text, gives) => {
+    const workbook = await openWorkbook({
+      dateSystem,
+      sheets: [{ name: 'Sheet', cells: [cell('A1', day), cell('A2', day - 1), formula('C1', text)] }],
+    });
+    expect(workbook.result('Sheet', 'C1')).toMatchObject({ value: gives });
+  });
+});
+
+test('a day before a workbook’s first is no day of it', async () => {
+  const cells = [formula('A1', '="1903-12-31"+0'), formula('A2', '=DATEVALUE("1903-12-31")')];
+  const workbook = await openWorkbook({ dateSystem: 1904, sheets: [{ name: 'Sheet', cells }] });
+  expect(['A1', 'A2'].map((at) => plain(workbook.result('Sheet', at).value))).toEqual(['#VALUE!', '#VALUE!']);
+});
+
 describe("Pinset's functions in the engine", () => {
   const strains = (): CellContent[] =>
     [

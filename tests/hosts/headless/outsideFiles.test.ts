@@ -2,7 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from '@jest/globals';
 import { openProven } from '../../../src/hosts/engine/openWorkbook';
-import { areSame, isFormula, StoredBlocks } from '../../../src/hosts/engine/proof';
+import { areSame, StoredBlocks } from '../../../src/hosts/engine/proof';
+import { isFormula } from '../../../src/hosts/xlsx/content';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 
 // Workbooks of other people with the results that the program that saved them gave. Sources and licences:

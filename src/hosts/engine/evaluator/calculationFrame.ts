@@ -15,6 +15,7 @@ import type { Program } from './program';
 import { ownCellOf, type Seat } from './references';
 import { FormulaCell, type SheetStore } from './sheetStore';
 import { markCut, withBlankTail } from './tails';
+import { countDaysFrom } from './writtenNumbers';
 import {
   CALC,
   isError,
@@ -84,6 +85,7 @@ export class CalculationFrame implements Frame {
     this.formats = undefined;
     this.depth = 0;
     this.calls = 0;
+    countDaysFrom(this.surroundings.dateSystem);
   }
 
   get dateSystem(): 1900 | 1904 {

@@ -1,6 +1,7 @@
 import { Lacking } from './lacking';
 import type { Format } from '../../../worksheet/cells/cell';
 import { addressOf, areaOf as areaOfRange, placeOf, type Area } from '../../xlsx/address';
+import { isFormula } from '../../xlsx/content';
 import type {
   CellContent,
   CellName,
@@ -46,7 +47,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
 
   /** `longCalls` answers functions that may take long; without it they must have been prepared. */
   constructor(
-    private readonly content: WorkbookContent,
+    private content: WorkbookContent,
     readonly longCalls: LongCalls | undefined = undefined,
   ) {
     const { sheets, dateSystem, vocabulary } = content;
@@ -80,6 +81,19 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   /** Names of the functions its formulas call, in capitals. */
   functionsUsed(): Set<string> {
     return new Set([...this.programs.values()].flatMap(({ functions }) => functions));
+  }
+
+  forgetZeros(content: WorkbookContent): void {
+    this.content = content;
+    this.stored = undefined;
+    content.sheets.forEach(({ cells }, sheet) => {
+      for (const cell of cells) {
+        if (!isFormula(cell)) continue;
+        const place = placeOf(cell.address);
+        const slot = place && this.slotAt({ sheet, ...place });
+        if (slot instanceof FormulaCell) slot.content = cell;
+      }
+    });
   }
 
   functionsOf(sheet: string, address: string): readonly string[] {
@@ -274,7 +288,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     if (!place) return;
     const { row, column } = place;
     const store = this.stores[sheet]!;
-    if (cell.formula === undefined && cell.unsupported === undefined) {
+    if (!isFormula(cell)) {
       const from = cell.spilledFrom === undefined ? undefined : placeOf(cell.spilledFrom);
       const source = from && store.get(from.row, from.column);
       const value = toScalar(cell.value);

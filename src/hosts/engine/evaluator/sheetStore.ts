@@ -28,7 +28,7 @@ export class FormulaCell {
     readonly text: string,
     readonly program: Program,
     /** What the file holds for it; undefined where it was typed later. */
-    readonly content: CellContent | undefined,
+    public content: CellContent | undefined,
     /** The area it must fill, whatever the size of its result: `{=…}` of older files. */
     readonly fixed: SheetArea | undefined,
   ) {}

@@ -26,9 +26,22 @@ const DEPENDS = [
 
 const DAY_SECONDS = 86_400;
 
+/** Days from the first of 1900 to the first of 1904, as their serials differ. */
+const DAYS_TO_1904 = 1462;
+
+/**
+ * What the days of the workbook under way count from. Text is read wherever a number is wanted, deep inside operators
+ * that know no workbook: whoever begins a formula says it here, and no formula begins inside another workbook's.
+ */
+let daysBefore = 0;
+
+export function countDaysFrom(system: 1900 | 1904): void {
+  daysBefore = system === 1904 ? DAYS_TO_1904 : 0;
+}
+
 /**
  * The number a text reads as: `12`, `1,000`, `$5`, `12%`, `(3)`, `1 1/2`, `18:30`, `2026-03-01`, `1 Mar 2026`. Days are
- * serials counted from 1900. Undefined where every country reads none, `two-ways` where countries differ.
+ * serials of the workbook, and those before its first are none. Undefined where every country reads none, `two-ways` where countries differ.
  */
 export function readNumber(text: string): number | typeof READ_TWO_WAYS | undefined {
   const trimmed = text.trim();
@@ -100,5 +113,7 @@ function dayOf(text: string): number | undefined {
   const written = plain ? `${same[4]}-${same[3]}-${same[1]}` : yearFirst ? text : undefined;
   if (written === undefined && !NAMED_DAY.test(text)) return undefined;
   const read = parseDate(written ?? text.replace(/(?<=\d) (?=\d{4}$)/, ' '), { locale: 'en' });
-  return typeof read?.v === 'number' ? read.v : undefined;
+  if (typeof read?.v !== 'number') return undefined;
+  const serial = read.v - daysBefore;
+  return serial < 0 ? undefined : serial;
 }

@@ -45,11 +45,7 @@ function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904): Valu
 const valueOf = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return typeof value === 'boolean' ? VALUE : (value ?? 0);
-  const number = numberInText(value);
-  if (number === undefined) return VALUE;
-  return given.context.dateSystem === 1904 && isDayText(value) && number >= 1
-    ? number - DAYS_TO_1904
-    : number;
+  return numberInText(value) ?? VALUE;
 };
 
 /** The day a text says; its time of day left out. */
@@ -57,8 +53,7 @@ const dayIn = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string' || !/[-/. ]/.test(value.trim())) return isError(value) ? value : VALUE;
   const number = isDayText(value) ? numberInText(value) : undefined;
-  if (number === undefined) return VALUE;
-  return Math.floor(number) - (given.context.dateSystem === 1904 ? DAYS_TO_1904 : 0);
+  return number === undefined ? VALUE : Math.floor(number);
 };
 
 /** Texts such as `1 1/2`, `$5` and `-3` are numbers, but no days. */
