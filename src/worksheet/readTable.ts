@@ -3,7 +3,7 @@ import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from 
 import type { TableColumns } from './cells/columns';
 import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
-import { isPeriodRow, isTotalsRow } from './cells/totals';
+import { isPeriodRow, isTextOnly, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
 import { isRefusal, readCell } from './readCell';
 import type { Telling } from './voice';
@@ -18,7 +18,7 @@ type ReadRow = Readonly<Record<string, unknown>>;
  * @throws CalcError where a needed header is missing, or two could serve
  */
 export function readTable(name: string, columns: TableColumns, grid: Grid, telling: Telling): Table<ReadRow> {
-  const { row: headerRow, located, ignored } = tableHead(name, columns, grid);
+  const { row: headerRow, located, ignored, lookAlikes } = tableHead(name, columns, grid);
   const keyColumn = located.find(({ column }) => column.role === 'key');
   const read = located.flatMap(({ at }) => at);
   const headers = new Map(located.flatMap(({ at, headers: own }) => at.map((one, i) => [one, own[i]!])));
@@ -31,6 +31,8 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
       continue;
     const key = keyColumn && cells[keyColumn.at[0]!];
     if (keyColumn && isBlankOrZero(key)) {
+      // A title or a remark between the rows: one text outside the key column, and no figure.
+      if (isTextOnly(cells)) continue;
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
       const header = headers.get(filled)!;
       const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });
@@ -42,7 +44,7 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
     if (keyColumn) keyLabels.push(typeof key === 'string' || typeof key === 'number' ? String(key) : '');
   }
   const units = new Map(located.flatMap(({ property, unit }) => (unit ? [[property, unit] as const] : [])));
-  return new Table(name, entries, rowNumbers, keyLabels, ignored, units);
+  return new Table(name, entries, rowNumbers, keyLabels, ignored, units, lookAlikes);
 }
 
 function readRow(

@@ -41,6 +41,13 @@ const BLOCKS_HEADERS = [
   'no of bags',
   'number of blocks',
   'block count',
+  'bag count',
+  'block qty',
+  'bag qty',
+  'total blocks',
+  'total bags',
+  'blocks made',
+  'bags made',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',
@@ -50,8 +57,24 @@ const BLOCK_MASS_HEADERS = [
   'bag mass',
   'wt per block',
   'weight per block',
+  'block size',
+  'bag size',
+  'kg per block',
+  'kg per bag',
+  'lb per block',
+  'lb per bag',
 ];
 const MOISTURE_HEADERS = ['moist', 'moisture content', 'mc', 'water content', 'block moisture'];
+const INOCULATED_HEADERS = [
+  'date inoculated',
+  'date inoc',
+  'inoc date',
+  'inoc',
+  'inoculation date',
+  'spawned',
+  'spawn date',
+  'date spawned',
+];
 const LOADED_HEADERS = ['date loaded', 'load date', 'opened', 'date opened', 'to fruiting', 'fruiting date'];
 
 export const strainColumns = {
@@ -165,16 +188,7 @@ export const auditedLotColumns = {
   blocks: optional(anything(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
   'block mass': optional(anything(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
   moisture: optional(anything(), 'water share of the wet block', ...MOISTURE_HEADERS),
-  inoculated: optional(
-    anything(),
-    'day of inoculation',
-    'date inoculated',
-    'date inoc',
-    'inoc date',
-    'inoc',
-    'inoculation date',
-    'spawned',
-  ),
+  inoculated: optional(anything(), 'day of inoculation', ...INOCULATED_HEADERS),
   loaded: optional(anything(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
   total: optional(anything(), 'fresh mass of the lot as you summed it'),
 } satisfies TableColumns;
@@ -187,5 +201,5 @@ export const HEADERS = {
   blockMass: BLOCK_MASS_HEADERS,
   moisture: MOISTURE_HEADERS,
   loaded: LOADED_HEADERS,
-  inoculated: auditedLotColumns.inoculated.alsoCalled,
+  inoculated: INOCULATED_HEADERS,
 } as const;

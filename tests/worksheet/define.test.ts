@@ -485,13 +485,13 @@ describe('tables, ranges and settings', () => {
     };
     expect(
       read(columns, [
-        ['Lots', 'moistrue', 'sort'],
+        ['Lott', 'moistrue', 'sort'],
         ['A', 0.6, 1],
       ]),
     ).toEqual([
       expect.objectContaining({
         reason:
-          'lots needs columns headed lot (is it "Lots"?), blocks and moisture (is it "moistrue"?); its headers are Lots, moistrue, sort',
+          'lots needs columns headed lot (is it "Lott"?), blocks and moisture (is it "moistrue"?); its headers are Lott, moistrue, sort',
       }),
     ]);
     expect(

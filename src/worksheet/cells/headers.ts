@@ -7,12 +7,74 @@ import { unitInHeader, type HeaderUnit } from './units';
 /** Rows from the top of a range in which its header row may lie: titles and blank rows above it are passed over. */
 export const MOST_ROWS_ABOVE = 20;
 
-/** Two headers are the same where only case, spaces, `_ - % # .` or anything in brackets differs. */
+const BRACKETS = /\([^)]*\)|\[[^\]]*\]/g;
+
+/** Two headers are the same where only case, spaces, punctuation or anything in brackets differs. */
 export function headerKey(header: string): string {
   return header
-    .replace(/\([^)]*\)|\[[^\]]*\]/g, '')
-    .replace(/[\s_%#.-]+/g, '')
+    .replace(BRACKETS, '')
+    .replace(/[^\p{L}\p{N}°]+/gu, '')
     .toLowerCase();
+}
+
+/** Words of a header that say nothing of what is under it: `No. of bags` is `bags`. */
+const FILLERS = new Set(['no', 'nr', 'num', 'number', 'of', 'the', 'per', 'on', 'in']);
+
+/** The words of a header that say what is under it, each in the singular. */
+function headerWords(header: string): string[] {
+  const words =
+    header
+      .replace(BRACKETS, '')
+      .toLowerCase()
+      .match(/[\p{L}\p{N}°]+/gu) ?? [];
+  const telling = words.filter((word) => !FILLERS.has(word));
+  return telling.map((word) => (word.length > 3 && !word.endsWith('ss') ? word.replace(/s$/, '') : word));
+}
+
+/** The form in which a header is one of the other names of a column: words in any order, `no.`, `#` and `of` aside. */
+const otherKey = (header: string): string => headerWords(header).sort().join(' ');
+
+/** Words that many headers share: alike in them only, two headers are not alike. */
+const SHARED_WORDS = new Set(
+  'date day days first last best min max from to lot strain block bag mass weight wt total'.split(' '),
+);
+
+/** A header that nothing reads, and the column it may be meant for. */
+export interface LookAlike {
+  readonly header: string;
+  readonly property: string;
+}
+
+const tellingWords = (header: string): string[] =>
+  headerWords(header).filter((word) => word.length > 3 && !SHARED_WORDS.has(word));
+
+/** Whether a word of one header begins as a word of another does: `inoc` and `inoculated`, `opening` and `opened`. */
+const shareWord = (some: readonly string[], others: readonly string[]): boolean =>
+  some.some((one) => others.some((other) => one.slice(0, 4) === other.slice(0, 4)));
+
+/** Unread headers that share a telling word, or the beginning of one, with a column that is not there. */
+function lookAlikesOf(unread: readonly string[], located: readonly Located[]): LookAlike[] {
+  const absent = located.filter(({ at, column }) => at.length === 0 && column.role === 'optional');
+  return unread.flatMap((header) => {
+    const words = tellingWords(header);
+    const meant = absent.find(({ property, column }) =>
+      shareWord([property, ...column.alsoCalled].flatMap(tellingWords), words),
+    );
+    return meant === undefined ? [] : [{ header, property: meant.property }];
+  });
+}
+
+/** The header that is most likely meant for a column, by its own name or another of its names. */
+function nearestHeader(
+  property: string,
+  { alsoCalled }: TableColumn<unknown>,
+  found: readonly string[],
+): string | undefined {
+  const names = [property, ...alsoCalled];
+  const near = names.map((name) => nearestLabel(name, found)).find((header) => header !== undefined);
+  if (near !== undefined) return near;
+  const own = names.flatMap(tellingWords);
+  return found.find((header) => shareWord(own, tellingWords(header)));
 }
 
 /** Where a column of a table lies in its grid. */
@@ -34,6 +96,7 @@ export interface TableHead {
   readonly located: readonly Located[];
   /** Headers as written of the columns that nothing asks for. */
   readonly ignored: readonly string[];
+  readonly lookAlikes: readonly LookAlike[];
 }
 
 const writtenHeaders = (row: readonly Cell[]): string[] =>
@@ -42,8 +105,10 @@ const writtenHeaders = (row: readonly Cell[]): string[] =>
 /** Columns of a row by the headers that name them; what is missing or doubtful is told afterwards. */
 class HeaderRow {
   readonly keys: readonly string[];
+  private readonly otherKeys: readonly string[];
   /** Headers that name a column exactly: none of them serves for another. */
   private readonly own: ReadonlySet<string>;
+  private readonly ownOther: ReadonlySet<string>;
   private readonly taken = new Set<number>();
 
   constructor(
@@ -51,7 +116,9 @@ class HeaderRow {
     columns: TableColumns,
   ) {
     this.keys = written.map(headerKey);
+    this.otherKeys = written.map(otherKey);
     this.own = new Set(Object.keys(columns).map(headerKey));
+    this.ownOther = new Set(Object.keys(columns).map(otherKey));
   }
 
   private positions(wanted: (key: string) => boolean): number[] {
@@ -63,8 +130,12 @@ class HeaderRow {
     const own = headerKey(property);
     const exact = this.positions((key) => key === own);
     if (exact.length > 0) return exact;
-    const others = new Set(column.alsoCalled.map(headerKey));
-    return this.positions((key) => others.has(key) && !this.own.has(key));
+    const ownOther = otherKey(property);
+    const others = new Set(column.alsoCalled.map(otherKey).filter((key) => !this.ownOther.has(key)));
+    return this.positions(() => true).filter((position) => {
+      const key = this.otherKeys[position]!;
+      return !this.own.has(this.keys[position]!) && key !== '' && (key === ownOther || others.has(key));
+    });
   }
 
   numbered(property: string): readonly number[] {
@@ -78,6 +149,11 @@ class HeaderRow {
 
   take(positions: readonly number[]): void {
     positions.forEach((position) => this.taken.add(position));
+  }
+
+  /** The number of texts: figures are no headers. */
+  get filled(): number {
+    return this.written.filter((header) => header !== '' && !/^[\d.,%\s-]+$/.test(header)).length;
   }
 
   get rest(): readonly number[] {
@@ -101,29 +177,30 @@ function missingIn(row: HeaderRow, columns: TableColumns): string[] {
  * @throws CalcError where two columns could serve for one, or a header's unit contradicts what is asked
  */
 export function tableHead(name: string, columns: TableColumns, grid: Grid): TableHead {
-  let nearest: { row: number; missing: string[]; head: HeaderRow } | undefined;
+  let nearest: { missing: string[]; head: HeaderRow } | undefined;
   for (let at = 0; at < Math.min(grid.length, MOST_ROWS_ABOVE); at++) {
     const head = new HeaderRow(writtenHeaders(grid[at]!), columns);
     const missing = missingIn(head, columns);
     if (missing.length === 0) return { row: at, ...locateIn(head, name, columns) };
-    if (!nearest || missing.length < nearest.missing.length) nearest = { row: at, missing, head };
+    // Of rows that lack as much, a title has fewer cells than the headers.
+    const isNearer =
+      !nearest ||
+      missing.length < nearest.missing.length ||
+      (missing.length === nearest.missing.length && head.filled > nearest.head.filled);
+    if (isNearer) nearest = { missing, head };
   }
   const { missing, head } = nearest!;
   const found = head.written.filter((header) => header !== '');
   throw invalid(name, 'noHeader', {
     headers: missing.map((header) => {
-      const near = nearestLabel(header, found);
+      const near = nearestHeader(header, columns[header]!, found);
       return near === undefined ? { header } : { header, near };
     }),
     found: found.slice(0, 12),
   });
 }
 
-function locateIn(
-  row: HeaderRow,
-  name: string,
-  columns: TableColumns,
-): { located: readonly Located[]; ignored: readonly string[] } {
+function locateIn(row: HeaderRow, name: string, columns: TableColumns): Omit<TableHead, 'row'> {
   const found = (property: string, column: TableColumn<unknown>, at: readonly number[]): Located => {
     row.take(at);
     const headers = at.map((position) => row.written[position]!);
@@ -143,5 +220,7 @@ function locateIn(
   const rest = entries.flatMap(([property, column]) =>
     column.role === 'others' ? [found(property, column, row.rest)] : [],
   );
-  return { located: [...named, ...rest], ignored: row.rest.map((position) => row.written[position]!) };
+  const located = [...named, ...rest];
+  const ignored = row.rest.map((position) => row.written[position]!);
+  return { located, ignored, lookAlikes: lookAlikesOf(ignored, located) };
 }

@@ -2,6 +2,7 @@ import { invalid, missing, type CalcError } from '../../maths/shared/fault';
 import { labelKey, nearestLabel } from '../../maths/shared/labels';
 import { isCellError, type CellError } from './cell';
 import { SheetFault } from './fault';
+import type { LookAlike } from './headers';
 import type { HeaderUnit } from './units';
 
 /** A table read by its headers. Rows that cannot be read hold their fault until somebody asks for them. */
@@ -22,6 +23,8 @@ export class Table<Row extends object> {
     readonly ignored: readonly string[] = [],
     /** Units that headers name, by the property whose header it is. */
     readonly units: ReadonlyMap<string, HeaderUnit> = new Map(),
+    /** Those of `ignored` that look like an optional column which is not there. */
+    readonly lookAlikes: readonly LookAlike[] = [],
   ) {}
 
   /** All rows; the first that cannot be read is the fault of the whole call. */

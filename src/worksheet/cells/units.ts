@@ -82,7 +82,9 @@ export function unitInHeader(
   const of = measureOf(kind, property);
   if (of === undefined) return undefined;
   const brackets = bracketsOf(header);
-  const whole = [...brackets, header].map(bare);
+  // `lbs/bag` and `kg per block` say their unit in front.
+  const [before] = header.split(/\s*\/\s*|\s+per\s+/i);
+  const whole = [...brackets, header, before!].map(bare);
   const words = brackets.flatMap((inside) => inside.toLowerCase().split(/[^\p{L}°]+/u));
   const unit = namedIn(of, whole) ?? namedIn(of, words);
   const taken = TAKEN[of];

@@ -22,7 +22,7 @@ export const planTables = {
   lots: table(
     'lots',
     lotColumns,
-    'lots not opened yet: lot, strain, blocks, block mass, moisture, inoculated',
+    'table: lot, strain, blocks, block mass, moisture, inoculated; loaded for what is opened',
   ),
   strains: table(
     'strains',

@@ -4,6 +4,8 @@ import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
 import { brokenRows } from './brokenRules';
+import { labelKey } from '../../maths/shared/labels';
+import { blocksLeft } from '../../maths/shared/loadedBlocks';
 import { limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, standingOf } from './problem';
 import { settingsOf } from './settings';
 import { planColumns } from './tables';
@@ -31,9 +33,15 @@ export const CHECKLOADS = defineFunction({
   }),
   needsDateSystem: true,
   whole: (loads, lots, strains, rooms, orders, calendar, standing, settings, { dateSystem }) => {
+    const planned = plannedOf(loads);
+    const listed = new Set(planned.map(({ lot, day }) => `${labelKey(lot)}\n${day}`));
     const check = {
-      loads: plannedOf(loads),
-      lots: lotsOf(lots, strains),
+      loads: planned,
+      // A lot loaded on a day that the plan lists is loaded by the plan, not a second time.
+      lots: lotsOf(lots, strains, (row) => {
+        const isListed = listed.has(`${labelKey(row.lot)}\n${Math.floor(row.loaded ?? 0)}`);
+        return isListed ? row.blocks : blocksLeft(row);
+      }),
       rooms: planRoomsOf(rooms, strains),
       orders: ordersOf(orders),
       standing: standingOf(standing, rooms, strains),

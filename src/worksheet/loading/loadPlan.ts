@@ -60,6 +60,11 @@ export const LOADPLAN = defineFunction({
     const ignored = tables.flatMap(
       (given) => given?.ignored.map((header) => `${given.name}: ${header}`) ?? [],
     );
+    const lookAlikes = tables.flatMap(
+      (given) => given?.lookAlikes.map((one) => ({ ...one, table: given.name })) ?? [],
+    );
+    const ever = lots.rows.reduce((sum, { blocks }) => sum + blocks, 0);
+    const loadedBefore = ever - problem.lots.reduce((sum, { blocks }) => sum + blocks, 0);
     const cells = JSON.stringify([
       tables.map((given) => given?.rows ?? null),
       start,
@@ -67,7 +72,15 @@ export const LOADPLAN = defineFunction({
       dateSystem,
       ignored,
     ]);
-    const call = { problem, previous: previous && plannedOf(previous), lots, cells, ignored };
+    const call = {
+      problem,
+      previous: previous && plannedOf(previous),
+      lots,
+      cells,
+      ignored,
+      lookAlikes,
+      loadedBefore,
+    };
     return tools.planning.planView(call, view, tools.solver);
   },
 });

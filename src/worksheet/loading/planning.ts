@@ -1,4 +1,5 @@
 import type { LinearSolver } from '../../maths/shared/linearProgram';
+import { headlineRows } from './headline';
 import { orderRows } from './orderRows';
 import { lotRows, pickRows, planRows } from './planRows';
 import { solvedPlan, type PlanCall } from './solvedPlan';
@@ -16,7 +17,7 @@ export function planView(
   const solved = solvedPlan(call, solver);
   switch (view) {
     case 'plan':
-      return { view, rows: planRows(call, solved.plan) };
+      return { view, rows: [...headlineRows(call, solved.plan), ...planRows(call, solved.plan)] };
     case 'picks':
       return { view, rows: pickRows(call, solved.plan) };
     case 'orders':

@@ -11,6 +11,7 @@ import { pickCurve, type PickCurve } from '../../maths/loading/pickCurve';
 import type { Room } from '../../maths/loading/shelfUse';
 import { dateOf, invalid, missing, type Placed } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
+import { blocksLeft } from '../../maths/shared/loadedBlocks';
 import { weekdayOf, type DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
@@ -104,11 +105,20 @@ function requireOnce(label: string, argument: string, at: number, seen: Map<stri
   seen.set(labelKey(label), at);
 }
 
-/** The lots with their ripe days and yields. */
-export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains): Lot[] {
+type LotRow = RowOf<typeof lotColumns>;
+
+/** The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots. */
+export function lotsOf(
+  lots: Table<LotRow>,
+  strains: Strains,
+  leftOf?: (row: LotRow) => number,
+): Lot[] {
   const seen = new Map<string, number>();
-  return lots.rows.map((row) => {
+  return lots.rows.flatMap((row) => {
     requireOnce(row.lot, 'lots, lot', row.at, seen);
+    const blocks = leftOf ? leftOf(row) : blocksLeft(row);
+    // What is loaded needs no dates, nor a strain that is still grown.
+    if (blocks === 0 && !leftOf) return [];
     const strain = strains.find(row.strain, 'lots, strain', row.at);
     const ripe = (point: 'earliest' | 'best' | 'latest'): number => {
       const date = row[point];
@@ -126,8 +136,8 @@ export function lotsOf(lots: Table<RowOf<typeof lotColumns>>, strains: Strains):
     return {
       lot: row.lot,
       strain: strain.strain,
-      product: row.product ?? strain.strain,
-      blocks: row.blocks,
+      product: row.product ?? strain.product ?? strain.strain,
+      blocks,
       earliest,
       best,
       latest,
@@ -184,7 +194,7 @@ export function standingOf(
     return {
       room: row.room,
       strain: strain.strain,
-      product: row.product ?? strain.strain,
+      product: row.product ?? strain.product ?? strain.strain,
       loaded: row.loaded,
       blocks: row.blocks,
       yieldPerBlock: yieldOf(row, strain),

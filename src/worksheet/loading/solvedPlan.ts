@@ -4,6 +4,7 @@ import { shortageCauses, type ShortageCauses } from '../../maths/loading/shortag
 import { labelKey } from '../../maths/shared/labels';
 import type { LinearSolver } from '../../maths/shared/linearProgram';
 import type { RowOf } from '../cells/columns';
+import type { LookAlike } from '../cells/headers';
 import type { Table } from '../cells/table';
 import type { lotColumns } from './tables';
 
@@ -16,6 +17,10 @@ export interface PlanCall {
   readonly cells: string;
   /** Headers that nothing reads, each with its table. */
   readonly ignored: readonly string[];
+  /** Unread headers that look like one that is missing, each with its table. */
+  readonly lookAlikes: readonly (LookAlike & { readonly table: string })[];
+  /** Blocks of lots that are loaded already, by the lots' own column. */
+  readonly loadedBefore: number;
 }
 
 export interface SolvedPlan {

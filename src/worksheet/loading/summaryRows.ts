@@ -19,7 +19,10 @@ const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
 const line = (what: string, value: number | string, note = ''): SummaryRow => ({ what, value, note });
 
 /** The plan in a few figures. */
-export function summaryRows({ problem, ignored }: PlanCall, { plan, causes }: SolvedPlan): SummaryRow[] {
+export function summaryRows(
+  { problem, ignored, loadedBefore }: PlanCall,
+  { plan, causes }: SolvedPlan,
+): SummaryRow[] {
   const { view, cost, loads } = plan;
   const { margin } = problem.settings;
   const value = view.orderValue;
@@ -40,6 +43,9 @@ export function summaryRows({ problem, ignored }: PlanCall, { plan, causes }: So
     ...boundLines(plan),
     ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
     ...unplannedLines(plan),
+    ...(loadedBefore > 0
+      ? [line('blocks loaded before', loadedBefore, 'by loaded in lots: not opened again')]
+      : []),
     ...(ignored.length > 0 ? [line('columns ignored', ignored.length, ignored.join(', '))] : []),
   ];
 }

@@ -36,6 +36,7 @@ export const yieldColumns = {
 export const planStrainColumns = {
   ...yieldColumns,
   ...only(strainColumns, 'earliest', 'best', 'latest'),
+  product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
 } satisfies TableColumns;
 
 /** The strains with what a block of each is made of. */
@@ -80,7 +81,7 @@ const MOST = 1e9;
 const blockCount = (): Kind<number> => count(1, 1_000_000);
 const planMass = (): Kind<number> => mass(MOST);
 
-/** Lots not opened yet. Ripe days come from the strain and the inoculation, or from dates of the lot's own. */
+/** Lots, and what was opened of them. Ripe days come from the strain and the inoculation, or from dates of the lot's own. */
 export const lotColumns = {
   lot: key(text(), 'name of the lot, once', ...HEADERS.lot),
   strain: required(text(), 'strain of the lot, as in strains', ...HEADERS.strain),
@@ -95,7 +96,12 @@ export const lotColumns = {
   earliest: optional(serial(), 'first day the lot may be opened; from its strain’s days if blank'),
   best: optional(serial(), 'best day to open the lot; from its strain’s days if blank'),
   latest: optional(serial(), 'last day the lot may be opened; from its strain’s days if blank'),
-  product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
+  loaded: optional(
+    number({ above: 0 }),
+    'day it was loaded, or number of blocks loaded so far: they are not opened again',
+    ...HEADERS.loaded,
+  ),
+  product: optional(text(), 'what its mushrooms are sold as; its strain’s product if blank', 'sold as'),
   'not before': optional(serial(), 'day before which you do not want it opened'),
   'not after': optional(serial(), 'day after which you do not want it opened'),
   cost: optionalOr(price(MOST), 0, 'cost of loading one block; 0 if left out'),

@@ -57,12 +57,17 @@ function placesOf(header: string, row: readonly string[]): readonly number[] {
 
 /** The header row: the first of the first rows in which every header of the list stands. */
 function headerRowOf(grid: Grid, names: readonly Name[]): { at: number; headers: readonly string[] } {
-  let nearest: { missing: readonly Name[]; headers: readonly string[] } | undefined;
+  let nearest: { missing: readonly Name[]; headers: readonly string[]; filled: number } | undefined;
   for (let at = 0; at < Math.min(grid.length, MOST_ROWS_ABOVE); at++) {
     const headers = grid[at]!.map(written);
     const missing = names.filter(({ header }) => placesOf(header, headers).length === 0);
     if (missing.length === 0) return { at, headers };
-    if (!nearest || missing.length < nearest.missing.length) nearest = { missing, headers };
+    const filled = headers.filter((header) => header !== '').length;
+    const isNearer =
+      !nearest ||
+      missing.length < nearest.missing.length ||
+      (missing.length === nearest.missing.length && filled > nearest.filled);
+    if (isNearer) nearest = { missing, headers, filled };
   }
   const found = nearest!.headers.filter((header) => header !== '');
   throw invalid('table', 'noHeader', {

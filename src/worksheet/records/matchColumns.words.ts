@@ -35,7 +35,6 @@ export const words: Words = {
     'use my own sheet',
     'match my columns',
     'skip title rows and month rows',
-    'leave out totals rows',
   ],
   examples: [
     {

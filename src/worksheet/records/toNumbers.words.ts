@@ -16,9 +16,8 @@ export const words: Words = {
   questions: [
     'numbers are text',
     'convert text to numbers',
-    'weights with lb or kg written in the cell',
+    'weights with lb or kg in the cell',
     'pounds and ounces to pounds',
-    'decimal comma',
     'moisture typed as 62',
   ],
   examples: [

@@ -30,7 +30,6 @@ export const words: Words = {
     'ready to open',
     'what is ripe',
     'list of ready lots',
-    'what is going over age',
   ],
   examples: [
     {

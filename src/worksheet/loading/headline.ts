@@ -1,0 +1,76 @@
+import type { LoadPlan } from '../../maths/loading/loadPlan';
+import { labelKey } from '../../maths/shared/labels';
+import type { ResultRow } from '../cells/results';
+import { listed } from '../wording/phrases';
+import { WORTH_A_WORD, type PlanCall } from './solvedPlan';
+import type { planViews } from './views';
+
+type PlanRow = ResultRow<typeof planViews.plan>;
+
+const BLANK = {
+  loaded: '',
+  lot: '',
+  strain: '',
+  room: '',
+  blocks: '',
+  age: '',
+  'first pick': '',
+  'block mass': '',
+  moisture: '',
+} as const;
+
+/**
+ * What is wrong with a plan as a whole, in a row above it; none where nothing is. The words are in the last column: there
+ * they run on beyond the table, and a call that reads the plan passes over a row with one text and no figure.
+ */
+export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
+  const words = [ordersLine(plan), nothingLine(call, plan), shelvesLine(call), ...columnLines(call)].filter(
+    (line) => line !== '',
+  );
+  return words.length === 0 ? [] : [{ ...BLANK, product: words.join('. ') }];
+}
+
+/** How many orders are filled, and for which products there is nothing to open and nothing on the shelves. */
+function ordersLine({ view, cost }: LoadPlan): string {
+  const grown = new Set(view.kinds.flatMap(({ strain, product }) => [strain, product]));
+  const isGrown = (product: string): boolean =>
+    grown.has(labelKey(product)) || (labelKey(product) === 'any' && grown.size > 0);
+  const beyond = view.unplanned.filter(({ order, why }) => why === 'beyond' && !isGrown(order.product));
+  const short = view.orders.filter(
+    ({ order }, o) => order.mass - cost.filled[o]! > WORTH_A_WORD * order.mass,
+  );
+  const missed = short.length + beyond.length;
+  if (missed === 0) return '';
+  const all = view.orders.length + beyond.length;
+  const products = new Map(
+    [...short, ...beyond]
+      .filter(({ order }) => !isGrown(order.product))
+      .map(({ order }) => [labelKey(order.product), order.product]),
+  );
+  const unknown = [...products.values()];
+  const shown = unknown.length > 4 ? [...unknown.slice(0, 3), `${unknown.length - 3} more`] : unknown;
+  const why =
+    unknown.length > 0
+      ? `no lot is ${listed(shown).replace(/ and (?=\S+$)/, ' or ')}`
+      : 'the view orders says why';
+  return `${all - missed} of ${all} orders ${all === 1 ? 'is' : 'are'} filled: ${why}`;
+}
+
+function nothingLine({ problem, lots }: PlanCall, { view, loads }: LoadPlan): string {
+  if (loads.length > 0) return '';
+  if (lots.entries.length === 0) return 'there are no lots to open';
+  if (problem.lots.length === 0) return 'every lot is loaded already';
+  return view.lots.every(({ from, to }) => to < from) ? 'no lot may be opened in these days' : '';
+}
+
+/** Blocks that are opened take up places and are picked: a plan that does not know where they are leaves that out. */
+function shelvesLine({ problem, loadedBefore }: PlanCall): string {
+  if (loadedBefore === 0 || problem.standing.length > 0) return '';
+  const blocks = loadedBefore === 1 ? '1 block is' : `${loadedBefore} blocks are`;
+  return `${blocks} loaded already, but no table standing says where: their places and picks are not counted`;
+}
+
+const columnLines = ({ lookAlikes }: PlanCall): string[] =>
+  lookAlikes
+    .slice(0, 3)
+    .map(({ table, header, property }) => `nothing reads “${header}” in ${table}: is it ${property}?`);

@@ -1,0 +1,108 @@
+import { describe, expect, test } from '@jest/globals';
+import fc from 'fast-check';
+import { DATE_ORDERS, textDates, type DateOrder } from '../../../src/maths/records/textDates';
+import { CalcError } from '../../../src/maths/shared/fault';
+import { serialOf } from '../../../src/maths/shared/serial';
+
+const read = (texts: readonly string[], order: DateOrder, system: 1900 | 1904 = 1900) =>
+  textDates(texts, order, { system, rowOf: (index) => index + 1 });
+const codes = (texts: readonly string[], order: DateOrder) =>
+  read(texts, order).map((answer) => (answer instanceof CalcError ? answer.fault.code : answer));
+
+/** 14 March 2026, by the serial of 2026-03-01 that Excel shows, 46082 (from memory, unverified), and 13 days. */
+const MARCH_14 = 46095;
+
+describe('a text is read in the stated order', () => {
+  test.each<[string, DateOrder]>([
+    ['14/3/26', 'day first'],
+    ['14.03.2026', 'day first'],
+    ['14 - 3 - 2026', 'day first'],
+    ['3/14/26', 'month first'],
+    ['03-14-2026', 'month first'],
+    ['26-03-14', 'year first'],
+    ['2026/3/14', 'year first'],
+    ['20260314', 'year first'],
+    ['14 Mar 2026', 'day first'],
+    ['14-MAR-26', 'day first'],
+    ['March 14, 2026', 'month first'],
+    ['Mar. 14th 26', 'month first'],
+    ['26 Mar 14', 'year first'],
+  ])('%s %s', (text, order) => {
+    expect(read([text], order)).toEqual([MARCH_14]);
+  });
+
+  test.each(DATE_ORDERS)('four digits in front are the year whatever is stated: %s', (order) => {
+    expect(read(['2026-03-14'], order)).toEqual([MARCH_14]);
+  });
+
+  test.each([
+    ['3/14/26 06:00', 0.25],
+    ['3/14/26 6:00 PM', 0.75],
+    ['3/14/26, 12:00 am', 0],
+    ['2026-03-14T18:00:00', 0.75],
+  ])('a time of day follows: %s', (text, fraction) => {
+    expect(read([text], 'month first')).toEqual([MARCH_14 + fraction]);
+  });
+
+  test('a workbook that counts from 1904 has serials 1462 lower', () => {
+    expect(read(['14/3/2026'], 'day first', 1904)).toEqual([MARCH_14 - 1462]);
+  });
+});
+
+describe('what is no date says why', () => {
+  test.each([
+    ['soon', 'notADate'],
+    ['1/2/3/4', 'notADate'],
+    ['14/3/26 25:00', 'notADate'],
+    ['14/3', 'withoutYear'],
+    ['14 March', 'withoutYear'],
+    ['31/2/2026', 'notInCalendar'],
+    ['29/2/2025', 'notInCalendar'],
+    ['14/3/126', 'notInCalendar'],
+    ['3/14/26', 'otherOrder'],
+  ])('%s is %s', (text, code) => {
+    expect(codes([text], 'day first')).toEqual([code]);
+  });
+
+  test('29 February is there in a leap year', () => {
+    expect(codes(['29/2/2028'], 'day first')).toEqual([serialOf(2028, 2, 29)]);
+  });
+});
+
+describe('a column proves its order', () => {
+  test('one text that only the other order reads spoils those that both read, and no others', () => {
+    expect(codes(['3/4/26', '19/3/26', '5/5/26', '3/19/26', '14 Mar 26'], 'day first')).toEqual([
+      'eitherOrder',
+      serialOf(2026, 3, 19),
+      serialOf(2026, 5, 5),
+      'otherOrder',
+      MARCH_14,
+    ]);
+  });
+
+  test('with the right order nothing is refused', () => {
+    expect(codes(['3/4/26', '3/19/26'], 'month first')).toEqual([
+      serialOf(2026, 3, 4),
+      serialOf(2026, 3, 19),
+    ]);
+  });
+});
+
+test('every day from 2000 to 2099 that is written in an order is read back in it', () => {
+  const writing: Record<DateOrder, (y: number, m: number, d: number) => string> = {
+    'day first': (y, m, d) => `${d}/${m}/${y % 100 < 10 ? '0' : ''}${y % 100}`,
+    'month first': (y, m, d) => `${m}-${d}-${y}`,
+    'year first': (y, m, d) => `${y}.${m}.${d}`,
+  };
+  fc.assert(
+    fc.property(
+      fc.integer({ min: 36_526, max: 73_050 }),
+      fc.constantFrom(...DATE_ORDERS),
+      (serial, order) => {
+        const day = new Date(Date.UTC(1899, 11, 30 + serial));
+        const text = writing[order](day.getUTCFullYear(), day.getUTCMonth() + 1, day.getUTCDate());
+        expect(read([text], order)).toEqual([serial]);
+      },
+    ),
+  );
+});

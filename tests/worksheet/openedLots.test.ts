@@ -1,0 +1,146 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import type { WorksheetFunction } from '../../src/worksheet/definition';
+import { CHECKLOADS } from '../../src/worksheet/loading/checkLoads';
+import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
+import { PICKCALENDAR } from '../../src/worksheet/loading/pickCalendar';
+import { rooms, START } from './loadingFarm';
+import { evaluate, prepared } from './prepared';
+
+// A plan must not open what is opened, and must say first what is wrong with it. The farm is invented.
+
+beforeAll(() => prepared(LOADPLAN));
+
+const cells = (f: WorksheetFunction, ...given: (Cell | Grid | undefined)[]): Cell[][] => {
+  const rows = plainValues(
+    evaluate(
+      f,
+      given.map((one) => (one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]])),
+    ),
+  );
+  const [[corner]] = rows as [[Cell]];
+  if (isCellError(corner)) throw new Error(corner.reason);
+  return rows;
+};
+
+const STRAINS: Grid = [
+  ['strain', 'earliest', 'best', 'latest', 'first pick', 'pick days', 'efficiency', 'product'],
+  ['Birch-1', 60, 70, 90, 6, 3, 0.6, 'Oyster'],
+];
+const lots = (...loaded: Cell[]): Grid => [
+  ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated', 'loaded'],
+  ...loaded.map((one, n): Cell[] => [`B-${n + 1}`, 'Birch-1', 40, 2.5, 0.6, START - 68, one]),
+];
+// A block gives 2.5 × 0.4 × 0.6 = 0.6 kg.
+const orders = (product: string, mass: number): Grid => [
+  ['product', 'mass', 'due'],
+  [product, mass, START + 12],
+];
+const plan = (given: Grid, wanted: Grid, view?: string): Cell[][] =>
+  cells(LOADPLAN, given, STRAINS, rooms, wanted, START, 7, undefined, undefined, undefined, undefined, view);
+const blocksOf = (rows: Cell[][]): number => rows.slice(1).reduce((sum, row) => sum + Number(row[4]), 0);
+
+describe('LOADPLAN does not open what is loaded', () => {
+  test.each<[string, Cell[], number]>([
+    ['nothing loaded', [null, null], 80],
+    ['a lot with a date', [START - 3, null], 40],
+    ['a number of blocks', [15, null], 65],
+    ['both', [15, START - 3], 25],
+  ])('%s', (_what, loaded, left) => {
+    expect(blocksOf(plan(lots(...loaded), orders('Birch-1', 48)))).toBe(left);
+  });
+
+  test('a lot that is loaded needs no date and no strain that is still grown', () => {
+    const given: Grid = [...lots(null), ['Old', 'Elm-2', 30, 2.5, 0.6, null, START - 90]];
+    expect(blocksOf(plan(given, orders('Birch-1', 24)))).toBe(40);
+  });
+
+  test('more blocks loaded than a lot has is refused', () => {
+    expect(() => plan(lots(41), orders('Birch-1', 24))).toThrow(
+      'loaded in lots must be a whole number, from 1 to 40, the blocks of the lot, or a date; it is 41 (row 2 of lots)',
+    );
+  });
+
+  test('the summary counts them', () => {
+    const summary = plan(lots(START - 3, 10), orders('Birch-1', 12), 'summary');
+    expect(summary.find(([what]) => what === 'blocks loaded before')?.[1]).toBe(50);
+  });
+});
+
+describe('CHECKLOADS counts what is loaded once', () => {
+  const check = (loaded: Cell, day: number): Cell[][] =>
+    cells(
+      CHECKLOADS,
+      [
+        ['loaded', 'lot', 'room', 'blocks'],
+        [day, 'B-1', 'North', 40],
+      ],
+      lots(loaded),
+      STRAINS,
+      rooms,
+      orders('Birch-1', 24),
+    ).slice(1);
+
+  test('a lot that the plan itself loaded on that day is in order', () => {
+    expect(check(START, START)).toEqual(check(null, START));
+  });
+
+  test('a lot that was loaded before is told', () => {
+    expect(check(null, START)[0]![0]).toBe('none broken');
+    expect(check(START - 3, START)[0]!.at(-1)).toBe('B-1 has 0 blocks, 40 are loaded');
+  });
+});
+
+describe('the products of orders are those of the strains', () => {
+  test('an order for the product of a strain is filled', () => {
+    const [, row] = plan(lots(null), orders('oyster', 24), 'orders');
+    expect(row!.slice(4, 6)).toEqual([expect.closeTo(24), 0]);
+  });
+
+  test('a product of the lot’s own goes before it', () => {
+    const given = lots(null).map((row, at) => [...row, at === 0 ? 'product' : 'Grey']);
+    expect(plan(given, orders('Oyster', 24), 'orders')[1]![7]).toBe('no lot for it');
+    expect(plan(given, orders('Grey', 24), 'orders')[1]![5]).toBe(0);
+  });
+});
+
+describe('a plan begins with what is wrong', () => {
+  const headline = (given: Grid, wanted: Grid): Cell => plan(given, wanted)[1]!.at(-1)!;
+
+  test('orders that no lot can fill', () => {
+    const wanted: Grid = [...orders('Shiitake', 9), ...orders('Lion', 9).slice(1)];
+    expect(headline(lots(null), wanted)).toBe('0 of 2 orders are filled: no lot is Lion or Shiitake');
+  });
+
+  test('orders that fall short', () => {
+    expect(headline(lots(null), orders('Oyster', 100))).toBe(
+      '0 of 1 orders is filled: the view orders says why',
+    );
+  });
+
+  test('blocks that are loaded while nothing stands on the shelves', () => {
+    expect(headline(lots(START - 3, null), orders('Oyster', 24))).toBe(
+      '40 blocks are loaded already, but no table standing says where: their places and picks are not counted',
+    );
+  });
+
+  test('a column that nothing reads and that looks like one that is missing', () => {
+    const given = lots(null).map((row, at) => [...row.slice(0, 6), at === 0 ? 'Opening' : START - 3]);
+    expect(headline(given, orders('Oyster', 24))).toBe('nothing reads “Opening” in lots: is it loaded?');
+  });
+
+  test('nothing, where nothing is wrong', () => {
+    const rows = plan(lots(null), orders('Oyster', 24));
+    expect(rows[1]![1]).toBe('B-1');
+  });
+
+  test('and a call that reads the plan passes over it', () => {
+    const rows = plan(lots(null), orders('Oyster', 100));
+    const picks = cells(PICKCALENDAR, rows, STRAINS).slice(1);
+    const mass = picks.reduce(
+      (sum, row) => sum + row.slice(1).reduce<number>((all, one) => all + Number(one), 0),
+      0,
+    );
+    expect(mass).toBeGreaterThan(0);
+  });
+});
