@@ -49,7 +49,10 @@ function everyTable(): WantedTable[] {
   for (const { tables } of Object.values(JOB)) {
     for (const table of tables) {
       const known = byName.get(table.name)?.columns ?? [];
-      const more = table.columns.filter(({ name }) => !known.some((one) => one.name === name));
+      // What only some jobs need does not make a part of a sheet less of a table.
+      const more = table.columns
+        .filter(({ name }) => !known.some((one) => one.name === name))
+        .map((one) => (known.length === 0 ? one : { ...one, isNeeded: false }));
       byName.set(table.name, { ...table, columns: [...known, ...more] });
     }
   }

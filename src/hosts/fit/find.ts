@@ -210,6 +210,8 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
   const filled = [...looks].reduce((sum, [look, count]) => (look === 'blank' ? sum : sum + count), 0);
   if (filled === 0) return true;
+  // A lot's `loaded` is the day, or how many of its blocks are loaded so far.
+  if (name === 'loaded' && word === 'number') return true;
   const isDate = word === 'date' || DATES.has(name);
   if (isDate) return of('date', 'text date') >= 0.5 * filled;
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
@@ -222,10 +224,10 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
 const DATES = new Set(['date', 'inoculated', 'loaded', 'due', 'from']);
 const FIGURES = new Set(['mass', 'blocks', 'block mass', 'moisture', 'flush', 'total']);
 
-export const isDateColumn = ({ name, column }: WantedColumn): boolean =>
-  column.kind.word === 'date' || (column.kind.word === 'anything' && DATES.has(name));
+export const isDateColumn = ({ name, column: { kind } }: WantedColumn): boolean =>
+  kind.word === 'date' || ((kind.word === 'anything' || kind.word === 'number') && DATES.has(name));
 export const isFigureColumn = ({ name, column }: WantedColumn): boolean =>
-  FIGURE_WORDS.includes(column.kind.word) || (column.kind.word === 'anything' && FIGURES.has(name));
+  (FIGURE_WORDS.includes(column.kind.word) && !DATES.has(name)) || (column.kind.word === 'anything' && FIGURES.has(name));
 
 /** The best match of each wanted column: the surest pairs first, each header for one column only. */
 function chosen(

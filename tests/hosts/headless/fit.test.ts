@@ -153,7 +153,11 @@ describe('plan my loading, in one command', () => {
     ]);
     for (const [, , , mass, planned] of orders) expect(planned).toBeGreaterThan(0.99 * Number(mass));
     // A block of 10 lb at 62%: 3.8 lb dry, 80% of it over two flushes.
-    const loads = given('LOADPLAN(').slice(1);
+    // Rows without a lot are words on what is wrong. B-101 is open already.
+    const loads = given('LOADPLAN(')
+      .slice(1)
+      .filter(([, lot]) => lot !== '');
+    expect(loads.map(([, lot]) => lot)).not.toContain('B-101');
     expect(loads.length).toBeGreaterThan(0);
     for (const [, lot, strain, , , , , blockMass, moisture, product] of loads) {
       expect([lot, blockMass]).toEqual([lot, 10]);
