@@ -32,7 +32,7 @@ const LOT_HEADERS = [
   'batch id',
   'id',
 ];
-const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety'];
+const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety', 'culture'];
 const BLOCKS_HEADERS = [
   'qty',
   'quantity',

@@ -42,6 +42,36 @@ Other formulas are first tried with what the file stores. One that does not give
 the command names it, and whatever depends on it, on standard error.
 
 ${STATUS}`,
+  fit: `pinset fit FILE.xlsx [--job ready|plan|audit|mix] [--answers FILE.json] [--out RESULT.xlsx] [--template] [--json]
+
+Fits a job to a workbook of your own, whatever its sheets and headers are called. It prints which part of which sheet
+serves for what, with five of your own records as evidence, every cell that cannot be read, and what only you can know.
+Once nothing is open it prints the formulas and what they give.
+
+    --job ready       which lots are ready?
+    --job plan        plan my loading
+    --job audit       what came off, and what cannot be right?
+    --job mix         weigh out a mix
+                      without a job: what the workbook has for each, a few lines a job
+    --answers FILE    what you know, as JSON: see below
+    --out RESULT.xlsx writes the workbook with the formulas on sheets of their own, everything else as it was
+    --template        prints answers to fill in, what is known put in
+    --json            prints one object per line instead
+
+The answers are one object; each part may be left out. What an earlier fit wrote into the workbook is remembered.
+
+    {
+      "tables":   { "lots": "'Grow log'!A4:H13" },           the part that serves; a sheet's name where it is the only one
+      "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null for none
+      "dates":    { "lots, inoculated": "month first" },      or day first, or year first
+      "products": { "Shiitake": ["Alder-3", "Birch-1"] },     the strains that orders call by a product
+      "fill":     { "rooms": [{ "room": "North", "shelves": 10, "blocks per shelf": 12 }] },
+      "leaveOut": { "lots": true },                           plan: leaves out, and counts, what cannot be read
+      "figures":  { "today": "2026-03-30", "days": 28 }        mix: blocks, block mass, moisture
+    }
+
+Exit status: 0 when all is read and nothing faults, 1 when a question is open, a cell cannot be read or a formula
+faults, 2 when a file or a command cannot be read.`,
   list: `pinset list [--json]
 
 Prints every function of Pinset: how it is called, a tab, what it gives.
@@ -53,6 +83,7 @@ Exit status: 0, or 2 when the command cannot be read.`,
 
 const USAGE = `pinset calc FORMULA          calculates one formula: pinset calc '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)'
 pinset recalc FILE.xlsx      calculates a workbook and prints one line per Pinset formula
+pinset fit FILE.xlsx         finds what your own sheets can answer, and writes the formulas
 pinset list                  prints every function
 pinset COMMAND --help        tells what a command takes
 
@@ -64,6 +95,14 @@ const OPTIONS = {
     out: { type: 'string' },
     values: { type: 'boolean' },
     changed: { type: 'boolean' },
+    json: { type: 'boolean' },
+    help: { type: 'boolean' },
+  },
+  fit: {
+    job: { type: 'string' },
+    answers: { type: 'string' },
+    out: { type: 'string' },
+    template: { type: 'boolean' },
     json: { type: 'boolean' },
     help: { type: 'boolean' },
   },
@@ -114,6 +153,13 @@ async function dispatch([command, ...words]: readonly string[], output: Output):
       const { recalc } = await import('./recalc');
       return recalc(only(positionals, 'one file'), { out, asValues, changed, json }, output);
     }
+    case 'fit': {
+      const { values, positionals } = parsed('fit', words);
+      if (values.help === true) return told(HELP.fit, output);
+      const { job, answers, out, template = false, json = false } = values;
+      const { fit } = await import('./fit');
+      return fit(only(positionals, 'one file'), { job, answers, out, template, json }, output);
+    }
     case 'list': {
       const { values, positionals } = parsed('list', words);
       if (values.help === true) return told(HELP.list, output);
@@ -132,7 +178,7 @@ async function dispatch([command, ...words]: readonly string[], output: Output):
       output.error(USAGE);
       return 2;
     default:
-      throw new CommandFault(`there is no command ${command}, only calc, recalc, list and help`);
+      throw new CommandFault(`there is no command ${command}, only calc, recalc, fit, list and help`);
   }
 }
 

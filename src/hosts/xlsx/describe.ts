@@ -128,11 +128,13 @@ export interface Formula {
   readonly headers?: readonly string[];
   /** The result's first row is a header row: it comes out as one. */
   readonly headed?: boolean;
+  /** The result may be more than one cell though none of its functions alone says so: `=IF(A2:A9="","",B2:B9)`. */
+  readonly spills?: boolean;
   /** Rows below the present result kept in the same format, for results that grow. */
   readonly growth?: number;
 }
 
-type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'growth'>;
+type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'spills' | 'growth'>;
 
 export const formula = (
   at: string,

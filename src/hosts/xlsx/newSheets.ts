@@ -81,10 +81,11 @@ export function withSheets(
   pages.forEach((page) => added.page(page, pages, places));
   const formulas = pages.flatMap(({ sheet, cells }) =>
     [...cells].flatMap(([row, inRow]) =>
-      [...inRow].flatMap(([column, { formula }]) => {
+      [...inRow].flatMap(([column, { formula, spills }]) => {
         const address = addressOf({ row, column });
         if (formula === undefined) return [];
-        return [{ sheet: sheet.name, address, formula, values: results(sheet.name, address) ?? [[null]] }];
+        const values = results(sheet.name, address) ?? [[null]];
+        return [{ sheet: sheet.name, address, formula, values, ...(spills && { spills }) }];
       }),
     ),
   );

@@ -1,7 +1,7 @@
 import { serialOf } from '../../worksheet/calendar';
 import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import { addressOf, type Area, type Place } from './address';
-import type { Chart, Choices, Reads, Sheet, SheetTable, Thing, Typed } from './describe';
+import type { Chart, Choices, Formula, Reads, Sheet, SheetTable, Thing, Typed } from './describe';
 import type { Role } from './look';
 import { areaAt, placeAt, type Places } from './places';
 
@@ -20,6 +20,8 @@ export interface PageCell extends Written {
   readonly reads: Reads;
   /** Whether the value is a result. */
   readonly calculated?: boolean;
+  /** Whether its formula may fill more cells than its own, whatever functions it calls. */
+  readonly spills?: boolean;
 }
 
 export interface ValidatedCells {
@@ -98,7 +100,7 @@ class PageBuilder {
       case 'figures':
         this.down(thing.at, thing.figures, ({ row, column }, figure) => {
           this.label({ row, column }, figure.label, figure.remark);
-          this.result(addressOf({ row, column: column + 1 }), figure.formula, [figure.reads]);
+          this.result(addressOf({ row, column: column + 1 }), figure.formula, [figure.reads], {});
         });
         return;
       case 'formula': {
@@ -111,7 +113,7 @@ class PageBuilder {
             thing.reads[i] ?? thing.reads.at(-1)!,
           );
         });
-        this.result(thing.at, thing.formula, thing.reads, thing.headed, thing.growth);
+        this.result(thing.at, thing.formula, thing.reads, thing);
         return;
       }
       case 'table':
@@ -157,7 +159,12 @@ class PageBuilder {
     });
   }
 
-  private result(at: string, formula: string, reads: readonly Reads[], headed = false, growth = 0): void {
+  private result(
+    at: string,
+    formula: string,
+    reads: readonly Reads[],
+    { headed = false, growth = 0, spills = false }: Pick<Formula, 'headed' | 'growth' | 'spills'>,
+  ): void {
     const { row: top, column: left } = placeAt(at);
     const known = this.places.results(this.sheet.name, at);
     const block = known ?? [reads.map(() => null)];
@@ -166,7 +173,10 @@ class PageBuilder {
     block.forEach((cells, i) => {
       cells.forEach((value, j) => {
         const place = { row: top + i, column: left + j };
-        const result = { calculated: true, ...(i === 0 && j === 0 && { formula }) };
+        const result = {
+          calculated: true,
+          ...(i === 0 && j === 0 && { formula, ...(spills && { spills }) }),
+        };
         if (headed && i === 0) {
           this.head(place, value, 'resultHead', across[j]!, result);
         } else {

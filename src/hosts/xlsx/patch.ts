@@ -41,6 +41,8 @@ export interface Change {
    * brought into the form in which Excel calculates it. Null: no formula, its results become constants.
    */
   readonly formula?: string | null;
+  /** Set where the formula may fill more cells than its own, though no function in it says so. */
+  readonly spills?: boolean;
   /**
    * The result, row by row: 1×1 for a single value. What an earlier, larger result filled beyond it is cleared.
    */
@@ -301,7 +303,7 @@ class SheetPatch {
   }
 
   private newFormula(
-    { formula, values }: Change,
+    { formula, values, spills: mayFill = false }: Change,
     place: Place,
     area: Area,
     standing: StoredCell | undefined,
@@ -311,7 +313,7 @@ class SheetPatch {
     const f = `${this.prefix}f`;
     const here = /\[@|#this row/i.test(formula) ? this.workbook.tableAt(this.name, place) : undefined;
     const text = escapeText(stored(formula, here));
-    if (values.length === 1 && values[0]!.length === 1 && !spills(formula)) {
+    if (values.length === 1 && values[0]!.length === 1 && !mayFill && !spills(formula)) {
       return { xml: `<${f}>${text}</${f}>`, stays: false, metadata: undefined };
     }
     return {

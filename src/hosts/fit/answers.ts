@@ -1,0 +1,61 @@
+import type { DateOrder } from './values';
+
+/** A figure, a word or nothing, as a grower answers. */
+export type Answer = string | number | null;
+
+/** What a grower answered; all of it may be left out. */
+export interface Answers {
+  /** Which part of the book serves for a table: `Grow log!A4:H13`. */
+  readonly tables?: Readonly<Record<string, string>>;
+  /** Which header serves for a column: `{ "lots": { "inoculated": "Date inoc" } }`; null for none. */
+  readonly columns?: Readonly<Record<string, Readonly<Record<string, string | null>>>>;
+  /** The order of text dates, by table and column: `{ "lots, inoculated": "month first" }`. */
+  readonly dates?: Readonly<Record<string, DateOrder | null>>;
+  /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
+  readonly products?: Readonly<Record<string, readonly string[]>>;
+  /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
+  readonly fill?: Readonly<Record<string, readonly Readonly<Record<string, Answer>>[]>>;
+  /** Whether records that cannot be read are left out, and counted, until they are corrected: `{ "lots": true }`. */
+  readonly leaveOut?: Readonly<Record<string, boolean>>;
+  /** Single figures: `{ "days": 28 }`. */
+  readonly figures?: Readonly<Record<string, Answer>>;
+}
+
+/** What is wrong with a file of answers. */
+export class AnswersFault extends Error {}
+
+const PARTS = ['tables', 'columns', 'dates', 'products', 'fill', 'figures', 'leaveOut'] as const;
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Answers of a JSON text. @throws AnswersFault with one sentence where it is none */
+export function readAnswers(text: string): Answers {
+  let read: unknown;
+  try {
+    read = JSON.parse(text);
+  } catch (fault) {
+    throw new AnswersFault(`the answers are not sound JSON: ${(fault as Error).message}`);
+  }
+  if (!isObject(read)) throw new AnswersFault('the answers must be one JSON object');
+  for (const [part, value] of Object.entries(read)) {
+    if (!(PARTS as readonly string[]).includes(part)) {
+      throw new AnswersFault(`the answers have no part ${part}, only ${PARTS.join(', ')}`);
+    }
+    if (!isObject(value)) throw new AnswersFault(`${part} in the answers must be an object`);
+  }
+  for (const [word, strains] of Object.entries((read['products'] as object | undefined) ?? {})) {
+    if (!Array.isArray(strains)) throw new AnswersFault(`products, ${word}: a list of strains needed`);
+  }
+  for (const [table, rows] of Object.entries((read['fill'] as object | undefined) ?? {})) {
+    if (!Array.isArray(rows) || !rows.every(isObject)) {
+      throw new AnswersFault(`fill, ${table}: a list of rows needed, each an object`);
+    }
+  }
+  for (const [column, order] of Object.entries((read['dates'] as object | undefined) ?? {})) {
+    if (order !== null && !['day first', 'month first', 'year first'].includes(String(order))) {
+      throw new AnswersFault(`dates, ${column}: day first, month first or year first needed`);
+    }
+  }
+  return read;
+}

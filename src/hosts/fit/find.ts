@@ -1,0 +1,327 @@
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { headerKey } from '../../worksheet/cells/headers';
+import type { KindWord } from '../../worksheet/cells/kinds';
+import type { Area } from '../xlsx/address';
+import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
+import type { WantedColumn, WantedTable } from './jobs';
+import { NAMED, naming } from './naming';
+import { rowKind } from './rows';
+import { lookAt, type Look } from './values';
+
+/** How a column of the grower's was matched. */
+export type MatchedBy = 'its name' | 'another name' | 'a name like it' | 'its data' | 'you';
+
+/** A column of the grower's book that serves for a wanted one. */
+export interface ColumnMatch {
+  readonly wanted: string;
+  readonly header: string;
+  /** Column of the sheet, from 0. */
+  readonly column: number;
+  readonly by: MatchedBy;
+}
+
+/** A part of a sheet that could serve for a wanted table. */
+export interface Candidate {
+  readonly table: WantedTable;
+  readonly sheet: BookSheet;
+  /** Header row and all rows below that belong to it. */
+  readonly area: Area;
+  /** The workbook's own name for it, where it is a table. */
+  readonly tableName: string | undefined;
+  /** Headers as written, by their columns. */
+  readonly headers: ReadonlyMap<number, string>;
+  readonly matches: readonly ColumnMatch[];
+  /** Needed columns that no header names. */
+  readonly missing: readonly string[];
+  /** Rows of the sheet, from 0, that hold a record. */
+  readonly dataRows: readonly number[];
+  /** Rows between them that hold a month, a total or the headers again. */
+  readonly passedOver: readonly number[];
+  readonly score: number;
+}
+
+/** Rows of a sheet in which headers are looked for, and blank rows that end a table. */
+const MOST_ROWS = 2000;
+const ENDING_BLANKS = 5;
+
+/** The parts of a book that could serve for a table, the likeliest first. */
+export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
+  return book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) => headerRuns(sheet).flatMap((run) => candidateAt(book, sheet, run, table) ?? []))
+    .sort((a, b) => b.score - a.score);
+}
+
+/** Whether a sheet was written by a fit: it is no source of another. */
+const isOurs = (sheet: BookSheet): boolean => textOf(cellAt(sheet, 0, 0)).startsWith(READ_TITLE);
+
+/** Filled cells side by side in a row: what a header row may be. */
+interface HeaderRun {
+  readonly row: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+function headerRuns(sheet: BookSheet): HeaderRun[] {
+  const runs: HeaderRun[] = [];
+  for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
+    const cells = sheet.rows[row]!;
+    let left = 0;
+    while (left < cells.length) {
+      if (isBlank(cells[left])) {
+        left++;
+        continue;
+      }
+      let right = left;
+      // A column without a header in the middle of a table does not part it.
+      while (
+        right + 1 < cells.length &&
+        (!isBlank(cells[right + 1]) || (isFilled(sheet, row + 1, right + 1) && !isBlank(cells[right + 2])))
+      ) {
+        right++;
+      }
+      const inside = cells.slice(left, right + 1);
+      if (inside.filter((cell) => typeof cell === 'string').length >= 2) runs.push({ row, left, right });
+      left = right + 1;
+    }
+  }
+  return runs;
+}
+
+const headerText = (cell: Cell): string =>
+  isBlank(cell) || isCellError(cell) || typeof cell !== 'string' ? '' : cell.trim();
+
+function candidateAt(
+  book: GrowersBook,
+  sheet: BookSheet,
+  run: HeaderRun,
+  table: WantedTable,
+): Candidate | undefined {
+  const headers = new Map<number, string>();
+  for (let column = run.left; column <= run.right; column++) {
+    const text = headerText(cellAt(sheet, run.row, column));
+    if (text !== '') headers.set(column, text);
+  }
+  const named = namedPairs(headers, table);
+  // One header alone may be any row's word.
+  if (new Set(named.map(({ column }) => column)).size < 2) return undefined;
+  const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
+  if (dataRows.length === 0) return undefined;
+  const looks = new Map(
+    [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
+  );
+  const matches = chosen(named, table, headers, looks);
+  // Without the names of its records a table is taken for one only where two other needed headers say so.
+  const key = table.columns[0]!;
+  const isNamed = matches.some(({ wanted }) => wanted === key.name);
+  const told = matches.filter(
+    ({ wanted, by }) => by !== 'its data' && table.columns.some((one) => one.isNeeded && one.name === wanted),
+  );
+  if (!isNamed && told.length < 2) return undefined;
+  const missing = table.columns
+    .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
+    .map(({ name }) => name);
+  const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
+  if (missing.length > needed / 2) return undefined;
+  const area = { top: run.row, left: run.left, bottom, right: run.right };
+  return {
+    table,
+    sheet,
+    area,
+    tableName: book.tables.find(
+      (one) =>
+        one.sheet === sheet.name &&
+        one.area.top === area.top &&
+        one.area.left <= area.left &&
+        one.area.right >= area.right,
+    )?.name,
+    headers,
+    matches,
+    missing,
+    dataRows,
+    passedOver,
+    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length),
+  };
+}
+
+const POINTS: Record<MatchedBy, number> = {
+  you: 4,
+  'its name': 4,
+  'another name': 3,
+  'a name like it': 2,
+  'its data': 0.5,
+};
+
+function scoreOf(
+  matches: readonly ColumnMatch[],
+  table: WantedTable,
+  missing: number,
+  sheetName: string,
+  rows: number,
+): number {
+  const points = matches.reduce((sum, { wanted, by }) => {
+    const { isNeeded } = table.columns.find((one) => isFor(one, wanted))!;
+    return sum + POINTS[by] * (isNeeded ? 1 : 0.3);
+  }, 0);
+  return points - 4 * missing + (table.sheetWords.test(sheetName) ? 2 : 0) + Math.min(1, rows / 50);
+}
+
+interface Pair {
+  readonly wanted: WantedColumn;
+  readonly column: number;
+  readonly points: number;
+}
+
+function namedPairs(headers: ReadonlyMap<number, string>, table: WantedTable): Pair[] {
+  const single = table.columns.filter(({ column }) => column.role !== 'numbered');
+  return single.flatMap((wanted) =>
+    [...headers].flatMap(([column, header]) => {
+      const points = naming(header, wanted.name, wanted.column.alsoCalled);
+      return points > 0 ? [{ wanted, column, points }] : [];
+    }),
+  );
+}
+
+/** How many cells of a column have each look. */
+export type Looks = ReadonlyMap<Look, number>;
+
+export function looksIn(sheet: BookSheet, rows: readonly number[], column: number): Looks {
+  const looks = new Map<Look, number>();
+  for (const row of rows) {
+    const look = lookAt(sheet, row, column);
+    looks.set(look, (looks.get(look) ?? 0) + 1);
+  }
+  return looks;
+}
+
+const FIGURE_WORDS: readonly KindWord[] = [
+  'number',
+  'mass',
+  'count',
+  'days',
+  'share',
+  'efficiency',
+  'temperature',
+  'degrees',
+];
+
+/** Whether a column's cells could be what is wanted: most of those that hold anything. */
+export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
+  const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
+  const filled = [...looks].reduce((sum, [look, count]) => (look === 'blank' ? sum : sum + count), 0);
+  if (filled === 0) return true;
+  // A lot's `loaded` is the day, or how many of its blocks are loaded so far.
+  if (name === 'loaded' && word === 'number') return true;
+  const isDate = word === 'date' || DATES.has(name);
+  if (isDate) return of('date', 'text date') >= 0.5 * filled;
+  if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
+    return of('number', 'text number', 'error') >= 0.5 * filled;
+  }
+  return of('date', 'text date') < 0.5 * filled;
+}
+
+/** What the columns of an audit hold, which takes whatever the cells hold. */
+const DATES = new Set(['date', 'inoculated', 'loaded', 'due', 'from']);
+const FIGURES = new Set(['mass', 'blocks', 'block mass', 'moisture', 'flush', 'total']);
+
+export const isDateColumn = ({ name, column: { kind } }: WantedColumn): boolean =>
+  kind.word === 'date' || ((kind.word === 'anything' || kind.word === 'number') && DATES.has(name));
+export const isFigureColumn = ({ name, column }: WantedColumn): boolean =>
+  (FIGURE_WORDS.includes(column.kind.word) && !DATES.has(name)) || (column.kind.word === 'anything' && FIGURES.has(name));
+
+/** The best match of each wanted column: the surest pairs first, each header for one column only. */
+function chosen(
+  named: readonly Pair[],
+  table: WantedTable,
+  headers: ReadonlyMap<number, string>,
+  looks: ReadonlyMap<number, Looks>,
+): ColumnMatch[] {
+  const fits = ({ wanted, column, points }: Pair): boolean =>
+    points === NAMED.exactly || couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
+  const matches = new Map<string, ColumnMatch>();
+  const taken = new Set<number>();
+  const take = (wanted: string, column: number, by: MatchedBy): void => {
+    taken.add(column);
+    matches.set(wanted, { wanted, column, by, header: headers.get(column)! });
+  };
+  for (const { name, column } of table.columns) {
+    if (column.role !== 'numbered') continue;
+    for (const [at, header] of headers) {
+      const number = new RegExp(`^${headerKey(name)}(\\d+)$`).exec(headerKey(header))?.[1];
+      if (number !== undefined) take(`${name} ${number}`, at, 'its name');
+    }
+  }
+  for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
+    if (taken.has(pair.column) || matches.has(pair.wanted.name)) continue;
+    take(
+      pair.wanted.name,
+      pair.column,
+      pair.points === NAMED.exactly
+        ? 'its name'
+        : pair.points === NAMED.otherwise
+          ? 'another name'
+          : 'a name like it',
+    );
+  }
+  // The only column of dates that is left can be no other than the date that is needed.
+  const lacking = table.columns.filter(
+    (wanted) => wanted.isNeeded && isDateColumn(wanted) && !matches.has(wanted.name),
+  );
+  const dates = [...headers.keys()].filter(
+    (column) => !taken.has(column) && couldBe('date', '', looks.get(column)!) && hasAny(looks.get(column)!),
+  );
+  if (lacking.length === 1 && dates.length === 1) take(lacking[0]!.name, dates[0]!, 'its data');
+  return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
+}
+
+const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
+  table.columns.findIndex((one) => isFor(one, wanted));
+
+/** Whether a match is for this column: `flush 1` is for `flush`, which is numbered. */
+export const isFor = ({ name, column }: WantedColumn, wanted: string): boolean =>
+  name === wanted || (column.role === 'numbered' && new RegExp(`^${name} \\d+$`).test(wanted));
+
+const hasAny = (looks: Looks): boolean => [...looks.keys()].some((look) => look !== 'blank');
+
+function rowsBelow(
+  sheet: BookSheet,
+  { row: top, left, right }: HeaderRun,
+  headers: ReadonlyMap<number, string>,
+): { bottom: number; dataRows: number[]; passedOver: number[] } {
+  const written = Array.from({ length: right - left + 1 }, (_, i) => headers.get(left + i) ?? '');
+  const dataRows: number[] = [];
+  const passedOver: number[] = [];
+  let bottom = top;
+  let blanks = 0;
+  for (let row = top + 1; row < sheet.rows.length && blanks < ENDING_BLANKS; row++) {
+    const cells = written.map((_, i) => cellAt(sheet, row, left + i));
+    const kind = rowKind(cells, written);
+    if (kind === 'blank') {
+      blanks++;
+      continue;
+    }
+    // After a gap, a row of words over rows of figures begins another table.
+    if (blanks > 0 && kind === 'data' && beginsAnother(sheet, row, left, right)) break;
+    blanks = 0;
+    bottom = row;
+    if (kind === 'data') dataRows.push(row);
+    else passedOver.push(row);
+  }
+  return { bottom, dataRows, passedOver };
+}
+
+function beginsAnother(sheet: BookSheet, row: number, left: number, right: number): boolean {
+  let words = 0;
+  let others = 0;
+  for (let column = left; column <= right; column++) {
+    const look = lookAt(sheet, row, column);
+    if (look === 'text') words++;
+    else if (look !== 'blank') others++;
+  }
+  if (words < 2 || others > 0) return false;
+  for (let column = left; column <= right; column++) {
+    const look = lookAt(sheet, row + 1, column);
+    if (look !== 'text' && look !== 'blank') return true;
+  }
+  return false;
+}

@@ -1,0 +1,32 @@
+import type { DateSystem } from '../../worksheet/calendar';
+import type { Caller } from '../../worksheet/call';
+import { plainValues, type Cell } from '../../worksheet/cells/cell';
+import type { Reader } from './reading';
+
+/** Reads cells by the very functions that the formulas will call. */
+export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateSystem): Reader {
+  const column = (
+    name: string,
+    cells: readonly Cell[],
+    ...settings: (string | readonly string[])[]
+  ): Cell[] => {
+    if (cells.length === 0) return [];
+    const block = call(
+      name,
+      [
+        cells.map((cell) => [cell]),
+        ...settings.map((one) => (typeof one === 'string' ? [[one]] : one.map((label) => [label]))),
+      ],
+      { dateSystem },
+    );
+    const rows = plainValues(block);
+    // A fault of the whole call is told in each of its cells.
+    return cells.map((_, i) => (rows[i] ?? rows[0]!)[0]!);
+  };
+  return {
+    dates: (cells, order) => column('TODATES', cells, order),
+    figures: (cells, unit, decimalMark) =>
+      column('TONUMBERS', cells, unit, ...(decimalMark === undefined ? [] : [decimalMark])),
+    labels: (cells, list) => column('MATCHLABELS', cells, list),
+  };
+}

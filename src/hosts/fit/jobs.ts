@@ -1,0 +1,132 @@
+import { catalogue } from '../../worksheet/catalogue';
+import type { TableColumn } from '../../worksheet/cells/columns';
+
+/** The jobs a grower comes with. */
+export const JOBS = ['ready', 'plan', 'audit', 'mix'] as const;
+export type JobName = (typeof JOBS)[number];
+
+/** A column that a job looks for in the grower's book. */
+export interface WantedColumn {
+  readonly name: string;
+  readonly column: TableColumn<unknown>;
+  readonly isNeeded: boolean;
+}
+
+export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe';
+
+/** A table that a job looks for. */
+export interface WantedTable {
+  readonly name: TableName;
+  readonly columns: readonly WantedColumn[];
+  /** Words in the names of sheets that hold such a table. */
+  readonly sheetWords: RegExp;
+  /** Where the book has no such table the grower is asked to fill it in. */
+  readonly isAsked: boolean;
+}
+
+export interface Job {
+  readonly name: JobName;
+  /** The question it answers. */
+  readonly title: string;
+  readonly tables: readonly WantedTable[];
+}
+
+const SHEET_WORDS: Record<TableName, RegExp> = {
+  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat/i,
+  strains: /strain|variet|species|culture/i,
+  rooms: /room|shel|house|space|tent/i,
+  orders: /order|custom|sale|deliver|demand/i,
+  harvests: /pick|harvest|yield|flush|crop/i,
+  recipe: /recipe|mix|substrate|formula|ingredient/i,
+};
+
+/** The columns that functions declare for a table of one name, those of the first function before the others'. */
+function declared(
+  functionNames: readonly string[],
+  table: string,
+): Readonly<Record<string, TableColumn<unknown>>> {
+  const columns = functionNames.map((name) => {
+    const argument = catalogue
+      .find((one) => one.name === name)
+      ?.arguments.find((one) => one.name === table && one.shape === 'table');
+    if (argument?.shape !== 'table') throw new Error(`${name} has no table ${table}`);
+    return argument.columns;
+  });
+  return Object.assign({}, ...columns.reverse()) as Record<string, TableColumn<unknown>>;
+}
+
+/** A table of a function, with the columns that the job takes; those with an asterisk it cannot do without. */
+function wanted(
+  name: TableName,
+  functionNames: readonly string[],
+  columnNames: readonly string[],
+  isAsked = false,
+): WantedTable {
+  const columns = declared(functionNames, name);
+  return {
+    name,
+    sheetWords: SHEET_WORDS[name],
+    isAsked,
+    columns: columnNames.map((marked) => {
+      const own = marked.replace('*', '');
+      const column = columns[own];
+      if (!column) throw new Error(`the table ${name} has no column ${own}`);
+      return { name: own, column, isNeeded: marked.endsWith('*') };
+    }),
+  };
+}
+
+const PICKING = ['first pick*', 'pick days*', 'flush gap', 'flushes', 'flush', 'efficiency*', 'loss'];
+
+export const JOB: Record<JobName, Job> = {
+  ready: {
+    name: 'ready',
+    title: 'Which lots are ready?',
+    tables: [
+      wanted('lots', ['LOADPLAN', 'YIELDAUDIT'], ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded']),
+      wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best*', 'latest*'], true),
+    ],
+  },
+  plan: {
+    name: 'plan',
+    title: 'Plan my loading',
+    tables: [
+      wanted(
+        'lots',
+        ['LOADPLAN', 'YIELDAUDIT'],
+        ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
+      ),
+      wanted('strains', ['LOADPLAN'], ['strain*', 'earliest*', 'best*', 'latest*', ...PICKING], true),
+      wanted(
+        'rooms',
+        ['LOADPLAN'],
+        ['room*', 'shelves*', 'blocks per shelf*', 'closed from', 'closed to'],
+        true,
+      ),
+      wanted('orders', ['LOADPLAN'], ['product*', 'mass*', 'due*', 'from', 'keep days', 'price']),
+    ],
+  },
+  audit: {
+    name: 'audit',
+    title: 'What came off, and what cannot be right?',
+    tables: [
+      wanted('harvests', ['YIELDAUDIT'], ['lot*', 'date*', 'mass*', 'flush', 'blocks']),
+      wanted(
+        'lots',
+        ['YIELDAUDIT'],
+        ['lot*', 'strain*', 'blocks', 'block mass', 'moisture', 'inoculated', 'loaded', 'total'],
+      ),
+      wanted(
+        'strains',
+        ['YIELDAUDIT'],
+        ['strain*', 'first pick*', 'pick days*', 'flush gap', 'flushes', 'efficiency*', 'earliest'],
+        true,
+      ),
+    ],
+  },
+  mix: {
+    name: 'mix',
+    title: 'Weigh out a mix',
+    tables: [wanted('recipe', ['MIX'], ['ingredient*', 'share*', 'moisture*', 'pack'])],
+  },
+};

@@ -1,0 +1,93 @@
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { Answer, Answers } from './answers';
+import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
+import { JOB, type JobName } from './jobs';
+import { ROWS } from './readSheet';
+import type { DateOrder } from './values';
+
+const textAt = (sheet: BookSheet, row: number, column: number): string => {
+  const cell = cellAt(sheet, row - 1, column);
+  return typeof cell === 'string' ? cell.trim() : '';
+};
+
+const answerOf = (cell: Cell): Answer =>
+  isCellError(cell) || isBlank(cell) || typeof cell === 'boolean' ? null : cell;
+
+/** The sheets of readings that earlier fits left in the book, those of this job first. */
+function readSheets({ sheets }: GrowersBook, job: JobName): BookSheet[] {
+  const own = `${READ_TITLE}${JOB[job].title}`;
+  return sheets
+    .filter((sheet) => textAt(sheet, 1, 0).startsWith(READ_TITLE))
+    .sort((a, b) => Number(textAt(b, 1, 0) === own) - Number(textAt(a, 1, 0) === own));
+}
+
+/** What the grower answered before, as the book itself keeps it: nothing has to be asked twice. */
+export function keptAnswers(book: GrowersBook, job: JobName): Answers {
+  const tables: Record<string, string> = {};
+  const columns: Record<string, Record<string, string>> = {};
+  const dates: Record<string, DateOrder> = {};
+  const products: Record<string, string[]> = {};
+  const fill: Record<string, Record<string, Answer>[]> = {};
+  for (const sheet of readSheets(book, job)) {
+    const width = Math.max(0, ...sheet.rows.map((row) => row.length));
+    for (let left = 0; left < width; left++) {
+      const part = textAt(sheet, ROWS.part, left);
+      const [, name, from] = /^(\w+), (?:from (.+)|as you gave them)$/.exec(part) ?? [];
+      if (name === undefined) continue;
+      const headers = headersFrom(sheet, left);
+      if (from !== undefined) {
+        if (name in tables) continue;
+        tables[name] = from;
+        headers.forEach((header, i) => {
+          const own = textAt(sheet, ROWS.own, left + i);
+          const how = textAt(sheet, ROWS.how, left + i);
+          if (own !== '') (columns[name] ??= {})[header] = own;
+          if (/^(day|month|year) first$/.test(how)) dates[`${name}, ${header}`] = how as DateOrder;
+        });
+      } else if (name === 'products') {
+        for (const [strain, word] of recordsFrom(sheet, left, 2)) {
+          if (strain === null || word === null) continue;
+          (products[String(word)] ??= []).push(String(strain));
+        }
+      } else if (!(name in fill)) {
+        fill[name] = recordsFrom(sheet, left, headers.length).map((row) =>
+          Object.fromEntries(headers.map((header, i) => [header, row[i]!])),
+        );
+      }
+    }
+  }
+  return { tables, columns, dates, products, fill };
+}
+
+function headersFrom(sheet: BookSheet, left: number): string[] {
+  const headers: string[] = [];
+  for (let column = left; textAt(sheet, ROWS.head, column) !== ''; column++) {
+    headers.push(textAt(sheet, ROWS.head, column));
+  }
+  return headers;
+}
+
+function recordsFrom(sheet: BookSheet, left: number, width: number): Answer[][] {
+  const records: Answer[][] = [];
+  for (let row = ROWS.first; ; row++) {
+    const cells = Array.from({ length: width }, (_, i) => answerOf(cellAt(sheet, row - 1, left + i)));
+    if (cells.every((cell) => cell === null)) return records;
+    records.push(cells);
+  }
+}
+
+/** Answers with later ones put over them, part by part. */
+export function withAnswers(before: Answers, later: Answers): Answers {
+  const columns = { ...before.columns };
+  for (const [table, own] of Object.entries(later.columns ?? {}))
+    columns[table] = { ...columns[table], ...own };
+  return {
+    tables: { ...before.tables, ...later.tables },
+    columns,
+    dates: { ...before.dates, ...later.dates },
+    products: { ...before.products, ...later.products },
+    fill: { ...before.fill, ...later.fill },
+    leaveOut: { ...before.leaveOut, ...later.leaveOut },
+    figures: { ...before.figures, ...later.figures },
+  };
+}

@@ -1,0 +1,67 @@
+import { headerKey } from '../../worksheet/cells/headers';
+
+/** How well a header names a column. */
+export const NAMED = { exactly: 4, otherwise: 3, alike: 2 } as const;
+
+/** Words that growers shorten so far that they no longer begin alike. */
+const SHORT: Readonly<Record<string, string>> = {
+  wt: 'weight',
+  wgt: 'weight',
+  qty: 'quantity',
+  no: 'number',
+  nr: 'number',
+  num: 'number',
+  amt: 'amount',
+  dt: 'date',
+  pct: 'percent',
+  temp: 'temperature',
+  ea: 'each',
+  avg: 'average',
+};
+
+/** Words of a header that say nothing of what its column holds. */
+const EMPTY = new Set([
+  ...['the', 'of', 'a', 'in', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
+  ...['number', 'id', 'code', 'name'],
+]);
+const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
+
+/** The words of a header that matter, written out. */
+function wordsOf(header: string): string[] {
+  const words = header
+    .toLowerCase()
+    .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word !== '')
+    .map((word) => SHORT[word] ?? word);
+  const telling = words.filter((word) => !EMPTY.has(word) && !UNITS.has(word));
+  return telling.length > 0 ? telling : words;
+}
+
+const stem = (word: string): string => word.replace(/(?:ed|ing|s)$/, '');
+
+/** Whether one word is the other, its stem or a shortening of it. */
+function areAlike(one: string, other: string): boolean {
+  const [a, b] = [stem(one), stem(other)];
+  if (a === b) return true;
+  const [short, long] = a.length < b.length ? [a, b] : [b, a];
+  return short.length >= 3 && long.startsWith(short);
+}
+
+/** How much of two lists of words is the same, from 0 to 1. */
+function shared(words: readonly string[], others: readonly string[]): number {
+  if (words.length === 0 || others.length === 0) return 0;
+  const found = others.filter((other) => words.some((word) => areAlike(word, other))).length;
+  return found / Math.max(words.length, others.length);
+}
+
+/** How well a header names a column of this property and these other names; 0 where it does not. */
+export function naming(header: string, property: string, alsoCalled: readonly string[]): number {
+  const key = headerKey(header);
+  if (key === '') return 0;
+  if (key === headerKey(property)) return NAMED.exactly;
+  if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
+  const words = wordsOf(header);
+  const best = Math.max(...[property, ...alsoCalled].map((name) => shared(words, wordsOf(name))));
+  return best > 0.6 ? NAMED.alike * best : 0;
+}

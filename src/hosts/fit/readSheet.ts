@@ -1,0 +1,345 @@
+import { headerKey } from '../../worksheet/cells/headers';
+import { fixedRangeOf, addressOf, type Area } from '../xlsx/address';
+import {
+  column as tableColumn,
+  formula,
+  heading,
+  remark,
+  table as sheetTable,
+  type Reads,
+  type Thing,
+} from '../xlsx/describe';
+import type { Answer } from './answers';
+import { sheetText } from './book';
+import { readRange, type ReadRange } from './columns';
+import { isDateColumn } from './find';
+import { partText, type Fit, type TableFit } from './fit';
+import type { JobName, TableName, WantedTable } from './jobs';
+import { isMassUnit, isShare, type ColumnReading, type FigureUnit, type MassUnit } from './reading';
+
+/** Rows of a sheet of readings, from 1. The grower's own headers lie above those that Pinset asks for. */
+export const ROWS = { part: 4, own: 5, how: 6, head: 7, first: 8 } as const;
+
+/** A table of a job as its formulas refer to it. */
+export interface Referred {
+  /** Headers and records: `'Ready lots read'!$A$7:$H$520`, or a part of the grower's own sheet. */
+  readonly whole: string;
+  readonly column: (name: string) => string;
+  /** Rows from the header row of `whole` down to the same record on the grower's sheet, where they lie alike. */
+  readonly rowsDown: number | undefined;
+}
+
+/** The sheet of readings as it grows to the right. */
+export class ReadSheet {
+  readonly things: Thing[] = [];
+  readonly referred = new Map<TableName, Referred>();
+  /** How many records of a table are left out now. */
+  readonly leftOut: { readonly table: TableName; readonly formula: string }[] = [];
+  private left = 0;
+
+  constructor(
+    private readonly name: string,
+    private readonly fit: Fit,
+    private readonly tableName: (wanted: string) => string,
+  ) {
+    const { job, tables } = fit;
+    // Lists first, which other tables refer to.
+    for (const [table, rows] of fit.filled) this.fill(table, rows);
+    if (fit.products.size > 0) this.products();
+    const order: TableName[] = ['strains', 'rooms', 'orders', 'lots', 'harvests', 'recipe'];
+    for (const table of order) {
+      const given = tables.get(table);
+      if (given) this.read(given, job.name);
+    }
+  }
+
+  private at(row: number, right = 0): string {
+    return addressOf({ row: row - 1, column: this.left + right });
+  }
+
+  private own(area: Area): string {
+    return `${sheetText(this.name)}!${fixedRangeOf(area)}`;
+  }
+
+  /** A table that the grower filled in. */
+  private fill(name: TableName, rows: readonly Readonly<Record<string, Answer>>[]): void {
+    const wanted = this.fit.job.tables.find((one) => one.name === name)!;
+    const headers = headersIn(wanted, rows);
+    const table = this.tableName(name.charAt(0).toUpperCase() + name.slice(1));
+    this.things.push(heading(this.at(ROWS.part), `${name}, as you gave them`));
+    this.things.push(
+      sheetTable(
+        this.at(ROWS.head),
+        table,
+        headers.map((header) => tableColumn(header, readsOf(wanted, header))),
+        rows.map((row) => headers.map((header) => answered(wanted, header, row[header] ?? null))),
+      ),
+    );
+    this.referred.set(name, {
+      whole: `${table}[#All]`,
+      column: (header) => `${table}[${header}]`,
+      rowsDown: undefined,
+    });
+    this.left += headers.length + 1;
+  }
+
+  private productTable = '';
+
+  private products(): void {
+    this.productTable = this.tableName('Products');
+    const rows = [...this.fit.products].flatMap(([word, strains]) => strains.map((strain) => [strain, word]));
+    this.things.push(heading(this.at(ROWS.part), 'products, as you gave them'));
+    this.things.push(
+      sheetTable(
+        this.at(ROWS.head),
+        this.productTable,
+        [tableColumn('strain'), tableColumn('product')],
+        rows,
+      ),
+    );
+    this.left += 3;
+  }
+
+  /** A table of the book: referred to as it is where that can be read, or read column by column. */
+  private read(given: TableFit, job: JobName): void {
+    const { candidate, readings } = given;
+    const range = readRange(candidate);
+    const name = candidate.table.name;
+    if (this.isReadable(given, range)) {
+      this.referred.set(name, {
+        whole: range.whole,
+        column: (wanted) => range.column(readings.find((one) => one.name === wanted)!.match.column),
+        rowsDown: candidate.area.top,
+      });
+      return;
+    }
+    const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
+    const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
+    const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : [])];
+    const rows = range.last - range.first + 1;
+    this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
+    const leavesOut = fitLeavesOut(this.fit, name);
+    const rowColumn = range.test === undefined && !leavesOut ? undefined : headers.length;
+    const left = this.left;
+    const ofColumn = (at: number): Area => ({
+      top: ROWS.first - 1,
+      bottom: ROWS.first - 2 + rows,
+      left: left + at,
+      right: left + at,
+    });
+    const mask = rowColumn === undefined ? undefined : rangeOnSheet(ofColumn(rowColumn));
+    columns.forEach((reading, at) => {
+      const text = this.columnFormula(given, reading, range, mask);
+      this.things.push(remark(this.at(ROWS.own, at), reading.match.header));
+      this.things.push(remark(this.at(ROWS.how, at), howRead(given, reading)));
+      this.put(at, reading.name, text, readsOf(candidate.table, reading.name), rows);
+    });
+    if (hasProduct) {
+      const strain = rangeOnSheet(ofColumn(headers.indexOf('strain')));
+      const found = `XLOOKUP(${strain},${this.productTable}[strain],${this.productTable}[product],${strain})`;
+      this.things.push(remark(this.at(ROWS.how, columns.length), 'from products'));
+      this.put(columns.length, 'product', `=IF(${strain}="","",${found})`, 'text', rows);
+    }
+    if (rowColumn !== undefined) {
+      this.things.push(remark(this.at(ROWS.how, rowColumn), 'row of your sheet'));
+      this.put(rowColumn, 'sheet row', this.rowFormula(given, range, leavesOut), 'count', rows);
+    }
+    if (leavesOut) {
+      const key = range.column(columns[0]!.match.column);
+      const records = range.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${range.test},ROW(${key})))`;
+      this.leftOut.push({ table: name, formula: `=${records}-COUNT(${this.own(ofColumn(rowColumn!))})` });
+    }
+    this.referred.set(name, {
+      whole: this.own({
+        top: ROWS.head - 1,
+        bottom: ROWS.first - 2 + rows,
+        left,
+        right: left + headers.length - 1,
+      }),
+      column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),
+      rowsDown: candidate.area.top,
+    });
+    this.left += headers.length + (rowColumn === undefined ? 1 : 2);
+  }
+
+  /** The row of each record on the grower's sheet; nothing where there is none, or none that can be read. */
+  private rowFormula(given: TableFit, range: ReadRange, leavesOut: boolean): string {
+    const { readings } = given;
+    const tests = range.test === undefined ? [] : [range.test];
+    if (leavesOut) {
+      for (const reading of readings) {
+        const cells = range.column(reading.match.column);
+        const read = this.converted(given, reading, cells);
+        if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
+        if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
+      }
+    }
+    return `=IF(${tests.join('*')},ROW(${range.column(readings[0]!.match.column)}),"")`;
+  }
+
+  private put(at: number, header: string, text: string, reads: Reads, rows: number): void {
+    const isPlain = reads === 'text' || reads === 'number' || reads === 'count';
+    const options = { headers: [header], spills: true, ...(!isPlain && { growth: rows - 1 }) };
+    this.things.push(formula(this.at(ROWS.first, at), text, reads, options));
+  }
+
+  /** Whether a function can read the part of the sheet as it is. */
+  private isReadable({ candidate, readings }: TableFit, range: ReadRange): boolean {
+    const { table } = candidate;
+    const isKnown = readings.every(
+      ({ match, conversion, unit }) =>
+        conversion === 'none' &&
+        (match.by === 'its name' || match.by === 'another name') &&
+        this.factor(unit) === 1,
+    );
+    const own = new Set(readings.map(({ match }) => match.column));
+    const isDoubtful = [...candidate.headers].some(
+      ([at, header]) =>
+        !own.has(at) &&
+        table.columns.some(({ name, column }) =>
+          [name, ...column.alsoCalled].some((one) => headerKey(one) === headerKey(header)),
+        ),
+    );
+    const isAlone = table.name !== 'lots' || this.fit.products.size === 0;
+    return (
+      isKnown &&
+      !isDoubtful &&
+      isAlone &&
+      range.isPlain &&
+      !fitLeavesOut(this.fit, table.name) &&
+      !this.isJoined(table.name)
+    );
+  }
+
+  private isJoined(name: TableName): boolean {
+    const column = name === 'lots' ? 'strain' : name === 'harvests' ? 'lot' : undefined;
+    if (column === undefined) return false;
+    return this.fit.joined.some(({ table }) => table === name);
+  }
+
+  /** What a mass in this unit is multiplied by for the unit of the job. */
+  private factor(unit: FigureUnit): number {
+    const wanted = jobUnit(this.fit);
+    return !isMassUnit(unit) || wanted === undefined || unit === wanted
+      ? 1
+      : KILOGRAMS[unit] / KILOGRAMS[wanted];
+  }
+
+  private columnFormula(
+    given: TableFit,
+    reading: ColumnReading,
+    range: ReadRange,
+    mask: string | undefined,
+  ): string {
+    const cells = range.column(reading.match.column);
+    const read = this.converted(given, reading, cells);
+    const blank = mask === undefined ? `${cells}=""` : `(${mask}="")+(${cells}="")`;
+    return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  private converted(given: TableFit, reading: ColumnReading, cells: string): string {
+    const { name } = given.candidate.table;
+    switch (reading.conversion) {
+      case 'dates':
+        return `PINSET.TODATES(${cells},"${given.orders.get(reading.name)!}")`;
+      case 'figures': {
+        const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
+        const figures = `PINSET.TONUMBERS(${cells},"${reading.unit}"${mark})`;
+        return this.timesFactor(figures, reading.unit);
+      }
+      case 'none': {
+        const list = this.listFor(name, reading.name);
+        if (list !== undefined && this.isJoined(name)) return `PINSET.MATCHLABELS(${cells},${list})`;
+        return this.timesFactor(cells, reading.unit);
+      }
+    }
+  }
+
+  private timesFactor(cells: string, unit: FigureUnit): string {
+    const factor = this.factor(unit);
+    return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
+  }
+
+  /** The list that labels of a column are to be in. */
+  private listFor(table: TableName, column: string): string | undefined {
+    if (table === 'lots' && column === 'strain') return this.referred.get('strains')?.column('strain');
+    if (table === 'harvests' && column === 'lot') return this.referred.get('lots')?.column('lot');
+    return undefined;
+  }
+}
+
+/** Whether the records of a table that cannot be read are left out until they are corrected, as the grower said. */
+export const fitLeavesOut = ({ job, answers, unread }: Fit, table: TableName): boolean =>
+  MAY_LEAVE_OUT[job.name]?.includes(table) === true &&
+  answers.leaveOut?.[table] === true &&
+  unread.some(({ about }) => about.startsWith(`${table}, `));
+
+/** Tables of which one record that cannot be read would spoil the whole answer. */
+export const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders'] };
+
+const KILOGRAMS: Record<MassUnit, number> = { kg: 1, g: 0.001, lb: 0.45359237, oz: 0.45359237 / 16 };
+
+/** The unit in which a job's masses are: that of what is sold or picked. */
+export function jobUnit({ tables }: Fit): MassUnit | undefined {
+  const unitOf = (table: TableName, column: string): MassUnit | undefined => {
+    const unit = tables.get(table)?.readings.find(({ name }) => name === column)?.unit;
+    return unit !== undefined && isMassUnit(unit) ? unit : undefined;
+  };
+  return unitOf('orders', 'mass') ?? unitOf('harvests', 'mass') ?? unitOf('lots', 'block mass');
+}
+
+const rangeOnSheet = (area: Area): string => fixedRangeOf(area);
+
+/** Headers of a table that was filled in: what is needed, and what any row has besides. */
+function headersIn(wanted: WantedTable, rows: readonly Readonly<Record<string, Answer>>[]): string[] {
+  const given = new Set(
+    rows.flatMap((row) =>
+      Object.entries(row).flatMap(([name, value]) => (value === null || value === '' ? [] : [name])),
+    ),
+  );
+  return wanted.columns.flatMap(({ name, column, isNeeded }) => {
+    if (column.role !== 'numbered') return isNeeded || given.has(name) ? [name] : [];
+    return [...given].filter((one) => new RegExp(`^${name} \\d+$`).test(one)).sort();
+  });
+}
+
+const columnOf = (wanted: WantedTable, header: string) =>
+  wanted.columns.find(
+    ({ name, column }) => name === header || (column.role === 'numbered' && header.startsWith(`${name} `)),
+  );
+
+function readsOf(wanted: WantedTable, header: string): Reads {
+  const column = columnOf(wanted, header);
+  if (!column) return 'text';
+  if (isDateColumn(column)) return 'date';
+  if (isShare(column) || column.column.kind.word === 'share') return 'percent';
+  if (column.column.kind.word === 'label') return 'text';
+  return column.column.kind.word === 'count' || column.name === 'blocks' ? 'count' : 'number';
+}
+
+/** An answer as the sheet holds it: `62%` and 62 are shares where a share is asked. */
+function answered(wanted: WantedTable, header: string, answer: Answer): Answer {
+  const column = columnOf(wanted, header);
+  if (answer === null || !column || column.column.kind.word === 'label') return answer;
+  return figureOf(answer, isShare(column) || column.column.kind.word === 'share');
+}
+
+/** A figure that was typed as an answer; text that is none stays text, and the call says what is wrong with it. */
+export function figureOf(answer: Answer, asShare: boolean): Answer {
+  if (typeof answer !== 'string') return answer;
+  const match = /^\s*([-+]?\d*[.,]?\d+)\s*(%?)\s*$/.exec(answer);
+  if (!match) return answer.trim() === '' ? null : answer;
+  const figure = Number(match[1]!.replace(',', '.'));
+  return asShare && match[2] === '%' ? figure / 100 : figure;
+}
+
+const howRead = (given: TableFit, reading: ColumnReading): string => {
+  switch (reading.conversion) {
+    case 'dates':
+      return given.orders.get(reading.name)!;
+    case 'figures':
+      return reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
+    case 'none':
+      return 'as it is';
+  }
+};

@@ -1,0 +1,189 @@
+import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import { cellAt, type BookSheet } from './book';
+import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
+import type { WantedColumn } from './jobs';
+import { isTextDate, provenOrder, type DateOrder, type ProvenOrder } from './values';
+
+/** What has to be done to a column of the grower's before a calculation can read it. */
+export type Conversion = 'none' | 'dates' | 'figures';
+
+/** How a matched column is read. */
+export interface ColumnReading {
+  readonly wanted: WantedColumn;
+  /** Its name in the table that is read: `flush 1` for the numbered `flush`. */
+  readonly name: string;
+  readonly match: ColumnMatch;
+  readonly conversion: Conversion;
+  /** What its text dates prove, where it has any. */
+  readonly proven: ProvenOrder | undefined;
+  /** What its figures are in: a unit of mass where its header or its texts name one. */
+  readonly unit: FigureUnit;
+  /** The decimal mark that its texts prove. */
+  readonly decimalMark: DecimalMark | undefined;
+}
+
+export type MassUnit = 'kg' | 'g' | 'lb' | 'oz';
+export type FigureUnit = MassUnit | 'percent' | 'number';
+export type DecimalMark = 'point' | 'comma';
+
+export const isMassUnit = (unit: FigureUnit): unit is MassUnit => unit !== 'percent' && unit !== 'number';
+
+const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
+  kg: 'kg',
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  g: 'g',
+  gr: 'g',
+  gram: 'g',
+  grams: 'g',
+  lb: 'lb',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  oz: 'oz',
+  ounce: 'oz',
+  ounces: 'oz',
+};
+
+/** The unit of mass that the words of a text name. */
+export function massUnitIn(text: string): MassUnit | undefined {
+  for (const word of text.toLowerCase().split(/[^a-z]+/)) {
+    const unit = MASS_UNITS[word];
+    if (unit) return unit;
+  }
+  return undefined;
+}
+
+const isMass = ({ name, column }: WantedColumn): boolean =>
+  column.kind.word === 'mass' || (column.kind.word === 'anything' && /mass|total/.test(name));
+
+const SHARES = new Set(['share', 'efficiency']);
+export const isShare = ({ name, column }: WantedColumn): boolean =>
+  SHARES.has(column.kind.word) || /moisture/.test(name);
+
+/** From what figure on a share must be a slip of per cent: an efficiency may pass 100%. */
+export const slipFrom = ({ column }: WantedColumn): number => (column.kind.word === 'efficiency' ? 5 : 1);
+
+export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
+  rows.map((row) => cellAt(sheet, row, column));
+
+/** How each matched column of a candidate is read. */
+export function readings(candidate: Candidate): ColumnReading[] {
+  return candidate.matches.map((match) => {
+    const wanted = candidate.table.columns.find((one) => isFor(one, match.wanted))!;
+    return readingOf(candidate, wanted, match);
+  });
+}
+
+function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
+  const looks = looksIn(sheet, dataRows, match.column);
+  const values = valuesOf(sheet, dataRows, match.column);
+  const texts = values.filter((value): value is string => typeof value === 'string' && !isBlank(value));
+  const reading = {
+    wanted,
+    name: match.wanted,
+    match,
+    proven: undefined,
+    unit: 'number' as FigureUnit,
+    decimalMark: provenMark(texts),
+  };
+  if (isDateColumn(wanted)) {
+    if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
+    return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
+  }
+  if (!isFigureColumn(wanted)) return { ...reading, conversion: 'none' };
+  const hasTexts = looks.has('text number') || looks.has('text');
+  if (isShare(wanted)) {
+    const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);
+    return { ...reading, unit: 'percent', conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
+  }
+  const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
+  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none' };
+}
+
+/** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */
+function provenMark(texts: readonly string[]): DecimalMark | undefined {
+  const proves = (mark: string): boolean =>
+    texts.some(
+      (text) => new RegExp(`\\d*\\${mark}(\\d{1,2}|\\d{4,})(?!\\d|[.,]\\d)`).test(text) && !isTextDate(text),
+    );
+  const [comma, point] = [proves(','), proves('.')];
+  return comma === point ? undefined : comma ? 'comma' : 'point';
+}
+
+function commonUnit(texts: readonly string[]): MassUnit | undefined {
+  const counts = new Map<MassUnit, number>();
+  for (const text of texts) {
+    const unit = massUnitIn(text);
+    if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
+  }
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
+}
+
+/** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
+export interface Reader {
+  readonly dates: (cells: readonly Cell[], order: DateOrder) => readonly Cell[];
+  readonly figures: (
+    cells: readonly Cell[],
+    unit: FigureUnit,
+    decimalMark: DecimalMark | undefined,
+  ) => readonly Cell[];
+  readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
+}
+
+/** A cell that a job needs and cannot read. */
+export interface UnreadCell {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  /** The column it is read for: `lots, inoculated`. */
+  readonly about: string;
+  readonly held: Cell;
+  readonly why: string;
+}
+
+/** What a column's cells become, one for each data row. */
+export function readColumn(
+  { sheet, dataRows }: Candidate,
+  { match, conversion, unit, decimalMark }: ColumnReading,
+  order: DateOrder | undefined,
+  reader: Reader,
+): readonly Cell[] {
+  const values = valuesOf(sheet, dataRows, match.column);
+  switch (conversion) {
+    case 'none':
+      return values;
+    case 'dates':
+      return order === undefined ? values : reader.dates(values, order);
+    case 'figures':
+      return reader.figures(values, unit, decimalMark);
+  }
+}
+
+/** A reason without the row that it counts: the cell's own place is told. */
+export const reasonOf = ({ code, reason }: CellError): string =>
+  reason === '' ? `is ${code}` : reason.replace(/ \(row \d+ of [^)]*\)$/, '');
+
+/** The cells of a column that cannot be read, blanks that are needed among them. */
+export function unreadIn(
+  { sheet, dataRows, table }: Candidate,
+  { wanted, name, match }: ColumnReading,
+  read: readonly Cell[],
+): UnreadCell[] {
+  return read.flatMap((cell, i): UnreadCell[] => {
+    const row = dataRows[i]!;
+    const held = cellAt(sheet, row, match.column);
+    const at = { sheet: sheet.name, row, column: match.column, about: `${table.name}, ${name}`, held };
+    if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
+    if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
+    const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
+    return needsFigure &&
+      wanted.column.kind.word !== 'anything' &&
+      wanted.column.kind.accept(cell) === undefined
+      ? [{ ...at, why: isDateColumn(wanted) ? 'is no date' : 'is no figure that can be' }]
+      : [];
+  });
+}

@@ -1,0 +1,19 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { headerKey } from '../../worksheet/cells/headers';
+import { isTotalsRow } from '../../worksheet/cells/totals';
+
+/** What a row below a header row is. */
+export type RowKind = 'data' | 'blank' | 'totals' | 'heading' | 'headers again';
+
+/** Looks at a row of a table, given its cells and the headers above them. */
+export function rowKind(cells: readonly Cell[], headers: readonly string[]): RowKind {
+  const filled = cells.filter((cell) => !isBlank(cell));
+  if (filled.length === 0) return 'blank';
+  if (isTotalsRow(cells)) return 'totals';
+  const same = cells.filter(
+    (cell, i) => typeof cell === 'string' && headers[i] !== '' && headerKey(cell) === headerKey(headers[i]!),
+  ).length;
+  if (same >= 2 && same >= filled.length / 2) return 'headers again';
+  // A month or a season over the rows that follow: one text and nothing beside it.
+  return filled.length === 1 && typeof filled[0] === 'string' ? 'heading' : 'data';
+}

@@ -1,0 +1,134 @@
+import { isBlank, isCellError } from '../../worksheet/cells/cell';
+import type { Answers } from './answers';
+import { placeText } from './book';
+import { FIGURES, partText, type Fit, type Question, type TableFit } from './fit';
+import type { TableName } from './jobs';
+import { isMassUnit, type UnreadCell } from './reading';
+
+// What a fit says, in the words of every host.
+
+/** What a grower calls each table of a job. */
+export const TABLE_WORDS: Record<TableName, string> = {
+  lots: 'lots',
+  strains: 'strains',
+  rooms: 'rooms',
+  orders: 'orders',
+  harvests: 'picks',
+  recipe: 'recipe',
+};
+
+const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
+
+/** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
+export function sourceWords({ candidate }: TableFit): string {
+  const { dataRows, passedOver } = candidate;
+  const over = passedOver.length;
+  return (
+    `${counted(dataRows.length, 'record')} in ${partText(candidate)}` +
+    (over === 0
+      ? ''
+      : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`)
+  );
+}
+
+/** How a column is read: `dates, month first: 2/19/26 proves it`. */
+export function readingWords(fit: TableFit, name: string): string {
+  const { conversion, unit, proven } = fit.readings.find((one) => one.name === name)!;
+  switch (conversion) {
+    case 'none':
+      return isMassUnit(unit) ? `in ${unit}` : 'as it is';
+    case 'figures':
+      return unit === 'number' ? 'figures' : `figures, in ${unit}`;
+    case 'dates': {
+      const order = fit.orders.get(name);
+      if (order === undefined) return 'dates in an order to be told';
+      if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
+      return `dates, ${order}: ${counted(proven.proofs, 'of them can', 'of them can')} be nothing else`;
+    }
+  }
+}
+
+/** Why a cell cannot be read; what it holds is in the words, or before them. */
+export function unreadWords({ held, why }: UnreadCell): string {
+  if (isBlank(held)) return why;
+  const shown = isCellError(held) ? held.code : String(held);
+  return why.includes(shown) ? why : `“${shown}” ${why}`;
+}
+
+export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
+
+/** A question as it is put to the grower. */
+export function questionWords(question: Question): string {
+  switch (question.kind) {
+    case 'table':
+      return question.choices.length === 0
+        ? `No sheet has a table that could be your ${TABLE_WORDS[question.table]}: its columns are named below`
+        : `Which of these are your ${TABLE_WORDS[question.table]}?`;
+    case 'column':
+      return `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning}?`;
+    case 'dates':
+      return question.isContradicted
+        ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? Those that cannot be so are listed`
+        : `Are the dates of ${question.about} day first or month first? None of them proves it: ${question.texts.join(', ')}`;
+    case 'products':
+      return `Which strains are sold as ${question.words.join(', ')}?`;
+    case 'fill':
+      return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
+        .filter(({ isNeeded }) => isNeeded)
+        .map(({ name }) => name)
+        .join(', ')}`;
+    case 'figure':
+      return `${question.figure}: ${FIGURES[question.figure]}`;
+  }
+}
+
+/** What is still open, as answers to fill in; with what is known put in. */
+export function answersTemplate({ questions, answers, tables }: Fit): Answers {
+  const columns: Record<string, Record<string, string | null>> = {};
+  const dates: Record<string, 'day first' | 'month first' | null> = {};
+  const fill: Record<string, Record<string, string | number | null>[]> = {};
+  const products: Record<string, string[]> = {};
+  const figures: Record<string, string | number | null> = {};
+  const parts: Record<string, string> = {};
+  for (const [name, { candidate }] of tables) parts[name] = partText(candidate);
+  for (const question of questions) {
+    switch (question.kind) {
+      case 'table':
+        parts[question.table] = question.choices[0] ?? 'Sheet!A1:H20';
+        break;
+      case 'column':
+        (columns[question.table] ??= {})[question.column] = question.choices[0] ?? null;
+        break;
+      case 'dates':
+        dates[question.about] =
+          question.elsewhere === 'day first' ? 'day first' : question.elsewhere ? 'month first' : null;
+        break;
+      case 'products':
+        for (const word of question.words) products[word] = [];
+        break;
+      case 'fill': {
+        const blank = Object.fromEntries(
+          question.columns.flatMap(({ name, column }) =>
+            column.role === 'numbered' ? [[`${name} 1`, null]] : [[name, null]],
+          ),
+        );
+        const rows = question.rows.length > 0 ? question.rows : [{}];
+        fill[question.table] = rows.map((row) => ({ ...blank, ...row }));
+        break;
+      }
+      case 'figure':
+        figures[question.figure] = null;
+        break;
+    }
+  }
+  const merged = {
+    tables: { ...answers.tables, ...parts },
+    columns: { ...answers.columns, ...columns },
+    dates: { ...answers.dates, ...dates },
+    products: { ...answers.products, ...products },
+    fill: { ...answers.fill, ...fill },
+    figures: { ...answers.figures, ...figures },
+  };
+  return Object.fromEntries(Object.entries(merged).filter(([, part]) => Object.keys(part).length > 0));
+}

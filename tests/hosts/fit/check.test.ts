@@ -1,0 +1,77 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import { placeText } from '../../../src/hosts/fit/book';
+import { checkData, type DataFinding } from '../../../src/hosts/fit/check';
+import { bookOf } from '../../../src/hosts/fit/content';
+import { functionReader } from '../../../src/hosts/fit/functionReader';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { newCaller } from '../../../src/worksheet/call';
+import { europeanBook, scriptedBook, usBook } from './messyBooks';
+
+const look = (bytes: Uint8Array): DataFinding[] =>
+  checkData(bookOf(readWorkbook(bytes), []), functionReader(newCaller(), 1900));
+
+const told = (findings: readonly DataFinding[], cause: string, sheet: string): string[] =>
+  findings
+    .filter((one) => one.cause === cause && one.cells[0]!.sheet === sheet)
+    .flatMap(({ cells }) => cells.map(({ row, column }) => placeText(sheet, row, column)));
+
+describe('a check of the data', () => {
+  let us: DataFinding[];
+  let european: DataFinding[];
+  beforeAll(async () => {
+    us = look(await usBook());
+    european = look(await europeanBook());
+  });
+
+  test('finds each kind of trouble once a column, with every cell it is in', () => {
+    // The places are those of the book's description: nothing here is read back from the check.
+    expect(us.map(({ cause, cells }) => `${cells[0]!.sheet}: ${cause}`).sort()).toEqual([
+      'Grow log: per cent',
+      'Grow log: spellings',
+      'Grow log: text dates',
+      'Grow log: text dates',
+      'Grow log: text figures',
+      'Grow log: text figures',
+      'Orders: text dates',
+      'Orders: text figures',
+      'Picks: text dates',
+      'Picks: text figures',
+    ]);
+    expect(told(us, 'per cent', 'Grow log')).toEqual(["'Grow log'!F6", "'Grow log'!F10", "'Grow log'!F11"]);
+    expect(told(us, 'spellings', 'Grow log')).toEqual(["'Grow log'!B7"]);
+    expect(told(us, 'text figures', 'Picks')).toEqual(['Picks!C6']);
+  });
+
+  test('a figure keeps its unit in the header, a date its day, 62 becomes 62%', () => {
+    const ofWeight = us.find(({ words }) => words.includes('Bag wt'))!.ways[0]!.corrections;
+    expect(ofWeight[0]).toMatchObject({ row: 3, column: 4, before: 'Bag wt', after: 'Bag wt (lb)' });
+    expect(ofWeight.slice(1).map(({ before, after }) => [before, after])).toEqual([
+      ...new Array<unknown>(5).fill(['10 lb', 10]),
+      ['10 lbs', 10],
+    ]);
+    const slips = us.find(({ cause }) => cause === 'per cent')!.ways[0]!.corrections;
+    expect(slips.map(({ before, after }) => [before, after])).toEqual(new Array(3).fill([62, 0.62]));
+    // 5 January 2026 is day 46027.
+    const dates = us.find(({ words }) => words.includes('Date inoc'))!.ways;
+    expect(dates.map(({ name }) => name)).toEqual(['']);
+    expect(dates[0]!.corrections[0]).toMatchObject({ before: '1/5/26', after: 46027, format: 'yyyy-mm-dd' });
+  });
+
+  test('decimal commas and dates with the day first are read by what the column proves', () => {
+    const corrections = european.flatMap(({ ways }) => ways.flatMap((way) => way.corrections));
+    const after = (before: string) => corrections.find((one) => one.before === before)?.after;
+    // 14 March 2026 is day 46095.
+    expect([after('24,1 kg'), after('61,5%'), after('14.03.2026'), after('14,50')]).toEqual([
+      24.1, 0.615, 46095, 14.5,
+    ]);
+    expect(told(european, 'unreadable', 'Incubation')).toEqual(['Incubation!D9']);
+  });
+
+  test('dates that prove no order can be corrected either way, and a lot in two rows is told', () => {
+    const scripted = look(scriptedBook());
+    const dates = scripted.find(({ cause }) => cause === 'text dates')!;
+    expect(dates.ways.map(({ name }) => name)).toEqual(['day first', 'month first']);
+    expect(told(scripted, 'twice', 'Batches')).toEqual(['Batches!A3', 'Batches!A4']);
+    expect(told(scripted, 'spellings', 'Batches')).toEqual(['Batches!B5']);
+  });
+});
