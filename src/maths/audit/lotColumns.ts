@@ -7,7 +7,7 @@ import type { MassUnit, Slip } from './yieldRecords';
 
 const RIGHT = Math.log(0.985);
 /** A value that no other lot has: a new format, another recipe. */
-const NEW_VALUE = 0.5;
+const NEW_VALUE = 0.25;
 /** What other strains' lots tell of a value, against the strain's own. */
 const OTHER_STRAINS = 0.25;
 const BLOCKS_SPREAD = 1;
@@ -33,12 +33,12 @@ const digitsSwapped = (value: number, scale: number): number | undefined => {
 
 const swappedDigits = (value: number, scale: number): (Meant & { often: number })[] => {
   const turned = digitsSwapped(value, scale);
-  return turned === undefined ? [] : [{ value: turned, slip: 'swapped digits', often: 0.001 }];
+  return turned === undefined ? [] : [{ value: turned, slip: 'swapped digits', often: 0.002 }];
 };
 
 const moistures: Meants = (share) => [
-  { value: 1 - share, slip: 'dry share', often: 0.002 },
-  ...(share < 0.1 ? [{ value: 10 * share, slip: 'decimal left', often: 0.002 } as const] : []),
+  { value: 1 - share, slip: 'dry share', often: 0.004 },
+  ...(share < 0.1 ? [{ value: 10 * share, slip: 'decimal left', often: 0.004 } as const] : []),
   ...swappedDigits(share, 100),
 ];
 
