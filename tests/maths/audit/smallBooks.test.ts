@@ -24,7 +24,7 @@ const strains = new Map([
   ['shii', facts(7, 5, 17, 2)],
 ]);
 
-type Masses = readonly (readonly [day: number, mass: number, flush?: number])[];
+type Masses = readonly (readonly [day: number, mass: number, flush?: number | undefined])[];
 
 interface Small {
   readonly picks: PickRecord[];
