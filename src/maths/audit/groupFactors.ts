@@ -11,9 +11,9 @@ const BETWEEN = 0.12;
 /** ln of how often a person or a scale is off throughout. */
 const OFF_THROUGHOUT = Math.log(0.01);
 /** ln of how often a given stretch of days is off, apart from how many such stretches there are. */
-const OFF_AWHILE = Math.log(0.02);
+const OFF_AWHILE = Math.log(0.4);
 /** Picks of one stretch share their lots and their weather: they count for less than as many of their own. */
-const TOGETHER = 0.8;
+const TOGETHER = 0.85;
 const MOST_A_PICK = 5;
 const MOST_FINDINGS = 20;
 

@@ -93,11 +93,11 @@ export function knownBook(
     if (entry === undefined) return undefined;
     if (typeof entry === 'number') {
       if (Number.isFinite(entry) && entry > 0) return entry;
-      findings.push(
-        column === 'mass' && entry < 0
-          ? found(where, 'mass negative', column, entry, { corrected: -entry, slip: 'minus' })
-          : found(where, 'out of range', column, entry),
-      );
+      if (column === 'mass' && entry < 0) {
+        findings.push(found(where, 'mass negative', column, entry, { corrected: -entry, slip: 'minus' }));
+        return -entry;
+      }
+      findings.push(found(where, 'out of range', column, entry));
       return undefined;
     }
     const typed = entry.trim();

@@ -127,11 +127,19 @@ function judgeRun(book: KnownBook, lot: KnownLot, runs: Runs, system: DateSystem
       }),
     );
   } else if (isUnripe) {
+    const sure = run < 0 ? 1 : 0.9;
+    // Picks that fit the load bear it out: then the inoculation is wrong.
+    const isBorneOut = lot.picks.filter(({ day }) => day !== undefined).length >= 2;
     book.findings.push(
-      found(record, 'unripe', 'loaded', loaded!, {
-        expected: usual === undefined ? undefined : inoculated! + usual,
-        sure: run < 0 ? 1 : 0.9,
-      }),
+      isBorneOut
+        ? found(record, 'inoculated', 'inoculated', inoculated!, {
+            expected: usual === undefined ? undefined : loaded! - usual,
+            sure,
+          })
+        : found(record, 'unripe', 'loaded', loaded!, {
+            expected: usual === undefined ? undefined : inoculated! + usual,
+            sure,
+          }),
     );
   }
 }

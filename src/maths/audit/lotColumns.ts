@@ -1,18 +1,20 @@
 import { KILOGRAMS_A_POUND } from '../shared/constants';
 import { median } from '../shared/statistics';
-import { found, type KnownBook, type KnownLot } from './knownBook';
+import { dryMassOf, found, type KnownBook, type KnownLot } from './knownBook';
 import { heldSpread, logTail, tail, weigh, type Explanation } from './likelihood';
 import type { MassModel } from './massModel';
 import type { MassUnit, Slip } from './yieldRecords';
 
 const RIGHT = Math.log(0.985);
 /** A value that no other lot has: a new format, another recipe. */
-const NEW_VALUE = 0.5;
+const NEW_VALUE = 0.25;
 /** What other strains' lots tell of a value, against the strain's own. */
 const OTHER_STRAINS = 0.25;
 const BLOCKS_SPREAD = 1;
 /** A lot whose yield is nearer to its strain's than this, on the scale of natural logarithms, is plain. */
 const PLAIN = 1;
+/** A strain with fewer lots than this is measured by its efficiency in strains. */
+const FEW = 3;
 /** A value that so few of a strain's lots share may be the same slip made again. */
 const RARE = 0.12;
 
@@ -33,12 +35,12 @@ const digitsSwapped = (value: number, scale: number): number | undefined => {
 
 const swappedDigits = (value: number, scale: number): (Meant & { often: number })[] => {
   const turned = digitsSwapped(value, scale);
-  return turned === undefined ? [] : [{ value: turned, slip: 'swapped digits', often: 0.001 }];
+  return turned === undefined ? [] : [{ value: turned, slip: 'swapped digits', often: 0.002 }];
 };
 
 const moistures: Meants = (share) => [
-  { value: 1 - share, slip: 'dry share', often: 0.002 },
-  ...(share < 0.1 ? [{ value: 10 * share, slip: 'decimal left', often: 0.002 } as const] : []),
+  { value: 1 - share, slip: 'dry share', often: 0.004 },
+  ...(share < 0.1 ? [{ value: 10 * share, slip: 'decimal left', often: 0.004 } as const] : []),
   ...swappedDigits(share, 100),
 ];
 
@@ -114,7 +116,8 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
     for (const lot of lots) {
       const value = column.of(lot)!;
       const own = (model.byLot.get(lot) ?? []).map(({ off }) => off);
-      const off = own.length ? median(own) : 0;
+      // The only lots of a strain are no measure of themselves: its efficiency in strains is.
+      const off = values.lotsOf(lot) < FEW ? offOfStrain(lot, own.length) : own.length ? median(own) : 0;
       if (Math.abs(off) < PLAIN && values.isUsual(lot, value)) continue;
       const spread = Math.hypot(ofLot, flush / 1.4, pick / Math.sqrt(own.length || 1));
       const yielded = (moved: number): number => (own.length ? logTail(off - moved, spread) : 0);
@@ -142,6 +145,16 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
       column.correct(lot, best.value);
     }
   }
+}
+
+/** ln of the lot's efficiency over its strain's; 0 where one is not known. */
+function offOfStrain(lot: KnownLot, picks: number): number {
+  const dry = dryMassOf(lot);
+  const efficiency = lot.strain?.efficiency;
+  const mass = lot.picks.reduce((sum, pick) => sum + (pick.mass ?? 0), 0);
+  return picks === 0 || dry === undefined || efficiency === undefined || mass === 0
+    ? 0
+    : Math.log(mass / dry / efficiency);
 }
 
 /** How often the lots have each value: few values mostly, so they are counted. */
@@ -185,6 +198,10 @@ class OtherValues {
       this.counts.set(strain, counts);
       this.sizes.set(strain, own.length);
     }
+  }
+
+  lotsOf({ strainKey }: KnownLot): number {
+    return this.sizes.get(strainKey)!;
   }
 
   /** Whether several of the strain's lots have the value, or as good as the same. */

@@ -12,6 +12,9 @@ const ODD_SPREAD = 1;
 const ODD_TOLD = 0.97;
 /** A total that agrees once a slip is undone, within its rounding: worth as much as a hundred to one. */
 const TOTAL_AGREES = Math.log(100);
+/** A block gives little often, but hardly ever more than three times what is usual: ln 3, and how fast it grows rarer. */
+const MUCH = 1.1;
+const tooMuch = (residual: number): number => 1.5 * Math.max(0, residual - MUCH) ** 2;
 /** Nearer than this to what was expected, no slip is likelier than chance. */
 const NEAR = 1.5;
 const MOST_SLIPS_A_LOT = 40;
@@ -51,7 +54,7 @@ function settleWorst(
     { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number } | undefined;
   for (const one of own) {
     if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
-    const right = RIGHT + logTail(one.residual, one.spread);
+    const right = RIGHT + logTail(one.residual, one.spread) - tooMuch(one.residual);
     const others = explanations(own, one, slips, digits);
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;

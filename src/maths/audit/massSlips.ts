@@ -18,8 +18,8 @@ const slipOf = (slip: Slip, factor: number, often: number): MassSlip => ({
 
 // How often a typed mass has each slip: judgement, no source.
 const DECIMALS = [
-  slipOf('decimal right', 10, 0.002),
-  slipOf('decimal left', 0.1, 0.002),
+  slipOf('decimal right', 10, 0.003),
+  slipOf('decimal left', 0.1, 0.003),
   slipOf('two decimals right', 100, 0.0004),
   slipOf('two decimals left', 0.01, 0.0004),
 ];
@@ -54,24 +54,25 @@ export function decimalsOf(mass: number): number {
 
 /** What the digits of a mass tell of the slip behind it: a book kept to 0.05 has no 0.425 but by a decimal moved left. */
 export class TypedDigits {
-  private readonly share: number[];
+  private readonly counts = [0.5, 0.5, 0.5, 0.5, 0.5];
 
-  constructor(masses: readonly number[]) {
-    const counts = [0.5, 0.5, 0.5, 0.5, 0.5];
-    for (const mass of masses) counts[decimalsOf(mass)]!++;
-    this.share = counts.map((count) => count / (masses.length + 2.5));
+  constructor(private readonly masses: readonly number[]) {
+    for (const mass of masses) this.counts[decimalsOf(mass)]!++;
   }
 
-  /** ln of how likely the typed digits are after a slip, against digits typed as ever. */
+  /** ln of how likely the typed digits are after a slip, against digits typed as ever. The mass itself takes no part. */
   evidence(mass: number, { slip, factor }: MassSlip): number {
     const typed = decimalsOf(mass);
-    const usual = this.share[typed]!;
-    const moved = Math.round(Math.log10(factor));
+    const all = this.masses.length + 1.5;
+    const shareOf = (decimals: number): number =>
+      ((this.counts[decimals] ?? 0) - (decimals === typed ? 1 : 0)) / all;
+    const usual = Math.max(0, shareOf(typed)) + 0.5 / all;
     let after = usual;
     if (slip.includes('decimal')) {
-      const before = typed + moved;
-      after = before > 4 ? 0 : before < 0 ? 0 : this.share[before]!;
-      if (typed === 0) for (let fewer = 0; fewer < Math.min(5, before); fewer++) after += this.share[fewer]!;
+      const before = typed + Math.round(Math.log10(factor));
+      after = shareOf(before);
+      // Whole after a move to the right: any that had fewer decimals are whole too.
+      if (typed === 0) for (let fewer = 0; fewer < before; fewer++) after += shareOf(fewer);
     } else if (slip === 'grams') after = typed === 0 ? 0.9 : 0.1 * usual;
     // A slipped figure may have been rounded since: half of what digits tell is believed.
     return Math.log((0.5 * after + 0.5 * usual) / usual);

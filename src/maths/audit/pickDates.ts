@@ -14,7 +14,7 @@ const RIGHT = Math.log(0.98);
 const ODD = Math.log(0.002 / 400);
 // How often a pick is typed with another flush, or with another lot's label: judgement, no source.
 const FLUSH = Math.log(0.004);
-const LABEL = 0.005;
+const LABEL = 0.008;
 /** A label that one slip leads to is one of about as many. */
 const LIKE_LABELS = 8;
 /** An unknown label may be of a lot that is missing from lots: its picks then have any day. */

@@ -14,6 +14,8 @@ const ANYWHERE = 0.0005 / 400;
 const NEAREST = [0.3, 3, 0.4, 0.2, 0.1];
 /** Beyond them each day more is this much rarer. */
 const RARER = 0.6;
+/** A day that its flush leaves out between two picked ones asks for a pick: by this much at most. */
+const MOST_FOR_A_HOLE = 10;
 /** What the flush's own other picks count for, by how many there are, against the strain's times. */
 const OWN_FLUSH = [0, 0.6, 0.85, 0.93];
 /** A pick that comes before one of an earlier flush, or after one of a later: each is as rare as this. */
@@ -39,9 +41,12 @@ export class PickTimes {
   private readonly aboutLot: number;
   /** How often a pick lies so many days from the nearest other of its flush. */
   private readonly nearest: readonly number[];
+  /** By how much a pick is likelier on a day left out between two others. */
+  private readonly forHole: number;
 
   constructor({ lots }: KnownBook) {
     const nearest = [...NEAREST];
+    let [steps, holes] = [2, 1];
     const withins: number[] = [];
     const byStrain = grouped([...lots.values()], ({ strainKey }) => strainKey);
     for (const members of byStrain.values()) {
@@ -50,6 +55,11 @@ export class PickTimes {
         for (const [flush, picks] of byFlush(lot)) {
           const middle = median(picks.map(({ day }) => day!));
           if (picks.length > 2) for (const { day } of picks) withins.push(day! - middle);
+          const days = new Set(picks.map(({ day }) => day!));
+          for (const day of days) {
+            if (days.has(day + 1)) steps++;
+            else if (days.has(day + 2)) holes++;
+          }
           for (const distance of nearestDistances(picks)) nearest[Math.min(distance, nearest.length - 1)]!++;
           if (lot.loaded === undefined || flush === undefined) continue;
           const found = offsets.get(flush);
@@ -61,6 +71,7 @@ export class PickTimes {
     }
     const counted = nearest.reduce((sum, count) => sum + count, 0);
     this.nearest = nearest.map((count) => count / counted);
+    this.forHole = Math.max(1, Math.min(MOST_FOR_A_HOLE, steps / holes / 3));
     this.within = Math.max(LEAST_SPREAD, heldSpread(within(withins), USUAL_WITHIN, 6));
     const shifts = [...lots.values()].map((lot) => this.shiftOf(lot)).filter((shift) => shift !== undefined);
     this.aboutStrain = Math.max(LEAST_SPREAD, heldSpread(within(shifts), 2.5, 6));
@@ -132,7 +143,10 @@ export class PickTimes {
     }
     let likely = ANYWHERE;
     let left = 1 - OWN_FLUSH[Math.min(count, OWN_FLUSH.length - 1)]!;
-    if (count > 0) likely += (1 - left) * this.nearestDensity(nearest, days.size);
+    if (count > 0) {
+      const isHole = !days.has(day) && days.has(day - 1) && days.has(day + 1);
+      likely += (1 - left) * this.nearestDensity(nearest, days.size) * (isHole ? this.forHole : 1);
+    }
     // Where a lot is weighed once a day, a day that has its weighing is taken.
     if (nearest === 0) left *= this.nearest[0]!;
     const isKnown = lot.strain?.firstPick !== undefined;

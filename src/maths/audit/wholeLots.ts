@@ -46,8 +46,15 @@ export function judgeWholeLots(book: KnownBook, model: MassModel, limits: Effici
     const typed = compensatedSum(
       lot.picks.map(({ record: { mass: one } }) => (typeof one === 'number' ? one : 0)),
     );
-    if (total !== undefined && ![typed, mass].some((sum) => agreesWith(total, sum, lot.picks.length))) {
-      findings.push(found(record, 'total', 'total', total, { expected: mass, sure: 1 }));
+    const unread = lot.picks.filter((pick) => pick.mass === undefined);
+    if (total !== undefined && unread.length === 0) {
+      if (![typed, mass].some((sum) => agreesWith(total, sum, lot.picks.length))) {
+        findings.push(found(record, 'total', 'total', total, { expected: mass }));
+      }
+    } else if (total !== undefined && unread.length === 1 && total > mass) {
+      // The total tells the one mass that cannot be read.
+      const at = findings.findIndex(({ row, column }) => column === 'mass' && row === unread[0]!.record.row);
+      if (at >= 0) findings[at] = { ...findings[at]!, expected: total - mass };
     }
     judgeEfficiency(book, lot, mass, isOver, model, limits);
     judgeBlocks(findings, lot);

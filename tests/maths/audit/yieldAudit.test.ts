@@ -131,9 +131,13 @@ describe('each finding of yieldAudit', () => {
     [
       'a load before its inoculation',
       [none, { inoculated: LOADED + 5 }],
-      { cause: 'unripe', row: 2, table: 'lots', sure: 1 },
+      { cause: 'inoculated', row: 2, table: 'lots', expected: LOADED - 63, sure: 1 },
     ],
-    ['an unripe load', [none, { inoculated: LOADED - 30 }], { cause: 'unripe', expected: LOADED + 33 }],
+    [
+      'an unripe load without a pick',
+      [none, {}, { lots: [{ ...lot, row: 4, lot: 'A-103', loaded: LOADED + 40, inoculated: LOADED + 10 }] }],
+      { cause: 'unripe', row: 4, expected: LOADED + 87 },
+    ],
     ['flush 2.5', [{ row: 5, flush: 2.5 }], { cause: 'out of range', row: 5, column: 'flush' }],
     ['flush 2 amid flush 1', [{ row: 3, flush: 2 }], { cause: 'flush', row: 3, corrected: 1 }],
     [
@@ -146,6 +150,11 @@ describe('each finding of yieldAudit', () => {
       'a total that is not the sum',
       [none, { total: 44 }],
       { cause: 'total', row: 2, table: 'lots', expected: 40 },
+    ],
+    [
+      'a blank mass that the total tells',
+      [{ row: 3, mass: undefined }, { total: 40 }],
+      { cause: 'mass missing', row: 3, expected: 8.5 },
     ],
     [
       'no flush 2',

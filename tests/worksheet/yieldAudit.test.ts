@@ -1,0 +1,144 @@
+import { describe, expect, test } from '@jest/globals';
+import { CROPTABLE } from '../../src/worksheet/harvest/cropTable';
+import { YIELDAUDIT } from '../../src/worksheet/audit/yieldAudit';
+import { plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { shelfFarm, type Book } from '../maths/audit/books/farms';
+import { evaluate } from './prepared';
+
+const audit = (...grids: (Grid | null)[]) => plainValues(evaluate(YIELDAUDIT, grids));
+const column = (rows: readonly (readonly unknown[])[], header: string): unknown[] =>
+  rows.slice(1).map((row) => row[rows[0]!.indexOf(header)]);
+
+const cell = (entry: number | string | undefined): Cell => entry ?? null;
+
+/** A book as sheets, with a picker and a unit in the header. */
+function sheets({ picks, lots, strains }: Book, mass = 'Mass (kg)'): [Grid, Grid, Grid] {
+  return [
+    [
+      ['Lot', 'Date', mass, 'Flush', 'Picked by'],
+      ...picks.map((pick) => [pick.lot, cell(pick.date), cell(pick.mass), cell(pick.flush), pick.picker]),
+    ],
+    [
+      ['Lot', 'Strain', 'Blocks', 'Block mass', 'Moisture', 'Inoculated', 'Loaded'],
+      ...lots.map((lot) => [
+        lot.lot,
+        lot.strain,
+        cell(lot.blocks),
+        cell(lot.blockMass),
+        cell(lot.moisture),
+        cell(lot.inoculated),
+        cell(lot.loaded),
+      ]),
+    ],
+    [
+      ['Strain', 'First pick', 'Pick days', 'Flush gap', 'Flushes', 'Efficiency'],
+      ...[...strains].map(([label, { firstPick, pickDays, flushGap, flushes, efficiency }]) => [
+        label,
+        cell(firstPick),
+        cell(pickDays),
+        cell(flushGap),
+        flushes,
+        cell(efficiency),
+      ]),
+    ],
+  ];
+}
+
+/** The first lots of a farm's book. */
+function firstLots(book: Book, count: number): Book {
+  const lots = book.lots.slice(0, count);
+  const labels = new Set(lots.map(({ lot }) => lot));
+  const picks = book.picks.filter(({ lot }) => labels.has(lot)).map((pick, i) => ({ ...pick, row: i + 2 }));
+  return { ...book, lots, picks };
+}
+
+const clean = firstLots(shelfFarm(0.25, 42), 40);
+const withMass = (row: number, factor: number): Book => ({
+  ...clean,
+  picks: clean.picks.map((pick) =>
+    pick.row === row ? { ...pick, mass: Number(((pick.mass as number) * factor).toPrecision(5)) } : pick,
+  ),
+});
+const settings = (...rows: (readonly [string, Cell])[]): Grid => [['setting', 'value'], ...rows];
+
+describe('YIELDAUDIT', () => {
+  test('says that it found nothing, and in how much', () => {
+    const rows = audit(...sheets(clean));
+    expect(rows[1]![3]).toBe(`nothing found in ${clean.picks.length} picks and 40 lots`);
+  });
+
+  test('takes the unit from the header or from the settings: nobody types ounces in a kilogram book', () => {
+    const slipped = withMass(200, 16);
+    const slips = (mass: string, set: Grid | null): unknown[] =>
+      column(audit(...sheets(slipped, mass), set), 'suspected slip');
+    expect(slips('Mass (lb)', null)).toEqual(['ounces typed for pounds']);
+    expect(slips('Mass', settings(['unit', 'lb']))).toEqual(['ounces typed for pounds']);
+    expect(slips('Mass (kg)', null)).not.toContain('ounces typed for pounds');
+  });
+
+  test('finds a picker who wrote pounds, in one line, and corrects each of the picks', () => {
+    const pounds = {
+      ...clean,
+      picks: clean.picks.map((pick) =>
+        pick.picker === 'Ben'
+          ? { ...pick, mass: Number(((pick.mass as number) / 0.45359237).toFixed(1)) }
+          : pick,
+      ),
+    };
+    const grids = sheets(pounds);
+    const rows = audit(...grids);
+    const many = clean.picks.filter(({ picker }) => picker === 'Ben').length;
+    expect(rows).toHaveLength(2);
+    expect(column(rows, 'what is wrong')).toEqual([`${many} masses of picker Ben are off by one factor`]);
+    expect(column(rows, 'suspected slip')).toEqual(['pounds typed for kilograms']);
+    const corrected = audit(...grids, null, [['harvests']]);
+    const truth = clean.picks.reduce((sum, pick) => sum + (pick.mass as number), 0);
+    const total = column(corrected, 'mass').reduce<number>((sum, mass) => sum + (mass as number), 0);
+    expect(total / truth).toBeCloseTo(1, 2);
+    expect(column(corrected, 'corrected').filter((said) => said !== '')).toHaveLength(many);
+  });
+
+  test('gives harvests and lots as corrected, which CROPTABLE then takes', () => {
+    const slipped = withMass(200, 10);
+    const lots = slipped.lots.map((lot) =>
+      lot.row === 9 ? { ...lot, blockMass: 10 * (lot.blockMass as number) } : lot,
+    );
+    const grids = sheets({ ...slipped, lots });
+    const harvests = audit(...grids, null, [['harvests']]) as Grid;
+    const asCorrected = audit(...grids, null, [['lots']]) as Grid;
+    expect(column(harvests, 'mass')[198]).toBe(clean.picks[198]!.mass);
+    expect(column(harvests, 'corrected')[198]).toMatch(
+      /^mass was \S+, now \S+: decimal point one place to the right$/,
+    );
+    expect(column(asCorrected, 'block mass')[7]).toBe(clean.lots[7]!.blockMass);
+    const crops = (h: Grid, l: Grid): unknown[] =>
+      column(plainValues(evaluate(CROPTABLE, [h, l])), 'efficiency');
+    const [trueHarvests, trueLots] = sheets(clean);
+    expect(crops(harvests, asCorrected)).toEqual(crops(trueHarvests, trueLots));
+  });
+
+  test('applies only what is as sure as asked', () => {
+    const grids = sheets(withMass(200, 10));
+    expect(column(audit(...grids, settings(['sureness', 1])), 'what is wrong')).toEqual([
+      expect.stringContaining('nothing found'),
+    ]);
+  });
+
+  test.each<[string, Cell, string]>([
+    ['sureness', 80, 'for 80% write 80% or 0.8'],
+    ['sureness', 'high', 'sureness in settings'],
+    ['unit', 'stone', 'unit in settings must be'],
+    ['highest efficiency', 80, 'highest efficiency in settings'],
+  ])('refuses a setting of %s to be %p', (name, value, says) => {
+    const [[answer]] = audit(...sheets(clean), settings([name, value])) as [[{ reason: string }]];
+    expect(answer.reason).toContain(says);
+  });
+
+  test('refuses masses and block masses in two units', () => {
+    const [harvests, lots, strains] = sheets(clean, 'Mass (g)');
+    const [header, ...rows] = lots;
+    const inKilograms = [header!.map((one) => (one === 'Block mass' ? 'Block mass (kg)' : one)), ...rows];
+    const [[answer]] = audit(harvests, inKilograms, strains) as [[{ code: string }]];
+    expect(answer.code).toBe('#VALUE!');
+  });
+});
