@@ -32,7 +32,10 @@ export interface PlanRoom extends Room {
 export interface Order {
   /** A product, a strain, or `any`. */
   readonly product: string;
+  /** Still to be picked for it: what is given already is taken off. */
   readonly mass: number;
+  /** What it has been given already, from the cold store or by earlier deliveries. */
+  readonly given?: number;
   /** First and last day on which picking can fill it. */
   readonly from: number;
   readonly due: number;
@@ -88,6 +91,10 @@ export interface PlanSettings {
   readonly wholeShelves: boolean;
   /** Fewest blocks in a load; the rest of a lot may be fewer. */
   readonly smallestLoad: number;
+  /** Share of the order value that may be given up where it saves more than it is worth. */
+  readonly orderTolerance: number;
+  /** Per block that leaves the place it has in the previous plan; undefined takes a share of a block's value. */
+  readonly moveCost: number | undefined;
 }
 
 /** A load of a plan, with its room. */
@@ -134,11 +141,16 @@ export interface LotView {
 
 /**
  * Rooms that are alike to the planner. All take the same strains, and places free on a day stay free, so blocks that
- * fit the group's places always find a room. A room that shuts or fills later on is a group by itself.
+ * fit the group's places always find a room. A room that shuts is in two groups: before, with those that shut on the
+ * same day, and from the day it opens again, with those that stay open. A room that fills later on is a group by itself.
  */
 export interface RoomGroup {
   readonly key: string;
   readonly rooms: readonly number[];
+  /** For each of its rooms, the first day on which it belongs to the group. */
+  readonly since: readonly number[];
+  /** Day by which all blocks must be out; Infinity where the rooms do not shut. */
+  readonly until: number;
   readonly takes: (strain: string) => boolean;
   /** Places free on each day, beside standing loads. */
   readonly free: readonly number[];
@@ -198,6 +210,7 @@ export interface PlanView {
   readonly surplusCost: number;
   readonly peakCost: number;
   readonly loadCost: number;
+  readonly moveCost: number;
 }
 
 /** Defaults of the costs, in shares of a block's or a mass's value: judgements, not measurements. */
@@ -207,6 +220,7 @@ const DISCARD_SHARE = 1;
 const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
+const MOVE_SHARE = 0.02;
 
 export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -280,6 +294,7 @@ export function planView(problem: LoadingProblem): PlanView {
     }
   }
   const limits = Array.from({ length: pickDays }, (_, day) => problem.limitsOn(start + day));
+  const loadLimit = limits.slice(0, days).map(({ load }, day) => (day < settings.freezeDays ? 0 : load));
   const atoms: Atom[] = [];
   const atomOf = kinds.map((_, kind) => atomsOfKind(kind, planned, pickDays, standingByKind[kind]!, atoms));
   const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
@@ -293,14 +308,14 @@ export function planView(problem: LoadingProblem): PlanView {
     countedDays,
     lots,
     kinds,
-    groups: roomGroups(problem, lots, pickDays),
+    groups: roomGroups(problem, lots, pickDays, loadLimit),
     orders: planned,
     unplanned,
     atoms,
     atomOf,
     standingPicks,
     pickFree: limits.map(({ pick }, day) => Math.max(0, pick - standingPicks[day]!)),
-    loadLimit: limits.slice(0, days).map(({ load }, day) => (day < settings.freezeDays ? 0 : load)),
+    loadLimit,
     standingSupply: standingByKind.reduce(
       (sum, picks) => picks.slice(0, countedDays).reduce((all, mass) => all + mass, sum),
       0,
@@ -310,6 +325,7 @@ export function planView(problem: LoadingProblem): PlanView {
     surplusCost: settings.surplusCost ?? SURPLUS_SHARE * price,
     peakCost: settings.peakCost ?? PEAK_SHARE * price,
     loadCost: settings.loadCost ?? LOAD_SHARE * blockValue,
+    moveCost: settings.moveCost ?? MOVE_SHARE * blockValue,
   };
 }
 
@@ -392,10 +408,39 @@ function atomsOfKind(
   return of;
 }
 
-function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays: number): RoomGroup[] {
+function roomGroups(
+  problem: LoadingProblem,
+  lots: readonly LotView[],
+  pickDays: number,
+  loadLimit: readonly number[],
+): RoomGroup[] {
   const { rooms, days, settings } = problem;
   const lastStay = Math.min(pickDays, days + lots.reduce((most, { stay }) => Math.max(most, stay), 1) - 1);
-  const groups = new Map<string, { rooms: number[]; free: number[]; watched: number }>();
+  const firstLoading = Math.max(
+    0,
+    loadLimit.findIndex((limit) => limit > 0),
+  );
+  const groups = new Map<
+    string,
+    { rooms: number[]; since: number[]; until: number; free: number[]; watched: number }
+  >();
+  const join = (
+    key: string,
+    at: number,
+    since: number,
+    until: number,
+    free: number[],
+    watched: number,
+  ): void => {
+    const group = groups.get(key);
+    if (!group) {
+      groups.set(key, { rooms: [at], since: [since], until, free, watched });
+      return;
+    }
+    group.rooms.push(at);
+    group.since.push(since);
+    free.forEach((places, day) => (group.free[day]! += places));
+  };
   const order = rooms
     .map((_, at) => at)
     .sort((a, b) => byText(labelKey(rooms[a]!.room), labelKey(rooms[b]!.room)));
@@ -403,17 +448,21 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
     const room = rooms[at]!;
     const free = roomFree(problem, room, pickDays);
     const strains = room.strains ? [...new Set(room.strains.map(labelKey))].sort().join(',') : '*';
-    const fills = free.some((places, day) => day > 0 && day < lastStay && places < free[day - 1]!);
-    const key = fills
-      ? `room ${labelKey(room.room)}`
-      : `${strains}/${settings.wholeShelves ? room.blocksPerShelf : 1}`;
-    const group = groups.get(key);
-    if (group) {
-      group.rooms.push(at);
-      free.forEach((places, day) => (group.free[day]! += places));
-    } else {
-      groups.set(key, { rooms: [at], free, watched: fills ? lastStay : days });
-    }
+    const alike = `${strains}/${settings.wholeShelves ? room.blocksPerShelf : 1}`;
+    const fills = free.flatMap((places, day) =>
+      day > firstLoading && day < lastStay && places < free[day - 1]! ? [day] : [],
+    );
+    const [shuts] = fills;
+    if (shuts === undefined) join(alike, at, 0, Infinity, free, days);
+    else if (fills.length === 1 && free[shuts] === 0) {
+      const opens = free.findIndex((places, day) => day > shuts && places > 0);
+      const before = free.map((places, day) => (day < shuts ? places : 0));
+      join(`${alike} until ${problem.start + shuts}`, at, 0, shuts, before, shuts);
+      if (opens > 0 && opens < days) {
+        const after = free.map((places, day) => (day < opens ? 0 : places));
+        join(alike, at, opens, Infinity, after, days);
+      }
+    } else join(`room ${labelKey(room.room)}`, at, 0, Infinity, free, lastStay);
   }
   return [...groups].map(([key, group]) => {
     const first = rooms[group.rooms[0]!]!;
@@ -426,6 +475,9 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
     };
   });
 }
+
+/** Whether blocks loaded in a group on a day are out before its rooms shut. */
+export const outInTime = ({ until }: RoomGroup, day: number, stay: number): boolean => day + stay <= until;
 
 /** Places of a room free on each day from the start, beside standing loads; none while it is shut. */
 export function roomFree(problem: LoadingProblem, room: PlanRoom, pickDays: number): number[] {

@@ -18,7 +18,7 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
   });
   const planned = view.orders.map(({ order }, o) => {
     const short = order.mass - cost.filled[o]!;
-    const isShort = short > WORTH_A_WORD * order.mass;
+    const isShort = short > WORTH_A_WORD * (order.mass + (order.given ?? 0));
     const [cause, remedy] = isShort ? causeOf(plan, causes(), o, short) : ['', ''];
     return {
       ...inDays(order),
@@ -46,11 +46,12 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
   return [...planned, ...unplanned].sort((a, b) => a.due - b.due || byLabel(a.product, b.product));
 }
 
-const inDays = ({ product, from, due, mass }: LoadPlan['view']['orders'][number]['order']) => ({
+const inDays = ({ product, from, due, mass, given = 0 }: LoadPlan['view']['orders'][number]['order']) => ({
   product,
   from: Math.floor(from),
   due: Math.floor(due),
-  mass,
+  mass: mass + given,
+  given: given > 0 ? given : undefined,
 });
 
 type Words = readonly [cause: string, remedy: string];

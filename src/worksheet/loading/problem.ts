@@ -159,7 +159,9 @@ const LONGEST_WINDOW = 366;
 /** The orders, each with its row. */
 export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Placed)[] {
   return orders.rows.map((row) => {
-    const { product, mass, due, price, at } = row;
+    const { product, due, price, at } = row;
+    const given = Math.min(row.given, row.mass);
+    const mass = row.mass - given;
     const keeps = row['keep days'];
     const from = row.from ?? due - (keeps === undefined ? 6 : Math.floor(keeps));
     const dates = { from: dateOf(from), due: dateOf(due) };
@@ -169,7 +171,7 @@ export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Pl
     if (due - from > LONGEST_WINDOW) {
       throw invalid('orders, from', 'longWindow', { most: LONGEST_WINDOW, ...dates }, row);
     }
-    return { product, mass, from, due, price, at };
+    return { product, mass, given, from, due, price, at };
   });
 }
 

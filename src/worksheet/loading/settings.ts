@@ -34,6 +34,8 @@ const SETTINGS = {
   'freeze days': { property: 'freezeDays', kind: 'days' },
   'whole shelves': { property: 'wholeShelves', kind: 'yesNo' },
   'smallest load': { property: 'smallestLoad', kind: 'blocks' },
+  'order tolerance': { property: 'orderTolerance', kind: 'share' },
+  'move cost': { property: 'moveCost', kind: 'cost' },
 } as const satisfies Record<string, { property: keyof PlanSettings; kind: SettingKind }>;
 
 const DEFAULTS: PlanSettings = {
@@ -51,6 +53,8 @@ const DEFAULTS: PlanSettings = {
   freezeDays: 0,
   wholeShelves: false,
   smallestLoad: 1,
+  orderTolerance: 0.001,
+  moveCost: undefined,
 };
 
 const settingKey = (name: string): string => labelKey(name).replace(/[\s_-]+/g, '');

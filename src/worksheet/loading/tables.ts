@@ -112,6 +112,13 @@ export const orderColumns = {
     'keeps',
     'shelf life',
   ),
+  given: optionalOr(
+    orZero(planMass()),
+    0,
+    'fresh mass it has already, from the cold store or delivered; 0 if left out',
+    'in store',
+    'delivered',
+  ),
   price: optionalOr(
     number({ above: 0, to: MOST }),
     1,

@@ -17,7 +17,6 @@ export const loading: Sentences<
   | 'flushShares'
   | 'tooManyLoads'
   | 'planTooLarge'
-  | 'noPlan'
   | 'noInoculation'
   | 'longWindow'
   | 'calendarDayTwice'
@@ -41,7 +40,6 @@ export const loading: Sentences<
   planTooLarge: ({ most, found }, { subject }) =>
     `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
     'plan fewer days, or join lots of one strain and age',
-  noPlan: ({ status }) => `the solver stopped without a plan (${status})`,
   noInoculation: ({ point }, { subject }) =>
     `${subject} is blank, and so is ${point}: fill in one of the two`,
   longWindow: ({ most, from, due }, { subject, figure }) =>

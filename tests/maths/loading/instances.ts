@@ -34,6 +34,8 @@ export const DEFAULT_SETTINGS: PlanSettings = {
   freezeDays: 0,
   wholeShelves: false,
   smallestLoad: 1,
+  orderTolerance: 0.001,
+  moveCost: undefined,
 };
 
 export interface InstanceSize {
