@@ -307,6 +307,61 @@ test('what an order has been given from the cold store is not planned again', ()
   expect(value(0) - value(12)).toBeCloseTo(12 * 12, 9);
 });
 
+test('strains that say their spread get chances, the mass that one day in ten exceeds, and what it costs', () => {
+  const spread: Grid = strains.map((row, n) =>
+    n === 0 ? [...row, 'yield spread', 'pick spread', 'ready spread'] : [...row, 0.25, 1.2, 2],
+  );
+  const settings: Grid = [
+    ['name', 'value'],
+    ['scenarios', 8],
+  ];
+  const table = (view: string): Record<string, Cell>[] =>
+    records(
+      cells(LOADPLAN, lots, spread, rooms, orders, START, 21, calendar, standing, settings, undefined, view),
+    );
+  for (const { chance, planned } of table('orders')) {
+    if (typeof planned !== 'number') continue;
+    expect(Number(chance) * 8).toBeCloseTo(Math.round(Number(chance) * 8), 9);
+  }
+  const picks = table('picks');
+  expect(sum(picks, 'one in ten')).toBeGreaterThan(1.2 * sum(picks, 'expected'));
+  const said = table('summary').map(({ what }) => what);
+  expect(said).toContain('possible seasons');
+  expect(said).toContain('days over by a tenth in the mean');
+  expect(records(view('orders'))[0]).not.toHaveProperty('chance');
+});
+
+test('what a load has given corrects what it will give', () => {
+  const told = (first: Cell, picked: Cell): Cell[] => {
+    const standing: Grid = [
+      ['loaded', 'room', 'strain', 'blocks', 'block mass', 'moisture', 'first picked', 'picked'],
+      [START - 12, 'South', 'Alder-3', 50, 2.5, 0.6, first, picked],
+    ];
+    const plan = cells(
+      LOADPLAN,
+      lots,
+      strains,
+      rooms,
+      orders,
+      START,
+      21,
+      calendar,
+      standing,
+      undefined,
+      undefined,
+      'picks',
+    );
+    return records(plan).map((row) => row['from standing']!);
+  };
+  const days = (masses: Cell[]): number[] => masses.flatMap((mass, day) => (Number(mass) > 0 ? [day] : []));
+  const total = (masses: Cell[]): number => masses.reduce<number>((all, mass) => all + Number(mass), 0);
+  expect(days(told(null, null))).toEqual([9, 10, 11, 12]);
+  // Two days late: the last day of the first flush is still to come.
+  expect(days(told(START - 3, null))).toEqual([0, 11, 12, 13, 14]);
+  // 65% of 38.8 kg is picked in the first flush: 12.6 is half of it.
+  expect(total(told(null, 12.61)) / total(told(null, null))).toBeCloseTo(1 - 0.5 * (0.65 / 0.8), 3);
+});
+
 test('frozen loads that would break a rule by now are cut down, and the summary says which and why', () => {
   const before: Grid = [
     ['loaded', 'lot', 'room', 'blocks'],

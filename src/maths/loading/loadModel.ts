@@ -1,6 +1,7 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { eachPick, outInTime, type PlanView } from './loadingProblem';
+import { outInTime, type Future, type PlanView } from './loadingProblem';
+import { tieBreak } from './tieBreak';
 
 /** A column of the programme: blocks of a lot opened on a day. */
 export interface LoadColumn {
@@ -36,10 +37,10 @@ export interface LoadModel {
   readonly ties: Float64Array;
   /** The row that limits the shortage: what is over its limit counts `ORDERS_FIRST` times. */
   readonly shortageRow: number;
-  /** Column of each planned order's shortage, and the unit of its mass. */
+  /** Column of each planned order's shortage, in each possible season; and the unit of its mass. */
   readonly shortColumns: readonly number[];
   readonly massUnit: number;
-  /** Column of the mass picked on a day; -1 where it has none. */
+  /** Columns of the mass picked on a day. */
   readonly pickColumns: readonly number[];
 }
 
@@ -87,6 +88,9 @@ const TIE_BREAK = 1e-3;
  *   what is done); blocks loaded on a day; mass picked on a day; mass of each atom; each order; each day of a week
  *   against its largest; the shortage.
  *
+ * With several possible seasons, loads are the same in all of them. Picking, atoms and orders have their columns and
+ * rows once for each, and mass over a day's picking limit has a column and a cost.
+ *
  * Only places, limits, ages and stocks are hard, so a plan always exists. Masses are in units of a mean block's yield,
  * so that the solver's tolerances mean the same for grams and tonnes.
  *
@@ -109,16 +113,22 @@ export function loadModel(
   const labourRows = view.loadLimit.map((limit) =>
     limit > 0 && limit < Infinity ? builder.addRow(-Infinity, limit) : -1,
   );
+  const { countedDays } = view;
+  const futures = futuresOf(view);
+  const share = 1 / futures.length;
+  const isCertain = view.futures.length === 0;
   const weekOf = (day: number): number => Math.floor(day / 7);
-  const peaks = view.peakCost > 0 ? weekOf(view.countedDays - 1) + 1 : 0;
-  const pickRows = view.pickFree.map((free, day) =>
-    free < Infinity || (peaks > 0 && day < view.countedDays) ? builder.addRow(0, 0) : -1,
-  );
-  const atomRows = atoms.map(({ standing }) => builder.addRow(-inUnits(standing), -inUnits(standing)));
-  const orderRows = orders.map(({ order }) => builder.addRow(inUnits(order.mass), inUnits(order.mass)));
-  const peakRows = view.standingPicks.map((mass, day) =>
-    peaks > 0 && day < view.countedDays ? builder.addRow(-Infinity, -inUnits(mass)) : -1,
-  );
+  const peaks = isCertain && view.peakCost > 0 ? weekOf(countedDays - 1) + 1 : 0;
+  const rowsOf = futures.map(({ standingPicks, standingIn }) => ({
+    picks: view.pickLimit.map((limit, day) =>
+      limit < Infinity || (peaks > 0 && day < countedDays) ? builder.addRow(0, 0) : -1,
+    ),
+    atoms: standingIn.map((mass) => builder.addRow(-inUnits(mass), -inUnits(mass))),
+    orders: orders.map(({ order }) => builder.addRow(inUnits(order.mass), inUnits(order.mass))),
+    peaks: standingPicks.map((mass, day) =>
+      peaks > 0 && day < countedDays ? builder.addRow(-Infinity, -inUnits(mass)) : -1,
+    ),
+  }));
   const shortageRow = builder.addRow(-Infinity, Infinity);
 
   const shortage: number[] = [];
@@ -175,11 +185,16 @@ export function loadModel(
     }
     if (labourRows[day]! >= 0) entries.set(labourRows[day]!, 1);
     let unsold = 0;
-    eachPick(view, slot, (on, mass, atom) => {
-      if (pickRows[on]! >= 0) entries.set(pickRows[on]!, inUnits(mass));
-      if (atom >= 0) {
-        entries.set(atomRows[atom]!, (entries.get(atomRows[atom]!) ?? 0) + inUnits(mass) * (1 - margin));
-      } else if (on < view.countedDays) unsold += mass * (1 - margin);
+    const atomOf = view.atomOf[lot.kind]!;
+    futures.forEach(({ picksOf }, f) => {
+      const rows = rowsOf[f]!;
+      for (const [on, mass] of picksOf(slot.lot, day)) {
+        const atom = atomOf[on]!;
+        const [pickRow, atomRow] = [rows.picks[on]!, atom >= 0 ? rows.atoms[atom]! : -1];
+        if (pickRow >= 0) entries.set(pickRow, (entries.get(pickRow) ?? 0) + inUnits(mass));
+        if (atom >= 0) entries.set(atomRow, (entries.get(atomRow) ?? 0) + inUnits(mass) * (1 - margin));
+        else if (on < countedDays) unsold += share * mass * (1 - margin);
+      }
     });
     const rest = lot.costOn(day) - lot.leftCost + unsold * view.surplusCost;
     const tie = tieBreak(`${lot.key}|${problem.start + day}`);
@@ -213,33 +228,42 @@ export function loadModel(
       add({}, entries, free[day]);
     }
   });
-  const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
-  const pickColumns = pickRows.map((row, day) => {
-    if (row < 0) return -1;
-    const entries: [number, number][] = [[row, -1]];
-    if (peakRows[day]! >= 0) {
-      entries.push([peakRows[day]!, 1]);
-      peakColumns[weekOf(day)]!.push([peakRows[day]!, -1]);
-    }
-    return add({}, entries, inUnits(view.pickFree[day]!));
-  });
-  peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
-  atoms.forEach((atom, at) => {
-    for (const order of atom.orders) {
-      add({}, [
-        [atomRows[at]!, -1],
-        [orderRows[order]!, 1],
-      ]);
-    }
-    add({ rest: view.surplusCost * massUnit }, [[atomRows[at]!, -1]]);
-  });
-  const shortColumns = orders.map(({ order, to }, at) => {
-    const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, view.countedDays));
-    const price = order.price * massUnit;
-    return add({ short: price * sooner, rest: price }, [
-      [orderRows[at]!, 1],
-      [shortageRow, price / view.blockValue],
-    ]);
+  const pickColumns: number[] = [];
+  const shortColumns: number[] = [];
+  futures.forEach(({ standingPicks }, f) => {
+    const rows = rowsOf[f]!;
+    const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
+    rows.picks.forEach((row, day) => {
+      if (row < 0) return;
+      const entries: [number, number][] = [[row, -1]];
+      if (rows.peaks[day]! >= 0) {
+        entries.push([rows.peaks[day]!, 1]);
+        peakColumns[weekOf(day)]!.push([rows.peaks[day]!, -1]);
+      }
+      const free = Math.max(0, view.pickLimit[day]! - standingPicks[day]!);
+      pickColumns.push(add({}, entries, inUnits(free)));
+      if (!isCertain) add({ rest: share * view.overtimeCost * massUnit }, [[row, -1]]);
+    });
+    peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
+    atoms.forEach((atom, at) => {
+      for (const order of atom.orders) {
+        add({}, [
+          [rows.atoms[at]!, -1],
+          [rows.orders[order]!, 1],
+        ]);
+      }
+      add({ rest: share * view.surplusCost * massUnit }, [[rows.atoms[at]!, -1]]);
+    });
+    orders.forEach(({ order, to }, at) => {
+      const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, countedDays));
+      const price = share * order.price * massUnit;
+      shortColumns.push(
+        add({ short: price * sooner, rest: price }, [
+          [rows.orders[at]!, 1],
+          [shortageRow, price / view.blockValue],
+        ]),
+      );
+    });
   });
   add({ rest: (ORDERS_FIRST - 1) * view.blockValue }, [[shortageRow, -1]]);
   return {
@@ -254,6 +278,16 @@ export function loadModel(
     massUnit,
     pickColumns,
   };
+}
+
+/** The possible seasons of a view: the expected one where everything goes as expected. */
+function futuresOf(view: PlanView): readonly Future[] {
+  if (view.futures.length > 0) return view.futures;
+  const picksOf: Future['picksOf'] = (lot, day) =>
+    view.lots[lot]!.picks.map(([k, mass]) => [day + k, mass] as const);
+  return [
+    { picksOf, standingPicks: view.standingPicks, standingIn: view.atoms.map(({ standing }) => standing) },
+  ];
 }
 
 /** Mean yield of a block, by which masses are measured in the programme. */
@@ -300,16 +334,4 @@ export function loadsIn(
     });
   }
   return placed;
-}
-
-/**
- * A number from 0 up to 1 that depends on a label alone: FNV-1a over its characters. The finaliser of MurmurHash3
- * mixes it, so that neighbouring days do not get neighbouring numbers.
- */
-export function tieBreak(label: string): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < label.length; i++) hash = Math.imul(hash ^ label.charCodeAt(i), 0x01000193);
-  hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
-  hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35);
-  return ((hash ^ (hash >>> 16)) >>> 0) / 2 ** 32;
 }

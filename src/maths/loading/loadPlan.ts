@@ -56,7 +56,7 @@ import { greedyPlan } from './greedyPlan';
 import { addedUp, lotDayKey, slotKey, type GroupLoad } from './groupLoad';
 import { openDayCount } from './loadModel';
 import { outInTime, planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
-import { planCost, type PlanCost } from './planCost';
+import { expectedCost, planCost, type ExpectedCost, type PlanCost } from './planCost';
 import { keepingPlans, solvePlan, type PlanBound } from './solvePlan';
 
 declare module '../shared/fault' {
@@ -73,6 +73,8 @@ export interface LoadPlan {
   /** The loads that the planner chose itself. */
   readonly chosen: readonly GroupLoad[];
   readonly cost: PlanCost;
+  /** The same over all possible seasons; undefined where everything is taken to go as expected. */
+  readonly expected: ExpectedCost | undefined;
   /** `stuck` is the rule of thumb where there is a solver, but it ended without a solution. */
   readonly method: 'HiGHS' | 'greedy' | 'stuck';
   /** Least cost of any plan in parts of blocks; undefined for the rule of thumb. */
@@ -120,6 +122,7 @@ export function loadPlan(
       loads,
       chosen,
       cost: planCost(view, chosen),
+      expected: expectedCost(view, chosen),
       method: bound ? 'HiGHS' : solver ? 'stuck' : 'greedy',
       bound,
       moved: before && movedBlocks(before, loads),
@@ -131,7 +134,8 @@ export function loadPlan(
   const { bound } = solved;
   if (!before) return finish(solved.loads, bound);
   const kept = keptLoads(view, before);
-  const cost = (loads: readonly GroupLoad[]): number => bound.totalOf(planCost(view, loads));
+  const cost = (loads: readonly GroupLoad[]): number =>
+    expectedCost(view, loads)?.total ?? bound.totalOf(planCost(view, loads));
   const allowed = cost(solved.loads) + problem.settings.keepTolerance * view.orderValue;
   const good = (loads: readonly GroupLoad[]): boolean => cost(loads) <= allowed * (1 + 1e-9) + 1e-9;
   const whole = wholePlan(view, before, kept);

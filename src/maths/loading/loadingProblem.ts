@@ -1,4 +1,5 @@
 import { labelKey } from '../shared/labels';
+import { fates, isCertain, NO_SPREAD, picksUnder, type Spread } from './fates';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 
@@ -18,6 +19,8 @@ export interface Lot {
   /** Expected fresh mass of one block over all flushes. */
   readonly yieldPerBlock: number;
   readonly curve: PickCurve;
+  /** How far it may differ from that; not at all where undefined. */
+  readonly spread?: Spread | undefined;
   /** Cost of loading one block. */
   readonly cost: number;
 }
@@ -52,6 +55,7 @@ export interface StandingLoad {
   readonly blocks: number;
   readonly yieldPerBlock: number;
   readonly curve: PickCurve;
+  readonly spread?: Spread | undefined;
 }
 
 /** What can be done on one day: Infinity is no limit, 0 is a day off. */
@@ -95,6 +99,10 @@ export interface PlanSettings {
   readonly orderTolerance: number;
   /** Per block that leaves the place it has in the previous plan; undefined takes a share of a block's value. */
   readonly moveCost: number | undefined;
+  /** Possible seasons that the plan looks at, where strains have a spread. */
+  readonly scenarios: number;
+  /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
+  readonly overtimeCost: number | undefined;
 }
 
 /** A load of a plan, with its room. */
@@ -178,6 +186,16 @@ export interface Atom {
   readonly standing: number;
 }
 
+/** One possible season: what each load gives when. Days count from the start of the plan. */
+export interface Future {
+  /** Day of picking and mass of one block of a lot opened on a day. */
+  readonly picksOf: (lot: number, day: number) => readonly (readonly [number, number])[];
+  /** Mass picked from standing loads on each day. */
+  readonly standingPicks: readonly number[];
+  /** Mass that standing loads give in each atom, margin taken off. */
+  readonly standingIn: readonly number[];
+}
+
 /** A loading problem with everything that is worked out from it once, for the programme, the rounding and the costs. */
 export interface PlanView {
   readonly problem: LoadingProblem;
@@ -211,6 +229,11 @@ export interface PlanView {
   readonly peakCost: number;
   readonly loadCost: number;
   readonly moveCost: number;
+  readonly overtimeCost: number;
+  /** Possible seasons, all equally likely; empty where everything goes as expected. */
+  readonly futures: readonly Future[];
+  /** Mass that may be picked on each day in all. */
+  readonly pickLimit: readonly number[];
 }
 
 /** Defaults of the costs, in shares of a block's or a mass's value: judgements, not measurements. */
@@ -221,6 +244,7 @@ const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
 const MOVE_SHARE = 0.02;
+const OVERTIME_SHARE = 2;
 
 export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -240,6 +264,8 @@ export function planView(problem: LoadingProblem): PlanView {
     (most, { curve }) => Math.max(most, curve.stay),
     1,
   );
+  const spread = [...problem.lots, ...problem.standing].some((load) => !isCertain(load.spread ?? NO_SPREAD));
+  const count = spread ? settings.scenarios : 0;
   const pickDays = days + longest + settings.turnRound;
   const price = meanPrice(problem.orders);
   const kinds: { strain: string; product: string }[] = [];
@@ -301,6 +327,9 @@ export function planView(problem: LoadingProblem): PlanView {
   const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
   const blockValue = blocks > 0 && worth > 0 ? worth / blocks : 1;
+  const futures = Array.from({ length: count }, (_, n) =>
+    futureOf(problem, lots, pickDays, n, atomOf, atoms.length, kindOf),
+  );
   return {
     problem,
     days,
@@ -314,7 +343,11 @@ export function planView(problem: LoadingProblem): PlanView {
     atoms,
     atomOf,
     standingPicks,
-    pickFree: limits.map(({ pick }, day) => Math.max(0, pick - standingPicks[day]!)),
+    // In one possible season or another any limit would be passed: with futures, passing it has a cost instead.
+    pickFree: limits.map(({ pick }, day) => (count > 0 ? Infinity : Math.max(0, pick - standingPicks[day]!))),
+    pickLimit: limits.map(({ pick }) => pick),
+    futures,
+    overtimeCost: settings.overtimeCost ?? OVERTIME_SHARE * price,
     loadLimit,
     standingSupply: standingByKind.reduce(
       (sum, picks) => picks.slice(0, countedDays).reduce((all, mass) => all + mass, sum),
@@ -341,6 +374,49 @@ export function eachPick(
   const { picks, kind } = lots[lot]!;
   const atoms = atomOf[kind]!;
   for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
+}
+
+/** The n-th possible season. A lot that is opened before it is ripe then is picked so much later. */
+function futureOf(
+  { settings, standing, start }: LoadingProblem,
+  lots: readonly LotView[],
+  pickDays: number,
+  n: number,
+  atomOf: readonly Int32Array[],
+  atomCount: number,
+  kindOf: (load: StandingLoad) => number,
+): Future {
+  const inPlan = ([day]: readonly [number, number]): boolean => day >= 0 && day < pickDays;
+  const fateOf = (name: string, { spread, curve }: Lot | StandingLoad): ReturnType<typeof fates>[number] =>
+    fates(name, spread ?? NO_SPREAD, curve.flushes.length, settings.scenarios)[n]!;
+  const lotFates = lots.map(({ key, lot }) => fateOf(`lot ${key}`, lot));
+  const known = lots.map(() => new Map<number, (readonly [number, number])[]>());
+  const standingPicks = new Array<number>(pickDays).fill(0);
+  const standingIn = new Array<number>(atomCount).fill(0);
+  for (const load of standing) {
+    const at = Math.floor(load.loaded) - start;
+    const name = `standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`;
+    const atoms = atomOf[kindOf(load)]!;
+    const picks = picksUnder(load.curve, load.blocks * load.yieldPerBlock, fateOf(name, load));
+    for (const [day, mass] of picks.map(([k, one]) => [at + k, one] as const).filter(inPlan)) {
+      standingPicks[day]! += mass;
+      if (atoms[day]! >= 0) standingIn[atoms[day]!]! += mass * (1 - settings.margin);
+    }
+  }
+  return {
+    picksOf: (index, day) => {
+      const { lot } = lots[index]!;
+      const fate = lotFates[index]!;
+      const early = Math.max(0, Math.floor(lot.earliest) + fate.ripensLate - start - day);
+      if (!known[index]!.has(early))
+        known[index]!.set(early, picksUnder(lot.curve, lot.yieldPerBlock, fate, early));
+      return known[index]!.get(early)!
+        .map(([k, mass]) => [day + k, mass] as const)
+        .filter(inPlan);
+    },
+    standingPicks,
+    standingIn,
+  };
 }
 
 const ordersInOrder = (a: Order, b: Order): number =>

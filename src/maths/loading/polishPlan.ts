@@ -120,7 +120,7 @@ function wholeProgram(
   const rowUpper = [...model.program.rowUpper];
   rowUpper[model.shortageRow] = shortageCap;
   for (const column of model.pickColumns) {
-    if (column >= 0 && upper[column]! < Infinity) upper[column] = Math.max(0, upper[column]! - 1e-6);
+    if (upper[column]! < Infinity) upper[column] = Math.max(0, upper[column]! - 1e-6);
   }
   // Columns and rows beside those of the model: entries by row.
   const extra: { cost: number; upper: number; entries: [number, number][] }[] = [];

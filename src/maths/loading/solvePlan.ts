@@ -39,11 +39,13 @@ const WEIGHING_PASSES = 3;
 /** Columns up to which the simplex method goes on from the last basis sooner than the interior point method starts. */
 const WARM_COLUMNS = 12_000;
 /** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
-const stretchCount = (columns: number): number => (columns < 2000 ? 15 : 6);
+const stretchCount = (columns: number, futures: number): number =>
+  futures > 0 ? 3 : columns < 2000 ? 15 : 6;
 
 /** The plan by linear programmes, as if there were no previous one; undefined where the solver finds no solution. */
 export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | undefined {
   const model = loadModel(view);
+  if (view.futures.length > 0) return solveFutures(view, solver, model);
   return opened(solver, model.program, (open) => {
     open.setCosts(model.shortage);
     const leastShortage = optimum(open, 'interior');
@@ -60,6 +62,25 @@ export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | u
     const { cost, solution } = weighedPasses(view, model, open, cheapest);
     const { loads, wishes } = wholeBlocks(view, model, open, cost, solution);
     return { loads: polishPlan(view, solver, loads, wishes, bound, shortageCap), bound, shortageCap };
+  });
+}
+
+/**
+ * The plan that is cheapest over all possible seasons: the orders' shortage is one of its costs. Rounding loses far
+ * less than the seasons differ, so it is done in few stretches and not polished.
+ */
+function solveFutures(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedLoads | undefined {
+  return opened(solver, model.program, (open) => {
+    open.setCosts(model.total.map((total, j) => total + model.ties[j]!));
+    const cheapest = optimum(open, 'interior');
+    if (!cheapest) return undefined;
+    const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
+    const bound = {
+      ...boundOf(view, 0, 0, Infinity),
+      total: weighed(model.total, cheapest.columns) * view.blockValue + left,
+    };
+    const { cost, solution } = weighedPasses(view, model, open, cheapest);
+    return { loads: wholeBlocks(view, model, open, cost, solution).loads, bound, shortageCap: Infinity };
   });
 }
 
@@ -102,7 +123,9 @@ export function keepingPlans(
     for (const { cost, solution } of [best, { cost: priced, solution: first }]) {
       if (plans.length > 0 && solution === first) break;
       const { loads, wishes } = wholeBlocks(view, model, open, cost, solution, home);
-      plans.push(polishPlan(view, solver, loads, wishes, bound, shortageCap, kept));
+      plans.push(
+        view.futures.length > 0 ? loads : polishPlan(view, solver, loads, wishes, bound, shortageCap, kept),
+      );
       resetBounds(open, model);
     }
     return plans;
@@ -136,7 +159,11 @@ function weighedPasses(
 ): { cost: Float64Array; solution: Optimum } {
   const base = model.total.map((total, j) => total + model.ties[j]!);
   let best = { cost: base, solution: cheapest };
-  for (let pass = 0; pass <= (view.loadCost > 0 ? WEIGHING_PASSES : 0); pass++) {
+  for (
+    let pass = 0;
+    pass <= (view.loadCost === 0 ? 0 : view.futures.length > 0 ? 1 : WEIGHING_PASSES);
+    pass++
+  ) {
     const cost = base.slice();
     if (pass > 0) {
       model.loads.forEach((_, j) => {
@@ -176,13 +203,13 @@ function wholeBlocks(
   home?: (load: { lot: number; day: number }) => number | undefined,
 ): { loads: GroupLoad[]; wishes: Wish[] } {
   const rounding = new Rounding(view);
-  const ends = stretches(model, solution.columns);
+  const ends = stretches(model, solution.columns, view.futures.length);
   const wishesOf = ({ columns }: Optimum): Wish[] =>
     addedUp(loadsIn(model, columns, home).map((load) => ({ ...load, cost: cost[load.column]! })));
   const first = wishesOf(solution);
   let wishes = first;
   const { lower, upper } = { lower: model.program.lower.slice(), upper: model.program.upper.slice() };
-  for (const column of model.pickColumns) if (column >= 0) upper[column]! += WIDENED;
+  for (const column of model.pickColumns) upper[column]! += WIDENED;
   ends.forEach((end, stretch) => {
     rounding.roundDays(wishes, ends[stretch - 1] ?? 0, end);
     if (stretch === ends.length - 1) return;
@@ -235,11 +262,11 @@ function fixDays(
 }
 
 /** Ends of the stretches in which days are rounded: the stretches have about equal numbers of blocks. */
-function stretches({ loads }: LoadModel, columns: Float64Array): number[] {
+function stretches({ loads }: LoadModel, columns: Float64Array, futures: number): number[] {
   const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
   loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
   const total = perDay.reduce((sum, blocks) => sum + blocks, 0);
-  const count = stretchCount(columns.length);
+  const count = stretchCount(columns.length, futures);
   const ends: number[] = [];
   let sum = 0;
   for (let day = 0; day < perDay.length; day++) {

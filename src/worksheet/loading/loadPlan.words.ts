@@ -27,8 +27,13 @@ export const words: Words = {
       'keep tolerance (0.3% of the order value), freeze days (0), whole shelves (no), smallest load (1). ' +
       'Frozen loads that would break a rule by now are cut down; the summary says which and why.',
     'Orders: under given, write what an order has already, from the cold store or delivered.',
-    'These shares are judgements; put your own costs in. ' +
-      'Yields differ from what is expected by far more than a plan can gain: set a margin.',
+    'Strains may say how far loads differ from what is expected: yield spread (a share), pick spread and ready spread ' +
+      '(days), all standard deviations. The plan is then the best over 16 possible seasons (scenarios), in which ' +
+      'picking over a limit costs twice the mean price (overtime cost). The views tell the chance of each order and ' +
+      'the mass that one day in ten exceeds.',
+    'Standing: with first picked and picked, what a load has given corrects what it is expected to give.',
+    'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
+      'than a plan can gain: write down their spread, or set a margin.',
   ],
   sources: [
     'Dantzig, G. B. (1963) Linear Programming and Extensions',

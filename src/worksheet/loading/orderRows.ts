@@ -25,6 +25,7 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
       planned: cost.filled[o]!,
       short: isShort ? short : 0,
       surplus: surplus[o]!,
+      chance: plan.expected?.filledIn[o],
       cause,
       'what would close it': remedy,
     };
@@ -39,6 +40,7 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
       planned: '' as const,
       short: '' as const,
       surplus: '' as const,
+      chance: plan.expected && ('' as const),
       cause,
       'what would close it': remedy,
     };

@@ -41,6 +41,7 @@ export function summaryRows({ problem, ignored }: PlanCall, { plan, causes }: So
     ...causeLines(causes()),
     line('cost of blocks loaded', cost.blocks, 'the lots’ own cost, and opening them off their best days'),
     line('mass no order takes', cost.surplus, 'picked while this plan lasts'),
+    ...seasonLines(plan),
     ...boundLines(plan),
     ...notKeptLines(plan),
     ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
@@ -62,9 +63,33 @@ function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
   });
 }
 
-function boundLines({ view, cost, bound }: LoadPlan): SummaryRow[] {
+/** What the plan comes to over the possible seasons. */
+function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
+  if (!expected) return [];
+  const overDays = view.pickLimit.map(
+    (limit, day) =>
+      expected.picks.filter((picks) => picks[day]! > 1.1 * limit).length / expected.picks.length,
+  );
+  const days = overDays.reduce((sum, share) => sum + share, 0);
+  return [
+    line(
+      'possible seasons',
+      view.futures.length,
+      'drawn from the spreads in strains, the same for the same cells',
+    ),
+    line('value short in the mean', expected.shortage, 'over those seasons'),
+    line('picked over limits in the mean', expected.overtime / view.overtimeCost, 'mass, over those seasons'),
+    line(
+      'days over by a tenth in the mean',
+      days,
+      'days on which a tenth more than the limit is to be picked',
+    ),
+  ];
+}
+
+function boundLines({ view, cost, expected, bound }: LoadPlan): SummaryRow[] {
   if (!bound) return [];
-  const distance = Math.max(0, bound.totalOf(cost) - bound.total);
+  const distance = Math.max(0, (expected?.total ?? bound.totalOf(cost)) - bound.total);
   const share = ((100 * distance) / view.orderValue).toFixed(2);
   const note =
     view.orderValue > 0 ? `${share}% of the order value, against the best plan in parts of blocks` : '';

@@ -30,6 +30,7 @@ export const planViews = {
     'from plan': amount('of it, from the plan'),
     limit: mixed('or none'),
     spare: amount(),
+    'one in ten': sometimes(amount('mass that one day in ten exceeds')),
     strain: namedIn(amount()),
   },
   orders: {
@@ -41,6 +42,7 @@ export const planViews = {
     planned: amount('mass that the plan fills'),
     short: amount(),
     surplus: amount('mass picked for it that no order takes'),
+    chance: sometimes(percent('share of the possible seasons that fill it')),
     cause: label(),
     'what would close it': label(),
   },

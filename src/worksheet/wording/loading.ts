@@ -6,6 +6,7 @@ const SETTING_NEEDS = {
   share: 'a share below 100% or none',
   days: 'a whole number of days up to 366, or none',
   blocks: 'a whole number of blocks, or none',
+  count: 'a whole number up to 64',
 };
 
 /** What can be wrong with loading, beyond what any number, date or label can be. */

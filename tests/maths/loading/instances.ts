@@ -36,6 +36,8 @@ export const DEFAULT_SETTINGS: PlanSettings = {
   smallestLoad: 1,
   orderTolerance: 0.001,
   moveCost: undefined,
+  scenarios: 16,
+  overtimeCost: undefined,
 };
 
 export interface InstanceSize {
