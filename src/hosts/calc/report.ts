@@ -1,7 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { isCellError, type Format } from '../../worksheet/cells/cell';
 import { openProven } from '../engine/openWorkbook';
-import { isFormula, isPinset } from '../engine/proof';
+import { isPinset } from '../engine/proof';
+import { isFormula } from '../xlsx/content';
 import { addressOf, placeOf } from '../xlsx/address';
 import { readWorkbook } from '../xlsx/read';
 

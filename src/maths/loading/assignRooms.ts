@@ -39,7 +39,8 @@ export function assignRooms(
   );
   for (const { lot, day, group, blocks } of inTurn) {
     const { lot: given, stay } = view.lots[lot]!;
-    const { rooms, perShelf, watched } = view.groups[group]!;
+    const { rooms: all, since, perShelf, watched } = view.groups[group]!;
+    const rooms = all.filter((_, n) => since[n]! <= day);
     const serial = problem.start + day;
     const fits = (room: number): number => {
       let least = free[room]![day]!;

@@ -1,5 +1,5 @@
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { eachPick, type PlanView } from './loadingProblem';
+import { eachPick, outInTime, type PlanView } from './loadingProblem';
 
 /** Part of a block by which floating point may pass a picking limit. */
 export const SLACK = 1e-7;
@@ -23,6 +23,7 @@ export class FreeCapacity {
     const { from, to, stay, kind } = this.view.lots[lot]!;
     const { watched, takes } = this.view.groups[group]!;
     if (day < from || day > to || !takes(this.view.kinds[kind]!.strain)) return 0;
+    if (!outInTime(this.view.groups[group]!, day, stay)) return 0;
     let most = Math.min(this.left[lot]!, this.loading[day]!);
     const places = this.places[group]!;
     for (let k = day; k < Math.min(day + stay, watched); k++) most = Math.min(most, places[k]!);

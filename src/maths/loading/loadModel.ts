@@ -1,11 +1,26 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
-import { slotKey, type GroupLoad, type LoadSlot } from './groupLoad';
-import { eachPick, type PlanView } from './loadingProblem';
+import type { GroupLoad, LoadSlot } from './groupLoad';
+import { outInTime, type Future, type PlanView } from './loadingProblem';
+import { tieBreak } from './tieBreak';
 
-/** A column of the programme: the blocks of a slot. */
-export interface LoadColumn extends LoadSlot {
+/** A column of the programme: blocks of a lot opened on a day. */
+export interface LoadColumn {
+  readonly lot: number;
+  readonly day: number;
+  /** Where they go; undefined where several groups could take them, and columns of their own share them out. */
+  readonly group: number | undefined;
   /** Whether these are blocks kept where the previous plan had them. */
   readonly kept: boolean;
+}
+
+/** Blocks of one day that stay equally long and that the same groups could take: shared out over those groups. */
+export interface SharedDay {
+  readonly day: number;
+  readonly groups: readonly number[];
+  /** For each of the groups, its column. */
+  readonly columns: readonly number[];
+  /** The load columns that it shares out. */
+  readonly loads: readonly number[];
 }
 
 /** The plan as a linear programme, with each objective by itself. Costs are in units of `PlanView.blockValue`. */
@@ -13,115 +28,197 @@ export interface LoadModel {
   readonly program: LinearProgram;
   /** The first columns of the programme. */
   readonly loads: readonly LoadColumn[];
-  /** Value of what orders fall short, per column. */
+  readonly shared: readonly SharedDay[];
+  /** Value of what orders fall short, per column; of equal orders the earlier weighs slightly more. */
   readonly shortage: Float64Array;
-  /** All other costs, per column, with ties broken. Costs that no plan can avoid are left out. */
-  readonly rest: Float64Array;
-  /** The same without tie-breaks. */
-  readonly trueRest: Float64Array;
-  /** Column of each planned order's shortage. */
+  /** All costs together, per column: shortage, shortage over the row's limit again, and the rest. */
+  readonly total: Float64Array;
+  /** What breaks ties between equal plans, per column: too small to weigh against a cost. */
+  readonly ties: Float64Array;
+  /** The row that limits the shortage: what is over its limit counts `ORDERS_FIRST` times. */
+  readonly shortageRow: number;
+  /** Column of each planned order's shortage, in each possible season; and the unit of its mass. */
   readonly shortColumns: readonly number[];
+  readonly massUnit: number;
+  /** Columns of the mass picked on a day. */
+  readonly pickColumns: readonly number[];
+}
+
+/** The groups that can take a lot on a day. */
+export function groupsFor(view: PlanView, lot: number, day: number): number[] {
+  const { kind, stay } = view.lots[lot]!;
+  const { strain } = view.kinds[kind]!;
+  return view.groups.flatMap((group, at) => (group.takes(strain) && outInTime(group, day, stay) ? [at] : []));
+}
+
+/** The days on which each lot may be opened, somewhere. */
+function lotDays(view: PlanView): { readonly lot: number; readonly day: number }[] {
+  const days: { lot: number; day: number }[] = [];
+  view.lots.forEach(({ from, to, lot: { blocks } }, lot) => {
+    if (blocks < 1) return;
+    for (let day = from; day <= to; day++) {
+      if (view.loadLimit[day]! > 0 && groupsFor(view, lot, day).length > 0) days.push({ lot, day });
+    }
+  });
+  return days;
 }
 
 /** The slots that are open to the planner. */
-export function openSlots(view: PlanView): LoadSlot[] {
-  const columns: LoadSlot[] = [];
-  view.lots.forEach(({ from, to, kind, lot }, index) => {
-    if (lot.blocks < 1) return;
-    const groups = view.groups.flatMap((group, at) => (group.takes(view.kinds[kind]!.strain) ? [at] : []));
-    for (let day = from; day <= to; day++) {
-      if (!(view.loadLimit[day]! > 0)) continue;
-      for (const group of groups) columns.push({ lot: index, day, group });
-    }
-  });
-  return columns;
-}
+export const openSlots = (view: PlanView): LoadSlot[] =>
+  lotDays(view).flatMap(({ lot, day }) => groupsFor(view, lot, day).map((group) => ({ lot, day, group })));
 
-/** Number of such slots, counted as if every day were a loading day. */
-export function openSlotCount(view: PlanView): number {
-  return view.lots.reduce((sum, { from, to, kind }) => {
-    const groups = view.groups.filter(({ takes }) => takes(view.kinds[kind]!.strain)).length;
-    return sum + Math.max(0, to - from + 1) * groups;
-  }, 0);
-}
+/** Days of lots, counted as if every day were a loading day. */
+export const openDayCount = (view: PlanView): number =>
+  view.lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 0);
 
 /** Preference for earlier orders where a shortage costs the same: too small to weigh against price. */
 export const EARLIER_FIRST = 1e-4;
+/** How often a shortage counts once it is over the least one and the tolerance. */
+export const ORDERS_FIRST = 5;
 /** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
 const TIE_BREAK = 1e-3;
 
 /**
  * The programme of a plan.
  *
- * - Columns: blocks of each slot; places taken in a group on a day; mass picked on a day; largest picking day of a
- *   week; mass of an atom given to an order; surplus of an atom; shortage of an order.
- * - Rows: blocks of a lot; places from day to day (yesterday's, plus what is loaded, less what is done); blocks loaded
- *   on a day; mass picked on a day; mass of each atom; each order; each day of a week against its largest.
+ * - Columns: blocks of a lot on a day; their shares in groups of rooms; places taken in a group on a day; mass picked
+ *   on a day; largest picking day of a week; mass of an atom given to an order; surplus of an atom; shortage of an
+ *   order; shortage over the limit.
+ * - Rows: blocks of a lot; blocks of a day shared out; places from day to day (yesterday's, plus what is loaded, less
+ *   what is done); blocks loaded on a day; mass picked on a day; mass of each atom; each order; each day of a week
+ *   against its largest; the shortage.
  *
- * Only places, limits, ages and stocks are hard, so a plan always exists.
+ * With several possible seasons, loads are the same in all of them. Picking, atoms and orders have their columns and
+ * rows once for each, and mass over a day's picking limit has a column and a cost.
+ *
+ * Only places, limits, ages and stocks are hard, so a plan always exists. Masses are in units of a mean block's yield,
+ * so that the solver's tolerances mean the same for grams and tonnes.
+ *
+ * Room groups do not multiply the columns of lots: blocks of one day that stay equally long are shared out together.
+ *
+ * @param slots where given, the only slots that are open, each with its group
  */
-export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): LoadModel {
+export function loadModel(
+  view: PlanView,
+  kept: readonly GroupLoad[] = [],
+  slots?: readonly LoadSlot[],
+): LoadModel {
   const builder = new LinearProgramBuilder();
   const { lots, groups, orders, atoms, problem } = view;
-  const open = openSlots(view);
-  const keptBlocks = new Map(kept.map((load) => [slotKey(load), load.blocks]));
+  const massUnit = meanYield(view);
+  const inUnits = (mass: number): number => mass / massUnit;
 
   const lotRows = lots.map(({ lot }) => builder.addRow(-Infinity, lot.blocks));
   const placeRows = groups.map(({ watched }) => Array.from({ length: watched }, () => builder.addRow(0, 0)));
   const labourRows = view.loadLimit.map((limit) =>
     limit > 0 && limit < Infinity ? builder.addRow(-Infinity, limit) : -1,
   );
+  const { countedDays } = view;
+  const futures = futuresOf(view);
+  const share = 1 / futures.length;
+  const isCertain = view.futures.length === 0;
   const weekOf = (day: number): number => Math.floor(day / 7);
-  const peaks = view.peakCost > 0 ? weekOf(view.countedDays - 1) + 1 : 0;
-  const pickRows = view.pickFree.map((free, day) =>
-    free < Infinity || (peaks > 0 && day < view.countedDays) ? builder.addRow(0, 0) : -1,
-  );
-  const atomRows = atoms.map(({ standing }) => builder.addRow(-standing, -standing));
-  const orderRows = orders.map(({ order }) => builder.addRow(order.mass, order.mass));
-  const peakRows = view.standingPicks.map((mass, day) =>
-    peaks > 0 && day < view.countedDays ? builder.addRow(-Infinity, -mass) : -1,
-  );
+  const peaks = isCertain && view.peakCost > 0 ? weekOf(countedDays - 1) + 1 : 0;
+  const rowsOf = futures.map(({ standingPicks, standingIn }) => ({
+    picks: view.pickLimit.map((limit, day) =>
+      limit < Infinity || (peaks > 0 && day < countedDays) ? builder.addRow(0, 0) : -1,
+    ),
+    atoms: standingIn.map((mass) => builder.addRow(-inUnits(mass), -inUnits(mass))),
+    orders: orders.map(({ order }) => builder.addRow(inUnits(order.mass), inUnits(order.mass))),
+    peaks: standingPicks.map((mass, day) =>
+      peaks > 0 && day < countedDays ? builder.addRow(-Infinity, -inUnits(mass)) : -1,
+    ),
+  }));
+  const shortageRow = builder.addRow(-Infinity, Infinity);
 
-  const loads: LoadColumn[] = [];
   const shortage: number[] = [];
-  const rest: number[] = [];
-  const trueRest: number[] = [];
+  const total: number[] = [];
+  const ties: number[] = [];
   const add = (
     costs: { short?: number; rest?: number; tie?: number },
     entries: Iterable<readonly [number, number]>,
     upper = Infinity,
   ): number => {
     shortage.push((costs.short ?? 0) / view.blockValue);
-    trueRest.push((costs.rest ?? 0) / view.blockValue);
-    rest.push((costs.rest ?? 0) / view.blockValue + TIE_BREAK * (costs.tie ?? 0));
+    total.push((costs.rest ?? 0) / view.blockValue);
+    ties.push(TIE_BREAK * (costs.tie ?? 0));
     return builder.addColumn(0, entries, 0, upper);
+  };
+  const placeEntries = (group: number, day: number, stay: number): [number, number][] => {
+    const rows = placeRows[group]!;
+    return day + stay < groups[group]!.watched
+      ? [
+          [rows[day]!, -1],
+          [rows[day + stay]!, 1],
+        ]
+      : [[rows[day]!, -1]];
   };
 
   const margin = problem.settings.margin;
-  for (const load of open) {
-    const lot = lots[load.lot]!;
-    const { watched, key } = groups[load.group]!;
-    const entries = new Map<number, number>([[lotRows[load.lot]!, 1]]);
-    const rows = placeRows[load.group]!;
-    entries.set(rows[load.day]!, -1);
-    if (load.day + lot.stay < watched) entries.set(rows[load.day + lot.stay]!, 1);
-    if (labourRows[load.day]! >= 0) entries.set(labourRows[load.day]!, 1);
-    let unsold = 0;
-    eachPick(view, load, (day, mass, atom) => {
-      if (pickRows[day]! >= 0) entries.set(pickRows[day]!, mass);
-      if (atom >= 0) entries.set(atomRows[atom]!, (entries.get(atomRows[atom]!) ?? 0) + mass * (1 - margin));
-      else if (day < view.countedDays) unsold += mass * (1 - margin);
-    });
-    const cost = lot.costOn(load.day) - lot.leftCost + unsold * view.surplusCost;
-    const tie = tieBreak(`${lot.key}|${problem.start + load.day}|${key}`);
-    const before = keptBlocks.get(slotKey(load));
-    if (before !== undefined) {
-      loads.push({ ...load, kept: true });
-      add({ rest: cost, tie }, entries, before);
-    }
-    loads.push({ ...load, kept: false });
-    add({ rest: cost, tie }, entries);
+  const loads: LoadColumn[] = [];
+  const sharing = new Map<
+    string,
+    { day: number; stay: number; groups: number[]; row: number; loads: number[] }
+  >();
+  const keptBlocks = new Map<string, number>();
+  const columnKey = (lot: number, day: number, group: number | undefined): string => `${lot} ${day} ${group}`;
+  for (const { lot, day, group, blocks } of kept) {
+    const key = columnKey(lot, day, slots && group);
+    keptBlocks.set(key, (keptBlocks.get(key) ?? 0) + blocks);
   }
+  for (const slot of slots ?? lotDays(view)) {
+    const lot = lots[slot.lot]!;
+    const { day } = slot;
+    const open = slots ? [(slot as LoadSlot).group] : groupsFor(view, slot.lot, day);
+    const entries = new Map<number, number>([[lotRows[slot.lot]!, 1]]);
+    let shares: number[] | undefined;
+    if (open.length === 1)
+      placeEntries(open[0]!, day, lot.stay).forEach(([row, value]) => entries.set(row, value));
+    else {
+      const key = `${day} ${lot.stay} ${open.join()}`;
+      if (!sharing.has(key)) {
+        sharing.set(key, { day, stay: lot.stay, groups: open, row: builder.addRow(0, 0), loads: [] });
+      }
+      const one = sharing.get(key)!;
+      entries.set(one.row, 1);
+      shares = one.loads;
+    }
+    if (labourRows[day]! >= 0) entries.set(labourRows[day]!, 1);
+    let unsold = 0;
+    const atomOf = view.atomOf[lot.kind]!;
+    futures.forEach(({ picksOf }, f) => {
+      const rows = rowsOf[f]!;
+      for (const [on, mass] of picksOf(slot.lot, day)) {
+        const atom = atomOf[on]!;
+        const [pickRow, atomRow] = [rows.picks[on]!, atom >= 0 ? rows.atoms[atom]! : -1];
+        if (pickRow >= 0) entries.set(pickRow, (entries.get(pickRow) ?? 0) + inUnits(mass));
+        if (atom >= 0) entries.set(atomRow, (entries.get(atomRow) ?? 0) + inUnits(mass) * (1 - margin));
+        else if (on < countedDays) unsold += share * mass * (1 - margin);
+      }
+    });
+    const rest = lot.costOn(day) - lot.leftCost + unsold * view.surplusCost;
+    const tie = tieBreak(`${lot.key}|${problem.start + day}`);
+    const group = open.length === 1 ? open[0]! : undefined;
+    const before = keptBlocks.get(columnKey(slot.lot, day, slots && group));
+    const put = (isKept: boolean, upper: number): void => {
+      shares?.push(loads.length);
+      loads.push({ lot: slot.lot, day, group, kept: isKept });
+      add({ rest, tie }, entries, upper);
+    };
+    if (before !== undefined) put(true, before);
+    put(false, Infinity);
+  }
+  const shared = [...sharing.values()].map(({ day, stay, groups: open, row, loads: theirs }): SharedDay => ({
+    day,
+    groups: open,
+    loads: theirs,
+    columns: open.map((group) =>
+      add({ tie: 0.1 * tieBreak(`${stay}|${problem.start + day}|${groups[group]!.key}`) }, [
+        [row, -1],
+        ...placeEntries(group, day, stay),
+      ]),
+    ),
+  }));
 
   groups.forEach(({ free, watched }, group) => {
     const rows = placeRows[group]!;
@@ -131,48 +228,110 @@ export function loadModel(view: PlanView, kept: readonly GroupLoad[] = []): Load
       add({}, entries, free[day]);
     }
   });
-  const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
-  pickRows.forEach((row, day) => {
-    if (row < 0) return;
-    const entries: [number, number][] = [[row, -1]];
-    if (peakRows[day]! >= 0) {
-      entries.push([peakRows[day]!, 1]);
-      peakColumns[weekOf(day)]!.push([peakRows[day]!, -1]);
-    }
-    add({}, entries, view.pickFree[day]);
+  const pickColumns: number[] = [];
+  const shortColumns: number[] = [];
+  futures.forEach(({ standingPicks }, f) => {
+    const rows = rowsOf[f]!;
+    const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
+    rows.picks.forEach((row, day) => {
+      if (row < 0) return;
+      const entries: [number, number][] = [[row, -1]];
+      if (rows.peaks[day]! >= 0) {
+        entries.push([rows.peaks[day]!, 1]);
+        peakColumns[weekOf(day)]!.push([rows.peaks[day]!, -1]);
+      }
+      const free = Math.max(0, view.pickLimit[day]! - standingPicks[day]!);
+      pickColumns.push(add({}, entries, inUnits(free)));
+      if (!isCertain) add({ rest: share * view.overtimeCost * massUnit }, [[row, -1]]);
+    });
+    peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
+    atoms.forEach((atom, at) => {
+      for (const order of atom.orders) {
+        add({}, [
+          [rows.atoms[at]!, -1],
+          [rows.orders[order]!, 1],
+        ]);
+      }
+      add({ rest: share * view.surplusCost * massUnit }, [[rows.atoms[at]!, -1]]);
+    });
+    orders.forEach(({ order, to }, at) => {
+      const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, countedDays));
+      const price = share * order.price * massUnit;
+      shortColumns.push(
+        add({ short: price * sooner, rest: price }, [
+          [rows.orders[at]!, 1],
+          [shortageRow, price / view.blockValue],
+        ]),
+      );
+    });
   });
-  peakColumns.forEach((entries) => add({ rest: view.peakCost }, entries));
-  atoms.forEach((atom, at) => {
-    for (const order of atom.orders) {
-      add({}, [
-        [atomRows[at]!, -1],
-        [orderRows[order]!, 1],
-      ]);
-    }
-    add({ rest: view.surplusCost }, [[atomRows[at]!, -1]]);
-  });
-  const shortColumns = orders.map(({ order, to }, at) => {
-    const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, view.countedDays));
-    return add({ short: order.price * sooner }, [[orderRows[at]!, 1]]);
-  });
+  add({ rest: (ORDERS_FIRST - 1) * view.blockValue }, [[shortageRow, -1]]);
   return {
     program: builder.build(),
     loads,
+    shared,
     shortage: Float64Array.from(shortage),
-    rest: Float64Array.from(rest),
-    trueRest: Float64Array.from(trueRest),
+    total: Float64Array.from(total),
+    ties: Float64Array.from(ties),
+    shortageRow,
     shortColumns,
+    massUnit,
+    pickColumns,
   };
 }
 
+/** The possible seasons of a view: the expected one where everything goes as expected. */
+function futuresOf(view: PlanView): readonly Future[] {
+  if (view.futures.length > 0) return view.futures;
+  const picksOf: Future['picksOf'] = (lot, day) =>
+    view.lots[lot]!.picks.map(([k, mass]) => [day + k, mass] as const);
+  return [
+    { picksOf, standingPicks: view.standingPicks, standingIn: view.atoms.map(({ standing }) => standing) },
+  ];
+}
+
+/** Mean yield of a block, by which masses are measured in the programme. */
+function meanYield({ lots }: PlanView): number {
+  const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
+  const mass = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock, 0);
+  return blocks > 0 && mass > 0 ? mass / blocks : 1;
+}
+
 /**
- * A number from 0 up to 1 that depends on a label alone: FNV-1a over its characters. The finaliser of MurmurHash3
- * mixes it, so that neighbouring days do not get neighbouring numbers.
+ * The loads of a solution, in parts of blocks, each in its group. Where blocks of a day are shared out, lots are taken
+ * in turn and fill the groups in turn, so that few are divided; `home` says which group a lot had before.
  */
-export function tieBreak(label: string): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < label.length; i++) hash = Math.imul(hash ^ label.charCodeAt(i), 0x01000193);
-  hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
-  hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35);
-  return ((hash ^ (hash >>> 16)) >>> 0) / 2 ** 32;
+export function loadsIn(
+  { loads, shared }: LoadModel,
+  columns: Float64Array,
+  home: (load: LoadColumn) => number | undefined = () => undefined,
+): (GroupLoad & { readonly column: number })[] {
+  const placed = loads.flatMap(({ lot, day, group }, column) =>
+    group === undefined ? [] : [{ lot, day, group, blocks: columns[column]!, column }],
+  );
+  for (const { day, groups, columns: shares, loads: theirs } of shared) {
+    const free = shares.map((column) => columns[column]!);
+    const left = theirs.map((column) => columns[column]!);
+    const put = (at: number, group: number, most: number): void => {
+      const blocks = Math.min(left[at]!, most);
+      if (blocks < 1e-9) return;
+      left[at]! -= blocks;
+      free[group]! -= blocks;
+      const column = theirs[at]!;
+      placed.push({ lot: loads[column]!.lot, day, group: groups[group]!, blocks, column });
+    };
+    theirs.forEach((column, at) => {
+      const group = groups.indexOf(home(loads[column]!) ?? -1);
+      if (group >= 0) put(at, group, free[group]!);
+    });
+    let group = 0;
+    theirs.forEach((_, at) => {
+      for (; group < groups.length && left[at]! > 1e-9;) {
+        put(at, group, free[group]!);
+        if (free[group]! > 1e-9) break;
+        group++;
+      }
+    });
+  }
+  return placed;
 }

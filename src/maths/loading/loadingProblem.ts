@@ -1,4 +1,5 @@
 import { labelKey } from '../shared/labels';
+import { fates, isCertain, NO_SPREAD, picksUnder, type Spread } from './fates';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 
@@ -18,6 +19,8 @@ export interface Lot {
   /** Expected fresh mass of one block over all flushes. */
   readonly yieldPerBlock: number;
   readonly curve: PickCurve;
+  /** How far it may differ from that; not at all where undefined. */
+  readonly spread?: Spread | undefined;
   /** Cost of loading one block. */
   readonly cost: number;
 }
@@ -32,7 +35,10 @@ export interface PlanRoom extends Room {
 export interface Order {
   /** A product, a strain, or `any`. */
   readonly product: string;
+  /** Still to be picked for it: what is given already is taken off. */
   readonly mass: number;
+  /** What it has been given already, from the cold store or by earlier deliveries. */
+  readonly given?: number;
   /** First and last day on which picking can fill it. */
   readonly from: number;
   readonly due: number;
@@ -49,6 +55,7 @@ export interface StandingLoad {
   readonly blocks: number;
   readonly yieldPerBlock: number;
   readonly curve: PickCurve;
+  readonly spread?: Spread | undefined;
 }
 
 /** What can be done on one day: Infinity is no limit, 0 is a day off. */
@@ -88,6 +95,14 @@ export interface PlanSettings {
   readonly wholeShelves: boolean;
   /** Fewest blocks in a load; the rest of a lot may be fewer. */
   readonly smallestLoad: number;
+  /** Share of the order value that may be given up where it saves more than it is worth. */
+  readonly orderTolerance: number;
+  /** Per block that leaves the place it has in the previous plan; undefined takes a share of a block's value. */
+  readonly moveCost: number | undefined;
+  /** Possible seasons that the plan looks at, where strains have a spread. */
+  readonly scenarios: number;
+  /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
+  readonly overtimeCost: number | undefined;
 }
 
 /** A load of a plan, with its room. */
@@ -134,11 +149,16 @@ export interface LotView {
 
 /**
  * Rooms that are alike to the planner. All take the same strains, and places free on a day stay free, so blocks that
- * fit the group's places always find a room. A room that shuts or fills later on is a group by itself.
+ * fit the group's places always find a room. A room that shuts is in two groups: before, with those that shut on the
+ * same day, and from the day it opens again, with those that stay open. A room that fills later on is a group by itself.
  */
 export interface RoomGroup {
   readonly key: string;
   readonly rooms: readonly number[];
+  /** For each of its rooms, the first day on which it belongs to the group. */
+  readonly since: readonly number[];
+  /** Day by which all blocks must be out; Infinity where the rooms do not shut. */
+  readonly until: number;
   readonly takes: (strain: string) => boolean;
   /** Places free on each day, beside standing loads. */
   readonly free: readonly number[];
@@ -164,6 +184,16 @@ export interface Atom {
   readonly orders: readonly number[];
   /** Mass that standing loads give on those days, margin taken off. */
   readonly standing: number;
+}
+
+/** One possible season: what each load gives when. Days count from the start of the plan. */
+export interface Future {
+  /** Day of picking and mass of one block of a lot opened on a day. */
+  readonly picksOf: (lot: number, day: number) => readonly (readonly [number, number])[];
+  /** Mass picked from standing loads on each day. */
+  readonly standingPicks: readonly number[];
+  /** Mass that standing loads give in each atom, margin taken off. */
+  readonly standingIn: readonly number[];
 }
 
 /** A loading problem with everything that is worked out from it once, for the programme, the rounding and the costs. */
@@ -198,6 +228,12 @@ export interface PlanView {
   readonly surplusCost: number;
   readonly peakCost: number;
   readonly loadCost: number;
+  readonly moveCost: number;
+  readonly overtimeCost: number;
+  /** Possible seasons, all equally likely; empty where everything goes as expected. */
+  readonly futures: readonly Future[];
+  /** Mass that may be picked on each day in all. */
+  readonly pickLimit: readonly number[];
 }
 
 /** Defaults of the costs, in shares of a block's or a mass's value: judgements, not measurements. */
@@ -207,6 +243,8 @@ const DISCARD_SHARE = 1;
 const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
+const MOVE_SHARE = 0.02;
+const OVERTIME_SHARE = 2;
 
 /** A block worth less is worth nothing: costs divided by it would not be numbers. */
 const LEAST_WORTH = 1e-100;
@@ -229,6 +267,8 @@ export function planView(problem: LoadingProblem): PlanView {
     (most, { curve }) => Math.max(most, curve.stay),
     1,
   );
+  const spread = [...problem.lots, ...problem.standing].some((load) => !isCertain(load.spread ?? NO_SPREAD));
+  const count = spread ? settings.scenarios : 0;
   const pickDays = days + longest + settings.turnRound;
   const price = meanPrice(problem.orders);
   const kinds: { strain: string; product: string }[] = [];
@@ -283,6 +323,7 @@ export function planView(problem: LoadingProblem): PlanView {
     }
   }
   const limits = Array.from({ length: pickDays }, (_, day) => problem.limitsOn(start + day));
+  const loadLimit = limits.slice(0, days).map(({ load }, day) => (day < settings.freezeDays ? 0 : load));
   const atoms: Atom[] = [];
   const atomOf = kinds.map((_, kind) => atomsOfKind(kind, planned, pickDays, standingByKind[kind]!, atoms));
   const orderValue = planned.reduce((sum, { order }) => sum + order.mass * order.price, 0);
@@ -290,6 +331,9 @@ export function planView(problem: LoadingProblem): PlanView {
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
   const worthOfOne = blocks > 0 ? worth / blocks : 0;
   const blockValue = worthOfOne > LEAST_WORTH ? worthOfOne : 1;
+  const futures = Array.from({ length: count }, (_, n) =>
+    futureOf(problem, lots, pickDays, n, atomOf, atoms.length, kindOf),
+  );
   return {
     problem,
     days,
@@ -297,14 +341,18 @@ export function planView(problem: LoadingProblem): PlanView {
     countedDays,
     lots,
     kinds,
-    groups: roomGroups(problem, lots, pickDays),
+    groups: roomGroups(problem, lots, pickDays, loadLimit),
     orders: planned,
     unplanned,
     atoms,
     atomOf,
     standingPicks,
-    pickFree: limits.map(({ pick }, day) => Math.max(0, pick - standingPicks[day]!)),
-    loadLimit: limits.slice(0, days).map(({ load }, day) => (day < settings.freezeDays ? 0 : load)),
+    // In one possible season or another any limit would be passed: with futures, passing it has a cost instead.
+    pickFree: limits.map(({ pick }, day) => (count > 0 ? Infinity : Math.max(0, pick - standingPicks[day]!))),
+    pickLimit: limits.map(({ pick }) => pick),
+    futures,
+    overtimeCost: settings.overtimeCost ?? OVERTIME_SHARE * price,
+    loadLimit,
     standingSupply: standingByKind.reduce(
       (sum, picks) => picks.slice(0, countedDays).reduce((all, mass) => all + mass, sum),
       0,
@@ -314,6 +362,7 @@ export function planView(problem: LoadingProblem): PlanView {
     surplusCost: settings.surplusCost ?? SURPLUS_SHARE * price,
     peakCost: settings.peakCost ?? PEAK_SHARE * price,
     loadCost: settings.loadCost ?? LOAD_SHARE * blockValue,
+    moveCost: settings.moveCost ?? MOVE_SHARE * blockValue,
   };
 }
 
@@ -329,6 +378,49 @@ export function eachPick(
   const { picks, kind } = lots[lot]!;
   const atoms = atomOf[kind]!;
   for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
+}
+
+/** The n-th possible season. A lot that is opened before it is ripe then is picked so much later. */
+function futureOf(
+  { settings, standing, start }: LoadingProblem,
+  lots: readonly LotView[],
+  pickDays: number,
+  n: number,
+  atomOf: readonly Int32Array[],
+  atomCount: number,
+  kindOf: (load: StandingLoad) => number,
+): Future {
+  const inPlan = ([day]: readonly [number, number]): boolean => day >= 0 && day < pickDays;
+  const fateOf = (name: string, { spread, curve }: Lot | StandingLoad): ReturnType<typeof fates>[number] =>
+    fates(name, spread ?? NO_SPREAD, curve.flushes.length, settings.scenarios)[n]!;
+  const lotFates = lots.map(({ key, lot }) => fateOf(`lot ${key}`, lot));
+  const known = lots.map(() => new Map<number, (readonly [number, number])[]>());
+  const standingPicks = new Array<number>(pickDays).fill(0);
+  const standingIn = new Array<number>(atomCount).fill(0);
+  for (const load of standing) {
+    const at = Math.floor(load.loaded) - start;
+    const name = `standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`;
+    const atoms = atomOf[kindOf(load)]!;
+    const picks = picksUnder(load.curve, load.blocks * load.yieldPerBlock, fateOf(name, load));
+    for (const [day, mass] of picks.map(([k, one]) => [at + k, one] as const).filter(inPlan)) {
+      standingPicks[day]! += mass;
+      if (atoms[day]! >= 0) standingIn[atoms[day]!]! += mass * (1 - settings.margin);
+    }
+  }
+  return {
+    picksOf: (index, day) => {
+      const { lot } = lots[index]!;
+      const fate = lotFates[index]!;
+      const early = Math.max(0, Math.floor(lot.earliest) + fate.ripensLate - start - day);
+      if (!known[index]!.has(early))
+        known[index]!.set(early, picksUnder(lot.curve, lot.yieldPerBlock, fate, early));
+      return known[index]!.get(early)!
+        .map(([k, mass]) => [day + k, mass] as const)
+        .filter(inPlan);
+    },
+    standingPicks,
+    standingIn,
+  };
 }
 
 const ordersInOrder = (a: Order, b: Order): number =>
@@ -396,10 +488,39 @@ function atomsOfKind(
   return of;
 }
 
-function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays: number): RoomGroup[] {
+function roomGroups(
+  problem: LoadingProblem,
+  lots: readonly LotView[],
+  pickDays: number,
+  loadLimit: readonly number[],
+): RoomGroup[] {
   const { rooms, days, settings } = problem;
   const lastStay = Math.min(pickDays, days + lots.reduce((most, { stay }) => Math.max(most, stay), 1) - 1);
-  const groups = new Map<string, { rooms: number[]; free: number[]; watched: number }>();
+  const firstLoading = Math.max(
+    0,
+    loadLimit.findIndex((limit) => limit > 0),
+  );
+  const groups = new Map<
+    string,
+    { rooms: number[]; since: number[]; until: number; free: number[]; watched: number }
+  >();
+  const join = (
+    key: string,
+    at: number,
+    since: number,
+    until: number,
+    free: number[],
+    watched: number,
+  ): void => {
+    const group = groups.get(key);
+    if (!group) {
+      groups.set(key, { rooms: [at], since: [since], until, free, watched });
+      return;
+    }
+    group.rooms.push(at);
+    group.since.push(since);
+    free.forEach((places, day) => (group.free[day]! += places));
+  };
   const order = rooms
     .map((_, at) => at)
     .sort((a, b) => byText(labelKey(rooms[a]!.room), labelKey(rooms[b]!.room)));
@@ -407,17 +528,21 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
     const room = rooms[at]!;
     const free = roomFree(problem, room, pickDays);
     const strains = room.strains ? [...new Set(room.strains.map(labelKey))].sort().join(',') : '*';
-    const fills = free.some((places, day) => day > 0 && day < lastStay && places < free[day - 1]!);
-    const key = fills
-      ? `room ${labelKey(room.room)}`
-      : `${strains}/${settings.wholeShelves ? room.blocksPerShelf : 1}`;
-    const group = groups.get(key);
-    if (group) {
-      group.rooms.push(at);
-      free.forEach((places, day) => (group.free[day]! += places));
-    } else {
-      groups.set(key, { rooms: [at], free, watched: fills ? lastStay : days });
-    }
+    const alike = `${strains}/${settings.wholeShelves ? room.blocksPerShelf : 1}`;
+    const fills = free.flatMap((places, day) =>
+      day > firstLoading && day < lastStay && places < free[day - 1]! ? [day] : [],
+    );
+    const [shuts] = fills;
+    if (shuts === undefined) join(alike, at, 0, Infinity, free, days);
+    else if (fills.length === 1 && free[shuts] === 0) {
+      const opens = free.findIndex((places, day) => day > shuts && places > 0);
+      const before = free.map((places, day) => (day < shuts ? places : 0));
+      join(`${alike} until ${problem.start + shuts}`, at, 0, shuts, before, shuts);
+      if (opens > 0 && opens < days) {
+        const after = free.map((places, day) => (day < opens ? 0 : places));
+        join(alike, at, opens, Infinity, after, days);
+      }
+    } else join(`room ${labelKey(room.room)}`, at, 0, Infinity, free, lastStay);
   }
   return [...groups].map(([key, group]) => {
     const first = rooms[group.rooms[0]!]!;
@@ -430,6 +555,9 @@ function roomGroups(problem: LoadingProblem, lots: readonly LotView[], pickDays:
     };
   });
 }
+
+/** Whether blocks loaded in a group on a day are out before its rooms shut. */
+export const outInTime = ({ until }: RoomGroup, day: number, stay: number): boolean => day + stay <= until;
 
 /** Places of a room free on each day from the start, beside standing loads; none while it is shut. */
 export function roomFree(problem: LoadingProblem, room: PlanRoom, pickDays: number): number[] {

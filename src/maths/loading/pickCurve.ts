@@ -36,6 +36,8 @@ export interface PickCurve {
   readonly stay: number;
   /** Day after loading on which the first pick falls. */
   readonly firstPick: number;
+  /** Its flushes: first day after loading, number of days, and share of the whole yield. */
+  readonly flushes: readonly { readonly start: number; readonly days: number; readonly share: number }[];
 }
 
 /**
@@ -87,7 +89,6 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
     'counted from loading',
     pattern,
   );
-  const shares = new Array<number>(stay).fill(0);
   // Flush by flush, so that a typing error of a million flushes stops at the first without a share.
   const flushShares: number[] = [];
   while (flushShares.length < flushes) flushShares.push(shareOfFlush(pattern, flushShares.length, flushes));
@@ -95,10 +96,17 @@ export function pickCurve(pattern: FlushPattern): PickCurve {
   if (!(total >= LEAST_SHARE && total <= 1.001)) {
     throw invalid('strains', 'flushShares', { strain, total: shareOf(total) }, pattern);
   }
-  flushShares.forEach((share, n) => {
-    for (let k = 0; k < length; k++) shares[startOf(n) + k]! += share / length;
-  });
-  return { shares, stay, firstPick: startOf(0) };
+  return curveOfFlushes(flushShares.map((share, n) => ({ start: startOf(n), days: length, share })));
+}
+
+/** The curve of flushes in their order, each spread evenly over its days. Flushes that overlap add up. */
+export function curveOfFlushes(flushes: PickCurve['flushes']): PickCurve {
+  const stay = flushes.reduce((last, { start, days }) => Math.max(last, start + days), 1);
+  const shares = new Array<number>(stay).fill(0);
+  for (const { start, days, share } of flushes) {
+    for (let k = 0; k < days; k++) shares[start + k]! += share / days;
+  }
+  return { shares, stay, firstPick: flushes[0]?.start ?? 0, flushes };
 }
 
 function shareOfFlush(pattern: FlushPattern, n: number, flushes: number): number {

@@ -68,3 +68,78 @@ export function constantCost(view: PlanView): number {
   const inAtoms = view.atoms.reduce((sum, { standing }) => sum + standing, 0);
   return left + (view.standingSupply - inAtoms) * view.surplusCost;
 }
+
+/** What a plan comes to over all possible seasons. */
+export interface ExpectedCost {
+  /** Shortage, surplus, mass over picking limits, and what loads cost: their mean over the seasons, in money. */
+  readonly total: number;
+  /** Share of the seasons in which each planned order is filled, and the mass it is short in the mean. */
+  readonly filledIn: readonly number[];
+  readonly short: readonly number[];
+  /** Mass picked on each day in each season. */
+  readonly picks: readonly (readonly number[])[];
+  /** Of the total, in money: what orders are short, and what is picked over limits. */
+  readonly shortage: number;
+  readonly overtime: number;
+}
+
+/** An order counts as filled where no more than this share of it is short. */
+const FILLED = 0.005;
+
+/** What a plan comes to over the possible seasons of its view; undefined where there is only the expected one. */
+export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): ExpectedCost | undefined {
+  const count = view.futures.length;
+  if (count === 0) return undefined;
+  const margin = 1 - view.problem.settings.margin;
+  const loaded = view.lots.map(() => 0);
+  let blocks = 0;
+  for (const load of loads) {
+    loaded[load.lot]! += load.blocks;
+    blocks += load.blocks * view.lots[load.lot]!.costOn(load.day);
+  }
+  const left = view.lots.reduce((sum, lot, at) => sum + (lot.lot.blocks - loaded[at]!) * lot.leftCost, 0);
+  let [shortage, surplus, overtime] = [0, 0, 0];
+  const filledIn = view.orders.map(() => 0);
+  const short = view.orders.map(() => 0);
+  const picks = view.futures.map(({ picksOf, standingPicks, standingIn }) => {
+    const supply = [...standingIn];
+    const picked = [...standingPicks];
+    for (const load of loads) {
+      const atoms = view.atomOf[view.lots[load.lot]!.kind]!;
+      for (const [day, mass] of picksOf(load.lot, load.day)) {
+        picked[day]! += load.blocks * mass;
+        if (atoms[day]! >= 0) supply[atoms[day]!]! += load.blocks * mass * margin;
+        else if (day < view.countedDays) surplus += load.blocks * mass * margin;
+      }
+    }
+    const { filled, left: unsold } = fillOrders(
+      view.orders.map(({ order }) => order),
+      view.atoms.map(({ orders }, at) => ({ mass: supply[at]!, orders })),
+    );
+    view.orders.forEach(({ order }, o) => {
+      const missing = order.mass - filled[o]!;
+      shortage += missing * order.price;
+      short[o]! += missing / count;
+      if (missing <= FILLED * order.mass) filledIn[o]! += 1 / count;
+    });
+    surplus += unsold.reduce((sum, mass) => sum + mass, 0);
+    picked.forEach((mass, day) => {
+      const limit = view.pickLimit[day]!;
+      if (limit < Infinity) overtime += Math.max(0, mass - Math.max(limit, standingPicks[day]!));
+    });
+    return picked;
+  });
+  const money = {
+    shortage: shortage / count,
+    overtime: (overtime / count) * view.overtimeCost,
+    surplus: (surplus / count) * view.surplusCost,
+  };
+  return {
+    total: money.shortage + money.overtime + money.surplus + blocks + left,
+    filledIn,
+    short,
+    picks,
+    shortage: money.shortage,
+    overtime: money.overtime,
+  };
+}

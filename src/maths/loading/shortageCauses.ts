@@ -1,6 +1,6 @@
 import { weighed, type LinearSolver } from '../shared/linearProgram';
 import { loadModel } from './loadModel';
-import { leastCost, type LoadPlan } from './loadPlan';
+import type { LoadPlan } from './loadPlan';
 import { planView, type LoadingProblem, type Lot } from './loadingProblem';
 
 /** What can be in too short supply. */
@@ -30,19 +30,25 @@ export interface ShortageCauses {
  * own optimum is the price of whole blocks, and of staying with a previous plan. Parts are worked out by value, and
  * the mass short is divided in the same proportions.
  *
+ * @returns undefined where the solver finds no solution of one of the programmes
  * @source Shapley, L. S. (1953) A value for n-person games. Annals of Mathematics Studies 28:307–317
  */
-export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCauses {
+export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCauses | undefined {
   const { view, cost } = plan;
-  const relaxed = subsets().map((resources) => {
+  const relaxed = subsets().flatMap((resources) => {
     const relaxedView = resources.length === 0 ? view : planView(withoutLimits(view.problem, resources));
     const model = loadModel(relaxedView);
-    const { columns } = leastCost(solver, { ...model.program, cost: model.shortage });
-    return {
-      value: weighed(model.shortage, columns) * relaxedView.blockValue,
-      short: model.shortColumns.map((column) => columns[column]!),
-    };
+    const solution = solver.solve({ ...model.program, cost: model.shortage }, 'interior');
+    if (solution.status !== 'optimal') return [];
+    const { columns } = solution;
+    return [
+      {
+        value: weighed(model.shortage, columns) * relaxedView.blockValue,
+        short: model.shortColumns.map((column) => columns[column]! * model.massUnit),
+      },
+    ];
   });
+  if (relaxed.length < 8) return undefined;
   const at = (resources: readonly Resource[]): number =>
     resources.reduce((bits, resource) => bits + 2 ** RESOURCES.indexOf(resource), 0);
   const value = (bits: number): number => relaxed[bits]!.value;

@@ -1,3 +1,5 @@
+import type { Model, ModelData } from 'highs';
+
 /**
  * A linear programme: the columns x, each between its bounds, that make the sum of cost × x least while every row,
  * a weighted sum of columns, stays between its bounds. The matrix is stored column by column: the entries of column
@@ -34,8 +36,54 @@ export type LinearSolution =
 /** `interior` is the interior point method followed by crossover: faster than the simplex on large programmes. */
 export type LinearMethod = 'simplex' | 'interior';
 
+/**
+ * `primal` and `dual` go on from the basis of the last solution: the primal simplex method where costs have changed,
+ * the dual one where bounds have.
+ */
+export type NextMethod = LinearMethod | 'primal' | 'dual';
+
+/** A programme that the solver keeps: costs and bounds may change between one solution and the next. */
+export interface OpenProgram {
+  readonly setCosts: (cost: Float64Array) => void;
+  readonly setBounds: (lower: Float64Array, upper: Float64Array) => void;
+  readonly setRowBounds: (row: number, lower: number, upper: number) => void;
+  readonly solve: (method?: NextMethod) => LinearSolution;
+}
+
+/** How a programme in whole numbers is searched. */
+export interface WholeSearch {
+  /** Columns that must be whole numbers. */
+  readonly whole: readonly number[];
+  /** A solution to start from; NaN for columns that follow from the others. */
+  readonly start: Float64Array;
+  /** Parts of the search after which the best solution so far is taken: a count, so that the answer is always the same. */
+  readonly mostNodes: number;
+  /** Share of the cost within which the search may stop. */
+  readonly gap: number;
+}
+
 export interface LinearSolver {
   readonly solve: (program: LinearProgram, method?: LinearMethod) => LinearSolution;
+  /** Keeps a programme in the solver while `use` runs. */
+  readonly open?: <T>(program: LinearProgram, use: (open: OpenProgram) => T) => T;
+  /** The best columns found with some of them whole; undefined where none better than the start was. */
+  readonly solveWhole?: (program: LinearProgram, search: WholeSearch) => Float64Array | undefined;
+}
+
+/** Keeps a programme in a solver; one that cannot keep it solves it from the start each time. */
+export function opened<T>(solver: LinearSolver, program: LinearProgram, use: (open: OpenProgram) => T): T {
+  if (solver.open) return solver.open(program, use);
+  let now = program;
+  return use({
+    setCosts: (cost) => (now = { ...now, cost }),
+    setBounds: (lower, upper) => (now = { ...now, lower, upper }),
+    setRowBounds: (row, lower, upper) => {
+      const [rowLower, rowUpper] = [now.rowLower.slice(), now.rowUpper.slice()];
+      [rowLower[row], rowUpper[row]] = [lower, upper];
+      now = { ...now, rowLower, rowUpper };
+    },
+    solve: (method) => solver.solve(now, method === 'interior' ? 'interior' : 'simplex'),
+  });
 }
 
 /** Puts a linear programme together: rows first, then columns with their entries in those rows. */
@@ -110,14 +158,18 @@ export const loadLinearSolver = (): Promise<LinearSolver | null> => loadHighs().
  * ended on one seeded plan.
  */
 const MOST_INTERIOR_STEPS = 500;
+/** The solver's tolerance on reduced costs: finer than usual, so that every method breaks near ties alike. */
+const [FINE, USUAL] = [1e-9, 1e-7];
+/** The solver's numbers for its simplex methods. */
+const [DUAL, PRIMAL] = [1, 4];
 
 /** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
 export async function loadHighs(): Promise<LinearSolver> {
   if (!('WebAssembly' in globalThis)) throw new Error('WebAssembly is missing here');
   const { default: load } = await import('highs');
   const highs = await load();
-  const { optimal, infeasible, unbounded, iterationLimit } = highs.constants.modelStatus;
-  const solve = (program: LinearProgram, method: LinearMethod = 'simplex'): LinearSolution => {
+  const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
+  const modelOf = (program: LinearProgram): ModelData => {
     const [numCols, numRows] = [program.cost.length, program.rowLower.length];
     const matrix = {
       format: 'csc' as const,
@@ -127,7 +179,7 @@ export async function loadHighs(): Promise<LinearSolver> {
       indices: program.rows,
       values: program.values,
     };
-    const source = {
+    return {
       numCols,
       numRows,
       matrix,
@@ -137,29 +189,72 @@ export async function loadHighs(): Promise<LinearSolver> {
       rowLower: program.rowLower,
       rowUpper: program.rowUpper,
     };
-    return highs.withModel(source, (model): LinearSolution => {
-      model.options.set({
-        output_flag: false,
-        solver: method === 'interior' ? 'ipm' : 'simplex',
-        ipm_iteration_limit: MOST_INTERIOR_STEPS,
-      });
-      model.run();
-      if (method === 'interior' && model.getModelStatus() === iterationLimit) {
-        model.options.set({ solver: 'simplex' });
-        model.run();
-      }
-      const status = model.getModelStatus();
-      if (status === infeasible) return { status: 'infeasible' };
-      if (status === unbounded) return { status: 'unbounded' };
-      if (status !== optimal) return { status: 'unsolved' };
-      const { colValue, colDual, rowDual } = model.getSolution();
-      return {
-        status: 'optimal',
-        cost: model.getObjectiveValue(),
-        columns: colValue,
-        prices: { rows: rowDual, columns: colDual },
-      };
-    });
   };
-  return { solve };
+  const run = (model: Model, method: NextMethod): LinearSolution => {
+    // The options of the first try, then what is tried where it ends without an answer.
+    const tries: Record<string, string | number>[] = [
+      {
+        solver: method === 'interior' ? 'ipm' : 'simplex',
+        simplex_strategy: method === 'primal' ? PRIMAL : DUAL,
+        ipm_iteration_limit: MOST_INTERIOR_STEPS,
+        presolve: 'choose',
+        dual_feasibility_tolerance: FINE,
+      },
+      { solver: 'simplex', simplex_strategy: DUAL, dual_feasibility_tolerance: USUAL },
+      { presolve: 'off' },
+    ];
+    for (const [n, options] of tries.entries()) {
+      model.options.set({ ...options, output_flag: false });
+      if (n > 0) model.clearSolver();
+      model.run();
+      const status = model.getModelStatus();
+      if (status === unbounded) return { status: 'unbounded' };
+      if (status === optimal) {
+        const { colValue, colDual, rowDual } = model.getSolution();
+        return {
+          status: 'optimal',
+          cost: model.getObjectiveValue(),
+          columns: colValue,
+          prices: { rows: rowDual, columns: colDual },
+        };
+      }
+      // Presolving can call a programme infeasible that is so only by the solver's tolerance: one try without it says.
+      if (status === infeasible && n === tries.length - 1) return { status: 'infeasible' };
+    }
+    return { status: 'unsolved' };
+  };
+  return {
+    solve: (program, method = 'simplex') => highs.withModel(modelOf(program), (model) => run(model, method)),
+    open: (program, use) =>
+      highs.withModel(modelOf(program), (model) => {
+        const all = { kind: 'range', from: 0, to: program.cost.length - 1 } as const;
+        return use({
+          setCosts: (cost) => void model.changeColsCost(all, cost),
+          setBounds: (lower, upper) => void model.changeColsBounds(all, lower, upper),
+          setRowBounds: (row, lower, upper) => void model.changeRowBounds(row, lower, upper),
+          solve: (method = 'simplex') => run(model, method),
+        });
+      }),
+    solveWhole: (program, { whole, start, mostNodes, gap }) => {
+      const integrality = new Int32Array(program.cost.length);
+      for (const column of whole) integrality[column] = 1;
+      return highs.withModel({ ...modelOf(program), integrality }, (model) => {
+        model.options.set({
+          output_flag: false,
+          mip_max_nodes: mostNodes,
+          mip_rel_gap: gap,
+          mip_heuristic_effort: 0,
+        });
+        const given = [...start.keys()].filter((column) => !Number.isNaN(start[column]!));
+        if (given.length > 0)
+          model.setSolution({
+            indices: Int32Array.from(given),
+            values: Float64Array.from(given, (column) => start[column]!),
+          });
+        model.run();
+        const found = model.info.get('primal_solution_status') === highs.constants.solutionStatus.feasible;
+        return found ? model.getSolution().colValue : undefined;
+      });
+    },
+  };
 }

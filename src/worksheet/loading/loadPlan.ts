@@ -51,7 +51,7 @@ export const LOADPLAN = defineFunction({
       lots: lotsOf(lots, strains),
       rooms: planRoomsOf(rooms, strains),
       orders: ordersOf(orders),
-      standing: standingOf(standing, rooms, strains),
+      standing: standingOf(standing, rooms, strains, start),
       start: Math.floor(start),
       days: dayCount,
       limitsOn: limitsOf(calendar, dateSystem),

@@ -7,9 +7,11 @@ const LOT_HEADER = lots[0]!;
 export const words: Words = {
   summary: 'What to open when, in which room, so that no picking day swamps the crew and orders are met.',
   notes: [
-    'Three things are settled in turn. First comes the value of what orders fall short. Then come blocks gone over, ' +
-      'blocks opened off their best days, surplus, picking peaks and the number of loads. ' +
-      'Last, with a previous plan, come as few changes as the tolerance allows.',
+    'Orders come first. Of the plans that fill them best, the one with the least other costs is taken: blocks gone ' +
+      'over, blocks opened off their best days, surplus, picking peaks and the number of loads. So little of the ' +
+      'orders as the order tolerance (0.1% of their value) is given up where that saves more than it is worth.',
+    'With a previous plan, each block that moves costs a little (move cost, 2% of a block’s value), ' +
+      'and the plan with the fewest moves within the keep tolerance is taken.',
     'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +
       'and the view orders says why and what would close the gap.',
     'Views: plan, picks, orders, lots, summary. All views of the same cells share one solution.',
@@ -22,9 +24,16 @@ export const words: Words = {
     'Other costs: discard cost per block gone over (its value), surplus cost per mass (10% of the mean price), ' +
       'peak cost per mass of each week’s largest day (2%), load cost per load (30% of a block’s value).',
     'Rules: turn-round days (0), margin by which yields are taken lower when orders are filled (0%), ' +
-      'keep tolerance (0.3% of the order value), freeze days (0), whole shelves (no), smallest load (1).',
-    'These shares are judgements; put your own costs in. ' +
-      'Yields differ from what is expected by far more than a plan can gain: set a margin.',
+      'keep tolerance (0.3% of the order value), freeze days (0), whole shelves (no), smallest load (1). ' +
+      'Frozen loads that would break a rule by now are cut down; the summary says which and why.',
+    'Orders: under given, write what an order has already, from the cold store or delivered.',
+    'Strains may say how far loads differ from what is expected: yield spread (a share), pick spread and ready spread ' +
+      '(days), all standard deviations. The plan is then the best over 16 possible seasons (scenarios), in which ' +
+      'picking over a limit costs twice the mean price (overtime cost). The views tell the chance of each order and ' +
+      'the mass that one day in ten exceeds.',
+    'Standing: with first picked and picked, what a load has given corrects what it is expected to give.',
+    'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
+      'than a plan can gain: write down their spread, or set a margin.',
   ],
   sources: [
     'Dantzig, G. B. (1963) Linear Programming and Extensions',

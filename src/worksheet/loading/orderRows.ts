@@ -18,13 +18,14 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
   });
   const planned = view.orders.map(({ order }, o) => {
     const short = order.mass - cost.filled[o]!;
-    const isShort = short > WORTH_A_WORD * order.mass;
+    const isShort = short > WORTH_A_WORD * (order.mass + (order.given ?? 0));
     const [cause, remedy] = isShort ? causeOf(plan, causes(), o, short) : ['', ''];
     return {
       ...inDays(order),
       planned: cost.filled[o]!,
       short: isShort ? short : 0,
       surplus: surplus[o]!,
+      chance: plan.expected?.filledIn[o],
       cause,
       'what would close it': remedy,
     };
@@ -39,6 +40,7 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
       planned: '' as const,
       short: '' as const,
       surplus: '' as const,
+      chance: plan.expected && ('' as const),
       cause,
       'what would close it': remedy,
     };
@@ -46,11 +48,12 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
   return [...planned, ...unplanned].sort((a, b) => a.due - b.due || byLabel(a.product, b.product));
 }
 
-const inDays = ({ product, from, due, mass }: LoadPlan['view']['orders'][number]['order']) => ({
+const inDays = ({ product, from, due, mass, given = 0 }: LoadPlan['view']['orders'][number]['order']) => ({
   product,
   from: Math.floor(from),
   due: Math.floor(due),
-  mass,
+  mass: mass + given,
+  given: given > 0 ? given : undefined,
 });
 
 type Words = readonly [cause: string, remedy: string];

@@ -53,6 +53,7 @@ export function pickRows({ problem }: PlanCall, plan: LoadPlan): ResultRow<typeo
       'from plan': fromPlan.total[day]!,
       limit: isLimited ? limit : 'none',
       spare: isLimited ? limit - expected : '',
+      'one in ten': plan.expected && oneInTen(plan.expected.picks.map((picks) => picks[day] ?? 0)),
       strain: new Map(
         strains.map((strain) => [
           strain,
@@ -85,4 +86,10 @@ export function lotRows({ problem }: PlanCall, plan: LoadPlan): ResultRow<typeof
         expires,
       };
     });
+}
+
+/** The mass that one season in ten exceeds. */
+function oneInTen(masses: readonly number[]): number {
+  const inOrder = [...masses].sort((a, b) => a - b);
+  return inOrder[Math.min(inOrder.length - 1, Math.floor(0.9 * inOrder.length))]!;
 }

@@ -7,6 +7,8 @@ import type {
   PlanRoom,
   StandingLoad,
 } from '../../maths/loading/loadingProblem';
+import { asKnown } from '../../maths/loading/asKnown';
+import { isCertain, type Spread } from '../../maths/loading/fates';
 import { pickCurve, type PickCurve } from '../../maths/loading/pickCurve';
 import type { Room } from '../../maths/loading/shelfUse';
 import { dateOf, invalid, missing, type Placed } from '../../maths/shared/fault';
@@ -60,6 +62,16 @@ export function curveOf(
     shares: row.flush,
     at: row.at,
   });
+}
+
+/** How far a strain's loads differ from what is expected; undefined where the table says nothing of it. */
+function spreadOf(strain: RowOf<typeof planStrainColumns>): Spread | undefined {
+  const spread = {
+    yieldShare: strain['yield spread'] ?? 0,
+    pickDays: strain['pick spread'] ?? 0,
+    readyDays: strain['ready spread'] ?? 0,
+  };
+  return isCertain(spread) ? undefined : spread;
 }
 
 /** Fresh mass a block of this make is expected to give over all flushes. */
@@ -145,6 +157,7 @@ export function lotsOf(
       notAfter: row['not after'],
       yieldPerBlock: yieldOf(row, strain),
       curve: curveOf(row.strain, strains, 'lots, strain', row.at),
+      spread: spreadOf(strain),
       cost: row.cost,
     };
   });
@@ -169,7 +182,9 @@ const LONGEST_WINDOW = 366;
 /** The orders, each with its row. */
 export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Placed)[] {
   return orders.rows.map((row) => {
-    const { product, mass, due, price, at } = row;
+    const { product, due, price, at } = row;
+    const given = Math.min(row.given, row.mass);
+    const mass = row.mass - given;
     const keeps = row['keep days'];
     const from = row.from ?? due - (keeps === undefined ? 6 : Math.floor(keeps));
     const dates = { from: dateOf(from), due: dateOf(due) };
@@ -179,19 +194,25 @@ export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Pl
     if (due - from > LONGEST_WINDOW) {
       throw invalid('orders, from', 'longWindow', { most: LONGEST_WINDOW, ...dates }, row);
     }
-    return { product, mass, from, due, price, at };
+    return { product, mass, given, from, due, price, at };
   });
 }
 
+/**
+ * The loads on the shelves.
+ *
+ * @param start day of the plan: what a load has given before it says what is still to come
+ */
 export function standingOf(
   standing: Table<RowOf<typeof standingColumns>> | undefined,
   rooms: Rooms,
   strains: Strains,
+  start?: number,
 ): StandingLoad[] {
   return (standing?.rows ?? []).map((row) => {
     if (!rooms.has(row.room)) throw rooms.lacks(row.room, 'standing, room', row.at);
     const strain = strains.find(row.strain, 'standing, strain', row.at);
-    return {
+    const load = {
       room: row.room,
       strain: strain.strain,
       product: row.product ?? strain.product ?? strain.strain,
@@ -199,7 +220,9 @@ export function standingOf(
       blocks: row.blocks,
       yieldPerBlock: yieldOf(row, strain),
       curve: curveOf(row.strain, strains, 'standing, strain', row.at),
+      spread: spreadOf(strain),
     };
+    return start === undefined ? load : asKnown(load, Math.floor(start), row['first picked'], row.picked);
   });
 }
 

@@ -6,7 +6,7 @@ import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
 import type { settingColumns } from './tables';
 
-type SettingKind = 'cost' | 'days' | 'share' | 'yesNo' | 'blocks';
+type SettingKind = 'cost' | 'days' | 'share' | 'yesNo' | 'blocks' | 'count';
 
 declare module '../../maths/shared/fault' {
   interface FaultDetails {
@@ -34,6 +34,10 @@ const SETTINGS = {
   'freeze days': { property: 'freezeDays', kind: 'days' },
   'whole shelves': { property: 'wholeShelves', kind: 'yesNo' },
   'smallest load': { property: 'smallestLoad', kind: 'blocks' },
+  'order tolerance': { property: 'orderTolerance', kind: 'share' },
+  'move cost': { property: 'moveCost', kind: 'cost' },
+  scenarios: { property: 'scenarios', kind: 'count' },
+  'overtime cost': { property: 'overtimeCost', kind: 'cost' },
 } as const satisfies Record<string, { property: keyof PlanSettings; kind: SettingKind }>;
 
 const DEFAULTS: PlanSettings = {
@@ -51,7 +55,14 @@ const DEFAULTS: PlanSettings = {
   freezeDays: 0,
   wholeShelves: false,
   smallestLoad: 1,
+  orderTolerance: 0.001,
+  moveCost: undefined,
+  scenarios: 16,
+  overtimeCost: undefined,
 };
+
+/** More possible seasons than this would not fit the solver's time. */
+const MOST_SCENARIOS = 64;
 
 const settingKey = (name: string): string => labelKey(name).replace(/[\s_-]+/g, '');
 
@@ -85,9 +96,10 @@ function valueOf(name: string, kind: SettingKind, value: number | string, at: nu
   const good =
     typeof amount === 'number' &&
     (kind === 'cost' ||
+      (kind === 'count' && Number.isInteger(amount) && amount <= MOST_SCENARIOS) ||
       (kind === 'share' ? amount < 1 : Number.isInteger(amount) && (kind === 'blocks' || amount <= 366)));
   if (!good) throw refused(name, kind, value, at);
-  return kind === 'blocks' ? Math.max(1, amount) : amount;
+  return kind === 'blocks' || kind === 'count' ? Math.max(1, amount) : amount;
 }
 
 /** The settings of BACKPLAN, by the name a grower writes. */

@@ -14,6 +14,10 @@ const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
     'rule of thumb',
     'WebAssembly cannot run here, so there is no solver: no limit is broken, but the plan does not look ahead',
   ],
+  stuck: [
+    'rule of thumb',
+    'the solver ended without a solution of this farm: no limit is broken, but the plan does not look ahead',
+  ],
 };
 
 const line = (what: string, value: number | string, note = ''): SummaryRow => ({ what, value, note });
@@ -40,7 +44,9 @@ export function summaryRows(
     ...causeLines(causes()),
     line('cost of blocks loaded', cost.blocks, 'the lots’ own cost, and opening them off their best days'),
     line('mass no order takes', cost.surplus, 'picked while this plan lasts'),
+    ...seasonLines(plan),
     ...boundLines(plan),
+    ...notKeptLines(plan),
     ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
     ...unplannedLines(plan),
     ...(loadedBefore > 0
@@ -63,9 +69,33 @@ function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
   });
 }
 
-function boundLines({ view, cost, bound }: LoadPlan): SummaryRow[] {
+/** What the plan comes to over the possible seasons. */
+function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
+  if (!expected) return [];
+  const overDays = view.pickLimit.map(
+    (limit, day) =>
+      expected.picks.filter((picks) => picks[day]! > 1.1 * limit).length / expected.picks.length,
+  );
+  const days = overDays.reduce((sum, share) => sum + share, 0);
+  return [
+    line(
+      'possible seasons',
+      view.futures.length,
+      'drawn from the spreads in strains, the same for the same cells',
+    ),
+    line('value short in the mean', expected.shortage, 'over those seasons'),
+    line('picked over limits in the mean', expected.overtime / view.overtimeCost, 'mass, over those seasons'),
+    line(
+      'days over by a tenth in the mean',
+      days,
+      'days on which a tenth more than the limit is to be picked',
+    ),
+  ];
+}
+
+function boundLines({ view, cost, expected, bound }: LoadPlan): SummaryRow[] {
   if (!bound) return [];
-  const distance = Math.max(0, cost.shortage + cost.rest - bound.shortage - bound.rest);
+  const distance = Math.max(0, (expected?.total ?? bound.totalOf(cost)) - bound.total);
   const share = ((100 * distance) / view.orderValue).toFixed(2);
   const note =
     view.orderValue > 0 ? `${share}% of the order value, against the best plan in parts of blocks` : '';
@@ -79,3 +109,18 @@ function unplannedLines({ view }: LoadPlan): SummaryRow[] {
     line('orders after this plan', count('beyond'), 'loads after its last day can fill them'),
   ].filter((row) => row.value !== 0);
 }
+
+/** What of the frozen days could not be kept, with the rule that each load would break. */
+function notKeptLines({ notKept }: LoadPlan): SummaryRow[] {
+  if (notKept.length === 0) return [];
+  const blocks = notKept.reduce((sum, load) => sum + load.blocks, 0);
+  const reasons = notKept.map((load) => `${load.blocks} of ${load.lot} in ${load.room}: ${load.why}`);
+  const shown = reasons.slice(0, MOST_REASONS);
+  const more = reasons.length - shown.length;
+  return [
+    line('frozen blocks not kept', blocks, shown.join('; ') + (more > 0 ? `; and ${more} loads more` : '')),
+  ];
+}
+
+/** Reasons that a note lists. */
+const MOST_REASONS = 5;

@@ -2,6 +2,7 @@ import { key, only, optional, optionalOr, required, type TableColumns } from '..
 import {
   count,
   days,
+  fraction,
   moisture as blockMoisture,
   loss as lossShare,
   mass,
@@ -37,6 +38,18 @@ export const planStrainColumns = {
   ...yieldColumns,
   ...only(strainColumns, 'earliest', 'best', 'latest'),
   product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
+  'yield spread': optional(
+    orZero(fraction()),
+    'standard deviation of a load’s yield, as a share of its mean; certain if blank',
+  ),
+  'pick spread': optional(
+    orZero(days({ from: 0, to: 60 })),
+    'standard deviation, in days, of the day of a flush; certain if blank',
+  ),
+  'ready spread': optional(
+    orZero(days({ from: 0, to: 60 })),
+    'standard deviation, in days, of the day a lot is ripe; certain if blank',
+  ),
 } satisfies TableColumns;
 
 /** The strains with what a block of each is made of. */
@@ -118,6 +131,13 @@ export const orderColumns = {
     'keeps',
     'shelf life',
   ),
+  given: optionalOr(
+    orZero(planMass()),
+    0,
+    'fresh mass it has already, from the cold store or delivered; 0 if left out',
+    'in store',
+    'delivered',
+  ),
   price: optionalOr(
     number({ above: 0, to: MOST }),
     1,
@@ -140,6 +160,11 @@ export const standingColumns = {
   'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
   moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
+  'first picked': optional(serial(), 'day of its first pick, once it is known: later flushes move with it'),
+  picked: optional(
+    orZero(planMass()),
+    'mass picked of it before the start: what is to come is corrected by it',
+  ),
 } satisfies TableColumns;
 
 /** Loads of a plan, as LOADPLAN lists them. */

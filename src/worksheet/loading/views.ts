@@ -1,4 +1,4 @@
-import { amount, date, label, mixed, namedIn, percent, views } from '../cells/results';
+import { amount, date, label, mixed, namedIn, percent, sometimes, views } from '../cells/results';
 
 /** What a loading plan can be asked for. The first is what LOADPLAN gives if nothing is said. */
 export const PLAN_VIEWS = {
@@ -30,6 +30,7 @@ export const planViews = {
     'from plan': amount('of it, from the plan'),
     limit: mixed('or none'),
     spare: amount(),
+    'one in ten': sometimes(amount('mass that one day in ten exceeds')),
     strain: namedIn(amount()),
   },
   orders: {
@@ -37,9 +38,11 @@ export const planViews = {
     from: date(),
     due: date(),
     mass: amount(),
+    given: sometimes(amount('mass it has already')),
     planned: amount('mass that the plan fills'),
     short: amount(),
     surplus: amount('mass picked for it that no order takes'),
+    chance: sometimes(percent('share of the possible seasons that fill it')),
     cause: label(),
     'what would close it': label(),
   },

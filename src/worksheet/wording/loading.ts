@@ -6,6 +6,7 @@ const SETTING_NEEDS = {
   share: 'a share below 100% or none',
   days: 'a whole number of days up to 366, or none',
   blocks: 'a whole number of blocks, or none',
+  count: 'a whole number up to 64',
 };
 
 /** What can be wrong with loading, beyond what any number, date or label can be. */
@@ -17,7 +18,6 @@ export const loading: Sentences<
   | 'flushShares'
   | 'tooManyLoads'
   | 'planTooLarge'
-  | 'noPlan'
   | 'noInoculation'
   | 'longWindow'
   | 'calendarDayTwice'
@@ -41,7 +41,6 @@ export const loading: Sentences<
   planTooLarge: ({ most, found }, { subject }) =>
     `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
     'plan fewer days, or join lots of one strain and age',
-  noPlan: ({ status }) => `the solver stopped without a plan (${status})`,
   noInoculation: ({ point }, { subject }) =>
     `${subject} is blank, and so is ${point}: fill in one of the two`,
   longWindow: ({ most, from, due }, { subject, figure }) =>

@@ -34,6 +34,10 @@ export const DEFAULT_SETTINGS: PlanSettings = {
   freezeDays: 0,
   wholeShelves: false,
   smallestLoad: 1,
+  orderTolerance: 0.001,
+  moveCost: undefined,
+  scenarios: 16,
+  overtimeCost: undefined,
 };
 
 export interface InstanceSize {

@@ -1,6 +1,11 @@
 import { labelKey } from '../../../src/maths/shared/labels';
-import { LinearProgramBuilder, type LinearSolver } from '../../../src/maths/shared/linearProgram';
-import type { PlanView } from '../../../src/maths/loading/loadingProblem';
+import {
+  LinearProgramBuilder,
+  weighed,
+  type LinearProgram,
+  type LinearSolver,
+} from '../../../src/maths/shared/linearProgram';
+import type { PlanRoom, PlanView } from '../../../src/maths/loading/loadingProblem';
 
 /**
  * The least cost of a plan by a third programme, which models every room by itself. Its columns are blocks of a lot on
@@ -9,8 +14,33 @@ import type { PlanView } from '../../../src/maths/loading/loadingProblem';
  * the problem; only the lots' costs and the prices of surplus and peaks come from the view.
  *
  * @param weight weight of the shortage's value against the rest
+ * @param over a shortage of more value than `most` counts so many times more
+ * @returns the least cost in parts of blocks
  */
 export function byRooms(view: PlanView, weight: number, solver: LinearSolver): number {
+  const solution = solver.solve(roomProgram(view, weight).program);
+  if (solution.status !== 'optimal') throw new Error(solution.status);
+  return solution.cost;
+}
+
+/** The least cost in whole blocks, as far as a search of many thousand parts goes. */
+export function byRoomsInBlocks(
+  view: PlanView,
+  over: { readonly most: number; readonly times: number },
+  solver: LinearSolver,
+): number {
+  const { program, blocks } = roomProgram(view, 1, over);
+  const start = new Float64Array(program.cost.length).fill(NaN);
+  const found = solver.solveWhole!(program, { whole: blocks, start, mostNodes: 20_000, gap: 1e-7 });
+  return weighed(program.cost, found!);
+}
+
+/** The programme, and which of its columns are blocks. */
+function roomProgram(
+  view: PlanView,
+  weight: number,
+  over?: { readonly most: number; readonly times: number },
+): { program: LinearProgram; blocks: number[] } {
   const builder = new LinearProgramBuilder();
   const { problem, pickDays, countedDays } = view;
   const { rooms, standing, start, days, settings } = problem;
@@ -22,8 +52,15 @@ export function byRooms(view: PlanView, weight: number, solver: LinearSolver): n
       const stands = day >= loaded - start && day < loaded - start + curve.stay + settings.turnRound;
       return sum + (stands && labelKey(here) === labelKey(room) ? blocks : 0);
     }, 0);
-  const places = rooms.map(({ room, places: all }) =>
-    every.map((day) => builder.addRow(-Infinity, Math.max(0, all - standingIn(room, day)))),
+  const isShut = ({ closedFrom, closedTo }: PlanRoom, day: number): boolean =>
+    (closedFrom !== undefined || closedTo !== undefined) &&
+    day >= (closedFrom ?? -Infinity) &&
+    day <= (closedTo ?? Infinity);
+  const places = rooms.map((room) =>
+    every.map((day) => {
+      const free = isShut(room, start + day) ? 0 : Math.max(0, room.places - standingIn(room.room, day));
+      return builder.addRow(-Infinity, free);
+    }),
   );
   const picked = (kind: number | undefined, day: number): number =>
     standing.reduce((sum, { strain, product, loaded, blocks, yieldPerBlock, curve }) => {
@@ -41,6 +78,8 @@ export function byRooms(view: PlanView, weight: number, solver: LinearSolver): n
     every.map((day) => builder.addRow(-kept * picked(kind, day), -kept * picked(kind, day))),
   );
   const orders = view.orders.map(({ order }) => builder.addRow(order.mass, order.mass));
+  const shortRow = builder.addRow(-Infinity, over?.most ?? Infinity);
+  const columns: number[] = [];
 
   for (const { lot, kind, costOn, leftCost } of view.lots) {
     const stock = builder.addRow(lot.blocks, lot.blocks);
@@ -60,7 +99,7 @@ export function byRooms(view: PlanView, weight: number, solver: LinearSolver): n
           entries.push([picking[day + k]!, mass], [given[kind]![day + k]!, kept * mass]);
           if (day + k < countedDays) entries.push([peaks[day + k]!, mass]);
         });
-        builder.addColumn(costOn(day), entries);
+        columns.push(builder.addColumn(costOn(day), entries));
       });
     }
   }
@@ -84,10 +123,12 @@ export function byRooms(view: PlanView, weight: number, solver: LinearSolver): n
   );
   view.orders.forEach(({ order, to }, o) => {
     // Of two orders of one price the earlier is filled first.
-    const sooner = 1 + 1e-4 * (1 - to / countedDays);
-    builder.addColumn(weight * order.price * sooner, [[orders[o]!, 1]]);
+    const sooner = over ? 1 : 1 + 1e-4 * (1 - to / countedDays);
+    builder.addColumn(weight * order.price * sooner, [
+      [orders[o]!, 1],
+      [shortRow, order.price],
+    ]);
   });
-  const solution = solver.solve(builder.build());
-  if (solution.status !== 'optimal') throw new Error(solution.status);
-  return solution.cost;
+  if (over) builder.addColumn(over.times, [[shortRow, -1]]);
+  return { program: builder.build(), blocks: columns };
 }

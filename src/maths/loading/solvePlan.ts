@@ -1,0 +1,277 @@
+import {
+  opened,
+  weighed,
+  type LinearSolution,
+  type LinearSolver,
+  type NextMethod,
+  type OpenProgram,
+} from '../shared/linearProgram';
+import { addedUp, type GroupLoad } from './groupLoad';
+import { EARLIER_FIRST, loadModel, loadsIn, ORDERS_FIRST, type LoadModel } from './loadModel';
+import type { PlanView } from './loadingProblem';
+import { constantCost, type PlanCost } from './planCost';
+import { polishPlan } from './polishPlan';
+import { Rounding, type Wish } from './roundPlan';
+
+/** The least that any plan in parts of blocks comes to. */
+export interface PlanBound {
+  /** Value of what orders fall short. */
+  readonly shortage: number;
+  /** Value short from which on it counts `ORDERS_FIRST` times. */
+  readonly shortageMost: number;
+  /** All costs in one measure: shortage, what of it is over the tolerance `ORDERS_FIRST` times, and the rest. */
+  readonly total: number;
+  /** A plan's costs in that measure. */
+  readonly totalOf: (cost: PlanCost) => number;
+}
+
+export interface SolvedLoads {
+  readonly loads: GroupLoad[];
+  readonly bound: PlanBound;
+  /** Most that the shortage may cost before it counts more, in solver units. */
+  readonly shortageCap: number;
+}
+
+type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
+
+/** Passes that make loads fewer and larger. */
+const WEIGHING_PASSES = 3;
+/** Columns up to which the simplex method goes on from the last basis sooner than the interior point method starts. */
+const WARM_COLUMNS = 12_000;
+/** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
+const stretchCount = (columns: number, futures: number): number =>
+  futures > 0 ? 3 : columns < 2000 ? 15 : 6;
+
+/** The plan by linear programmes, as if there were no previous one; undefined where the solver finds no solution. */
+export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | undefined {
+  const model = loadModel(view);
+  if (view.futures.length > 0) return solveFutures(view, solver, model);
+  return opened(solver, model.program, (open) => {
+    open.setCosts(model.shortage);
+    const leastShortage = optimum(open, 'interior');
+    if (!leastShortage) return undefined;
+    const { settings } = view.problem;
+    const least = leastShortage.cost;
+    const tolerance = (settings.orderTolerance * view.orderValue) / view.blockValue;
+    const shortageCap = least + tolerance + 1e-6;
+    open.setRowBounds(model.shortageRow, -Infinity, shortageCap);
+    open.setCosts(model.total);
+    const cheapest = optimum(open, warm(model, 'primal'));
+    if (!cheapest) return undefined;
+    const bound = boundOf(view, leastShortage.cost, cheapest.cost, shortageCap);
+    const { cost, solution } = weighedPasses(view, model, open, cheapest);
+    const { loads, wishes } = wholeBlocks(view, model, open, cost, solution);
+    return { loads: polishPlan(view, solver, loads, wishes, bound, shortageCap), bound, shortageCap };
+  });
+}
+
+/**
+ * The plan that is cheapest over all possible seasons: the orders' shortage is one of its costs. Rounding loses far
+ * less than the seasons differ, so it is done in few stretches and not polished.
+ */
+function solveFutures(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedLoads | undefined {
+  return opened(solver, model.program, (open) => {
+    open.setCosts(model.total.map((total, j) => total + model.ties[j]!));
+    const cheapest = optimum(open, 'interior');
+    if (!cheapest) return undefined;
+    const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
+    const bound = {
+      ...boundOf(view, 0, 0, Infinity),
+      total: weighed(model.total, cheapest.columns) * view.blockValue + left,
+    };
+    const { cost, solution } = weighedPasses(view, model, open, cheapest);
+    return { loads: wholeBlocks(view, model, open, cost, solution).loads, bound, shortageCap: Infinity };
+  });
+}
+
+/**
+ * Plans that keep to the previous one: the one within the tolerance that moves the fewest blocks, and the one for
+ * which each block kept is worth the cost of moving it. They are in parts of blocks first, then rounded.
+ */
+export function keepingPlans(
+  view: PlanView,
+  solver: LinearSolver,
+  { bound, shortageCap }: SolvedLoads,
+  kept: readonly GroupLoad[],
+): GroupLoad[][] {
+  const model = loadModel(view, kept);
+  const home = homesOf(kept);
+  const moves = model.total.map((_, j) => {
+    const load = model.loads[j];
+    return load ? (load.kept ? -1 : 1) : 0;
+  });
+  const worth = view.moveCost / view.blockValue;
+  return opened(solver, model.program, (open) => {
+    open.setRowBounds(model.shortageRow, -Infinity, shortageCap);
+    const priced = model.total.map((total, j) => total + model.ties[j]! + worth * moves[j]!);
+    // A block that moves counts so much that only the tolerance could pay for it: its price is searched by halving.
+    const plans: GroupLoad[][] = [];
+    open.setCosts(priced);
+    const first = optimum(open, 'interior');
+    if (!first) return plans;
+    const tolerance = (0.8 * view.problem.settings.keepTolerance * view.orderValue) / view.blockValue;
+    const most = (bound.total - constantCost(view)) / view.blockValue + tolerance;
+    let best: { cost: Float64Array; solution: Optimum } = { cost: priced, solution: first };
+    for (const price of [64, 16, 4]) {
+      const cost = model.total.map((total, j) => total + model.ties[j]! + price * worth * moves[j]!);
+      open.setCosts(cost);
+      const solution = optimum(open, warm(model, 'primal'));
+      if (!solution || weighed(model.total, solution.columns) > most) continue;
+      best = { cost, solution };
+      break;
+    }
+    for (const { cost, solution } of [best, { cost: priced, solution: first }]) {
+      if (plans.length > 0 && solution === first) break;
+      const { loads, wishes } = wholeBlocks(view, model, open, cost, solution, home);
+      plans.push(
+        view.futures.length > 0 ? loads : polishPlan(view, solver, loads, wishes, bound, shortageCap, kept),
+      );
+      resetBounds(open, model);
+    }
+    return plans;
+  });
+}
+
+const warm = ({ program }: LoadModel, method: NextMethod): NextMethod =>
+  program.cost.length > WARM_COLUMNS ? 'interior' : method;
+
+function optimum(open: OpenProgram, method: NextMethod): Optimum | undefined {
+  const solution = open.solve(method);
+  return solution.status === 'optimal' ? solution : undefined;
+}
+
+function boundOf(view: PlanView, shortage: number, total: number, cap: number): PlanBound {
+  const most = cap * view.blockValue;
+  return {
+    shortage: (shortage * view.blockValue) / (1 + EARLIER_FIRST),
+    shortageMost: most,
+    total: total * view.blockValue + constantCost(view),
+    totalOf: (cost) => cost.shortage + cost.rest + (ORDERS_FIRST - 1) * Math.max(0, cost.shortage - most),
+  };
+}
+
+/** Solves for all costs with ties broken, then a few times more with small loads made dearer. */
+function weighedPasses(
+  view: PlanView,
+  model: LoadModel,
+  open: OpenProgram,
+  cheapest: Optimum,
+): { cost: Float64Array; solution: Optimum } {
+  const base = model.total.map((total, j) => total + model.ties[j]!);
+  let best = { cost: base, solution: cheapest };
+  for (
+    let pass = 0;
+    pass <= (view.loadCost === 0 ? 0 : view.futures.length > 0 ? 1 : WEIGHING_PASSES);
+    pass++
+  ) {
+    const cost = base.slice();
+    if (pass > 0) {
+      model.loads.forEach((_, j) => {
+        const blocks = Math.round(best.solution.columns[j]! * 1e4) / 1e4;
+        cost[j]! += view.loadCost / view.blockValue / (blocks + 2);
+      });
+    }
+    open.setCosts(cost);
+    const solution = optimum(open, warm(model, 'primal'));
+    if (!solution) break;
+    best = { cost, solution };
+  }
+  return best;
+}
+
+const homesOf = (
+  kept: readonly GroupLoad[],
+): ((load: { lot: number; day: number }) => number | undefined) => {
+  const homes = new Map(kept.map(({ lot, day, group }) => [`${lot} ${day}`, group]));
+  return ({ lot, day }) => homes.get(`${lot} ${day}`);
+};
+
+/** How far a picking limit is widened while days are fixed, in block yields: a hundred times the solver's tolerance. */
+const WIDENED = 1e-5;
+
+/**
+ * A solution in whole blocks. Days are rounded stretch by stretch. After each stretch the programme is solved again
+ * with those days fixed, so that later days make up for what rounding took. Fixed days keep every limit but for
+ * floating point; limits are a little wider meanwhile, or the solver could take those last digits for a breach.
+ */
+function wholeBlocks(
+  view: PlanView,
+  model: LoadModel,
+  open: OpenProgram,
+  cost: Float64Array,
+  solution: Optimum,
+  home?: (load: { lot: number; day: number }) => number | undefined,
+): { loads: GroupLoad[]; wishes: Wish[] } {
+  const rounding = new Rounding(view);
+  const ends = stretches(model, solution.columns, view.futures.length);
+  const wishesOf = ({ columns }: Optimum): Wish[] =>
+    addedUp(loadsIn(model, columns, home).map((load) => ({ ...load, cost: cost[load.column]! })));
+  const first = wishesOf(solution);
+  let wishes = first;
+  const { lower, upper } = { lower: model.program.lower.slice(), upper: model.program.upper.slice() };
+  for (const column of model.pickColumns) upper[column]! += WIDENED;
+  ends.forEach((end, stretch) => {
+    rounding.roundDays(wishes, ends[stretch - 1] ?? 0, end);
+    if (stretch === ends.length - 1) return;
+    fixDays(model, rounding, end, lower, upper);
+    open.setBounds(lower, upper);
+    const next = optimum(open, warm(model, 'dual'));
+    if (next) wishes = wishesOf(next);
+  });
+  rounding.placeOwed(wishes);
+  return { loads: rounding.loads, wishes: first };
+}
+
+const resetBounds = (open: OpenProgram, { program }: LoadModel): void =>
+  open.setBounds(program.lower, program.upper);
+
+/** Fixes the columns of all days before `end` to what the rounding has placed. */
+function fixDays(
+  model: LoadModel,
+  rounding: Rounding,
+  end: number,
+  lower: Float64Array,
+  upper: Float64Array,
+): void {
+  const fix = (column: number, blocks: number): void => {
+    lower[column] = blocks;
+    upper[column] = blocks;
+  };
+  const left = new Map<string, number>();
+  for (const { lot, day, blocks } of rounding.loads) {
+    const key = `${lot} ${day}`;
+    left.set(key, (left.get(key) ?? 0) + blocks);
+  }
+  model.loads.forEach(({ lot, day }, j) => {
+    if (day >= end) return;
+    const key = `${lot} ${day}`;
+    const blocks = Math.min(left.get(key) ?? 0, model.program.upper[j]!);
+    left.set(key, (left.get(key) ?? 0) - blocks);
+    fix(j, blocks);
+  });
+  for (const { day, groups, columns, loads } of model.shared) {
+    if (day >= end) continue;
+    const lots = [...new Set(loads.map((column) => model.loads[column]!.lot))];
+    groups.forEach((group, at) =>
+      fix(
+        columns[at]!,
+        lots.reduce((sum, lot) => sum + rounding.blocksOf({ lot, day, group }), 0),
+      ),
+    );
+  }
+}
+
+/** Ends of the stretches in which days are rounded: the stretches have about equal numbers of blocks. */
+function stretches({ loads }: LoadModel, columns: Float64Array, futures: number): number[] {
+  const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
+  loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
+  const total = perDay.reduce((sum, blocks) => sum + blocks, 0);
+  const count = stretchCount(columns.length, futures);
+  const ends: number[] = [];
+  let sum = 0;
+  for (let day = 0; day < perDay.length; day++) {
+    sum += perDay[day]!;
+    if (sum >= (total * (ends.length + 1)) / count && ends.length < count - 1) ends.push(day + 1);
+  }
+  return [...ends, Infinity];
+}

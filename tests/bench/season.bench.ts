@@ -1,0 +1,58 @@
+import { playSeason, type Policy, type Season } from '../../src/maths/loading/playSeason';
+import { loadHighs } from '../../src/maths/shared/linearProgram';
+import { foresight, HORIZON, policies, ROUGH, seasonFarm, SMOOTH } from '../maths/loading/seasons';
+
+// Seasons played many times with each way of planning: what a plan is worth on a farm that does not keep to plan. The
+// number of seasons is `SEASONS` in the environment, 24 if left out; `npm run bench -- season`.
+
+const WEEKS = 12;
+
+export async function figures(): Promise<string[]> {
+  const highs = await loadHighs();
+  const count = Number(process.env['SEASONS'] ?? 24);
+  const lines = [
+    'world  | policy              | fill   | no order takes | days over by a tenth | worst day | over age | s a season',
+  ];
+  for (const kind of [SMOOTH, ROUGH]) {
+    const played = new Map<string, { seasons: Season[]; seconds: number }>();
+    for (let seed = 1; seed <= count; seed++) {
+      const farm = seasonFarm(seed, WEEKS, kind.spread);
+      const world = kind.world(farm, seed);
+      const all: [string, () => Policy][] = [
+        ...Object.entries(policies(highs)).map(([name, policy]): [string, () => Policy] => [
+          name,
+          () => policy,
+        ]),
+        ['perfect foresight', () => foresight(farm, world, WEEKS, highs)],
+      ];
+      for (const [name, policy] of all) {
+        const start = process.cpuUsage().user;
+        const season = playSeason(farm, world, policy(), WEEKS, HORIZON);
+        const one = played.get(name) ?? { seasons: [], seconds: 0 };
+        one.seasons.push(season);
+        one.seconds += (process.cpuUsage().user - start) / 1e6;
+        played.set(name, one);
+      }
+    }
+    for (const [name, { seasons, seconds }] of played) {
+      const mean = (of: (season: Season) => number): number =>
+        seasons.reduce((sum, season) => sum + of(season), 0) / seasons.length;
+      const percent = (share: number): string => `${(100 * share).toFixed(1)}%`;
+      lines.push(
+        [
+          kind.name.padEnd(6),
+          name.padEnd(19),
+          percent(mean(({ fill }) => fill)).padEnd(6),
+          percent(mean(({ surplus }) => surplus)).padEnd(14),
+          mean(({ daysOver }) => daysOver)
+            .toFixed(1)
+            .padEnd(20),
+          percent(mean(({ worstOver }) => worstOver)).padEnd(9),
+          percent(mean(({ overAge }) => overAge)).padEnd(8),
+          (seconds / seasons.length).toFixed(2),
+        ].join(' | '),
+      );
+    }
+  }
+  return lines;
+}

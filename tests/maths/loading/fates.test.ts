@@ -1,0 +1,95 @@
+import { describe, expect, test } from '@jest/globals';
+import { asKnown } from '../../../src/maths/loading/asKnown';
+import { fates, normalQuantile, picksUnder, type Spread } from '../../../src/maths/loading/fates';
+import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { pattern } from './patterns';
+
+const spread: Spread = { yieldShare: 0.25, pickDays: 1.5, readyDays: 3 };
+
+describe('normalQuantile(share) is the inverse of the normal distribution', () => {
+  // NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.1: critical values of the normal distribution.
+  test.each([
+    [0.9, 1.281552],
+    [0.95, 1.644854],
+    [0.975, 1.959964],
+    [0.99, 2.326348],
+    [0.995, 2.575829],
+  ])('%p gives %p', (share, z) => {
+    expect(normalQuantile(share)).toBeCloseTo(z, 5);
+    expect(normalQuantile(1 - share)).toBeCloseTo(-z, 5);
+  });
+});
+
+describe('fates(name, spread, flushes, count)', () => {
+  test('have a mean yield of what is expected, and nearly the spread asked for', () => {
+    for (const name of ['A-1', 'B-2', 'C-3']) {
+      const drawn = fates(name, spread, 2, 16);
+      const mean = (values: number[]): number => values.reduce((sum, one) => sum + one, 0) / values.length;
+      const sd = (values: number[]): number =>
+        Math.sqrt(mean(values.map((one) => (one - mean(values)) ** 2)));
+      expect(mean(drawn.map(({ factor }) => factor))).toBeCloseTo(1, 12);
+      expect(sd(drawn.map(({ factor }) => factor))).toBeGreaterThan(0.2);
+      expect(sd(drawn.map(({ factor }) => factor))).toBeLessThan(0.3);
+      expect(sd(drawn.map(({ shifts }) => shifts[0]!))).toBeGreaterThan(1.1);
+      expect(sd(drawn.map(({ shifts }) => shifts[0]!))).toBeLessThan(1.9);
+      expect(sd(drawn.map(({ shifts }) => shifts[1]!))).toBeGreaterThan(1.3);
+      expect(sd(drawn.map(({ ripensLate }) => ripensLate))).toBeGreaterThan(2.4);
+    }
+  });
+
+  test('depend on the name alone, and differ from name to name', () => {
+    expect(fates('A-1', spread, 2, 16)).toEqual(fates('A-1', spread, 2, 16));
+    expect(fates('A-1', spread, 2, 16)).not.toEqual(fates('A-2', spread, 2, 16));
+  });
+
+  test('without a spread everything goes as expected', () => {
+    const none = { yieldShare: 0, pickDays: 0, readyDays: 0 };
+    expect(fates('A-1', none, 2, 3)).toEqual(
+      [1, 2, 3].map(() => ({ factor: 1, shifts: [0, 0], ripensLate: 0 })),
+    );
+  });
+});
+
+const curve = pickCurve(pattern({ firstPick: 6, pickDays: 2, flushGap: 10, flushes: 2, shares: [0.6, 0.4] }));
+
+test('picksUnder(curve, mass, fate) moves each flush by its own days and keeps the mass', () => {
+  const picks = picksUnder(curve, 10, { factor: 1.5, shifts: [1, 3], ripensLate: 0 }, 2);
+  expect(picks).toEqual([
+    [9, 4.5],
+    [10, 4.5],
+    [21, 3],
+    [22, 3],
+  ]);
+});
+
+describe('asKnown(load, start, firstPicked, picked)', () => {
+  const load = {
+    room: 'North',
+    strain: 'Alder-3',
+    product: 'Alder-3',
+    loaded: 100,
+    blocks: 10,
+    yieldPerBlock: 1,
+    curve,
+    spread,
+  };
+
+  test('a first flush two days late makes the second two days late', () => {
+    const known = asKnown(load, 111, 108, undefined);
+    expect(known.curve.shares.flatMap((share, k) => (share > 0 ? [k] : []))).toEqual([8, 9, 18, 19]);
+    expect(known.curve.flushes).toEqual([{ start: 18, days: 2, share: 0.4 }]);
+    expect(known.yieldPerBlock).toBe(1);
+  });
+
+  test('a first flush of half the mass expected takes some of the second, the more of it the more is picked', () => {
+    const known = asKnown(load, 111, 106, 3);
+    // 60% is picked, so 0.6 / (0.6 + 0.15) = 80% of the difference counts: 1 - 0.8 × 0.5.
+    expect(known.yieldPerBlock).toBeCloseTo(0.6, 12);
+    expect(known.spread!.yieldShare).toBeCloseTo(0.25 * 0.2, 12);
+  });
+
+  test('a load of which nothing is known stays as it is expected', () => {
+    const known = asKnown(load, 103, undefined, undefined);
+    expect(known).toEqual(load);
+  });
+});

@@ -1,0 +1,153 @@
+import { beforeAll, describe, expect, test } from '@jest/globals';
+import { checkLoads } from '../../../src/maths/loading/checkLoads';
+import { fates, type Spread } from '../../../src/maths/loading/fates';
+import { loadPlan } from '../../../src/maths/loading/loadPlan';
+import type { LoadingProblem, Lot } from '../../../src/maths/loading/loadingProblem';
+import { pickCurve } from '../../../src/maths/loading/pickCurve';
+import { expectedCost } from '../../../src/maths/loading/planCost';
+import { playSeason } from '../../../src/maths/loading/playSeason';
+import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { DEFAULT_SETTINGS, instance, START } from './instances';
+import { pattern } from './patterns';
+import { randomFarm } from './randomFarms';
+import { HORIZON, policies, seasonFarm, SMOOTH } from './seasons';
+
+let highs: LinearSolver;
+beforeAll(async () => {
+  highs = await loadHighs();
+});
+
+const spreading = (problem: LoadingProblem, spread: Spread): LoadingProblem => ({
+  ...problem,
+  lots: problem.lots.map((lot) => ({ ...lot, spread })),
+  standing: problem.standing.map((load) => ({ ...load, spread })),
+});
+const SPREAD: Spread = { yieldShare: 0.25, pickDays: 1.3, readyDays: 2 };
+const small = (seed: number): LoadingProblem =>
+  instance(seed, { lots: 8, days: 14, rooms: 2, strains: 2, products: 2 });
+
+describe('loadPlan over possible seasons', () => {
+  test('with spreads of 0 it is the plan for figures taken as certain', () => {
+    const none = { yieldShare: 0, pickDays: 0, readyDays: 0 };
+    const plan = loadPlan(spreading(small(1), none), highs);
+    expect(plan.expected).toBeUndefined();
+    expect(plan.loads).toEqual(loadPlan(small(1), highs).loads);
+  });
+
+  test('places, loading, ages, shut rooms and frozen days hold on random farms, and there is always a plan', () => {
+    for (let seed = 1; seed <= 30; seed++) {
+      const problem = spreading(randomFarm(seed, 6), SPREAD);
+      const plan = loadPlan({ ...problem, settings: { ...problem.settings, scenarios: 6 } }, highs);
+      expect([seed, plan.method]).toEqual([seed, 'HiGHS']);
+      const broken = checkLoads({ ...problem, loads: plan.loads }).map(({ rule }) => rule);
+      expect([seed, broken.filter((rule) => rule !== 'order short' && rule !== 'too much to pick')]).toEqual([
+        seed,
+        [],
+      ]);
+    }
+  });
+
+  test('it costs less in the mean than the plan for certain figures, and no less than its bound', () => {
+    for (const seed of [1, 2]) {
+      const problem = spreading(small(seed), SPREAD);
+      const plan = loadPlan(problem, highs);
+      const certain = loadPlan(small(seed), highs);
+      expect(plan.expected!.total).toBeLessThan(expectedCost(plan.view, certain.chosen)!.total);
+      expect(plan.expected!.total).toBeGreaterThanOrEqual(plan.bound!.total * (1 - 1e-9) - 1e-6);
+    }
+  });
+
+  // One lot, one order, one day of picking: the classic question of how much to make for a demand that is not met or
+  // overshot. Every number of blocks is tried, with shortage and surplus added up over the fates themselves.
+  test('for one lot and one order it opens as many blocks as trying every number gives', () => {
+    const curve = pickCurve(
+      pattern({ firstPick: 5, pickDays: 1, flushGap: undefined, flushes: 1, shares: [1] }),
+    );
+    for (const [surplusCost, name] of [
+      [1, 'A-1'],
+      [4, 'A-2'],
+      [12, 'B-1'],
+    ] as const) {
+      const spread = { yieldShare: 0.4, pickDays: 0, readyDays: 0 };
+      const lot: Lot = {
+        lot: name,
+        strain: 'Alder-3',
+        product: 'Alder-3',
+        blocks: 200,
+        earliest: START,
+        best: START,
+        latest: START + 30,
+        notBefore: undefined,
+        notAfter: undefined,
+        yieldPerBlock: 1,
+        curve,
+        spread,
+        cost: 0,
+      };
+      const problem: LoadingProblem = {
+        lots: [lot],
+        rooms: [
+          {
+            room: 'North',
+            places: 300,
+            blocksPerShelf: 10,
+            closedFrom: undefined,
+            closedTo: undefined,
+            strains: undefined,
+          },
+        ],
+        orders: [{ product: 'any', mass: 100, from: START + 5, due: START + 5, price: 10 }],
+        standing: [],
+        start: START,
+        days: 1,
+        limitsOn: () => ({ pick: Infinity, load: Infinity }),
+        settings: { ...DEFAULT_SETTINGS, surplusCost, loadCost: 0 },
+      };
+      const factors = fates(`lot ${name.toLowerCase()}`, spread, 1, 16).map(({ factor }) => factor);
+      const cost = (blocks: number): number =>
+        factors.reduce((sum, factor) => {
+          const picked = blocks * factor;
+          return sum + (10 * Math.max(0, 100 - picked) + surplusCost * Math.max(0, picked - 100)) / 16;
+        }, 0);
+      const costs = Array.from({ length: 201 }, (_, blocks) => cost(blocks));
+      const { loads, expected } = loadPlan(problem, highs);
+      expect(expected!.total).toBeCloseTo(costs[loads[0]!.blocks]!, 6);
+      expect(expected!.total).toBeLessThan(Math.min(...costs) * 1.002);
+    }
+  });
+
+  test('a new lot does not change what the others are drawn to do', () => {
+    const [a, b] = [spreading(small(3), SPREAD), spreading(small(3), SPREAD)];
+    const more = { ...b, lots: [{ ...b.lots[0]!, lot: 'new' }, ...b.lots] };
+    const picks = (problem: LoadingProblem): unknown => {
+      const { view } = loadPlan({ ...problem, settings: { ...problem.settings, scenarios: 4 } }, highs);
+      const at = view.lots.findIndex(({ key }) => key === 'l0002');
+      return view.futures.map(({ picksOf }) => picksOf(at, 3));
+    };
+    expect(picks(more)).toEqual(picks(a));
+  });
+});
+
+describe('playSeason(farm, world, policy, weeks)', () => {
+  const weeks = 4;
+  const farm = (): LoadingProblem => seasonFarm(1, weeks, SMOOTH.spread);
+
+  test('a farm that opens nothing loses its lots, and sells no more than what stands gives', () => {
+    const season = playSeason(farm(), SMOOTH.world(farm(), 1), () => [], weeks, HORIZON);
+    const over = farm().lots.filter(({ latest }) => latest < START + 7 * weeks);
+    const blocks = (lots: readonly Lot[]): number => lots.reduce((sum, lot) => sum + lot.blocks, 0);
+    expect(season.overAge).toBeCloseTo(blocks(over) / blocks(farm().lots), 12);
+    expect(season.blocksLoaded).toBe(0);
+    expect(season.fill).toBeLessThan(0.6);
+  });
+
+  test('the same seed gives the same season, and planning fills more than opening nothing', () => {
+    const plan = policies(highs)['margin 0']!;
+    const play = (): ReturnType<typeof playSeason> =>
+      playSeason(farm(), SMOOTH.world(farm(), 1), plan, weeks, HORIZON);
+    const season = play();
+    expect(play()).toEqual(season);
+    expect(season.fill).toBeGreaterThan(0.6);
+    expect(season.blocksLoaded).toBeGreaterThan(100);
+  });
+});
