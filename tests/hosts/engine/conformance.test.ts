@@ -130,6 +130,12 @@ const BUILT_INS: readonly (readonly [formula: string, gives: unknown])[] = [
   ['=IFERROR(1/0,5)', 5],
   ['=IFNA(1/0,5)', '#DIV/0!'],
   ['=ISNA(NA())', true],
+  ['=ISERROR(SUM(1/0))', true],
+  ['=ISNA("x"&NA())', true],
+  ['=IF(ISERROR(ROUND(VALUE("x"),2)),"none",1)', 'none'],
+  ['=ERROR.TYPE(SUM(NA()))', 7],
+  ['=COUNTIF(D1:D3,"<>"&NA())', 0],
+  ['=ISERR(LEFT(1/0,1))', true],
   // whole blocks
   ['=SORT(A1:A3)', [[1], [2], [3]]],
   ['=SORT(A1:A3,1,-1)', [[3], [2], [1]]],

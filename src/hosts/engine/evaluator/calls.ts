@@ -31,10 +31,13 @@ export function callOf(
     throw new Lacking(`${name} with ${count} (${takes})`);
   }
   const kinds = given.map((_, at) => kindOf(builtIn, at));
-  const run = given.map((node, at) => argumentOf(compiler, node, kinds[at]!));
+  const passesErrors = builtIn.takesErrors !== true;
+  const run = given.map((node, at) => {
+    const argument = argumentOf(compiler, node, kinds[at]!);
+    return passesErrors || kinds[at] !== 'value' ? argument : orError(argument);
+  });
   const single = kinds.flatMap((kind, at) => (kind === 'value' ? [at] : []));
   const wholes = kinds.flatMap((kind, at) => (kind === 'array' ? [at] : []));
-  const passesErrors = builtIn.takesErrors !== true;
   return (frame) => {
     const values = new Array<Argument>(run.length);
     for (let at = 0; at < run.length; at++) values[at] = run[at]!(frame);
@@ -48,6 +51,18 @@ export function callOf(
     return isLifted ? liftedCall(frame, builtIn, values, single, passesErrors) : builtIn.call(frame, values);
   };
 }
+
+/** An error that ends the calculation of an argument is its value: ISERROR asks about it, COUNTIF counts it. */
+const orError =
+  (argument: RunArgument): RunArgument =>
+  (frame) => {
+    try {
+      return argument(frame);
+    } catch (fault) {
+      if (isError(fault)) return fault;
+      throw fault;
+    }
+  };
 
 /** Whole columns beside something calculated from whole columns come to their full height too. */
 function lengthen(values: Argument[], among: readonly number[]): void {

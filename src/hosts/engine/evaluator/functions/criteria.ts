@@ -60,7 +60,8 @@ const not =
     !criterion(value);
 
 function forNumber(sign: Sign, number: number): Criterion {
-  if (sign === '<>') return not(forNumber('=', number));
+  // A number held as text is equal to the number, and unlike it too: so Excel counts.
+  if (sign === '<>') return (value) => typeof value !== 'number' || compareNumbers(value, number) !== 0;
   const holds = HOLDS[sign];
   return (value) => {
     if (typeof value === 'number') return holds(compareNumbers(value, number));

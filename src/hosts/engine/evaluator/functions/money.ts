@@ -42,7 +42,7 @@ function interest(
   if (typeof paid !== 'number') return paid;
   if (atStartOf(type) === 1 && period === 1) return 0;
   const before = futureValue(rate, period - 1, paid, present, type);
-  return atStartOf(type) === 1 ? (before - paid) * rate : before * rate;
+  return (before * rate) / (1 + rate * atStartOf(type));
 }
 
 const repayment = (
