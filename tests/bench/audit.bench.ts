@@ -69,7 +69,7 @@ function sheets(wanted: number): Grid[] {
 
 export const figures = (): Promise<string[]> =>
   Promise.resolve(
-    scoredLines({ shelves: shelfFarm, bags: bagFarm, market: marketFarm }, { YIELDAUDIT: audited }, 30),
+    scoredLines({ shelves: shelfFarm, bags: bagFarm, market: marketFarm }, { YIELDAUDIT: audited }, 20),
   );
 
 export function measurements(): Measurement[] {

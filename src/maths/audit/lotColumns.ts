@@ -17,6 +17,8 @@ const PLAIN = 1;
 const FEW = 3;
 /** A value that so few of a strain's lots share may be the same slip made again. */
 const RARE = 0.12;
+/** Values within so many spreads are as good as the same. */
+const ALIKE = 3;
 
 interface Meant {
   readonly value: number;
@@ -221,15 +223,17 @@ class OtherValues {
   logLikelihood({ strainKey }: KnownLot, own: number, asked: number): number {
     const [self, at] = [this.column.onScale(own), this.column.onScale(asked)];
     const selfBin = Math.round(self / this.step);
-    // A few lots with the same odd value bear each other out no more than one.
+    // A few lots with the same odd value, or as good as the same, bear each other out no more than one.
     const ofStrain = this.counts.get(strainKey)!;
-    const alike = ofStrain.get(selfBin)!;
-    const left = alike <= RARE * this.sizes.get(strainKey)! ? alike : 1;
+    const isAlike = (bin: number): boolean => Math.abs(bin - selfBin) * this.step <= ALIKE * this.spread;
+    let alike = 0;
+    for (const [bin, count] of ofStrain) if (isAlike(bin)) alike += count;
+    const isRare = alike <= RARE * this.sizes.get(strainKey)!;
     const near = (counts: ReadonlyMap<number, number>): number => {
       let sum = 0;
       for (const [bin, count] of counts) {
-        sum +=
-          (bin === selfBin ? Math.max(0, count - left) : count) * tail(bin * this.step - at, this.spread);
+        const left = isRare && isAlike(bin) ? 0 : bin === selfBin ? count - 1 : count;
+        sum += left * tail(bin * this.step - at, this.spread);
       }
       return sum;
     };

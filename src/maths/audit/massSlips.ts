@@ -18,8 +18,8 @@ const slipOf = (slip: Slip, factor: number, often: number): MassSlip => ({
 
 // How often a typed mass has each slip: judgement, no source.
 const DECIMALS = [
-  slipOf('decimal right', 10, 0.003),
-  slipOf('decimal left', 0.1, 0.003),
+  slipOf('decimal right', 10, 0.006),
+  slipOf('decimal left', 0.1, 0.006),
   slipOf('two decimals right', 100, 0.0004),
   slipOf('two decimals left', 0.01, 0.0004),
 ];

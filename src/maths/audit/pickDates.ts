@@ -65,7 +65,7 @@ export class PickDates {
       const here = this.likelihood(lot, pick, pick.day, pick);
       if (here > PLAIN) continue;
       const { best, wrong, share } = weigh(RIGHT + Math.log(here), this.explanations(lot, pick));
-      if (best !== undefined && wrong > 0.5 && !(worst && worst.wrong >= wrong))
+      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.wrong >= wrong))
         worst = { pick, best, wrong, share };
     }
     if (!worst) return false;
@@ -156,6 +156,10 @@ export class PickDates {
     }
   }
 }
+
+/** Lots on the shelf at once are told apart by little where no flush is on record: nearly sure is asked for then. */
+const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
+  best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
 
 /** ln of how much likelier a mass is among a lot's other picks of the flush than among another's. */
 function massEvidence(pick: KnownPick, there: KnownLot, here: KnownLot): number {

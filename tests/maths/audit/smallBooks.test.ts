@@ -180,9 +180,9 @@ describe('yieldAudit on books of a few lots', () => {
       { cause: 'moisture', slip: 'dry share', corrected: 0.62 },
     ],
     [
-      'ounces in pounds',
-      [pounds, 'lb', { row: 3, mass: Number((16 * 11.4).toFixed(1)) }],
-      { cause: 'mass', slip: 'ounces' },
+      'grams in pounds',
+      [pounds, 'lb', { row: 3, mass: Math.round(453.59237 * 11.4) }],
+      { cause: 'mass', slip: 'grams' },
     ],
     [
       'kilograms in grams',
