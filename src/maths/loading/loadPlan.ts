@@ -13,6 +13,8 @@
  *   wish     a load as the linear programme wants it, in parts of blocks.
  *   kept     what the previous plan put in a slot and the new one may leave there.
  *   frozen   what the previous plan loads on its first days, which may not change.
+ *   fate     what becomes of a load in one possible season: its yield, the days of its flushes, the day it is ripe.
+ *   future   one possible season: what each load gives when. Without spreads there is only the expected one.
  *
  * The steps, each in a file of its own:
  *
@@ -94,6 +96,9 @@ const MOST_COLUMNS = 65_000;
  * give up so much of the orders as the order tolerance allows, where that saves more than it is worth. With a previous
  * plan, leaving it costs a little a block, and a third programme moves as few blocks as the tolerance allows. The last
  * solution is rounded to whole blocks, polished and given rooms.
+ *
+ * Where strains have a spread, the plan is the cheapest over many possible seasons. Places, loading, ages and stocks
+ * stay hard; picking over a day's limit and what orders are short have their costs in each season.
  *
  * There is always a plan: where the solver ends without a solution, the rule of thumb makes it.
  *

@@ -1,5 +1,5 @@
 import { labelKey } from '../shared/labels';
-import { fates, isCertain, NO_SPREAD, picksUnder, type Spread } from './fates';
+import { fates, isCertain, NO_SPREAD, picksUnder, type Fate, type Spread } from './fates';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 
@@ -99,8 +99,8 @@ export interface PlanSettings {
   readonly orderTolerance: number;
   /** Per block that leaves the place it has in the previous plan; undefined takes a share of a block's value. */
   readonly moveCost: number | undefined;
-  /** Possible seasons that the plan looks at, where strains have a spread. */
-  readonly scenarios: number;
+  /** Possible seasons that the plan looks at, where strains have a spread; undefined takes 16, fewer for large farms. */
+  readonly scenarios: number | undefined;
   /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
   readonly overtimeCost: number | undefined;
 }
@@ -268,7 +268,6 @@ export function planView(problem: LoadingProblem): PlanView {
     1,
   );
   const spread = [...problem.lots, ...problem.standing].some((load) => !isCertain(load.spread ?? NO_SPREAD));
-  const count = spread ? settings.scenarios : 0;
   const pickDays = days + longest + settings.turnRound;
   const price = meanPrice(problem.orders);
   const kinds: { strain: string; product: string }[] = [];
@@ -281,6 +280,7 @@ export function planView(problem: LoadingProblem): PlanView {
   };
   const sorted = [...problem.lots].sort(inOrder);
   const lots = sorted.map((lot) => lotView(lot, problem, kindOf(lot), price));
+  const count = spread ? seasonsOf(settings, lots) : 0;
   const standing = problem.standing.map((load) => ({
     ...load,
     kind: kindOf(load),
@@ -331,8 +331,9 @@ export function planView(problem: LoadingProblem): PlanView {
   const worth = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock * price, 0);
   const worthOfOne = blocks > 0 ? worth / blocks : 0;
   const blockValue = worthOfOne > LEAST_WORTH ? worthOfOne : 1;
+  const drawn = drawnFates(problem, count);
   const futures = Array.from({ length: count }, (_, n) =>
-    futureOf(problem, lots, pickDays, n, atomOf, atoms.length, kindOf),
+    futureOf(problem, lots, pickDays, drawn, n, atomOf, atoms.length, kindOf),
   );
   return {
     problem,
@@ -380,28 +381,52 @@ export function eachPick(
   for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
 }
 
+/** Possible seasons looked at where nothing is said of their number. */
+const SEASONS = 16;
+/** Days of lots times possible seasons that are solved in a few seconds: large farms get half as many seasons, or a quarter. */
+const MOST_LOT_DAYS = 40_000;
+
+function seasonsOf({ scenarios }: PlanSettings, lots: readonly LotView[]): number {
+  if (scenarios !== undefined) return scenarios;
+  const lotDays = lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 0);
+  return [SEASONS, SEASONS / 2].find((count) => count * lotDays <= MOST_LOT_DAYS) ?? SEASONS / 4;
+}
+
+/** What is drawn for each lot and standing load. The draws go by its own name, so that nothing besides changes them. */
+function drawnFates({ lots, standing }: LoadingProblem, count: number): (load: Lot | StandingLoad) => Fate[] {
+  const known = new Map<Lot | StandingLoad, Fate[]>();
+  const draw = (name: string, load: Lot | StandingLoad): void => {
+    known.set(load, fates(name, load.spread ?? NO_SPREAD, load.curve.flushes.length, count));
+  };
+  if (count > 0) {
+    for (const lot of lots) draw(`lot ${labelKey(lot.lot)}`, lot);
+    for (const load of standing) {
+      draw(`standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`, load);
+    }
+  }
+  return (load) => known.get(load)!;
+}
+
 /** The n-th possible season. A lot that is opened before it is ripe then is picked so much later. */
 function futureOf(
   { settings, standing, start }: LoadingProblem,
   lots: readonly LotView[],
   pickDays: number,
+  drawn: (load: Lot | StandingLoad) => Fate[],
   n: number,
   atomOf: readonly Int32Array[],
   atomCount: number,
   kindOf: (load: StandingLoad) => number,
 ): Future {
   const inPlan = ([day]: readonly [number, number]): boolean => day >= 0 && day < pickDays;
-  const fateOf = (name: string, { spread, curve }: Lot | StandingLoad): ReturnType<typeof fates>[number] =>
-    fates(name, spread ?? NO_SPREAD, curve.flushes.length, settings.scenarios)[n]!;
-  const lotFates = lots.map(({ key, lot }) => fateOf(`lot ${key}`, lot));
+  const lotFates = lots.map(({ lot }) => drawn(lot)[n]!);
   const known = lots.map(() => new Map<number, (readonly [number, number])[]>());
   const standingPicks = new Array<number>(pickDays).fill(0);
   const standingIn = new Array<number>(atomCount).fill(0);
   for (const load of standing) {
     const at = Math.floor(load.loaded) - start;
-    const name = `standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`;
     const atoms = atomOf[kindOf(load)]!;
-    const picks = picksUnder(load.curve, load.blocks * load.yieldPerBlock, fateOf(name, load));
+    const picks = picksUnder(load.curve, load.blocks * load.yieldPerBlock, drawn(load)[n]!);
     for (const [day, mass] of picks.map(([k, one]) => [at + k, one] as const).filter(inPlan)) {
       standingPicks[day]! += mass;
       if (atoms[day]! >= 0) standingIn[atoms[day]!]! += mass * (1 - settings.margin);

@@ -36,8 +36,8 @@ type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 
 /** Passes that make loads fewer and larger. */
 const WEIGHING_PASSES = 3;
-/** Columns up to which the simplex method goes on from the last basis sooner than the interior point method starts. */
-const WARM_COLUMNS = 12_000;
+/** Columns up to which the simplex method gets from the least shortage to the least cost sooner than another start. */
+const WARM_COLUMNS = 2500;
 /** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
 const stretchCount = (columns: number, futures: number): number =>
   futures > 0 ? 3 : columns < 2000 ? 15 : 6;
@@ -56,7 +56,7 @@ export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | u
     const shortageCap = least + tolerance + 1e-6;
     open.setRowBounds(model.shortageRow, -Infinity, shortageCap);
     open.setCosts(model.total);
-    const cheapest = optimum(open, warm(model, 'primal'));
+    const cheapest = optimum(open, model.program.cost.length > WARM_COLUMNS ? 'interior' : 'primal');
     if (!cheapest) return undefined;
     const bound = boundOf(view, leastShortage.cost, cheapest.cost, shortageCap);
     const { cost, solution } = weighedPasses(view, model, open, cheapest);
@@ -115,7 +115,7 @@ export function keepingPlans(
     for (const price of [64, 16, 4]) {
       const cost = model.total.map((total, j) => total + model.ties[j]! + price * worth * moves[j]!);
       open.setCosts(cost);
-      const solution = optimum(open, warm(model, 'primal'));
+      const solution = optimum(open, 'primal');
       if (!solution || weighed(model.total, solution.columns) > most) continue;
       best = { cost, solution };
       break;
@@ -131,9 +131,6 @@ export function keepingPlans(
     return plans;
   });
 }
-
-const warm = ({ program }: LoadModel, method: NextMethod): NextMethod =>
-  program.cost.length > WARM_COLUMNS ? 'interior' : method;
 
 function optimum(open: OpenProgram, method: NextMethod): Optimum | undefined {
   const solution = open.solve(method);
@@ -161,7 +158,7 @@ function weighedPasses(
   let best = { cost: base, solution: cheapest };
   for (
     let pass = 0;
-    pass <= (view.loadCost === 0 ? 0 : view.futures.length > 0 ? 1 : WEIGHING_PASSES);
+    pass <= (view.loadCost === 0 ? 0 : view.futures.length > 0 ? 2 : WEIGHING_PASSES);
     pass++
   ) {
     const cost = base.slice();
@@ -172,7 +169,7 @@ function weighedPasses(
       });
     }
     open.setCosts(cost);
-    const solution = optimum(open, warm(model, 'primal'));
+    const solution = optimum(open, 'primal');
     if (!solution) break;
     best = { cost, solution };
   }
@@ -215,7 +212,7 @@ function wholeBlocks(
     if (stretch === ends.length - 1) return;
     fixDays(model, rounding, end, lower, upper);
     open.setBounds(lower, upper);
-    const next = optimum(open, warm(model, 'dual'));
+    const next = optimum(open, 'dual');
     if (next) wishes = wishesOf(next);
   });
   rounding.placeOwed(wishes);

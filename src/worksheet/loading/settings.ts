@@ -57,7 +57,7 @@ const DEFAULTS: PlanSettings = {
   smallestLoad: 1,
   orderTolerance: 0.001,
   moveCost: undefined,
-  scenarios: 16,
+  scenarios: undefined,
   overtimeCost: undefined,
 };
 

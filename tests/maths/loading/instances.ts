@@ -36,7 +36,7 @@ export const DEFAULT_SETTINGS: PlanSettings = {
   smallestLoad: 1,
   orderTolerance: 0.001,
   moveCost: undefined,
-  scenarios: 16,
+  scenarios: undefined,
   overtimeCost: undefined,
 };
 
