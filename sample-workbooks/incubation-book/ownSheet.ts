@@ -8,7 +8,7 @@ export const ownSheet: Sheet = {
     heading('A4', 'Log'),
     table(
       'A5',
-      'Log',
+      'Bins',
       [
         column('Bin'),
         column('Kind'),
@@ -35,18 +35,18 @@ export const ownSheet: Sheet = {
         ['Made', 'inoculated'],
       ],
     ),
-    formula('H6', '=PINSET.TODATES(Log[Made, as text], "month first")', 'date', { headers: ['Date'] }),
-    formula('I6', '=PINSET.TONUMBERS(Log[Weight, as text], "kg")', 'mass', { headers: ['kg'] }),
-    formula('J6', '=PINSET.MATCHLABELS(Log[Kind], Strains[Strain])', 'text', { headers: ['Strain'] }),
+    formula('H6', '=PINSET.TODATES(Bins[Made, as text], "month first")', 'date', { headers: ['Date'] }),
+    formula('I6', '=PINSET.TONUMBERS(Bins[Weight, as text], "kg")', 'mass', { headers: ['kg'] }),
+    formula('J6', '=PINSET.MATCHLABELS(Bins[Kind], Strains[Strain])', 'text', { headers: ['Strain'] }),
     heading('A18', 'The log with Pinset’s headers'),
-    formula('A19', '=PINSET.MATCHCOLUMNS(Log[#All], Names[#All])', ['text', 'text', 'count', 'date'], {
+    formula('A19', '=PINSET.MATCHCOLUMNS(Bins[#All], Names[#All])', ['text', 'text', 'count', 'date'], {
       headed: true,
       growth: 4,
     }),
-    heading('A26', 'Ready from 1 to 14 March 2026'),
+    heading('A30', 'Ready from 1 to 14 March 2026'),
     formula(
-      'A27',
-      '=PINSET.READYLOTS(PINSET.MATCHCOLUMNS(Log[#All], Names[#All]), Strains[#All], DATE(2026,3,1), DATE(2026,3,14))',
+      'A31',
+      '=PINSET.READYLOTS(PINSET.MATCHCOLUMNS(Bins[#All], Names[#All]), Strains[#All], DATE(2026,3,1), DATE(2026,3,14))',
       ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
       { headed: true, growth: 10 },
     ),
