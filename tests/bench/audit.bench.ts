@@ -25,7 +25,7 @@ function bookOf(wanted: number): Book {
   return { picks: picks.slice(0, wanted), lots, strains, unit: 'kg', crate: 0 };
 }
 
-function sheets(wanted: number): Grid[] {
+export function sheets(wanted: number): Grid[] {
   const book = bookOf(wanted);
   const cell = (entry: number | string | undefined): Cell => entry ?? null;
   return [

@@ -64,7 +64,7 @@ function tell(
       slip,
       factor,
       about,
-      sure: 1 / (1 + Math.exp(-odds)),
+      sure: Math.min(0.9999, 1 / (1 + Math.exp(-odds))),
     }),
   );
   for (const { pick } of members) pick.mass! /= factor;

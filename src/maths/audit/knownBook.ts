@@ -1,5 +1,6 @@
 import { MOST_FLUSHES } from '../harvest/flushNumbers';
 import { labelKey } from '../shared/labels';
+import { LAST_SERIAL } from '../shared/serial';
 import type {
   AuditedColumn,
   Cause,
@@ -43,6 +44,9 @@ export interface KnownBook {
   readonly picks: readonly KnownPick[];
   readonly findings: Finding[];
 }
+
+const isDate = (column: AuditedColumn): boolean =>
+  column === 'date' || column === 'loaded' || column === 'inoculated';
 
 type More = Partial<Omit<Finding, 'table' | 'lot' | 'cause' | 'column' | 'value'>>;
 
@@ -92,7 +96,7 @@ export function knownBook(
   const figure = (where: PickRecord | LotRecord, entry: Entry, column: AuditedColumn): number | undefined => {
     if (entry === undefined) return undefined;
     if (typeof entry === 'number') {
-      if (Number.isFinite(entry) && entry > 0) return entry;
+      if (entry > 0 && entry <= (isDate(column) ? LAST_SERIAL : Number.MAX_VALUE)) return entry;
       if (column === 'mass' && entry < 0) {
         findings.push(found(where, 'mass negative', column, entry, { corrected: -entry, slip: 'minus' }));
         return -entry;

@@ -21,6 +21,9 @@ export function heldSpread(deviations: readonly number[], usual: number, weight:
   return Math.sqrt((deviations.length * own * own + weight * usual * usual) / (deviations.length + weight));
 }
 
+/** Only what cannot be otherwise is fully sure. */
+const NEARLY_SURE = 0.9999;
+
 /** One way that a figure came to be what it is. */
 export interface Explanation<T> {
   /** ln of how often it happens × how likely the figure is then. */
@@ -44,7 +47,11 @@ export function weigh<T>(
     wrong += part;
     if (!best || other.weight > best.weight) best = other;
   }
-  return { best: best?.of, share: best ? Math.exp(best.weight - top) / all : 0, wrong: wrong / all };
+  return {
+    best: best?.of,
+    share: best ? Math.exp(best.weight - top) / all : 0,
+    wrong: Math.min(NEARLY_SURE, wrong / all),
+  };
 }
 
 export function grouped<T, K>(things: readonly T[], keyOf: (thing: T) => K): Map<K, T[]> {

@@ -64,8 +64,7 @@ const auditViews = {
 
 export const auditResult = views(auditViews);
 
-/** Only what cannot be otherwise is fully sure. */
-const roundedSure = (sure: number): number => (sure === 1 ? 1 : Math.min(0.9999, Number(sure.toFixed(4))));
+const roundedSure = (sure: number): number => Number(sure.toFixed(4));
 
 const isDate = (column: AuditedColumn): boolean =>
   column === 'date' || column === 'loaded' || column === 'inoculated';

@@ -55,7 +55,8 @@ const EXPECTED: Readonly<Partial<Record<Cause, Says>>> = {
   'lot not loaded': 'a load date',
   'lot not picked': 'picks by now',
   'not a number': ({ column }) => (isDate(column) ? 'a date' : `${column} as a number`),
-  'out of range': ({ column }) => (column === 'moisture' ? 'a share, such as 62%' : `${column} above 0`),
+  'out of range': ({ column }) =>
+    column === 'moisture' ? 'a share, such as 62%' : isDate(column) ? 'a date' : `${column} above 0`,
   'mass missing': 'a mass, or none',
   'mass negative': 'a mass above 0',
   'date missing': 'the day of the pick',
