@@ -81,6 +81,16 @@ const WALLS = {
     'src/hosts/xlsx',
     'node:',
   ],
+  'src/hosts/calc': [
+    'src/worksheet/',
+    'src/worksheet/cells',
+    'src/hosts/engine',
+    'src/hosts/xlsx',
+    'package.json',
+    'esbuild',
+    'fflate',
+    'node:',
+  ],
   'sample-workbooks': [
     'src/worksheet/',
     'src/worksheet/cells',

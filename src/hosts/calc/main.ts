@@ -1,0 +1,3 @@
+import { writeExtension } from './build';
+
+void writeExtension();
