@@ -11,6 +11,7 @@ import { signature } from '../../worksheet/functionTable';
 import { argumentPhrase, columnPhrase, resultPhrase } from '../../worksheet/wording/guide';
 import type { DescribedFunction, Example } from '../../worksheet/words';
 import { node, type PageNode } from './node';
+import type { Found } from './search';
 import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units';
 
 /** What a family's page says before its functions. */
@@ -302,13 +303,41 @@ export function guideIndex(functions: readonly DescribedFunction[]): PageNode {
   );
 }
 
+/** What a question found: links to functions and their views, and sheets to add. */
+export function foundLinks(all: readonly Found[]): PageNode {
+  return node(
+    'ul',
+    { class: 'functions' },
+    all.map((found) => {
+      switch (found.kind) {
+        case 'function':
+          return functionLink(found.f.name, found.f.name, found.f.summary);
+        case 'view':
+          return functionLink(found.f.name, `${found.f.name}, view ${found.view}`, found.meaning);
+        case 'sheet':
+          return node(
+            'li',
+            {},
+            node('b', {}, found.title),
+            node(
+              'fluent-button',
+              { size: 'small', 'data-act': 'start', 'data-for': found.name },
+              `Add the sheet ${found.name}`,
+            ),
+          );
+      }
+    }),
+  );
+}
+
+const functionLink = (name: string, title: string, summary: string): PageNode =>
+  node('li', {}, node('a', { href: `#${name}` }, node('b', {}, title), node('span', {}, summary)));
+
 /** A list of links to functions with what each gives. */
 export function functionLinks(functions: readonly DescribedFunction[]): PageNode {
   return node(
     'ul',
     { class: 'functions' },
-    functions.map((f) =>
-      node('li', {}, node('a', { href: `#${f.name}` }, node('b', {}, f.name), node('span', {}, f.summary))),
-    ),
+    functions.map((f) => functionLink(f.name, f.name, f.summary)),
   );
 }

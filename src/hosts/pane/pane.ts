@@ -12,11 +12,11 @@ import { described } from '../../worksheet/described';
 import type { Block, Book } from './book';
 import { checkBook, type Finding } from './check';
 import { DataFindings } from './dataFindings';
-import { exampleCells, functionArticle, functionLinks, guideIndex, resultTable } from './guide';
+import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
 import { OwnSheet, ownSheetPart } from './ownSheet';
 import { node, toElement, type PageNode } from './node';
-import { searcher } from './search';
+import { finder } from './search';
 import { layDownStarter, STARTERS } from './starters';
 import type { Units } from './units';
 
@@ -202,7 +202,7 @@ export interface PaneOptions {
 
 /** Shows the pane in `root`; what it does to the workbook goes through `book`. */
 export function openPane(root: HTMLElement, book: Book, { version, beside }: PaneOptions): void {
-  const search = searcher(described);
+  const search = finder(described, STARTERS);
   const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
@@ -236,7 +236,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
     }
     const found = search(typedWords());
     const none = node('p', {}, 'Nothing found. Try one plain word: water, ready, order, cost.');
-    guide.replaceChildren(toElement(found.length === 0 ? none : functionLinks(found)));
+    guide.replaceChildren(toElement(found.length === 0 ? none : foundLinks(found)));
   }
 
   function exampleOf(reference: string): { f: DescribedFunction; position: number } {

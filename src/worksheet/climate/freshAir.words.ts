@@ -6,7 +6,13 @@ export const words: Words = {
   notes: ['It holds at steady production.', ...PRODUCTION_NOTES],
   cautions: [CO2, SPORES],
   sources: [BALANCE],
-  questions: ['how much fresh air', 'long stems', 'fan size', 'air exchange', 'ventilation'],
+  questions: [
+    'how much fresh air',
+    'long stems',
+    'how big a fan keeps CO2 down',
+    'air exchange',
+    'ventilation',
+  ],
   examples: [
     {
       title: '0.29 m³ of CO2 an hour, to be held at 1,000 ppm: 0.29 / 0.00058',

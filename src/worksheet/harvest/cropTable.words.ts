@@ -11,7 +11,12 @@ export const words: Words = {
     'Without flush numbers there are no flush columns: FLUSHSPLIT finds them.',
   ],
   sources: ['Royse, D. J. (1985) Mycologia 77(5):756–762: biological efficiency, production rate'],
-  questions: ['sum up my picks', 'total per lot', 'first and second flush totals', 'harvest summary'],
+  questions: [
+    'sum up my picks',
+    'what each lot gave in total and by flush',
+    'first and second flush totals',
+    'harvest summary',
+  ],
   examples: [
     {
       title: 'Ten blocks of 2.5 kg at 60% moisture are 10 kg dry: 10 kg picked in 31 days',

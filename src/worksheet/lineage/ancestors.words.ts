@@ -5,7 +5,13 @@ export const words: Words = {
   summary: 'Every lot that a lot was made from, directly or through others: where a fault may come from.',
   notes: familyNotes,
   sources: ['Breadth-first search of the lots’ own records'],
-  questions: ['trace back', 'where did the mould come from', 'which spawn was used', 'traceability'],
+  questions: [
+    'trace back',
+    'where did the mould come from',
+    'which spawn was used',
+    'traceability',
+    'mother culture of a block',
+  ],
   examples: [
     {
       title: 'Where block B-2 came from: two bags, two jars, one culture',

@@ -17,7 +17,7 @@ export const words: Words = {
     CHECK_CHARACTER,
     'GS1 General Specifications: batch or lot number (AI 10), at most 20 characters',
   ],
-  questions: ['label a lot', 'name for a batch', 'write on the bag', 'lot number'],
+  questions: ['label a lot or a new bag of spawn', 'name for a batch', 'write on the bag', 'lot number'],
   examples: [
     {
       // Carries by hand: 36, 19, 35, 34, 10, 15, 34, 35, 10, 20, 9, 18, 3, 6, 14; 37 − 14 = 23 is N.

@@ -9,7 +9,11 @@ export const words: Words = {
   sources: [
     'Biological efficiency: Royse, D. J. (1985) Mycologia 77(5):756–762, solved for the number of blocks',
   ],
-  questions: ['how many blocks for an order', 'blocks to open for a wanted mass', 'enough for my customers'],
+  questions: [
+    'how many blocks for an order',
+    'blocks to open for a wanted mass or order',
+    'enough for my customers',
+  ],
   examples: [
     {
       title: '40 kg from blocks of 2.5 kg at 60% moisture and 80% efficiency: 0.8 kg a block, 50 blocks',

@@ -15,6 +15,11 @@ export const words: Words = {
     'Views: plan, picks, orders, lots, summary. All views of the same cells share one solution.',
     'Put rows of the plan below those of the standing table once they are done. ' +
       'Give the plan’s values as previous (pasted, not linked) when you plan again.',
+    'Where something is wrong the view plan begins with a row that says so: orders not filled, products that no lot is, columns that nothing reads. ' +
+      'Its words are in the last column, and calls that read the plan pass over it.',
+    'loaded in lots is a date, which takes the whole lot, or a number of blocks: a figure below 30,000 is blocks. Neither is opened again. ' +
+      'List what is opened in the table standing, so that its places and picks count.',
+    'An order names a product, a strain or any. The product is that of the lot, otherwise that of its strain, otherwise the strain itself.',
     'Calendar: a weekday or a date (dates win). Write off for no work and none for no limit.',
     'Settings are a table of name and value. A setting without a row has its usual value; for 0 write none.',
     'Costs per block and day: early cost (1% of a block’s value) and late cost (2%), both counted off the comfort days (2). ' +
@@ -31,7 +36,12 @@ export const words: Words = {
     'Kleinberg, J. & Tardos, É. (2006) Algorithm Design, §4.1 (rooms)',
     'Shapley, L. S. (1953) A value for n-person games (parts of a shortage)',
   ],
-  questions: ['what to open next week', 'plan the rooms', 'best schedule', 'fill my orders'],
+  questions: [
+    'what to open next week',
+    'plan the rooms',
+    'what to load when, not too many at once',
+    'fill my orders',
+  ],
   examples: [
     {
       title: '9 kg are wanted on 12 and 13 May 2026: all 20 blocks are opened on the 6th',

@@ -14,7 +14,13 @@ export const words: Words = {
   sources: [
     'Biological efficiency: Royse, D. J. (1985) Mycologia 77(5):756–762; spread over the days in your own strains table',
   ],
-  questions: ['how much will I pick each day', 'picking per day', 'harvest forecast', 'glut', 'busy days'],
+  questions: [
+    'pounds I will pick each day of the week',
+    'picking per day',
+    'harvest forecast',
+    'glut',
+    'busy days',
+  ],
   examples: [
     {
       title: '20 blocks of Birch-1, 2.5 kg at 60%: 0.45 kg a block, 9 kg over two days',

@@ -9,7 +9,7 @@ export const words: Words = {
     'About 7 days from opening to the first pick is usual for shiitake (common practice, no source). Use your own records.',
   ],
   sources: ['Calendar arithmetic on the days in your own strains table'],
-  questions: ['when will I pick', 'first pick', 'second flush date', 'harvest day'],
+  questions: ['when will I pick', 'first pick', 'when is the second flush picked', 'harvest day'],
   examples: [
     { title: 'Loaded on 4 May 2026', arguments: [46146, 'Alder-3', exampleStrains], gives: 46153 },
     {

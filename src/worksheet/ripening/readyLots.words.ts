@@ -24,13 +24,7 @@ export const words: Words = {
     'Leave as many rows free below the formula as you have lots, and ten more.',
   ],
   sources: ['Calendar arithmetic on the days in your own strains table'],
-  questions: [
-    'which lots are ready this week',
-    'what can I open now',
-    'ready to open',
-    'what is ripe',
-    'list of ready lots',
-  ],
+  questions: ['which lots are ready this week', 'what can I open now', 'what is ripe', 'list of ready lots'],
   examples: [
     {
       title: 'Week from 16 February 2026: Birch-1 takes 12 to 24 days, Alder-3 from 63',

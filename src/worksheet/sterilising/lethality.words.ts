@@ -20,6 +20,7 @@ export const words: Words = {
   cautions: [CORE, NO_PROOF, AIR, VESSEL],
   sources: [BIGELOW, BALL_OLSON],
   questions: [
+    'was a load sterilised long enough',
     'was it sterilised enough',
     'did the core get hot enough',
     'autoclave log',

@@ -21,7 +21,7 @@ export const words: Words = {
   ],
   cautions: [CORE, NO_PROOF, AIR, VESSEL],
   sources: [BIGELOW, BALL_OLSON],
-  questions: ['when was it sterile', 'sterilising minute by minute', 'chart of the run'],
+  questions: ['when in the run was it sterile', 'sterilising minute by minute', 'chart of the run'],
   examples: [
     {
       title: 'Come-up in 5 minutes, then 15 minutes at 121.1 °C',

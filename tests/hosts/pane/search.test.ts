@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
-import { searcher } from '../../../src/hosts/pane/search';
+import { finder, MOST_ANSWERS, searcher } from '../../../src/hosts/pane/search';
+import { STARTERS } from '../../../src/hosts/pane/starters';
+import { GROWERS_QUESTIONS } from './growersQuestions';
 
 const search = searcher(described);
 const firstThree = (words: string): string[] =>
@@ -81,4 +83,38 @@ describe.each(described.map(({ name, questions }) => [name, questions] as const)
 
 test('nothing is found for nonsense', () => {
   expect(search('xqzzv')).toEqual([]);
+});
+
+test('of 49 plain questions of growers the right function is first in 45, and always among five', () => {
+  const answers = GROWERS_QUESTIONS.map(([question, name]) => ({
+    question,
+    place: search(question)
+      .map((f) => f.name)
+      .indexOf(name),
+  }));
+  expect(answers).toHaveLength(49);
+  expect(answers.filter(({ place }) => place < 0)).toEqual([]);
+  expect(answers.filter(({ place }) => place === 0).length).toBeGreaterThanOrEqual(45);
+});
+
+describe('starter sheets and views are found too', () => {
+  const find = finder(described, STARTERS);
+
+  test.each(STARTERS.map(({ name, title }) => [title, name] as const))(
+    '"starter sheet %s" finds the sheet %s',
+    (title, name) => {
+      expect(find(`starter sheet ${title}`)).toContainEqual(expect.objectContaining({ kind: 'sheet', name }));
+    },
+  );
+
+  test('the view of the plan that tells why an order falls short', () => {
+    expect(find('why does an order fall short')).toContainEqual(
+      expect.objectContaining({ kind: 'view', view: 'orders' }),
+    );
+  });
+
+  test('no more than five answers', () => {
+    for (const [question] of GROWERS_QUESTIONS)
+      expect(find(question).length).toBeLessThanOrEqual(MOST_ANSWERS);
+  });
 });
