@@ -1,7 +1,8 @@
 /// <reference types="office-js" />
 import type { DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
-import { isCellError } from '../../worksheet/cells/cell';
+import { cellError, isCellError, type ErrorCode } from '../../worksheet/cells/cell';
+import type { BookSheet, GrowersBook } from '../fit/book';
 import {
   freeName,
   VERSION_PROPERTY,
@@ -114,6 +115,26 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
     },
 
     contents: () => Excel.run((context) => contentsOf(context, dateSystem)),
+
+    everything: () => Excel.run((context) => everythingIn(context, dateSystem)),
+
+    change: (changes) =>
+      Excel.run(async (context) => {
+        for (const { place, value, format } of changes) {
+          const range = context.workbook.worksheets.getItem(place.sheet).getRange(place.address);
+          // A figure typed into a cell of the format Text would be text again.
+          if (format !== undefined) range.numberFormat = [[format]];
+          range.formulas = [[typed({ value }) ?? '']];
+        }
+        marked(context);
+        await context.sync();
+      }),
+
+    takeBack: (sheets) =>
+      Excel.run(async (context) => {
+        for (const sheet of sheets) context.workbook.worksheets.getItem(sheet).delete();
+        await context.sync();
+      }),
 
     goTo: ({ sheet, address }: Place) =>
       Excel.run(async (context) => {
@@ -252,6 +273,81 @@ async function contentsOf(
       lastRow: range.rowIndex + range.rowCount,
     })),
   };
+}
+
+async function everythingIn(
+  context: Excel.RequestContext,
+  dateSystem: () => Promise<DateSystem>,
+): Promise<GrowersBook> {
+  const { worksheets, tables } = context.workbook;
+  worksheets.load('items/name');
+  tables.load('items/name,items/showTotals,items/worksheet/name');
+  await context.sync();
+  const used = worksheets.items.map((sheet) => {
+    const range = sheet.getUsedRangeOrNullObject(true);
+    range.load('formulas,values,numberFormat,rowIndex,columnIndex,isNullObject');
+    return { name: sheet.name, range };
+  });
+  const areas = tables.items.map((table) => {
+    const range = table.getRange();
+    range.load('rowIndex,rowCount,columnIndex,columnCount');
+    return { table, range };
+  });
+  await context.sync();
+  return {
+    dateSystem: await dateSystem(),
+    sheets: used.map(({ name, range }) => (range.isNullObject ? emptySheet(name) : sheetFrom(name, range))),
+    tables: areas.map(({ table, range }) => ({
+      name: table.name,
+      sheet: table.worksheet.name,
+      area: {
+        top: range.rowIndex,
+        left: range.columnIndex,
+        bottom: range.rowIndex + range.rowCount - (table.showTotals ? 2 : 1),
+        right: range.columnIndex + range.columnCount - 1,
+      },
+    })),
+  };
+}
+
+const emptySheet = (name: string): BookSheet => ({
+  name,
+  rows: [],
+  formatAt: () => undefined,
+  isFormula: () => false,
+});
+
+/** A sheet from the part of it that is used, which need not begin at A1. */
+function sheetFrom(name: string, range: Excel.Range): BookSheet {
+  const { rowIndex: top, columnIndex: left } = range;
+  const values = range.values as unknown[][];
+  const formulas = range.formulas as unknown[][];
+  const formats = range.numberFormat as unknown[][];
+  const before = new Array<Cell>(left).fill(null);
+  return {
+    name,
+    rows: [
+      ...Array.from({ length: top }, (): Cell[] => []),
+      ...values.map((row) => [...before, ...row.map(shownCell)]),
+    ],
+    formatAt: (row, column) => {
+      const format = formats[row - top]?.[column - left];
+      return typeof format === 'string' && format !== 'General' ? format : undefined;
+    },
+    // A cell that a formula spills into shows a value and holds none of its own.
+    isFormula: (row, column) => {
+      const formula = formulas[row - top]?.[column - left];
+      const shown = values[row - top]?.[column - left];
+      const isOwn = typeof formula === 'string' && formula.startsWith('=');
+      return isOwn || (formula === '' && shown !== '' && shown !== undefined);
+    },
+  };
+}
+
+function shownCell(shown: unknown): Cell {
+  if (isErrorCode(shown)) return cellError(shown as ErrorCode);
+  if (typeof shown === 'number' || typeof shown === 'boolean') return shown;
+  return typeof shown === 'string' && shown !== '' ? shown : null;
 }
 
 /** A fault of ours anywhere in a call's answer counts, so that a bad row of a spilled column is found. */

@@ -44,7 +44,7 @@ export function readingWords(fit: TableFit, name: string): string {
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates in an order to be told';
       if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
-      return `dates, ${order}: ${counted(proven.proofs, 'of them can', 'of them can')} be nothing else`;
+      return `dates, ${order}, as ${counted(proven.proofs, 'of them proves', 'of them prove')}`;
     }
   }
 }

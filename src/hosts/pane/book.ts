@@ -1,4 +1,6 @@
+import type { Cell } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
+import type { GrowersBook } from '../fit/book';
 import type { PlainSheet } from '../xlsx/describe';
 import type { ValidatedCells, Written } from '../xlsx/page';
 
@@ -46,6 +48,13 @@ export interface BookContents {
   readonly tables: readonly TableArea[];
 }
 
+/** A constant for a cell, and the number format it is to have where that is another. */
+export interface CellChange {
+  readonly place: Place;
+  readonly value: Cell;
+  readonly format?: string;
+}
+
 /** What the pane can do to the workbook beside it, in any host. */
 export interface Book {
   selection(): Promise<Place>;
@@ -60,6 +69,15 @@ export interface Book {
   /** Adds a described sheet under its name, or that name and a number, and gives the name it got. */
   layDown(sheet: PlainSheet): Promise<string>;
   contents(): Promise<BookContents>;
+  /** All that its cells hold. */
+  everything(): Promise<GrowersBook>;
+  /** Puts constants into cells in place of what they hold. */
+  change(changes: readonly CellChange[]): Promise<void>;
+  /**
+   * Takes away the sheets that were laid down last.
+   * @throws Error in words where they can no longer be taken away
+   */
+  takeBack(sheets: readonly string[]): Promise<void>;
   goTo(place: Place): Promise<void>;
 }
 

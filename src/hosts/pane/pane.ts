@@ -12,8 +12,10 @@ import { described } from '../../worksheet/described';
 import type { Block, Book } from './book';
 import { BLANKS, blanksArticle } from './blanks';
 import { checkBook, type Finding } from './check';
+import { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
+import { OwnSheet, ownSheetPart } from './ownSheet';
 import { node, toElement, type PageNode } from './node';
 import { finder } from './search';
 import { layDownStarter, STARTERS } from './starters';
@@ -55,9 +57,10 @@ const accented = (stroke: string): Record<string, string> => ({
 const LIGHT = { ...webLightTheme, ...accented('#8f3d12') };
 const DARK = { ...webDarkTheme, ...accented('#f0a073') };
 
-/** Parts of the pane: find a function, lay down a sheet, check the workbook. */
+/** Parts of the pane: find a function, use the grower's own sheets, lay down a sheet, check the workbook. */
 const TABS = [
   { id: 'find', title: 'Find' },
+  { id: 'own', title: 'Use my sheet' },
   { id: 'start', title: 'Starter sheets' },
   { id: 'check', title: 'Check' },
 ] as const;
@@ -102,6 +105,12 @@ function skeleton(isBeside: boolean): PageNode {
     ),
     node(
       'section',
+      { id: 'panel-own', role: 'tabpanel', 'aria-labelledby': 'tab-own', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Use my sheet'),
+      ...ownSheetPart(),
+    ),
+    node(
+      'section',
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
       node('h2', { class: 'unseen' }, 'Starter sheets'),
       starterList(),
@@ -113,7 +122,7 @@ function skeleton(isBeside: boolean): PageNode {
       node(
         'p',
         {},
-        'Looks through the whole workbook for Pinset formulas that show an error, that are slow, or that miss rows.',
+        'Looks through the whole workbook: for dates and figures that are text, slips of per cent, labels spelled two ways, and Pinset formulas that show an error, are slow or miss rows. Nothing is changed before you click.',
       ),
       node(
         'p',
@@ -281,7 +290,11 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
     say(`${taken[0]} is not empty, so it is on the new sheet ${place.sheet}.`);
   }
 
+  const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
+  const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, say });
+
   async function act(what: string, reference: string): Promise<void> {
+    if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;
     switch (what) {
       case 'insert-call':
         return insert(() => emptyCall(exampleOf(`${reference}:0`).f));
@@ -301,10 +314,11 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
         );
       }
       case 'check': {
+        const ofData = await dataFindings.look();
         findings = checkBook(await book.contents(), version);
-        const list = node('ul', { class: 'findings' }, findings.map(findingItem));
-        const heading =
-          findings.length === 0 ? 'Nothing to correct was found.' : `${findings.length} to look at`;
+        const items = [...ofData, ...findings.map(findingItem)];
+        const heading = items.length === 0 ? 'Nothing to correct was found.' : `${items.length} to look at`;
+        const list = node('ul', { class: 'findings' }, items);
         return part('#checked').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
       }
       case 'go':

@@ -202,6 +202,64 @@ export const STARTERS: readonly PlainSheet[] = [
       headed: true,
     }),
   ),
+  starter(
+    'Plan',
+    'Plan: what to load when',
+    'One call over your lots, strains, rooms and orders: what to load, what becomes of each order, what is left, what is picked. Type the first day; the limit is the most to pick in a day.',
+    inputs(
+      'A4',
+      { label: 'first day', value: '2026-04-06', reads: 'date', remark: 'or =TODAY()' },
+      { label: 'days', value: 35, reads: 'count' },
+    ),
+    table(
+      'E4',
+      'Calendar',
+      [column('day'), ...columns('mass', 'pick limit'), ...columns('count', 'load limit')],
+      [
+        ['Monday', 20, 'none'],
+        ['Tuesday', 20, 'none'],
+        ['Wednesday', 20, 'none'],
+        ['Thursday', 20, 'none'],
+        ['Friday', 20, 'none'],
+        ['Saturday', 20, 'off'],
+        ['Sunday', 20, 'off'],
+      ],
+    ),
+    ...(
+      [
+        [
+          'plan',
+          'A',
+          ['date', 'text', 'text', 'text', 'count', 'count', 'date', 'number', 'percent', 'text'],
+        ],
+        ['orders', 'L', ['text', 'date', 'date', 'mass', 'mass', 'mass', 'mass', 'text', 'text']],
+        ['lots', 'V', ['text', 'text', 'count', 'count', 'count', 'count', 'date']],
+        ['picks', 'AD', ['date', 'mass']],
+      ] as const
+    ).map(([view, letter, reads]) =>
+      formula(
+        `${letter}14`,
+        `=PINSET.LOADPLAN(Lots[#All],Strains[#All],Rooms[#All],Orders[#All],B4,B5,Calendar[#All],,,,"${view}")`,
+        reads,
+        { headed: true, growth },
+      ),
+    ),
+  ),
+  starter(
+    'Audit',
+    'Audit: what came off, and what cannot be right',
+    'Reads your picks, lots and strains. The surest findings first; beside them what each lot gave.',
+    formula(
+      'A4',
+      '=PINSET.YIELDAUDIT(Picks[#All],Lots[#All],Strains[#All])',
+      ['text', 'count', 'text', 'text', 'text', 'number', 'number', 'number', 'text', 'text'],
+      { headed: true, growth },
+    ),
+    formula('L4', '=PINSET.CROPTABLE(Picks[#All],Lots[#All])', ['text', 'text', 'count', 'mass'], {
+      headed: true,
+      growth,
+    }),
+  ),
 ];
 
 const isTable = (thing: Thing): thing is SheetTable => thing.kind === 'table';

@@ -1,6 +1,7 @@
 import { isCellError } from '../../worksheet/cells/cell';
 import type { EngineWorkbook } from '../engine/engineWorkbook';
 import type { WorkbookContent } from '../engine/workbook';
+import { bookOf } from '../fit/content';
 import { freeName, type Book, type FormulaCell, type Place, type TableArea } from '../pane/book';
 import { addressOf, areaOf, fixedRangeOf, placeOf, rangeOf } from '../xlsx/address';
 import type { PlainSheet } from '../xlsx/describe';
@@ -8,7 +9,7 @@ import { codeOf } from '../xlsx/look';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';
-import { readTables } from '../xlsx/read';
+import { readTables, readWorkbook } from '../xlsx/read';
 
 /** The workbook that is open in the page. */
 export interface Desk {
@@ -22,6 +23,10 @@ export interface Desk {
   bytes(): Uint8Array;
   /** Opens the file that the workbook has become, `sheet` being new in it. */
   become(bytes: Uint8Array, sheet: string): Promise<void>;
+  /** Whether anything was typed since the file was opened or became another. */
+  isTypedInto(): boolean;
+  /** Opens the file as it was before these sheets were added. */
+  becomeAgain(bytes: Uint8Array, without: readonly string[]): Promise<void>;
 }
 
 /**
@@ -29,10 +34,14 @@ export interface Desk {
  * included, and the file is opened again: what a saved copy holds is what the page shows.
  */
 export function workbenchBook(desk: () => Desk): Book {
+  /** The file before each sheet was added. */
+  const before = new Map<string, Uint8Array>();
+
   async function add(sheet: PlainSheet): Promise<string> {
-    const { sheetNames } = contentsOf(desk().bytes());
-    const name = freeName(sheet.name, sheetNames);
-    await desk().become(withSheets(desk().bytes(), [{ ...sheet, name }]), name);
+    const bytes = desk().bytes();
+    const name = freeName(sheet.name, contentsOf(bytes).sheetNames);
+    await desk().become(withSheets(bytes, [{ ...sheet, name }]), name);
+    before.set(name, bytes);
     return name;
   }
 
@@ -90,6 +99,26 @@ export function workbenchBook(desk: () => Desk): Book {
           lastRow: area.bottom + 1,
         })),
       });
+    },
+
+    everything: () => {
+      const bytes = desk().bytes();
+      return Promise.resolve(bookOf(readWorkbook(bytes), contentsOf(bytes).tables));
+    },
+
+    change: (changes) => {
+      const { workbook } = desk();
+      for (const { place, value, format } of changes)
+        workbook.enter(place.sheet, place.address, value, format);
+      return Promise.resolve();
+    },
+
+    takeBack: async (sheets) => {
+      const bytes = before.get(sheets[0]!);
+      if (bytes === undefined || desk().isTypedInto()) {
+        throw new Error('cells were typed into since, and they would be lost');
+      }
+      await desk().becomeAgain(bytes, sheets);
     },
 
     goTo: (place) => {

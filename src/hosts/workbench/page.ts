@@ -69,6 +69,16 @@ export async function openWorkbench(): Promise<void> {
       isChanged = true;
       await drawn();
     },
+    isTypedInto: () => current!.grid.canUndo(),
+    becomeAgain: async (bytes, without) => {
+      const { name, added } = current!;
+      await show(
+        name,
+        bytes,
+        added.filter((sheet) => !without.includes(sheet)),
+      );
+      await drawn();
+    },
   }));
   openPane(byId('pane-content'), book, { version: packageJson.version, beside: { say: notify } });
 }

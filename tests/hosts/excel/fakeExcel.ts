@@ -107,6 +107,10 @@ export class FakeExcel {
         ),
       );
     };
+    const formatAt = (address: string): unknown => {
+      const format = sheet().formats[address];
+      return Array.isArray(format) ? (format as unknown[][])[0]![0] : (format ?? 'General');
+    };
     const dataValidation = {};
     Object.defineProperty(dataValidation, 'rule', {
       set: (rule: unknown) =>
@@ -124,8 +128,14 @@ export class FakeExcel {
         rowIndex: () => area.top,
         columnIndex: () => area.left,
         rowCount: () => area.bottom - area.top + 1,
+        columnCount: () => area.right - area.left + 1,
         isNullObject: () => false,
-        numberFormat: () => undefined,
+        numberFormat: () =>
+          Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
+            Array.from({ length: area.right - area.left + 1 }, (__, c) =>
+              formatAt(addressOf({ row: area.top + r, column: area.left + c })),
+            ),
+          ),
       },
       {
         at: rangeOf(area),
@@ -167,6 +177,7 @@ export class FakeExcel {
           });
         },
         activate: () => undefined,
+        delete: () => this.later(`delete ${name}`, () => this.sheets.delete(name)),
         tables: {
           add: (range: string) => {
             const table = { name: '', range };
@@ -219,6 +230,7 @@ export class FakeExcel {
       [...this.sheets].flatMap(([sheet, held]) =>
         held.tables.map(({ name, range }) => ({
           name,
+          showTotals: false,
           worksheet: { name: sheet },
           getRange: () => this.range(sheet, areaOf(range)!),
         })),

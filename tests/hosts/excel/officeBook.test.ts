@@ -184,3 +184,36 @@ describe('what the pane does through Office.js', () => {
     expect(excel.selected).toEqual({ sheet: 'Sheet1', address: 'D4' });
   });
 });
+
+describe('a grower’s own sheets through Office.js', () => {
+  test('everything is what the cells show, where they are, errors and blanks among them', async () => {
+    open({
+      Log: {
+        B3: { formula: 'Batch' },
+        C3: { formula: 'Qty' },
+        B4: { formula: 'B-1' },
+        C4: { formula: '=1/0', shown: '#DIV/0!' },
+      },
+      Blank: {},
+    });
+    excel.sheets.get('Log')!.formats['C4'] = '0.0';
+    const { sheets, dateSystem } = await book.everything();
+    expect(dateSystem).toBe(1900);
+    expect(sheets.map(({ name }) => name)).toEqual(['Log', 'Blank']);
+    expect(sheets[0]!.rows).toEqual([[], [], [null, 'Batch', 'Qty'], [null, 'B-1', cellError('#DIV/0!')]]);
+    expect([sheets[0]!.isFormula(3, 2), sheets[0]!.isFormula(3, 1)]).toEqual([true, false]);
+    expect([sheets[0]!.formatAt(3, 2), sheets[0]!.formatAt(3, 1)]).toEqual(['0.0', undefined]);
+  });
+
+  test('a correction takes its format with it, and sheets that were added are taken away again', async () => {
+    open({ Log: { D4: { formula: '3/14/26' } }, 'Ready lots': {} });
+    const place = { sheet: 'Log', address: 'D4' };
+    await book.change([{ place, value: 46095, format: 'yyyy-mm-dd' }]);
+    const { cells, formats } = excel.sheets.get('Log')!;
+    expect([cells.get('D4'), formats['D4']]).toEqual([{ formula: 46095 }, [['yyyy-mm-dd']]]);
+    await book.change([{ place, value: '3/14/26', format: 'General' }]);
+    expect(cells.get('D4')).toEqual({ formula: "'3/14/26" });
+    await book.takeBack(['Ready lots']);
+    expect([...excel.sheets.keys()]).toEqual(['Log']);
+  });
+});

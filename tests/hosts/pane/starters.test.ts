@@ -38,6 +38,10 @@ async function emptyBook(): Promise<OpenBook> {
     become: async (bytes) => {
       open = await opened(bytes);
     },
+    isTypedInto: () => false,
+    becomeAgain: async (bytes) => {
+      open = await opened(bytes);
+    },
   });
   return { book: workbenchBook(desk), shown: (sheet, address) => open.workbook.result(sheet, address).value };
 }
