@@ -8,6 +8,8 @@ export interface Tools {
   readonly distributions: Distributions;
   /** The loading plan's own code, which no other function needs. */
   readonly planning: typeof import('./loading/planning');
+  /** The audit's own code. */
+  readonly auditing: typeof import('./audit/auditing');
 }
 export type ToolName = keyof Tools;
 
@@ -15,6 +17,7 @@ const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
   solver: loadLinearSolver,
   distributions: loadDistributions,
   planning: () => import('./loading/planning'),
+  auditing: () => import('./audit/auditing'),
 };
 
 /** Loads the named tools, those in `loaded` excepted, and gives both together. */

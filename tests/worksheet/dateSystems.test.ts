@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
+import { LEAST_LOADED_DATE } from '../../src/maths/shared/loadedBlocks';
 import { LAST_SERIAL } from '../../src/maths/shared/serial';
 import {
   cellOf,
@@ -26,13 +27,15 @@ const isOfDates = ({ word }: Kind<unknown>): boolean => word === 'date';
 
 /** A grid with its dates, and nothing else, changed. */
 function withDates(argument: Argument, grid: Grid, change: (serial: number) => Cell): Grid {
-  const changed = (cell: Cell): Cell => (typeof cell === 'number' && cell !== 0 ? change(cell) : cell);
+  // A lot's `loaded` may also be a number of blocks.
+  const changed = (cell: Cell): Cell =>
+    typeof cell === 'number' && cell >= LEAST_LOADED_DATE ? change(cell) : cell;
   if (argument.shape !== 'table') {
     return isOfDates(argument.kind) ? grid.map((row) => row.map(changed)) : grid;
   }
   const dated = new Set(
     Object.entries(argument.columns).flatMap(([name, { kind }]) =>
-      isOfDates(kind) ? [headerKey(name)] : [],
+      isOfDates(kind) || (name === 'loaded' && kind.limits) ? [headerKey(name)] : [],
     ),
   );
   const headers = grid[0]!.map((header) => headerKey((header ?? '') as string));

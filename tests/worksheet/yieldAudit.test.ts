@@ -1,9 +1,11 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { CROPTABLE } from '../../src/worksheet/harvest/cropTable';
 import { YIELDAUDIT } from '../../src/worksheet/audit/yieldAudit';
 import { plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { shelfFarm, type Book } from '../maths/audit/books/farms';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(YIELDAUDIT));
 
 const audit = (...grids: (Grid | null)[]) => plainValues(evaluate(YIELDAUDIT, grids));
 const column = (rows: readonly (readonly unknown[])[], header: string): unknown[] =>
@@ -130,7 +132,9 @@ describe('YIELDAUDIT', () => {
     ['unit', 'stone', 'unit in settings must be'],
     ['highest efficiency', 80, 'highest efficiency in settings'],
   ])('refuses a setting of %s to be %p', (name, value, says) => {
-    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as unknown as [[{ reason: string }]];
+    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as unknown as [
+      [{ reason: string }],
+    ];
     expect(answer.reason).toContain(says);
   });
 

@@ -1,4 +1,3 @@
-import { USUAL_SETTINGS, yieldAudit } from '../../maths/audit/yieldAudit';
 import type { MassUnit } from '../../maths/audit/yieldRecords';
 import { labelKey } from '../../maths/shared/labels';
 import type { DateSystem } from '../calendar';
@@ -12,14 +11,7 @@ import { isRefusal, readCell } from '../readCell';
 import { auditedHarvestColumns, auditedLotColumns } from '../tables';
 import { METRIC } from '../voice';
 import { auditedStrainColumns, factsOf, lotOf, pickOf } from './auditedBook';
-import {
-  auditResult,
-  AUDIT_VIEWS,
-  correctedHarvests,
-  correctedLots,
-  findingRow,
-  nothingFound,
-} from './auditViews';
+import { auditResult, AUDIT_VIEWS } from './auditViews';
 
 const settingColumns = {
   setting: key(
@@ -86,23 +78,22 @@ export const YIELDAUDIT = defineFunction({
     ),
   ],
   result: auditResult,
+  needs: ['auditing'],
   needsDateSystem: true,
-  whole: (harvests, lots, strains, settings, view, { dateSystem }) => {
-    const picks = harvests.rows.map(pickOf);
-    const records = lots.rows.map(lotOf);
-    const facts = new Map(strains.rows.map((strain) => [labelKey(strain.strain), factsOf(strain)]));
+  whole: (harvests, lots, strains, settings, view, { dateSystem, tools: { auditing } }) => {
     const headed = harvests.units.get('mass')?.unit;
-    const unit = settingIn(settings, 'unit', units, dateSystem) ?? (isUnit(headed) ? headed : undefined);
-    const findings = yieldAudit(picks, records, facts, {
-      sureness: settingIn(settings, 'sureness', fraction(), dateSystem) ?? USUAL_SETTINGS.sureness,
-      unit,
-      lowestEfficiency: settingIn(settings, 'lowest efficiency', efficiency(), dateSystem),
-      highestEfficiency: settingIn(settings, 'highest efficiency', efficiency(), dateSystem),
-      dateSystem,
-    });
-    if (view === 'harvests') return { view, rows: correctedHarvests(picks, findings, unit, dateSystem) };
-    if (view === 'lots') return { view, rows: correctedLots(records, findings, unit, dateSystem) };
-    const rows = findings.map((finding) => findingRow(finding, unit, dateSystem));
-    return { view, rows: rows.length ? rows : [nothingFound(picks.length, records.length)] };
+    return auditing.auditView(
+      harvests.rows.map(pickOf),
+      lots.rows.map(lotOf),
+      new Map(strains.rows.map((strain) => [labelKey(strain.strain), factsOf(strain)])),
+      {
+        sureness: settingIn(settings, 'sureness', fraction(), dateSystem),
+        unit: settingIn(settings, 'unit', units, dateSystem) ?? (isUnit(headed) ? headed : undefined),
+        lowestEfficiency: settingIn(settings, 'lowest efficiency', efficiency(), dateSystem),
+        highestEfficiency: settingIn(settings, 'highest efficiency', efficiency(), dateSystem),
+        dateSystem,
+      },
+      view,
+    );
   },
 });
