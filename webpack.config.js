@@ -38,6 +38,22 @@ const templatesAddNoScripts = {
     }),
 };
 
+/**
+ * What the pane takes from the functions' script, as which it runs in the same page: it finds them under this name. A
+ * script whose modules no other script imports can be joined into one scope, which takes 6 KB off what Excel loads.
+ */
+const SHARED_AS = 'pinset';
+const SHARED = [
+  'worksheet/catalogue',
+  'worksheet/call',
+  'hosts/excel/faultLog',
+  'hosts/excel/dateSystem',
+].map((module) => path.join(__dirname, 'src', module));
+function fromFunctions({ context, request, contextInfo: { issuerLayer } }, done) {
+  const isShared = issuerLayer === 'pane' && SHARED.includes(path.resolve(context, request));
+  return isShared ? done(null, SHARED_AS) : done();
+}
+
 /** The https address dist is going to be served from, with a slash at its end. */
 function servedFrom(address) {
   const url = new URL(address.endsWith('/') ? address : `${address}/`);
@@ -63,8 +79,8 @@ module.exports = (env = {}, argv = {}) => {
     mode: production ? 'production' : 'development',
     devtool: production ? false : 'source-map',
     entry: {
-      functions: host('excel', 'functions.ts'),
-      taskpane: { import: host('excel', 'taskpane.ts'), dependOn: 'functions' },
+      functions: { import: host('excel', 'functions.ts'), library: { name: SHARED_AS, type: 'var' } },
+      taskpane: { import: host('excel', 'taskpane.ts'), layer: 'pane' },
       workbench: host('workbench', 'index.ts'),
     },
     // Parts loaded on demand (the solver, the worker that solves) carry a hash.
@@ -75,13 +91,17 @@ module.exports = (env = {}, argv = {}) => {
       clean: true,
     },
     resolve: { extensions: ['.ts', '.js'] },
-    externals: {
-      // Asked for by the solver's package where it runs in Node, which no page does.
-      'node:module': '{}',
-      // Loaded by the workbench page from their own, unchanged files.
-      '@odoo/o-spreadsheet': 'o_spreadsheet',
-      '@odoo/owl': 'owl',
-    },
+    experiments: { layers: true },
+    externals: [
+      fromFunctions,
+      {
+        // Asked for by the solver's package where it runs in Node, which no page does.
+        'node:module': '{}',
+        // Loaded by the workbench page from their own, unchanged files.
+        '@odoo/o-spreadsheet': 'o_spreadsheet',
+        '@odoo/owl': 'owl',
+      },
+    ],
     module: {
       rules: [
         {

@@ -3,7 +3,7 @@ import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from 
 import type { TableColumns } from './cells/columns';
 import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
-import { isPeriodRow, isTextOnly, isTotalsRow } from './cells/totals';
+import { isPeriodRow, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
 import { isRefusal, readCell } from './readCell';
 import type { Telling } from './voice';
@@ -32,8 +32,6 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
     const key = keyColumn && cells[keyColumn.at[0]!];
     const isKeyless = keyColumn !== undefined && isBlankOrZero(key);
     if (isKeyless) {
-      // A title or a remark between the rows: one text outside the key column, and no figure.
-      if (isTextOnly(cells)) continue;
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
       const header = headers.get(filled)!;
       const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });

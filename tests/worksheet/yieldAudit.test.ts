@@ -132,7 +132,7 @@ describe('YIELDAUDIT', () => {
     ['unit', 'stone', 'unit in settings must be'],
     ['highest efficiency', 80, 'highest efficiency in settings'],
   ])('refuses a setting of %s to be %p', (name, value, says) => {
-    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as unknown as [
+    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as [
       [{ reason: string }],
     ];
     expect(answer.reason).toContain(says);
@@ -142,7 +142,7 @@ describe('YIELDAUDIT', () => {
     const [harvests, lots, strains] = sheets(clean, 'Mass (g)');
     const [header, ...rows] = lots;
     const inKilograms = [header!.map((one) => (one === 'Block mass' ? 'Block mass (kg)' : one)), ...rows];
-    const [[answer]] = audit(harvests, inKilograms, strains) as unknown as unknown as [[{ code: string }]];
+    const [[answer]] = audit(harvests, inKilograms, strains) as unknown as [[{ code: string }]];
     expect(answer.code).toBe('#VALUE!');
   });
 });

@@ -5,8 +5,11 @@ import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
 import { dateSystem, knownDateSystem } from './dateSystem';
-import { logFaults } from './faultLog';
+import { faultAt, logFaults } from './faultLog';
 import { handlerOf } from './handler';
+
+/** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
+export { catalogue, dateSystem, faultAt, knownDateSystem, logFaults, newCaller };
 
 let formats: boolean | undefined;
 

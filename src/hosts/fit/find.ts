@@ -227,7 +227,8 @@ const FIGURES = new Set(['mass', 'blocks', 'block mass', 'moisture', 'flush', 't
 export const isDateColumn = ({ name, column: { kind } }: WantedColumn): boolean =>
   kind.word === 'date' || ((kind.word === 'anything' || kind.word === 'number') && DATES.has(name));
 export const isFigureColumn = ({ name, column }: WantedColumn): boolean =>
-  (FIGURE_WORDS.includes(column.kind.word) && !DATES.has(name)) || (column.kind.word === 'anything' && FIGURES.has(name));
+  (FIGURE_WORDS.includes(column.kind.word) && !DATES.has(name)) ||
+  (column.kind.word === 'anything' && FIGURES.has(name));
 
 /** The best match of each wanted column: the surest pairs first, each header for one column only. */
 function chosen(

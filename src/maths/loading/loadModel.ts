@@ -1,6 +1,6 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { outInTime, type Future, type PlanView } from './loadingProblem';
+import { LEAST_WORTH, outInTime, type Future, type PlanView } from './loadingProblem';
 import { tieBreak } from './tieBreak';
 
 /** A column of the programme: blocks of a lot opened on a day. */
@@ -294,7 +294,8 @@ function futuresOf(view: PlanView): readonly Future[] {
 function meanYield({ lots }: PlanView): number {
   const blocks = lots.reduce((sum, { lot }) => sum + lot.blocks, 0);
   const mass = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock, 0);
-  return blocks > 0 && mass > 0 ? mass / blocks : 1;
+  const mean = blocks > 0 ? mass / blocks : 0;
+  return mean > LEAST_WORTH ? mean : 1;
 }
 
 /**

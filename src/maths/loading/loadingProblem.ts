@@ -246,8 +246,8 @@ const LOAD_SHARE = 0.3;
 const MOVE_SHARE = 0.02;
 const OVERTIME_SHARE = 2;
 
-/** A block worth less is worth nothing: costs divided by it would not be numbers. */
-const LEAST_WORTH = 1e-100;
+/** A block that yields or is worth less counts as nothing: what is divided by it would be no number. */
+export const LEAST_WORTH = 1e-100;
 
 export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 

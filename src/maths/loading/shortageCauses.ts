@@ -1,4 +1,4 @@
-import { weighed, type LinearSolver } from '../shared/linearProgram';
+import { isSolvable, weighed, type LinearSolver } from '../shared/linearProgram';
 import { loadModel } from './loadModel';
 import type { LoadPlan } from './loadPlan';
 import { planView, type LoadingProblem, type Lot } from './loadingProblem';
@@ -38,7 +38,9 @@ export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCa
   const relaxed = subsets().flatMap((resources) => {
     const relaxedView = resources.length === 0 ? view : planView(withoutLimits(view.problem, resources));
     const model = loadModel(relaxedView);
-    const solution = solver.solve({ ...model.program, cost: model.shortage }, 'interior');
+    const program = { ...model.program, cost: model.shortage };
+    if (!isSolvable(program)) return [];
+    const solution = solver.solve(program, 'interior');
     if (solution.status !== 'optimal') return [];
     const { columns } = solution;
     return [

@@ -1,4 +1,5 @@
 import {
+  isSolvable,
   opened,
   weighed,
   type LinearSolution,
@@ -45,6 +46,8 @@ const stretchCount = (columns: number, futures: number): number =>
 /** The plan by linear programmes, as if there were no previous one; undefined where the solver finds no solution. */
 export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | undefined {
   const model = loadModel(view);
+  const { program, shortage, total } = model;
+  if (![program.cost, shortage, total].every((cost) => isSolvable({ ...program, cost }))) return undefined;
   if (view.futures.length > 0) return solveFutures(view, solver, model);
   return opened(solver, model.program, (open) => {
     open.setCosts(model.shortage);

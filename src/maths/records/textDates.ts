@@ -116,8 +116,7 @@ function serialIn(
 ): number | undefined {
   const [year, day] = [yearOf(yearText), Number(dayText)];
   if (year === undefined || year < FIRST_YEAR || year > LAST_YEAR || dayText.length > 2) return undefined;
-  // The last day of a month is the day before the first of the next.
-  const last = new Date(Date.UTC(year, month, 0)).getUTCDate();
+  const last = (Date.UTC(year, month, 1) - Date.UTC(year, month - 1, 1)) / 86_400_000;
   if (!(month >= 1 && month <= 12 && day >= 1 && day <= last)) return undefined;
   return serialOf(year, month, day, system) + time;
 }

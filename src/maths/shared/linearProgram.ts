@@ -86,6 +86,23 @@ export function opened<T>(solver: LinearSolver, program: LinearProgram, use: (op
   });
 }
 
+/** What the solver refuses as a coefficient, and what it takes for endless (options of HiGHS: large_matrix_value, infinite_cost). */
+const LARGEST_COEFFICIENT = 1e15;
+const ENDLESS = 1e20;
+
+/** Whether the solver can take a programme: figures of a farm that are far out of the ordinary may leave no numbers. */
+export function isSolvable({ cost, lower, upper, rowLower, rowUpper, values }: LinearProgram): boolean {
+  const within = (most: number) => (figure: number) => Math.abs(figure) < most;
+  const canBeReached = (bounds: Float64Array, sign: 1 | -1): boolean =>
+    bounds.every((bound) => sign * bound < ENDLESS);
+  return (
+    cost.every(within(ENDLESS)) &&
+    values.every(within(LARGEST_COEFFICIENT)) &&
+    [lower, rowLower].every((bounds) => canBeReached(bounds, 1)) &&
+    [upper, rowUpper].every((bounds) => canBeReached(bounds, -1))
+  );
+}
+
 /** Puts a linear programme together: rows first, then columns with their entries in those rows. */
 export class LinearProgramBuilder {
   private readonly cost: number[] = [];
@@ -236,6 +253,7 @@ export async function loadHighs(): Promise<LinearSolver> {
         });
       }),
     solveWhole: (program, { whole, start, mostNodes, gap }) => {
+      if (!isSolvable(program)) return undefined;
       const integrality = new Int32Array(program.cost.length);
       for (const column of whole) integrality[column] = 1;
       return highs.withModel({ ...modelOf(program), integrality }, (model) => {

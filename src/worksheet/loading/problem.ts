@@ -120,11 +120,7 @@ function requireOnce(label: string, argument: string, at: number, seen: Map<stri
 type LotRow = RowOf<typeof lotColumns>;
 
 /** The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots. */
-export function lotsOf(
-  lots: Table<LotRow>,
-  strains: Strains,
-  leftOf?: (row: LotRow) => number,
-): Lot[] {
+export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: LotRow) => number): Lot[] {
   const seen = new Map<string, number>();
   return lots.rows.flatMap((row) => {
     requireOnce(row.lot, 'lots, lot', row.at, seen);

@@ -208,8 +208,9 @@ describe('an audit, in one command', () => {
     const answers = { fill: { strains: STRAINS } };
     const { given } = await fitted('us.xlsx', 'audit', answers, '--out', at('audit.xlsx'));
     const [header, ...rows] = given('YIELDAUDIT');
-    const found = rows.map((row) => row[header!.indexOf('code')]);
-    expect(found).toEqual(['date-before-load', 'mass-decimal']);
+    const found = rows.map((row) => row[header!.indexOf('what is wrong')]);
+    expect(found).toEqual(['the date does not fit the lot', 'the mass does not fit the lot’s other picks']);
+    expect(rows[1]![header!.indexOf('if corrected')]).toBe(21);
     const audit = readWorkbook(readFileSync(at('audit.xlsx'))).sheets.find(({ name }) => name === 'Audit')!;
     const shown = (address: string) => audit.cells.find((cell) => cell.address === address)?.value;
     // 19 March is before the load of 20 March; 210 stands among picks of about 20.
