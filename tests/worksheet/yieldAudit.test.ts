@@ -132,9 +132,7 @@ describe('YIELDAUDIT', () => {
     ['unit', 'stone', 'unit in settings must be'],
     ['highest efficiency', 80, 'highest efficiency in settings'],
   ])('refuses a setting of %s to be %p', (name, value, says) => {
-    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as [
-      [{ reason: string }],
-    ];
+    const [[answer]] = audit(...sheets(clean), settings([name, value])) as unknown as [[{ reason: string }]];
     expect(answer.reason).toContain(says);
   });
 
