@@ -1,4 +1,5 @@
 import { headerKey } from '../../worksheet/cells/headers';
+import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
 import { fixedRangeOf, addressOf, type Area } from '../xlsx/address';
 import {
   column as tableColumn,
@@ -277,7 +278,12 @@ export const fitLeavesOut = ({ job, answers, unread }: Fit, table: TableName): b
 /** Tables of which one record that cannot be read would spoil the whole answer. */
 export const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders'] };
 
-const KILOGRAMS: Record<MassUnit, number> = { kg: 1, g: 0.001, lb: 0.45359237, oz: 0.45359237 / 16 };
+const KILOGRAMS: Record<MassUnit, number> = {
+  kg: 1,
+  g: 0.001,
+  lb: KILOGRAMS_A_POUND,
+  oz: KILOGRAMS_A_POUND / 16,
+};
 
 /** The unit in which a job's masses are: that of what is sold or picked. */
 export function jobUnit({ tables }: Fit): MassUnit | undefined {

@@ -1,3 +1,4 @@
+import { KILOGRAMS_A_POUND } from '../../../../worksheet/constants';
 import type { BuiltIn } from '../builtIn';
 import { Lacking } from '../lacking';
 import { NOT_AVAILABLE, type Value } from '../values';
@@ -7,7 +8,7 @@ import { define, type Given } from './define';
 // International System, of the yard and pound agreement of 1959 and of the US and imperial gallon. Units whose size in
 // the vendor's product is measured or rounded (astronomical, atomic, electric) are left out.
 
-const [POUND, INCH] = [0.45359237, 0.0254];
+const [POUND, INCH] = [KILOGRAMS_A_POUND, 0.0254];
 const GALLON = 231 * INCH ** 3 * 1000;
 const IMPERIAL = 4.54609;
 const STANDARD_GRAVITY = 9.80665;
