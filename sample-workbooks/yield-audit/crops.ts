@@ -10,16 +10,16 @@ import {
   table,
   type Sheet,
 } from '../../src/hosts/xlsx/describe';
-import { lotCount, mendedEnd } from './records';
+import { lotCount, correctedEnd } from './records';
 
 const LAST = 5 + lotCount;
-const withFlushes = `Mended!$A$5:$D$${mendedEnd}`;
+const withFlushes = `Corrected!$A$5:$D$${correctedEnd}`;
 const crop = (letter: string): string => `Crops!$${letter}$6:$${letter}$${LAST}`;
 
 export const crops: Sheet = {
   name: 'Crops',
   title: 'Crops',
-  notes: ['What each lot gave, from the mended picks; and what a shelf brought in a day.'],
+  notes: ['What each lot gave, from the corrected picks; and what a shelf brought in a day.'],
   things: [
     formula(
       'A5',

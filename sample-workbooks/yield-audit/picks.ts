@@ -1,5 +1,5 @@
 import { column, formula, table, type Sheet } from '../../src/hosts/xlsx/describe';
-import { mendedRows, pickRows } from './records';
+import { correctedRows, pickRows } from './records';
 
 export const picks: Sheet = {
   name: 'Picks',
@@ -22,16 +22,23 @@ export const picks: Sheet = {
   freeze: 'A6',
 };
 
-export const mended: Sheet = {
-  name: 'Mended',
-  title: 'Picks, mended',
+export const corrected: Sheet = {
+  name: 'Corrected',
+  title: 'Picks, corrected',
   notes: [
-    'The same picks after the findings were settled. The flush is found from the dates and stands right beside the table,',
+    'The same picks after the findings were settled. The flush is found from the dates and is right beside the table,',
     'so that a range over all four columns is a table with flushes.',
   ],
   things: [
-    table('A5', 'Mended', [column('Lot'), column('Date', 'date'), column('Mass (kg)', 'mass')], mendedRows),
-    formula('D5', '=PINSET.FLUSHSPLIT(Mended[#All], Lots[#All], Strains[#All])', 'count', { headed: true }),
+    table(
+      'A5',
+      'Corrected',
+      [column('Lot'), column('Date', 'date'), column('Mass (kg)', 'mass')],
+      correctedRows,
+    ),
+    formula('D5', '=PINSET.FLUSHSPLIT(Corrected[#All], Lots[#All], Strains[#All])', 'count', {
+      headed: true,
+    }),
   ],
   freeze: 'A6',
 };

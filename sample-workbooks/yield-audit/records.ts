@@ -93,8 +93,8 @@ for (let number = 0; truePicks.length < 860; number++) {
 }
 truePicks.sort((a, b) => a.day - b.day || (a.lot < b.lot ? -1 : 1));
 
-/** The picks once every slip is mended: lot, date, mass. */
-export const mendedRows: Typed[][] = truePicks.map(({ lot, day, mass }) => [lot, written(day), mass]);
+/** The picks once every slip is corrected: lot, date, mass. */
+export const correctedRows: Typed[][] = truePicks.map(({ lot, day, mass }) => [lot, written(day), mass]);
 
 const typedPicks: Pick[] = truePicks.map((pick) => ({ ...pick }));
 
@@ -303,5 +303,5 @@ export const plantedRows: Typed[][] = plantedSlips.map(({ table, row, lot, slip,
 
 /** Row of the header and last row of a table that starts in row 5. */
 export const pickEnd = 5 + pickRows.length;
-export const mendedEnd = 5 + mendedRows.length;
+export const correctedEnd = 5 + correctedRows.length;
 export const lotCount = lots.length;

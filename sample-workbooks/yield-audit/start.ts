@@ -10,10 +10,10 @@ export const start: Sheet = {
     remark(
       'A4',
       'Picks: what was typed, slips included. Lots and Strains: what the audit compares it with.',
-      'Audit: one line per finding, the surest first, with what the value would be if the slip were mended.',
+      'Audit: one line per finding, the surest first, with what the value would be if the slip were corrected.',
       'Planted: every slip that was planted, and whether the audit found it.',
-      'Mended: the same picks after going through the findings; flushes found from the dates.',
-      'Crops, Compared, Charts, Costs: what the mended records show, and how sure it is.',
+      'Corrected: the same picks after going through the findings; flushes found from the dates.',
+      'Crops, Compared, Charts, Costs: what the corrected records show, and how sure it is.',
       'Cold chain: how much of their life a delivery’s mushrooms have used.',
     ),
     remark(
