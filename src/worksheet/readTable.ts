@@ -3,7 +3,7 @@ import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from 
 import type { TableColumns } from './cells/columns';
 import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
-import { isPeriodRow, isTotalsRow } from './cells/totals';
+import { isPeriodRow, isTextOnly, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
 import { isRefusal, readCell } from './readCell';
 import type { Telling } from './voice';
@@ -21,6 +21,7 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
   const { row: headerRow, located, ignored, lookAlikes } = tableHead(name, columns, grid);
   const keyColumn = located.find(({ column }) => column.role === 'key');
   const read = located.flatMap(({ at }) => at);
+  const needed = located.flatMap(({ at, column }) => (column.role === 'required' ? at : []));
   const headers = new Map(located.flatMap(({ at, headers: own }) => at.map((one, i) => [one, own[i]!])));
   const entries: (ReadRow | CellError)[] = [];
   const rowNumbers: number[] = [];
@@ -32,6 +33,8 @@ export function readTable(name: string, columns: TableColumns, grid: Grid, telli
     const key = keyColumn && cells[keyColumn.at[0]!];
     const isKeyless = keyColumn !== undefined && isBlankOrZero(key);
     if (isKeyless) {
+      // A remark between the rows: one text, in no column that a row must have.
+      if (isTextOnly(cells) && !needed.some((position) => !isBlankOrZero(cells[position]))) continue;
       const filled = read.find((position) => !isBlankOrZero(cells[position]))!;
       const header = headers.get(filled)!;
       const fault = invalid(name, 'noKey', { key: keyColumn.property, header }, { at: at + 1 });

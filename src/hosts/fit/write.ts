@@ -215,21 +215,50 @@ const ANSWERS: Record<JobName, (fit: Fit, refer: Refer, leftOut: ReadSheet['left
 /** Rows of findings beside which a cell of the grower's sheet is named. */
 const NAMED_ROWS = 500;
 
+/** Words of a finding and the column to look at, the first that fits. */
+const ABOUT_PICKS: readonly (readonly [says: string, column: string])[] = [
+  ['similar name', 'lot'],
+  ['this lot', 'lot'],
+  ['no lot', 'lot'],
+  ['spelled', 'lot'],
+  ['the flush', 'flush'],
+  ['blocks', 'blocks'],
+  ['date', 'date'],
+];
+const ABOUT_LOTS: readonly (readonly [says: string, column: string])[] = [
+  ['load date', 'loaded'],
+  ['loaded', 'loaded'],
+  ['block mass', 'block mass'],
+  ['moisture', 'moisture'],
+  ['number of blocks', 'blocks'],
+  ['inoculation', 'inoculated'],
+  ['strain', 'strain'],
+];
+
 /** The cell of the grower's sheet beside each finding: Pinset counts rows in the table that it was given. */
 function placeColumn({ tables }: Fit, harvests: Referred, lots: Referred): Thing[] {
   const [picks, batches] = [tables.get('harvests'), tables.get('lots')];
   if (!picks || !batches || harvests.rowsDown === undefined || lots.rowsDown === undefined) return [];
   const column = (letter: string): string => `${letter}5:${letter}${4 + NAMED_ROWS}`;
-  const [table, row, code] = [column('A'), column('B'), column('D')];
+  const [table, row, wrong] = [column('A'), column('B'), column('D')];
   const letterOf = ({ readings }: TableFit, name: string): string => {
     const at = readings.find((one) => one.name === name)?.match.column ?? readings[0]!.match.column;
     return addressOf({ row: 0, column: at }).replace(/\d+/, '');
   };
   const sheetOf = ({ candidate }: TableFit): string =>
     `${sheetText(candidate.sheet.name)}!`.replaceAll('"', '""');
-  const pickLetter = `IF(LEFT(${code},4)="date","${letterOf(picks, 'date')}",IF(LEFT(${code},4)="lot-","${letterOf(picks, 'lot')}","${letterOf(picks, 'mass')}"))`;
-  const ofPick = `"${sheetOf(picks)}"&${pickLetter}&(${row}+${harvests.rowsDown})`;
-  const ofLot = `"${sheetOf(batches)}${letterOf(batches, 'lot')}"&(${row}+${lots.rowsDown})`;
+  /** The letter of the column that a finding is about, by what it says. */
+  const letter = (
+    of: TableFit,
+    about: readonly (readonly [says: string, column: string])[],
+    otherwise: string,
+  ) =>
+    about.reduceRight(
+      (rest, [says, name]) => `IF(ISNUMBER(SEARCH("${says}",${wrong})),"${letterOf(of, name)}",${rest})`,
+      `"${letterOf(of, otherwise)}"`,
+    );
+  const ofPick = `"${sheetOf(picks)}"&${letter(picks, ABOUT_PICKS, 'mass')}&(${row}+${harvests.rowsDown})`;
+  const ofLot = `"${sheetOf(batches)}"&${letter(batches, ABOUT_LOTS, 'lot')}&(${row}+${lots.rowsDown})`;
   const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
   return [formula('K5', text, 'text', { headers: ['on your sheet'], spills: true })];
 }
