@@ -20,7 +20,12 @@ import { broken, frozen } from './promises';
 
 type Given = (Grid | null)[];
 
-const firstCall = (f: DescribedFunction): Given => f.examples[0]!.arguments.map(exampleGrid);
+function firstCall(f: DescribedFunction): Given {
+  const [example] = f.examples;
+  if (!example)
+    throw new Error(`${f.name} has no example: add one to its words in src/worksheet/${f.family}`);
+  return example.arguments.map(exampleGrid);
+}
 
 function changed(given: Given, position: number, grid: Grid | null): Given {
   const result = [...given];
