@@ -171,8 +171,8 @@ export const remark = (at: string, ...lines: readonly string[]): Words => ({
 });
 
 /**
- * Cells a chart draws: a range of a sheet (`Picks!B8:B20`, or `B8:B20` of its own), a table's column
- * (`Picks[Mass (kg)]`), or a column of a spilled result without its header row (`spilled('F8', 2)`).
+ * Cells a chart draws. A range of a sheet is `Picks!B8:B20`, or `B8:B20` of its own; a table's column is
+ * `Picks[Mass (kg)]`. A column of a spilled result, without its header row, is `spilled('F8', 2)`.
  */
 export type Source = string | Spilled;
 

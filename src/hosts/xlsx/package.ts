@@ -37,8 +37,8 @@ interface Entry {
 /**
  * The parts of an Office file (ISO/IEC 29500-2: a zip). Parts that nobody changes are copied as they are packed, byte
  * for byte; packing and unpacking themselves are fflate's. Of the kept libraries only zip.js passes packed parts
- * through: it brings 37 to 72 KB gzipped where this file and fflate take 6, makes every step asynchronous, and would
- * leave us the bounds and the messages, which are half of this file.
+ * through. It brings 37 to 72 KB gzipped where this file and fflate take 6, and makes every step asynchronous. It would
+ * also leave us the bounds and the messages, which are half of this file.
  */
 export class Package {
   private readonly byName: ReadonlyMap<string, Entry>;

@@ -57,8 +57,8 @@ export interface Change {
 /**
  * An .xlsx file with some cells changed and nothing else: only the sheets named are rewritten, and in them only the
  * cells named; every other part stays byte for byte and in its place. A formula that calls Pinset or spills is stored
- * as Excel stores it – an array over the cells of its result, Pinset's names as `_xldudf_PINSET_NAME` – with its
- * record in the workbook's metadata, which is added where there is none.
+ * as Excel stores it: an array over the cells of its result, Pinset's names as `_xldudf_PINSET_NAME`. Its record in the
+ * workbook's metadata is added where there is none.
  *
  * To build a workbook: make it with any library, formulas left out, then put them in here:
  *

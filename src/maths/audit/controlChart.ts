@@ -68,8 +68,8 @@ export function movingRangeChart(values: readonly number[]): ChartPoint[] {
 }
 
 /**
- * Chart of shares lost: centre p̄ = all lost / all counted, limits p̄ ± 3 √(p̄(1 − p̄)/n) for each point's own n, cut
- * at 0 and 1, with the Western Electric run rules on (p − p̄) over its own standard deviation.
+ * Chart of shares lost. The centre is p̄ = all lost / all counted; the limits are p̄ ± 3 √(p̄(1 − p̄)/n) for each
+ * point's own n, cut at 0 and 1. The Western Electric run rules look at (p − p̄) over its own standard deviation.
  *
  * Supposes that units are lost independently; blocks that sour together in one room spread more than these limits.
  *

@@ -23,8 +23,8 @@ const ROUNDS = 4;
 const MOST = 600;
 
 /**
- * The effects of several factors on a value, fitted one after another by the medians of what the others leave over
- * (Tukey's median polish), so that a few wild values move none of them.
+ * The effects of several factors on a value by Tukey's median polish. Each in turn is fitted by the medians of what the
+ * others leave over, so that a few wild values move none of them.
  *
  * @returns the effect of each group of each factor
  */

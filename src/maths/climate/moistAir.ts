@@ -3,9 +3,9 @@ import { ambientPressure } from '../shared/ambientPressure';
 import { requireCelsius, requireFraction } from '../shared/checks';
 import { bracketedRoot } from '../shared/numeric';
 
-// PsychroLib holds the equations of the ASHRAE Handbook – Fundamentals (2017), chapter 1. This is its only importer:
-// it keeps one global unit mode, throws on humidities of 0, raises humidity ratios below 1e-7 to that, and stops its
-// searches within 0.001 °C, for the wet bulb on either side of freezing. None of that leaves this file.
+// PsychroLib holds the equations of the ASHRAE Handbook – Fundamentals (2017), chapter 1. This is its only importer.
+// The library keeps one global unit mode, throws on humidities of 0 and raises humidity ratios below 1e-7 to that. Its
+// searches stop within 0.001 °C, for the wet bulb on either side of freezing. None of that leaves this file.
 
 /** Moist air. */
 export interface Air {

@@ -32,8 +32,8 @@ export interface StrainRecord {
 }
 
 /**
- * A strain's mean efficiency with its interval (Student's t over lots, picks of one lot not being independent), flush
- * shares by mass, and usual times (medians, so that one late lot does not move them).
+ * A strain's mean efficiency with its interval, flush shares by mass, and usual times. The interval is Student's t over
+ * lots, since picks of one lot are not independent. Times are medians, so that one late lot does not move them.
  *
  * @param lots one or more
  * @param confidence 0.5 to 0.9999

@@ -22,8 +22,8 @@ const WORTH_LOADING = 0.5;
 
 /**
  * The blocks to load so that orders are filled. Orders are taken by due date. Each first uses up what loads already
- * planned give in its days. Blocks are added for the rest, on the work day that puts most of their yield in those days,
- * as many as the limits of that day and of all days of their picking leave room for. What is left goes on the next best
+ * planned give in its days. Blocks are added for the rest, on the work day that puts most of their yield in those days.
+ * They are as many as the limits of that day and of all days of their picking allow. The rest goes on the next best
  * days, as long as they put at least half as much of their yield in time.
  *
  * @returns the loads of each strain in the order of their days, and the orders that stay short

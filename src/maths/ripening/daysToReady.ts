@@ -40,8 +40,8 @@ const SAME_SHARE = 1e-9;
  * that still wait: the Kaplan–Meier estimate.
  *
  * At each time at which lots became ready the share is multiplied by 1 − ready / at risk. A lot that still waits
- * counts as at risk up to its days so far, and one that waits exactly as long as another took to be ready counts as at
- * risk then. Its standard error is Greenwood's: share × √Σ ready / (at risk × (at risk − ready)). The band is the one on
+ * counts as at risk up to its days so far. One that waits exactly as long as another took to be ready still counts
+ * then. Its standard error is Greenwood's: share × √Σ ready / (at risk × (at risk − ready)). The band is the one on
  * the log(−log) scale, which stays within 0 and 1 and holds its promise in small samples better than share ± z × error.
  *
  * @param waits days of 0 or more

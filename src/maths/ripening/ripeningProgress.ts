@@ -49,9 +49,9 @@ const MEAN_OVER_DAYS = 7;
  *
  * Each day at temperature T counts as growth rate(T) / growth rate(observed) days of the strain; the lot is ready when
  * those add up to its days. Between two readings the temperature runs in a straight line and the rate is integrated
- * along it, so neither the logger's step nor where a log is cut changes the sum. Steps over 6 hours are bridged the same
- * way and reported. Time before the first reading counts at the mean rate of the log's first seven days, time after the
- * last, and the rest of the run, at the mean rate of its last seven.
+ * along it. Neither the logger's step nor where a log is cut changes the sum. Steps over 6 hours are bridged the same
+ * way and reported. Time before the first reading counts at the mean rate of the log's first seven days. Time after the
+ * last, and the rest of the run, counts at the mean rate of its last seven.
  *
  * @returns progress and ready date, and what the log left open
  * @throws invalid where times are not ever later, or a number is out of range, or `asOfSerial` lies before inoculation

@@ -1,7 +1,7 @@
 import type { Distributions } from './distributions';
 
-// Own code: the package that gives the other distributions has no answer below two degrees of freedom, which two
-// groups of two values each may have, and takes 1 to 15 ms a pair of groups above.
+// Own code: the package that gives the other distributions has no answer below two degrees of freedom. Two groups of two
+// values each may have fewer. Above that it takes 1 to 15 ms a pair of groups.
 
 const INNER_STEP = 0.25;
 const INNER_POINTS = 68;

@@ -14,7 +14,7 @@ const STATS_HEADER = [
 export const words: Words = {
   summary: 'Days each strain takes to be ready, from your own records; lots still waiting count.',
   notes: [
-    'Gives for each strain its lots, those still waiting on the date, and the days by which half, 10% and 90% of the lots are ready, each with a 95% interval.',
+    'Gives for each strain its lots and those still waiting on the date. Then come the days by which half, 10% and 90% of the lots are ready, each with a 95% interval.',
     'A lot still waiting shows that it takes longer than it has waited so far. Leaving it out would make every strain look faster (Kaplan–Meier).',
     'The answer is "not reached" where too many lots still wait to tell, and "open" for an end of an interval that the records do not reach.',
     'The interval uses Greenwood’s variance on the log(−log) scale. With few lots it is wide, as it should be.',
