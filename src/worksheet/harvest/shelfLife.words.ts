@@ -7,7 +7,7 @@ export const words: Words = {
       'straight lines between readings.',
     'Use your own life and Q10. Published figures: shiitake keeps 10–12 days at 4 °C and 2–3 at 25–30 °C (Q10 1.9). ' +
       'Oyster has Q10 2.8 by the heat it gives off (3.5 to 15 °C). Button has Q10 2.2 by its breathing (0 to 20 °C) and 1.5 by its keeping.',
-    'A blank or 0 reading is bridged from its neighbours, since the two cannot be told apart.',
+    'A reading that is blank or 0 is refused, since the two cannot be told apart: for 0 degrees write 0.01.',
   ],
   cautions: [
     'Quality only. Food safety is another matter: a log that looks fresh enough says nothing of Listeria or of toxins ' +

@@ -54,7 +54,7 @@ export const words: Words = {
     },
     {
       // As above 32 kg oak, 7.6 kg bran and 0.4 kg gypsum dry: N 0.0512 + 0.2052 = 0.2564, C 15.616 + 3.42 = 19.036 kg.
-      title: 'A recipe with carbon and nitrogen, gypsum with none of both',
+      title: 'A recipe with carbon and nitrogen, gypsum, which holds neither',
       arguments: [
         [
           ['ingredient', 'share', 'moisture', 'carbon', 'nitrogen'],
