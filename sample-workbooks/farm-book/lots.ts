@@ -125,17 +125,17 @@ export const lots: Sheet = {
       growth: GROWTH,
     }),
 
-    heading('O7', 'Coming ready in the next four weeks'),
+    heading('O7', 'Ready within four weeks'),
     formula(
-      'O9',
-      '=SORT(FILTER(HSTACK(Lots[[Lot]:[Blocks]], I8#), IFERROR((I8# > Today) * (I8# <= Today + 28) * (Lots[Loaded] = ""), 0)), 4, 1)',
-      ['text', 'text', 'count', 'date'],
-      { headers: ['Lot', 'Strain', 'Blocks', 'Ready'], growth: 20 },
+      'O8',
+      '=PINSET.READYLOTS(Lots[#All], Strains[#All], Today, Today + 28)',
+      ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
+      { headed: true, growth: 20 },
     ),
 
-    heading('T7', 'Not loaded yet'),
+    heading('Y7', 'Not loaded yet'),
     figures(
-      'T8',
+      'Y8',
       { label: 'Lots', formula: '=COUNTIFS(Lots[Inoculated], "<>", Lots[Loaded], "")', reads: 'count' },
       { label: 'Ready by today', formula: '=COUNTIFS(I8#, "<="&Today, Lots[Loaded], "")', reads: 'count' },
       {

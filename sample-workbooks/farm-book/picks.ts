@@ -4,7 +4,6 @@ import {
   column,
   formula,
   heading,
-  spilled,
   table,
   type Sheet,
   type Typed,
@@ -233,23 +232,25 @@ export const picks: Sheet = {
     ),
 
     heading('R4', 'By strain, so far'),
-    formula('R6', '=SORT(UNIQUE(Crops[Strain]))', 'text', { headers: ['Strain'], growth: 6 }),
-    formula('S6', '=SUMIFS(Crops[Picked (kg)], Crops[Strain], R6#)', 'mass', {
-      headers: ['Picked (kg)'],
-      growth: 6,
-    }),
-    formula('T6', '=AVERAGEIFS(P6#, Crops[Strain], R6#, P6#, ">0")', 'percent', {
-      headers: ['Mean efficiency'],
-      growth: 6,
-    }),
-    formula('U6', '=SUMIFS(Strains[Efficiency], Strains[Strain], R6#)', 'percent', {
-      headers: ['In Strains'],
-      growth: 6,
-    }),
+    table(
+      'R5',
+      'ByStrain',
+      [
+        column('Strain', 'text', 'Strains[Strain]'),
+        calculatedColumn('Picked (kg)', 'mass', '=SUMIFS(Crops[Picked (kg)], Crops[Strain], [@Strain])'),
+        calculatedColumn(
+          'Mean efficiency',
+          'percent',
+          '=IFERROR(AVERAGEIFS(P6#, Crops[Strain], [@Strain], P6#, ">0"), "")',
+        ),
+        calculatedColumn('In Strains', 'percent', ofStrain('Efficiency')),
+      ],
+      [['Alder-3'], ['Birch-1'], ['Hazel-6'], ['Maple-5'], ['Rowan-2'], ['Willow-4']],
+    ),
     chart('R19:X35', 'column', 'Mean efficiency so far', {
-      across: spilled('R6'),
-      series: [{ title: 'Mean efficiency so far', values: spilled('T6') }],
-      limits: [{ title: 'Efficiency in Strains', values: spilled('U6') }],
+      across: 'ByStrain[Strain]',
+      series: [{ title: 'Mean efficiency so far', values: 'ByStrain[Mean efficiency]' }],
+      limits: [{ title: 'Efficiency in Strains', values: 'ByStrain[In Strains]' }],
       upReads: 'percent',
     }),
 

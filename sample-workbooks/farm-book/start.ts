@@ -21,11 +21,11 @@ export const start: Sheet = {
       'A8',
       {
         label: 'Lots to open',
-        formula: '=Lots!U9',
+        formula: '=Lots!Z9',
         reads: 'count',
         remark: 'ready by today and not loaded yet: the green dates in Lots',
       },
-      { label: 'Blocks in them', formula: '=Lots!U10', reads: 'count' },
+      { label: 'Blocks in them', formula: '=Lots!Z10', reads: 'count' },
       {
         label: 'Picked in the last 7 days (kg)',
         formula: '=SUMIFS(Picks[Mass (kg)], Picks[Date], ">"&Today-7, Picks[Date], "<="&Today)',
@@ -34,7 +34,7 @@ export const start: Sheet = {
       },
       {
         label: 'Rows to correct in Lots',
-        formula: '=Lots!U13',
+        formula: '=Lots!Z13',
         reads: 'count',
         remark: 'rows whose ready date is an error: two, on purpose',
       },

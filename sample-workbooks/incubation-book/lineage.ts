@@ -59,7 +59,7 @@ export const lineage: Sheet = {
     inputs('F4', { label: 'Bad lot', value: 'G-11', reads: 'text', choices: 'Family[Lot]' }),
     figures('F5', {
       label: 'Blocks to hold back',
-      formula: '=SUMPRODUCT(COUNTIF(F8:F40, Family[Lot]) * Family[Blocks])',
+      formula: '=SUMPRODUCT(ISNUMBER(MATCH(Family[Lot], F8:F40&"", 0)) * Family[Blocks])',
       reads: 'count',
       remark: 'of the lots listed below',
     }),

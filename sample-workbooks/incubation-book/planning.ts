@@ -50,15 +50,17 @@ export const planning: Sheet = {
       { headed: true, growth: 40 },
     ),
     heading('M2', 'The strain in the chart'),
-    formula('M4', '=FILTER(F3#, INDEX(F3#, 0, 2) = B6)', ['date', 'text', 'count'], {
-      headers: ['Week from', 'Strain', 'Coming ready', 'Loaded', 'Going over age', 'In hand'],
-      growth: 20,
-    }),
+    formula(
+      'M3',
+      '=PINSET.RIPECALENDAR(Shelves[#All], Strains[#All], B4, B5, "week", Openings[#All], B6)',
+      ['date', 'text', 'count'],
+      { headed: true, growth: 20 },
+    ),
     chart('M18:S34', 'column', 'Blocks in hand and going over age', {
-      across: spilled('M4', 1),
+      across: spilled('M3', 1),
       series: [
-        { title: 'In hand', values: spilled('M4', 6) },
-        { title: 'Going over age', values: spilled('M4', 5) },
+        { title: 'In hand', values: spilled('M3', 6) },
+        { title: 'Going over age', values: spilled('M3', 5) },
       ],
       acrossReads: 'date',
       upReads: 'count',

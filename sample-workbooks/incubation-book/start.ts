@@ -21,13 +21,13 @@ export const start: Sheet = {
       'A8',
       {
         label: 'Lots ready by their stage',
-        formula: '=COUNTIF(Ripening!H9:H80, "ready")',
+        formula: '=SUMPRODUCT(--(Ripening!H9:H80&""="ready"))',
         reads: 'count',
         remark: 'not loaded yet: the green stages in Ripening',
       },
       {
         label: 'Lots over age',
-        formula: '=COUNTIF(Ripening!H9:H80, "over age")',
+        formula: '=SUMPRODUCT(--(Ripening!H9:H80&""="over age"))',
         reads: 'count',
       },
       {

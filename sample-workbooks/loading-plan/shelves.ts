@@ -1,11 +1,13 @@
 import { chart, formula, heading, inputs, spilled, type Sheet } from '../../src/hosts/xlsx/describe';
 
+/** The days of the chosen room. */
+const useOf = (loads: string): string =>
+  `=PINSET.SHELFUSE(${loads}, Rooms[#All], Strains[#All], Today, Today+PlanDays+20, B4)`;
+
 export const shelves: Sheet = {
   name: 'Shelf use',
   title: 'Shelf use of one room',
-  notes: [
-    'What is on the shelves now and what the plan adds, against the room’s places. The full lists of all rooms are to the right.',
-  ],
+  notes: ['What is on the shelves of a room now and what the plan adds, against its places.'],
   things: [
     inputs('A4', {
       label: 'Room',
@@ -14,47 +16,27 @@ export const shelves: Sheet = {
       choices: 'Rooms[Room]',
       remark: 'Choose a room.',
     }),
-    formula('A7', '=FILTER(INDEX(I7#, 0, 1), INDEX(I7#, 0, 2) = B4)', 'date', {
-      headers: ['Date'],
+    heading('A6', 'On the shelves now'),
+    formula('A7', useOf('Standing[#All]'), ['date', 'text', 'count', 'count', 'count', 'text'], {
+      headed: true,
       growth: 10,
     }),
-    formula('B7', '=FILTER(INDEX(I7#, 0, 3), INDEX(I7#, 0, 2) = B4)', 'count', {
-      headers: ['Standing'],
+    heading('H6', 'What the plan adds'),
+    formula('H7', useOf('Plan!A5#'), ['date', 'text', 'count', 'count', 'count', 'text'], {
+      headed: true,
       growth: 10,
     }),
-    formula('C7', '=FILTER(INDEX(P7#, 0, 3), INDEX(P7#, 0, 2) = B4)', 'count', {
-      headers: ['From the plan'],
-      growth: 10,
-    }),
-    formula('D7', '=FILTER(INDEX(I7#, 0, 4), INDEX(I7#, 0, 2) = B4)', 'count', {
-      headers: ['Places'],
-      growth: 10,
-    }),
-    formula('E7', '=D7#-B7#-C7#', 'count', { headers: ['Free'], growth: 10 }),
+    formula('O7', '=IFERROR(INDEX(A7#, 0, 5)-INDEX(H7#, 0, 3), "Free with both")', 'count', { growth: 10 }),
     chart('A58:G76', 'stacked', 'Blocks on the shelves and places', {
       across: spilled('A7', 1),
       series: [
-        { title: 'Standing', values: spilled('B7', 1) },
-        { title: 'From the plan', values: spilled('C7', 1) },
+        { title: 'Standing', values: spilled('A7', 3) },
+        { title: 'From the plan', values: spilled('H7', 3) },
       ],
-      limits: [{ title: 'Places', values: spilled('D7', 1) }],
+      limits: [{ title: 'Places', values: spilled('A7', 4) }],
       acrossReads: 'date',
       upReads: 'count',
     }),
-    heading('I5', 'On the shelves now'),
-    formula(
-      'I7',
-      '=PINSET.SHELFUSE(Standing[#All], Rooms[#All], Strains[#All], Today, Today+PlanDays+20)',
-      ['date', 'text', 'count', 'count', 'count', 'text'],
-      { headed: true, growth: 30 },
-    ),
-    heading('P5', 'What the plan adds'),
-    formula(
-      'P7',
-      '=PINSET.SHELFUSE(Plan!A5#, Rooms[#All], Strains[#All], Today, Today+PlanDays+20)',
-      ['date', 'text', 'count', 'count', 'count', 'text'],
-      { headed: true, growth: 30 },
-    ),
   ],
   freeze: 'A7',
 };

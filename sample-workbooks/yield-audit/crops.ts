@@ -10,11 +10,15 @@ import {
   table,
   type Sheet,
 } from '../../src/hosts/xlsx/describe';
-import { lotCount, correctedEnd } from './records';
+import { correctedEnd, lotCount, lotsOf } from './records';
 
 const LAST = 5 + lotCount;
 const withFlushes = `Corrected!$A$5:$D$${correctedEnd}`;
-const crop = (letter: string): string => `Crops!$${letter}$6:$${letter}$${LAST}`;
+const crop = (letter: string, from = 6, to = LAST): string => `Crops!$${letter}$${from}:$${letter}$${to}`;
+/** A column of Crops for one strain: the lots are kept by strain. */
+const ofAlder = (letter: string): string => crop(letter, 6, 5 + lotsOf('Alder-3'));
+const ofBirch = (letter: string): string =>
+  crop(letter, 6 + lotsOf('Alder-3'), 5 + lotsOf('Alder-3') + lotsOf('Birch-1'));
 
 export const crops: Sheet = {
   name: 'Crops',
@@ -76,22 +80,12 @@ export const compared: Sheet = {
       { headed: true, growth: 3 },
     ),
     heading('A26', 'The next lot, 9 times out of 10'),
-    formula(
-      'B28',
-      `=PINSET.YIELDRANGE(FILTER(${crop('I')}, ${crop('B')}="Alder-3"))`,
-      ['percent', 'percent', 'percent', 'count'],
-      {
-        headers: ['From', 'Mean', 'To', 'Lots'],
-      },
-    ),
-    formula(
-      'B30',
-      `=PINSET.YIELDRANGE(FILTER(${crop('I')}, ${crop('B')}="Birch-1"))`,
-      ['percent', 'percent', 'percent', 'count'],
-      {
-        headers: ['From', 'Mean', 'To', 'Lots'],
-      },
-    ),
+    formula('B28', `=PINSET.YIELDRANGE(${ofAlder('I')})`, ['percent', 'percent', 'percent', 'count'], {
+      headers: ['From', 'Mean', 'To', 'Lots'],
+    }),
+    formula('B30', `=PINSET.YIELDRANGE(${ofBirch('I')})`, ['percent', 'percent', 'percent', 'count'], {
+      headers: ['From', 'Mean', 'To', 'Lots'],
+    }),
     remark('A28', 'Alder-3'),
     remark('A30', 'Birch-1'),
     chart('P4:W20', 'line', 'Mean efficiency and its 95% interval', {
@@ -156,19 +150,25 @@ export const charts: Sheet = {
       upReads: 'percent',
     }),
     heading('A30', 'Alder-3, lot by lot'),
-    formula('A32', `=FILTER(${crop('A')}, ${crop('B')}="Alder-3")`, 'text', { headers: ['Lot'], growth: 10 }),
-    formula('B32', `=FILTER(${crop('I')}, ${crop('B')}="Alder-3")`, 'percent', {
+    formula('A32', `=${ofAlder('A')}`, 'text', { headers: ['Lot'], spills: true, growth: 10 }),
+    formula('B32', `=${ofAlder('I')}`, 'percent', {
       headers: ['Efficiency'],
+      spills: true,
       growth: 10,
     }),
-    formula('D32', '=PINSET.OUTLIERS(B32#)', ['number', 'text'], {
+    formula('D32', `=PINSET.OUTLIERS(${ofAlder('I')})`, ['number', 'text'], {
       headers: ['Score', 'Finding'],
       growth: 10,
     }),
-    formula('I32', '=PINSET.CONTROLCHART(B32#)', ['percent', 'percent', 'percent', 'percent', 'text'], {
-      headers: ['Efficiency', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'],
-      growth: 10,
-    }),
+    formula(
+      'I32',
+      `=PINSET.CONTROLCHART(${ofAlder('I')})`,
+      ['percent', 'percent', 'percent', 'percent', 'text'],
+      {
+        headers: ['Efficiency', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'],
+        growth: 10,
+      },
+    ),
     chart('O30:W46', 'line', 'Efficiency of Alder-3, lot by lot', {
       across: spilled('A32', 1),
       series: [{ title: 'Efficiency', values: spilled('I32', 1) }],

@@ -91,6 +91,8 @@ for (let number = 0; truePicks.length < 860; number++) {
   const run = Math.max(strain.earliest, Math.round(strain.run * (1 + 0.05 * normal())));
   lots.push({ lot, strain: strain.strain, blocks, inoculated: loaded - run, loaded, total: rounded(total) });
 }
+// The book keeps its lots by strain, so that a strain's lots are one range.
+lots.sort((a, b) => (a.lot < b.lot ? -1 : 1));
 truePicks.sort((a, b) => a.day - b.day || (a.lot < b.lot ? -1 : 1));
 
 /** The picks once every slip is corrected: lot, date, mass. */
@@ -305,3 +307,4 @@ export const plantedRows: Typed[][] = plantedSlips.map(({ table, row, lot, slip,
 export const pickEnd = 5 + pickRows.length;
 export const correctedEnd = 5 + correctedRows.length;
 export const lotCount = lots.length;
+export const lotsOf = (strain: string): number => lots.filter((lot) => lot.strain === strain).length;

@@ -1,4 +1,5 @@
 import { shelfUse } from '../../maths/loading/shelfUse';
+import { labelKey } from '../../maths/shared/labels';
 import { optionalSetting, table } from '../cells/arguments';
 import { only, required } from '../cells/columns';
 import { serial, text } from '../cells/kinds';
@@ -28,6 +29,7 @@ export const SHELFUSE = defineFunction({
     pickStrains,
     optionalSetting('from', serial(), undefined, 'first day shown; the first load if left out'),
     optionalSetting('to', serial(), undefined, 'last day shown; the last pick if left out'),
+    optionalSetting('room', text(), undefined, 'the room shown; every room if left out'),
   ],
   result: tableResult({
     date: date(),
@@ -38,19 +40,22 @@ export const SHELFUSE = defineFunction({
     note: label(),
   }),
   needsDateSystem: true,
-  whole: (loads, rooms, strains, from, to) => {
+  whole: (loads, rooms, strains, from, to, oneRoom) => {
+    const shown = oneRoom && labelKey(rooms.find(oneRoom, 'room').room);
     const placed = loads.rows.map((load) => ({
       ...load,
       stay: curveOf(load.strain, strains, 'loads, strain', load.at).stay,
     }));
-    return shelfUse(placed, roomsOf(rooms), from, to).map(({ day, room, blocks, places, shut }) => ({
-      date: day,
-      room,
-      blocks,
-      places,
-      free: places - blocks,
-      note: shelfNote(blocks, places, shut),
-    }));
+    return shelfUse(placed, roomsOf(rooms), from, to)
+      .filter(({ room }) => shown === undefined || labelKey(room) === shown)
+      .map(({ day, room, blocks, places, shut }) => ({
+        date: day,
+        room,
+        blocks,
+        places,
+        free: places - blocks,
+        note: shelfNote(blocks, places, shut),
+      }));
   },
 });
 

@@ -8,6 +8,7 @@ export const words: Words = {
   notes: [
     'A load takes its places from the day it is loaded to the day of its strain’s last pick, that day included. ' +
       'Places are shelves × blocks per shelf.',
+    'Name a room to see that room alone, as a chart needs it.',
     'Where a room is over-full, or holds blocks while it is shut, free is below 0 and the note says by how many.',
   ],
   sources: ['Counting the blocks that are in a room'],
@@ -28,6 +29,21 @@ export const words: Words = {
         [46149, 'South', 65, 60, -5, 'over-full by 5 blocks'],
         [46150, 'South', 65, 0, -65, 'shut with 65 blocks inside'],
         [46151, 'South', 65, 0, -65, 'shut with 65 blocks inside'],
+        [46152, 'South', 65, 60, -5, 'over-full by 5 blocks'],
+      ],
+    },
+    {
+      title: 'One room of two',
+      arguments: [
+        [LOAD_HEADER, [46148, 'South', 'Birch-1', 65], [46148, 'North', 'Birch-1', 20]],
+        exampleRooms,
+        exampleCrops,
+        46152,
+        46152,
+        'South',
+      ],
+      gives: [
+        ['date', 'room', 'blocks', 'places', 'free', 'note'],
         [46152, 'South', 65, 60, -5, 'over-full by 5 blocks'],
       ],
     },

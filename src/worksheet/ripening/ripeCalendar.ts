@@ -1,6 +1,7 @@
 import { ripeCalendar, type RipeningLot } from '../../maths/ripening/ripeCalendar';
 import { requireInOrder } from '../../maths/ripening/readyDate';
 import { missing } from '../../maths/shared/fault';
+import { labelKey } from '../../maths/shared/labels';
 import { optionalSetting, optionalTable, setting, table } from '../cells/arguments';
 import { key, only, optional, required, type RowOf } from '../cells/columns';
 import { choice, count, orNone, serial, text } from '../cells/kinds';
@@ -73,6 +74,7 @@ export const RIPECALENDAR = defineFunction({
       'day or week; day if left out',
     ),
     optionalTable('loads', loadColumns, 'table with loaded (date), blocks, and lot or strain'),
+    optionalSetting('strain', text(), undefined, 'the strain shown; every strain if left out'),
   ],
   result: tableResult({
     date: date('first day of the step'),
@@ -83,13 +85,15 @@ export const RIPECALENDAR = defineFunction({
     'in hand': amount('blocks ready and not loaded at the end of the step'),
     'loaded over age': sometimes(amount('blocks loaded after their latest date, where there are any')),
   }),
-  whole: (lots, strains, fromSerial, toSerial, step, loads) => {
+  whole: (lots, strains, fromSerial, toSerial, step, loads, oneStrain) => {
+    const only = oneStrain && labelKey(strains.find(oneStrain, 'strain').strain);
+    const isShown = ({ strain }: { readonly strain: string }): boolean => !only || labelKey(strain) === only;
     const dated = lots.rows.flatMap((row) => ripeningLot(row, strains) ?? []);
     const steps = ripeCalendar(
       dated,
       (loads?.rows ?? []).map((row) => ({ ...row, loadedSerial: row.loaded })),
       { fromSerial, toSerial, stepDays: step === 'week' ? 7 : 1 },
-    );
+    ).filter(isShown);
     const tellsOverAge = steps.some(({ loadedOverAge }) => loadedOverAge > 0);
     const rows = steps.map((each) => ({
       date: each.fromSerial,
@@ -100,7 +104,7 @@ export const RIPECALENDAR = defineFunction({
       'in hand': each.inHand,
       'loaded over age': tellsOverAge ? each.loadedOverAge : undefined,
     }));
-    const undated = lots.rows.length - dated.length;
+    const undated = lots.rows.filter(isShown).length - dated.filter(isShown).length;
     if (undated === 0) return rows;
     const told = `${undated} ${undated === 1 ? 'lot' : 'lots'} without dates left out`;
     const nothing = {
