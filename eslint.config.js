@@ -81,7 +81,9 @@ const WALLS = {
     'src/hosts/xlsx',
     'node:',
   ],
+  'src/hosts/licences': ['node:'],
   'src/hosts/calc': [
+    'src/hosts/licences',
     'src/worksheet/',
     'src/worksheet/cells',
     'src/hosts/engine',

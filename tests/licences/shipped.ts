@@ -1,7 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
-import { dirname, join, sep } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Stats, StatsModule } from 'webpack';
 import { ROOT } from '../../src/hosts/excel/serve/build';
+import { packageFolder } from '../../src/hosts/licences/licenceTexts';
 
 /** A package of somebody else, and where it goes to a user. */
 export interface Shipped {
@@ -13,16 +14,6 @@ export interface Shipped {
   readonly where: string;
   /** Whether it goes out as its own files, as its makers published them. */
   readonly asItsOwnFile: boolean;
-}
-
-const MODULES = `node_modules${sep}`;
-
-/** The folder of the package a module belongs to. */
-function packageFolder(file: string): string | undefined {
-  const at = file.lastIndexOf(MODULES);
-  if (at < 0) return undefined;
-  const [scope, name] = file.slice(at + MODULES.length).split(sep);
-  return join(file.slice(0, at + MODULES.length), scope!, ...(scope!.startsWith('@') ? [name!] : []));
 }
 
 function described(folder: string, where: string, asItsOwnFile: boolean): Shipped {

@@ -5,13 +5,15 @@ import { build } from 'esbuild';
 import { zipSync, strToU8 } from 'fflate';
 import { version } from '../../../package.json';
 import { described } from '../../worksheet/described';
+import { licenceTexts } from '../licences/licenceTexts';
 import { contents, facts, functionNames, menu, typeLibrary } from './description';
 
+const ROOT = resolve(__dirname, '../../..');
 const HIGHS = dirname(createRequire(__filename).resolve('highs'));
 
-/** The engine as one file that needs nothing but Node.js. */
-async function engine(): Promise<Uint8Array> {
-  const { outputFiles } = await build({
+/** The engine as one file that needs nothing but Node.js, and the licences of the packages in it. */
+async function engine(): Promise<{ script: Uint8Array; licences: string }> {
+  const { outputFiles, metafile } = await build({
     entryPoints: [join(__dirname, 'engine.ts')],
     bundle: true,
     minify: true,
@@ -20,12 +22,15 @@ async function engine(): Promise<Uint8Array> {
     // Its other form finds the solver's own file by an address that a bundle does not have.
     alias: { highs: join(HIGHS, 'highs.js') },
     write: false,
+    metafile: true,
   });
-  return outputFiles[0]!.contents;
+  const files = Object.keys(metafile.inputs).map((file) => resolve(file));
+  return { script: outputFiles[0]!.contents, licences: licenceTexts(files) };
 }
 
 /** The extension: a zip of its description, the component and the engine. */
 export async function extension(): Promise<Uint8Array> {
+  const { script, licences } = await engine();
   return zipSync({
     'META-INF/manifest.xml': strToU8(contents()),
     'description.xml': strToU8(facts(version)),
@@ -36,12 +41,14 @@ export async function extension(): Promise<Uint8Array> {
     'functions.json': strToU8(
       JSON.stringify(described.map(({ name, takesLong }) => ({ name, takesLong: takesLong === true }))),
     ),
-    'engine.js': await engine(),
+    'engine.js': script,
+    'LICENSE.txt': readFileSync(join(ROOT, 'LICENSE')),
+    'licences.txt': strToU8(licences),
     'highs.wasm': readFileSync(join(HIGHS, 'highs.wasm')),
   });
 }
 
-const OUT = resolve(__dirname, '../../../dist/pinset.oxt');
+const OUT = join(ROOT, 'dist/pinset.oxt');
 
 /** Writes the extension and says how to install it. */
 export async function writeExtension(): Promise<void> {
