@@ -26,7 +26,10 @@ export const shelves: Sheet = {
       headed: true,
       growth: 10,
     }),
-    formula('O7', '=IFERROR(INDEX(A7#, 0, 5)-INDEX(H7#, 0, 3), "Free with both")', 'count', { growth: 10 }),
+    formula('O7', '=IFERROR(INDEX(A7#, 0, 5)-INDEX(H7#, 0, 3), "Free with both")', 'count', {
+      headed: true,
+      growth: 10,
+    }),
     chart('A58:G76', 'stacked', 'Blocks on the shelves and places', {
       across: spilled('A7', 1),
       series: [
