@@ -2,6 +2,7 @@ const path = require('node:path');
 const CopyPlugin = require('copy-webpack-plugin');
 const HtmlPlugin = require('html-webpack-plugin');
 const MiniCssExtractPlugin = require('mini-css-extract-plugin');
+const MinimizerPlugin = require('minimizer-webpack-plugin');
 
 /** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
 const DEVELOPMENT_URL = 'https://localhost:3000/';
@@ -106,14 +107,18 @@ module.exports = (env = {}, argv = {}) => {
       rules: [
         {
           test: /\.ts$/,
-          loader: 'ts-loader',
-          options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+          loader: 'swc-loader',
+          options: { jsc: { parser: { syntax: 'typescript' }, target: 'es2022' } },
         },
         { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
       ],
     },
-    // The worker is one file: it must not begin to listen later than its page begins to ask.
-    optimization: { splitChunks: false },
+    optimization: {
+      // The worker is one file: it must not begin to listen later than its page begins to ask.
+      splitChunks: false,
+      // A third of the time of the usual minimiser, and the scripts are smaller.
+      minimizer: [new MinimizerPlugin({ minify: MinimizerPlugin.swcMinify })],
+    },
     plugins: [
       templatesAddNoScripts,
       new MiniCssExtractPlugin({ filename: '[name].css' }),
