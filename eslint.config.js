@@ -46,6 +46,7 @@ const WALLS = {
     'src/worksheet/cells',
     'src/worksheet/wording',
     'src/hosts/fit',
+    'src/hosts/worker',
     'src/hosts/xlsx',
     '@borgar/fx',
     '@fluentui',

@@ -49,6 +49,7 @@ const SHARED = [
   'worksheet/call',
   'hosts/excel/faultLog',
   'hosts/excel/dateSystem',
+  'hosts/excel/solving',
 ].map((module) => path.join(__dirname, 'src', module));
 function fromFunctions({ context, request, contextInfo: { issuerLayer } }, done) {
   const isShared = issuerLayer === 'pane' && SHARED.includes(path.resolve(context, request));

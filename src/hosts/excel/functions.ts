@@ -2,14 +2,13 @@
 /// <reference types="office-js" />
 import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
-import { solverIn } from '../worker/solver';
-import { startWorker } from '../worker/start';
 import { dateSystem, knownDateSystem } from './dateSystem';
 import { faultAt, logFaults } from './faultLog';
 import { handlerOf } from './handler';
+import { caller, solve } from './solving';
 
 /** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
-export { catalogue, dateSystem, faultAt, knownDateSystem, logFaults, newCaller };
+export { caller, catalogue, dateSystem, faultAt, knownDateSystem, logFaults, newCaller, solve };
 
 let formats: boolean | undefined;
 
@@ -22,9 +21,6 @@ function takesFormats(): boolean {
   formats ??= requirements()?.isSetSupported('CustomFunctionsRuntime', '1.4');
   return formats === true;
 }
-
-const caller = newCaller();
-const solve = solverIn(startWorker, caller);
 
 for (const definition of catalogue) {
   CustomFunctions.associate(

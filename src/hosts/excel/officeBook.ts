@@ -14,7 +14,7 @@ import {
 } from '../pane/book';
 import { addressOf, areaOf, fixedRangeOf, placeOf, rangeOf } from '../xlsx/address';
 import type { Chart, PlainSheet, Reads } from '../xlsx/describe';
-import { codeOf, COLOURS, HEADS, LOOKS, NOT_IN_LIST, type Role } from '../xlsx/look';
+import { codeOf, COLOURS, HEADS, LOOKS, NOT_IN_LIST, TALL_HEADER_HEIGHT, type Role } from '../xlsx/look';
 import { layOut, runsOf, type ValidatedCells, type Written } from '../xlsx/page';
 import { Places } from '../xlsx/places';
 import { faultAt } from './faultLog';
@@ -173,16 +173,24 @@ function print(target: Excel.Worksheet, sheet: PlainSheet, dateSystem: DateSyste
   for (const list of page.validations) offer(target, list);
   for (const chart of page.charts)
     draw(target, chart, (source) => rangeOf(places.source(sheet, source).area));
-  for (const { area, cells } of runs) {
-    if (HEADS.has(cells[0]!.role)) target.getRange(rangeOf(area)).format.autofitColumns();
+  page.widths.forEach((width, column) => {
+    const area = { top: 0, bottom: 0, left: column, right: column };
+    target.getRange(rangeOf(area)).format.columnWidth = pointsOf(width);
+  });
+  for (const row of page.tallRows) {
+    target.getRange(rangeOf({ top: row, bottom: row, left: 0, right: 0 })).format.rowHeight =
+      TALL_HEADER_HEIGHT;
   }
 }
+
+/** A width in characters as Office.js takes it: a character has 7 pixels, a cell 5 of margin, and 4 pixels are 3 points. */
+const pointsOf = (characters: number): number => (characters * 7 + 5) * 0.75;
 
 /** The table style with the least of its own: the cells have theirs. */
 const PLAIN_TABLE = 'TableStyleLight1';
 
 function lookLike(range: Excel.Range, role: Role, reads: Reads): void {
-  const { font, fill } = LOOKS[role];
+  const { font, fill, wrap } = LOOKS[role];
   const code = codeOf(reads);
   // One value for the whole range: Excel takes it, though its types know tables of formats only.
   if (code !== 'General' && !HEADS.has(role)) range.numberFormat = code as unknown as string[][];
@@ -191,6 +199,7 @@ function lookLike(range: Excel.Range, role: Role, reads: Reads): void {
   if (font.italic) range.format.font.italic = true;
   if (font.size !== undefined) range.format.font.size = font.size;
   if (fill !== undefined) range.format.fill.color = webColour(fill);
+  if (wrap) range.format.wrapText = true;
 }
 
 /** `#3E5F4C` of `FF3E5F4C`. */

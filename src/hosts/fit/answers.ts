@@ -1,3 +1,4 @@
+import type { DecimalMark } from './reading';
 import type { DateOrder } from './values';
 
 /** A figure, a word or nothing, as a grower answers. */
@@ -11,6 +12,8 @@ export interface Answers {
   readonly columns?: Readonly<Record<string, Readonly<Record<string, string | null>>>>;
   /** The order of text dates, by table and column: `{ "lots, inoculated": "month first" }`. */
   readonly dates?: Readonly<Record<string, DateOrder | null>>;
+  /** What begins the decimals of figures that are text, by table and column: `{ "orders, mass": "comma" }`. */
+  readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
   /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
   readonly products?: Readonly<Record<string, readonly string[]>>;
   /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
@@ -24,7 +27,7 @@ export interface Answers {
 /** What is wrong with a file of answers. */
 export class AnswersFault extends Error {}
 
-const PARTS = ['tables', 'columns', 'dates', 'products', 'fill', 'figures', 'leaveOut'] as const;
+const PARTS = ['tables', 'columns', 'dates', 'decimals', 'products', 'fill', 'figures', 'leaveOut'] as const;
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -55,6 +58,11 @@ export function readAnswers(text: string): Answers {
   for (const [column, order] of Object.entries((read['dates'] as object | undefined) ?? {})) {
     if (order !== null && !['day first', 'month first', 'year first'].includes(String(order))) {
       throw new AnswersFault(`dates, ${column}: day first, month first or year first needed`);
+    }
+  }
+  for (const [column, mark] of Object.entries((read['decimals'] as object | undefined) ?? {})) {
+    if (mark !== null && !['point', 'comma'].includes(String(mark))) {
+      throw new AnswersFault(`decimals, ${column}: point or comma needed`);
     }
   }
   return read;

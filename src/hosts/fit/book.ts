@@ -1,4 +1,4 @@
-import type { DateSystem } from '../../worksheet/calendar';
+import { serialOf, type DateSystem } from '../../worksheet/calendar';
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { addressOf, type Area } from '../xlsx/address';
 
@@ -49,6 +49,12 @@ export function showsDate(format: string | undefined): boolean {
   if (format === undefined) return false;
   const bare = format.replace(/"[^"]*"|\\.|\[[^\]]*\]|_.|\*./g, '').toLowerCase();
   return /[dy]/.test(bare) && !/general/.test(bare);
+}
+
+/** The day of the grower's own calendar. */
+export function todayIn(system: DateSystem): number {
+  const now = new Date();
+  return serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate(), system);
 }
 
 /** How the title of a sheet begins that says how others are read. */

@@ -14,6 +14,7 @@ import {
   unreadIn,
   valuesOf,
   type ColumnReading,
+  type DecimalMark,
   type Reader,
   type UnreadCell,
 } from './reading';
@@ -42,6 +43,15 @@ export type Question =
       readonly isContradicted: boolean;
       /** The order that another column of the book proves. */
       readonly elsewhere: DateOrder | undefined;
+    }
+  | {
+      readonly kind: 'decimals';
+      /** `orders, mass` */
+      readonly about: string;
+      /** Figures whose mark may part thousands or begin the decimals. */
+      readonly texts: readonly string[];
+      /** The mark that another column of the book proves. */
+      readonly elsewhere: DecimalMark | undefined;
     }
   | {
       readonly kind: 'products';
@@ -190,7 +200,7 @@ function fitTable(
   found: Candidate,
   others: readonly Candidate[],
   answers: Answers,
-  elsewhere: DateOrder | undefined,
+  elsewhere: ProvenElsewhere,
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
   const candidate = withColumns(found, answers.columns?.[found.table.name]);
@@ -208,9 +218,13 @@ function fitTable(
       choices: choicesFor(candidate, wanted),
     });
   }
-  const all = readings(candidate);
+  const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
+  const all = readings(candidate).map((reading) => {
+    const said = answers.decimals?.[aboutOf(reading)];
+    return said ? { ...reading, decimalMark: said } : reading;
+  });
   for (const reading of all) {
-    const about = `${candidate.table.name}, ${reading.name}`;
+    const about = aboutOf(reading);
     const { proven } = reading;
     const order = answers.dates?.[about] ?? proven?.order;
     if (order) orders.set(reading.name, order);
@@ -220,7 +234,7 @@ function fitTable(
         about,
         texts: textDatesOf(candidate, reading).slice(0, EVIDENCE_ROWS),
         isContradicted: proven.isContradicted,
-        elsewhere,
+        elsewhere: elsewhere.order,
       });
     }
     // Dates in words need no order: any will do for them.
@@ -228,7 +242,11 @@ function fitTable(
     if (readAs && !order) orders.set(reading.name, readAs);
     const read = readColumn(candidate, reading, readAs, reader);
     values.set(reading.name, read);
-    if (reading.conversion !== 'dates' || readAs) unread.push(...unreadIn(candidate, reading, read));
+    const texts = eitherMark(candidate, reading, reader);
+    if (texts.length > 0) {
+      const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
+      questions.push({ kind: 'decimals', ...asked });
+    } else if (reading.conversion !== 'dates' || readAs) unread.push(...unreadIn(candidate, reading, read));
   }
   const evidence = candidate.dataRows
     .slice(0, EVIDENCE_ROWS)
@@ -302,12 +320,35 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
 const isTaken = (matches: readonly ColumnMatch[], column: number): boolean =>
   matches.some((match) => match.column === column);
 
-/** The order that text dates prove somewhere in the book, and no others contradict. */
-function provenAnywhere(found: readonly Candidate[]): DateOrder | undefined {
-  const orders = new Set(
-    found.flatMap((candidate) => readings(candidate).flatMap(({ proven }) => proven?.order ?? [])),
+/** Figures of a column that a decimal point and a decimal comma both read, each as another. */
+function eitherMark(candidate: Candidate, reading: ColumnReading, reader: Reader): string[] {
+  if (reading.conversion !== 'figures' || reading.decimalMark !== undefined) return [];
+  const values = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+  const [asPoint, asComma] = (['point', 'comma'] as const).map((mark) =>
+    reader.figures(values, reading.unit, mark),
   );
-  return orders.size === 1 ? [...orders][0] : undefined;
+  return values.filter((value, i): value is string => {
+    const [point, comma] = [asPoint![i], asComma![i]];
+    return (
+      typeof value === 'string' && typeof point === 'number' && typeof comma === 'number' && point !== comma
+    );
+  });
+}
+
+/** What text dates and figures prove somewhere in the book, where no others contradict it. */
+interface ProvenElsewhere {
+  readonly order: DateOrder | undefined;
+  readonly mark: DecimalMark | undefined;
+}
+
+function provenAnywhere(found: readonly Candidate[]): ProvenElsewhere {
+  const all = found.flatMap(readings);
+  const only = <T>(proven: readonly T[]): T | undefined =>
+    new Set(proven).size === 1 ? proven[0] : undefined;
+  return {
+    order: only(all.flatMap(({ proven }) => proven?.order ?? [])),
+    mark: only(all.flatMap(({ decimalMark }) => decimalMark ?? [])),
+  };
 }
 
 /** Puts labels of one table in the spelling of the table they refer to. */
@@ -321,10 +362,12 @@ function joinTo(
   const reading = fit.readings.find(({ name }) => name === column);
   const values = fit.values.get(column);
   if (!reading || !values || list.length === 0) return [];
-  const read = reader.labels(values, list);
-  (fit.values as Map<string, readonly Cell[]>).set(column, read);
-  const joined = new Map<string, Joined>();
   const table = fit.candidate.table.name;
+  const read = reader.labels(values, list);
+  // A pick of no lot stays as it was written: the audit says what lot it may be.
+  const kept = table === 'harvests' ? read.map((cell, i) => (isCellError(cell) ? values[i]! : cell)) : read;
+  (fit.values as Map<string, readonly Cell[]>).set(column, kept);
+  const joined = new Map<string, Joined>();
   read.forEach((cell, i) => {
     const before = values[i]!;
     if (isBlank(before)) return;

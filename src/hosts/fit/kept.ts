@@ -3,6 +3,7 @@ import type { Answer, Answers } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readSheet';
+import type { DecimalMark } from './reading';
 import type { DateOrder } from './values';
 
 const textAt = (sheet: BookSheet, row: number, column: number): string => {
@@ -26,6 +27,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const tables: Record<string, string> = {};
   const columns: Record<string, Record<string, string>> = {};
   const dates: Record<string, DateOrder> = {};
+  const decimals: Record<string, DecimalMark> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   for (const sheet of readSheets(book, job)) {
@@ -43,6 +45,8 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const how = textAt(sheet, ROWS.how, left + i);
           if (own !== '') (columns[name] ??= {})[header] = own;
           if (/^(day|month|year) first$/.test(how)) dates[`${name}, ${header}`] = how as DateOrder;
+          const mark = /decimal (point|comma)$/.exec(how)?.[1];
+          if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
         });
       } else if (name === 'products') {
         for (const [strain, word] of recordsFrom(sheet, left, 2)) {
@@ -56,7 +60,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, products, fill };
+  return { tables, columns, dates, decimals, products, fill };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -85,6 +89,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     tables: { ...before.tables, ...later.tables },
     columns,
     dates: { ...before.dates, ...later.dates },
+    decimals: { ...before.decimals, ...later.decimals },
     products: { ...before.products, ...later.products },
     fill: { ...before.fill, ...later.fill },
     leaveOut: { ...before.leaveOut, ...later.leaveOut },

@@ -1,4 +1,13 @@
+import {
+  cellError,
+  isBlank,
+  isCellError,
+  type Cell,
+  type Format,
+  type Grid,
+} from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headers';
+import { typedCell } from '../../worksheet/cells/shown';
 import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
 import { fixedRangeOf, addressOf, type Area } from '../xlsx/address';
 import {
@@ -11,7 +20,7 @@ import {
   type Thing,
 } from '../xlsx/describe';
 import type { Answer } from './answers';
-import { sheetText } from './book';
+import { cellAt, sheetText, textOf } from './book';
 import { readRange, type ReadRange } from './columns';
 import { isDateColumn } from './find';
 import { partText, type Fit, type TableFit } from './fit';
@@ -26,13 +35,26 @@ export interface Referred {
   /** Headers and records: `'Ready lots read'!$A$7:$H$520`, or a part of the grower's own sheet. */
   readonly whole: string;
   readonly column: (name: string) => string;
+  /** What lies in it now: headers and records, from the header row down to the last record. */
+  readonly grid: Grid;
   /** Rows from the header row of `whole` down to the same record on the grower's sheet, where they lie alike. */
   readonly rowsDown: number | undefined;
+}
+
+/** A formula that reads a column of the grower's, with what it gives now. */
+export interface ColumnRead {
+  readonly table: TableName;
+  readonly header: string;
+  readonly formula: string;
+  readonly cells: readonly Cell[];
+  readonly format: Format;
 }
 
 /** The sheet of readings as it grows to the right. */
 export class ReadSheet {
   readonly things: Thing[] = [];
+  /** The formulas that read the grower's columns, with what they give now. */
+  readonly columns: ColumnRead[] = [];
   readonly referred = new Map<TableName, Referred>();
   /** How many records of a table are left out now. */
   readonly leftOut: { readonly table: TableName; readonly formula: string }[] = [];
@@ -76,8 +98,16 @@ export class ReadSheet {
         rows.map((row) => headers.map((header) => answered(wanted, header, row[header] ?? null))),
       ),
     );
+    const { dateSystem } = this.fit.book;
+    const cells = rows.map((row) =>
+      headers.map((header): Cell => {
+        const cell = answered(wanted, header, row[header] ?? null);
+        return typeof cell === 'string' ? typedCell(cell, dateSystem) : cell;
+      }),
+    );
     this.referred.set(name, {
       whole: `${table}[#All]`,
+      grid: [headers, ...cells],
       column: (header) => `${table}[${header}]`,
       rowsDown: undefined,
     });
@@ -85,10 +115,17 @@ export class ReadSheet {
   }
 
   private productTable = '';
+  private readonly productOf = new Map<string, string>();
 
   private products(): void {
     this.productTable = this.tableName('Products');
-    const rows = [...this.fit.products].flatMap(([word, strains]) => strains.map((strain) => [strain, word]));
+    const rows = [...this.fit.products].flatMap(([word, strains]) =>
+      strains.map((strain) => [strain, word] as const),
+    );
+    for (const [strain, word] of rows) {
+      const key = strain.toLowerCase();
+      if (!this.productOf.has(key)) this.productOf.set(key, word);
+    }
     this.things.push(heading(this.at(ROWS.part), 'products, as you gave them'));
     this.things.push(
       sheetTable(
@@ -107,8 +144,15 @@ export class ReadSheet {
     const range = readRange(candidate);
     const name = candidate.table.name;
     if (this.isReadable(given, range)) {
+      const { sheet, area } = candidate;
+      const grid = Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
+        Array.from({ length: area.right - area.left + 1 }, (__, c) =>
+          cellAt(sheet, area.top + r, area.left + c),
+        ),
+      );
       this.referred.set(name, {
         whole: range.whole,
+        grid,
         column: (wanted) => range.column(readings.find((one) => one.name === wanted)!.match.column),
         rowsDown: candidate.area.top,
       });
@@ -129,21 +173,28 @@ export class ReadSheet {
       right: left + at,
     });
     const mask = rowColumn === undefined ? undefined : rangeOnSheet(ofColumn(rowColumn));
+    const records = this.recordsOf(given, columns, leavesOut);
     columns.forEach((reading, at) => {
       const text = this.columnFormula(given, reading, range, mask);
+      const cells = records.map((record) => record?.[at] ?? null);
+      const reads = readsOf(candidate.table, reading.name);
+      const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
+      this.columns.push({ table: name, header: reading.name, formula: text, cells, format });
       this.things.push(remark(this.at(ROWS.own, at), reading.match.header));
       this.things.push(remark(this.at(ROWS.how, at), howRead(given, reading)));
-      this.put(at, reading.name, text, readsOf(candidate.table, reading.name), rows);
+      const words = [reading.match.header, howRead(given, reading), reading.name];
+      this.put(at, reading.name, text, reads, rows, [...words, ...cells]);
     });
     if (hasProduct) {
       const strain = rangeOnSheet(ofColumn(headers.indexOf('strain')));
       const found = `XLOOKUP(${strain},${this.productTable}[strain],${this.productTable}[product],${strain})`;
       this.things.push(remark(this.at(ROWS.how, columns.length), 'from products'));
-      this.put(columns.length, 'product', `=IF(${strain}="","",${found})`, 'text', rows);
+      this.put(columns.length, 'product', `=IF(${strain}="","",${found})`, 'text', rows, ['from products']);
     }
     if (rowColumn !== undefined) {
       this.things.push(remark(this.at(ROWS.how, rowColumn), 'row of your sheet'));
-      this.put(rowColumn, 'sheet row', this.rowFormula(given, range, leavesOut), 'count', rows);
+      const text = this.rowFormula(given, range, leavesOut);
+      this.put(rowColumn, 'sheet row', text, 'count', rows, ['row of your sheet']);
     }
     if (leavesOut) {
       const key = range.column(columns[0]!.match.column);
@@ -157,10 +208,45 @@ export class ReadSheet {
         left,
         right: left + headers.length - 1,
       }),
+      grid: [
+        headers,
+        ...records.map((record) => {
+          const blanks = headers.map(() => null);
+          if (!record || !hasProduct) return record ?? blanks;
+          const strain = record[headers.indexOf('strain')]!;
+          return [...record, this.productOf.get(textOf(strain).toLowerCase()) ?? strain];
+        }),
+      ],
       column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),
       rowsDown: candidate.area.top,
     });
     this.left += headers.length + (rowColumn === undefined ? 1 : 2);
+  }
+
+  /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
+  private recordsOf(
+    given: TableFit,
+    columns: readonly ColumnReading[],
+    leavesOut: boolean,
+  ): (readonly Cell[] | undefined)[] {
+    const { candidate, values } = given;
+    const { area, dataRows } = candidate;
+    const at = new Map(dataRows.map((row, i) => [row, i]));
+    return Array.from({ length: area.bottom - area.top }, (_, r) => {
+      const i = at.get(area.top + 1 + r);
+      if (i === undefined) return undefined;
+      const read = columns.map((reading) => this.inJobUnit(values.get(reading.name)![i]!, reading.unit));
+      const isLeftOut = columns.some(
+        ({ wanted }, c) => (wanted.isNeeded && isBlank(read[c])) || isCellError(read[c]),
+      );
+      return leavesOut && isLeftOut ? undefined : read;
+    });
+  }
+
+  private inJobUnit(cell: Cell, unit: FigureUnit): Cell {
+    const factor = this.factor(unit);
+    if (factor === 1 || isBlank(cell) || isCellError(cell)) return cell;
+    return typeof cell === 'number' ? cell * factor : cellError('#VALUE!');
   }
 
   /** The row of each record on the grower's sheet; nothing where there is none, or none that can be read. */
@@ -178,9 +264,21 @@ export class ReadSheet {
     return `=IF(${tests.join('*')},ROW(${range.column(readings[0]!.match.column)}),"")`;
   }
 
-  private put(at: number, header: string, text: string, reads: Reads, rows: number): void {
+  private put(
+    at: number,
+    header: string,
+    text: string,
+    reads: Reads,
+    rows: number,
+    words: readonly Cell[],
+  ): void {
     const isPlain = reads === 'text' || reads === 'number' || reads === 'count';
-    const options = { headers: [header], spills: true, ...(!isPlain && { growth: rows - 1 }) };
+    const options = {
+      headers: [header],
+      spills: true,
+      widths: [widthFor(words)],
+      ...(!isPlain && { growth: rows - 1 }),
+    };
     this.things.push(formula(this.at(ROWS.first, at), text, reads, options));
   }
 
@@ -250,7 +348,11 @@ export class ReadSheet {
       }
       case 'none': {
         const list = this.listFor(name, reading.name);
-        if (list !== undefined && this.isJoined(name)) return `PINSET.MATCHLABELS(${cells},${list})`;
+        if (list !== undefined && this.isJoined(name)) {
+          const matched = `PINSET.MATCHLABELS(${cells},${list})`;
+          // A pick of no lot stays as it was written: the audit says what lot it may be.
+          return name === 'harvests' ? `IFERROR(${matched},${cells})` : matched;
+        }
         return this.timesFactor(cells, reading.unit);
       }
     }
@@ -293,6 +395,15 @@ export function jobUnit({ tables }: Fit): MassUnit | undefined {
   };
   return unitOf('orders', 'mass') ?? unitOf('harvests', 'mass') ?? unitOf('lots', 'block mass');
 }
+
+const [LEAST_WIDTH, MOST_WIDTH] = [10, 26];
+
+/** Room for the words of a column, and for what it holds. */
+const widthFor = (words: readonly Cell[]): number =>
+  Math.min(
+    MOST_WIDTH,
+    Math.max(LEAST_WIDTH, ...words.map((word) => (typeof word === 'string' ? word.length * 1.1 + 2 : 0))),
+  );
 
 const rangeOnSheet = (area: Area): string => fixedRangeOf(area);
 
@@ -343,8 +454,10 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
       return given.orders.get(reading.name)!;
-    case 'figures':
-      return reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
+    case 'figures': {
+      const unit = reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
+      return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
+    }
     case 'none':
       return 'as it is';
   }

@@ -34,12 +34,14 @@ export function sourceWords({ candidate }: TableFit): string {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven } = fit.readings.find((one) => one.name === name)!;
+  const { conversion, unit, proven, decimalMark } = fit.readings.find((one) => one.name === name)!;
   switch (conversion) {
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
-    case 'figures':
-      return unit === 'number' ? 'figures' : `figures, in ${unit}`;
+    case 'figures': {
+      const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
+      return decimalMark === 'comma' ? `${words}, decimal comma` : words;
+    }
     case 'dates': {
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates in an order to be told';
@@ -71,6 +73,8 @@ export function questionWords(question: Question): string {
       return question.isContradicted
         ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? Those that cannot be so are listed`
         : `Are the dates of ${question.about} day first or month first? None of them proves it: ${question.texts.join(', ')}`;
+    case 'decimals':
+      return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: a point or a comma`;
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
@@ -88,6 +92,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | null> = {};
   const fill: Record<string, Record<string, string | number | null>[]> = {};
+  const decimals: Record<string, 'point' | 'comma' | null> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
   const parts: Record<string, string> = {};
@@ -103,6 +108,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
       case 'dates':
         dates[question.about] =
           question.elsewhere === 'day first' ? 'day first' : question.elsewhere ? 'month first' : null;
+        break;
+      case 'decimals':
+        decimals[question.about] = question.elsewhere ?? null;
         break;
       case 'products':
         for (const word of question.words) products[word] = [];
@@ -126,6 +134,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     tables: { ...answers.tables, ...parts },
     columns: { ...answers.columns, ...columns },
     dates: { ...answers.dates, ...dates },
+    decimals: { ...answers.decimals, ...decimals },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },

@@ -1,3 +1,5 @@
+import type { Cell, Grid } from '../../worksheet/cells/cell';
+import { typedCell } from '../../worksheet/cells/shown';
 import {
   figures,
   formula,
@@ -9,19 +11,30 @@ import {
   type Thing,
 } from '../xlsx/describe';
 import { addressOf } from '../xlsx/address';
-import type { Answers } from './answers';
+import type { Answer } from './answers';
+import { looksOf, type AnswerTable } from './answerTables';
 import { READ_TITLE, sheetText } from './book';
 import type { Fit, TableFit } from './fit';
-import type { JobName } from './jobs';
-import { figureOf, jobUnit, ReadSheet, type Referred } from './readSheet';
+import type { JobName, TableName } from './jobs';
+import { figureOf, jobUnit, ReadSheet, type ColumnRead, type Referred } from './readSheet';
+
+/** A call of an answer: the formula, and what it is given now. */
+export interface AnswerCall {
+  readonly address: string;
+  /** As the grower would type it. */
+  readonly formula: string;
+  readonly name: string;
+  readonly grids: readonly (Grid | null)[];
+}
 
 /** The sheets of a job: how the grower's own are read, where they cannot be read as they are, and the answer. */
 export interface JobSheets {
   readonly sheets: readonly PlainSheet[];
   /** The sheet of the answer. */
   readonly answer: string;
-  /** The calls of the answer, as the grower would type them. */
-  readonly calls: readonly { readonly address: string; readonly formula: string }[];
+  readonly calls: readonly AnswerCall[];
+  /** The formulas that read the grower's columns, with what they give now. */
+  readonly columns: readonly ColumnRead[];
 }
 
 const ANSWER_SHEET: Record<JobName, string> = {
@@ -31,10 +44,15 @@ const ANSWER_SHEET: Record<JobName, string> = {
   mix: 'Weighing list',
 };
 
-/** Names that a workbook has already. */
-export interface Taken {
+/** What the sheets are written into. */
+export interface Surroundings {
+  /** Names that the workbook has already. */
   readonly sheets: readonly string[];
   readonly tables: readonly string[];
+  /** Today's serial. */
+  readonly today: number;
+  /** The headers that each call's answer has now, where they are known: columns depend on the data. */
+  readonly headers?: readonly (readonly string[] | undefined)[];
 }
 
 /** The name, or the name and the first number that makes it new; case does not count. */
@@ -46,18 +64,19 @@ function free(name: string, taken: readonly string[]): string {
 }
 
 /** What a fit writes, once nothing is open that it cannot do without. */
-export function sheetsOf(fit: Fit, taken: Taken): JobSheets {
+export function sheetsOf(fit: Fit, around: Surroundings): JobSheets {
   const { name, title } = fit.job;
-  const answer = free(ANSWER_SHEET[name], taken.sheets);
-  const readName = free(`${answer} read`, taken.sheets);
-  const tables = [...taken.tables];
+  const answer = free(ANSWER_SHEET[name], around.sheets);
+  const readName = free(`${answer} read`, around.sheets);
+  const tables = [...around.tables];
   const read = new ReadSheet(readName, fit, (wanted) => {
     const own = free(wanted, tables);
     tables.push(own);
     return own;
   });
-  const { notes, things } = ANSWERS[name](fit, (table) => read.referred.get(table)!, read.leftOut);
-  const answerSheet: PlainSheet = { name: answer, title, notes, things, gridLines: true };
+  const page = new AnswerPage(fit, read, around);
+  const notes = PAGES[name](page);
+  const answerSheet: PlainSheet = { name: answer, title, notes, things: page.things, gridLines: true };
   const readSheet: PlainSheet = {
     name: readName,
     title: `${READ_TITLE}${title}`,
@@ -70,147 +89,143 @@ export function sheetsOf(fit: Fit, taken: Taken): JobSheets {
   return {
     sheets: [...(read.things.length > 0 ? [readSheet] : []), answerSheet],
     answer,
-    calls: things.flatMap((thing) =>
-      thing.kind === 'formula' && thing.formula.includes('PINSET.')
-        ? [{ address: thing.at, formula: thing.formula }]
-        : [],
-    ),
+    calls: page.calls,
+    columns: read.columns,
   };
 }
 
-type Refer = (table: keyof typeof NAMES) => Referred;
-const NAMES = { lots: 0, strains: 0, rooms: 0, orders: 0, harvests: 0, recipe: 0 };
-
-interface AnswerPage {
-  readonly notes: readonly string[];
-  readonly things: readonly Thing[];
+/** What a call is given: as its formula says it, and the cells that it then reads. */
+interface Given {
+  readonly text: string;
+  readonly grid: Grid | null;
 }
 
-const VIEW_READS: Readonly<Record<string, readonly Reads[]>> = {
-  plan: ['date', 'text', 'text', 'text', 'count', 'count', 'date', 'number', 'percent', 'text'],
-  orders: ['text', 'date', 'date', 'mass', 'mass', 'mass', 'mass', 'text', 'text'],
-  lots: ['text', 'text', 'count', 'count', 'count', 'count', 'date'],
-  picks: ['date', 'mass'],
-};
+const LEFT_OUT: Given = { text: '', grid: null };
+const cell = (text: string, value: Cell): Given => ({ text, grid: [[value]] });
+const word = (value: string): Given => ({ text: `"${value}"`, grid: [[value]] });
+
+/** Rows below an answer kept in its format. */
 const GROWTH = 300;
 
 const WRITTEN_DAY = /^\d{4}-\d\d-\d\d$/;
 
-/** The day from which a job counts: today's, in a cell of its own, or the one that was said. */
-function dayCell({ figures: said }: Answers, label: string): Thing {
-  const day = said?.['today'];
-  return typeof day === 'string' && WRITTEN_DAY.test(day)
-    ? inputs('A3', { label, value: day, reads: 'date' })
-    : figures('A3', { label, formula: '=TODAY()', reads: 'date', remark: 'or type any day' });
+/** The sheet of an answer as it is laid out. */
+class AnswerPage {
+  readonly things: Thing[] = [];
+  readonly calls: AnswerCall[] = [];
+
+  constructor(
+    readonly fit: Fit,
+    readonly read: ReadSheet,
+    private readonly around: Surroundings,
+  ) {}
+
+  add(...things: readonly Thing[]): void {
+    this.things.push(...things);
+  }
+
+  /** A table of the job as a call is given it. */
+  table(name: TableName): Given {
+    const { whole, grid } = this.referred(name);
+    return { text: whole, grid };
+  }
+
+  referred(name: TableName): Referred {
+    return this.read.referred.get(name)!;
+  }
+
+  /** A call of Pinset whose answer is a table with headers of its own; gives the number of its columns. */
+  call(at: string, name: string, given: readonly Given[], table: AnswerTable): number {
+    const formulaText = `=PINSET.${name}(${given.map(({ text }) => text).join(',')})`;
+    const { reads, widths } = looksOf(table, this.around.headers?.[this.calls.length]);
+    this.calls.push({ address: at, formula: formulaText, name, grids: given.map(({ grid }) => grid) });
+    this.add(formula(at, formulaText, reads, { headed: true, growth: GROWTH, widths }));
+    return reads.length;
+  }
+
+  /** The day from which the job counts, in B3: today's, or the one that was said. */
+  firstDay(label: string): Given {
+    const said = this.fit.answers.figures?.['today'];
+    if (typeof said === 'string' && WRITTEN_DAY.test(said)) {
+      this.add(inputs('A3', { label, value: said, reads: 'date' }));
+      return cell('B3', typedCell(said, this.fit.book.dateSystem));
+    }
+    this.add(figures('A3', { label, formula: '=TODAY()', reads: 'date', remark: 'or type any day' }));
+    return cell('B3', this.around.today);
+  }
+
+  /** A figure of the job in a cell of its own: the one that was said, or the usual one. */
+  figure(at: string, label: string, usual: Answer, reads: Reads, name = label): Given {
+    const value = figureOf(this.fit.answers.figures?.[name] ?? usual, reads === 'percent');
+    this.add(inputs(at, { label, value, reads }));
+    return cell(at.replace(/^A/, 'B'), value);
+  }
 }
 
-const ANSWERS: Record<JobName, (fit: Fit, refer: Refer, leftOut: ReadSheet['leftOut']) => AnswerPage> = {
-  ready: ({ answers }, refer) => ({
-    notes: ['Lots that may be opened in the days ahead, and those that are past their last day.'],
-    things: [
-      dayCell(answers, 'today'),
-      inputs('A4', {
-        label: 'days ahead',
-        value: figureOf(answers.figures?.['days'] ?? 7, false),
-        reads: 'count',
-      }),
-      formula(
-        'A6',
-        `=PINSET.READYLOTS(${refer('lots').whole},${refer('strains').whole},B3,B3+B4)`,
-        ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
-        { headed: true, growth: GROWTH },
-      ),
-    ],
-  }),
+/** Lays the answer of a job out; gives the notes under its title. */
+const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
+  ready: (page) => {
+    const from = page.firstDay('today');
+    const days = page.figure('A4', 'days ahead', 7, 'count', 'days');
+    const [first, more] = [from.grid![0]![0]!, days.grid![0]![0]!];
+    const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
+    page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
+    return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
+  },
 
-  plan: (fit, refer, leftOut) => {
-    const { answers } = fit;
-    const given = `${refer('lots').whole},${refer('strains').whole},${refer('rooms').whole},${refer('orders').whole},B3,B4`;
-    const unit = jobUnit(fit);
-    const views = [
-      { view: 'plan', title: 'what to load when' },
-      { view: 'orders', title: 'orders' },
-      { view: 'lots', title: 'what is left of each lot' },
-      { view: 'picks', title: 'what is picked each day' },
-    ] as const;
-    let left = 0;
-    const things = views.flatMap(({ view, title }): Thing[] => {
-      const reads = VIEW_READS[view]!;
-      const at = addressOf({ row: 6, column: left });
-      const above = addressOf({ row: 5, column: left });
-      left += reads.length + 1;
-      const text =
-        view === 'plan' ? `=PINSET.LOADPLAN(${given})` : `=PINSET.LOADPLAN(${given},,,,,"${view}")`;
-      return [heading(above, title), formula(at, text, reads, { headed: true, growth: GROWTH })];
+  plan: (page) => {
+    const { fit, read } = page;
+    const first = page.firstDay('first day');
+    const days = page.figure('A4', 'days', 28, 'count');
+    read.leftOut.forEach(({ table, formula: text }, i) => {
+      const at = (column: number): string => addressOf({ row: 2 + i, column });
+      page.add(
+        remark(at(5), `${table} left out, as they cannot be read`),
+        formula(at(4), text, 'count', { spills: true }),
+      );
     });
-    return {
-      notes: [
-        `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are not counted.`,
-      ],
-      things: [
-        dayCell(answers, 'first day'),
-        inputs('A4', {
-          label: 'days',
-          value: figureOf(answers.figures?.['days'] ?? 28, false),
-          reads: 'count',
-        }),
-        ...leftOut.flatMap(({ table, formula: text }, i) => {
-          const at = (column: number): string => addressOf({ row: 2 + i, column });
-          return [
-            remark(at(5), `${table} left out, as they cannot be read`),
-            formula(at(4), text, 'count', { spills: true }),
-          ];
-        }),
-        ...things,
-      ],
-    };
+    // What is wrong with the plan as a whole is in the last column of its first row: here it is seen at once.
+    page.add(formula('A5', '=IFERROR(IF(INDEX(A8#,2,2)="",INDEX(A8#,2,10),""),"")', 'text'));
+    const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
+    const given = [...tables, first, days];
+    let left = 0;
+    for (const [view, title] of PLAN_VIEWS) {
+      page.add(heading(addressOf({ row: 6, column: left }), title));
+      const asked = view === 'plan' ? [] : [LEFT_OUT, LEFT_OUT, LEFT_OUT, LEFT_OUT, word(view)];
+      const at = addressOf({ row: 7, column: left });
+      left += page.call(at, 'LOADPLAN', [...given, ...asked], `LOADPLAN ${view}`) + 1;
+    }
+    const unit = jobUnit(fit);
+    return [
+      `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are not counted.`,
+    ];
   },
 
-  audit: (fit, refer) => {
-    const [harvests, lots, strains] = [refer('harvests'), refer('lots'), refer('strains')];
-    return {
-      notes: ['The surest findings first. “On your sheet” is the cell to look at; correct it there.'],
-      things: [
-        heading('A3', 'what cannot be right'),
-        formula(
-          'A4',
-          `=PINSET.YIELDAUDIT(${harvests.whole},${lots.whole},${strains.whole})`,
-          ['text', 'count', 'text', 'text', 'text', 'number', 'number', 'number', 'text', 'text'],
-          { headed: true, growth: GROWTH },
-        ),
-        ...placeColumn(fit, harvests, lots),
-        heading('M3', 'what came off'),
-        formula(
-          'M4',
-          `=PINSET.CROPTABLE(${harvests.whole},${lots.whole})`,
-          ['text', 'text', 'count', 'mass'],
-          { headed: true, growth: GROWTH },
-        ),
-      ],
-    };
+  audit: (page) => {
+    const [harvests, lots, strains] = [page.table('harvests'), page.table('lots'), page.table('strains')];
+    page.add(heading('A3', 'what cannot be right'), ...placeColumn(page));
+    const columns = page.call('B4', 'YIELDAUDIT', [harvests, lots, strains], 'YIELDAUDIT');
+    const left = columns + 2;
+    page.add(heading(addressOf({ row: 2, column: left }), 'what came off'));
+    page.call(addressOf({ row: 3, column: left }), 'CROPTABLE', [harvests, lots], 'CROPTABLE');
+    return ['The surest findings first. “On your sheet” is the cell to look at; correct it there.'];
   },
 
-  mix: ({ answers }, refer) => {
-    const figure = (name: string, asShare = false) => figureOf(answers.figures?.[name] ?? null, asShare);
-    return {
-      notes: ['Change the three figures; the list follows.'],
-      things: [
-        inputs(
-          'A3',
-          { label: 'blocks', value: figure('blocks'), reads: 'count' },
-          { label: 'block mass', value: figure('block mass'), reads: 'number' },
-          { label: 'moisture', value: figure('moisture', true), reads: 'percent' },
-        ),
-        formula(
-          'A7',
-          `=PINSET.MIX(${refer('recipe').whole},B3,B4,B5)`,
-          ['text', 'number', 'number', 'number'],
-          { headed: true },
-        ),
-      ],
-    };
+  mix: (page) => {
+    const blocks = page.figure('A3', 'blocks', null, 'count');
+    const mass = page.figure('A4', 'block mass', null, 'number');
+    const moisture = page.figure('A5', 'moisture', null, 'percent');
+    page.call('A7', 'MIX', [page.table('recipe'), blocks, mass, moisture], 'MIX');
+    return ['Change the three figures; the list follows.'];
   },
 };
+
+const PLAN_VIEWS = [
+  ['plan', 'what to load when'],
+  ['orders', 'orders'],
+  ['lots', 'what is left of each lot'],
+  ['picks', 'what is picked each day'],
+] as const;
 
 /** Rows of findings beside which a cell of the grower's sheet is named. */
 const NAMED_ROWS = 500;
@@ -236,11 +251,13 @@ const ABOUT_LOTS: readonly (readonly [says: string, column: string])[] = [
 ];
 
 /** The cell of the grower's sheet beside each finding: Pinset counts rows in the table that it was given. */
-function placeColumn({ tables }: Fit, harvests: Referred, lots: Referred): Thing[] {
+function placeColumn(page: AnswerPage): Thing[] {
+  const { tables } = page.fit;
   const [picks, batches] = [tables.get('harvests'), tables.get('lots')];
+  const [harvests, lots] = [page.referred('harvests'), page.referred('lots')];
   if (!picks || !batches || harvests.rowsDown === undefined || lots.rowsDown === undefined) return [];
   const column = (letter: string): string => `${letter}5:${letter}${4 + NAMED_ROWS}`;
-  const [table, row, wrong] = [column('A'), column('B'), column('D')];
+  const [table, row, wrong] = [column('B'), column('C'), column('E')];
   const letterOf = ({ readings }: TableFit, name: string): string => {
     const at = readings.find((one) => one.name === name)?.match.column ?? readings[0]!.match.column;
     return addressOf({ row: 0, column: at }).replace(/\d+/, '');
@@ -260,5 +277,5 @@ function placeColumn({ tables }: Fit, harvests: Referred, lots: Referred): Thing
   const ofPick = `"${sheetOf(picks)}"&${letter(picks, ABOUT_PICKS, 'mass')}&(${row}+${harvests.rowsDown})`;
   const ofLot = `"${sheetOf(batches)}"&${letter(batches, ABOUT_LOTS, 'lot')}&(${row}+${lots.rowsDown})`;
   const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
-  return [formula('K5', text, 'text', { headers: ['on your sheet'], spills: true })];
+  return [formula('A5', text, 'text', { headers: ['on your sheet'], spills: true, widths: [20] })];
 }

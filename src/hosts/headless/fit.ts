@@ -1,8 +1,9 @@
-import { newCaller } from '../../worksheet/call';
+import { newCaller, type Caller } from '../../worksheet/call';
 import { isCellError } from '../../worksheet/cells/cell';
 import { openProven, openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook } from '../engine/workbook';
 import { AnswersFault, readAnswers, type Answers } from '../fit/answers';
+import { todayIn } from '../fit/book';
 import { bookOf } from '../fit/content';
 import { fitJob, type Fit } from '../fit/fit';
 import { JOBS, type JobName } from '../fit/jobs';
@@ -17,7 +18,8 @@ import {
   TABLE_WORDS,
   unreadWords,
 } from '../fit/told';
-import { sheetsOf, type JobSheets } from '../fit/write';
+import { prepare } from '../fit/prepare';
+import type { JobSheets, Surroundings } from '../fit/write';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';
@@ -56,7 +58,8 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
   const parts = partsOf(file);
   const tables = readTables(file, parts);
   const book = bookOf(content, tables, (sheet, address) => workbook.result(sheet, address).value);
-  const reader = functionReader(newCaller(), book.dateSystem);
+  const caller = newCaller();
+  const reader = functionReader(caller, book.dateSystem);
   if (job === undefined) {
     for (const name of JOBS)
       tellJob(fitJob(book, name, keptAnswers(book, name), reader), options.json, output);
@@ -80,12 +83,24 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
     ? undefined
     : await calculated(
         bytes,
-        sheetsOf(fitted, { sheets: parts.allSheets, tables: tables.map(({ name }) => name) }),
+        await prepared(fitted, caller, {
+          sheets: parts.allSheets,
+          tables: tables.map(({ name }) => name),
+          today: todayIn(book.dateSystem),
+        }),
       );
   if (written && target !== undefined) await writeWhole(target, written.bytes);
   tell(fitted, written, options.json, output);
   const faults = written?.given.some(({ shown, address }) => faultsIn(shown, address).length > 0);
   return isOpen || faults || fitted.unread.length > 0 ? 1 : 0;
+}
+
+async function prepared(fitted: Fit, caller: Caller, around: Surroundings): Promise<JobSheets> {
+  const sheets = await prepare(fitted, around, async (name, grids, dateSystem) => {
+    await caller.ready([name]);
+    return caller.call(name, grids, { dateSystem });
+  });
+  return sheets!;
 }
 
 async function answersOf(path: string): Promise<Answers> {

@@ -9,13 +9,14 @@ import type { Grid } from '../../worksheet/cells/cell';
 import type { DescribedFunction } from '../../worksheet/words';
 import { newCaller } from '../../worksheet/call';
 import { described } from '../../worksheet/described';
+import type { Solve } from '../worker/solver';
 import type { Block, Book } from './book';
 import { BLANKS, blanksArticle } from './blanks';
 import { checkBook, type Finding } from './check';
 import { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
-import { OwnSheet, ownSheetPart } from './ownSheet';
+import { OwnSheet, ownSheetPart } from './own/ownSheet';
 import { node, toElement, type PageNode } from './node';
 import { finder } from './search';
 import { layDownStarter, STARTERS } from './starters';
@@ -197,12 +198,14 @@ function findingItem(finding: Finding, at: number): PageNode {
 export interface PaneOptions {
   /** The add-in's own version. */
   readonly version: string;
+  /** Works out a call that may take long. */
+  readonly solve: Solve;
   /** Set where the pane is a part of a page that has a heading, a theme and a place for messages of its own. */
   readonly beside?: { readonly say: (text: string) => void };
 }
 
 /** Shows the pane in `root`; what it does to the workbook goes through `book`. */
-export function openPane(root: HTMLElement, book: Book, { version, beside }: PaneOptions): void {
+export function openPane(root: HTMLElement, book: Book, { version, solve, beside }: PaneOptions): void {
   const search = finder(described, STARTERS);
   const caller = newCaller();
   let units = rememberedUnits();
@@ -291,7 +294,7 @@ export function openPane(root: HTMLElement, book: Book, { version, beside }: Pan
   }
 
   const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
-  const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, say });
+  const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
   async function act(what: string, reference: string): Promise<void> {
     if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;

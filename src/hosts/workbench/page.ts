@@ -80,7 +80,7 @@ export async function openWorkbench(): Promise<void> {
       await drawn();
     },
   }));
-  openPane(byId('pane-content'), book, { version: packageJson.version, beside: { say: notify } });
+  openPane(byId('pane-content'), book, { version: packageJson.version, solve, beside: { say: notify } });
 }
 
 function listen(): void {

@@ -132,9 +132,11 @@ export interface Formula {
   readonly spills?: boolean;
   /** Rows below the present result kept in the same format, for results that grow. */
   readonly growth?: number;
+  /** Widths in characters, column by column, for words that are not known before the sheet is calculated. */
+  readonly widths?: readonly number[];
 }
 
-type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'spills' | 'growth'>;
+type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'spills' | 'growth' | 'widths'>;
 
 export const formula = (
   at: string,
@@ -246,9 +248,8 @@ export interface Sheet {
   readonly faults?: readonly Fault[];
 }
 
-/** A sheet that every host can print: only files have tints, sizes and frozen rows of their own. */
+/** A sheet that every host can print: only files have tints and frozen rows. */
 export type PlainSheet = Sheet & {
-  readonly widths?: never;
   readonly freeze?: never;
   readonly highlights?: never;
 };

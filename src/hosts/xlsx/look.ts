@@ -65,6 +65,9 @@ export interface Look {
   readonly plain?: boolean;
 }
 
+/** Height in points of a header row whose words need two lines. */
+export const TALL_HEADER_HEIGHT = 34;
+
 /** Roles of headers: they show words whatever the cells below them show. */
 export const HEADS: ReadonlySet<Role> = new Set(['typedHead', 'resultHead']);
 

@@ -73,7 +73,7 @@ class PageBuilder {
     const last = Math.max(0, ...this.needed.keys());
     return Array.from({ length: last + 1 }, (_, column) => {
       const needed = this.needed.get(column);
-      return needed === undefined ? GAP_WIDTH : Math.min(MOST_WIDTH, Math.max(LEAST_WIDTH, needed));
+      return needed === undefined ? GAP_WIDTH : Math.max(LEAST_WIDTH, needed);
     });
   }
 
@@ -114,6 +114,7 @@ class PageBuilder {
           );
         });
         this.result(thing.at, thing.formula, thing.reads, thing);
+        (thing.widths ?? []).forEach((width, i) => this.widen(column + i, width));
         return;
       }
       case 'table':
@@ -218,7 +219,12 @@ class PageBuilder {
     }
   }
 
+  /** Makes room for what a cell holds, within reason. */
   private need(column: number, width: number): void {
+    this.widen(column, Math.min(MOST_WIDTH, width));
+  }
+
+  private widen(column: number, width: number): void {
     this.needed.set(column, Math.max(this.needed.get(column) ?? 0, width));
   }
 

@@ -2,7 +2,7 @@ import { addressOf, areaOf, fixedRangeOf, rangeOf, type Area } from './address';
 import type { Highlight, SheetTable } from './describe';
 import { stored } from './formula';
 import { listOfWords, listText } from './lists';
-import { HEADS } from './look';
+import { HEADS, TALL_HEADER_HEIGHT } from './look';
 import type { Page, PageCell, ValidatedCells } from './page';
 import { areaAt, placeAt, reference, type Places } from './places';
 import type { CellStyles } from './styles';
@@ -10,7 +10,6 @@ import { element, encodeCellText, escapeText, MAIN, part, RELATIONSHIPS } from '
 
 const ROW_HEIGHT = 17;
 const HEADER_HEIGHT = 21;
-const TALL_HEADER_HEIGHT = 34;
 const TITLE_HEIGHT = 30;
 
 /**

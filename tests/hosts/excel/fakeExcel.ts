@@ -16,6 +16,9 @@ interface FakeSheet {
   readonly lists: Record<string, unknown>;
   readonly alerts: Record<string, unknown>;
   readonly charts: FakeChart[];
+  readonly widths: Record<string, unknown>;
+  readonly heights: Record<string, unknown>;
+  readonly wraps: Record<string, unknown>;
 }
 
 interface FakeChart {
@@ -44,6 +47,9 @@ export class FakeExcel {
       lists: {},
       alerts: {},
       charts: [],
+      widths: {},
+      heights: {},
+      wraps: {},
     });
   }
 
@@ -151,11 +157,23 @@ export class FakeExcel {
             `select ${rangeOf(area)}`,
             () => (this.selected = { sheet: sheetName, address: rangeOf(area) }),
           ),
-        format: { font: {}, fill: {}, autofitColumns: () => undefined },
+        format: this.format(sheetName, rangeOf(area)),
         dataValidation,
         'set formulas': write,
         'set numberFormat': (format: unknown) => (sheet().formats[rangeOf(area)] = format),
       },
+    );
+  }
+
+  /** Looks of a range; those that make its words readable are kept. */
+  private format(sheetName: string, at: string): object {
+    const kept = (property: 'widths' | 'heights' | 'wraps') => ({
+      set: (value: number | boolean) =>
+        this.later(`${property} ${at}`, () => (this.sheets.get(sheetName)![property][at] = value)),
+    });
+    return Object.defineProperties(
+      { font: {}, fill: {} },
+      { columnWidth: kept('widths'), rowHeight: kept('heights'), wrapText: kept('wraps') },
     );
   }
 

@@ -1,0 +1,96 @@
+import type { Fit } from '../../fit/fit';
+import { MAY_LEAVE_OUT } from '../../fit/readSheet';
+import { placeOfUnread, TABLE_WORDS, unreadWords } from '../../fit/told';
+import { node, type PageNode } from '../node';
+import { matchNode } from './matchNodes';
+import { questionNode } from './questionNodes';
+
+/** A job fitted to the book: the match, what cannot be read, what is asked, what it gives. */
+export function fitNode(fit: Fit): PageNode {
+  const { questions } = fit;
+  return node(
+    'div',
+    {},
+    node('h3', { tabindex: '-1' }, fit.job.title),
+    ...[...fit.tables].map(([name, table]) => matchNode(name, table)),
+    ...[...fit.filled].map(([name, rows]) =>
+      node('p', {}, `${TABLE_WORDS[name]}: ${rows.length} rows, as you gave them.`),
+    ),
+    ...joinedNodes(fit),
+    unreadNode(fit),
+    ...leaveOutNodes(fit),
+    questions.length > 0 &&
+      node('section', {}, node('h4', {}, 'Only you know'), ...questions.map(questionNode)),
+    node('div', { id: 'gives', 'aria-live': 'polite' }),
+    node(
+      'p',
+      { class: 'actions' },
+      node('fluent-button', { appearance: 'primary', 'data-act': 'write' }, 'Write it on sheets of its own'),
+    ),
+    node('div', { id: 'written', 'aria-live': 'polite' }),
+  );
+}
+
+function joinedNodes({ joined }: Fit): PageNode[] {
+  if (joined.length === 0) return [];
+  const lines = joined.map(({ label, as, cells }) =>
+    node('li', {}, `${label} as ${as}, in ${cells === 1 ? '1 cell' : `${cells} cells`}`),
+  );
+  return [node('section', {}, node('h4', {}, 'Read as one label'), node('ul', {}, lines))];
+}
+
+function unreadNode({ unread }: Fit): PageNode {
+  const title =
+    unread.length === 0
+      ? 'Every cell that is needed can be read'
+      : `${unread.length === 1 ? '1 cell' : `${unread.length} cells`} cannot be read`;
+  return node(
+    'section',
+    {},
+    node('h4', {}, title),
+    unread.length > 0 &&
+      node(
+        'ul',
+        { class: 'unread' },
+        unread.map((cell, at) =>
+          node(
+            'li',
+            {},
+            node(
+              'button',
+              { type: 'button', 'data-act': 'go-unread', 'data-for': String(at) },
+              placeOfUnread(cell),
+            ),
+            ` ${cell.about}: ${unreadWords(cell)}`,
+          ),
+        ),
+      ),
+  );
+}
+
+/** One record that cannot be read spoils a whole plan: the grower may leave it out until it is corrected. */
+const leaveOutNodes = ({ job, unread, answers }: Fit): PageNode[] =>
+  (MAY_LEAVE_OUT[job.name] ?? [])
+    .filter((table) => unread.some(({ about }) => about.startsWith(`${table}, `)))
+    .map((table) =>
+      node(
+        'label',
+        { class: 'leave-out' },
+        node('input', {
+          type: 'checkbox',
+          'data-answer': `leaveOut:${table}`,
+          checked: answers.leaveOut?.[table] === true ? '' : undefined,
+        }),
+        `Leave out ${TABLE_WORDS[table]} that cannot be read, count them, and take them in once they are corrected`,
+      ),
+    );
+
+/** What is written, with the way back. */
+export const writtenNode = (sheets: readonly string[]): PageNode =>
+  node(
+    'section',
+    {},
+    node('h4', {}, sheets.length === 1 ? 'On a sheet of its own' : 'On sheets of their own'),
+    node('p', {}, sheets.join(', ')),
+    node('p', { class: 'actions' }, node('fluent-button', { 'data-act': 'take-back' }, 'Take it back')),
+  );

@@ -1,0 +1,232 @@
+import type { Caller } from '../../../worksheet/call';
+import { catalogue } from '../../../worksheet/catalogue';
+import type { Answers } from '../../fit/answers';
+import { todayIn, type GrowersBook } from '../../fit/book';
+import { fitJob, type Fit, type Question } from '../../fit/fit';
+import { functionReader } from '../../fit/functionReader';
+import { JOB, JOBS, type JobName, type TableName } from '../../fit/jobs';
+import { keptAnswers, withAnswers } from '../../fit/kept';
+import { prepare, type Prepared } from '../../fit/prepare';
+import { questionWords, TABLE_WORDS } from '../../fit/told';
+import type { Solve } from '../../worker/solver';
+import { addressOf } from '../../xlsx/address';
+import type { Book, Place } from '../book';
+import { node, toElement, type PageNode } from '../node';
+import { answersIn, changesTheMatch } from './fields';
+import { fitNode, writtenNode } from './fitNode';
+import { previewNode } from './previewNode';
+
+// "Use my sheet": from a job to formulas over the grower's own cells.
+
+/** The jobs to choose from. */
+export const ownSheetPart = (): PageNode[] => [
+  node(
+    'p',
+    {},
+    'What do you want to know? Pinset reads your own sheets where they are and changes nothing in them.',
+  ),
+  node(
+    'ul',
+    { class: 'jobs' },
+    JOBS.map((job) =>
+      node('li', {}, node('fluent-button', { 'data-act': 'job', 'data-for': job }, JOB[job].title)),
+    ),
+  ),
+  node('div', { id: 'fitted' }),
+];
+
+interface Setting {
+  readonly root: HTMLElement;
+  readonly book: Book;
+  readonly caller: Caller;
+  readonly solve: Solve;
+  readonly say: (text: string) => void;
+}
+
+/** "Use my sheet" in a part of the pane. */
+export class OwnSheet {
+  private job: JobName | undefined;
+  private held: GrowersBook | undefined;
+  private tables: readonly string[] = [];
+  private answers: Answers = {};
+  private fit: Fit | undefined;
+  private written: readonly string[] = [];
+  /** Ends the preview that is being worked out, once an answer has changed. */
+  private looking = new AbortController();
+
+  constructor(private readonly setting: Setting) {
+    setting.root.addEventListener('change', (event) => {
+      const name = (event.target as HTMLElement).dataset['answer'];
+      if (name === undefined) return;
+      this.collect();
+      // A new match is read anew; an answer to a question only changes what the formulas give.
+      if (changesTheMatch(name)) this.refit(name);
+      else this.look();
+    });
+  }
+
+  private part<E extends HTMLElement>(selector: string): E | null {
+    return this.setting.root.querySelector<E>(selector);
+  }
+
+  /** Whether this part of the pane does what a button asks. */
+  async act(what: string, reference: string): Promise<boolean> {
+    switch (what) {
+      case 'job':
+        await this.choose(reference as JobName);
+        return true;
+      case 'go-unread': {
+        const { sheet, row, column } = this.fit!.unread[Number(reference)]!;
+        await this.setting.book.goTo({ sheet, address: addressOf({ row, column }) });
+        return true;
+      }
+      case 'more-rows':
+        this.addRow(reference as TableName);
+        return true;
+      case 'write':
+        await this.write();
+        return true;
+      case 'take-back':
+        await this.takeBack();
+        return true;
+      default:
+        return false;
+    }
+  }
+
+  /** A job begins from the book as it is now and from what it keeps of earlier answers. */
+  private async choose(job: JobName): Promise<void> {
+    const { book, caller, say } = this.setting;
+    await caller.ready(['TODATES', 'TONUMBERS', 'MATCHLABELS']);
+    this.held = await book.everything();
+    this.tables = await book.tableNames();
+    this.job = job;
+    this.answers = keptAnswers(this.held, job);
+    this.refit();
+    const there = answerSheet(this.held, job);
+    if (there === undefined) return;
+    await book.goTo(there);
+    say(`The sheet ${there.sheet} answers it already, and follows your cells.`);
+  }
+
+  private fitted(): Fit {
+    const held = this.held!;
+    return fitJob(held, this.job!, this.answers, functionReader(this.setting.caller, held.dateSystem));
+  }
+
+  private refit(focused?: string): void {
+    this.fit = this.fitted();
+    const shown = toElement(fitNode(this.fit));
+    this.part('#fitted')!.replaceChildren(shown);
+    const again = focused === undefined ? shown.querySelector<HTMLElement>('h3') : this.fieldOf(focused);
+    again?.focus();
+    this.look();
+  }
+
+  private fieldOf(name: string): HTMLElement | null {
+    return this.part(`[data-answer="${CSS.escape(name)}"]`);
+  }
+
+  private collect(): void {
+    this.answers = withAnswers(this.answers, answersIn(this.setting.root, this.fit!));
+  }
+
+  /** Shows the formulas and what they give, as soon as nothing is open. */
+  private look(): void {
+    this.looking.abort();
+    const { signal } = (this.looking = new AbortController());
+    const fit = this.fitted();
+    const gives = this.part('#gives')!;
+    if (fit.questions.length > 0) {
+      gives.replaceChildren('Once these are answered, the formulas and what they give are shown here.');
+      return;
+    }
+    this.prepared(fit, signal).then(
+      (prepared) => {
+        if (!prepared || signal.aborted) return;
+        gives.replaceChildren(toElement(previewNode(prepared, fit.book.dateSystem)));
+      },
+      (fault: unknown) => this.setting.say(`That did not work: ${String(fault)}`),
+    );
+  }
+
+  /** What a fit would write and what it gives; undefined once nobody waits for it. */
+  private prepared(fit: Fit, signal: AbortSignal): Promise<Prepared | undefined> {
+    const { solve } = this.setting;
+    const around = {
+      sheets: this.held!.sheets.map(({ name }) => name),
+      tables: this.tables,
+      today: todayIn(this.held!.dateSystem),
+    };
+    return prepare(fit, around, (name, grids, dateSystem) =>
+      solve(
+        catalogue.find((one) => one.name === name)!,
+        grids,
+        dateSystem,
+        signal,
+      ),
+    );
+  }
+
+  private addRow(table: TableName): void {
+    const body = this.part<HTMLTableElement>(`[data-answer^="fill:${table}:"]`)?.closest('table');
+    const last = body?.querySelector('tr:last-child');
+    if (!last) return;
+    const row = last.cloneNode(true) as HTMLElement;
+    const at = body!.querySelectorAll('tr').length - 1;
+    for (const input of row.querySelectorAll<HTMLInputElement>('input')) {
+      const [, , , name] = input.dataset['answer']!.split(':');
+      input.dataset['answer'] = `fill:${table}:${at}:${name!}`;
+      input.setAttribute('aria-label', `${name!}, row ${at + 1} of ${TABLE_WORDS[table]}`);
+      input.value = '';
+      input.setAttribute('value', '');
+    }
+    last.after(row);
+    row.querySelector('input')?.focus();
+  }
+
+  private async write(): Promise<void> {
+    const { book, say } = this.setting;
+    this.collect();
+    const fit = this.fitted();
+    if (fit.questions.length > 0) {
+      say(`Still open: ${questionWords(fit.questions[0]!)}`);
+      this.showOpen(fit.questions[0]!);
+      return;
+    }
+    const prepared = await this.prepared(fit, new AbortController().signal);
+    const { sheets, answer } = prepared!;
+    const added: string[] = [];
+    for (const sheet of sheets) added.push(await book.layDown(sheet));
+    this.written = added;
+    this.fit = fit;
+    this.part('#fitted')!.replaceChildren(toElement(fitNode(fit)));
+    this.part('#gives')!.replaceChildren(toElement(previewNode(prepared!, fit.book.dateSystem)));
+    this.part('#written')!.replaceChildren(toElement(writtenNode(added)));
+    await book.goTo({ sheet: answer, address: 'A1' });
+    say(`The answer is on the sheet ${answer}; your own sheets are as they were.`);
+  }
+
+  private showOpen(open: Question): void {
+    const at = this.fit!.questions.findIndex(({ kind }) => kind === open.kind);
+    const fields = this.part(`[data-question="${at}"]`)?.querySelectorAll<HTMLInputElement>('input, select');
+    const first = [...(fields ?? [])].find(
+      ({ type, value }) => type === 'radio' || type === 'checkbox' || value === '',
+    );
+    first?.focus();
+  }
+
+  private async takeBack(): Promise<void> {
+    const { book, say } = this.setting;
+    await book.takeBack(this.written);
+    this.part('#written')!.replaceChildren();
+    say(`Taken back: ${this.written.join(', ')}.`);
+    this.written = [];
+  }
+}
+
+/** The sheet on which an earlier fit put its answer. */
+function answerSheet({ sheets }: GrowersBook, job: JobName): Place | undefined {
+  const found = sheets.find(({ rows }) => rows[0]?.[0] === JOB[job].title);
+  return found && { sheet: found.name, address: 'A1' };
+}
