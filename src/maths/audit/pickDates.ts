@@ -66,7 +66,10 @@ export class PickDates {
     for (const lot of this.book.lots.values()) {
       let slips = 0;
       while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
-      if (slips) findFlushes(lot, true);
+      if (slips) {
+        findFlushes(lot, true);
+        this.masses.forget(lot);
+      }
     }
   }
 
@@ -169,6 +172,8 @@ export class PickDates {
       finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
       moveTo(pick, best.lot);
     }
+    this.masses.forget(lot);
+    if (pick.lot) this.masses.forget(pick.lot);
     this.book.findings.push(finding);
   }
 

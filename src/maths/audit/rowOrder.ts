@@ -97,15 +97,15 @@ export class LotOrder {
   private readonly share: number;
   private readonly places: ReadonlyMap<KnownPick, number>;
 
-  constructor({ picks }: KnownBook) {
+  constructor({ picks, lots }: KnownBook) {
     this.places = new Map(picks.map((pick, at) => [pick, at]));
+    const sameDay = (at: number, beside: number): KnownLot | undefined =>
+      picks[beside]?.day === picks[at]!.day ? picks[beside]?.lot : undefined;
     const sorted =
       <K extends string | number>(keyOf: (lot: KnownLot) => K): Fits =>
       (at, lot) => {
-        const [before, after] = [-1, 1].map((step) => {
-          const other = picks[at + step];
-          return other?.day === picks[at]!.day ? other?.lot : undefined;
-        });
+        const before = sameDay(at, at - 1);
+        const after = sameDay(at, at + 1);
         if (!before && !after) return undefined;
         const key = keyOf(lot);
         return !(before && keyOf(before) > key) && !(after && keyOf(after) < key);
@@ -114,7 +114,8 @@ export class LotOrder {
       const [before, after] = [picks[at - 1]?.lot, picks[at + 1]?.lot];
       return before || after ? before === lot || after === lot : undefined;
     };
-    const ways = [sorted(({ record }) => labelKey(record.lot)), sorted(({ record }) => record.row), together];
+    const keys = new Map([...lots.values()].map((lot) => [lot, labelKey(lot.record.lot)]));
+    const ways = [sorted((lot) => keys.get(lot)!), sorted(({ record }) => record.row), together];
     const counted = ways.map((fits) => ({
       fits,
       share: shareOf(picks.map(({ lot }, at) => (lot ? fits(at, lot) : undefined))),
