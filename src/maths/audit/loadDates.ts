@@ -4,6 +4,7 @@ import { meantDates, type MeantDate } from './dateSlips';
 import { found, type KnownBook, type KnownLot } from './knownBook';
 import { grouped, heldSpread, logTail, weigh, type Explanation } from './likelihood';
 import { findFlushes, type PickTimes } from './pickTimes';
+import { FigureOrder, type OrderOdds } from './rowOrder';
 
 const RIGHT = Math.log(0.98);
 /** A load date that is wrong for no reason found, anywhere in most of a year. */
@@ -51,10 +52,13 @@ const runOf = ({ loaded, inoculated }: KnownLot): number | undefined =>
  */
 export function judgeLoads(book: KnownBook, times: PickTimes, system: DateSystem): void {
   const runs = new Runs(book);
-  for (const lot of book.lots.values()) {
-    if (!judgeLoad(book, lot, times, runs, system)) judgeRun(book, lot, runs, system);
+  const lots = [...book.lots.values()];
+  const order = new FigureOrder(lots.map(({ loaded }) => loaded));
+  lots.forEach((lot, at) => {
+    if (!judgeLoad(book, lot, times, runs, order.of(at), system)) judgeRun(book, lot, runs, system);
+    order.correct(at, lot.loaded);
     findFlushes(lot, true);
-  }
+  });
 }
 
 function judgeLoad(
@@ -62,6 +66,7 @@ function judgeLoad(
   lot: KnownLot,
   times: PickTimes,
   runs: Runs,
+  inLots: OrderOdds<number>,
   system: DateSystem,
 ): boolean {
   const { loaded, inoculated, record } = lot;
@@ -69,22 +74,28 @@ function judgeLoad(
   const offs = lot.picks
     .filter(({ day, flush }) => day !== undefined && flush !== undefined)
     .map(({ day, flush }) => times.offOf(lot, flush!, day!)!);
-  if (offs.length < 2) return false;
+  // One pick may be as wrong as the load, unless the lots around it speak against the load.
+  if (offs.length < (inLots.isOut ? 1 : 2)) return false;
   const shift = median(offs);
   const spread = times.aboutStrain;
   // Of two picks that disagree either may be wrong: that is the picks' own matter.
   if (2 * offs.filter((off) => Math.abs(off - shift) < 3 * spread).length <= offs.length) return false;
   const runFrom = (load: number): number =>
     runs.logLikelihood(lot, inoculated === undefined ? undefined : load - inoculated);
-  const right = RIGHT + logTail(shift, spread) + runFrom(loaded);
+  const right = RIGHT + logTail(shift, spread) + runFrom(loaded) + inLots.typed;
   const others: Explanation<MeantDate | 'odd' | 'first lost'>[] = meantDates(loaded, system).map((meant) => ({
-    weight: meant.prior + logTail(shift - (meant.day - loaded), spread) + runFrom(meant.day),
+    weight:
+      meant.prior +
+      logTail(shift - (meant.day - loaded), spread) +
+      runFrom(meant.day) +
+      inLots.meant(meant.day),
     of: meant,
   }));
-  others.push({ weight: ODD + runFrom(loaded + Math.round(shift)), of: 'odd' });
+  const due = loaded + Math.round(shift);
+  others.push({ weight: ODD + runFrom(due) + inLots.meant(due), of: 'odd' });
   if (lot.picks.some(({ isRecorded }) => !isRecorded)) {
     others.push({
-      weight: FIRST_LOST + logTail(shift - times.gapOf(lot), spread) + runFrom(loaded),
+      weight: FIRST_LOST + logTail(shift - times.gapOf(lot), spread) + runFrom(loaded) + inLots.typed,
       of: 'first lost',
     });
   }
@@ -92,10 +103,10 @@ function judgeLoad(
   if (wrong < 0.5 || best === undefined || best === 'first lost') return false;
   // The likeliest of several dates is no correction while the others together are likelier.
   const meant = best !== 'odd' && share > 0.5 ? best : undefined;
-  lot.loaded = meant?.day ?? loaded + Math.round(shift);
+  lot.loaded = meant?.day ?? due;
   book.findings.push(
     found(record, 'load date', 'loaded', loaded, {
-      expected: loaded + Math.round(shift),
+      expected: due,
       corrected: meant?.day,
       slip: meant?.slip,
       sure: wrong,

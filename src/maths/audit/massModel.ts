@@ -1,5 +1,5 @@
 import { median } from '../shared/statistics';
-import { dryMassOf, type KnownBook, type KnownPick } from './knownBook';
+import { dryMassOf, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 import { grouped, heldSpread } from './likelihood';
 import { factorOf, fitEffects, type Factor } from './massEffects';
 
@@ -9,12 +9,16 @@ const USUAL_WEIGHT = 6;
 const LEAST = 0.05;
 /** A pick this many spreads from its lot's middle says nothing of the others. */
 const FAR = 3.5;
+/** Rows of a lot and day are counted up to here. */
+const MOST_SHARED = 4;
 
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
   readonly pick: KnownPick;
   /** ln(mass / dry mass of its lot) less what strain, flush, day and whoever picked it make usual. */
   off: number;
+  /** Of what is usual, the part of the day's place in its flush and of the rows it shares the day with. */
+  placed: number;
   /** What the pick's neighbours make of it: how far off it is and how wide that is known. */
   residual: number;
   spread: number;
@@ -41,13 +45,18 @@ export interface MassModel {
   readonly byLot: ReadonlyMap<KnownPick['lot'], JudgedPick[]>;
   readonly groups: readonly GroupEffect[];
   readonly spreads: Spreads;
+  /** ln of what a pick of a flush usually weighs in a lot, but for what lots differ by. */
+  readonly usual: (lot: KnownLot, flush: number | undefined) => number;
+  /** The part of it that is due to how many rows share the day. */
+  readonly usualShared: (grade: string, rows: number) => number;
 }
 
 /** What every mass should be by the rest of the book. */
 export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
-    .map((pick): JudgedPick => ({ pick, off: 0, residual: 0, spread: 1, counts: true }));
+
+    .map((pick): JudgedPick => ({ pick, off: 0, placed: 0, residual: 0, spread: 1, counts: true }));
   const sizes = [...lots.values()].map((lot) => ({ lot, dry: dryMassOf(lot) }));
   const known = sizes.filter(({ dry }) => dry !== undefined);
   const usualSize = known.length ? median(known.map(({ dry }) => dry!)) : 1;
@@ -66,13 +75,21 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const ofColumns = columns.map((column) =>
     isThere(column) ? names(({ record }) => record[column], 3) : undefined,
   );
-  const factors = [
-    names(({ lot, flush }) => `${lot!.strainKey}\n${flush ?? ''}`, 0),
-    lotFactor,
-    names((_, i) => places[i]!.place, 3),
+  const ofPlace = names((_, i) => places[i]!.place, 3);
+  const ofShared = names((_, i) => places[i]!.shared, 3);
+  const ofGrade = isThere('grade')
+    ? names(({ record }, i) => `${record.grade}\n${places[i]!.shared}`, 3)
+    : undefined;
+  const placeFactors = [
+    ofPlace,
     names((_, i) => places[i]!.length, 5),
-    names((_, i) => places[i]!.shared, 3),
-    ...(isThere('grade') ? [names(({ record }, i) => `${record.grade}\n${places[i]!.shared}`, 3)] : []),
+    ofShared,
+    ...(ofGrade ? [ofGrade] : []),
+  ];
+  const factors = [
+    names(({ lot, flush }) => flushKey(lot!, flush), 0),
+    lotFactor,
+    ...placeFactors,
     ...ofColumns.filter((factor) => factor !== undefined),
     names(({ day }) => (day === undefined ? '' : String(Math.floor(day / 30.44))), 12),
   ].filter(({ count }, i) => i < 2 || count > 1);
@@ -80,7 +97,9 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   judged.forEach((one, i) => {
     one.off = logs[i]!;
     factors.forEach((factor, f) => {
-      if (factor !== lotFactor) one.off -= effects[f]![factor.groups[i]!]!;
+      const effect = effects[f]![factor.groups[i]!]!;
+      if (factor !== lotFactor) one.off -= effect;
+      if (factor === ofPlace || factor === ofShared || factor === ofGrade) one.placed += effect;
     });
   });
   const groups = columns.flatMap((column, c) => {
@@ -92,8 +111,27 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
       .filter(({ name }) => name !== '');
   });
   const byLot = grouped(judged, ({ pick }) => pick.lot);
-  return { judged, byLot, groups, spreads: spreadsOf(byLot) };
+  const ofFlush = new Map<string, number>();
+  judged.forEach(({ pick: { lot, flush } }, i) => {
+    ofFlush.set(flushKey(lot!, flush), effects[0]![factors[0]!.groups[i]!]!);
+  });
+  const usual = (lot: KnownLot, flush: number | undefined): number =>
+    Math.log(sizeOf.get(lot)!) + (ofFlush.get(flushKey(lot, flush)) ?? 0);
+  const shared = new Map<string, number>();
+  judged.forEach(({ pick: { record } }, i) => {
+    const key = `${record.grade}\n${places[i]!.shared}`;
+    if (shared.has(key)) return;
+    const effectIn = (factor: Factor | undefined): number =>
+      factor && factors.includes(factor) ? effects[factors.indexOf(factor)]![factor.groups[i]!]! : 0;
+    shared.set(key, effectIn(ofShared) + effectIn(ofGrade));
+  });
+  const usualShared = (grade: string, rows: number): number =>
+    shared.get(`${grade}\n${String(Math.min(MOST_SHARED, rows))}`) ?? 0;
+  return { judged, byLot, groups, spreads: spreadsOf(byLot), usual, usualShared };
 }
+
+const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): string =>
+  `${strainKey}\n${flush ?? ''}`;
 
 /** Where in its flush a pick lies, how long the flush was, and how many rows share its day. */
 function placesOf(judged: readonly JudgedPick[]): { place: string; length: string; shared: string }[] {
@@ -119,7 +157,7 @@ function placesOf(judged: readonly JudgedPick[]): { place: string; length: strin
     return {
       place,
       length: String(Math.min(8, days.size)),
-      shared: String(Math.min(4, days.get(pick.day)!)),
+      shared: String(Math.min(MOST_SHARED, days.get(pick.day)!)),
     };
   });
 }

@@ -1,14 +1,16 @@
 import type { DateSystem } from '../shared/serial';
-import { median } from '../shared/statistics';
 import { meantDates } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
-import { grouped, logTail, weigh, type Explanation } from './likelihood';
+import { DayCompany } from './dayCompany';
+import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
+import { MassPlaces } from './massPlaces';
 import { findFlushes, type PickTimes } from './pickTimes';
+import { FigureOrder, LotOrder, type OrderOdds } from './rowOrder';
 import type { Finding, Slip } from './yieldRecords';
 
 /** A pick as likely as this where it is needs no other explanation. */
-const PLAIN = 0.01;
+const PLAIN = Math.log(0.01);
 const RIGHT = Math.log(0.98);
 /** A date that is wrong for no reason found, anywhere in most of a year. */
 const ODD = Math.log(0.002 / 400);
@@ -20,9 +22,14 @@ const LIKE_LABELS = 8;
 /** An unknown label may be of a lot that is missing from lots: its picks then have any day. */
 const NOT_IN_LOTS = Math.log(0.05);
 const ANY_DAY = Math.log(1 / 400);
-/** Picks of one flush differ by about this much on the scale of natural logarithms, its first and last days included. */
-const MASS_SPREAD = 0.5;
-const MOST_MASS = 3;
+/** A mass is believed this far about the lot that it is of. */
+const MOST_MASS = 6;
+/** A flush between others that has no pick but this one, or would have: it is seldom not typed at all. */
+const LONE_FLUSH = 3;
+/** A mass as likely as this is no reason to look further. */
+const PLAIN_MASS = -1.5;
+/** A row out of its order is reason enough. */
+const OUT_OF_ORDER = 3;
 const MOST_SLIPS_A_LOT = 12;
 const REPEATED = 3;
 
@@ -35,6 +42,11 @@ type Meant =
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
   private readonly labels: LabelSlips<KnownLot>;
+  private readonly company: DayCompany;
+  private readonly days: FigureOrder;
+  private readonly lots: LotOrder;
+  private readonly places: ReadonlyMap<KnownPick, number>;
+  private masses!: MassPlaces;
 
   constructor(
     private readonly book: KnownBook,
@@ -42,14 +54,22 @@ export class PickDates {
     private readonly system: DateSystem,
   ) {
     this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
+    this.company = new DayCompany(book);
+    this.days = new FigureOrder(book.picks.map(({ day }) => day));
+    this.lots = new LotOrder(book);
+    this.places = new Map(book.picks.map((pick, at) => [pick, at]));
   }
 
   run(): void {
     this.placeUnknown();
+    this.masses = new MassPlaces(this.book);
     for (const lot of this.book.lots.values()) {
       let slips = 0;
       while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
-      if (slips) findFlushes(lot, true);
+      if (slips) {
+        findFlushes(lot, true);
+        this.masses.forget(lot);
+      }
     }
   }
 
@@ -62,9 +82,17 @@ export class PickDates {
     let worst: { pick: KnownPick; best: Meant; wrong: number; share: number } | undefined;
     for (const pick of lot.picks) {
       if (pick.day === undefined || pick.isCopy) continue;
-      const here = this.likelihood(lot, pick, pick.day, pick);
-      if (here > PLAIN) continue;
-      const { best, wrong, share } = weigh(RIGHT + Math.log(here), this.explanations(lot, pick));
+      const here = Math.log(this.likelihood(lot, pick, pick.day, pick));
+      const inDays = this.days.of(this.places.get(pick)!);
+      const inLots = this.lots.of(pick);
+      const mass = this.masses.logLikelihood(pick, lot, pick.flush) ?? PLAIN_MASS;
+      const strangeness =
+        Math.max(0, PLAIN_MASS - mass) +
+        Math.max(0, this.company.strangeness(pick)) +
+        (inDays.isOut || inLots.isOut ? OUT_OF_ORDER : 0);
+      if (here - strangeness > PLAIN) continue;
+      const right = RIGHT + here + inDays.typed + inLots.typed;
+      const { best, wrong, share } = weigh(right, this.explanations(lot, pick, mass, inDays, inLots));
       if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.wrong >= wrong))
         worst = { pick, best, wrong, share };
     }
@@ -73,10 +101,17 @@ export class PickDates {
     return true;
   }
 
-  private explanations(lot: KnownLot, pick: KnownPick): Explanation<Meant>[] {
-    const all: Explanation<Meant>[] = [{ weight: ODD, of: 'odd' }];
+  private explanations(
+    lot: KnownLot,
+    pick: KnownPick,
+    mass: number,
+    inDays: OrderOdds<number>,
+    inLots: OrderOdds<KnownLot>,
+  ): Explanation<Meant>[] {
+    const all: Explanation<Meant>[] = [{ weight: ODD + inLots.typed + inDays.unknown, of: 'odd' }];
     for (const { day, slip, prior } of meantDates(pick.day!, this.system)) {
-      all.push({ weight: prior + Math.log(this.likelihood(lot, pick, day, pick)), of: { day, slip } });
+      const likely = Math.log(this.likelihood(lot, pick, day, pick)) + this.company.gain(pick, lot, day);
+      all.push({ weight: prior + likely + inDays.meant(day) + inLots.typed, of: { day, slip } });
     }
     if (pick.isRecorded) {
       const flushes = new Set(lot.picks.map(({ flush }) => flush));
@@ -84,15 +119,25 @@ export class PickDates {
       flushes.delete(pick.flush);
       flushes.delete(undefined);
       for (const flush of flushes) {
-        const likely = this.times.likelihood(lot, flush, pick.day!, pick);
-        all.push({ weight: FLUSH - Math.log(flushes.size) + Math.log(likely), of: { flush: flush! } });
+        const likely = Math.log(this.times.likelihood(lot, flush, pick.day!, pick));
+        all.push({
+          weight: FLUSH - Math.log(flushes.size) + likely + inDays.typed + inLots.typed,
+          of: { flush: flush! },
+        });
       }
     }
     const near = this.labels.oneSlipFrom(pick.record.lot).filter((other) => other !== lot);
     const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
     for (const other of near) {
-      const likely = Math.log(this.likelihood(other, pick, pick.day!, pick));
-      all.push({ weight: prior + likely + massEvidence(pick, other, lot), of: { lot: other } });
+      const flush = pick.isRecorded ? pick.flush : this.times.nearestFlush(other, pick.day!);
+      const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
+      const weight =
+        Math.log(this.likelihood(other, pick, pick.day!, pick)) +
+        Math.max(-MOST_MASS, Math.min(MOST_MASS, there - mass)) +
+        this.company.gain(pick, other, pick.day!) +
+        (isLone(pick, other, flush) ? LONE_FLUSH : 0) -
+        (isLone(pick, lot, pick.flush) ? LONE_FLUSH : 0);
+      all.push({ weight: prior + weight + inDays.typed + inLots.meant(other), of: { lot: other } });
     }
     return all;
   }
@@ -107,10 +152,12 @@ export class PickDates {
     if (best === 'odd') {
       finding = found(record, 'date odd', 'date', day!, { ...more, expected });
       pick.day = undefined;
+      this.days.correct(this.places.get(pick)!, undefined);
     } else if ('day' in best) {
       const corrected = isClear ? { corrected: best.day, slip: best.slip } : {};
       finding = found(record, 'date', 'date', day!, { ...more, expected, ...corrected });
       pick.day = best.day;
+      this.days.correct(this.places.get(pick)!, best.day);
     } else if ('flush' in best) {
       const corrected = isClear ? { corrected: best.flush } : {};
       finding = found(record, 'flush', 'flush', flush!, {
@@ -125,6 +172,8 @@ export class PickDates {
       finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
       moveTo(pick, best.lot);
     }
+    this.masses.forget(lot);
+    if (pick.lot) this.masses.forget(pick.lot);
     this.book.findings.push(finding);
   }
 
@@ -136,7 +185,8 @@ export class PickDates {
       const candidates = alike.length ? alike : this.labels.oneSlipFrom(label);
       const weights = candidates.map((lot) => ({
         weight: picks.reduce((sum, pick) => {
-          return sum + (pick.day === undefined ? 0 : Math.log(this.likelihood(lot, pick, pick.day, pick)));
+          const likely = pick.day === undefined ? 0 : Math.log(this.likelihood(lot, pick, pick.day, pick));
+          return sum + likely + this.lots.meant(pick, lot);
         }, -Math.log(candidates.length)),
         of: lot,
       }));
@@ -161,16 +211,12 @@ export class PickDates {
 const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
   best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
 
-/** ln of how much likelier a mass is among a lot's other picks of the flush than among another's. */
-function massEvidence(pick: KnownPick, there: KnownLot, here: KnownLot): number {
-  const fit = ({ picks }: KnownLot): number | undefined => {
-    const others = picks.filter(({ flush, mass, day }) => flush === pick.flush && mass && day !== undefined);
-    const logs = others.filter((other) => other !== pick).map(({ mass }) => Math.log(mass!));
-    if (logs.length === 0 || !pick.mass) return undefined;
-    return logTail(Math.log(pick.mass) - median(logs), MASS_SPREAD);
-  };
-  const [one, other] = [fit(there), fit(here)];
-  return one === undefined || other === undefined
-    ? 0
-    : Math.max(-MOST_MASS, Math.min(MOST_MASS, one - other));
+/** Whether a flush before the lot's last has no pick but this one. */
+function isLone(pick: KnownPick, lot: KnownLot, flush: number | undefined): boolean {
+  if (flush === undefined) return false;
+  const others = lot.picks.filter((other) => other !== pick && other.day !== undefined);
+  return (
+    others.some((other) => other.flush !== undefined && other.flush > flush) &&
+    !others.some((other) => other.flush === flush)
+  );
 }

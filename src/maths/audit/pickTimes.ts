@@ -12,6 +12,8 @@ const LEAST_SPREAD = 1.2;
 const ANYWHERE = 0.0005 / 400;
 /** Days to the nearest other pick of the flush that are counted one by one, as a book begins: 0, 1, 2, 3, 4 days. */
 const NEAREST = [0.3, 3, 0.4, 0.2, 0.1];
+/** Of each of them, days in order apart, this share of the rows may be slips. */
+const BY_SLIPS = 0.005;
 /** Beyond them each day more is this much rarer. */
 const RARER = 0.6;
 /** A day that its flush leaves out between two picked ones asks for a pick: by this much at most. */
@@ -69,8 +71,12 @@ export class PickTimes {
       }
       this.strains.set(members[0]!.strainKey, strainTimes(members[0]!, offsets));
     }
-    const counted = nearest.reduce((sum, count) => sum + count, 0);
-    this.nearest = nearest.map((count) => count / counted);
+    const rows = nearest.reduce((sum, count) => sum + count, 0);
+    const honest = nearest.map((count, distance) =>
+      distance === 1 ? count : Math.max(NEAREST[distance]!, count - BY_SLIPS * rows),
+    );
+    const counted = honest.reduce((sum, count) => sum + count, 0);
+    this.nearest = honest.map((count) => count / counted);
     this.forHole = Math.max(1, Math.min(MOST_FOR_A_HOLE, steps / holes / 3));
     this.within = Math.max(LEAST_SPREAD, heldSpread(within(withins), USUAL_WITHIN, 6));
     const shifts = [...lots.values()].map((lot) => this.shiftOf(lot)).filter((shift) => shift !== undefined);
@@ -103,6 +109,17 @@ export class PickTimes {
   private fromLoad({ strainKey }: KnownLot, flush: number): number {
     const { usual, first, gap } = this.strains.get(strainKey)!;
     return usual.get(flush) ?? first + (flush - 1) * gap;
+  }
+
+  /** The flush whose usual day is the nearest. */
+  nearestFlush(lot: KnownLot, day: number): number | undefined {
+    if (lot.loaded === undefined) return undefined;
+    let nearest = 1;
+    for (let flush = 2; flush <= (lot.strain?.flushes ?? 1); flush++) {
+      const [one, other] = [nearest, flush].map((number) => Math.abs(this.offOf(lot, number, day)!));
+      if (other! < one!) nearest = flush;
+    }
+    return nearest;
   }
 
   gapOf({ strainKey }: KnownLot): number {
