@@ -2,7 +2,7 @@ import { type Cell, type CellError, isCellError } from '../../worksheet/cells/ce
 import { addressOf, areaOf, cellsIn, placeOf, type Area } from '../xlsx/address';
 import { isFormula } from '../xlsx/content';
 import { callsPinset } from '../xlsx/formula';
-import { isSameNumber } from './sameNumber';
+import { accuracyOf, isSameNumber } from './sameNumber';
 import type { CellContent, CellName, ProvableWorkbook, SheetContent, WorkbookContent } from './workbook';
 
 // The file proves the engine. Each formula is calculated from the results the file stores for what it refers to. Where
@@ -145,7 +145,8 @@ function tried(
   if (cell.value !== null && !trial.lacksStored) {
     const [here, ofFile] = [trial.block ?? [[trial.value]], stored.of(cell)];
     const isError = isCellError(cell.value);
-    if (areSame(here, ofFile)) {
+    const accuracy = accuracyOf(functions);
+    if (areSame(here, ofFile, accuracy)) {
       if (!isError) return 'proven';
     } else {
       const isOld =
@@ -153,7 +154,7 @@ function tried(
         (isError && isNoResult(cell.value)) ||
         functions.some((name) => CHANGING.has(name)) ||
         workbook.areasOf(sheet, address).some((area) => old.meet(area));
-      if (!isOld) return { because: 'other result', here: firstOther(here, ofFile) };
+      if (!isOld) return { because: 'other result', here: firstOther(here, ofFile, accuracy) };
     }
   }
   const unproven = functions.filter((name) => !isProven(name));
@@ -187,22 +188,24 @@ const isNoResult = ({ code, reason }: CellError): boolean =>
 
 type Rows = readonly (readonly Cell[])[];
 
-/** Whether two results are the same on a sheet, which keeps fifteen digits. */
-export const areSame = (one: Rows, other: Rows): boolean =>
+/** Whether two results are the same on a sheet, which keeps fifteen digits, or as far as `accuracy` goes. */
+export const areSame = (one: Rows, other: Rows, accuracy = 0): boolean =>
   one.length === other.length &&
   one.every(
-    (row, r) => row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c]!)),
+    (row, r) =>
+      row.length === other[r]!.length && row.every((cell, c) => isSame(cell, other[r]![c]!, accuracy)),
   );
 
-function isSame(one: Cell, other: Cell): boolean {
-  if (typeof one === 'number' && typeof other === 'number') return isSameNumber(one, other);
+function isSame(one: Cell, other: Cell, accuracy: number): boolean {
+  if (typeof one === 'number' && typeof other === 'number') return isSameNumber(one, other, accuracy);
   if (isCellError(one) && isCellError(other)) return one.code === other.code;
   // Inside a block a file stores a blank where the result has empty text.
   return one === other || ((one ?? '') === '' && (other ?? '') === '');
 }
 
-const firstOther = (here: Rows, ofFile: Rows): Cell =>
-  here.flatMap((row, r) => row.filter((cell, c) => !isSame(cell, ofFile[r]?.[c] ?? null)))[0] ?? here[0]![0]!;
+const firstOther = (here: Rows, ofFile: Rows, accuracy: number): Cell =>
+  here.flatMap((row, r) => row.filter((cell, c) => !isSame(cell, ofFile[r]?.[c] ?? null, accuracy)))[0] ??
+  here[0]![0]!;
 
 /** What a sheet stores for formulas, the cells that a result fills included. */
 export class StoredBlocks {

@@ -16,6 +16,8 @@ import { conditions } from './conformance/conditions';
 import { dates } from './conformance/dates';
 import { farmWorkbook } from './conformance/farmWorkbook';
 import { formats } from './conformance/formats';
+import { harvest } from './conformance/harvest';
+import { harvestWorkbook } from './conformance/harvestWorkbook';
 import { logic } from './conformance/logic';
 import { lookups } from './conformance/lookups';
 import { moneyAndUnits } from './conformance/moneyAndUnits';
@@ -24,6 +26,7 @@ import { rarely } from './conformance/rarely';
 import { references } from './conformance/references';
 import type { Chapter, Row } from './conformance/row';
 import { statistics } from './conformance/statistics';
+import { stored } from './conformance/stored';
 import { texts } from './conformance/texts';
 
 /** A farm's workbook as the workbench opens it: a file without stored results, so that nothing is kept of them. */
@@ -59,7 +62,12 @@ const CHAPTERS: readonly Chapter[] = [
   ...logic,
   ...moneyAndUnits,
   ...rarely,
+  ...harvest,
+  ...stored,
 ];
+
+const BOOKS = { farm: farmWorkbook, harvest: harvestWorkbook } as const;
+type BookName = keyof typeof BOOKS;
 
 const OWN_SHEET = 'Figures';
 /** Rows between two formulas: room for what spills. */
@@ -67,14 +75,15 @@ const APART = 20;
 
 interface Placed {
   readonly chapter: string;
+  readonly book: BookName;
   readonly row: Row;
   readonly sheet: string;
   readonly cell: CellContent;
 }
 
-const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered }) =>
-  rows.map((row) => ({ title, row, entered })),
-).map(({ title, row, entered }, at) => {
+const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered, book = 'farm' }) =>
+  rows.map((row) => ({ title, row, entered, book })),
+).map(({ title, row, entered, book }, at) => {
   const [text, gives, place] = row;
   const [sheet, address] = (place?.at ?? `${OWN_SHEET}!A${1000 + at * APART}`).split('!') as [string, string];
   const isArray = text.startsWith('{');
@@ -86,11 +95,18 @@ const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered }) =>
     ...(spills && { spill: place?.fills ?? address }),
     ...(isArray && { isFixedArray: true as const }),
   };
-  return { chapter: title, row, sheet, cell };
+  return { chapter: title, book, row, sheet, cell };
 });
 
-const further = new Map<string, CellContent[]>();
-for (const { sheet, cell } of placed) further.set(sheet, [...(further.get(sheet) ?? []), cell]);
+function contentOf(book: BookName): WorkbookContent {
+  const further = new Map<string, CellContent[]>();
+  for (const { sheet, cell } of placed.filter((one) => one.book === book)) {
+    const cells = further.get(sheet);
+    if (cells) cells.push(cell);
+    else further.set(sheet, [cell]);
+  }
+  return BOOKS[book](further);
+}
 
 const plain = (value: Cell): unknown => {
   if (isCellError(value)) return value.code;
@@ -108,8 +124,12 @@ test('every formula is there once, with its source', () => {
 });
 
 test('every function the evaluator has is in a formula of the table', async () => {
-  const workbook = await openWorkbook(farmWorkbook(further));
-  const met = new Set(placed.flatMap(({ sheet, cell }) => workbook.functionsOf(sheet, cell.address)));
+  const [farm, harvested] = [await openWorkbook(contentOf('farm')), await openWorkbook(contentOf('harvest'))];
+  const met = new Set(
+    placed.flatMap(({ book, sheet, cell }) =>
+      (book === 'farm' ? farm : harvested).functionsOf(sheet, cell.address),
+    ),
+  );
   const STORED_SPELLINGS = ['ANCHORARRAY', 'SINGLE'];
   const all = [...builtIns.keys(), ...Object.keys(FORMS)];
   expect(all.filter((name) => !met.has(name))).toEqual(STORED_SPELLINGS);
@@ -117,10 +137,11 @@ test('every function the evaluator has is in a formula of the table', async () =
 });
 
 describe.each(Object.entries(ENGINES))('formulas of growers calculated by %s', (engine, open) => {
-  let opened: Promise<CalculatingWorkbook> | undefined;
-  const result = async ({ sheet, cell }: Placed): Promise<CellResult> => {
-    opened ??= open(farmWorkbook(further));
-    return (await opened).result(sheet, cell.address);
+  const opened = new Map<BookName, Promise<CalculatingWorkbook>>();
+  const result = async ({ book, sheet, cell }: Placed): Promise<CellResult> => {
+    const workbook = opened.get(book) ?? open(contentOf(book));
+    opened.set(book, workbook);
+    return (await workbook).result(sheet, cell.address);
   };
 
   test('are right or named, never wrong', async () => {

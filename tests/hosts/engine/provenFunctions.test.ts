@@ -5,6 +5,7 @@ import { arrays } from './conformance/arrays';
 import { conditions } from './conformance/conditions';
 import { dates } from './conformance/dates';
 import { formats } from './conformance/formats';
+import { harvest } from './conformance/harvest';
 import { logic } from './conformance/logic';
 import { lookups } from './conformance/lookups';
 import { moneyAndUnits } from './conformance/moneyAndUnits';
@@ -12,14 +13,15 @@ import { numbers } from './conformance/numbers';
 import { rarely } from './conformance/rarely';
 import { references } from './conformance/references';
 import { statistics } from './conformance/statistics';
+import { stored } from './conformance/stored';
 import { texts } from './conformance/texts';
 
 /** No table can hold what these give. */
 const BY_CLOCK_OR_CHANCE = ['TODAY', 'NOW', 'RAND', 'RANDBETWEEN', 'RANDARRAY'];
 
 const chapters = [
-  ...[arrays, conditions, dates, formats, logic, lookups],
-  ...[moneyAndUnits, numbers, rarely, references, statistics, texts],
+  ...[arrays, conditions, dates, formats, harvest, logic, lookups],
+  ...[moneyAndUnits, numbers, rarely, references, statistics, stored, texts],
 ].flat();
 const inTable = new Set(
   chapters

@@ -31,6 +31,10 @@ export interface BuiltIn {
   readonly takesErrors?: true;
   /** Set where the result changes though nothing it refers to did: NOW, RAND, OFFSET, INDIRECT. */
   readonly isVolatile?: true;
+  /** Set where the result is a reference found by calculation: OFFSET, INDIRECT. */
+  readonly findsReferences?: true;
+  /** Set where it is called once for each of several references that such a function finds: SUMIF, SUBTOTAL, N. */
+  readonly takesEachReference?: true;
   /** How the result reads: DATE gives a date. */
   readonly format?: 'date' | 'dateTime' | 'percent';
   /**

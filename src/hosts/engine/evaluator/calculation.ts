@@ -218,7 +218,7 @@ export class Calculation {
       bottom: cell.row + height - 1,
       right: cell.column + width - 1,
     };
-    cell.value = settled(rows[0]![0]!, cell.content?.value);
+    cell.value = settled(rows[0]![0]!, cell.content?.value, cell.program);
     if (area.top === area.bottom && area.left === area.right) {
       if (cell.filled) this.clear(cell);
       else this.blocked.delete(cell);
@@ -266,7 +266,7 @@ export class Calculation {
         const value = valueAt(rows, row - area.top, column - area.left);
         const slot = store.get(row, column);
         if (slot instanceof FilledCell) {
-          slot.value = settled(value, slot.value);
+          slot.value = settled(value, slot.value, cell.program);
           store.touch(row, column);
         } else store.set(row, column, new FilledCell(cell, value));
       }
@@ -298,8 +298,10 @@ function valueAt(rows: Matrix, row: number, column: number): Scalar {
  * A result as the sheet has it: the number that was there where the new one differs only past the digits that count.
  * So nothing changes that rests on it, not even a comparison.
  */
-const settled = (value: Scalar, before: unknown): Scalar =>
-  typeof value === 'number' && typeof before === 'number' && isSameNumber(value, before) ? before : value;
+const settled = (value: Scalar, before: unknown, { accuracy }: Program): Scalar =>
+  typeof value === 'number' && typeof before === 'number' && isSameNumber(value, before, accuracy)
+    ? before
+    : value;
 
 function result(run: () => Value): Value {
   try {

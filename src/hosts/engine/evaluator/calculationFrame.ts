@@ -195,7 +195,7 @@ export class CalculationFrame implements Frame {
   }
 
   referenceTo(text: string, byNumbers = false): Reference {
-    const written = byNumbers ? inLetters(text, this) : `=${text.trim()}`;
+    const written = byNumbers ? inLetters(text, this) : `=${plainRows(text.trim())}`;
     const { run, lacking, functions } = this.surroundings.program(written, this, false);
     if (lacking !== undefined || functions.length > 0) throw REF;
     const value = run(this);
@@ -207,6 +207,10 @@ export class CalculationFrame implements Frame {
     return invoked(this, lambda, given);
   }
 }
+
+/** `A01:B09` is A1:B9 in a text, though not in a formula. */
+const plainRows = (text: string): string =>
+  text.replace(/(?<=(?:^|[!:$])\$?[a-z]{0,3}\$?)0+(?=[1-9]\d*(?::|$))/gi, '');
 
 function inLetters(text: string, seat: Seat): string {
   try {

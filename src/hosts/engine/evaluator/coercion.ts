@@ -15,14 +15,32 @@ export function toNumber(value: Scalar): number {
 /** A number cut to a whole one, towards zero. @throws ErrorValue */
 export const toWhole = (value: Scalar): number => Math.trunc(toNumber(value));
 
-/** A number as text, to the fifteen digits that a sheet keeps. */
+/** A number is written out in full where that takes no more characters. */
+const MOST_CHARACTERS = 20;
+
+/**
+ * A number as text, to the fifteen digits that a sheet keeps; 14 where its exponent has three digits. Written out in
+ * full where 20 characters hold it, with an exponent otherwise.
+ */
 export function numberAsText(number: number): string {
-  const digits = Number(number.toPrecision(15));
-  const size = Math.abs(digits);
-  if (size >= 1e-9 && size < 1e-6) return digits.toFixed(23).replace(/0+$/, '');
-  return String(digits)
-    .replace(/e([+-])(\d)$/, 'E$10$2')
-    .replace('e', 'E');
+  if (number === 0) return '0';
+  let [digits, exponent] = parts(number, 15);
+  if (Math.abs(exponent) > 98) [digits, exponent] = parts(number, 14);
+  const sign = number < 0 ? '-' : '';
+  if (exponent >= MOST_CHARACTERS || (exponent < 0 && 1 - exponent + digits.length > MOST_CHARACTERS)) {
+    const rest = digits.length > 1 ? `.${digits.slice(1)}` : '';
+    const power = String(Math.abs(exponent)).padStart(2, '0');
+    return `${sign}${digits[0]}${rest}E${exponent < 0 ? '-' : '+'}${power}`;
+  }
+  if (exponent < 0) return `${sign}0.${'0'.repeat(-exponent - 1)}${digits}`;
+  const whole = digits.slice(0, exponent + 1).padEnd(exponent + 1, '0');
+  return digits.length > whole.length ? `${sign}${whole}.${digits.slice(whole.length)}` : sign + whole;
+}
+
+/** The digits of a number without zeros at their end, and the power of ten of the first. */
+function parts(number: number, places: number): [digits: string, exponent: number] {
+  const [, digits, exponent] = /^([\d.]+)e(.+)$/.exec(Math.abs(number).toExponential(places - 1))!;
+  return [digits!.replace('.', '').replace(/0+$/, ''), Number(exponent)];
 }
 
 /** A value as text. @throws ErrorValue the error itself */

@@ -3,7 +3,7 @@ import { compare, toBoolean, toWhole } from './coercion';
 import type { Frame } from './frame';
 import { Lacking } from './lacking';
 import { environmentAt } from './lambdas';
-import { lifted } from './operators';
+import { lifted as liftedWhole } from './operators';
 import {
   CALC,
   isError,
@@ -40,6 +40,10 @@ export const TRANSPARENT: ReadonlySet<string> = new Set([
   ],
   ...['SORTBY', 'MIN', 'MAX', 'XLOOKUP', 'VLOOKUP'],
 ]);
+
+/** A function of several values for blocks: only what is chosen of them counts. */
+const lifted = (blocks: readonly (Scalar | Matrix)[], choose: (...each: Scalar[]) => Scalar): Matrix =>
+  liftedWhole(blocks, choose as Parameters<typeof liftedWhole>[1], true);
 
 function needs(name: string, given: readonly (Node | null)[], least: number, most: number): void {
   if (given.length >= least && given.length <= most) return;

@@ -74,11 +74,12 @@ export const MOST_CELLS = 5_000_000;
 
 /**
  * Calls a function of single values for every place of the blocks among `given`. A block of one row or column repeats
- * beside a larger one; where another has no value the result is #N/A.
+ * beside a larger one; where another has no value the result is #N/A, or the call is given that where it `chooses`.
  */
 export function lifted(
   given: readonly (Scalar | Matrix | undefined)[],
   call: (...each: (Scalar | undefined)[]) => Scalar,
+  chooses = false,
 ): Matrix {
   let height = 1;
   let width = 1;
@@ -105,8 +106,8 @@ export function lifted(
         }
         const line = one.length === 1 ? one[0]! : one[row];
         const value = line && (line.length === 1 ? line[0] : line[column]);
-        if (value === undefined) isBeyond = true;
-        each[at] = value;
+        if (value === undefined && !chooses) isBeyond = true;
+        each[at] = value === undefined ? NOT_AVAILABLE : value;
       }
       if (isBeyond) {
         cells[column] = NOT_AVAILABLE;

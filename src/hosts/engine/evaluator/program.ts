@@ -1,3 +1,4 @@
+import { accuracyOf } from '../sameNumber';
 import type { Book } from './book';
 import { Compiler } from './compiler';
 import type { Frame } from './frame';
@@ -15,6 +16,8 @@ export interface Program {
   readonly areas: readonly WrittenArea[];
   /** Names of the functions it calls, in capitals. */
   readonly functions: readonly string[];
+  /** How far its results may be apart and still be the same; 0 where they are exact. */
+  readonly accuracy: number;
   /** Whether what it reads or gives cannot be told from the areas it names. */
   readonly isVolatile: boolean;
   /** Whether a block becomes the one value of the formula's own row or column. */
@@ -31,6 +34,7 @@ export function programOf(formula: string, seat: Seat, book: Book, intersects: b
   const common = (): Omit<Program, 'run' | 'format'> => ({
     areas: compiler.areas,
     functions: [...compiler.functions],
+    accuracy: accuracyOf([...compiler.functions]),
     isVolatile: compiler.isVolatile,
     intersects,
   });

@@ -45,6 +45,8 @@ export function countDaysFrom(system: 1900 | 1904): void {
  */
 export function readNumber(text: string): number | typeof READ_TWO_WAYS | undefined {
   const trimmed = text.trim();
+  // Spaces around a number do not count, around a year and its day they do.
+  if (trimmed !== text && YEAR_FIRST.test(trimmed)) return undefined;
   if (!/^[\d+\-.$(€£¥]|^[jfmasond][a-z]{2}/i.test(trimmed)) return undefined;
   const found = plainNumber(trimmed) ?? fraction(trimmed) ?? moment(trimmed);
   if (found !== undefined) return found;

@@ -29,6 +29,8 @@ export interface Chapter {
   readonly source: string;
   /** `plain` where not set; a result of several cells is entered as `spilling`. */
   readonly entered?: 'spilling';
+  /** The farm's workbook where not set. */
+  readonly book?: 'harvest';
   readonly rows: readonly Row[];
 }
 

@@ -91,6 +91,9 @@ const average = (numbers: readonly number[]): Value =>
 const largest = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.max(a, b), -Infinity);
 const smallest = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.min(a, b), Infinity);
 
+/** The value a condition is, an error among the values included. */
+const takesErrors = { takesErrors: true, takesEachReference: true } as const;
+
 /** Over the numbers of the first range where all conditions hold. */
 const overWhere = (name: string, calculate: (numbers: readonly number[]) => Value): BuiltIn =>
   define(
@@ -102,11 +105,8 @@ const overWhere = (name: string, calculate: (numbers: readonly number[]) => Valu
       const area = areaOf(given.all[0]);
       return calculate(numbersWhere(given.context, area, conditionsOf(given, 1, area)));
     },
-    { repeats: 2, takesErrors: true },
+    { repeats: 2, ...takesErrors },
   );
-
-/** The value a condition is, an error among the values included. */
-const takesErrors = { takesErrors: true } as const;
 
 const isBlank = (value: Scalar): boolean => value === null || value === '';
 
@@ -130,7 +130,7 @@ export const conditions: readonly BuiltIn[] = [
       const shape = areaOf(given.all[0]);
       return count(shape, conditionsOf(given, 0, shape));
     },
-    { repeats: 2, takesErrors: true },
+    { repeats: 2, ...takesErrors },
   ),
   define('SUMIF', [2, 3], 'range value range', (given) => sumOf(numbersBesides(given)), takesErrors),
   define('AVERAGEIF', [2, 3], 'range value range', (given) => average(numbersBesides(given)), takesErrors),
@@ -138,12 +138,18 @@ export const conditions: readonly BuiltIn[] = [
   overWhere('AVERAGEIFS', average),
   overWhere('MAXIFS', (numbers) => (numbers.length === 0 ? 0 : largest(numbers))),
   overWhere('MINIFS', (numbers) => (numbers.length === 0 ? 0 : smallest(numbers))),
-  define('COUNTBLANK', [1, 1], 'range', (given) => {
-    const shape = areaOf(given.all[0]);
-    let held = 0;
-    given.context.eachCell(Reference.to(shape), (value) => {
-      if (!isBlank(value)) held++;
-    });
-    return heightOf(shape) * widthOf(shape) - held;
-  }),
+  define(
+    'COUNTBLANK',
+    [1, 1],
+    'range',
+    (given) => {
+      const shape = areaOf(given.all[0]);
+      let held = 0;
+      given.context.eachCell(Reference.to(shape), (value) => {
+        if (!isBlank(value)) held++;
+      });
+      return heightOf(shape) * widthOf(shape) - held;
+    },
+    { takesEachReference: true },
+  ),
 ];

@@ -41,6 +41,7 @@ function rowsThat(list: Matrix, conditions: Matrix): Matrix {
 
 const chosen = (given: Given): Scalar[] => {
   const list = given.matrix(0);
+  if (list.length < 2) throw VALUE;
   const column = columnOf(list, given.scalar(1));
   return rowsThat(list, given.matrix(2)).map((row) => row[column]!);
 };

@@ -56,7 +56,9 @@ export const define = (
   [least, most]: readonly [number, number],
   takes: Takes,
   call: (given: Given, context: CallContext) => Value,
-  more: Partial<Pick<BuiltIn, 'repeats' | 'takesErrors' | 'isVolatile' | 'format'>> = {},
+  more: Partial<
+    Pick<BuiltIn, 'repeats' | 'takesErrors' | 'isVolatile' | 'takesEachReference' | 'format'>
+  > = {},
 ): BuiltIn => ({
   name,
   least,

@@ -1,5 +1,5 @@
 import type { BuiltIn } from '../builtIn';
-import { NUM, type Scalar, type Value } from '../values';
+import { DIVIDED_BY_ZERO, NUM, type Scalar, type Value } from '../values';
 import { define, named, numeric, type Given } from './define';
 import {
   betaInverse,
@@ -54,15 +54,31 @@ const isChance = (p: number): boolean => p > 0 && p < 1;
 const isFreedom = (n: number): boolean => Math.trunc(n) >= 1 && n <= 1e10;
 const whole = Math.trunc;
 
-const binomial = (successes: number, trials: number, chance: number): number =>
-  choices(trials, successes) * chance ** successes * (1 - chance) ** (trials - successes);
+/** Above so many trials the ways to choose are past the largest number. */
+const MANY_TRIALS = 1000;
+const MOST_TRIALS = 1e7;
+
+function binomial(successes: number, trials: number, chance: number): number {
+  const rest = trials - successes;
+  if (trials <= MANY_TRIALS || chance === 0 || chance === 1)
+    return choices(trials, successes) * chance ** successes * (1 - chance) ** rest;
+  const ways = logGamma(trials + 1) - logGamma(successes + 1) - logGamma(rest + 1);
+  return Math.exp(ways + successes * Math.log(chance) + rest * Math.log1p(-chance));
+}
+
+/** The chance of at most so many successes. */
+function binomialUpTo(successes: number, trials: number, chance: number): number {
+  if (trials <= MANY_TRIALS) return sumTo(successes, (at) => binomial(at, trials, chance));
+  return successes >= trials ? 1 : incompleteBeta(1 - chance, trials - successes, successes + 1);
+}
+
 const sumTo = (last: number, term: (n: number) => number): number => {
   let sum = 0;
   for (let n = 0; n <= last; n++) sum += term(n);
   return sum;
 };
 const isBinomial = (successes: number, trials: number, chance: number): boolean =>
-  successes >= 0 && whole(successes) <= whole(trials) && trials <= 1000 && chance >= 0 && chance <= 1;
+  successes >= 0 && whole(successes) <= whole(trials) && trials <= MOST_TRIALS && chance >= 0 && chance <= 1;
 
 const poisson = (count: number, mean: number): number =>
   mean === 0 ? Number(count === 0) : Math.exp(count * Math.log(mean) - mean - logGamma(count + 1));
@@ -151,8 +167,11 @@ const normal: readonly BuiltIn[] = [
   ...allowed(
     ['CONFIDENCE.T'],
     3,
-    (p, deviation, size) => isChance(p) && deviation > 0 && size >= 2,
-    (p, deviation, size) => (studentInverse(p, whole(size) - 1) * deviation) / Math.sqrt(whole(size)),
+    (p, deviation, size) => isChance(p) && deviation > 0 && size >= 1,
+    (p, deviation, size) =>
+      whole(size) === 1
+        ? DIVIDED_BY_ZERO
+        : (studentInverse(p, whole(size) - 1) * deviation) / Math.sqrt(whole(size)),
   ),
   numeric('FISHER', [1, 1], (x) => (Math.abs(x) >= 1 ? NUM : Math.atanh(x))),
   numeric('FISHERINV', [1, 1], (x) => Math.tanh(x)),
@@ -261,7 +280,7 @@ const counts: readonly BuiltIn[] = [
     ['BINOM.DIST', 'BINOMDIST'],
     3,
     isBinomial,
-    (k, n, p) => sumTo(whole(k), (at) => binomial(at, whole(n), p)),
+    (k, n, p) => binomialUpTo(whole(k), whole(n), p),
     (k, n, p) => binomial(whole(k), whole(n), p),
   ),
   ...distribution(
@@ -307,8 +326,8 @@ const counts: readonly BuiltIn[] = [
   ...allowed(
     ['GAMMA.INV', 'GAMMAINV'],
     3,
-    (p, shape, scale) => isChance(p) && shape > 0 && scale > 0,
-    (p, shape, scale) => scale * gammaInverse(p, shape),
+    (p, shape, scale) => (p === 0 || isChance(p)) && shape > 0 && scale > 0,
+    (p, shape, scale) => (p === 0 ? 0 : scale * gammaInverse(p, shape)),
   ),
   define('BETA.DIST', [4, 6], 'value', (given) => beta(given, false)),
   define('BETADIST', [3, 5], 'value', (given) => beta(given, true)),

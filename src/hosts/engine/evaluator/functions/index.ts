@@ -1,9 +1,11 @@
 import type { BuiltIn } from '../builtIn';
+import { VALUE } from '../values';
 import { averages } from './averages';
 import { conditions } from './conditions';
 import { databases } from './databases';
 import { dates } from './dates';
 import { distributions } from './distributions';
+import { hypotheses } from './hypotheses';
 import { higherOrder } from './higherOrder';
 import { information } from './information';
 import { logical } from './logical';
@@ -23,6 +25,22 @@ import { units } from './units';
 import { wholeNumbers } from './wholeNumbers';
 import { workdays } from './workdays';
 
+/** Functions that take no TRUE and FALSE for numbers: they came from an add-in of their own. */
+const REFUSE_TRUTHS: ReadonlySet<string> = new Set(
+  [
+    'BIN2DEC BIN2HEX BIN2OCT DEC2BIN DEC2HEX DEC2OCT HEX2BIN HEX2DEC HEX2OCT OCT2BIN OCT2DEC OCT2HEX',
+    'CONVERT CUMIPMT CUMPRINC DELTA DOLLARDE DOLLARFR EDATE EFFECT EOMONTH ERF ERF.PRECISE ERFC ERFC.PRECISE',
+    'FACTDOUBLE GESTEP ISEVEN ISODD MROUND MULTINOMIAL NETWORKDAYS NOMINAL QUOTIENT RANDBETWEEN SERIESSUM SQRTPI',
+    'WEEKNUM WORKDAY XIRR XNPV YEARFRAC',
+  ].flatMap((names) => names.split(' ')),
+);
+
+const refusingTruths = (builtIn: BuiltIn): BuiltIn => ({
+  ...builtIn,
+  call: (context, given) =>
+    given.some((one) => typeof one === 'boolean') ? VALUE : builtIn.call(context, given),
+});
+
 /** Every built-in by its name in capitals. */
 export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
   [
@@ -32,6 +50,7 @@ export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
     ...dates,
     ...distributions,
     ...higherOrder,
+    ...hypotheses,
     ...information,
     ...logical,
     ...lookups,
@@ -49,5 +68,5 @@ export const builtIns: ReadonlyMap<string, BuiltIn> = new Map(
     ...units,
     ...wholeNumbers,
     ...workdays,
-  ].map((builtIn) => [builtIn.name, builtIn]),
+  ].map((builtIn) => [builtIn.name, REFUSE_TRUTHS.has(builtIn.name) ? refusingTruths(builtIn) : builtIn]),
 );

@@ -1,19 +1,29 @@
 import { addressOf } from '../../../xlsx/address';
 import type { BuiltIn } from '../builtIn';
 import { Lacking } from '../lacking';
-import { isError, NOT_AVAILABLE, REF, Reference, VALUE, type Value } from '../values';
+import { isError, NOT_AVAILABLE, REF, Reference, VALUE, type ErrorCode, type Value } from '../values';
 import { define, type Given } from './define';
 
 // What a formula may ask about cells, errors and sheets. Definitions: ISO/IEC 29500-1:2016, 18.17.7.
 
-const ERRORS = ['#NULL!', '#DIV/0!', '#VALUE!', '#REF!', '#NAME?', '#NUM!', '#N/A'];
+const ERROR_NUMBERS: Readonly<Partial<Record<ErrorCode, number>>> = {
+  '#NULL!': 1,
+  '#DIV/0!': 2,
+  '#VALUE!': 3,
+  '#REF!': 4,
+  '#NAME?': 5,
+  '#NUM!': 6,
+  '#N/A': 7,
+  '#SPILL!': 9,
+  '#CALC!': 14,
+};
 
 const errorNumber = (given: Given): Value => {
   const value = given.scalar(0);
   if (!isError(value)) return NOT_AVAILABLE;
-  const at = ERRORS.indexOf(value.code);
-  if (at < 0) throw new Lacking(`ERROR.TYPE of ${value.code}`);
-  return at + 1;
+  const number = ERROR_NUMBERS[value.code];
+  if (number === undefined) throw new Lacking(`ERROR.TYPE of ${value.code}`);
+  return number;
 };
 
 /** The first cell of a reference, or the formula's own where there is none. */

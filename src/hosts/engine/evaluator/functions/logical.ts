@@ -63,8 +63,14 @@ export const logical: readonly BuiltIn[] = [
   define('ISODD', [1, 1], 'value', (given) => !isEven(given)),
   define('ISREF', [1, 1], 'range', (given) => given.all[0] instanceof Reference),
   define('TYPE', [1, 1], 'range', kindOf),
-  define('N', [1, 1], 'range', (given) => {
-    const value = given.scalar(0);
-    return isError(value) || typeof value === 'number' ? value : value === true ? 1 : 0;
-  }),
+  define(
+    'N',
+    [1, 1],
+    'range',
+    (given) => {
+      const value = given.scalar(0);
+      return isError(value) || typeof value === 'number' ? value : value === true ? 1 : 0;
+    },
+    { takesEachReference: true },
+  ),
 ];

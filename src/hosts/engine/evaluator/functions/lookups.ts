@@ -17,6 +17,7 @@ import { define, type Given } from './define';
 import {
   exactPositionOf,
   firstColumn,
+  halvedPosition,
   matcher,
   nearestPosition,
   needSorted,
@@ -38,6 +39,13 @@ const soughtOf = (given: Given): Scalar => {
   if (isError(value)) throw value;
   return value;
 };
+
+/** A table to look through. @throws ErrorValue an error in its place, #VALUE! for a text */
+function needTable(given: Given, at: number): void {
+  const one = given.all[at];
+  if (isError(one)) throw one;
+  if (typeof one === 'string') throw VALUE;
+}
 
 /** The first column or row of an area alone: only that is searched. */
 function firstLine(given: Given, at: number, isAcross: boolean): readonly Scalar[] {
@@ -76,6 +84,7 @@ const inTable =
   (isAcross: boolean) =>
   (given: Given): Value => {
     const sought = soughtOf(given);
+    needTable(given, 1);
     const line = given.whole(2);
     if (line < 1) return VALUE;
     const { height, width } = sizeOf(given, 1);
@@ -88,19 +97,30 @@ const inTable =
     return isAcross ? valueAt(given, 1, line - 1, found) : valueAt(given, 1, found, line - 1);
   };
 
+/** @throws Lacking where the list does not run downwards as it should, and what is found depends on the way of looking */
+function downwardPosition(values: readonly Scalar[], sought: Scalar): number {
+  const found = sortedPositionOf(values, sought, -1);
+  if (found !== halvedPosition(values, sought, 1, -1)) needSorted(values, -1, 'MATCH');
+  return found;
+}
+
 const match = (given: Given): Value => {
   const sought = soughtOf(given);
+  if (isError(given.all[1])) return given.all[1];
   const type = given.number(2, 1);
   const values = lineOf(given.matrix(1));
   const found =
     type === 0
       ? exactPositionOf(values, sought ?? 0, true)
-      : sortedPositionOf(values, sought ?? 0, type > 0 ? 1 : -1);
+      : type > 0
+        ? sortedPositionOf(values, sought ?? 0, 1)
+        : downwardPosition(values, sought ?? 0);
   return found < 0 ? NOT_AVAILABLE : found + 1;
 };
 
 const lookUp = (given: Given): Value => {
   const sought = soughtOf(given);
+  for (const one of given.all.slice(1)) if (isError(one)) return one;
   const block = given.matrix(1);
   const isAcross = widthOf(block) > heightOf(block);
   const values = isAcross ? block[0]! : block.map((row) => row[0]!);
@@ -119,7 +139,9 @@ function extendedPosition(values: readonly Scalar[], sought: Scalar, mode: numbe
   if (sought === null) return positionOf(values, (value) => value === null, search === -1);
   if (Math.abs(search) === 2) {
     if (mode === 2) throw VALUE;
-    needSorted(values, search === 2 ? 1 : -1, 'a lookup');
+    const order = search === 2 ? 1 : -1;
+    needSorted(values, order, 'a lookup');
+    return halvedPosition(values, sought, mode as 1 | 0 | -1, order);
   }
   if (mode === 0 || mode === 2) {
     if (search !== -1) return exactPositionOf(values, sought, mode === 2);
@@ -129,6 +151,7 @@ function extendedPosition(values: readonly Scalar[], sought: Scalar, mode: numbe
 }
 
 const extendedMatch = (given: Given): Value => {
+  if (isError(given.all[1])) return given.all[1];
   const values = lineOf(given.matrix(1), VALUE);
   const found = extendedPosition(values, soughtOf(given), given.whole(2), given.has(3) ? given.whole(3) : 1);
   return found < 0 ? NOT_AVAILABLE : found + 1;
@@ -149,6 +172,7 @@ function lineAt(given: Argument, at: number, isColumn: boolean): Value {
 }
 
 const extendedLookup = (given: Given): Value => {
+  for (const one of given.all.slice(1, 3)) if (isError(one)) return one;
   const { height, width } = sizeOf(given, 1);
   const isColumn = width === 1;
   const results = sizeOf(given, 2);
@@ -221,16 +245,17 @@ const address = (given: Given): Value => {
       : `R${isRowFixed ? row : `[${row}]`}C${isColumnFixed ? column : `[${column}]`}`;
   if (!given.has(4)) return cell;
   const sheet = given.text(4);
-  const isPlain = /^[\p{L}_][\p{L}\d_.]*$/u.test(sheet) && !/^[a-z]{1,3}\d+$/i.test(sheet);
+  // Brackets around the name of a workbook ask for no quotes here, though a reference needs them.
+  const isPlain = /^(?:\[[^\]]*\])?[\p{L}_][\p{L}\d_.]*$/u.test(sheet) && !/^[a-z]{1,3}\d+$/i.test(sheet);
   return `${isPlain || sheet === '' ? sheet : `'${sheet.replaceAll("'", "''")}'`}!${cell}`;
 };
 
 export const lookups: readonly BuiltIn[] = [
   define('VLOOKUP', [3, 4], 'value range value value', inTable(false)),
   define('HLOOKUP', [3, 4], 'value range value value', inTable(true)),
-  define('MATCH', [2, 3], 'value block value', match),
-  define('LOOKUP', [2, 3], 'value array array', lookUp),
-  define('XMATCH', [2, 4], 'value array value value', extendedMatch),
+  define('MATCH', [2, 3], 'value range value', match),
+  define('LOOKUP', [2, 3], 'value wholeRange wholeRange', lookUp),
+  define('XMATCH', [2, 4], 'value wholeRange value value', extendedMatch),
   define('XLOOKUP', [3, 6], 'value wholeRange wholeRange range value value', extendedLookup),
   define('INDEX', [2, 4], 'wholeRange value value value', index),
   define('ROW', [0, 1], 'range', places(true)),

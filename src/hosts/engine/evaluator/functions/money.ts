@@ -94,6 +94,8 @@ const RATES = [-0.9999, -0.9, -0.5, -0.2, 0, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 1
 
 function halved(worth: (rate: number) => number): number {
   const spans = RATES.slice(1).map((to, at) => [RATES[at]!, to] as const);
+  const exact = RATES.filter((rate) => worth(rate) === 0);
+  if (exact.length === 1) return exact[0]!;
   const crossing = spans.filter(([from, to]) => worth(from) * worth(to) < 0);
   // Several rates would do: which one a sheet finds cannot be told.
   if (crossing.length !== 1) throw NUM;
@@ -124,7 +126,7 @@ const internalRate = (given: Given): Value => {
 
 const modifiedRate = (given: Given): Value => {
   const flows = numbersIn(given.context, [given.all[0]]);
-  if (!hasBothSigns(flows)) return DIVIDED_BY_ZERO;
+  if (!flows.some((flow) => flow < 0)) return DIVIDED_BY_ZERO;
   const [paid, earned] = [given.number(1), given.number(2)];
   const n = flows.length;
   const out = sumOf(flows.map((flow, at) => (flow < 0 ? flow / growth(paid, at) : 0)));

@@ -11,6 +11,7 @@ const offset: BuiltIn = {
   most: 5,
   takes: ['range', 'value'],
   isVolatile: true,
+  findsReferences: true,
   call(context, [from, down, right, height, width]) {
     if (isError(from)) return from;
     if (!(from instanceof Reference)) return VALUE;
@@ -35,6 +36,7 @@ const indirect: BuiltIn = {
   most: 2,
   takes: ['value'],
   isVolatile: true,
+  findsReferences: true,
   call(context, [text, isPlain]) {
     const inLetters = isPlain === undefined || toBoolean(context.scalarOf(isPlain));
     return context.referenceTo(toText(context.scalarOf(text)), !inLetters);

@@ -56,6 +56,9 @@ export function sortedPositionOf(values: readonly Scalar[], sought: Scalar, dire
   return best;
 }
 
+/** What a nearest value is sought among: numbers come before texts, and texts before truths. */
+const isHeld = (value: Scalar): boolean => value !== null && !isError(value);
+
 /**
  * The place of an equal value, otherwise of the next smaller (`direction` -1) or next larger one (1), in any order;
  * -1 where there is none.
@@ -70,12 +73,34 @@ export function nearestPosition(
   for (let n = 0; n < values.length; n++) {
     const at = fromBack ? values.length - 1 - n : n;
     const value = values[at]!;
-    if (!isSameKind(value, sought)) continue;
+    if (!isHeld(value)) continue;
     const order = compare(value, sought);
     if (order === 0) return at;
     if (order * direction > 0 && (best < 0 || compare(value, values[best]!) * direction < 0)) best = at;
   }
   return best;
+}
+
+/**
+ * As `nearestPosition` in a list sorted upwards (`order` 1) or downwards (-1), as halving finds it: of equal values
+ * the first in an upward list and the last in a downward one. With `direction` 0 only an equal value counts.
+ */
+export function halvedPosition(
+  values: readonly Scalar[],
+  sought: Scalar,
+  direction: 1 | 0 | -1,
+  order: 1 | -1,
+): number {
+  let [before, behind] = [-1, -1];
+  for (let at = 0; at < values.length && behind < 0; at++) {
+    if (!isHeld(values[at]!)) continue;
+    const distance = compare(values[at]!, sought) * order;
+    if (order === 1 ? distance < 0 : distance <= 0) before = at;
+    else behind = at;
+  }
+  const equal = order === 1 ? behind : before;
+  if (equal >= 0 && compare(values[equal]!, sought) === 0) return equal;
+  return direction === 0 ? -1 : direction === order ? behind : before;
 }
 
 /** Throws where a list that should be sorted is not: what halving then finds is chance. */

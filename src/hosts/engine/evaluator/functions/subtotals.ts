@@ -139,6 +139,6 @@ const aggregate = (given: Given): Value => {
 };
 
 export const subtotals: readonly BuiltIn[] = [
-  define('SUBTOTAL', [2, 255], 'value range', subtotal),
+  define('SUBTOTAL', [2, 255], 'value range', subtotal, { takesEachReference: true }),
   define('AGGREGATE', [3, 255], 'value value wholeRange', aggregate),
 ];

@@ -1,46 +1,13 @@
-import { format, isDateFormat, isTextFormat } from 'numfmt';
 import type { BuiltIn } from '../builtIn';
 import { numberAsText } from '../coercion';
-import { isError, VALUE, type Scalar, type Value } from '../values';
+import { isError, VALUE, type Value } from '../values';
 import { numberInText, readNumber } from '../writtenNumbers';
 import { rounded } from './decimals';
 import { define, type Given } from './define';
+import { asFormatted } from './formatted';
 import { fitting } from './texts';
 
-// Numbers as text and text as numbers. Definitions: ISO/IEC 29500-1:2016, 18.8.31 (format codes) and 18.17.7.
-
-const LAST_DAY = 2_958_466;
-/** Days from the first of 1900 to the first of 1904, as their serials differ. */
-const DAYS_TO_1904 = 1462;
-
-/**
- * A number as the format library should round it: it rounds the binary number, a sheet its fifteen digits, so that
- * 1.005 to two places is 1.01.
- */
-function nudged(number: number): number {
-  const digits = number.toPrecision(15).replace(/0+(?=e|$)/, '');
-  const isTie = /5(?:e|$)/.test(digits);
-  return isTie ? number * (1 + 2 ** -52) : number;
-}
-
-function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904): Value {
-  if (isError(value)) return value;
-  if (code === '') return '';
-  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-  let number = value ?? 0;
-  if (typeof number === 'string') {
-    const read = isTextFormat(code) ? undefined : readNumber(number);
-    number = read === 'two-ways' ? numberInText(number)! : (read ?? number);
-  }
-  try {
-    if (typeof number === 'string') return format(code, number);
-    if (!isDateFormat(code)) return format(code, nudged(number));
-    const serial = dateSystem === 1904 ? number + DAYS_TO_1904 : number;
-    return serial < 0 || serial >= LAST_DAY ? VALUE : format(code, serial);
-  } catch {
-    return VALUE;
-  }
-}
+// Numbers as text and text as numbers. Definitions: ISO/IEC 29500-1:2016, 18.17.7.
 
 const valueOf = (given: Given): Value => {
   const value = given.scalar(0);

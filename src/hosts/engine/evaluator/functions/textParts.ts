@@ -32,7 +32,7 @@ const beside =
   (given: Given): Value => {
     const text = given.text(0);
     const separators = given.list(1).map(toText);
-    const which = given.has(2) ? given.whole(2) : 1;
+    const which = given.has(2) ? Math.floor(given.number(2)) : 1;
     const ignoresCase = given.whole(3) === 1;
     const endCounts = given.whole(4) === 1;
     if (which === 0 || Math.abs(which) > text.length + 1)

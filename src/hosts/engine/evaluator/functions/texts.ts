@@ -172,10 +172,16 @@ export const texts: readonly BuiltIn[] = [
   define('TEXTJOIN', [3, 254], 'block value block', joined),
   define('VALUETOTEXT', [1, 2], 'value', asText, { takesErrors: true }),
   define('ARRAYTOTEXT', [1, 2], 'block value', arrayAsText),
-  define('T', [1, 1], 'range', (given) => {
-    const value = given.scalar(0);
-    return isError(value) || typeof value === 'string' ? value : '';
-  }),
+  define(
+    'T',
+    [1, 1],
+    'range',
+    (given) => {
+      const value = given.scalar(0);
+      return isError(value) || typeof value === 'string' ? value : '';
+    },
+    { takesEachReference: true },
+  ),
   define('COUNTA', [1, Infinity], 'range', ({ context, all }) => {
     let held = 0;
     eachValue(

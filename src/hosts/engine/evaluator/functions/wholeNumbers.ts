@@ -1,4 +1,5 @@
 import type { BuiltIn } from '../builtIn';
+import { toNumber } from '../coercion';
 import { NUM, VALUE, type Scalar } from '../values';
 import { define, numeric } from './define';
 import { numbersIn } from './numbers';
@@ -36,17 +37,19 @@ const permutations = (count: number, chosen: number): Scalar => {
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
 const LARGEST = 2 ** 53;
-/** Joins whole numbers from 0 upwards. */
-const joining = (name: string, first: number, join: (a: number, b: number) => number): BuiltIn =>
+/** Joins whole numbers from 0 upwards, those held as text too. */
+const joining = (name: string, join: (a: number, b: number) => number): BuiltIn =>
   define(name, [1, Infinity], 'range', ({ context, all }) => {
-    let result = first;
-    for (const number of numbersIn(context, all)) {
-      const whole = Math.trunc(number);
+    let result: number | undefined;
+    for (const value of all.flatMap((one) => context.matrixOf(one).flat())) {
+      if (value === null) continue;
+      if (typeof value === 'boolean') return VALUE;
+      const whole = Math.trunc(toNumber(value));
       if (whole < 0 || whole >= LARGEST) return NUM;
-      result = join(result, whole);
+      result = result === undefined ? whole : join(result, whole);
       if (result >= LARGEST) return NUM;
     }
-    return result;
+    return result ?? 0;
   });
 
 const multinomial = (numbers: readonly number[]): Scalar => {
@@ -164,8 +167,8 @@ export const wholeNumbers: readonly BuiltIn[] = [
   numeric('PERMUT', [2, 2], permutations),
   numeric('PERMUTATIONA', [2, 2], (n, k) => (n < 0 || k < 0 ? NUM : Math.trunc(n) ** Math.trunc(k))),
   define('MULTINOMIAL', [1, Infinity], 'range', ({ context, all }) => multinomial(numbersIn(context, all))),
-  joining('GCD', 0, divisor),
-  joining('LCM', 1, (a, b) => (a === 0 || b === 0 ? 0 : (a / divisor(a, b)) * b)),
+  joining('GCD', divisor),
+  joining('LCM', (a, b) => (a === 0 || b === 0 ? 0 : (a / divisor(a, b)) * b)),
   define('ROMAN', [1, 1], 'value', (given) => roman(given.whole(0))),
   define('ARABIC', [1, 1], 'value', (given) => arabic(given.text(0))),
   define('BASE', [2, 3], 'value', (given) => {
