@@ -31,5 +31,5 @@ export function dateSystem(): Promise<DateSystem> {
   return asked;
 }
 
-/** The same as far as it is known by now: for dates in messages, which must not keep an answer waiting. */
-export const knownDateSystem = (): DateSystem => known ?? 1900;
+/** The same as far as it is known by now. */
+export const knownDateSystem = (): DateSystem | undefined => known;

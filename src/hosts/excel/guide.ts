@@ -1,4 +1,5 @@
 import { described } from '../../worksheet/described';
+import { toolsAtHand } from '../../worksheet/toolsAtHand';
 import { functionArticle, guideIndex } from '../pane/guide';
 import { node } from '../pane/node';
 import { staticPage } from './staticPage';
@@ -35,6 +36,6 @@ export default function guide(): string {
     ),
     node('h2', { id: 'functions' }, 'The functions'),
     guideIndex(described),
-    ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined })),
+    ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined, tools: toolsAtHand })),
   );
 }

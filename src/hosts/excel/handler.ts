@@ -11,11 +11,11 @@ export interface ExcelSide {
   readonly takesFormats: () => boolean;
   /** Which day the open workbook counts from. */
   readonly dateSystem: () => Promise<DateSystem>;
-  /** The same as far as it is known: for the dates in messages of functions whose answers hold none. */
-  readonly knownDateSystem: () => DateSystem;
-  /** Answers at once what needs nothing loaded. */
+  /** The same as far as it is known by now. */
+  readonly knownDateSystem: () => DateSystem | undefined;
+  /** Answers at once what it has everything loaded for. */
   readonly caller: Caller;
-  /** Answers the functions that need something loaded: they may take long. */
+  /** Answers the functions that need something loaded, or may take long. */
   readonly solve: Solve;
   /** Told what a call at an address answers, so that the pane can say why it faults. */
   readonly note: (address: string | undefined, block: Block) => void;
@@ -43,13 +43,11 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     excel.note(callOf(given)?.address, block);
     return excelValuesOf(block, excel.takesFormats());
   };
-  if (needs.length === 0 && needsDateSystem === undefined) {
-    return (...given) => {
-      const options = { dateSystem: excel.knownDateSystem() };
-      return shown(given, excel.caller.call(name, gridsOf(given), options));
-    };
-  }
-  return async (...given) => {
+  /** For dates in messages it will do if nothing is known yet: they must not keep an answer waiting. */
+  const known = (): DateSystem => excel.knownDateSystem() ?? 1900;
+  const atOnce = (given: readonly unknown[]): ExcelValue[][] =>
+    shown(given, excel.caller.call(name, gridsOf(given), { dateSystem: known() }));
+  const afterWaiting = async (given: readonly unknown[]): Promise<ExcelValue[][]> => {
     const call = callOf(given);
     // Excel shows what a part of a formula gives while it is typed: no time to solve a plan.
     if (takesLong && call?.isInValuePreview) return [[PREVIEW]];
@@ -57,7 +55,7 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
     if (takesLong && call) call.onCanceled = () => cancelling.abort();
     let block: Block | undefined;
     try {
-      const dateSystem = needsDateSystem ? await excel.dateSystem() : excel.knownDateSystem();
+      const dateSystem = needsDateSystem ? await excel.dateSystem() : known();
       block =
         needs.length > 0
           ? await excel.solve(definition, gridsOf(given), dateSystem, cancelling.signal)
@@ -67,5 +65,9 @@ export function handlerOf(definition: WorksheetFunction, excel: ExcelSide): Hand
       raise(cellError('#VALUE!', defectWords(name, defect)));
     }
     return block ? shown(given, block) : [['']];
+  };
+  return (...given) => {
+    const mustAsk = needsDateSystem && excel.knownDateSystem() === undefined;
+    return takesLong || mustAsk || !excel.caller.isReady(name) ? afterWaiting(given) : atOnce(given);
   };
 }

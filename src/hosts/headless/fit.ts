@@ -7,7 +7,7 @@ import { bookOf } from '../fit/content';
 import { fitJob, type Fit } from '../fit/fit';
 import { JOBS, type JobName } from '../fit/jobs';
 import { keptAnswers, withAnswers } from '../fit/kept';
-import { functionReader } from '../fit/functionReader';
+import { functionReader, READ_WITH } from '../fit/functionReader';
 import {
   answersTemplate,
   placeOfUnread,
@@ -56,7 +56,9 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
   const parts = partsOf(file);
   const tables = readTables(file, parts);
   const book = bookOf(content, tables, (sheet, address) => workbook.result(sheet, address).value);
-  const reader = functionReader(newCaller(), book.dateSystem);
+  const caller = newCaller();
+  await caller.ready(READ_WITH);
+  const reader = functionReader(caller, book.dateSystem);
   if (job === undefined) {
     for (const name of JOBS)
       tellJob(fitJob(book, name, keptAnswers(book, name), reader), options.json, output);

@@ -1,18 +1,7 @@
 import type { BackPlan, BackProblem, Task } from '../../maths/loading/backPlan';
-import { amount, date, label, type ResultRow } from '../cells/results';
+import type { ResultRow } from '../cells/results';
 import { shownNumber, shownPercent } from '../wording/phrases';
-
-export const backColumns = {
-  date: date(),
-  task: label('start, use stock or load; order short or cannot start where the list cannot be kept'),
-  step: label(),
-  strain: label(),
-  units: amount('to start, to take from stock, or to load'),
-  good: amount('of them, to come out good'),
-  'from stock': amount('taken from stock as well'),
-  ready: date(),
-  note: label(),
-};
+import type { backColumns } from './backPlan';
 
 type BackRow = ResultRow<typeof backColumns>;
 

@@ -1,11 +1,9 @@
-import { shelfUse } from '../../maths/loading/shelfUse';
 import { optionalSetting, table } from '../cells/arguments';
 import { only, required } from '../cells/columns';
 import { serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { pickStrains } from './arguments';
-import { curveOf, roomsOf } from './problem';
 import { loadColumns, roomColumns } from './tables';
 
 export const SHELFUSE = defineFunction({
@@ -37,20 +35,23 @@ export const SHELFUSE = defineFunction({
     free: amount('below 0 where there are more blocks than places'),
     note: label(),
   }),
+  needs: ['planning'],
   needsDateSystem: true,
-  whole: (loads, rooms, strains, from, to) => {
+  whole: (loads, rooms, strains, from, to, { tools: { planning } }) => {
     const placed = loads.rows.map((load) => ({
       ...load,
-      stay: curveOf(load.strain, strains, 'loads, strain', load.at).stay,
+      stay: planning.curveOf(load.strain, strains, 'loads, strain', load.at).stay,
     }));
-    return shelfUse(placed, roomsOf(rooms), from, to).map(({ day, room, blocks, places, shut }) => ({
-      date: day,
-      room,
-      blocks,
-      places,
-      free: places - blocks,
-      note: shelfNote(blocks, places, shut),
-    }));
+    return planning
+      .shelfUse(placed, planning.roomsOf(rooms), from, to)
+      .map(({ day, room, blocks, places, shut }) => ({
+        date: day,
+        room,
+        blocks,
+        places,
+        free: places - blocks,
+        note: shelfNote(blocks, places, shut),
+      }));
   },
 });
 

@@ -198,6 +198,8 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     const [[answer]] = (await handler([[7]], { ...INVOCATION, isInValuePreview: true })) as [[number]];
     // ln 7!
     expect(answer).toBeCloseTo(Math.log(5040), 10);
+    // What is loaded keeps no later cell waiting.
+    expect(handler([[2]], INVOCATION)).toEqual([[expect.closeTo(Math.log(2), 10)]]);
   });
 
   describe('a function that solves something long', () => {
@@ -250,8 +252,11 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       eachRow: (_given: number, { dateSystem }) => dateSystem,
     });
     const dateSystem = jest.fn<ExcelSide['dateSystem']>().mockResolvedValue(1904);
-    const handler = handlerFor(definition, { dateSystem });
+    const handler = handlerFor(definition, { dateSystem, knownDateSystem: () => undefined });
     await expect(handler([[7]], INVOCATION)).resolves.toEqual([[1904]]);
+    // Where it is known already, no cell waits for it.
+    const knowing = handlerFor(definition, { knownDateSystem: () => 1904 });
+    expect(knowing([[7]], INVOCATION)).toEqual([[1904]]);
   });
 
   test('what could not be loaded is an error in words', async () => {
