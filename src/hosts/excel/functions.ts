@@ -5,21 +5,17 @@ import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
 import { dateSystem, knownDateSystem } from './dateSystem';
-import { faultAt, logFaults } from './faultLog';
 import { handlerOf } from './handler';
+import { supports } from './requirements';
 
 /** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
-export { catalogue, dateSystem, faultAt, knownDateSystem, logFaults, newCaller };
+export { catalogue, dateSystem, knownDateSystem, newCaller };
 
 let formats: boolean | undefined;
 
-/** Undefined until office.js knows its host, which a calculation may be quicker than. */
-const requirements = (): Office.RequirementSetSupport | undefined =>
-  (Office as Partial<typeof Office>).context?.requirements;
-
-/** Numbers with a format came with this version of the vendor's functions runtime. */
+/** Numbers with a format came with this version of the vendor's functions runtime. A calculation may be quicker than office.js. */
 function takesFormats(): boolean {
-  formats ??= requirements()?.isSetSupported('CustomFunctionsRuntime', '1.4');
+  formats ??= supports('CustomFunctionsRuntime', '1.4');
   return formats === true;
 }
 
@@ -29,7 +25,7 @@ const solve = solverIn(startWorker, caller);
 for (const definition of catalogue) {
   CustomFunctions.associate(
     definition.name,
-    handlerOf(definition, { takesFormats, dateSystem, knownDateSystem, caller, solve, note: logFaults }),
+    handlerOf(definition, { takesFormats, dateSystem, knownDateSystem, caller, solve }),
   );
 }
 

@@ -32,6 +32,12 @@ export default function guide(): string {
           node('a', { href: 'blanks.html' }, 'Blanks and zeros'),
           ': what they do in every argument and column.',
         ),
+        node(
+          'li',
+          {},
+          node('a', { href: 'errors.html' }, 'Cells that show an error'),
+          ': #BUSY!, #NAME?, #REF!, #### and the others, and what to do.',
+        ),
       ),
     ),
     node('h2', { id: 'functions' }, 'The functions'),
