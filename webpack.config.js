@@ -44,13 +44,9 @@ const templatesAddNoScripts = {
  * script whose modules no other script imports can be joined into one scope, which takes 6 KB off what Excel loads.
  */
 const SHARED_AS = 'pinset';
-const SHARED = [
-  'worksheet/catalogue',
-  'worksheet/call',
-  'hosts/excel/faultLog',
-  'hosts/excel/dateSystem',
-  'hosts/excel/solving',
-].map((module) => path.join(__dirname, 'src', module));
+const SHARED = ['worksheet/catalogue', 'worksheet/call', 'hosts/excel/dateSystem', 'hosts/excel/solving'].map(
+  (module) => path.join(__dirname, 'src', module),
+);
 function fromFunctions({ context, request, contextInfo: { issuerLayer } }, done) {
   const isShared = issuerLayer === 'pane' && SHARED.includes(path.resolve(context, request));
   return isShared ? done(null, SHARED_AS) : done();
@@ -137,6 +133,7 @@ module.exports = (env = {}, argv = {}) => {
       rendered('functions.json', host('excel', 'metadata.ts')),
       rendered('guide.html', host('excel', 'guide.ts')),
       rendered('blanks.html', host('excel', 'blanks.ts')),
+      rendered('errors.html', host('excel', 'cellErrors.ts')),
       new CopyPlugin({
         patterns: [
           {

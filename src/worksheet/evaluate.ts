@@ -15,10 +15,10 @@ import {
   type Given,
   type ReadColumn,
 } from './reading';
+import { rowCaller, type Calculate, type Operands } from './rowCaller';
 import type { ToolName } from './tools';
 import type { Telling } from './voice';
 
-type Calculate = (...values: unknown[]) => unknown;
 /** A definition whatever its types: one of the three calculations is there. */
 export interface AnyDefinition {
   readonly name: string;
@@ -89,37 +89,6 @@ function cellOfFault(thrown: unknown, errorOfFault: ErrorOf): CellError {
   if (thrown instanceof SheetFault) return thrown.cell;
   if (thrown instanceof CalcError) return errorOfFault(thrown);
   throw thrown;
-}
-
-/** One list per argument and how far to step in it per row: 0 for what is the same in every row. */
-interface Operands {
-  readonly lists: readonly ArrayLike<unknown>[];
-  readonly steps: readonly number[];
-}
-
-/** The call for row i. Spelled out by number of arguments: a spread costs several times the arithmetic of a row. */
-function rowCaller(f: Calculate, { lists, steps }: Operands, context: object): (i: number) => unknown {
-  const [a, b, c, d, e, g, h] = lists;
-  const [p, q, r, s, t, u, v] = steps as number[];
-  switch (lists.length) {
-    case 1:
-      return (i) => f(a![i * p!], context);
-    case 2:
-      return (i) => f(a![i * p!], b![i * q!], context);
-    case 3:
-      return (i) => f(a![i * p!], b![i * q!], c![i * r!], context);
-    case 4:
-      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], context);
-    case 5:
-      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], context);
-    case 6:
-      return (i) => f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], g![i * u!], context);
-    case 7:
-      return (i) =>
-        f(a![i * p!], b![i * q!], c![i * r!], d![i * s!], e![i * t!], g![i * u!], h![i * v!], context);
-    default:
-      return (i) => f(...lists.map((list, k) => list[i * steps[k]!]), context);
-  }
 }
 
 function eachRow(

@@ -1,4 +1,4 @@
-import { MOST_FLUSHES } from '../maths/harvest/flushNumbers';
+import { MOST_FLUSHES } from '../maths/harvest/flushTimes';
 import { key, numbered, optional, optionalOr, required, type TableColumns } from './cells/columns';
 import {
   anything,

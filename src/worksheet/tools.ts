@@ -1,15 +1,22 @@
 import { loadDistributions, type Distributions } from '../maths/shared/distributions';
-import { loadLinearSolver, type LinearSolver } from '../maths/shared/linearProgram';
+import type { LinearSolver } from '../maths/shared/linearProgram';
+import { loadLinearSolver } from '../maths/shared/linearSolver';
 
 /** What some functions cannot do without and most do not need: loaded once a host asks for such a function. */
 export interface Tools {
   /** Null where it cannot be had: the next call tries again. */
   readonly solver: LinearSolver | null;
   readonly distributions: Distributions;
-  /** The loading plan's own code, which no other function needs. */
+  /** What the loading family calculates with. */
   readonly planning: typeof import('./loading/planning');
   /** The audit's own code. */
   readonly auditing: typeof import('./audit/auditing');
+  /** Comparisons of groups and of strains, control charts, the likeliest flushes. */
+  readonly statistics: typeof import('./audit/statistics');
+  /** The cheapest mix. */
+  readonly mixing: typeof import('./substrate/mixing');
+  /** What reads dates, figures, labels and headers as a sheet has them. */
+  readonly converting: typeof import('./records/converting');
 }
 export type ToolName = keyof Tools;
 
@@ -18,6 +25,9 @@ const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
   distributions: loadDistributions,
   planning: () => import('./loading/planning'),
   auditing: () => import('./audit/auditing'),
+  statistics: () => import('./audit/statistics'),
+  mixing: () => import('./substrate/mixing'),
+  converting: () => import('./records/converting'),
 };
 
 /** Loads the named tools, those in `loaded` excepted, and gives both together. */

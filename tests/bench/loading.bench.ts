@@ -4,7 +4,7 @@ import { loadModel } from '../../src/maths/loading/loadModel';
 import { loadPlan } from '../../src/maths/loading/loadPlan';
 import { planView } from '../../src/maths/loading/loadingProblem';
 import { planCost } from '../../src/maths/loading/planCost';
-import { loadHighs } from '../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../src/maths/shared/highs';
 import { instance, sixtyInstances, type InstanceSize } from '../maths/loading/instances';
 import { compare, median, type Measurement } from './measure';
 

@@ -1,5 +1,5 @@
 import { playSeason, type Policy, type Season } from '../../src/maths/loading/playSeason';
-import { loadHighs } from '../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../src/maths/shared/highs';
 import { foresight, HORIZON, policies, ROUGH, seasonFarm, SMOOTH } from '../maths/loading/seasons';
 
 // Seasons played many times with each way of planning: what a plan is worth on a farm that does not keep to plan. The

@@ -1,4 +1,4 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { plainValues, type Grid } from '../../src/worksheet/cells/cell';
 import { COSTPERMASS } from '../../src/worksheet/cost/costPerMass';
@@ -8,6 +8,8 @@ import { EXPECTEDYIELD } from '../../src/worksheet/harvest/expectedYield';
 import { FLUSHSPLIT } from '../../src/worksheet/harvest/flushSplit';
 import { STRAINTABLE } from '../../src/worksheet/harvest/strainTable';
 import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(STRAINTABLE));
 
 test('BIOEFFICIENCY refuses a blank number of blocks in its own row, and takes none for a failed crop', () => {
   const given = [[[24], [24], ['none']], [[2]], [[0.6]], [[30], [null], [30]]];

@@ -1,4 +1,4 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { CROPTABLE } from '../../src/worksheet/harvest/cropTable';
@@ -8,12 +8,20 @@ import { TODATES } from '../../src/worksheet/records/toDates';
 import { TONUMBERS } from '../../src/worksheet/records/toNumbers';
 import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
 import { RIPECALENDAR } from '../../src/worksheet/ripening/ripeCalendar';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(TODATES));
 
 // A book as growers keep them, invented: titles, months between the rows, headers of its own, a totals row labelled in
 // another column.
 
 const cells = (f: WorksheetFunction, ...given: (Cell | Grid)[]): Cell[][] =>
-  plainValues(f.evaluate(given.map((one) => (Array.isArray(one) ? (one as Grid) : [[one as Cell]]))));
+  plainValues(
+    evaluate(
+      f,
+      given.map((one) => (Array.isArray(one) ? (one as Grid) : [[one as Cell]])),
+    ),
+  );
 const reason = (cell: Cell | undefined): string => (isCellError(cell) ? cell.reason : String(cell));
 const first = (rows: Cell[][]): string => reason(rows[0]![0]);
 

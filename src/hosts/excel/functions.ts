@@ -3,29 +3,25 @@
 import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
 import { dateSystem, knownDateSystem } from './dateSystem';
-import { faultAt, logFaults } from './faultLog';
 import { handlerOf } from './handler';
+import { supports } from './requirements';
 import { caller, solve } from './solving';
 
 /** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
-export { caller, catalogue, dateSystem, faultAt, knownDateSystem, logFaults, newCaller, solve };
+export { caller, catalogue, dateSystem, knownDateSystem, newCaller, solve };
 
 let formats: boolean | undefined;
 
-/** Undefined until office.js knows its host, which a calculation may be quicker than. */
-const requirements = (): Office.RequirementSetSupport | undefined =>
-  (Office as Partial<typeof Office>).context?.requirements;
-
-/** Numbers with a format came with this version of the vendor's functions runtime. */
+/** Numbers with a format came with this version of the vendor's functions runtime. A calculation may be quicker than office.js. */
 function takesFormats(): boolean {
-  formats ??= requirements()?.isSetSupported('CustomFunctionsRuntime', '1.4');
+  formats ??= supports('CustomFunctionsRuntime', '1.4');
   return formats === true;
 }
 
 for (const definition of catalogue) {
   CustomFunctions.associate(
     definition.name,
-    handlerOf(definition, { takesFormats, dateSystem, knownDateSystem, caller, solve, note: logFaults }),
+    handlerOf(definition, { takesFormats, dateSystem, knownDateSystem, caller, solve }),
   );
 }
 

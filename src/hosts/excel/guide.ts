@@ -1,4 +1,5 @@
 import { described } from '../../worksheet/described';
+import { toolsAtHand } from '../../worksheet/toolsAtHand';
 import { functionArticle, guideIndex } from '../pane/guide';
 import { node } from '../pane/node';
 import { staticPage } from './staticPage';
@@ -31,10 +32,16 @@ export default function guide(): string {
           node('a', { href: 'blanks.html' }, 'Blanks and zeros'),
           ': what they do in every argument and column.',
         ),
+        node(
+          'li',
+          {},
+          node('a', { href: 'errors.html' }, 'Cells that show an error'),
+          ': #BUSY!, #NAME?, #REF!, #### and the others, and what to do.',
+        ),
       ),
     ),
     node('h2', { id: 'functions' }, 'The functions'),
     guideIndex(described),
-    ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined })),
+    ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined, tools: toolsAtHand })),
   );
 }

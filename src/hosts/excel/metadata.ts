@@ -20,7 +20,7 @@ export interface FunctionMetadata {
   readonly result: { readonly type: 'any'; readonly dimensionality: 'matrix' };
   readonly parameters: readonly ParameterMetadata[];
   /** The cell of a call: the pane lists calls that fault with their reason. */
-  readonly options: { readonly requiresAddress: true; readonly cancelable?: true };
+  readonly options?: { readonly cancelable: true };
 }
 
 export interface EnumMetadata {
@@ -88,7 +88,7 @@ export function metadataOf(functions: readonly DescribedFunction[], url: string)
       helpUrl: `${url}guide.html#${definition.name}`,
       result: { type: 'any', dimensionality: 'matrix' },
       parameters: definition.arguments.map(parameterOf),
-      options: { requiresAddress: true, ...(definition.takesLong && { cancelable: true }) },
+      ...(definition.takesLong && { options: { cancelable: true } }),
     })),
     enums: enumsOf(functions),
   };

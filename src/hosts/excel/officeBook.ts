@@ -1,8 +1,8 @@
 /// <reference types="office-js" />
 import type { DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
-import { cellError, isCellError, type ErrorCode } from '../../worksheet/cells/cell';
-import type { BookSheet, GrowersBook } from '../fit/book';
+import { isCellError } from '../../worksheet/cells/cell';
+import { textOf, type BookSheet, type GrowersBook } from '../fit/book';
 import {
   freeName,
   VERSION_PROPERTY,
@@ -12,12 +12,23 @@ import {
   type Place,
   type TableArea,
 } from '../pane/book';
-import { addressOf, areaOf, fixedRangeOf, placeOf, rangeOf } from '../xlsx/address';
+import { isErrorCode, shownCell } from '../pane/reasons';
+import {
+  addressOf,
+  areaOf,
+  covers,
+  fixedRangeOf,
+  placeOf,
+  rangeOf,
+  type Area,
+  type Place as CellPlace,
+} from '../xlsx/address';
 import type { Chart, PlainSheet, Reads } from '../xlsx/describe';
+import { callsPinset, type TableShape, type Vocabulary } from '../xlsx/formula';
 import { codeOf, COLOURS, HEADS, LOOKS, NOT_IN_LIST, TALL_HEADER_HEIGHT, type Role } from '../xlsx/look';
 import { layOut, runsOf, type ValidatedCells, type Written } from '../xlsx/page';
 import { Places } from '../xlsx/places';
-import { faultAt } from './faultLog';
+import { supports } from './requirements';
 
 /** `B7` of `'My lots'!B7:C9`. */
 const firstCell = (address: string): string => address.slice(address.lastIndexOf('!') + 1).split(':')[0]!;
@@ -63,6 +74,13 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
 
   return {
     addSheet,
+
+    // As if every formula had been entered again: cells that show #NAME? or wait for ever are not calculated otherwise.
+    calculateAgain: () =>
+      Excel.run(async (context) => {
+        context.workbook.application.calculate('FullRebuild');
+        await context.sync();
+      }),
 
     selection: () =>
       Excel.run(async (context) => {
@@ -254,34 +272,188 @@ async function contentsOf(
   context: Excel.RequestContext,
   dateSystem: () => Promise<DateSystem>,
 ): Promise<BookContents> {
-  const { worksheets, tables, properties } = context.workbook;
+  const { worksheets, tables, names, properties } = context.workbook;
   worksheets.load('items/name');
-  tables.load('items/name,items/worksheet/name');
+  tables.load('items/name,items/showHeaders,items/showTotals,items/worksheet/name');
+  names.load('items/name,items/formula');
   const savedWith = properties.custom.getItemOrNullObject(VERSION_PROPERTY);
   savedWith.load('value,isNullObject');
   await context.sync();
   const used = worksheets.items.map((sheet) => {
     const range = sheet.getUsedRangeOrNullObject(true);
     range.load('formulas,values,rowIndex,columnIndex,isNullObject');
-    return { sheet: sheet.name, range };
+    sheet.names.load('items/name,items/formula');
+    return { sheet, range };
   });
   const areas = tables.items.map((table) => {
     const range = table.getRange();
-    range.load('rowIndex,rowCount');
+    range.load('rowIndex,rowCount,columnIndex,columnCount');
     return { table, range };
   });
   await context.sync();
+  const filled = used.flatMap(({ sheet, range }) =>
+    range.isNullObject ? [] : [filledFrom(sheet.name, range)],
+  );
+  const named = [
+    ...names.items.map(({ name, formula }) => ({ name, formula: String(formula), sheet: undefined })),
+    ...used.flatMap(({ sheet }) =>
+      sheet.names.items.map(({ name, formula }) => ({ name, formula: String(formula), sheet: sheet.name })),
+    ),
+  ];
+  const shapes = areas.map(({ table, range }): TableShape => {
+    const { rowIndex: top, columnIndex: left } = range;
+    const area = { top, left, bottom: top + range.rowCount - 1, right: left + range.columnCount - 1 };
+    const sheet = table.worksheet.name;
+    const head = filled.find((one) => one.sheet === sheet)?.cells({ ...area, bottom: top })[0] ?? [];
+    return {
+      name: table.name,
+      sheet,
+      area,
+      headerRows: table.showHeaders ? 1 : 0,
+      totalsRows: table.showTotals ? 1 : 0,
+      columns: table.showHeaders ? head.map(textOf) : [],
+    };
+  });
+  const spills = await spillsOf(context, filled);
   return {
     dateSystem: await dateSystem(),
     ...(savedWith.isNullObject ? {} : { savedWith: String(savedWith.value) }),
-    formulas: used.flatMap(({ sheet, range }) => (range.isNullObject ? [] : formulasIn(sheet, range))),
-    tables: areas.map(({ table, range }): TableArea => ({
-      name: table.name,
-      sheet: table.worksheet.name,
-      firstRow: range.rowIndex + 1,
-      lastRow: range.rowIndex + range.rowCount,
+    formulas: filled.flatMap((one) => formulasIn(one, spills)),
+    tables: shapes.map(({ name, sheet, area }): TableArea => ({
+      name,
+      sheet,
+      firstRow: area.top + 1,
+      lastRow: area.bottom + 1,
     })),
+    shown: {
+      vocabulary: vocabularyOf(shapes, named),
+      cells: (sheet, area) => filled.find((one) => isSame(one.sheet, sheet))?.cells(area),
+      spill: (sheet, place) => spills.get(keyOf(sheet, place)),
+    },
   };
+}
+
+const isSame = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+const keyOf = (sheet: string, place: CellPlace): string => `${addressOf(place)}!${sheet.toLowerCase()}`;
+
+function vocabularyOf(
+  tables: readonly TableShape[],
+  names: readonly { name: string; formula: string; sheet: string | undefined }[],
+): Vocabulary {
+  return {
+    table: (name) => tables.find((table) => isSame(table.name, name)),
+    tableAt: (sheet, place) => tables.find((table) => table.sheet === sheet && covers(table.area, place)),
+    name(name, sheet) {
+      const all = names.filter((one) => isSame(one.name, name));
+      const own = all.find((one) => one.sheet === sheet) ?? all.find((one) => one.sheet === undefined);
+      return own?.formula.replace(/^=/, '');
+    },
+  };
+}
+
+/** The part of a sheet that is used, which need not begin at A1. */
+interface Filled {
+  readonly sheet: string;
+  readonly area: Area;
+  readonly formulaAt: (place: CellPlace) => string | undefined;
+  readonly shownAt: (place: CellPlace) => unknown;
+  /** What the cells of an area show; beyond what is used nothing. */
+  readonly cells: (area: Area) => Cell[][];
+}
+
+function filledFrom(sheet: string, range: Excel.Range): Filled {
+  const { rowIndex: top, columnIndex: left } = range;
+  const values = range.values as unknown[][];
+  const formulas = range.formulas as unknown[][];
+  const area = { top, left, bottom: top + values.length - 1, right: left + values[0]!.length - 1 };
+  const shownAt = ({ row, column }: CellPlace): unknown => values[row - top]?.[column - left];
+  return {
+    sheet,
+    area,
+    shownAt,
+    formulaAt({ row, column }) {
+      const formula = formulas[row - top]?.[column - left];
+      return typeof formula === 'string' && formula.startsWith('=') ? formula : undefined;
+    },
+    cells(asked) {
+      const bottom = Math.max(asked.top, Math.min(asked.bottom, area.bottom));
+      const right = Math.max(asked.left, Math.min(asked.right, area.right));
+      return Array.from({ length: bottom - asked.top + 1 }, (_, r) =>
+        Array.from({ length: right - asked.left + 1 }, (__, c) =>
+          shownCell(shownAt({ row: asked.top + r, column: asked.left + c })),
+        ),
+      );
+    },
+  };
+}
+
+/** Excel takes no end of questions in one go. */
+const MOST_ASKED = 1000;
+
+/**
+ * The cells that each formula of ours fills, by the place of the formula, and where one of them reads a spill (`A2#`)
+ * those of the others too. An Excel without spills has none.
+ */
+async function spillsOf(
+  context: Excel.RequestContext,
+  filled: readonly Filled[],
+): Promise<ReadonlyMap<string, Area>> {
+  const spills = new Map<string, Area>();
+  if (!supports('ExcelApi', '1.12')) return spills;
+  const formulas = filled.flatMap((one) =>
+    placesIn(one.area).flatMap((place) => {
+      const formula = one.formulaAt(place);
+      return formula === undefined ? [] : [{ sheet: one.sheet, place, formula }];
+    }),
+  );
+  const ours = formulas.filter(({ formula }) => callsPinset(formula));
+  const places = ours.some(({ formula }) => /\d#/.test(formula)) ? formulas : ours;
+  for (let from = 0; from < places.length; from += MOST_ASKED) {
+    const asked = places.slice(from, from + MOST_ASKED).map(({ sheet, place }) => {
+      const range = context.workbook.worksheets
+        .getItem(sheet)
+        .getRange(addressOf(place))
+        .getSpillingToRangeOrNullObject();
+      range.load('rowIndex,columnIndex,rowCount,columnCount,isNullObject');
+      return { key: keyOf(sheet, place), range };
+    });
+    await context.sync();
+    for (const { key, range } of asked) {
+      if (range.isNullObject) continue;
+      const { rowIndex: top, columnIndex: left } = range;
+      spills.set(key, {
+        top,
+        left,
+        bottom: top + range.rowCount - 1,
+        right: left + range.columnCount - 1,
+      });
+    }
+  }
+  return spills;
+}
+
+const placesIn = ({ top, left, bottom, right }: Area): CellPlace[] =>
+  Array.from({ length: bottom - top + 1 }, (_, r) =>
+    Array.from({ length: right - left + 1 }, (__, c) => ({ row: top + r, column: left + c })),
+  ).flat();
+
+/** The formulas of a sheet with what all their cells show, so that a bad row of a spilled column is found. */
+function formulasIn(filled: Filled, spills: ReadonlyMap<string, Area>): FormulaCell[] {
+  const { sheet, area, formulaAt, shownAt } = filled;
+  const spilled = new Set<string>();
+  return placesIn(area).flatMap((place): FormulaCell[] => {
+    const [formula, address] = [formulaAt(place), addressOf(place)];
+    // Whether Excel repeats the formula in the cells that it spills into is not told.
+    if (formula === undefined || spilled.has(address)) return [];
+    const fills = placesIn(spills.get(keyOf(sheet, place)) ?? areaOf(address)!);
+    for (const one of fills) if (addressOf(one) !== address) spilled.add(addressOf(one));
+    const faulty = fills.filter((one) => isErrorCode(shownAt(one)));
+    if (faulty.length === 0) return [{ sheet, address, formula }];
+    const at = addressOf(faulty[0]!);
+    const error = shownAt(faulty[0]!) as string;
+    const more = faulty.length - 1;
+    return [{ sheet, address, formula, error, ...(at !== address && { at }), ...(more > 0 && { more }) }];
+  });
 }
 
 async function everythingIn(
@@ -352,30 +524,3 @@ function sheetFrom(name: string, range: Excel.Range): BookSheet {
     },
   };
 }
-
-function shownCell(shown: unknown): Cell {
-  if (isErrorCode(shown)) return cellError(shown as ErrorCode);
-  if (typeof shown === 'number' || typeof shown === 'boolean') return shown;
-  return typeof shown === 'string' && shown !== '' ? shown : null;
-}
-
-/** A fault of ours anywhere in a call's answer counts, so that a bad row of a spilled column is found. */
-function formulasIn(sheet: string, range: Excel.Range): FormulaCell[] {
-  const values = range.values as unknown[][];
-  return (range.formulas as unknown[][]).flatMap((row, r) =>
-    row.flatMap((formula, c): FormulaCell[] => {
-      if (typeof formula !== 'string' || !formula.startsWith('=')) return [];
-      const address = addressOf({ row: range.rowIndex + r, column: range.columnIndex + c });
-      const shown = values[r]![c];
-      const fault = faultAt(sheet, address);
-      if (fault) {
-        const others = fault.cells > 1 ? `, and ${fault.cells - 1} more of its cells` : '';
-        return [{ sheet, address, formula, error: fault.code, reason: `${fault.reason}${others}` }];
-      }
-      return [{ sheet, address, formula, ...(isErrorCode(shown) ? { error: shown } : {}) }];
-    }),
-  );
-}
-
-const isErrorCode = (shown: unknown): shown is string =>
-  typeof shown === 'string' && /^#[A-Z0-9/]+[!?]?$/.test(shown);

@@ -3,6 +3,9 @@ import type { Caller } from '../../worksheet/call';
 import { plainValues, type Cell } from '../../worksheet/cells/cell';
 import type { Reader } from './reading';
 
+/** The functions that a reader calls: they must be ready. */
+export const READ_WITH = ['TODATES', 'TONUMBERS', 'MATCHLABELS'];
+
 /** Reads cells by the very functions that the formulas will call. */
 export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateSystem): Reader {
   const column = (

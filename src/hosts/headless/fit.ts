@@ -8,7 +8,7 @@ import { bookOf } from '../fit/content';
 import { fitJob, type Fit } from '../fit/fit';
 import { JOBS, type JobName } from '../fit/jobs';
 import { keptAnswers, withAnswers } from '../fit/kept';
-import { functionReader } from '../fit/functionReader';
+import { functionReader, READ_WITH } from '../fit/functionReader';
 import {
   answersTemplate,
   placeOfUnread,
@@ -59,6 +59,7 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
   const tables = readTables(file, parts);
   const book = bookOf(content, tables, (sheet, address) => workbook.result(sheet, address).value);
   const caller = newCaller();
+  await caller.ready(READ_WITH);
   const reader = functionReader(caller, book.dateSystem);
   if (job === undefined) {
     for (const name of JOBS)

@@ -3,6 +3,7 @@ import type { DateSystem } from '../../worksheet/calendar';
 import type { GrowersBook } from '../fit/book';
 import type { PlainSheet } from '../xlsx/describe';
 import type { ValidatedCells, Written } from '../xlsx/page';
+import type { CellsShown } from './reasons';
 
 /** A place in a workbook. */
 export interface Place {
@@ -21,10 +22,16 @@ export interface Block {
 export interface FormulaCell extends Place {
   /** In the form a person types: `=PINSET.READYDATE(Lots[Inoculated],…)`. */
   readonly formula: string;
-  /** The error it shows: `#VALUE!`. */
+  /** The first error it shows: `#VALUE!`. */
   readonly error?: string;
-  /** The reason of a fault of ours, where the host knows it. */
+  /** Where it shows that error, if not in its own cell. */
+  readonly at?: string;
+  /** How many more of its cells show an error. */
+  readonly more?: number;
+  /** The reason of a fault of ours, where it is known. */
   readonly reason?: string;
+  /** Set where the call would answer now. */
+  readonly isStale?: true;
 }
 
 /** A table of the workbook. */
@@ -46,6 +53,8 @@ export interface BookContents {
   readonly savedWith?: string;
   readonly formulas: readonly FormulaCell[];
   readonly tables: readonly TableArea[];
+  /** What calls can be made again from, where the host does not know the reason of an error. */
+  readonly shown?: CellsShown;
 }
 
 /** A constant for a cell, and the number format it is to have where that is another. */
@@ -79,6 +88,8 @@ export interface Book {
    */
   takeBack(sheets: readonly string[]): Promise<void>;
   goTo(place: Place): Promise<void>;
+  /** Makes the host calculate every formula again; only where it may have left some out. */
+  readonly calculateAgain?: () => Promise<void>;
 }
 
 /** The name, or the name and the first number that makes it new; case does not count. */

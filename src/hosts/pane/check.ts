@@ -21,12 +21,29 @@ function faults(formulas: readonly FormulaCell[]): Finding[] {
     .filter(({ error }) => error !== undefined)
     .map((cell) => ({
       kind: 'fault',
-      place: cell,
+      place: cell.at === undefined ? cell : { sheet: cell.sheet, address: cell.at },
       formula: cell.formula,
-      words: cell.reason
-        ? `${cell.error}: ${cell.reason}`
-        : `Shows ${cell.error}: select the cell to read why`,
+      words: `${faultWords(cell)}${cell.more ? `. ${cell.more} more of its cells show an error` : ''}`,
     }));
+}
+
+/** Errors that are Excel's own, and what to do about them. */
+const OF_EXCEL: Readonly<Record<string, string>> = {
+  '#BUSY!': 'it is still waiting for an answer. If that takes more than a minute, click Calculate again',
+  '#NAME?':
+    'Excel did not know the function when it calculated. Click Calculate again; if it stays, see “Cells that show an error” in the guide',
+  '#REF!': 'the formula refers to cells that were deleted: write it again',
+  '#SPILL!': 'the cells that the answer needs are not empty: clear them, or move the formula',
+  '#CONNECT!': 'Excel could not reach Pinset when it calculated. Click Calculate again',
+};
+
+function faultWords({ error, reason, isStale }: FormulaCell): string {
+  if (reason) return `${error}: ${reason}`;
+  const known = OF_EXCEL[error!];
+  if (known) return `Shows ${error}: ${known}`;
+  return isStale
+    ? `Shows ${error}, but would answer now: click Calculate again`
+    : `Shows ${error}: select the cell to read why`;
 }
 
 function dragged(formulas: readonly FormulaCell[]): Finding[] {

@@ -7,6 +7,7 @@ import { headerKey } from '../../worksheet/cells/headers';
 import { FAMILIES, FAMILY_TITLES, PREFIX, type Family } from '../../worksheet/constants';
 import { exampleFormula, exampleGrid } from '../../worksheet/examples';
 import type { Caller } from '../../worksheet/call';
+import type { Tools } from '../../worksheet/tools';
 import { signature } from '../../worksheet/functionTable';
 import { argumentPhrase, columnPhrase, resultPhrase } from '../../worksheet/wording/guide';
 import type { DescribedFunction, Example } from '../../worksheet/words';
@@ -33,6 +34,8 @@ export interface GuideOptions {
   readonly units: Units;
   /** What calculates on a page with fields to change an example's cells; undefined for a page to read. */
   readonly live: Caller['call'] | undefined;
+  /** What an article to read is calculated with; an example that needs more is shown as its words have it. */
+  readonly tools?: Partial<Tools>;
 }
 
 const heading = (text: string): PageNode => node('h4', {}, text);
@@ -132,15 +135,15 @@ export function exampleCells(f: DescribedFunction, example: Example, units: Unit
     });
 }
 
-/** What an example gives: calculated, or as its words have it where something would have to be loaded first. */
+/** What an example gives: calculated, or as its words have it where something needed is not at hand. */
 function exampleResult(
   f: DescribedFunction,
   example: Example,
   cells: readonly Grid[],
-  call: GuideOptions['live'],
+  { live, tools = {} }: GuideOptions,
 ): Block {
-  if (call) return call(f.name, cells);
-  if (f.needs.length === 0) return f.evaluate(cells);
+  if (live) return live(f.name, cells);
+  if (f.needs.every((name) => tools[name] !== undefined)) return f.evaluate(cells, { tools });
   const rows = exampleGrid(example.gives) as Block['rows'];
   return { rows, formats: rows[0]!.map((_, c) => Object.values(f.result.columns)[c]?.format ?? 'plain') };
 }
@@ -194,8 +197,9 @@ function exampleSection(
   f: DescribedFunction,
   example: Example,
   position: number,
-  { units, live }: GuideOptions,
+  options: GuideOptions,
 ): PageNode {
+  const { units, live } = options;
   const cells = exampleCells(f, example, units);
   return node(
     'section',
@@ -219,7 +223,7 @@ function exampleSection(
     }),
     !live && node('p', { class: 'call' }, node('code', {}, exampleFormula(f, example.arguments))),
     node('p', { class: 'label' }, 'gives'),
-    resultTable(f, exampleResult(f, example, cells, live)),
+    resultTable(f, exampleResult(f, example, cells, options)),
     live &&
       node(
         'p',

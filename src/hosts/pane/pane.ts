@@ -12,12 +12,14 @@ import { described } from '../../worksheet/described';
 import type { Solve } from '../worker/solver';
 import type { Block, Book } from './book';
 import { BLANKS, blanksArticle } from './blanks';
+import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
 import { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
 import { OwnSheet, ownSheetPart } from './own/ownSheet';
 import { node, toElement, type PageNode } from './node';
+import { explained } from './reasons';
 import { finder } from './search';
 import { layDownStarter, STARTERS } from './starters';
 import type { Units } from './units';
@@ -67,7 +69,7 @@ const TABS = [
 ] as const;
 type TabId = (typeof TABS)[number]['id'];
 
-function skeleton(isBeside: boolean): PageNode {
+function skeleton(isBeside: boolean, calculatesAgain: boolean): PageNode {
   return node(
     isBeside ? 'div' : 'main',
     { class: isBeside ? 'pinset pane light' : 'pinset pane' },
@@ -129,7 +131,16 @@ function skeleton(isBeside: boolean): PageNode {
         'p',
         { class: 'actions' },
         node('fluent-button', { appearance: 'primary', 'data-act': 'check' }, 'Check this workbook'),
+        calculatesAgain && node('fluent-button', { 'data-act': 'calculate' }, 'Calculate again'),
       ),
+      calculatesAgain &&
+        node(
+          'p',
+          {},
+          'Cells that show #BUSY! or #NAME? may only need Calculate again. ',
+          node('a', { href: `#${CELL_ERRORS}` }, 'Cells that show an error'),
+          ' has the rest.',
+        ),
       node('div', { id: 'checked', 'aria-live': 'polite' }),
     ),
     !isBeside && node('div', { id: 'message', role: 'status', 'aria-live': 'polite' }),
@@ -210,7 +221,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
-  root.replaceChildren(toElement(skeleton(beside !== undefined)));
+  root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
   const words = part<HTMLElement & { value?: string }>('#words');
@@ -234,9 +245,10 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
       guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: caller.call })));
       return;
     }
-    if (asked === BLANKS) {
+    if (asked === BLANKS || asked === CELL_ERRORS) {
       const back = node('p', {}, node('a', { href: '#', class: 'back' }, 'All functions'));
-      guide.replaceChildren(toElement(back), toElement(blanksArticle(described, (name) => `#${name}`)));
+      const article = asked === BLANKS ? blanksArticle(described, (name) => `#${name}`) : cellErrorsArticle();
+      guide.replaceChildren(toElement(back), toElement(article));
       return;
     }
     if (typedWords() === '') {
@@ -244,7 +256,9 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         'p',
         {},
         node('a', { href: `#${BLANKS}` }, 'Blanks and zeros'),
-        ': what they do in every argument and column.',
+        ': what they do in every argument and column. ',
+        node('a', { href: `#${CELL_ERRORS}` }, 'Cells that show an error'),
+        ': what each means, and what to do.',
       );
       guide.replaceChildren(toElement(guideIndex(described)), toElement(blanks));
       return;
@@ -318,12 +332,16 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
       }
       case 'check': {
         const ofData = await dataFindings.look();
-        findings = checkBook(await book.contents(), version);
+        const contents = await book.contents();
+        findings = checkBook({ ...contents, formulas: await explained(contents, caller) }, version);
         const items = [...ofData, ...findings.map(findingItem)];
         const heading = items.length === 0 ? 'Nothing to correct was found.' : `${items.length} to look at`;
         const list = node('ul', { class: 'findings' }, items);
         return part('#checked').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
       }
+      case 'calculate':
+        await book.calculateAgain!();
+        return say('Excel calculates every formula again. Give it a moment, then check once more.');
       case 'go':
         return book.goTo(findings[Number(reference)]!.place!);
     }
@@ -356,6 +374,9 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
     showTab((activeid ?? 'tab-find').replace('tab-', '') as TabId);
   });
   addEventListener('hashchange', () => {
+    // A link from another part of the pane leads to the guide.
+    part('fluent-tablist').setAttribute('activeid', 'tab-find');
+    showTab('find');
     void showGuide().then(() => guide.querySelector<HTMLElement>('h3')?.focus());
   });
 

@@ -141,10 +141,15 @@ function formulasIn(workbook: EngineWorkbook, sheet: string): FormulaCell[] {
     const formula = workbook.formulaAt(sheet, address);
     if (formula === undefined) return [];
     const { value, block = [[value]] } = workbook.result(sheet, address);
-    const faults = block.flat().filter((cell) => isCellError(cell));
-    const [first, ...others] = faults;
+    const own = placeOf(address)!;
+    const faults = block.flatMap((row, r) =>
+      row.flatMap((cell, c) =>
+        isCellError(cell) ? [{ ...cell, at: addressOf({ row: own.row + r, column: own.column + c }) }] : [],
+      ),
+    );
+    const [first] = faults;
     if (!first) return [{ sheet, address, formula }];
-    const more = others.length > 0 ? `, and ${others.length} more of its cells` : '';
-    return [{ sheet, address, formula, error: first.code, reason: `${first.reason}${more}` }];
+    const { code: error, reason, at } = first;
+    return [{ sheet, address, formula, error, reason, at, more: faults.length - 1 }];
   });
 }

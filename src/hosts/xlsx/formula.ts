@@ -255,7 +255,7 @@ export function plainName(stored: string): string {
 }
 
 /** The position of the bracket that closes the one at `open`; the last token where there is none. */
-function closing(tokens: Formula, open: number): number {
+export function closing(tokens: Formula, open: number): number {
   let depth = 0;
   for (let i = open; i < tokens.length; i++) {
     if (tokens[i]!.type !== 'operator') continue;

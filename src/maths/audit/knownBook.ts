@@ -1,4 +1,4 @@
-import { MOST_FLUSHES } from '../harvest/flushNumbers';
+import { MOST_FLUSHES } from '../harvest/flushTimes';
 import { labelKey } from '../shared/labels';
 import { LAST_SERIAL } from '../shared/serial';
 import type {

@@ -1,5 +1,6 @@
 import { requirePositive, requireWhole } from '../shared/checks';
 import { CalcError, dateOf, invalid, type Placed } from '../shared/fault';
+import { MOST_FLUSHES } from './flushTimes';
 
 declare module '../shared/fault' {
   interface FaultDetails {
@@ -26,9 +27,6 @@ export interface ExpectedTimes extends Placed {
   /** Flushes that blocks are kept for; undefined where that is not told. */
   readonly flushes?: number | undefined;
 }
-
-/** Flushes counted at most: no block bears more. */
-export const MOST_FLUSHES = 20;
 
 // Spreads that a strain's times are allowed, and prices of what is unlikely: minus the logarithm of its chance, so that the
 // least sum is the likeliest cut. Common practice, no source; scored on synthetic lots in the tests.

@@ -1,5 +1,8 @@
 import type { Pick } from './lotCrop';
 
+/** Flushes counted at most: no block bears more. */
+export const MOST_FLUSHES = 20;
+
 /** When a lot's flushes came, in days. */
 export interface FlushTimes {
   /** Days from load to the first pick of the first flush; undefined where the load or that flush was not recorded. */

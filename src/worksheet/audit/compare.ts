@@ -1,11 +1,4 @@
-import {
-  classicalTest,
-  groupComparison,
-  type EqualMeansTest,
-  type Group,
-  type GroupSummary,
-  type PairComparison,
-} from '../../maths/audit/groupComparison';
+import type { EqualMeansTest, Group, GroupSummary, PairComparison } from '../../maths/audit/groupComparison';
 import { invalid } from '../../maths/shared/fault';
 import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { column, keyColumn, optionalSetting } from '../cells/arguments';
@@ -107,8 +100,8 @@ export const COMPARE = defineFunction({
     optionalSetting('confidence', confidence(), 0.95, 'how sure intervals and verdicts are; 95% if left out'),
   ],
   result: tableResult(columns),
-  needs: ['distributions'],
-  whole: (labels, values, level, { tools: { distributions } }) => {
+  needs: ['distributions', 'statistics'],
+  whole: (labels, values, level, { tools: { distributions, statistics } }) => {
     const own = [...labels.keys()].filter((i) => !isTotalsRow([labels[i]!]));
     const counted = own.filter((i) => values[i] !== null);
     const [totals, blanks] = [labels.length - own.length, own.length - counted.length];
@@ -124,8 +117,8 @@ export const COMPARE = defineFunction({
       counted.map((i) => labels[i]!),
       counted.map((i) => values[i] as number),
     );
-    const { groups: known, test, pairs } = groupComparison(groups, level, distributions);
-    const classical = classicalTest(groups, distributions);
+    const { groups: known, test, pairs } = statistics.groupComparison(groups, level, distributions);
+    const classical = statistics.classicalTest(groups, distributions);
     const sizes = new Map(known.map(({ name, n }) => [name, n]));
     return [
       ...known.map(groupRow),

@@ -1,14 +1,10 @@
-import {
-  individualsChart,
-  movingRangeChart,
-  proportionsChart,
-  type ChartPoint,
-} from '../../maths/audit/controlChart';
+import type { ChartPoint } from '../../maths/audit/controlChart';
 import { invalid } from '../../maths/shared/fault';
 import { keyColumn, optionalColumn, optionalSetting } from '../cells/arguments';
 import { choice, count, number, orNone } from '../cells/kinds';
 import { amount, label, row, type ResultRow } from '../cells/results';
 import { defineFunction } from '../define';
+import type { Tools } from '../tools';
 
 const columns = {
   plotted: amount('the reading, its distance from the one before, or the share lost'),
@@ -23,6 +19,7 @@ function chartOfShares(
   values: readonly number[],
   sizes: readonly (number | undefined)[],
   rowNumbers: readonly number[],
+  { proportionsChart }: Tools['statistics'],
 ): ChartPoint[] {
   if (sizes.every((size) => size === undefined)) throw invalid('sizes', 'sizesNeeded');
   return proportionsChart(values.map((lost, i) => ({ lost, size: sizes[i] ?? 0, at: rowNumbers[i] })));
@@ -50,11 +47,12 @@ export const CONTROLCHART = defineFunction({
     optionalColumn('sizes', count(), undefined, 'for proportions: how many were counted at each point'),
   ],
   result: row(columns),
-  beside: (values, kind, sizes, { rowNumbers }) => {
+  needs: ['statistics'],
+  beside: (values, kind, sizes, { rowNumbers, tools: { statistics } }) => {
     const points =
       kind === 'proportions'
-        ? chartOfShares(values, sizes, rowNumbers)
-        : (kind === 'individuals' ? individualsChart : movingRangeChart)(values);
+        ? chartOfShares(values, sizes, rowNumbers, statistics)
+        : (kind === 'individuals' ? statistics.individualsChart : statistics.movingRangeChart)(values);
     return points.map(({ plotted, centre, low, high, broken }): ResultRow<typeof columns> => ({
       plotted: plotted ?? '',
       centre,

@@ -1,4 +1,3 @@
-import { flushesFromDates } from '../../maths/harvest/flushNumbers';
 import { table } from '../cells/arguments';
 import { only, optional } from '../cells/columns';
 import { orFault } from '../cells/fault';
@@ -31,7 +30,8 @@ export const FLUSHSPLIT = defineFunction({
     ),
   ],
   result: tableResult({ flush: amount('which flush, counted from 1') }),
-  whole: (harvests, lots, strains) => {
+  needs: ['statistics'],
+  whole: (harvests, lots, strains, { tools: { statistics } }) => {
     // By the row of the harvests; its header row is row 1.
     const flushAt = new Map<number, number | Faulty | typeof NONE>();
     for (const { label, picks: rows, faults } of lotsPicked(harvests)) {
@@ -42,7 +42,7 @@ export const FLUSHSPLIT = defineFunction({
       const flushes = orFault(() => {
         const lot = lots.find(label, 'harvests, lot');
         const strain = strains.find(lot.strain, 'lots, strain', lot.at);
-        return flushesFromDates(picks, lot.loaded, {
+        return statistics.flushesFromDates(picks, lot.loaded, {
           at: strain.at,
           firstPick: strain['first pick'],
           pickDays: strain['pick days'],

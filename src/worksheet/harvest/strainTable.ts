@@ -1,7 +1,5 @@
-import { groupComparison } from '../../maths/audit/groupComparison';
 import { flushTimes } from '../../maths/harvest/flushTimes';
-import { strainRecord, type CroppedLot } from '../../maths/harvest/strainRecord';
-import type { Distributions } from '../../maths/shared/distributions';
+import type { CroppedLot } from '../../maths/harvest/strainRecord';
 import { CalcError, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import { optionalSetting } from '../cells/arguments';
@@ -9,6 +7,7 @@ import { isCellError } from '../cells/cell';
 import { confidence } from '../cells/kinds';
 import { amount, label, numberedIn, percent, tableResult, type Faulty } from '../cells/results';
 import { defineFunction } from '../define';
+import type { Tools } from '../tools';
 import { croppedLotsTable, harvestsTable } from './arguments';
 import { cropsOf, isCrop, type LotCrop } from './lotCrops';
 
@@ -51,13 +50,14 @@ function strainsOf(crops: readonly LotCrop[]): { strains: Strain[]; leftOut: Lef
 function differences(
   strains: readonly Strain[],
   level: number,
-  distributions: Distributions,
+  { distributions, statistics }: Pick<Tools, 'distributions' | 'statistics'>,
 ): (name: string) => string {
   const groups = strains.map(({ name, picked }) => ({
     name,
     values: picked.map(({ crop }) => crop.efficiency),
   }));
-  const { pairs } = groups.length > 0 ? groupComparison(groups, level, distributions) : { pairs: [] };
+  const { pairs } =
+    groups.length > 0 ? statistics.groupComparison(groups, level, distributions) : { pairs: [] };
   return (name) => {
     const others = pairs.flatMap(({ first, second, differ }) =>
       differ && (first === name || second === name) ? [first === name ? second : first] : [],
@@ -108,15 +108,15 @@ export const STRAINTABLE = defineFunction({
     'yield spread': percent('standard deviation of the efficiency between lots, as a share of its mean'),
     'pick spread': amount('standard deviation between lots of the days to the first pick'),
   }),
-  needs: ['distributions'],
-  whole: (harvests, lots, level, { tools: { distributions } }) => {
+  needs: ['distributions', 'statistics'],
+  whole: (harvests, lots, level, { tools }) => {
     const { strains, leftOut } = strainsOf(cropsOf(harvests, lots));
     const records = new Map(
       strains
         .filter(({ picked }) => picked.length > 0)
-        .map((strain) => [strain, strainRecord(strain.picked, level, distributions)]),
+        .map((strain) => [strain, tools.statistics.strainRecord(strain.picked, level, tools.distributions)]),
     );
-    const differing = differences([...records.keys()], level, distributions);
+    const differing = differences([...records.keys()], level, tools);
     const rows = strains.map((strain) => {
       const { name, waiting } = strain;
       const record = records.get(strain);

@@ -1,14 +1,23 @@
-import { backPlan } from '../../maths/loading/backPlan';
 import { optionalSetting, optionalTable, table } from '../cells/arguments';
 import { serial } from '../cells/kinds';
-import { tableResult } from '../cells/results';
+import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { backProblemOf } from './backProblem';
-import { backColumns, backRows } from './backRows';
-import { limitsOf } from './problem';
-import { confidencesOf } from './settings';
 import { backStrainColumns, orderColumns, settingColumns, stepColumns, stockColumns } from './tables';
+
+export const backColumns = {
+  date: date(),
+  task: label(
+    'start, use stock or load; order short, cannot start or order left out where the list cannot be kept',
+  ),
+  step: label(),
+  strain: label(),
+  units: amount('to start, to take from stock, or to load'),
+  good: amount('of them, to come out good'),
+  'from stock': amount('taken from stock as well'),
+  ready: date(),
+  note: label(),
+};
 
 export const BACKPLAN = defineFunction({
   name: 'BACKPLAN',
@@ -36,14 +45,15 @@ export const BACKPLAN = defineFunction({
     ),
   ],
   result: tableResult(backColumns),
+  needs: ['planning'],
   needsDateSystem: true,
-  whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem }) => {
-    const { leftOut, ...asked } = backProblemOf(orders, strains, steps, stock);
+  whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem, tools: { planning } }) => {
+    const { leftOut, ...asked } = planning.backProblemOf(orders, strains, steps, stock);
     const problem = {
       ...asked,
-      ...confidencesOf(settings),
-      limitsOn: limitsOf(calendar, dateSystem),
+      ...planning.confidencesOf(settings),
+      limitsOn: planning.limitsOf(calendar, dateSystem),
     };
-    return backRows(problem, backPlan(problem), leftOut, { today, dateSystem });
+    return planning.backRows(problem, planning.backPlan(problem), leftOut, { today, dateSystem });
   },
 });

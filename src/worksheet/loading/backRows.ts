@@ -1,25 +1,12 @@
 import type { BackPlan, BackProblem, Task } from '../../maths/loading/backPlan';
 import type { DateSystem } from '../calendar';
 import { isCellError } from '../cells/cell';
-import { amount, date, label, type ResultRow } from '../cells/results';
+import type { ResultRow } from '../cells/results';
 import { errorOf } from '../errorOf';
 import { METRIC } from '../voice';
 import { shownNumber, shownPercent } from '../wording/phrases';
+import type { backColumns } from './backPlan';
 import type { LeftOutOrder } from './backProblem';
-
-export const backColumns = {
-  date: date(),
-  task: label(
-    'start, use stock or load; order short, cannot start or order left out where the list cannot be kept',
-  ),
-  step: label(),
-  strain: label(),
-  units: amount('to start, to take from stock, or to load'),
-  good: amount('of them, to come out good'),
-  'from stock': amount('taken from stock as well'),
-  ready: date(),
-  note: label(),
-};
 
 type BackRow = ResultRow<typeof backColumns>;
 

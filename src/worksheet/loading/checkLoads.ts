@@ -1,13 +1,9 @@
-import { checkLoads } from '../../maths/loading/checkLoads';
 import { table } from '../cells/arguments';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { brokenRows } from './brokenRules';
 import { labelKey } from '../../maths/shared/labels';
 import { blocksLeft } from '../../maths/shared/loadedBlocks';
-import { limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, standingOf } from './problem';
-import { settingsOf } from './settings';
 import { planColumns } from './tables';
 
 export const CHECKLOADS = defineFunction({
@@ -31,23 +27,34 @@ export const CHECKLOADS = defineFunction({
     allowed: amount(),
     'in words': label(),
   }),
+  needs: ['planning'],
   needsDateSystem: true,
-  whole: (loads, lots, strains, rooms, orders, calendar, standing, settings, { dateSystem }) => {
-    const planned = plannedOf(loads);
+  whole: (
+    loads,
+    lots,
+    strains,
+    rooms,
+    orders,
+    calendar,
+    standing,
+    settings,
+    { dateSystem, tools: { planning } },
+  ) => {
+    const planned = planning.plannedOf(loads);
     const listed = new Set(planned.map(({ lot, day }) => `${labelKey(lot)}\n${day}`));
     const check = {
       loads: planned,
       // A lot loaded on a day that the plan lists is loaded by the plan, not a second time.
-      lots: lotsOf(lots, strains, (row) => {
+      lots: planning.lotsOf(lots, strains, (row) => {
         const isListed = listed.has(`${labelKey(row.lot)}\n${Math.floor(row.loaded ?? 0)}`);
         return isListed ? row.blocks : blocksLeft(row);
       }),
-      rooms: planRoomsOf(rooms, strains),
-      orders: ordersOf(orders),
-      standing: standingOf(standing, rooms, strains),
-      limitsOn: limitsOf(calendar, dateSystem),
-      settings: settingsOf(settings),
+      rooms: planning.planRoomsOf(rooms, strains),
+      orders: planning.ordersOf(orders),
+      standing: planning.standingOf(standing, rooms, strains),
+      limitsOn: planning.limitsOf(calendar, dateSystem),
+      settings: planning.settingsOf(settings),
     };
-    return brokenRows(checkLoads(check), check.settings.margin);
+    return planning.brokenRows(planning.checkLoads(check), check.settings.margin);
   },
 });

@@ -2,8 +2,6 @@ import { optionalSetting, optionalTable, setting } from '../cells/arguments';
 import { choice, days, serial } from '../cells/kinds';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, standingOf } from './problem';
-import { settingsOf } from './settings';
 import { planColumns } from './tables';
 import { PLAN_VIEWS, planResult } from './views';
 
@@ -44,18 +42,18 @@ export const LOADPLAN = defineFunction({
     settings,
     previous,
     view,
-    { dateSystem, tools },
+    { dateSystem, tools: { planning, solver } },
   ) => {
     const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
     const problem = {
-      lots: lotsOf(lots, strains),
-      rooms: planRoomsOf(rooms, strains),
-      orders: ordersOf(orders),
-      standing: standingOf(standing, rooms, strains, start),
+      lots: planning.lotsOf(lots, strains),
+      rooms: planning.planRoomsOf(rooms, strains),
+      orders: planning.ordersOf(orders),
+      standing: planning.standingOf(standing, rooms, strains, start),
       start: Math.floor(start),
       days: dayCount,
-      limitsOn: limitsOf(calendar, dateSystem),
-      settings: settingsOf(settings),
+      limitsOn: planning.limitsOf(calendar, dateSystem),
+      settings: planning.settingsOf(settings),
     };
     const ignored = tables.flatMap(
       (given) => given?.ignored.map((header) => `${given.name}: ${header}`) ?? [],
@@ -74,13 +72,13 @@ export const LOADPLAN = defineFunction({
     ]);
     const call = {
       problem,
-      previous: previous && plannedOf(previous),
+      previous: previous && planning.plannedOf(previous),
       lots,
       cells,
       ignored,
       lookAlikes,
       loadedBefore,
     };
-    return tools.planning.planView(call, view, tools.solver);
+    return planning.planView(call, view, solver);
   },
 });

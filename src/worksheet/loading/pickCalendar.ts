@@ -1,9 +1,7 @@
-import { pickCalendar } from '../../maths/loading/pickCalendar';
 import { optionalSetting, table } from '../cells/arguments';
 import { choice, serial } from '../cells/kinds';
 import { amount, date, namedIn, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { curveOf, yieldOf } from './problem';
 import { loadColumns, yieldColumns } from './tables';
 
 export const PICKCALENDAR = defineFunction({
@@ -34,15 +32,16 @@ export const PICKCALENDAR = defineFunction({
     total: amount('fresh mass'),
     'product, strain or room': namedIn(amount('where asked for with by')),
   }),
+  needs: ['planning'],
   needsDateSystem: true,
-  whole: (loads, strains, from, to, by) => {
+  whole: (loads, strains, from, to, by, { tools: { planning } }) => {
     const picked = loads.rows.map((load) => {
       const strain = strains.find(load.strain, 'loads, strain', load.at);
       return {
         loaded: load.loaded,
         blocks: load.blocks,
-        yieldPerBlock: yieldOf(load, strain),
-        curve: curveOf(load.strain, strains, 'loads, strain', load.at),
+        yieldPerBlock: planning.yieldOf(load, strain),
+        curve: planning.curveOf(load.strain, strains, 'loads, strain', load.at),
         labels: {
           product: load.product ?? strain.strain,
           strain: strain.strain,
@@ -50,7 +49,7 @@ export const PICKCALENDAR = defineFunction({
         },
       };
     });
-    const calendar = pickCalendar(picked, ({ labels }) => (by ? labels[by] : ''), from, to);
+    const calendar = planning.pickCalendar(picked, ({ labels }) => (by ? labels[by] : ''), from, to);
     const groups = by ? [...calendar.byGroup] : [];
     return calendar.total.map((total, day) => ({
       date: calendar.from + day,

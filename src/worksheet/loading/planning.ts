@@ -6,7 +6,29 @@ import { solvedPlan, type PlanCall } from './solvedPlan';
 import { summaryRows } from './summaryRows';
 import type { planResult, PlanViewName } from './views';
 
-// LOADPLAN's own code, which no other function needs: loaded once a sheet asks for a plan.
+// What the functions of the family calculate with, loaded once a sheet asks for one of them: what Excel loads at first
+// only has to read the tables.
+
+export { backPlan } from '../../maths/loading/backPlan';
+export { checkLoads } from '../../maths/loading/checkLoads';
+export { pickCalendar } from '../../maths/loading/pickCalendar';
+export { shelfUse } from '../../maths/loading/shelfUse';
+export { splitLoad } from '../../maths/loading/splitLoad';
+export { backProblemOf } from './backProblem';
+export { backRows } from './backRows';
+export { brokenRows } from './brokenRules';
+export {
+  curveOf,
+  limitsOf,
+  lotsOf,
+  ordersOf,
+  plannedOf,
+  planRoomsOf,
+  roomsOf,
+  standingOf,
+  yieldOf,
+} from './problem';
+export { confidencesOf, settingsOf } from './settings';
 
 /** One view of the plan that a call asks for; without a solver a rule of thumb makes it. */
 export function planView(

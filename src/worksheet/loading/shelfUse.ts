@@ -1,4 +1,3 @@
-import { shelfUse } from '../../maths/loading/shelfUse';
 import { labelKey } from '../../maths/shared/labels';
 import { optionalSetting, table } from '../cells/arguments';
 import { only, required } from '../cells/columns';
@@ -6,7 +5,6 @@ import { serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { pickStrains } from './arguments';
-import { curveOf, roomsOf } from './problem';
 import { loadColumns, roomColumns } from './tables';
 
 export const SHELFUSE = defineFunction({
@@ -39,15 +37,17 @@ export const SHELFUSE = defineFunction({
     free: amount('below 0 where there are more blocks than places'),
     note: label(),
   }),
+  needs: ['planning'],
   needsDateSystem: true,
-  whole: (loads, rooms, strains, from, to, oneRoom) => {
+  whole: (loads, rooms, strains, from, to, oneRoom, { tools: { planning } }) => {
     const shown = oneRoom && labelKey(rooms.find(oneRoom, 'room').room);
     const placed = loads.rows.map((load) => ({
       ...load,
-      stay: curveOf(load.strain, strains, 'loads, strain', load.at).stay,
+      stay: planning.curveOf(load.strain, strains, 'loads, strain', load.at).stay,
     }));
-    return shelfUse(placed, roomsOf(rooms), from, to)
-      .filter(({ room }) => shown === undefined || labelKey(room) === shown)
+    return planning
+      .shelfUse(placed, planning.roomsOf(rooms), from, to)
+      .filter(({ room }) => !shown || labelKey(room) === shown)
       .map(({ day, room, blocks, places, shut }) => ({
         date: day,
         room,

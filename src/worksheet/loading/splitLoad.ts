@@ -1,11 +1,9 @@
-import { splitLoad } from '../../maths/loading/splitLoad';
 import { optionalSetting, setting } from '../cells/arguments';
 import { formatted, type Formatted } from '../cells/cell';
 import { count, mass, serial, text } from '../cells/kinds';
 import { amount, date, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { pickStrains } from './arguments';
-import { curveOf } from './problem';
 
 export const SPLITLOAD = defineFunction({
   name: 'SPLITLOAD',
@@ -30,11 +28,12 @@ export const SPLITLOAD = defineFunction({
     'first pick': date(),
     'last pick': date(),
   }),
-  whole: (blocks, blockYield, dailyLimit, strain, strains, firstDay) => {
-    const curve = curveOf(strain, strains, 'strain');
+  needs: ['planning'],
+  whole: (blocks, blockYield, dailyLimit, strain, strains, firstDay, { tools: { planning } }) => {
+    const curve = planning.curveOf(strain, strains, 'strain');
     const dated = (day: number): number | Formatted =>
       firstDay === undefined ? formatted(day, 'plain') : Math.floor(firstDay) + day;
-    return splitLoad(blocks, blockYield, dailyLimit, curve).map((load, n) => ({
+    return planning.splitLoad(blocks, blockYield, dailyLimit, curve).map((load, n) => ({
       load: n + 1,
       loaded: dated(load.day),
       blocks: load.blocks,

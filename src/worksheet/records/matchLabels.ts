@@ -1,4 +1,3 @@
-import { matchedLabels } from '../../maths/records/matchedLabels';
 import type { CalcError } from '../../maths/shared/fault';
 import { keyColumn, optionalSetting, range } from '../cells/arguments';
 import { isCellError, type Cell, type CellError } from '../cells/cell';
@@ -23,10 +22,11 @@ export const MATCHLABELS = defineFunction({
     optionalSetting('view', view, 'labels', 'labels or changes; labels if left out'),
   ],
   result: value('label', label()),
+  needs: ['converting'],
   beside: (cells, list, shown, context) => {
     const kind = text();
     const labels = cells.map((cell: Cell) => (isCellError(cell) ? undefined : kind.accept(cell)));
-    const matched = matchedLabels(labels, list);
+    const matched = context.tools.converting.matchedLabels(labels, list);
     const rows = new Map<string, number>();
     let changed = 0;
     labels.forEach((own, at) => {

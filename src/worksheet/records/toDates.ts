@@ -1,4 +1,4 @@
-import { textDates, type DateOrder } from '../../maths/records/textDates';
+import type { DateOrder } from '../../maths/records/textDates';
 import type { CalcError } from '../../maths/shared/fault';
 import { keyColumn, setting } from '../cells/arguments';
 import { formatted, isCellError, type Cell, type CellError, type Formatted } from '../cells/cell';
@@ -25,10 +25,11 @@ export const TODATES = defineFunction({
     setting('order', order, 'how the texts write a date: day first, month first or year first'),
   ],
   result: value('date', date()),
+  needs: ['converting'],
   needsDateSystem: true,
   beside: (cells, stated, context) => {
     const texts = cells.map((cell) => (typeof cell === 'string' ? cell : undefined));
-    const read = textDates(texts, stated, {
+    const read = context.tools.converting.textDates(texts, stated, {
       system: context.dateSystem,
       rowOf: (index) => context.rowNumbers[index]!,
     });

@@ -1,4 +1,4 @@
-import { shareOfFigure, textNumber, type DecimalMark, type NumberUnit } from '../../maths/records/textNumber';
+import type { DecimalMark, NumberUnit } from '../../maths/records/textNumber';
 import { CalcError } from '../../maths/shared/fault';
 import { keyColumn, optionalSetting, setting } from '../cells/arguments';
 import { formatted, isCellError, type Cell, type CellError, type Formatted } from '../cells/cell';
@@ -34,7 +34,9 @@ export const TONUMBERS = defineFunction({
     optionalSetting('decimal mark', mark, undefined, 'point or comma, where figures such as 1,250 need it'),
   ],
   result: value('number', mixed()),
+  needs: ['converting'],
   beside: (cells, inUnit, decimalMark, context) => {
+    const { textNumber, shareOfFigure } = context.tools.converting;
     const isShare = inUnit === 'share' || inUnit === 'percent';
     const shown = (figure: number | CalcError | CellError): number | Formatted | CalcError | CellError =>
       isShare && typeof figure === 'number' ? formatted(figure, 'percent') : figure;

@@ -1,4 +1,4 @@
-import { cheapestMix, type MixLevel } from '../../maths/substrate/cheapestMix';
+import type { MixLevel } from '../../maths/substrate/cheapestMix';
 import { table } from '../cells/arguments';
 import { formatted, type Formatted } from '../cells/cell';
 import { key, only, optional, optionalOr, others } from '../cells/columns';
@@ -6,7 +6,6 @@ import { anything, fraction, number, orNone, orZero, text } from '../cells/kinds
 import { label, mixed, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { recipeColumns } from '../tables';
-import { contentOf, isShare } from './contents';
 
 /** 0 would put an ingredient out of the mix and a blank leave it without a limit, and a host may not tell them apart. */
 const highestShare = {
@@ -61,14 +60,14 @@ export const CHEAPESTMIX = defineFunction({
     'worth of the limit': mixed('rise in the cost of dry matter when the limit rises, or no mix'),
     'for a rise of': mixed('1 point, which is a hundredth of the dry mass or of the mix, or 1'),
   }),
-  needs: ['solver'],
+  needs: ['solver', 'mixing'],
   takesLong: true,
-  whole: (ingredients, needs, { tools }) => {
+  whole: (ingredients, needs, { tools: { solver, mixing } }) => {
     const candidates = ingredients.rows.map((row) => ({ ...row, name: row.ingredient }));
-    const mix = cheapestMix(
+    const mix = mixing.cheapestMix(
       candidates,
-      needs.rows.map((row) => ({ ...row, name: row.need, ...contentOf(row, ingredients) })),
-      tools.solver,
+      needs.rows.map((row) => ({ ...row, name: row.need, ...mixing.contentOf(row, ingredients) })),
+      solver,
     );
     const line = (
       what: string,
@@ -91,7 +90,7 @@ export const CHEAPESTMIX = defineFunction({
       ),
       ...mix.needs.map((standing, n) => {
         const { need } = needs.rows[n]!;
-        return line(need, standing.level, standing, isShare(need));
+        return line(need, standing.level, standing, mixing.isShare(need));
       }),
       line('cost of dry matter', mix.costOfDry),
       line('cost as received', mix.costAsReceived),

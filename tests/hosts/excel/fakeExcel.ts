@@ -7,6 +7,8 @@ import { addressOf, areaOf, rangeOf, type Area } from '../../../src/hosts/xlsx/a
 export interface FakeCell {
   formula: unknown;
   shown?: unknown;
+  /** The cells that its formula fills. */
+  spill?: string;
 }
 
 interface FakeSheet {
@@ -30,6 +32,7 @@ interface FakeChart {
 export class FakeExcel {
   readonly sheets = new Map<string, FakeSheet>();
   readonly properties = new Map<string, string>();
+  readonly names = new Map<string, string>();
   /** What was done to the sheets, in order. */
   readonly log: string[] = [];
   selected = { sheet: 'Sheet1', address: 'A1' };
@@ -148,6 +151,12 @@ export class FakeExcel {
         worksheet: this.loadable({ name: () => sheetName }),
         getResizedRange: (rows: number, columns: number) =>
           this.range(sheetName, { ...area, bottom: area.bottom + rows, right: area.right + columns }),
+        getSpillingToRangeOrNullObject: () => {
+          const spill = sheet().cells.get(rangeOf(area))?.spill;
+          return spill === undefined
+            ? this.loadable({ isNullObject: () => true })
+            : this.range(sheetName, areaOf(spill)!);
+        },
         getCell: (row: number, column: number) => {
           const at = { row: area.top + row, column: area.left + column };
           return this.range(sheetName, areaOf(addressOf(at))!);
@@ -195,6 +204,7 @@ export class FakeExcel {
           });
         },
         activate: () => undefined,
+        names: this.loadable({ items: () => [] }),
         delete: () => this.later(`delete ${name}`, () => this.sheets.delete(name)),
         tables: {
           add: (range: string) => {
@@ -248,6 +258,7 @@ export class FakeExcel {
       [...this.sheets].flatMap(([sheet, held]) =>
         held.tables.map(({ name, range }) => ({
           name,
+          showHeaders: true,
           showTotals: false,
           worksheet: { name: sheet },
           getRange: () => this.range(sheet, areaOf(range)!),
@@ -260,6 +271,9 @@ export class FakeExcel {
         functions: { date: () => this.loadable({ value: () => 36526 }) },
         getSelectedRange: () => this.range(this.selected.sheet, areaOf(this.selected.address)!),
         tables: this.loadable({ items: tables }),
+        names: this.loadable({
+          items: () => [...this.names].map(([name, formula]) => ({ name, formula })),
+        }),
         worksheets: this.loadable(
           { items: () => [...this.sheets.keys()].map((name) => this.named(name)) },
           {

@@ -6,6 +6,7 @@ import { defectWords, newCaller, type Caller } from '../../../src/worksheet/call
 import { catalogue } from '../../../src/worksheet/catalogue';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { type Block, type CellError, cellError, formatted } from '../../../src/worksheet/cells/cell';
+import { SheetFault } from '../../../src/worksheet/cells/fault';
 import { mass } from '../../../src/worksheet/cells/kinds';
 import { amount, value } from '../../../src/worksheet/cells/results';
 import { defineFunction } from '../../../src/worksheet/define';
@@ -36,7 +37,6 @@ function side(takesFormats: boolean, caller: Caller = newCaller()): ExcelSide {
     knownDateSystem: () => 1900,
     caller,
     solve: solverHere(caller),
-    note: () => undefined,
   };
 }
 
@@ -198,6 +198,8 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
     const [[answer]] = (await handler([[7]], { ...INVOCATION, isInValuePreview: true })) as [[number]];
     // ln 7!
     expect(answer).toBeCloseTo(Math.log(5040), 10);
+    // What is loaded keeps no later cell waiting.
+    expect(handler([[2]], INVOCATION)).toEqual([[expect.closeTo(Math.log(2), 10)]]);
   });
 
   describe('a function that solves something long', () => {
@@ -233,14 +235,12 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       (_definition, _given, _dateSystem, cancelled) =>
         new Promise((resolve) => cancelled.addEventListener('abort', () => resolve(undefined))),
     );
-    const note = jest.fn<ExcelSide['note']>();
     const call: { onCanceled?: () => void } = {};
-    const answer = handlerFor(definition, { solve, note })([[7], [null]], call);
+    const answer = handlerFor(definition, { solve })([[7], [null]], call);
     await new Promise((resolve) => setTimeout(resolve));
     expect(solve).toHaveBeenCalledWith(definition, [[[7], [null]]], 1900, expect.any(AbortSignal));
     call.onCanceled!();
     expect(await answer).toEqual([['']]);
-    expect(note).not.toHaveBeenCalled();
   });
 
   test('a function that needs the date system gets that of the workbook', async () => {
@@ -250,8 +250,19 @@ describe('handlerOf(definition, excel) is what Excel calls', () => {
       eachRow: (_given: number, { dateSystem }) => dateSystem,
     });
     const dateSystem = jest.fn<ExcelSide['dateSystem']>().mockResolvedValue(1904);
-    const handler = handlerFor(definition, { dateSystem });
+    const handler = handlerFor(definition, { dateSystem, knownDateSystem: () => undefined });
     await expect(handler([[7]], INVOCATION)).resolves.toEqual([[1904]]);
+    // Where it is known already, no cell waits for it.
+    const knowing = handlerFor(definition, { knownDateSystem: () => 1904 });
+    expect(knowing([[7]], INVOCATION)).toEqual([[1904]]);
+  });
+
+  test('a question that Excel does not answer is an error in its own words', async () => {
+    const definition = defineFunction({ ...words, needsDateSystem: true, eachRow: (given: number) => given });
+    const dateSystem = () => Promise.reject(new SheetFault(cellError('#VALUE!', 'Excel did not say')));
+    const handler = handlerFor(definition, { dateSystem, knownDateSystem: () => undefined });
+    const thrown = await (handler([[7]], INVOCATION) as Promise<unknown>).catch((fault: unknown) => fault);
+    expect(thrown).toEqual(new ExcelError('#VALUE!', 'Excel did not say'));
   });
 
   test('what could not be loaded is an error in words', async () => {

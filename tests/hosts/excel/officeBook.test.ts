@@ -1,6 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from '@jest/globals';
 import { cellError } from '../../../src/worksheet/cells/cell';
-import { logFaults } from '../../../src/hosts/excel/faultLog';
 import { officeBook } from '../../../src/hosts/excel/officeBook';
 import { fitted, STARTERS } from '../../../src/hosts/pane/starters';
 import { areaOf } from '../../../src/hosts/xlsx/address';
@@ -9,14 +8,18 @@ import { FakeExcel, type FakeCell } from './fakeExcel';
 const book = officeBook('0.2.0', () => Promise.resolve(1900));
 let excel: FakeExcel;
 
+const scope = globalThis as { Excel?: unknown; Office?: unknown };
+
 function open(sheets: Record<string, Record<string, FakeCell>>): void {
   excel = new FakeExcel(sheets);
-  (globalThis as { Excel?: unknown }).Excel = excel.api;
+  scope.Excel = excel.api;
+  scope.Office = { context: { requirements: { isSetSupported: () => true } } };
 }
 
 beforeEach(() => open({ Sheet1: {} }));
 afterEach(() => {
-  delete (globalThis as { Excel?: unknown }).Excel;
+  delete scope.Excel;
+  delete scope.Office;
 });
 
 describe('what the pane does through Office.js', () => {
@@ -148,35 +151,35 @@ describe('what the pane does through Office.js', () => {
     }
   });
 
-  test('reads every formula with what it shows, and the reason of a fault of ours', async () => {
+  test('reads every formula with what its cells show, those it spills into among them', async () => {
+    const formula = '=PINSET.READYDATE(A2:A9,C2:C9,Strains[#All])';
     open({
       'My lots': {
-        B2: { formula: '=PINSET.READYDATE(A2:A9,C2:C9,Strains[#All])', shown: 46132 },
+        B2: { formula, shown: 46132, spill: 'B2:B5' },
+        B3: { formula: '', shown: '#N/A' },
+        // Whether Excel repeats the formula in the cells it spills into is not told.
+        B4: { formula, shown: 46133 },
+        B5: { formula: '', shown: '#N/A' },
         B9: { formula: '=1/0', shown: '#DIV/0!' },
         C1: { formula: 'a label' },
       },
     });
-    const unknown = cellError('#N/A', 'strain: "Hazel-9" is not in strains (row 2)');
-    logFaults("'My lots'!$B$2", { rows: [[46132], [unknown], [unknown]], formats: ['date'] });
     excel.sheets.get('My lots')!.tables.push({ name: 'Lots', range: 'A1:D9' });
     excel.properties.set('PinsetVersion', '0.1.0');
-    expect(await book.contents()).toEqual({
+    const { shown, ...contents } = await book.contents();
+    expect(contents).toEqual({
       dateSystem: 1900,
       savedWith: '0.1.0',
       formulas: [
-        {
-          sheet: 'My lots',
-          address: 'B2',
-          formula: '=PINSET.READYDATE(A2:A9,C2:C9,Strains[#All])',
-          error: '#N/A',
-          reason: 'strain: "Hazel-9" is not in strains (row 2), and 1 more of its cells',
-        },
+        { sheet: 'My lots', address: 'B2', formula, error: '#N/A', at: 'B3', more: 1 },
         { sheet: 'My lots', address: 'B9', formula: '=1/0', error: '#DIV/0!' },
       ],
       tables: [{ name: 'Lots', sheet: 'My lots', firstRow: 1, lastRow: 9 }],
     });
-    logFaults("'My lots'!$B$2", { rows: [[46132]], formats: ['date'] });
-    expect((await book.contents()).formulas[0]).not.toHaveProperty('error');
+    expect(shown!.cells('my LOTS', { top: 7, left: 1, bottom: 20, right: 1 })).toEqual([
+      [null],
+      [cellError('#DIV/0!')],
+    ]);
   });
 
   test('goes to a cell', async () => {

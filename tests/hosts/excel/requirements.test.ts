@@ -48,9 +48,9 @@ function uses(): { used: Use[]; asked: Use[] } {
   const found = new Map<string, Use>();
   const asked: Use[] = [];
   const visit = (node: ts.Node): void => {
-    if (ts.isCallExpression(node) && node.expression.getText().endsWith('isSetSupported')) {
+    if (ts.isCallExpression(node) && node.expression.getText() === 'supports') {
       const [set, version] = node.arguments.map((given) => (ts.isStringLiteral(given) ? given.text : ''));
-      asked.push({ what: 'isSetSupported', set: set!, version: version! });
+      asked.push({ what: 'supports', set: set!, version: version! });
     }
     if (ts.isIdentifier(node)) {
       const symbol = checker.getSymbolAtLocation(node);

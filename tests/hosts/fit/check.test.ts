@@ -2,13 +2,16 @@ import { beforeAll, describe, expect, test } from '@jest/globals';
 import { placeText } from '../../../src/hosts/fit/book';
 import { checkData, type DataFinding } from '../../../src/hosts/fit/check';
 import { bookOf } from '../../../src/hosts/fit/content';
-import { functionReader } from '../../../src/hosts/fit/functionReader';
+import { functionReader, READ_WITH } from '../../../src/hosts/fit/functionReader';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { newCaller } from '../../../src/worksheet/call';
 import { europeanBook, scriptedBook, usBook } from './messyBooks';
 
+const caller = newCaller();
+beforeAll(() => caller.ready(READ_WITH));
+
 const look = (bytes: Uint8Array): DataFinding[] =>
-  checkData(bookOf(readWorkbook(bytes), []), functionReader(newCaller(), 1900));
+  checkData(bookOf(readWorkbook(bytes), []), functionReader(caller, 1900));
 
 const told = (findings: readonly DataFinding[], cause: string, sheet: string): string[] =>
   findings

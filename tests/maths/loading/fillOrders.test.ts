@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { fillOrders } from '../../../src/maths/loading/fillOrders';
-import { LinearProgramBuilder, loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../../src/maths/shared/highs';
+import { LinearProgramBuilder, type LinearSolver } from '../../../src/maths/shared/linearProgram';
 
 const cases = fc.nat(5).chain((more) =>
   fc.record({

@@ -13,9 +13,9 @@ import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { constantCost, planCost } from '../../../src/maths/loading/planCost';
 import { FreeCapacity } from '../../../src/maths/loading/freeCapacity';
 import type { GroupLoad } from '../../../src/maths/loading/groupLoad';
+import { loadHighs } from '../../../src/maths/shared/highs';
 import {
   LinearProgramBuilder,
-  loadHighs,
   type LinearProgram,
   type LinearSolver,
 } from '../../../src/maths/shared/linearProgram';

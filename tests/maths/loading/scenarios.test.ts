@@ -6,7 +6,8 @@ import type { LoadingProblem, Lot } from '../../../src/maths/loading/loadingProb
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { expectedCost } from '../../../src/maths/loading/planCost';
 import { playSeason } from '../../../src/maths/loading/playSeason';
-import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../../src/maths/shared/highs';
+import type { LinearSolver } from '../../../src/maths/shared/linearProgram';
 import { DEFAULT_SETTINGS, instance, START } from './instances';
 import { pattern } from './patterns';
 import { randomFarm } from './randomFarms';

@@ -9,7 +9,8 @@ import {
   type Resource,
   type ShortageCauses,
 } from '../../../src/maths/loading/shortageCauses';
-import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../../src/maths/shared/highs';
+import type { LinearSolver } from '../../../src/maths/shared/linearProgram';
 import { instance } from './instances';
 
 let highs: LinearSolver;

@@ -1,14 +1,14 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import highsPackage from 'highs';
+import { loadHighs } from '../../../src/maths/shared/highs';
 import {
   LinearProgramBuilder,
-  loadHighs,
-  loadLinearSolver,
   type LinearProgram,
   type LinearSolution,
   type LinearSolver,
 } from '../../../src/maths/shared/linearProgram';
+import { loadLinearSolver } from '../../../src/maths/shared/linearSolver';
 
 /** A transport problem: supplies are ceilings, demands are floors. */
 function transport(supply: number[], demand: number[], cost: number[][]): LinearProgram {

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { loadHighs, type LinearSolver } from '../../../src/maths/shared/linearProgram';
+import { loadHighs } from '../../../src/maths/shared/highs';
+import type { LinearSolver } from '../../../src/maths/shared/linearProgram';
 import { cheapestMix } from '../../../src/maths/substrate/cheapestMix';
 import type { Candidate, NamedLimit, Need } from '../../../src/maths/substrate/mixProgram';
 import { expectFault, type Refusal } from '../expectFault';

@@ -30,8 +30,9 @@ export const pinsetFunctions: ReadonlyMap<string, BuiltIn> = new Map(
       call(context, given) {
         const grids = given.map(gridOf);
         const frame = context as Frame;
+        const mustWait = definition.takesLong || !caller.isReady(definition.name);
         const block =
-          (definition.needs.length > 0 ? frame.longAnswer(definition, grids) : undefined) ??
+          (mustWait ? frame.longAnswer(definition, grids) : undefined) ??
           caller.call(definition.name, grids, context);
         const { rows } = block;
         const cells = rows.map((row, r) => row.map((_, c) => cellOf(block, r, c)));

@@ -1,0 +1,179 @@
+import { parseA1Ref } from '@borgar/fx/xlsx';
+import type { Caller } from '../../worksheet/call';
+import type { DateSystem } from '../../worksheet/calendar';
+import {
+  cellError,
+  isCellError,
+  plainValues,
+  type Block,
+  type Cell,
+  type ErrorCode,
+  type Grid,
+} from '../../worksheet/cells/cell';
+import { ERROR_CODES, PREFIX } from '../../worksheet/constants';
+import { placeOf, type Area, type Place } from '../xlsx/address';
+import {
+  CannotWriteOut,
+  closing,
+  cut,
+  plainName,
+  writtenOut,
+  type Formula,
+  type Standing,
+  type Vocabulary,
+} from '../xlsx/formula';
+import type { BookContents, FormulaCell } from './book';
+
+// Why a cell shows an error is found by making its call again, from what the cells show now. A log of what calls
+// answered would go astray: rows are inserted, sheets renamed, and a book that is opened again calculates nothing.
+
+/** What the cells of a workbook show, and what the words in its formulas stand for. */
+export interface CellsShown {
+  readonly vocabulary: Vocabulary;
+  /** The cells of an area, as far as any are filled; undefined where there is no such sheet. */
+  readonly cells: (sheet: string, area: Area) => Grid | undefined;
+  /** The cells that the formula at a place fills; undefined where it fills only its own. */
+  readonly spill: (sheet: string, place: Place) => Area | undefined;
+}
+
+/** An argument that only the host itself could calculate. */
+class NotReadable extends Error {}
+
+type Call = (name: string, grids: readonly (Grid | undefined)[]) => Block;
+
+/** The calls of Pinset's functions in a formula, made again. */
+class Again {
+  constructor(
+    private readonly at: Standing,
+    private readonly shown: CellsShown,
+    private readonly call: Call,
+  ) {}
+
+  /** The answer of each outermost call. @throws NotReadable */
+  answers(tokens: Formula): Block[] {
+    const answers: Block[] = [];
+    for (let i = 0; i < tokens.length; i++) {
+      if (!isOurs(tokens[i])) continue;
+      const end = closing(tokens, i + 1);
+      answers.push(this.answer(tokens.slice(i, end + 1)));
+      i = end;
+    }
+    return answers;
+  }
+
+  private answer(tokens: Formula): Block {
+    const given = argumentsOf(tokens.slice(2, -1));
+    return this.call(
+      plainName(tokens[0]!.value).slice(PREFIX.length),
+      given.map((one) => this.grid(one)),
+    );
+  }
+
+  private grid(tokens: Formula): Grid | undefined {
+    const [first, second, ...more] = tokens;
+    if (!first) return undefined;
+    if (isOurs(first) && closing(tokens, 1) === tokens.length - 1) return plainValues(this.answer(tokens));
+    if (second && !(first.type === 'range' && second.value === '#' && more.length === 0)) {
+      const isSigned = first.value === '-' && second.type === 'number' && more.length === 0;
+      if (!isSigned) throw new NotReadable();
+      return [[-Number(second.value)]];
+    }
+    switch (first.type) {
+      case 'number':
+        return [[Number(first.value)]];
+      case 'string':
+        return [[first.value.slice(1, -1).replaceAll('""', '"')]];
+      case 'bool':
+        return [[first.value.toUpperCase() === 'TRUE']];
+      case 'error':
+        return [[shownCell(first.value)]];
+      case 'range':
+      case 'range_beam':
+        return this.range(first.value, second !== undefined);
+      default:
+        throw new NotReadable();
+    }
+  }
+
+  private range(value: string, isSpill: boolean): Grid {
+    const reference = parseA1Ref(value);
+    if (!reference || !('range' in reference)) throw new NotReadable();
+    const sheet = reference.sheetName || this.at.sheet;
+    const { top, left, bottom, right } = reference.range;
+    const area = { top: top ?? 0, left: left ?? 0, bottom: bottom ?? Infinity, right: right ?? Infinity };
+    const first = { row: area.top, column: area.left };
+    const grid = this.shown.cells(sheet, isSpill ? (this.shown.spill(sheet, first) ?? area) : area);
+    if (!grid) throw new NotReadable();
+    return grid;
+  }
+}
+
+const isOurs = (token: Formula[number] | undefined): boolean =>
+  token?.type === 'func' && plainName(token.value).startsWith(PREFIX);
+
+/** What lies between the commas of a call, without the spaces around it. */
+function argumentsOf(tokens: Formula): Formula[] {
+  const found: Formula[number][][] = [[]];
+  let depth = 0;
+  for (const token of tokens) {
+    if (token.type === 'operator' && '({'.includes(token.value)) depth++;
+    if (token.type === 'operator' && ')}'.includes(token.value)) depth--;
+    if (depth === 0 && token.type === 'operator' && token.value === ',') found.push([]);
+    else if (token.type !== 'whitespace') found.at(-1)!.push(token);
+  }
+  return found;
+}
+
+const CODES: ReadonlySet<string> = new Set(ERROR_CODES);
+
+/** A cell from what Excel says that it shows. */
+export function shownCell(shown: unknown): Cell {
+  if (typeof shown === 'number' || typeof shown === 'boolean') return shown;
+  if (typeof shown !== 'string' || shown === '') return null;
+  if (!isErrorCode(shown)) return shown;
+  return cellError(CODES.has(shown) ? (shown as ErrorCode) : '#VALUE!');
+}
+
+export const isErrorCode = (shown: unknown): shown is string =>
+  typeof shown === 'string' && /^#[A-Z0-9/_]+[!?]?$/.test(shown);
+
+/** The formulas of a workbook, each that shows an error with the reason as far as it can be found. */
+export async function explained(contents: BookContents, caller: Caller): Promise<readonly FormulaCell[]> {
+  const { shown, dateSystem, formulas } = contents;
+  if (!shown) return formulas;
+  const all: FormulaCell[] = [];
+  for (const cell of formulas) {
+    const wants = cell.error !== undefined && cell.reason === undefined;
+    all.push(wants ? { ...cell, ...(await reasonFor(cell, shown, caller, dateSystem)) } : cell);
+  }
+  return all;
+}
+
+async function reasonFor(
+  cell: FormulaCell,
+  shown: CellsShown,
+  caller: Caller,
+  dateSystem: DateSystem,
+): Promise<Partial<FormulaCell>> {
+  const place = placeOf(cell.address)!;
+  const at = { sheet: cell.sheet, place };
+  try {
+    const text = cell.formula.replace(/^=/, '');
+    const tokens = cut(writtenOut(cut(text), at, { row: 0, column: 0 }, shown.vocabulary).formula);
+    const names = tokens.filter(isOurs).map(({ value }) => plainName(value).slice(PREFIX.length));
+    await caller.ready(names);
+    const call: Call = (name, grids) => caller.call(name, grids, { dateSystem });
+    const answers = new Again(at, shown, call).answers(tokens);
+    const isWhole = isOurs(tokens[0]) && closing(tokens, 1) === tokens.length - 1;
+    const faulty = placeOf(cell.at ?? cell.address)!;
+    const rows = answers.map(({ rows: ofOne }) => ofOne);
+    const found = isWhole
+      ? (rows[0]![faulty.row - place.row]?.[faulty.column - place.column] ?? '')
+      : rows.flat(2).find(isCellError);
+    // A call that answers now shows what it found before the cells were changed.
+    return isCellError(found) ? { error: found.code, reason: found.reason } : { isStale: true };
+  } catch (fault) {
+    if (fault instanceof NotReadable || fault instanceof CannotWriteOut) return {};
+    throw fault;
+  }
+}

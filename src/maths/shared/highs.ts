@@ -1,0 +1,114 @@
+import load, { type Model, type ModelData } from 'highs';
+import {
+  isSolvable,
+  type LinearProgram,
+  type LinearSolution,
+  type LinearSolver,
+  type NextMethod,
+} from './linearProgram';
+
+/**
+ * Steps after which the simplex method takes over from the interior point method. Without a limit, the latter never
+ * ended on one seeded plan.
+ */
+const MOST_INTERIOR_STEPS = 500;
+/** The solver's tolerance on reduced costs: finer than usual, so that every method breaks near ties alike. */
+const [FINE, USUAL] = [1e-9, 1e-7];
+/** The solver's numbers for its simplex methods. */
+const [DUAL, PRIMAL] = [1, 4];
+
+/** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
+export async function loadHighs(): Promise<LinearSolver> {
+  if (!('WebAssembly' in globalThis)) throw new Error('WebAssembly is missing here');
+  const highs = await load();
+  const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
+  const modelOf = (program: LinearProgram): ModelData => {
+    const [numCols, numRows] = [program.cost.length, program.rowLower.length];
+    const matrix = {
+      format: 'csc' as const,
+      numRows,
+      numCols,
+      starts: program.starts,
+      indices: program.rows,
+      values: program.values,
+    };
+    return {
+      numCols,
+      numRows,
+      matrix,
+      colCost: program.cost,
+      colLower: program.lower,
+      colUpper: program.upper,
+      rowLower: program.rowLower,
+      rowUpper: program.rowUpper,
+    };
+  };
+  const run = (model: Model, method: NextMethod): LinearSolution => {
+    // The options of the first try, then what is tried where it ends without an answer.
+    const tries: Record<string, string | number>[] = [
+      {
+        solver: method === 'interior' ? 'ipm' : 'simplex',
+        simplex_strategy: method === 'primal' ? PRIMAL : DUAL,
+        ipm_iteration_limit: MOST_INTERIOR_STEPS,
+        presolve: 'choose',
+        dual_feasibility_tolerance: FINE,
+      },
+      { solver: 'simplex', simplex_strategy: DUAL, dual_feasibility_tolerance: USUAL },
+      { presolve: 'off' },
+    ];
+    for (const [n, options] of tries.entries()) {
+      model.options.set({ ...options, output_flag: false });
+      if (n > 0) model.clearSolver();
+      model.run();
+      const status = model.getModelStatus();
+      if (status === unbounded) return { status: 'unbounded' };
+      if (status === optimal) {
+        const { colValue, colDual, rowDual } = model.getSolution();
+        return {
+          status: 'optimal',
+          cost: model.getObjectiveValue(),
+          columns: colValue,
+          prices: { rows: rowDual, columns: colDual },
+        };
+      }
+      // Presolving can call a programme infeasible that is so only by the solver's tolerance: one try without it says.
+      if (status === infeasible && n === tries.length - 1) return { status: 'infeasible' };
+    }
+    return { status: 'unsolved' };
+  };
+  return {
+    solve: (program, method = 'simplex') => highs.withModel(modelOf(program), (model) => run(model, method)),
+    open: (program, use) =>
+      highs.withModel(modelOf(program), (model) => {
+        const all = { kind: 'range', from: 0, to: program.cost.length - 1 } as const;
+        return use({
+          setCosts: (cost) => void model.changeColsCost(all, cost),
+          setBounds: (lower, upper) => void model.changeColsBounds(all, lower, upper),
+          setRowBounds: (row, lower, upper) => void model.changeRowBounds(row, lower, upper),
+          solve: (method = 'simplex') => run(model, method),
+        });
+      }),
+    solveWhole: (program, { whole, start, mostNodes, gap }) => {
+      if (!isSolvable(program)) return undefined;
+      const integrality = new Int32Array(program.cost.length);
+      for (const column of whole) integrality[column] = 1;
+      return highs.withModel({ ...modelOf(program), integrality }, (model) => {
+        model.options.set({
+          output_flag: false,
+          mip_max_nodes: mostNodes,
+          mip_rel_gap: gap,
+          mip_heuristic_effort: 0,
+        });
+        const given = [...start.keys()].filter((column) => !Number.isNaN(start[column]!));
+        if (given.length > 0)
+          model.setSolution({
+            indices: Int32Array.from(given),
+            values: Float64Array.from(given, (column) => start[column]!),
+          });
+        model.run();
+        const found = model.info.get('primal_solution_status') === highs.constants.solutionStatus.feasible;
+        return found ? model.getSolution().colValue : undefined;
+      });
+    },
+  };
+}
