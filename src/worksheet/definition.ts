@@ -1,5 +1,6 @@
 import type { DateSystem } from './calendar';
-import type { Argument, RowValues, WholeValues } from './cells/arguments';
+import type { CalcError } from '../maths/shared/fault';
+import type { Argument, RowValues, WholeReadable, WholeValues } from './cells/arguments';
 import type { Block, Grid } from './cells/cell';
 import type { Result } from './cells/results';
 import type { Family } from './constants';
@@ -34,6 +35,11 @@ type Calculation<A extends readonly Argument[], N extends ToolName, O> =
   | {
       /** Called once per row with plain values. */
       readonly eachRow: (...values: [...RowValues<A>, Context<N>]) => O;
+      /**
+       * Called before with the columns of a call of several rows: the faults of rows that do not go together, by their
+       * place. A cell that cannot be read is undefined there.
+       */
+      readonly atOdds?: (...values: WholeReadable<A>) => ReadonlyMap<number, CalcError>;
     }
   | {
       /** Called once, columns as arrays of equal length; gives one answer per entry, set beside its row. */

@@ -26,6 +26,7 @@ export interface AnyDefinition {
   readonly result: Result<unknown>;
   readonly needs?: readonly ToolName[];
   readonly eachRow?: Calculate;
+  readonly atOdds?: (...values: unknown[]) => ReadonlyMap<number, CalcError>;
   readonly beside?: Calculate;
   readonly whole?: Calculate;
 }
@@ -146,6 +147,7 @@ function eachRow(
   const rowOf = ({ argument }: Fault): number | undefined =>
     rows > 1 && ofRows.has(argument) ? at + 1 : undefined;
   const inThisRow: ErrorOf = (fault) => errorOf(fault, telling, rowOf);
+  const odds = rows > 1 && definition.atOdds ? atOdds(definition, operands, keys, rows) : undefined;
   for (let i = 0; i < rows; i++) {
     at = i;
     if (isKeyBlank(keys, i)) {
@@ -158,6 +160,8 @@ function eachRow(
       continue;
     }
     try {
+      const odd = odds?.get(i);
+      if (odd) throw odd;
       const answer = call(i);
       answers[i] = several ? rowValues(headers, answer, inThisRow) : [toValue(answer as Answer, inThisRow)];
     } catch (thrown) {
@@ -165,6 +169,19 @@ function eachRow(
     }
   }
   return laidOut(definition, answers, sideways);
+}
+
+/** The faults of rows that do not go together. A row whose key is blank goes with any. */
+function atOdds(
+  definition: AnyDefinition,
+  { lists, steps }: Operands,
+  keys: readonly ReadColumn[],
+  rows: number,
+): ReadonlyMap<number, CalcError> | undefined {
+  const isThere = Array.from({ length: rows }, (_, i) => !isKeyBlank(keys, i));
+  return definition.atOdds?.(
+    ...lists.map((list, k) => isThere.map((there, i) => (there ? list[i * steps[k]!] : undefined))),
+  );
 }
 
 function isKeyBlank(keys: readonly ReadColumn[], i: number): boolean {

@@ -82,7 +82,6 @@ export function readColumn(
       (blank ??= new Uint8Array(length))[i] = 1;
       return fallback;
     }
-    if (role === 'optional' && length === 1 && isBlankOrZero(cell)) return fallback;
     const accepted = kind.accept(cell);
     if (accepted !== undefined) return accepted;
     (refused ??= new Uint8Array(length))[i] = 1;

@@ -134,11 +134,9 @@ function inArgument(f: DescribedFunction, place: BlankPlace, given: Given): Call
   const argument = f.arguments[position]!;
   const lengths = f.arguments.map(({ shape }, k) => (shape === 'column' ? (given[k]?.length ?? 0) : 0));
   const height = Math.max(...lengths, 1);
-  let grid = isGiven(given[position]) ? given[position]! : [[sampleOf(place)]];
-  // A blank that stands alone in an optional column leaves it out; inside one it has a place.
-  if (argument.shape === 'column' && role === 'optional' && grid.length === 1) {
-    grid = Array.from({ length: Math.max(2, height) }, () => grid[0]!);
-  }
+  const one = isGiven(given[position]) ? given[position]! : [[sampleOf(place)]];
+  const isColumn = argument.shape === 'column' && role === 'optional' && one.length === 1;
+  const grid = isColumn ? Array.from({ length: Math.max(2, height) }, () => one[0]!) : one;
   const whole = replaced(given, position, grid);
   const hasMore = (row: number, needed = false): boolean =>
     longColumns.some(
@@ -300,6 +298,27 @@ describe.each(described.map((f) => [f.name, f] as const))('%s', (_name, f) => {
     });
     expect(complaints).toEqual([]);
   });
+
+  const refusing = blankPlaces(f).filter(
+    ({ argument, column, role, effect }) =>
+      column === undefined &&
+      role === 'optional' &&
+      effect === 'refused' &&
+      f.arguments.some(({ name, shape }) => name === argument && shape === 'column'),
+  );
+  // A formula filled down gives each row its own cell.
+  const filledDown = refusing.map(({ argument, position }) => [argument, position] as const);
+  if (filledDown.length > 0) {
+    test.each(filledDown)(
+      'refuses one blank cell given for %s, as a blank inside the column',
+      (name, position) => {
+        for (const blank of BLANKS) {
+          const told = errorsOf(evaluate(f, replaced(givenOf(f)[0]!, position, [[blank]])));
+          expect(told.map(({ place }) => place?.argument)).toContain(name);
+        }
+      },
+    );
+  }
 
   const columns = f.arguments.flatMap(({ shape, role }, k) =>
     shape === 'column' && role !== 'optional' ? [k] : [],

@@ -141,15 +141,23 @@ export function promisesOf(family: Family): void {
           expect(call('')).toEqual(call(null));
         });
 
-        test('left out, is a blank where it may be, else a fault that names it', () => {
-          const leftOut = evaluate(f, changed(firstCall(f), position, null));
-          const blank = evaluate(f, changed(firstCall(f), position, [[null]]));
-          const mayBe = mayBeLeftOut(argument);
-          const reason = (leftOut.rows[0]![0] as CellError).reason ?? '';
-          expect(mayBe ? leftOut : reason.startsWith(`${argument.name} is needed but left out`)).toEqual(
-            mayBe ? blank : true,
-          );
-        });
+        if (mayBeLeftOut(argument)) {
+          test('left out, has its usual value, as one blank setting or table has and a blank in a column has not', () => {
+            const [leftOut, blank] = [null, [[null]]].map((grid) =>
+              evaluate(f, changed(firstCall(f), position, grid)),
+            );
+            expect(argument.shape === 'column' ? leftOut : blank).toEqual(leftOut);
+            const errors = plainValues(leftOut!).flat().filter(isCellError);
+            expect(errors.filter(({ place }) => place?.argument === argument.name)).toEqual([]);
+          });
+        } else {
+          test('left out, is a fault that names it', () => {
+            const [first] = evaluate(f, changed(firstCall(f), position, null)).rows[0]!;
+            expect((first as CellError).reason).toMatch(
+              new RegExp(`^${argument.name} is needed but left out`),
+            );
+          });
+        }
       },
     );
 

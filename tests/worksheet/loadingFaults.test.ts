@@ -315,3 +315,26 @@ test.each(faults.map(([call, code, reason]) => [reason, code, call] as const))(
     expect(faultOf(f, given)).toMatchObject({ code, reason });
   },
 );
+
+test('BACKPLAN plans the good orders as without the others, and tells of each that it leaves out', () => {
+  const orders: Grid = [
+    wanted[0]!,
+    ['box', 20, null, START + 9],
+    wanted[1]!,
+    ['Birch 1', 4, null, START + 7],
+    ['Birch-1', 'some', null, START + 7],
+    [null, 3, null, START + 7],
+    ['Birch-1', 3, START + 9, START + 7],
+  ];
+  const [, ...rows] = evaluate(BACKPLAN, [orders, blockStrains, steps]).rows;
+  const [, ...alone] = evaluate(BACKPLAN, [wanted, blockStrains, steps]).rows;
+  const leftOut = rows.filter(([, task]) => task === 'order left out');
+  expect(rows.filter((row) => !leftOut.includes(row))).toEqual(alone);
+  expect(leftOut.map(([, , , strain, , , , , note]) => [strain, note])).toEqual([
+    ['Birch 1', 'product in orders: "Birch 1" is not in strains; did you mean "Birch-1"? (row 4 of orders)'],
+    ['box', 'product in orders: "box" is not in strains (row 2 of orders)'],
+    ['Birch-1', expect.stringMatching(/^mass in orders must be .*; it is "some" \(row 5 of orders\)$/)],
+    ['', 'product is blank, but "mass" is not: fill it in or clear the row (row 6 of orders)'],
+    ['Birch-1', expect.stringMatching(/^due in orders must not be before from .* \(row 7 of orders\)$/)],
+  ]);
+});

@@ -36,8 +36,8 @@ const PATH_ENDS = 5;
  *
  * @param lot the lot asked about
  * @param records each lot with its parents; a lot may have several rows, its parents then add up
- * @returns the lots below, nearest first and by label within a generation; the same in any order of the rows
- * and the first ring of lots made from one another that is met: it keeps no lot from the list
+ * @returns the lots below, nearest first and by label within a generation, the same in any order of the rows; and the
+ * first ring of lots made from one another, wherever it is: it keeps no lot from the list
  * @throws missing where no row knows the lot, as lot or as parent
  */
 export function descendants(lot: string, records: readonly LotParents[]): Relatives {
@@ -46,7 +46,7 @@ export function descendants(lot: string, records: readonly LotParents[]): Relati
 
 /**
  * Every lot that a lot was made from, directly or through others: where a fault may have come from. As `descendants`,
- * upwards; a parent without a row of its own is listed too.
+ * upwards, where only a ring above the lot counts; a parent without a row of its own is listed too.
  */
 export function ancestors(lot: string, records: readonly LotParents[]): Relatives {
   return relatives(lot, new SpawnFamily(records), 'up');
@@ -122,7 +122,9 @@ function relatives(lot: string, family: SpawnFamily, direction: 'down' | 'up'): 
     throw missing('lot', 'notIn', { label: lot, table: 'lots', ...(nearest !== undefined && { nearest }) });
   }
   const links = direction === 'down' ? family.children : family.parents;
-  const loop = loopFrom(root, links, family, direction);
+  // One of the parents in a ring is wrong, and the right one may be the lot asked about: downwards any ring counts.
+  const from = direction === 'down' ? [root, ...family.labels.keys()] : [root];
+  const loop = firstLoop(from, links, family, direction);
 
   const ways = shortestWays(root, links, family.labels.length);
   const relatives = ways.order.map((number) => ({
@@ -202,9 +204,9 @@ function pathTo(number: number, { steps, cameFrom, head }: Ways, labels: readonl
   ];
 }
 
-/** Goes through every lot reached, in depth first; one that is met again on its own way closes a loop. */
-function loopFrom(
-  root: number,
+/** Goes through every lot reached from some, in depth first; one that is met again on its own way closes a loop. */
+function firstLoop(
+  from: readonly number[],
   links: Packed,
   family: SpawnFamily,
   direction: 'down' | 'up',
@@ -214,20 +216,24 @@ function loopFrom(
   const DONE = 2;
   const state = new Uint8Array(family.labels.length);
   const next = links.starts.slice();
-  const way = [root];
-  state[root] = ON_THE_WAY;
-  while (way.length > 0) {
-    const number = way.at(-1)!;
-    if (next[number]! === links.starts[number + 1]!) {
-      state[number] = DONE;
-      way.pop();
-      continue;
-    }
-    const relative = links.items[next[number]!++]!;
-    if (state[relative] === ON_THE_WAY) return shownLoop(way.slice(way.indexOf(relative)), family, direction);
-    if (state[relative] === UNSEEN) {
-      state[relative] = ON_THE_WAY;
-      way.push(relative);
+  for (const root of from) {
+    if (state[root] !== UNSEEN) continue;
+    const way = [root];
+    state[root] = ON_THE_WAY;
+    while (way.length > 0) {
+      const number = way.at(-1)!;
+      if (next[number]! === links.starts[number + 1]!) {
+        state[number] = DONE;
+        way.pop();
+        continue;
+      }
+      const relative = links.items[next[number]!++]!;
+      if (state[relative] === ON_THE_WAY)
+        return shownLoop(way.slice(way.indexOf(relative)), family, direction);
+      if (state[relative] === UNSEEN) {
+        state[relative] = ON_THE_WAY;
+        way.push(relative);
+      }
     }
   }
   return undefined;

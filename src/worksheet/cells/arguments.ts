@@ -67,7 +67,7 @@ export function column<T>(name: string, kind: Kind<T>, meaning: string): ColumnA
   return { shape: 'column', name, kind, meaning, role: 'required', fallback: undefined };
 }
 
-/** A column that may be left out, as a whole or in a row: blank or 0 gives `fallback`. */
+/** A column that may be left out, which gives `fallback`. A blank or 0 in a cell that is given does not. */
 export function optionalColumn<T, D extends T | undefined>(
   name: string,
   kind: Kind<T>,
@@ -123,6 +123,11 @@ export type RowValues<A extends readonly Argument[]> = {
 /** What `calculate` receives for each argument when it is called once: columns as arrays of equal length. */
 export type WholeValues<A extends readonly Argument[]> = {
   [I in keyof A]: A[I] extends ColumnArgument<infer T> ? readonly T[] : WholeValue<A[I]>;
+};
+
+/** The same with undefined for what cannot be read. */
+export type WholeReadable<A extends readonly Argument[]> = {
+  [I in keyof A]: A[I] extends ColumnArgument<infer T> ? readonly (T | undefined)[] : WholeValue<A[I]>;
 };
 
 type WholeValue<X> =

@@ -24,8 +24,6 @@ export interface BlankPlace {
   readonly role: ColumnRole;
   readonly kind: Kind<unknown>;
   readonly effect: BlankEffect;
-  /** What one blank cell given for a whole optional column does, where that differs. */
-  readonly alone: BlankEffect | undefined;
   /** What a blank says, where it is a value of its own, in a short phrase. */
   readonly means: string | undefined;
   /** What says a true 0; undefined where the place has no 0. */
@@ -62,7 +60,6 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
       role: declared.role,
       kind: declared.kind,
       effect: columnEffect(declared),
-      alone: undefined,
       means: declared.role === 'required' ? declared.kind.blankMeans : undefined,
       zero: zeroOf(declared.kind, declared.fallback),
     }));
@@ -79,14 +76,14 @@ function placesOf(argument: Argument, position: number, eachRow: boolean): Blank
   };
   switch (argument.shape) {
     case 'setting':
-      return [{ ...common, effect: role === 'optional' ? 'default' : effectOf(kind), alone: undefined }];
+      return [{ ...common, effect: role === 'optional' ? 'default' : effectOf(kind) }];
     case 'block':
-      return [{ ...common, effect: 'nothing', alone: undefined }];
+      return [{ ...common, effect: 'nothing' }];
     case 'range':
-      return [{ ...common, effect: 'noCell', alone: undefined }];
+      return [{ ...common, effect: 'noCell' }];
     case 'column': {
       const effect = role === 'key' ? (eachRow ? 'blankRow' : 'noRow') : effectOf(kind);
-      return [{ ...common, effect, alone: role === 'optional' ? 'default' : undefined }];
+      return [{ ...common, effect }];
     }
   }
 }

@@ -5,8 +5,9 @@ export const words: Words = {
   summary: 'A lot label with a check character that gives a mistyped label away: SHI-ALDER3-G2-260302-01-7.',
   notes: [
     'The pattern is Pinset’s own: first three letters of the species, letters and digits of the strain, G and the generation, year, month and day, the serial of the day, and a check character.',
-    'Two species can share three letters: shiitake and shimeji both begin with SHI. Write three letters of your own for one of them, such as SHJ, and keep to them.',
-    'Spaces, hyphens and apostrophes are left out of species and strain; any other sign is refused. Alder-3 and Alder 3 therefore make the same label.',
+    'Shiitake is SHI and shimeji SHM. Other species that begin alike, such as king oyster and king stropharia, need letters of their own in the last argument.',
+    'Spaces, hyphens and apostrophes are left out of species and strain; any other sign is refused.',
+    'In a call over several rows, species with the same three letters are errors, and so are Alder-3 and Alder 3, which would make the same label. A formula in each row sees its own row only.',
     'The mother culture itself has the generation none, written G0. A blank generation is refused.',
     'The check character (ISO/IEC 7064 MOD 37,36) covers all of it but the hyphens, which are for the eye.',
     'Every single mistyped character is caught, and every swap of two neighbours but about one in six hundred.',
@@ -32,12 +33,30 @@ export const words: Words = {
       gives: 'SHI-7-G0-260302-01-S',
     },
     {
+      // Check characters computed with the ISO/IEC 7064 sum in a separate program.
+      title: 'Two species that begin alike, with letters of their own',
+      arguments: [[['King oyster'], ['King stropharia']], 'Alder-3', 2, 46083, 1, [['KOY'], ['KST']]],
+      gives: [['KOY-ALDER3-G2-260302-01-Z'], ['KST-ALDER3-G2-260302-01-5']],
+    },
+    {
       title: 'Two lots of a day, and a row not made yet',
       arguments: ['Shiitake', 'Alder-3', 2, [[46083], [46083], [null]], [[1], [2], [null]]],
       gives: [['SHI-ALDER3-G2-260302-01-7'], ['SHI-ALDER3-G2-260302-02-5'], ['']],
     },
   ],
   faults: [
+    {
+      arguments: [[['King oyster'], ['King stropharia']], 'Alder-3', 2, 46083],
+      code: '#VALUE!',
+      says: 'species: "King oyster" and "King stropharia" are both KIN on a label: give each species its own three letters (row 1 of the column)',
+      remedy: 'Fill in the last argument for all rows, such as KIN and KST.',
+    },
+    {
+      arguments: ['Shiitake', [['Alder-3'], ['Alder 3']], 2, 46083],
+      code: '#VALUE!',
+      says: 'strain: "Alder 3" and "Alder-3" make the same label: write the strain one way (row 1 of the column)',
+      remedy: 'Write the strain the same way in each row.',
+    },
     {
       arguments: ['Shiitake', 'Alder-3', null, 46083],
       code: '#VALUE!',

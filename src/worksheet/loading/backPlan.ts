@@ -38,11 +38,12 @@ export const BACKPLAN = defineFunction({
   result: tableResult(backColumns),
   needsDateSystem: true,
   whole: (orders, strains, steps, stock, calendar, settings, today, { dateSystem }) => {
+    const { leftOut, ...asked } = backProblemOf(orders, strains, steps, stock);
     const problem = {
-      ...backProblemOf(orders, strains, steps, stock),
+      ...asked,
       ...confidencesOf(settings),
       limitsOn: limitsOf(calendar, dateSystem),
     };
-    return backRows(problem, backPlan(problem), today);
+    return backRows(problem, backPlan(problem), leftOut, { today, dateSystem });
   },
 });

@@ -23,7 +23,8 @@ export const words: Words = {
       'Where a part of the picking falls outside those days, more blocks are loaded, and the note says what part.',
     'Loads keep to the pick limits and load limits of the calendar; no load is picked on a day that is off. ' +
       'What is on the shelves already is not counted. What one day cannot take goes to the next best days.',
-    'An order that cannot be filled has a line of its own, “order short”, and the others are planned. ' +
+    'An order that cannot be filled has a line of its own, “order short”. ' +
+      'One that cannot be read, or whose product is no strain, has “order left out”. The others are planned. ' +
       '“Cannot start” says that no work day is left on which to start a step in time.',
     'Then the list goes back step by step. Stock that is still good is taken, earliest end first. ' +
       'Where stock is all that is needed, it has a line of its own, “use stock”.',

@@ -1,9 +1,18 @@
-import type { BackProblem, GrowingStep, Stock, StrainToPlan } from '../../maths/loading/backPlan';
-import { missing } from '../../maths/shared/fault';
+import type {
+  BackProblem,
+  GrowingStep,
+  OrderToPlan,
+  Stock,
+  StrainToPlan,
+} from '../../maths/loading/backPlan';
+import { CalcError, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
+import { isCellError } from '../cells/cell';
 import type { RowOf } from '../cells/columns';
+import { orFault, SheetFault } from '../cells/fault';
+import type { Faulty } from '../cells/results';
 import type { Table } from '../cells/table';
-import { curveOf, ordersOf, yieldOf } from './problem';
+import { curveOf, orderOf, yieldOf } from './problem';
 import type { backStrainColumns, orderColumns, stepColumns, stockColumns } from './tables';
 
 declare module '../../maths/shared/fault' {
@@ -18,57 +27,99 @@ declare module '../../maths/shared/fault' {
 type BackStrains = Table<RowOf<typeof backStrainColumns>>;
 type Steps = Table<RowOf<typeof stepColumns>>;
 
-/** What the tables of a call ask; the calendar and the confidences come apart. */
+/** An order that cannot be planned, and why. */
+export interface LeftOutOrder {
+  readonly product: string;
+  /** Undefined where the order's own row cannot be read. */
+  readonly due: number | undefined;
+  readonly fault: Faulty;
+}
+
+/**
+ * What the tables of a call ask; the calendar and the confidences come apart. An order that cannot be planned keeps no
+ * other from the list. Where none can be, the fault of the first is that of the call.
+ */
 export function backProblemOf(
   orders: Table<RowOf<typeof orderColumns>>,
   strains: BackStrains,
   steps: Steps,
   stock: Table<RowOf<typeof stockColumns>> | undefined,
-): Pick<BackProblem, 'strains' | 'orders' | 'stock'> {
-  const wanted = ordersOf(orders);
-  /** The first order of each strain, in the order in which the strains come. */
-  const firstOrders = new Map<string, { readonly product: string; readonly at?: number | undefined }>();
-  for (const order of wanted) {
-    if (!strains.has(order.product)) throw strains.lacks(order.product, 'orders, product', order.at);
-    const label = labelKey(order.product);
-    if (!firstOrders.has(label)) firstOrders.set(label, order);
-  }
-  const positions = new Map([...firstOrders.keys()].map((label, position) => [label, position]));
-  const planned = [...firstOrders.values()].map(({ product, at }): StrainToPlan => {
-    const strain = strains.find(product, 'orders, product', at);
-    if (strain.best === undefined) {
-      const details = { header: 'best', table: 'strains', of: strain.strain };
-      throw missing('orders, product', 'blank', details, { at });
+): Pick<BackProblem, 'strains' | 'orders' | 'stock'> & { readonly leftOut: readonly LeftOutOrder[] } {
+  const planned: StrainToPlan[] = [];
+  /** Of each strain that an order has asked for, its position among those planned, or why it cannot be. */
+  const asked = new Map<string, number | Faulty>();
+  const positionOf = ({ product, at }: OrderedProduct): number | Faulty => {
+    if (!strains.has(product)) return strains.lacks(product, 'orders, product', at);
+    const label = labelKey(product);
+    let position = asked.get(label);
+    if (position === undefined) {
+      const strain = orFault(() => strainToPlan(product, at, strains, steps));
+      position = isFault(strain) ? strain : planned.push(strain) - 1;
+      asked.set(label, position);
     }
-    const best = Math.round(strain.best);
-    return {
-      strain: strain.strain,
-      yieldPerBlock: yieldOf(strain, strain),
-      curve: curveOf(product, strains, 'orders, product', at),
-      best,
-      latest: Math.max(best, Math.floor(strain.latest ?? best)),
-      steps: stepsOf(steps, strain.strain),
-    };
-  });
-  return {
-    strains: planned,
-    orders: wanted.map(({ product, mass, from, due, at }) => ({
-      strain: positions.get(labelKey(product))!,
-      mass,
-      from: Math.floor(from),
-      due: Math.floor(due),
-      at,
-    })),
-    stock: (stock?.rows ?? []).flatMap((row): Stock[] => {
-      if (!strains.has(row.strain)) throw strains.lacks(row.strain, 'stock, strain', row.at);
-      const strain = positions.get(labelKey(row.strain));
-      if (strain === undefined) return [];
-      const step = planned[strain]!.steps.findIndex((one) => labelKey(one.step) === labelKey(row.step));
-      if (step < 0) throw missing('stock, step', 'notIn', { label: row.step, table: 'steps' }, row);
-      const until = Math.floor(row['good until'] ?? Infinity);
-      return [{ strain, step, units: row.units, ready: Math.floor(row.ready), until }];
-    }),
+    return position;
   };
+  const wanted: OrderToPlan[] = [];
+  const leftOut: LeftOutOrder[] = [];
+  orders.entries.forEach((entry, i) => {
+    const order = isCellError(entry) ? entry : orFault(() => orderOf(entry));
+    if (isFault(order)) {
+      leftOut.push({ product: orders.labels[i]!, due: undefined, fault: order });
+      return;
+    }
+    const { product, mass, from, due, at } = order;
+    const strain = positionOf(order);
+    if (typeof strain === 'number')
+      wanted.push({ strain, mass, from: Math.floor(from), due: Math.floor(due), at });
+    else leftOut.push({ product, due: Math.floor(due), fault: strain });
+  });
+  const [first] = leftOut;
+  if (first && wanted.length === 0)
+    throw isCellError(first.fault) ? new SheetFault(first.fault) : first.fault;
+  return { strains: planned, orders: wanted, stock: stockOf(stock, strains, planned), leftOut };
+}
+
+type OrderedProduct = Pick<ReturnType<typeof orderOf>, 'product' | 'at'>;
+
+const isFault = (value: unknown): value is Faulty => value instanceof CalcError || isCellError(value);
+
+function strainToPlan(
+  product: string,
+  at: number | undefined,
+  strains: BackStrains,
+  steps: Steps,
+): StrainToPlan {
+  const strain = strains.find(product, 'orders, product', at);
+  if (strain.best === undefined) {
+    const details = { header: 'best', table: 'strains', of: strain.strain };
+    throw missing('orders, product', 'blank', details, { at });
+  }
+  const best = Math.round(strain.best);
+  return {
+    strain: strain.strain,
+    yieldPerBlock: yieldOf(strain, strain),
+    curve: curveOf(product, strains, 'orders, product', at),
+    best,
+    latest: Math.max(best, Math.floor(strain.latest ?? best)),
+    steps: stepsOf(steps, strain.strain),
+  };
+}
+
+function stockOf(
+  stock: Table<RowOf<typeof stockColumns>> | undefined,
+  strains: BackStrains,
+  planned: readonly StrainToPlan[],
+): Stock[] {
+  const positions = new Map(planned.map(({ strain }, position) => [labelKey(strain), position]));
+  return (stock?.rows ?? []).flatMap((row): Stock[] => {
+    if (!strains.has(row.strain)) throw strains.lacks(row.strain, 'stock, strain', row.at);
+    const strain = positions.get(labelKey(row.strain));
+    if (strain === undefined) return [];
+    const step = planned[strain]!.steps.findIndex((one) => labelKey(one.step) === labelKey(row.step));
+    if (step < 0) throw missing('stock, step', 'notIn', { label: row.step, table: 'steps' }, row);
+    const until = Math.floor(row['good until'] ?? Infinity);
+    return [{ strain, step, units: row.units, ready: Math.floor(row.ready), until }];
+  });
 }
 
 /** The steps that hold for a strain: its own rows where it has some, otherwise the rows without a strain. */

@@ -1,10 +1,17 @@
 import type { BackPlan, BackProblem, Task } from '../../maths/loading/backPlan';
+import type { DateSystem } from '../calendar';
+import { isCellError } from '../cells/cell';
 import { amount, date, label, type ResultRow } from '../cells/results';
+import { errorOf } from '../errorOf';
+import { METRIC } from '../voice';
 import { shownNumber, shownPercent } from '../wording/phrases';
+import type { LeftOutOrder } from './backProblem';
 
 export const backColumns = {
   date: date(),
-  task: label('start, use stock or load; order short or cannot start where the list cannot be kept'),
+  task: label(
+    'start, use stock or load; order short, cannot start or order left out where the list cannot be kept',
+  ),
   step: label(),
   strain: label(),
   units: amount('to start, to take from stock, or to load'),
@@ -21,8 +28,14 @@ const WHY = {
   limits: 'the pick limits and load limits of the calendar leave no room for it',
 };
 
-/** The tasks by date, with a line of its own for each order that stays short and each step that cannot be started. */
-export function backRows({ strains }: BackProblem, plan: BackPlan, today: number | undefined): BackRow[] {
+/** The tasks by date, with a line of its own for each order that stays short or cannot be planned and each step that cannot be started. */
+export function backRows(
+  { strains }: Pick<BackProblem, 'strains'>,
+  plan: BackPlan,
+  leftOut: readonly LeftOutOrder[],
+  { today, dateSystem }: { readonly today: number | undefined; readonly dateSystem: DateSystem },
+): BackRow[] {
+  const untold = { step: '', units: '', good: '', 'from stock': '', ready: '' } as const;
   const named = ({ strain, step }: { strain: number; step: number }) => ({
     step: strains[strain]!.steps[step]!.step,
     strain: strains[strain]!.strain,
@@ -51,16 +64,21 @@ export function backRows({ strains }: BackProblem, plan: BackPlan, today: number
     ...plan.unmet.map(({ order, short, why }) => ({
       date: order.due,
       task: 'order short',
-      step: '',
+      ...untold,
       strain: strains[order.strain]!.strain,
-      units: '' as const,
-      good: '' as const,
-      'from stock': '' as const,
-      ready: '' as const,
       note: `${shownMass(short)} of ${shownMass(order.mass)} short: ${WHY[why]}`,
     })),
   ];
-  return rows.sort((a, b) => a.date - b.date);
+  const orders = leftOut.map(({ product, due, fault }) => ({
+    ...untold,
+    date: due ?? ('' as const),
+    task: 'order left out',
+    strain: product,
+    note: isCellError(fault) ? fault.reason : errorOf(fault, { dateSystem, voice: METRIC }).reason,
+  }));
+  // An order whose day cannot be read comes last.
+  const dayOf = ({ date: day }: { readonly date: number | '' }): number => (day === '' ? Infinity : day);
+  return [...rows, ...orders].sort((a, b) => (dayOf(a) < dayOf(b) ? -1 : dayOf(a) > dayOf(b) ? 1 : 0));
 }
 
 const shownMass = (mass: number): string => shownNumber(Math.round(mass * 100) / 100);

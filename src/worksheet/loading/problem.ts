@@ -175,24 +175,26 @@ export function planRoomsOf(rooms: Rooms, strains: Strains): PlanRoom[] {
 /** Mushrooms do not keep: a window of more than a year is a slip of a date. */
 const LONGEST_WINDOW = 366;
 
-/** The orders, each with its row. */
-export function ordersOf(orders: Table<RowOf<typeof orderColumns>>): (Order & Placed)[] {
-  return orders.rows.map((row) => {
-    const { product, due, price, at } = row;
-    const given = Math.min(row.given, row.mass);
-    const mass = row.mass - given;
-    const keeps = row['keep days'];
-    const from = row.from ?? due - (keeps === undefined ? 6 : Math.floor(keeps));
-    const dates = { from: dateOf(from), due: dateOf(due) };
-    if (!(Math.floor(from) <= Math.floor(due))) {
-      throw invalid('orders, due', 'notBefore', { other: 'from', date: dates.from, given: dates.due }, row);
-    }
-    if (due - from > LONGEST_WINDOW) {
-      throw invalid('orders, from', 'longWindow', { most: LONGEST_WINDOW, ...dates }, row);
-    }
-    return { product, mass, given, from, due, price, at };
-  });
+type OrderRow = RowOf<typeof orderColumns>;
+
+export function orderOf(row: OrderRow): Order & Placed {
+  const { product, due, price, at } = row;
+  const given = Math.min(row.given, row.mass);
+  const mass = row.mass - given;
+  const keeps = row['keep days'];
+  const from = row.from ?? due - (keeps === undefined ? 6 : Math.floor(keeps));
+  const dates = { from: dateOf(from), due: dateOf(due) };
+  if (!(Math.floor(from) <= Math.floor(due))) {
+    throw invalid('orders, due', 'notBefore', { other: 'from', date: dates.from, given: dates.due }, row);
+  }
+  if (due - from > LONGEST_WINDOW) {
+    throw invalid('orders, from', 'longWindow', { most: LONGEST_WINDOW, ...dates }, row);
+  }
+  return { product, mass, given, from, due, price, at };
 }
+
+/** The orders, each with its row. */
+export const ordersOf = (orders: Table<OrderRow>): (Order & Placed)[] => orders.rows.map(orderOf);
 
 /**
  * The loads on the shelves.

@@ -22,10 +22,8 @@ export const BLANK_RULES = [
 ] as const;
 
 /** What a blank or a 0 does in a place: `an error that names it`. */
-export function blankWords({ effect, alone, means }: BlankPlace): string {
-  const inside = effect === 'nothing' ? (means ?? EFFECTS.nothing) : EFFECTS[effect];
-  return alone === undefined ? inside : `${inside}; one blank cell for the whole column: ${EFFECTS[alone]}`;
-}
+export const blankWords = ({ effect, means }: BlankPlace): string =>
+  effect === 'nothing' ? (means ?? EFFECTS.nothing) : EFFECTS[effect];
 
 /** What to write for a true 0: `none`; undefined where the place has no 0. */
 export const zeroWords = ({ zero, kind }: BlankPlace): string | undefined =>

@@ -10,6 +10,9 @@ export const lineage: Sentences<
   | 'foreignCharacter'
   | 'signInName'
   | 'notInCentury'
+  | 'notSpeciesLetters'
+  | 'speciesAlike'
+  | 'sameLabel'
   | 'lookAlike'
   | 'checkFails'
   | 'noSuchDay'
@@ -29,6 +32,12 @@ export const lineage: Sentences<
     `${subject} must hold letters A to Z, digits and hyphens only; it is ${quoted(label)}`,
   notInCentury: ({ given }, { subject, figure }) =>
     `${subject} must be a date from 2000 to 2099; it is ${figure(given)}`,
+  notSpeciesLetters: ({ letters, given }, { subject, quoted }) =>
+    `${subject} must be ${letters} letters A to Z; it is ${quoted(given)}`,
+  speciesAlike: ({ one, other, letters }, { subject, quoted }) =>
+    `${subject}: ${quoted(one)} and ${quoted(other)} are both ${letters} on a label: give each species its own three letters`,
+  sameLabel: ({ one, other }, { subject, quoted }) =>
+    `${subject}: ${quoted(one)} and ${quoted(other)} make the same label: write the strain one way`,
   lookAlike: ({ label, at, was, should }, { subject, quoted }) =>
     `${subject}: a character is mistyped in ${quoted(label)} – it fits if character ${at}, not counting hyphens, ` +
     `is ${named(should)}, not ${named(was)}`,

@@ -22,6 +22,8 @@ describe('lotCode(lot) writes a label of species, strain, generation, day and se
       'LIO-ROWAN2-G0-260302-99-',
     ],
     [{ ...lot, strain: '7', madeSerial: serialOf(2026, 3, 2) + 0.75 }, 'SHI-7-G2-260302-01-'],
+    [{ ...lot, species: 'Shimeji brown' }, 'SHM-ALDER3-G2-260302-01-'],
+    [{ ...lot, letters: ' xyz' }, 'XYZ-ALDER3-G2-260302-01-'],
   ])('%p is %p and its check character', (given, start) => {
     expect(lotCode(given, 1900)).toMatch(new RegExp(`^${start}[0-9A-Z]$`));
   });
@@ -42,6 +44,7 @@ describe('lotCode(lot) writes a label of species, strain, generation, day and se
 
   test.each<[LotLabel, Refusal]>([
     [{ ...lot, species: 'LE' }, ['species', 'tooFewLetters', { least: 3, given: 'LE' }]],
+    [{ ...lot, letters: 'XY' }, ['letters', 'notSpeciesLetters', { letters: 3, given: 'XY' }]],
     [{ ...lot, species: 'Träuschling' }, ['species', 'foreignLetter', { given: 'Träuschling' }]],
     [{ ...lot, strain: 'Alder/3' }, ['strain', 'signInName', { given: 'Alder/3' }]],
     [{ ...lot, strain: 'Alder_3' }, ['strain', 'signInName', { given: 'Alder_3' }]],
