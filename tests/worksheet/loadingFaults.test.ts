@@ -338,3 +338,24 @@ test('BACKPLAN plans the good orders as without the others, and tells of each th
     ['Birch-1', expect.stringMatching(/^due in orders must not be before from .* \(row 7 of orders\)$/)],
   ]);
 });
+
+test('BACKPLAN grows an order by product word from the one strain that is sold as it, and refuses one of several', () => {
+  const header = [...blockStrains[0]!, 'product'];
+  const soldAs = (product: string): Grid => [
+    header,
+    ...blockStrains.slice(1).map((row) => [...row, row[0] === 'Birch-1' ? product : null]),
+  ];
+  const call = (strainsGiven: Grid, product: string): Grid =>
+    evaluate(BACKPLAN, [[wanted[0]!, [product, ...wanted[1]!.slice(1)]], strainsGiven, steps]).rows;
+  const byStrain = evaluate(BACKPLAN, [wanted, blockStrains, steps]).rows;
+  expect(call(soldAs('Oyster'), 'Oyster')).toEqual(byStrain);
+  expect(call(soldAs('Oyster'), ' oyster ')).toEqual(byStrain);
+  expect(call(soldAs('Oyster'), 'Birch-1')).toEqual(byStrain);
+  const birch = soldAs('Oyster').find(([strain]) => strain === 'Birch-1')!;
+  const both: Grid = [...soldAs('Oyster'), ['Birch-2', ...birch.slice(1)]];
+  const oneLeft = [wanted[0]!, wanted[1]!, ['Oyster', ...wanted[1]!.slice(1)]];
+  const [, ...rows] = evaluate(BACKPLAN, [oneLeft, both, steps]).rows;
+  expect(rows.filter(([, task]) => task === 'order left out').map((row) => row.at(-1))).toEqual([
+    'product in orders: "Oyster" is the product of Birch-1 and Birch-2 in strains: order one of them (row 3 of orders)',
+  ]);
+});

@@ -329,6 +329,17 @@ export function foundLinks(all: readonly Found[]): PageNode {
               `Add the sheet ${found.name}`,
             ),
           );
+        case 'job':
+          return node(
+            'li',
+            {},
+            node('b', {}, found.title),
+            node(
+              'fluent-button',
+              { size: 'small', 'data-act': 'own-job', 'data-for': found.name },
+              'Use my sheet',
+            ),
+          );
       }
     }),
   );

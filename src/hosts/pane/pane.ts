@@ -10,6 +10,7 @@ import type { DescribedFunction } from '../../worksheet/words';
 import { newCaller } from '../../worksheet/call';
 import { described } from '../../worksheet/described';
 import type { Solve } from '../worker/solver';
+import { JOB } from '../fit/jobs';
 import type { Block, Book } from './book';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
@@ -217,7 +218,7 @@ export interface PaneOptions {
 
 /** Shows the pane in `root`; what it does to the workbook goes through `book`. */
 export function openPane(root: HTMLElement, book: Book, { version, solve, beside }: PaneOptions): void {
-  const search = finder(described, STARTERS);
+  const search = finder(described, STARTERS, Object.values(JOB));
   const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
@@ -313,6 +314,11 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   async function act(what: string, reference: string): Promise<void> {
     if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;
     switch (what) {
+      case 'own-job':
+        part('fluent-tablist').setAttribute('activeid', 'tab-own');
+        showTab('own');
+        await ownSheet.act('job', reference);
+        return;
       case 'insert-call':
         return insert(() => emptyCall(exampleOf(`${reference}:0`).f));
       case 'insert-example': {

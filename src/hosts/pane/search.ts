@@ -1,6 +1,7 @@
 import MiniSearch from 'minisearch';
 import { FAMILY_TITLES } from '../../worksheet/constants';
 import type { DescribedFunction } from '../../worksheet/words';
+import { ASKED, ASKED_OF_JOBS } from './asked';
 
 /** A starter sheet that the pane can add. */
 export interface FoundSheet {
@@ -8,6 +9,13 @@ export interface FoundSheet {
   readonly name: string;
   readonly title: string;
   readonly notes: readonly string[];
+}
+
+/** A job that “Use my sheet” does. */
+export interface FoundJob {
+  readonly kind: 'job';
+  readonly name: string;
+  readonly title: string;
 }
 
 /** What a question can find. */
@@ -19,17 +27,32 @@ export type Found =
       readonly view: string;
       readonly meaning: string;
     }
-  | FoundSheet;
+  | FoundSheet
+  | FoundJob;
 
 /** More answers than these are no answer. */
 export const MOST_ANSWERS = 5;
 
-/** A function answers more than one of its views, or a sheet that calls it. */
+/** A function answers more than one of its views, a sheet that calls it, or a job that needs it. */
 const BESIDE_FUNCTIONS = 0.7;
 
+/** Unless the words ask for such a thing. */
+const CALLED_FOR = {
+  sheet: /\b(starter|template|blank|empty|example)\b/i,
+  job: /\b(own|existing|my)\b.*\b(spreadsheet|workbook)|\b(own|existing)\b.*\bsheets?\b/i,
+  view: /\bview\b/i,
+};
+const WEIGHT_CALLED_FOR = 1.5;
+
+const weightOf = ({ kind }: Found, words: string): number => {
+  if (kind === 'function') return 1;
+  return CALLED_FOR[kind].test(words) ? WEIGHT_CALLED_FOR : BESIDE_FUNCTIONS;
+};
+
 interface Entry {
+  /** What people ask, each by itself: the nearest counts. */
+  readonly questions: readonly string[];
   readonly name: string;
-  readonly questions: string;
   readonly summary: string;
   readonly arguments: string;
   readonly more: string;
@@ -48,13 +71,15 @@ function viewsOf(f: DescribedFunction): Found[] {
   );
 }
 
+const apart = (questions: string | undefined): string[] => questions?.split(/; ?/) ?? [];
+
 function entryOf(found: Found): Entry {
   switch (found.kind) {
     case 'function': {
       const { f } = found;
       return {
+        questions: [...f.questions, ...apart(ASKED[f.name])],
         name: f.name,
-        questions: f.questions.join('. '),
         summary: f.summary,
         arguments: f.arguments.map(({ name, meaning }) => `${name} ${meaning}`).join('. '),
         more: [FAMILY_TITLES[f.family], ...f.notes, ...f.faults.map(({ remedy }) => remedy)].join('. '),
@@ -62,19 +87,27 @@ function entryOf(found: Found): Entry {
     }
     case 'view':
       return {
+        questions: [found.meaning, ...found.meaning.split(/, | and /)],
         name: found.view,
-        questions: found.meaning,
         summary: `${found.f.name} view`,
         arguments: '',
         more: '',
       };
     case 'sheet':
       return {
+        questions: [found.title, `starter sheet ${found.title}`, `blank template ${found.name}`],
         name: found.name,
-        questions: found.title,
-        summary: 'starter sheet',
+        summary: 'starter sheet, an empty template or example to fill in',
         arguments: '',
         more: found.notes.join('. '),
+      };
+    case 'job':
+      return {
+        questions: [found.title, ...apart(ASKED_OF_JOBS[found.name])],
+        name: found.name,
+        summary: 'use my own existing sheet, spreadsheet, workbook',
+        arguments: '',
+        more: '',
       };
   }
 }
@@ -83,40 +116,73 @@ function entryOf(found: Found): Entry {
 export function finder(
   functions: readonly DescribedFunction[],
   sheets: readonly Omit<FoundSheet, 'kind'>[] = [],
+  jobs: readonly Omit<FoundJob, 'kind'>[] = [],
 ): (words: string) => readonly Found[] {
   const all: readonly Found[] = [
     ...functions.map((f): Found => ({ kind: 'function', f })),
     ...functions.flatMap(viewsOf),
     ...sheets.map(({ name, title, notes }): Found => ({ kind: 'sheet', name, title, notes })),
+    ...jobs.map(({ name, title }): Found => ({ kind: 'job', name, title })),
   ];
-  const index = new MiniSearch({
+  const entries = all.map(entryOf);
+  const searchOptions = {
+    prefix: (term: string) => term.length > 2,
+    fuzzy: (term: string) => (term.length > 4 ? 0.2 : false),
+  };
+  const said = new MiniSearch({
     fields: ['name', 'questions', 'summary', 'arguments', 'more'],
-    searchOptions: {
-      boost: { name: 6, questions: 8, summary: 3, arguments: 1.5 },
-      prefix: (term) => term.length > 2,
-      fuzzy: (term) => (term.length > 4 ? 0.2 : false),
-      boostDocument: (id) => (all[id as number]!.kind === 'function' ? 1 : BESIDE_FUNCTIONS),
-    },
-    processTerm: (term) => {
-      const word = term.toLowerCase();
-      if (saysNothing(word)) return null;
-      const short = stem(word);
-      return SYNONYMS.get(short) ?? short;
-    },
+    tokenize: wordsOf,
+    processTerm: (word) => word,
+    searchOptions: { ...searchOptions, boost: { name: 6, questions: 6, summary: 3 } },
   });
-  index.addAll(all.map((found, id) => ({ id, ...entryOf(found) })));
-  // What holds more of the words goes before what holds one of them often.
-  return (words) =>
-    index
-      .search(words)
-      .map(({ id, score, queryTerms }) => ({
-        id: id as number,
-        score: isNamed(all[id as number]!, words) ? Infinity : score * Math.sqrt(queryTerms.length),
-      }))
-      .sort((a, b) => (b.score > a.score ? 1 : b.score < a.score ? -1 : a.id - b.id))
+  said.addAll(entries.map((entry, id) => ({ ...entry, questions: entry.questions.join('. '), id })));
+  const asked = new MiniSearch({
+    fields: ['question'],
+    storeFields: ['of', 'size'],
+    tokenize: wordsOf,
+    processTerm: (word) => word,
+    searchOptions,
+  });
+  asked.addAll(
+    entries
+      .flatMap(({ questions }, of) =>
+        questions.map((question) => ({ question, of, size: new Set(wordsOf(question)).size })),
+      )
+      .map((one, id) => ({ ...one, id })),
+  );
+
+  /** How near the nearest question of each answer is to the words. */
+  const nearestOf = (words: string): ReadonlyMap<number, number> => {
+    const nearest = new Map<number, number>();
+    for (const result of asked.search(words)) {
+      const of = result['of'] as number;
+      // Of two questions that hold the same of the words, the shorter is nearer.
+      const share = Math.min(1, result.terms.length / (result['size'] as number));
+      nearest.set(of, Math.max(nearest.get(of) ?? 0, scoreOf(result) * Math.sqrt(share)));
+    }
+    return nearest;
+  };
+
+  return (words) => {
+    const found = said.search(words);
+    const nearest = nearestOf(words);
+    const [most, nearestOfAll] = [Math.max(...found.map(scoreOf)), Math.max(...nearest.values())];
+    return found
+      .map((result) => {
+        const answer = all[result.id as number]!;
+        const near = (nearest.get(result.id as number) ?? 0) / (nearest.size === 0 ? 1 : nearestOfAll);
+        const score = (scoreOf(result) / most + near) * weightOf(answer, words);
+        return { answer, score: isNamed(answer, words) ? Infinity : score };
+      })
+      .sort((a, b) => b.score - a.score)
       .slice(0, MOST_ANSWERS)
-      .map(({ id }) => all[id]!);
+      .map(({ answer }) => answer);
+  };
 }
+
+/** What holds more of the words goes before what holds one of them often. */
+const scoreOf = ({ score, queryTerms }: { score: number; queryTerms: readonly string[] }): number =>
+  score * queryTerms.length;
 
 /** Whether words are a function's name and nothing more. */
 const isNamed = (found: Found, words: string): boolean =>
@@ -132,16 +198,26 @@ export function searcher(functions: readonly DescribedFunction[]): (words: strin
   ];
 }
 
+/** The words of a text as they are looked for, those left out that say nothing. */
+const wordsOf = (text: string): string[] =>
+  text
+    .replace(/\bBE\b/g, 'biological efficiency')
+    .toLowerCase()
+    .replace(/\bhow (many|much|long|far|big|high|fast|soon)\b/g, 'how$1')
+    .split(/[\s\p{P}]+/u)
+    .filter((word) => word !== '' && !saysNothing(word))
+    .map((word) => SYNONYMS.get(stem(word)) ?? stem(word));
+
 /** A number is a figure of the grower's case, not what is wanted of it. */
 const saysNothing = (word: string): boolean => COMMON_WORDS.has(word) || /^\d+$/.test(word);
 
-/** Words of a question that say nothing about the function wanted. */
+/** Words of a question that say nothing about the function wanted. When, where, which and how many do. */
 const COMMON_WORDS = new Set(
   (
-    'a an and any are at be been but can could did do does each for from give gave given gives still go has have her here ' +
-    'how i if in into is it its like make made many me mine much must my need needs no not now of on one or our own ' +
-    'please put really s say so some take than that the them then there these they thing this those to up us ' +
-    'want was we went were what when where which while who why will with work would wrote you your'
+    'a an and any are at be been but can could did do does each for from go has have her here how i if in into is it ' +
+    'its like make made many me mine much must my need needs no not now of on one or our own please put really s say so ' +
+    'some still take than that the them then there these they thing this those to up us want was we went were what ' +
+    'while who why will with work would wrote you your'
   ).split(' '),
 );
 
@@ -154,8 +230,8 @@ const SYNONYMS = new Map(
   [
     'mass weight weigh lb pound kg kilo kilogram ounce gram',
     'pick harvest crop',
-    'mould mold contamination contaminat contaminant infect trich',
-    'fridge refrigerator cooler cool chiller',
+    'mould mold contamination contaminat contaminant contam infect trich',
+    'fridge refrigerator chiller',
     'block bag',
     'spreadsheet workbook sheet',
     'steril sterilis steriliz autoclave cook',
@@ -167,6 +243,15 @@ const SYNONYMS = new Map(
     'place space shelv shelf shelve',
     'best better most highest',
     'plan schedule',
+    'strain variet variety cultivar',
+    'temperature temp temperatur temprature',
+    'cost price expens expensive dear',
+    'humidity rh humid',
+    'profit margin earn profitable',
+    'minute min',
+    'percent percentage',
+    'give giv gave given',
+    'week weekly',
   ].flatMap((row) => {
     const [kept, ...others] = row.split(' ');
     return others.map((word) => [word, kept!] as const);

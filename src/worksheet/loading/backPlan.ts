@@ -23,11 +23,11 @@ export const BACKPLAN = defineFunction({
   name: 'BACKPLAN',
   family: 'loading',
   arguments: [
-    table('orders', orderColumns, 'table with product (a strain), mass, due; from or keep days'),
+    table('orders', orderColumns, 'table with product or strain, mass, due; from or keep days'),
     table(
       'strains',
       backStrainColumns,
-      'strains table with block mass and moisture: what a block of it is made of',
+      'strains table with block mass and moisture of its blocks; product, where orders name that',
     ),
     table(
       'steps',

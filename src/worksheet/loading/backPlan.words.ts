@@ -24,8 +24,10 @@ export const words: Words = {
     'Loads keep to the pick limits and load limits of the calendar; no load is picked on a day that is off. ' +
       'What is on the shelves already is not counted. What one day cannot take goes to the next best days.',
     'An order that cannot be filled has a line of its own, “order short”. ' +
-      'One that cannot be read, or whose product is no strain, has “order left out”. The others are planned. ' +
+      'One that cannot be read, or whose product no strain is sold as, has “order left out”. The others are planned. ' +
       '“Cannot start” says that no work day is left on which to start a step in time.',
+    'An order names a strain, or the product that one strain is sold as in the column product of strains. ' +
+      'A product of several strains is left out and told: order one of the strains.',
     'Then the list goes back step by step. Stock that is still good is taken, earliest end first. ' +
       'Where stock is all that is needed, it has a line of its own, “use stock”.',
     'Needs of one strain, step and day are added up. ' +
@@ -92,7 +94,7 @@ export const words: Words = {
       ],
       code: '#N/A',
       says: 'product in orders: "box" is not in strains (row 2 of orders)',
-      remedy: 'Give each order the strain it is to be grown from.',
+      remedy: 'Order a strain, or give its row in strains the product under the header product.',
     },
     {
       arguments: [

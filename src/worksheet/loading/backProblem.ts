@@ -5,7 +5,7 @@ import type {
   Stock,
   StrainToPlan,
 } from '../../maths/loading/backPlan';
-import { CalcError, missing } from '../../maths/shared/fault';
+import { CalcError, invalid, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import { isCellError } from '../cells/cell';
 import type { RowOf } from '../cells/columns';
@@ -19,6 +19,8 @@ declare module '../../maths/shared/fault' {
   interface FaultDetails {
     /** A strain that no row of the steps is for. */
     noSteps: { readonly strain: string };
+    /** A product that several strains are sold as. */
+    severalStrains: { readonly product: string; readonly strains: readonly string[] };
     /** A step that does not say how many units of the next it makes. */
     noMakes: { readonly step: string };
   }
@@ -48,12 +50,17 @@ export function backProblemOf(
   const planned: StrainToPlan[] = [];
   /** Of each strain that an order has asked for, its position among those planned, or why it cannot be. */
   const asked = new Map<string, number | Faulty>();
+  const soldAs = strainsByProduct(strains);
   const positionOf = ({ product, at }: OrderedProduct): number | Faulty => {
-    if (!strains.has(product)) return strains.lacks(product, 'orders, product', at);
-    const label = labelKey(product);
+    const [own = product, ...others] = strains.has(product) ? [] : (soldAs.get(labelKey(product)) ?? []);
+    if (others.length > 0) {
+      return invalid('orders, product', 'severalStrains', { product, strains: [own, ...others] }, { at });
+    }
+    if (!strains.has(own)) return strains.lacks(product, 'orders, product', at);
+    const label = labelKey(own);
     let position = asked.get(label);
     if (position === undefined) {
-      const strain = orFault(() => strainToPlan(product, at, strains, steps));
+      const strain = orFault(() => strainToPlan(own, at, strains, steps));
       position = isFault(strain) ? strain : planned.push(strain) - 1;
       asked.set(label, position);
     }
@@ -77,6 +84,17 @@ export function backProblemOf(
   if (first && wanted.length === 0)
     throw isCellError(first.fault) ? new SheetFault(first.fault) : first.fault;
   return { strains: planned, orders: wanted, stock: stockOf(stock, strains, planned), leftOut };
+}
+
+/** The strains that are sold as each product. */
+function strainsByProduct(strains: BackStrains): ReadonlyMap<string, readonly string[]> {
+  const soldAs = new Map<string, string[]>();
+  for (const entry of strains.entries) {
+    if (isCellError(entry) || entry.product === undefined) continue;
+    const key = labelKey(entry.product);
+    soldAs.set(key, [...(soldAs.get(key) ?? []), entry.strain]);
+  }
+  return soldAs;
 }
 
 type OrderedProduct = Pick<ReturnType<typeof orderOf>, 'product' | 'at'>;

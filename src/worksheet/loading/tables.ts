@@ -56,6 +56,7 @@ export const planStrainColumns = {
 export const backStrainColumns = {
   ...yieldColumns,
   ...only(strainColumns, 'best', 'latest'),
+  product: planStrainColumns.product,
   'block mass': croppedLotColumns['block mass'],
   moisture: croppedLotColumns.moisture,
 } satisfies TableColumns;

@@ -23,6 +23,7 @@ export const loading: Sentences<
   | 'calendarDayTwice'
   | 'noSteps'
   | 'noMakes'
+  | 'severalStrains'
   | 'noSuchSetting'
   | 'settingTwice'
   | 'settingValue'
@@ -48,6 +49,8 @@ export const loading: Sentences<
   calendarDayTwice: ({ day, rows }, { subject, given, listed }) =>
     `${subject}: ${typeof day === 'string' ? day : given(day)} must be in one row; it is in rows ${listed(rows.map(String))}`,
   noSteps: ({ strain }, { subject }) => `${subject} has no rows for ${strain}, and none for all strains`,
+  severalStrains: ({ product, strains }, { subject, quoted, listed }) =>
+    `${subject}: ${quoted(product)} is the product of ${listed(strains)} in strains: order one of them`,
   noMakes: ({ step }, { subject }) =>
     `${subject} is blank for ${step}: fill in how many units of the next step one unit makes`,
   noSuchSetting: ({ given, names }, { subject, quoted }) =>

@@ -2,7 +2,9 @@ import { describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
 import { finder, MOST_ANSWERS, searcher } from '../../../src/hosts/pane/search';
 import { STARTERS } from '../../../src/hosts/pane/starters';
-import { GROWERS_QUESTIONS } from './growersQuestions';
+import { JOB } from '../../../src/hosts/fit/jobs';
+import { ASKED, ASKED_OF_JOBS } from '../../../src/hosts/pane/asked';
+import { GROWERS_QUESTIONS, HELD_BACK, OTHER_QUESTIONS, TUNED_BY } from './growersQuestions';
 
 const search = searcher(described);
 const firstThree = (words: string): string[] =>
@@ -85,21 +87,35 @@ test('nothing is found for nonsense', () => {
   expect(search('xqzzv')).toEqual([]);
 });
 
-test('of 49 plain questions of growers the right function is first in 45, and always among five', () => {
-  const answers = GROWERS_QUESTIONS.map(([question, name]) => ({
-    question,
-    place: search(question)
-      .map((f) => f.name)
-      .indexOf(name),
-  }));
-  expect(answers).toHaveLength(49);
-  expect(answers.filter(({ place }) => place < 0)).toEqual([]);
-  expect(answers.filter(({ place }) => place === 0).length).toBeGreaterThanOrEqual(45);
+/** What the pane searches, and the names of what it finds. */
+const find = finder(described, STARTERS, Object.values(JOB));
+const namesOf = (words: string): string[] =>
+  find(words).map((found) => {
+    if (found.kind === 'function') return found.f.name;
+    return found.kind === 'view' ? `view:${found.f.name}:${found.view}` : `${found.kind}:${found.name}`;
+  });
+
+test.each([
+  ['plain questions', GROWERS_QUESTIONS, 49, 45],
+  ['questions that words and weights were chosen by', TUNED_BY, 101, 96],
+  ['questions that were kept back', HELD_BACK, 102, 96],
+] as const)('%s find the right function among five answers, and mostly first', (_, asked, all, first) => {
+  const places = asked.map(([question, name]) => ({ question, place: namesOf(question).indexOf(name) }));
+  expect(places).toHaveLength(all);
+  expect(places.filter(({ place }) => place < 0)).toEqual([]);
+  expect(places.filter(({ place }) => place === 0).length).toBeGreaterThanOrEqual(first);
+});
+
+test.each(OTHER_QUESTIONS)('"%s" finds %s', (question, name) => {
+  expect(namesOf(question)).toContain(name);
+});
+
+test('every function and job has words of growers, and each is a function or job', () => {
+  expect(Object.keys(ASKED).sort()).toEqual(described.map(({ name }) => name).sort());
+  expect(Object.keys(ASKED_OF_JOBS).sort()).toEqual(Object.keys(JOB).sort());
 });
 
 describe('starter sheets and views are found too', () => {
-  const find = finder(described, STARTERS);
-
   test.each(STARTERS.map(({ name, title }) => [title, name] as const))(
     '"starter sheet %s" finds the sheet %s',
     (title, name) => {
