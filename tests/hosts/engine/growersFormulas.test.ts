@@ -81,7 +81,7 @@ interface Placed {
   readonly cell: CellContent;
 }
 
-const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered, book = 'farm' }) =>
+const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered, book = 'farm' as const }) =>
   rows.map((row) => ({ title, row, entered, book })),
 ).map(({ title, row, entered, book }, at) => {
   const [text, gives, place] = row;

@@ -80,7 +80,7 @@ const choosing: Form = (compiler, given, name) => {
     const holds = condition(frame);
     if (!isMatrix(holds)) return toBoolean(holds) ? whenTrue(frame) : whenFalse(frame);
     return lifted([holds, valuesOrError(frame, whenTrue), valuesOrError(frame, whenFalse)], (one, yes, no) =>
-      toBoolean(one!) ? yes! : no!,
+      toBoolean(one) ? yes! : no!,
     );
   };
 };
@@ -152,7 +152,7 @@ const switching: Form = (compiler, given, name) => {
       valuesOrError(frame, results[at]!),
     ]);
     return lifted([value, valuesOrError(frame, otherwise), ...blocks], (one, last, ...pairs) => {
-      for (let at = 0; at < pairs.length; at += 2) if (isSame(one!, pairs[at]!)) return pairs[at + 1]!;
+      for (let at = 0; at < pairs.length; at += 2) if (isSame(one, pairs[at]!)) return pairs[at + 1]!;
       return last!;
     });
   };
@@ -167,7 +167,7 @@ const choosingByNumber: Form = (compiler, given, name) => {
     if (!isMatrix(at)) return choices[toWhole(at) - 1]?.(frame) ?? VALUE;
     const blocks = choices.map((one) => valuesOrError(frame, one));
     return lifted([at, ...blocks], (one, ...each) => {
-      const value = each[toWhole(one!) - 1];
+      const value = each[toWhole(one) - 1];
       return value === undefined ? VALUE : value;
     });
   };
