@@ -191,7 +191,7 @@ export class ReadSheet {
       ({ match, conversion, unit }) =>
         conversion === 'none' &&
         (match.by === 'its name' || match.by === 'another name') &&
-        this.factor(unit) === 1,
+        unitFactor(this.fit, unit) === 1,
     );
     const own = new Set(readings.map(({ match }) => match.column));
     const isDoubtful = [...candidate.headers].some(
@@ -216,14 +216,6 @@ export class ReadSheet {
     const column = name === 'lots' ? 'strain' : name === 'harvests' ? 'lot' : undefined;
     if (column === undefined) return false;
     return this.fit.joined.some(({ table }) => table === name);
-  }
-
-  /** What a mass in this unit is multiplied by for the unit of the job. */
-  private factor(unit: FigureUnit): number {
-    const wanted = jobUnit(this.fit);
-    return !isMassUnit(unit) || wanted === undefined || unit === wanted
-      ? 1
-      : KILOGRAMS[unit] / KILOGRAMS[wanted];
   }
 
   private columnFormula(
@@ -257,7 +249,7 @@ export class ReadSheet {
   }
 
   private timesFactor(cells: string, unit: FigureUnit): string {
-    const factor = this.factor(unit);
+    const factor = unitFactor(this.fit, unit);
     return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
   }
 
@@ -292,6 +284,14 @@ export function jobUnit({ tables }: Fit): MassUnit | undefined {
     return unit !== undefined && isMassUnit(unit) ? unit : undefined;
   };
   return unitOf('orders', 'mass') ?? unitOf('harvests', 'mass') ?? unitOf('lots', 'block mass');
+}
+
+/** What a mass in this unit is multiplied by for the unit of the job. */
+export function unitFactor(fit: Fit, unit: FigureUnit): number {
+  const wanted = jobUnit(fit);
+  return !isMassUnit(unit) || wanted === undefined || unit === wanted
+    ? 1
+    : KILOGRAMS[unit] / KILOGRAMS[wanted];
 }
 
 const rangeOnSheet = (area: Area): string => fixedRangeOf(area);

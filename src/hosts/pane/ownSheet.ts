@@ -16,6 +16,7 @@ import {
   unreadWords,
 } from '../fit/told';
 import { sheetsOf } from '../fit/write';
+import { AuditView } from './auditView';
 import type { Book, Place } from './book';
 import { node, toElement, type PageNode } from './node';
 
@@ -343,8 +344,10 @@ function fitNode(fit: Fit): PageNode {
       'p',
       { class: 'actions' },
       node('fluent-button', { appearance: 'primary', 'data-act': 'write' }, 'Write it on sheets of its own'),
+      fit.job.name === 'audit' && node('fluent-button', { 'data-act': 'audit' }, 'Go through it here'),
     ),
     node('div', { id: 'written', 'aria-live': 'polite' }),
+    node('div', { id: 'audited' }),
   );
 }
 
@@ -390,8 +393,10 @@ export class OwnSheet {
   private answers: Answers = {};
   private fit: Fit | undefined;
   private written: readonly string[] = [];
+  private readonly auditView: AuditView;
 
   constructor(private readonly setting: Setting) {
+    this.auditView = new AuditView(setting.root, setting.book, setting.say);
     setting.root.addEventListener('change', (event) => {
       const target = event.target as HTMLElement;
       const name = target.dataset['answer'];
@@ -424,11 +429,14 @@ export class OwnSheet {
       case 'write':
         await this.write();
         return true;
+      case 'audit':
+        await this.audit();
+        return true;
       case 'take-back':
         await this.takeBack();
         return true;
       default:
-        return false;
+        return this.auditView.act(what, reference);
     }
   }
 
@@ -523,16 +531,30 @@ export class OwnSheet {
     row.querySelector('input')?.focus();
   }
 
-  private async write(): Promise<void> {
-    const { book, caller, say } = this.setting;
+  /** The job with the answers that the fields hold; undefined where one is still open, which is told. */
+  private answered(held: GrowersBook): Fit | undefined {
+    const { caller, say } = this.setting;
     this.collect();
-    const held = this.held!;
     const fit = fitJob(held, this.job!, this.answers, functionReader(caller, held.dateSystem));
-    if (fit.questions.length > 0) {
-      say(`Still open: ${questionWords(fit.questions[0]!)}`);
-      this.showOpen(fit.questions[0]!);
-      return;
-    }
+    const [open] = fit.questions;
+    if (!open) return fit;
+    say(`Still open: ${questionWords(open)}`);
+    this.showOpen(open);
+    return undefined;
+  }
+
+  /** Findings in the grower's cells as they are now. */
+  private async audit(): Promise<void> {
+    this.held = await this.setting.book.everything();
+    const fit = this.answered(this.held);
+    if (fit) await this.auditView.show(fit, this.part('#audited')!);
+  }
+
+  private async write(): Promise<void> {
+    const { book, say } = this.setting;
+    const held = this.held!;
+    const fit = this.answered(held);
+    if (!fit) return;
     const { sheets, answer, calls } = sheetsOf(fit, {
       sheets: held.sheets.map(({ name }) => name),
       tables: await book.tableNames(),
