@@ -6,7 +6,7 @@ import type { Browser, Locator, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
-import { usBook } from '../hosts/fit/messyBooks';
+import { auditBook, usBook } from '../hosts/fit/messyBooks';
 import { addAxe, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
 import { serveBuilt, watch, type Watch } from './site';
@@ -74,16 +74,19 @@ async function lookAtPage(name: string): Promise<void> {
   if (folder) await page.screenshot({ path: path.join(folder, `${name}.png`) });
 }
 
-async function openInWorkbench(): Promise<void> {
+async function openInWorkbench(bytes = usBook(), firstSheet = 'Grow log'): Promise<void> {
   page = await browser.newPage({ viewport: { width: 1280, height: 844 }, bypassCSP: true });
   page.setDefaultTimeout(15_000);
   seen = await watch(page);
   await page.clock.setFixedTime(new Date('2026-04-01T12:00:00'));
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
-  const buffer = Buffer.from(await usBook());
+  const buffer = Buffer.from(await bytes);
   await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
-  await page.waitForFunction(() => document.querySelector('#tabs button')?.textContent === 'Grow log');
+  await page.waitForFunction(
+    (wanted) => document.querySelector('#tabs button')?.textContent === wanted,
+    firstSheet,
+  );
   clicks = 0;
 }
 
@@ -165,6 +168,27 @@ describe('a messy book in the workbench', () => {
     expect([shown('Audit', 'A5'), shown('Audit', 'A6')]).toEqual(['Picks!A8', 'Picks!C7']);
   }, 120_000);
 
+  test('goes through an audit lot by lot: a slip is corrected on one click and put back on the next', async () => {
+    await openInWorkbench(auditBook(), 'Picks');
+    await tab('Use my sheet').click();
+    await button('What came off').click();
+    await button('Go through it here').click();
+    const slip = page.locator('.audit li', { hasText: 'Picks!C9' });
+    await slip.waitFor();
+    expect(await page.locator('.audit h5').allInnerTexts()).toEqual(
+      expect.arrayContaining(['Lot M-3', 'Lot M-5', 'Lot M-44', 'Lot M-7']),
+    );
+    await slip.scrollIntoViewIfNeeded();
+    await lookAtPage('audit-workbench');
+    expect(await slip.getByRole('img').getAttribute('aria-label')).toMatch(/marked: 47 kg on 2026-02-22/);
+    await slip.locator('fluent-button', { hasText: 'Correct this cell' }).click();
+    await notice('Corrected: 1 cell');
+    expect((await saved())('Picks', 'C9')).toBe(4.7);
+    await slip.locator('fluent-button', { hasText: 'Put it back' }).click();
+    await notice('Put back as it was');
+    expect((await saved())('Picks', 'C9')).toBe(47);
+  }, 120_000);
+
   test('the check corrects a column of the grower’s on one click, and puts it back on the next', async () => {
     await openInWorkbench();
     await tab('Check').click();
@@ -198,8 +222,8 @@ const fakeExcel = buildSync({
   write: false,
 }).outputFiles[0]!.text;
 
-async function openInExcel(): Promise<void> {
-  page = await browser.newPage({ viewport: { width: 390, height: 844 }, bypassCSP: true });
+async function openInExcel(bytes = usBook(), colorScheme: 'light' | 'dark' = 'light'): Promise<void> {
+  page = await browser.newPage({ viewport: { width: 390, height: 844 }, bypassCSP: true, colorScheme });
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
   await page.route('**/office/office.js', (route) =>
@@ -209,7 +233,7 @@ async function openInExcel(): Promise<void> {
     }),
   );
   const sheets = Object.fromEntries(
-    readWorkbook(await usBook()).sheets.map(({ name, cells }) => [
+    readWorkbook(await bytes).sheets.map(({ name, cells }) => [
       name,
       Object.fromEntries(
         cells.map(({ address, value, formula }): [string, FakeCell] => [
@@ -281,5 +305,30 @@ describe('a messy book in Excel', () => {
     await twins.locator('fluent-button', { hasText: 'Correct this cell' }).click();
     await message('Corrected: 1 cell');
     expect(await inExcel('Grow log', 'B7')).toBe("'Fernbank-7");
+  }, 60_000);
+
+  test('an audit in a narrow dark pane leads to a cell, corrects it and is readable throughout', async () => {
+    await openInExcel(auditBook(), 'dark');
+    await tab('Use my sheet').click();
+    await button('What came off').click();
+    await button('Go through it here').click();
+    const slip = page.locator('.audit li', { hasText: 'Picks!A32' });
+    await slip.waitFor();
+    await slip.scrollIntoViewIfNeeded();
+    await lookAtPage('audit-excel-dark');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await slip.locator('fluent-button', { hasText: 'Go to the cell' }).click();
+    await page.waitForFunction(() => (window as unknown as PaneWindow).excel.selected.address === 'A32');
+    await slip.locator('fluent-button', { hasText: 'Correct this cell' }).focus();
+    await page.keyboard.press('Enter');
+    await message('Corrected: 1 cell');
+    // 12 March 2026 is day 46093.
+    expect(await inExcel('Picks', 'A32')).toBe(46093);
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Put it back');
+    await addAxe(page);
+    expect(await seriousFaults(page)).toEqual([]);
+    await page.keyboard.press('Enter');
+    await message('Put back as it was');
+    expect(await inExcel('Picks', 'A32')).toBe(46359);
   }, 60_000);
 });

@@ -1,5 +1,11 @@
 import { beforeAll, expect, test } from '@jest/globals';
-import { isCellError, type Cell, type CellError, type Grid } from '../../src/worksheet/cells/cell';
+import {
+  isCellError,
+  type Block,
+  type Cell,
+  type CellError,
+  type Grid,
+} from '../../src/worksheet/cells/cell';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { BACKPLAN } from '../../src/worksheet/loading/backPlan';
 import { CHECKLOADS } from '../../src/worksheet/loading/checkLoads';
@@ -345,7 +351,7 @@ test('BACKPLAN grows an order by product word from the one strain that is sold a
     header,
     ...blockStrains.slice(1).map((row) => [...row, row[0] === 'Birch-1' ? product : null]),
   ];
-  const call = (strainsGiven: Grid, product: string): Grid =>
+  const call = (strainsGiven: Grid, product: string): Block['rows'] =>
     evaluate(BACKPLAN, [[wanted[0]!, [product, ...wanted[1]!.slice(1)]], strainsGiven, steps]).rows;
   const byStrain = evaluate(BACKPLAN, [wanted, blockStrains, steps]).rows;
   expect(call(soldAs('Oyster'), 'Oyster')).toEqual(byStrain);

@@ -244,7 +244,7 @@ export class ReadSheet {
   }
 
   private inJobUnit(cell: Cell, unit: FigureUnit): Cell {
-    const factor = this.factor(unit);
+    const factor = unitFactor(this.fit, unit);
     if (factor === 1 || isBlank(cell) || isCellError(cell)) return cell;
     return typeof cell === 'number' ? cell * factor : cellError('#VALUE!');
   }
@@ -289,7 +289,7 @@ export class ReadSheet {
       ({ match, conversion, unit }) =>
         conversion === 'none' &&
         (match.by === 'its name' || match.by === 'another name') &&
-        this.factor(unit) === 1,
+        unitFactor(this.fit, unit) === 1,
     );
     const own = new Set(readings.map(({ match }) => match.column));
     const isDoubtful = [...candidate.headers].some(
@@ -314,14 +314,6 @@ export class ReadSheet {
     const column = name === 'lots' ? 'strain' : name === 'harvests' ? 'lot' : undefined;
     if (column === undefined) return false;
     return this.fit.joined.some(({ table }) => table === name);
-  }
-
-  /** What a mass in this unit is multiplied by for the unit of the job. */
-  private factor(unit: FigureUnit): number {
-    const wanted = jobUnit(this.fit);
-    return !isMassUnit(unit) || wanted === undefined || unit === wanted
-      ? 1
-      : KILOGRAMS[unit] / KILOGRAMS[wanted];
   }
 
   private columnFormula(
@@ -359,7 +351,7 @@ export class ReadSheet {
   }
 
   private timesFactor(cells: string, unit: FigureUnit): string {
-    const factor = this.factor(unit);
+    const factor = unitFactor(this.fit, unit);
     return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
   }
 
@@ -404,6 +396,14 @@ const widthFor = (words: readonly Cell[]): number =>
     MOST_WIDTH,
     Math.max(LEAST_WIDTH, ...words.map((word) => (typeof word === 'string' ? word.length * 1.1 + 2 : 0))),
   );
+
+/** What a mass in this unit is multiplied by for the unit of the job. */
+export function unitFactor(fit: Fit, unit: FigureUnit): number {
+  const wanted = jobUnit(fit);
+  return !isMassUnit(unit) || wanted === undefined || unit === wanted
+    ? 1
+    : KILOGRAMS[unit] / KILOGRAMS[wanted];
+}
 
 const rangeOnSheet = (area: Area): string => fixedRangeOf(area);
 

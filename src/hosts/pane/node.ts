@@ -40,9 +40,14 @@ export function toHtml(piece: PageNode | string): string {
   return VOID_TAGS.has(piece.tag) ? open : `${open}${piece.children.map(toHtml).join('')}</${piece.tag}>`;
 }
 
+const SVG = 'http://www.w3.org/2000/svg';
+const SVG_TAGS = new Set(['svg', 'path']);
+
 /** The node as an element of a page. */
 export function toElement(piece: PageNode, page: Document = document): HTMLElement {
-  const element = page.createElement(piece.tag);
+  const element = SVG_TAGS.has(piece.tag)
+    ? (page.createElementNS(SVG, piece.tag) as Element as HTMLElement)
+    : page.createElement(piece.tag);
   for (const [name, value] of Object.entries(piece.attributes)) element.setAttribute(name, value);
   element.append(
     ...piece.children.map((child) => (typeof child === 'string' ? child : toElement(child, page))),

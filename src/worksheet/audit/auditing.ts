@@ -5,6 +5,9 @@ import type { AUDIT_VIEWS, auditResult } from './auditViews';
 
 // YIELDAUDIT's own code, which no other function needs: loaded once a sheet asks for an audit.
 
+export { toldFindings } from './toldFindings';
+export type * from './toldFindings';
+
 type Facts = Parameters<typeof yieldAudit>[2];
 
 /** One view of the audit that a call asks for. A setting that is left out is the usual one. */

@@ -169,3 +169,48 @@ export function scriptedBook(): Uint8Array {
     ],
   });
 }
+
+/**
+ * Eight lots of two strains and their picks, in order of days, with five slips: 4.7 kg typed as 47 (Picks!C9), lot
+ * M-4 as M-44 (B16), 12 March 2026 as 3 December (A32), a mass as text (C41), the dry share for a moisture (Lots!E8).
+ */
+export async function auditBook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  const strains = {
+    'Marsh-2': { days: [6, 7, 8, 18, 19], masses: [3.1, 5.2, 2.4, 1.9, 2.2], flushes: [1, 1, 1, 2, 2] },
+    'Fernbank-7': { days: [8, 9, 10, 25, 26], masses: [2.2, 4.1, 3.6, 2.1, 1.7], flushes: [1, 1, 1, 2, 2] },
+  };
+  const lots = [1, 1.1, 0.9, 1.2, 0.85, 1.05, 1.15, 0.95].map((good, i) => ({
+    lot: `M-${i + 1}`,
+    strain: i % 2 === 0 ? ('Marsh-2' as const) : ('Fernbank-7' as const),
+    good,
+    loaded: day(2026, 2, 9 + 3 * i),
+  }));
+  const picks = lots
+    .flatMap(({ lot, strain, good, loaded }) =>
+      strains[strain].days.map((after, i) => ({
+        date: new Date(loaded.getTime() + 86_400_000 * after),
+        lot,
+        mass: Number((strains[strain].masses[i]! * good).toFixed(1)),
+        flush: strains[strain].flushes[i]!,
+      })),
+    )
+    .sort((a, b) => a.date.getTime() - b.date.getTime());
+  const pickRows: Held[][] = picks.map(({ date, lot, mass, flush }) => [date, lot, mass, flush]);
+  const type = (row: number, column: number, typed: Held): Held => (pickRows[row - 2]![column] = typed);
+  type(9, 2, 47);
+  type(16, 1, 'M-44');
+  type(32, 0, day(2026, 12, 3));
+  type(41, 2, '1,6 kg');
+  fill(workbook, 'Picks', [['Date', 'Lot', 'Weight (kg)', 'Flush'], ...pickRows]);
+  fill(workbook, 'Lots', [
+    ['Lot', 'Strain', 'Bags', 'Bag weight (kg)', 'Moisture', 'To fruiting'],
+    ...lots.map(({ lot, strain, loaded }) => [lot, strain, 16, 2.5, lot === 'M-7' ? 0.38 : 0.62, loaded]),
+  ]);
+  fill(workbook, 'Strains', [
+    ['Strain', 'First pick', 'Pick days', 'Flush gap', 'Flushes', 'Efficiency'],
+    ['Marsh-2', 6, 3, 12, 2, 0.95],
+    ['Fernbank-7', 8, 3, 17, 2, 0.85],
+  ]);
+  return bytesOf(workbook);
+}

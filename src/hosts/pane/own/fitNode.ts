@@ -26,8 +26,10 @@ export function fitNode(fit: Fit): PageNode {
       'p',
       { class: 'actions' },
       node('fluent-button', { appearance: 'primary', 'data-act': 'write' }, 'Write it on sheets of its own'),
+      fit.job.name === 'audit' && node('fluent-button', { 'data-act': 'audit' }, 'Go through it here'),
     ),
     node('div', { id: 'written', 'aria-live': 'polite' }),
+    node('div', { id: 'audited' }),
   );
 }
 

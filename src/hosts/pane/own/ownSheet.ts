@@ -10,6 +10,7 @@ import { prepare, type Prepared } from '../../fit/prepare';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
 import type { Solve } from '../../worker/solver';
 import { addressOf } from '../../xlsx/address';
+import { AuditView } from '../auditView';
 import type { Book, Place } from '../book';
 import { node, toElement, type PageNode } from '../node';
 import { answersIn, changesTheMatch } from './fields';
@@ -54,7 +55,10 @@ export class OwnSheet {
   /** Ends the preview that is being worked out, once an answer has changed. */
   private looking = new AbortController();
 
+  private readonly auditView: AuditView;
+
   constructor(private readonly setting: Setting) {
+    this.auditView = new AuditView(setting.root, setting.book, setting.say);
     setting.root.addEventListener('change', (event) => {
       const name = (event.target as HTMLElement).dataset['answer'];
       if (name === undefined) return;
@@ -86,11 +90,14 @@ export class OwnSheet {
       case 'write':
         await this.write();
         return true;
+      case 'audit':
+        await this.audit();
+        return true;
       case 'take-back':
         await this.takeBack();
         return true;
       default:
-        return false;
+        return this.auditView.act(what, reference);
     }
   }
 
@@ -185,15 +192,28 @@ export class OwnSheet {
     row.querySelector('input')?.focus();
   }
 
-  private async write(): Promise<void> {
-    const { book, say } = this.setting;
+  /** The job with the answers that the fields hold; undefined where one is still open, which is told. */
+  private answered(): Fit | undefined {
     this.collect();
     const fit = this.fitted();
-    if (fit.questions.length > 0) {
-      say(`Still open: ${questionWords(fit.questions[0]!)}`);
-      this.showOpen(fit.questions[0]!);
-      return;
-    }
+    const [open] = fit.questions;
+    if (!open) return fit;
+    this.setting.say(`Still open: ${questionWords(open)}`);
+    this.showOpen(open);
+    return undefined;
+  }
+
+  /** Findings in the grower's cells as they are now. */
+  private async audit(): Promise<void> {
+    this.held = await this.setting.book.everything();
+    const fit = this.answered();
+    if (fit) await this.auditView.show(fit, this.part('#audited')!);
+  }
+
+  private async write(): Promise<void> {
+    const { book, say } = this.setting;
+    const fit = this.answered();
+    if (!fit) return;
     const prepared = await this.prepared(fit, new AbortController().signal);
     const { sheets, answer } = prepared!;
     const added: string[] = [];

@@ -1,0 +1,117 @@
+import { isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { Tools } from '../../worksheet/tools';
+import type { Answer } from './answers';
+import { cellAt, showsDate } from './book';
+import type { CellPlace, Correction } from './check';
+import { isDateColumn } from './find';
+import type { Fit, TableFit } from './fit';
+import { figureOf, jobUnit, unitFactor } from './readSheet';
+import { isShare, type ColumnReading } from './reading';
+
+type Auditing = Tools['auditing'];
+type Told = ReturnType<Auditing['toldFindings']>[number];
+type Row = Parameters<Auditing['toldFindings']>[0]['harvests'][number];
+type Strain = Parameters<Auditing['toldFindings']>[0]['strains'][number];
+
+/** A finding of the audit at its place in the grower's book. */
+export interface AuditedFinding {
+  readonly told: Told;
+  /** The cells that it is in; none where a table has no such column. */
+  readonly cells: readonly CellPlace[];
+  /** What would be corrected on the grower's click. */
+  readonly corrections: readonly Correction[];
+}
+
+const DATE_FORMAT = 'yyyy-mm-dd';
+const PERCENT_FORMAT = '0.0%';
+
+/** What the audit finds in the grower's own tables, those of one lot together; nothing is changed. */
+export function auditedFindings(fit: Fit, { toldFindings }: Auditing): AuditedFinding[] {
+  const [harvests, lots] = [fit.tables.get('harvests')!, fit.tables.get('lots')!];
+  const told = toldFindings({
+    harvests: rowsOf(fit, harvests),
+    lots: rowsOf(fit, lots),
+    strains: strainsOf(fit),
+    unit: jobUnit(fit),
+    dateSystem: fit.book.dateSystem,
+  });
+  return told.map((one) => placed(fit, one.table === 'harvests' ? harvests : lots, one));
+}
+
+/** The rows of a table as the functions read them; masses are in the unit of the job. */
+function rowsOf(fit: Fit, { candidate, readings, values }: TableFit): Row[] {
+  return candidate.dataRows.map((_, i) => {
+    const row: Record<string, Cell | undefined> = {};
+    for (const { name, unit, match } of readings) {
+      const read = values.get(name)![i]!;
+      // What cannot be read is judged as it stands there.
+      const cell = isCellError(read) ? cellAt(candidate.sheet, candidate.dataRows[i]!, match.column) : read;
+      const factor = unitFactor(fit, unit);
+      row[name] = typeof cell === 'number' && factor !== 1 ? Number((cell * factor).toPrecision(12)) : cell;
+    }
+    return { ...row, at: i + 2 };
+  });
+}
+
+const FACTS = {
+  earliest: 'earliest',
+  'first pick': 'firstPick',
+  'pick days': 'pickDays',
+  'flush gap': 'flushGap',
+  flushes: 'flushes',
+  efficiency: 'efficiency',
+} as const;
+
+function strainsOf(fit: Fit): Strain[] {
+  const given = fit.tables.get('strains');
+  const rows: Readonly<Record<string, Cell | Answer | undefined>>[] = given
+    ? given.candidate.dataRows.map((_, i) =>
+        Object.fromEntries(given.readings.map(({ name }) => [name, given.values.get(name)?.[i]])),
+      )
+    : [...(fit.filled.get('strains') ?? [])];
+  return rows.flatMap((row) => {
+    const strain = typeof row['strain'] === 'object' ? '' : String(row['strain'] ?? '').trim();
+    if (strain === '') return [];
+    const facts: Record<string, number> = {};
+    for (const [column, name] of Object.entries(FACTS)) {
+      const cell = row[column];
+      const figure = typeof cell === 'string' ? figureOf(cell, column === 'efficiency') : cell;
+      if (typeof figure === 'number' && figure > 0) facts[name] = figure;
+    }
+    return [{ strain, facts }];
+  });
+}
+
+function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
+  const { sheet, dataRows } = table.candidate;
+  const reading = table.readings.find(({ name }) => name === told.column) ?? table.readings[0]!;
+  const isHere = reading.name === told.column;
+  const placeOf = (row: number): CellPlace => ({
+    sheet: sheet.name,
+    row: dataRows[row - 2]!,
+    column: reading.match.column,
+  });
+  const factor = unitFactor(fit, reading.unit);
+  const asWritten = (value: number | string): Cell =>
+    typeof value === 'number' && factor !== 1 ? Number((value / factor).toPrecision(9)) : value;
+  const corrections = told.corrections.flatMap(({ row, value }): Correction[] => {
+    const place = placeOf(row);
+    if (!isHere || sheet.isFormula(place.row, place.column)) return [];
+    const format = formatFor(reading, sheet.formatAt(place.row, place.column));
+    const before = cellAt(sheet, place.row, place.column);
+    return [{ ...place, before, after: asWritten(value), ...(format !== undefined && { format }) }];
+  });
+  return {
+    told,
+    cells: told.rows.map(placeOf),
+    // A part of a group that formulas calculate would leave the rest in another unit.
+    corrections: corrections.length === told.corrections.length ? corrections : [],
+  };
+}
+
+/** The format that a corrected figure needs, where the cell's own would show it as another thing. */
+function formatFor({ wanted }: ColumnReading, own: string | undefined): string | undefined {
+  if (isDateColumn(wanted)) return showsDate(own) ? undefined : DATE_FORMAT;
+  if (isShare(wanted)) return own?.includes('%') ? undefined : PERCENT_FORMAT;
+  return undefined;
+}
