@@ -104,8 +104,8 @@ module.exports = (env = {}, argv = {}) => {
       rules: [
         {
           test: /\.ts$/,
-          loader: 'swc-loader',
-          options: { jsc: { parser: { syntax: 'typescript' }, target: 'es2022' } },
+          loader: 'ts-loader',
+          options: { transpileOnly: true, compilerOptions: { noEmit: false } },
         },
         { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
       ],
