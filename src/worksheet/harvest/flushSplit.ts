@@ -1,4 +1,5 @@
 import { flushesFromDates } from '../../maths/harvest/flushNumbers';
+import { loadedDay } from '../../maths/shared/loadedBlocks';
 import { table } from '../cells/arguments';
 import { only, optional } from '../cells/columns';
 import { orFault } from '../cells/fault';
@@ -42,7 +43,7 @@ export const FLUSHSPLIT = defineFunction({
       const flushes = orFault(() => {
         const lot = lots.find(label, 'harvests, lot');
         const strain = strains.find(lot.strain, 'lots, strain', lot.at);
-        return flushesFromDates(picks, lot.loaded, {
+        return flushesFromDates(picks, loadedDay(lot.loaded), {
           at: strain.at,
           firstPick: strain['first pick'],
           pickDays: strain['pick days'],
