@@ -4,6 +4,7 @@ import {
   anything,
   anythingOf,
   count,
+  dayOrBlocks,
   days,
   efficiency,
   fraction,
@@ -171,7 +172,11 @@ export const croppedLotColumns = {
   blocks: required(count(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
   'block mass': required(mass(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
   moisture: required(moisture(), 'water share of the wet block', ...MOISTURE_HEADERS),
-  loaded: optional(serial(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
+  loaded: optional(
+    dayOrBlocks(),
+    'day it was loaded, or number of blocks loaded so far: the picks are then of these',
+    ...LOADED_HEADERS,
+  ),
 } satisfies TableColumns;
 
 /** The harvests as an audit reads them: whatever the cells hold, since the audit is to say what is wrong with it. */
@@ -198,7 +203,7 @@ export const auditedLotColumns = {
   'block mass': optional(anythingOf('mass'), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
   moisture: optional(anythingOf('share'), 'water share of the wet block', ...MOISTURE_HEADERS),
   inoculated: optional(anything(), 'day of inoculation', ...INOCULATED_HEADERS),
-  loaded: optional(anything(), 'day the blocks were set on the shelf', ...LOADED_HEADERS),
+  loaded: optional(anything(), 'day it was loaded, or number of blocks loaded so far', ...LOADED_HEADERS),
   total: optional(anythingOf('mass'), 'fresh mass of the lot as you summed it'),
 } satisfies TableColumns;
 

@@ -57,7 +57,7 @@ describe('LOADPLAN does not open what is loaded', () => {
 
   test('more blocks loaded than a lot has is refused', () => {
     expect(() => plan(lots(41), orders('Birch-1', 24))).toThrow(
-      'loaded in lots must be a whole number, from 1 to 40, the blocks of the lot, or a date; it is 41 (row 2 of lots)',
+      'loaded in lots must be a date, or a whole number of blocks up to the 40 of the lot; it is 41 (row 2 of lots)',
     );
   });
 

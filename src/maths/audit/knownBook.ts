@@ -1,5 +1,6 @@
 import { MOST_FLUSHES } from '../harvest/flushTimes';
 import { labelKey } from '../shared/labels';
+import { loadedDay } from '../shared/loadedBlocks';
 import { LAST_SERIAL } from '../shared/serial';
 import type {
   AuditedColumn,
@@ -138,16 +139,24 @@ export function knownBook(
       );
       moisture = share;
     }
+    const blocks = figure(record, record.blocks, 'blocks');
+    const loaded = figure(record, record.loaded, 'loaded');
+    // A figure too small for a date is the number of blocks loaded so far: the picks are of these.
+    let ofLoaded = loaded === undefined || loadedDay(loaded) !== undefined ? undefined : loaded;
+    if (ofLoaded !== undefined && !(Number.isInteger(ofLoaded) && ofLoaded <= (blocks ?? Infinity))) {
+      findings.push(found(record, 'out of range', 'loaded', ofLoaded));
+      ofLoaded = undefined;
+    }
     const strainKey = labelKey(record.strain);
     known.set(key, {
       record,
       strainKey,
       strain: strains.get(strainKey),
-      blocks: figure(record, record.blocks, 'blocks'),
+      blocks: ofLoaded ?? blocks,
       blockMass: figure(record, record.blockMass, 'block mass'),
       moisture,
       inoculated: whole(figure(record, record.inoculated, 'inoculated')),
-      loaded: whole(figure(record, record.loaded, 'loaded')),
+      loaded: whole(loadedDay(loaded)),
       total: figure(record, record.total, 'total'),
       picks: [],
     });

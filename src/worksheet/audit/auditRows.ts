@@ -6,6 +6,7 @@ import type {
   MassUnit,
   PickRecord,
 } from '../../maths/audit/yieldRecords';
+import { loadedDay } from '../../maths/shared/loadedBlocks';
 import type { DateSystem } from '../calendar';
 import { formatted, type Formatted } from '../cells/cell';
 import type { ResultRow } from '../cells/results';
@@ -129,6 +130,9 @@ class Changes {
 }
 
 const dated = (entry: Entry): number | '' => (typeof entry === 'number' ? entry : '');
+/** The day a lot was loaded, or as a plain figure how many of its blocks. */
+const loadedCell = (entry: Entry): Formatted | '' =>
+  typeof entry === 'number' ? formatted(entry, loadedDay(entry) === undefined ? 'plain' : 'date') : '';
 /** A column is there where a row of the table has something in it. */
 const isThere = <R>(rows: readonly R[], of: (row: R) => Entry): boolean =>
   rows.some((row) => of(row) !== undefined && of(row) !== '');
@@ -192,7 +196,7 @@ export function correctedLots(
           : (moisture ?? '')
         : undefined,
       inoculated: there.inoculated ? dated(now('inoculated', lot.inoculated)) : undefined,
-      loaded: there.loaded ? dated(now('loaded', lot.loaded)) : undefined,
+      loaded: there.loaded ? loadedCell(now('loaded', lot.loaded)) : undefined,
       total: there.total ? (now('total', lot.total) ?? '') : undefined,
       ...changes.marks(lot.row),
     };

@@ -44,7 +44,7 @@ export const auditViews = {
     'block mass': sometimes(mixed()),
     moisture: sometimes(mixed()),
     inoculated: sometimes(date()),
-    loaded: sometimes(date()),
+    loaded: sometimes(mixed('the day it was loaded, or the number of blocks')),
     total: sometimes(mixed()),
     ...marks,
   },

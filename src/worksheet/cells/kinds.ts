@@ -169,6 +169,13 @@ export const serial = (): Kind<number> => ({
   samples: [1, 59, 60, 61, 44927, 46000.75, LAST_SERIAL],
 });
 
+/** The day a lot was loaded, or how many of its blocks are loaded so far: a number up to a day in this century. */
+export const dayOrBlocks = (): Kind<number> => ({
+  ...numberOf('number', { above: 0, below: LAST_SERIAL + 1 }),
+  needed: 'a date, or a number of blocks',
+  samples: [12, 46_000],
+});
+
 /** A label: any text; a plain number is taken as its digits. Never blank. */
 export function text(): Kind<string> {
   return {

@@ -1,3 +1,4 @@
+import { loadedDay } from '../../maths/shared/loadedBlocks';
 import { table } from '../cells/arguments';
 import { only, optional } from '../cells/columns';
 import { orFault } from '../cells/fault';
@@ -42,7 +43,7 @@ export const FLUSHSPLIT = defineFunction({
       const flushes = orFault(() => {
         const lot = lots.find(label, 'harvests, lot');
         const strain = strains.find(lot.strain, 'lots, strain', lot.at);
-        return statistics.flushesFromDates(picks, lot.loaded, {
+        return statistics.flushesFromDates(picks, loadedDay(lot.loaded), {
           at: strain.at,
           firstPick: strain['first pick'],
           pickDays: strain['pick days'],

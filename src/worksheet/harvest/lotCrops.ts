@@ -1,5 +1,6 @@
 import { lotCrop, type Crop, type Pick } from '../../maths/harvest/lotCrop';
 import { labelKey } from '../../maths/shared/labels';
+import { loadedBlocks, loadedDay } from '../../maths/shared/loadedBlocks';
 import { isCellError, type CellError } from '../cells/cell';
 import type { RowOf } from '../cells/columns';
 import { orFault, SheetFault } from '../cells/fault';
@@ -70,8 +71,10 @@ export function cropsOf(harvests: Harvests, lots: Table<LotRow>): LotCrop[] {
       const [fault] = own?.faults.values() ?? [];
       if (fault) throw new SheetFault(fault);
       if (picks.length === 0) return undefined;
-      const { at, blocks, 'block mass': blockMass, moisture, loaded: loadedSerial } = lot;
-      return lotCrop(picks, { at, blocks, blockMass, moisture, loadedSerial });
+      // With a number of blocks loaded so far, the picks are of these.
+      lot = { ...lot, blocks: loadedBlocks(lot) ?? lot.blocks };
+      const { at, blocks, 'block mass': blockMass, moisture, loaded } = lot;
+      return lotCrop(picks, { at, blocks, blockMass, moisture, loadedSerial: loadedDay(loaded) });
     });
     return { label, lot, picks, rows: rowsOf(own), crop };
   });

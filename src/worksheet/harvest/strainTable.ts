@@ -2,6 +2,7 @@ import { flushTimes } from '../../maths/harvest/flushTimes';
 import type { CroppedLot } from '../../maths/harvest/strainRecord';
 import { CalcError, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
+import { loadedDay } from '../../maths/shared/loadedBlocks';
 import { optionalSetting } from '../cells/arguments';
 import { isCellError } from '../cells/cell';
 import { confidence } from '../cells/kinds';
@@ -40,7 +41,7 @@ function strainsOf(crops: readonly LotCrop[]): { strains: Strain[]; leftOut: Lef
     const { strain: name, loaded } = lot!;
     const strain = strains.get(labelKey(name)) ?? { name, picked: [], waiting: 0 };
     strains.set(labelKey(name), strain);
-    if (isCrop(crop)) strain.picked.push({ crop, times: flushTimes(picks, loaded) });
+    if (isCrop(crop)) strain.picked.push({ crop, times: flushTimes(picks, loadedDay(loaded)) });
     else strain.waiting++;
   }
   return { strains: [...strains.values()], leftOut: [...leftOut.values()] };

@@ -1,6 +1,7 @@
 import { key, only, optional, optionalOr, required, type TableColumns } from '../cells/columns';
 import {
   count,
+  dayOrBlocks,
   days,
   fraction,
   moisture as blockMoisture,
@@ -106,7 +107,7 @@ export const lotColumns = {
   best: optional(serial(), 'best day to open the lot; from its strain’s days if blank'),
   latest: optional(serial(), 'last day the lot may be opened; from its strain’s days if blank'),
   loaded: optional(
-    number({ above: 0 }),
+    dayOrBlocks(),
     'day it was loaded, or number of blocks loaded so far: they are not opened again',
     ...HEADERS.loaded,
   ),

@@ -6,7 +6,7 @@ import { setting, table } from '../cells/arguments';
 import { isCellError, type CellError } from '../cells/cell';
 import { key, only, optional, required, type RowOf } from '../cells/columns';
 import { orFault } from '../cells/fault';
-import { count, number, orNone, serial, text } from '../cells/kinds';
+import { count, dayOrBlocks, orNone, serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import type { Table } from '../cells/table';
 import { defineFunction } from '../define';
@@ -22,7 +22,7 @@ const lotColumns = {
   earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
   best: optional(serial(), 'day it is at its best, where it is not the strain’s'),
   latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
-  loaded: optional(number({ above: 0 }), 'day it was loaded, or blocks loaded so far', ...HEADERS.loaded),
+  loaded: optional(dayOrBlocks(), 'day it was loaded, or number of blocks loaded so far', ...HEADERS.loaded),
 };
 type Lot = RowOf<typeof lotColumns>;
 

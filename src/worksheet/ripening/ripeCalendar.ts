@@ -1,10 +1,11 @@
 import { ripeCalendar, type RipeningLot } from '../../maths/ripening/ripeCalendar';
 import { requireInOrder } from '../../maths/ripening/readyDate';
-import { missing } from '../../maths/shared/fault';
+import { invalid, missing } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
+import { loadedBlocks, loadedDay } from '../../maths/shared/loadedBlocks';
 import { optionalSetting, optionalTable, setting, table } from '../cells/arguments';
 import { key, only, optional, required, type RowOf } from '../cells/columns';
-import { choice, count, orNone, serial, text } from '../cells/kinds';
+import { choice, count, dayOrBlocks, orNone, serial, text } from '../cells/kinds';
 import { amount, date, label, sometimes, tableResult } from '../cells/results';
 import type { Table } from '../cells/table';
 import { defineFunction } from '../define';
@@ -17,7 +18,7 @@ const lotColumns = {
   inoculated: optional(serial(), 'day of inoculation', ...HEADERS.inoculated),
   earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
   latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
-  loaded: optional(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
+  loaded: optional(dayOrBlocks(), 'day it was loaded, or number of blocks loaded so far', ...HEADERS.loaded),
 };
 
 const loadColumns = {
@@ -37,8 +38,9 @@ function ripeningLot(
   row: RowOf<typeof lotColumns>,
   strains: Table<RowOf<typeof daysColumns>>,
 ): RipeningLot | undefined {
-  const { inoculated: from, earliest, latest, loaded: loadedSerial } = row;
-  const own = { ...row, latestSerial: latest, loadedSerial };
+  const { inoculated: from, earliest, latest, loaded } = row;
+  const blocks = row.blocks - (loadedBlocks(row) ?? 0);
+  const own = { ...row, blocks, latestSerial: latest, loadedSerial: loadedDay(loaded) };
   if (earliest !== undefined && (from === undefined || latest !== undefined))
     return { ...own, earliestSerial: earliest };
   if (from === undefined) return undefined;
@@ -53,6 +55,25 @@ function ripeningLot(
     earliestSerial: earliest ?? from + days.earliest!,
     latestSerial: latest ?? (days.latest === undefined ? undefined : from + days.latest),
   };
+}
+
+/** Refuses a number of blocks loaded of a lot that the loads have too: nobody can tell whether they are the same. */
+function requireToldOnce(
+  lots: Table<RowOf<typeof lotColumns>>,
+  loads: Table<RowOf<typeof loadColumns>> | undefined,
+): void {
+  const loaded = new Set(loads?.rows.flatMap(({ lot }) => (lot === undefined ? [] : labelKey(lot))));
+  for (const row of lots.rows) {
+    if (loadedBlocks(row) === undefined || !loaded.has(labelKey(row.lot))) continue;
+    throw invalid('lots, loaded', 'loadedTwice', { lot: row.lot }, row);
+  }
+}
+
+declare module '../../maths/shared/fault' {
+  interface FaultDetails {
+    /** A lot with a number of blocks loaded in its own row, and with loads of its own. */
+    loadedTwice: { readonly lot: string };
+  }
 }
 
 export const RIPECALENDAR = defineFunction({
@@ -88,6 +109,7 @@ export const RIPECALENDAR = defineFunction({
   whole: (lots, strains, fromSerial, toSerial, step, loads, oneStrain) => {
     const only = oneStrain && labelKey(strains.find(oneStrain, 'strain').strain);
     const isShown = ({ strain }: { readonly strain: string }): boolean => !only || labelKey(strain) === only;
+    requireToldOnce(lots, loads);
     const dated = lots.rows.flatMap((row) => ripeningLot(row, strains) ?? []);
     const steps = ripeCalendar(
       dated,

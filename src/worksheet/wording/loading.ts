@@ -27,7 +27,10 @@ export const loading: Sentences<
   | 'noSuchSetting'
   | 'settingTwice'
   | 'settingValue'
+  | 'notLoaded'
 > = {
+  notLoaded: ({ blocks, given }, { subject }) =>
+    `${subject} must be a date, or a whole number of blocks up to the ${blocks} of the lot; it is ${given}`,
   noLoads: (_, { subject }) => `${subject} has no row with a date under loaded`,
   tooManyDays: ({ most, days }, { subject }) =>
     `${subject} must be at most ${most} days from the first day shown; it is ${days}`,

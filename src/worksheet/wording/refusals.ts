@@ -56,9 +56,10 @@ const LOOKS_LIKE_DATE =
 
 /** A way out for a cell that was refused; undefined where there is nothing to add. */
 function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
-  if (kind.needed !== undefined) return undefined;
+  if (kind.needed !== undefined && typeof cell !== 'string') return undefined;
   const isShare = kind.word === 'share' || kind.word === 'efficiency';
   if (isBlankOrZero(cell)) {
+    if (kind.needed !== undefined) return undefined;
     if (kind.zeroWord !== undefined) return `for 0 write ${kind.zeroWord}`;
     return kind.word === 'temperature' ? 'for 0 degrees write 0.01' : undefined;
   }

@@ -16,7 +16,10 @@ export const ripening: Sentences<
   | 'moreThanLeft'
   | 'otherStrain'
   | 'strainsAlike'
+  | 'loadedTwice'
 > = {
+  loadedTwice: ({ lot }, { subject, quoted }) =>
+    `${subject}: ${quoted(lot)} has a number of blocks here and rows of its own in loads: keep one of the two`,
   noGrowth: (_, { subject }) => `${subject}: the strain does not grow at or beyond its min temp and max temp`,
   noGrowthObserved: ({ observedAt, min, max }, { subject, figure }) =>
     `${subject} must be between min temp (${figure(min)}) and max temp (${figure(max)}), where the strain grows; ` +

@@ -14,5 +14,5 @@ test.each([
 });
 
 test.each([41, 12.5, 29_999])('%d blocks of 40 are refused', (loaded) => {
-  expect(() => blocksLeft({ blocks: 40, loaded })).toThrow('outside');
+  expect(() => blocksLeft({ blocks: 40, loaded })).toThrow('notLoaded');
 });
