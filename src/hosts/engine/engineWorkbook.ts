@@ -16,6 +16,7 @@ import { FilledCell, FormulaCell } from './evaluator/sheetStore';
 import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
+import './copiedFormulas';
 import { isFormula } from '../xlsx/content';
 import { LongCalls } from './longCalls';
 import { proven } from './openWorkbook';

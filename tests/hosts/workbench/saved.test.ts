@@ -177,6 +177,24 @@ test('a formula moved by cut and paste, and those that read it, follow', async (
   expect(storedAt(now, 'F2')?.value ?? null).toBeNull();
 });
 
+test.each([
+  ['=SUM(F2#)+C$2+$C2', '=SUM(G4#)+D$2+$C4'],
+  ['=C2&Lots[Blocks]', '=D4&Lots[Blocks]'],
+  ['=SUM((C2:C3,C5))', '=SUM((D4:D5,D7))'],
+])(
+  '%s, which the grid itself cannot read, is copied as %s one column right and two rows down',
+  async (text, copy) => {
+    const { workbook } = await opened(await book([]));
+    const { model } = workbook;
+    workbook.type(SHEET, 'G2', text);
+    model.selection.selectCell(6, 1);
+    model.dispatch('COPY');
+    model.dispatch('PASTE', { target: [{ left: 7, right: 7, top: 3, bottom: 3 }] });
+    expect(workbook.formulaAt(SHEET, 'H4')).toBe(copy);
+    expect(workbook.formulaAt(SHEET, 'G2')).toBe(text);
+  },
+);
+
 test('a stored result whose answer takes long is not lost while it is worked out', async () => {
   const file = await book([{ formula: 'PINSET.CHEAPESTMIX(C2)+F3', stored: 3, after: 3, at: 'F2' }]);
   const content = readWorkbook(file);

@@ -15,7 +15,6 @@ import type { Program } from './program';
 import { ownCellOf, type Seat } from './references';
 import { FormulaCell, type SheetStore } from './sheetStore';
 import { markCut, withBlankTail } from './tails';
-import { countDaysFrom } from './writtenNumbers';
 import {
   CALC,
   isError,
@@ -55,12 +54,15 @@ export class CalculationFrame implements Frame {
   formats: Frame['formats'] = undefined;
   depth = 0;
   calls = 0;
+  readonly dateSystem: 1900 | 1904;
   private readonly blocks = new BlocksRead();
 
   constructor(
     readonly source: CellSource,
     private readonly surroundings: Surroundings,
-  ) {}
+  ) {
+    this.dateSystem = surroundings.dateSystem;
+  }
 
   /** Whether a formula is calculated for no cell: then nothing that takes long is begun for it. */
   isTrial = false;
@@ -85,11 +87,6 @@ export class CalculationFrame implements Frame {
     this.formats = undefined;
     this.depth = 0;
     this.calls = 0;
-    countDaysFrom(this.surroundings.dateSystem);
-  }
-
-  get dateSystem(): 1900 | 1904 {
-    return this.surroundings.dateSystem;
   }
 
   get sheetNames(): readonly string[] {

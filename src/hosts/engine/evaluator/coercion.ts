@@ -1,19 +1,21 @@
+import type { DateSystem } from '../../../worksheet/calendar';
 import { isError, VALUE, type Scalar } from './values';
 import { numberInText } from './writtenNumbers';
 
 /** A value as a number. @throws ErrorValue the error itself, #VALUE! for text that is no number. @throws Lacking for text that countries read differently */
-export function toNumber(value: Scalar): number {
+export function toNumber(value: Scalar, dateSystem: DateSystem): number {
   if (typeof value === 'number') return value;
   if (value === null) return 0;
   if (typeof value === 'boolean') return value ? 1 : 0;
   if (isError(value)) throw value;
-  const number = numberInText(value);
+  const number = numberInText(value, dateSystem);
   if (number === undefined) throw VALUE;
   return number;
 }
 
 /** A number cut to a whole one, towards zero. @throws ErrorValue */
-export const toWhole = (value: Scalar): number => Math.trunc(toNumber(value));
+export const toWhole = (value: Scalar, dateSystem: DateSystem): number =>
+  Math.trunc(toNumber(value, dateSystem));
 
 /** A number is written out in full where that takes no more characters. */
 const MOST_CHARACTERS = 20;

@@ -67,7 +67,7 @@ export class Compiler {
     const operator = node.type === 'BinaryExpression' ? LAST_STEP[node.operator] : undefined;
     if (node.type !== 'BinaryExpression' || !operator) return this.any(node);
     const [left, right] = node.arguments.map((one) => this.operand(one)) as [RunOperand, RunOperand];
-    return (frame) => applied(operator, left(frame), right(frame));
+    return (frame) => applied(operator, left(frame), right(frame), frame.dateSystem);
   }
 
   /** What a part comes to, references as such. */
@@ -192,7 +192,7 @@ export class Compiler {
     if (operator === '+') return this.any(inner);
     const sign = SIGNS[operator]!;
     const operand = this.operand(inner);
-    return (frame) => appliedToOne(sign, operand(frame));
+    return (frame) => appliedToOne(sign, operand(frame), frame.dateSystem);
   }
 
   private binary(operator: string, left: Node, right: Node): Run {
@@ -201,7 +201,7 @@ export class Compiler {
     const calculate = OPERATORS[operator];
     if (!calculate) throw new Lacking(`the sign ${operator}`);
     const [first, second] = [this.operand(left), this.operand(right)];
-    return (frame) => applied(calculate, first(frame), second(frame));
+    return (frame) => applied(calculate, first(frame), second(frame), frame.dateSystem);
   }
 
   private referring(operator: string, left: Node, right: Node): Run {

@@ -164,10 +164,10 @@ const choosingByNumber: Form = (compiler, given, name) => {
   const choices = given.slice(1).map((one) => anyOf(compiler, one));
   return (frame) => {
     const at = index(frame);
-    if (!isMatrix(at)) return choices[toWhole(at) - 1]?.(frame) ?? VALUE;
+    if (!isMatrix(at)) return choices[toWhole(at, frame.dateSystem) - 1]?.(frame) ?? VALUE;
     const blocks = choices.map((one) => valuesOrError(frame, one));
     return lifted([at, ...blocks], (one, ...each) => {
-      const value = each[toWhole(one) - 1];
+      const value = each[toWhole(one, frame.dateSystem) - 1];
       return value === undefined ? VALUE : value;
     });
   };

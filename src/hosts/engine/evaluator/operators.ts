@@ -1,3 +1,4 @@
+import type { DateSystem } from '../../../worksheet/calendar';
 import { compare, toNumber, toText } from './coercion';
 import { tailOf, withTail } from './tails';
 import {
@@ -11,16 +12,18 @@ import {
   type Scalar,
 } from './values';
 
-export type Operator = (left: Scalar, right: Scalar) => Scalar;
+/** Days written as text count from the workbook's first day. */
+export type Operator = (left: Scalar, right: Scalar, dateSystem: DateSystem) => Scalar;
+export type Sign = (value: Scalar, dateSystem: DateSystem) => Scalar;
 
 const finite = (number: number): Scalar => (Number.isFinite(number) ? number : NUM);
 
 const arithmetic =
   (calculate: (left: number, right: number) => Scalar): Operator =>
-  (left, right) =>
+  (left, right, dateSystem) =>
     calculate(
-      typeof left === 'number' ? left : toNumber(left),
-      typeof right === 'number' ? right : toNumber(right),
+      typeof left === 'number' ? left : toNumber(left, dateSystem),
+      typeof right === 'number' ? right : toNumber(right, dateSystem),
     );
 
 const comparison =
@@ -63,10 +66,10 @@ export const LAST_STEP: Readonly<Record<string, Operator>> = {
 const nearZero = (sum: number, left: number): Scalar =>
   Math.abs(sum) < Math.abs(left) * 4e-16 ? 0 : finite(sum);
 
-export const SIGNS: Readonly<Record<string, (value: Scalar) => Scalar>> = {
+export const SIGNS: Readonly<Record<string, Sign>> = {
   '+': (value) => value,
-  '-': (value) => 0 - toNumber(value),
-  '%': (value) => toNumber(value) / 100,
+  '-': (value, dateSystem) => 0 - toNumber(value, dateSystem),
+  '%': (value, dateSystem) => toNumber(value, dateSystem) / 100,
 };
 
 /** A result that more cells than this would hold is refused. */
@@ -126,11 +129,16 @@ export function lifted(
 }
 
 /** A function of one or two values for blocks too. */
-export function applied(operator: Operator, left: Scalar | Matrix, right: Scalar | Matrix): Scalar | Matrix {
-  if (!isMatrix(left) && !isMatrix(right)) return operator(left, right);
-  return lifted([left, right], (a, b) => operator(a!, b!));
+export function applied(
+  operator: Operator,
+  left: Scalar | Matrix,
+  right: Scalar | Matrix,
+  dateSystem: DateSystem,
+): Scalar | Matrix {
+  if (!isMatrix(left) && !isMatrix(right)) return operator(left, right, dateSystem);
+  return lifted([left, right], (a, b) => operator(a!, b!, dateSystem));
 }
 
-export function appliedToOne(sign: (value: Scalar) => Scalar, value: Scalar | Matrix): Scalar | Matrix {
-  return isMatrix(value) ? lifted([value], (one) => sign(one!)) : sign(value);
+export function appliedToOne(sign: Sign, value: Scalar | Matrix, dateSystem: DateSystem): Scalar | Matrix {
+  return isMatrix(value) ? lifted([value], (one) => sign(one!, dateSystem)) : sign(value, dateSystem);
 }

@@ -1,4 +1,5 @@
 import { parseDate } from 'numfmt';
+import type { DateSystem } from '../../../worksheet/calendar';
 import { Lacking } from './lacking';
 
 /** A text that one country reads as one number or day and another as another. */
@@ -30,32 +31,22 @@ const DAY_SECONDS = 86_400;
 const DAYS_TO_1904 = 1462;
 
 /**
- * What the days of the workbook under way count from. Text is read wherever a number is wanted, deep inside operators
- * that know no workbook: whoever begins a formula says it here, and no formula begins inside another workbook's.
- */
-let daysBefore = 0;
-
-export function countDaysFrom(system: 1900 | 1904): void {
-  daysBefore = system === 1904 ? DAYS_TO_1904 : 0;
-}
-
-/**
  * The number a text reads as: `12`, `1,000`, `$5`, `12%`, `(3)`, `1 1/2`, `18:30`, `2026-03-01`, `1 Mar 2026`. Days are
  * serials of the workbook, and those before its first are none. Undefined where every country reads none, `two-ways` where countries differ.
  */
-export function readNumber(text: string): number | typeof READ_TWO_WAYS | undefined {
+export function readNumber(text: string, dateSystem: DateSystem): number | typeof READ_TWO_WAYS | undefined {
   const trimmed = text.trim();
   // Spaces around a number do not count, around a year and its day they do.
   if (trimmed !== text && YEAR_FIRST.test(trimmed)) return undefined;
   if (!/^[\d+\-.$(€£¥]|^[jfmasond][a-z]{2}/i.test(trimmed)) return undefined;
-  const found = plainNumber(trimmed) ?? fraction(trimmed) ?? moment(trimmed);
+  const found = plainNumber(trimmed) ?? fraction(trimmed) ?? moment(trimmed, dateSystem);
   if (found !== undefined) return found;
   return DEPENDS.some((form) => form.test(trimmed)) ? READ_TWO_WAYS : undefined;
 }
 
 /** As `readNumber`. @throws Lacking where countries differ */
-export function numberInText(text: string): number | undefined {
-  const number = readNumber(text);
+export function numberInText(text: string, dateSystem: DateSystem): number | undefined {
+  const number = readNumber(text, dateSystem);
   if (number === READ_TWO_WAYS)
     throw new Lacking(`the country's way of writing numbers and days, to read “${text.trim()}”`);
   return number;
@@ -84,14 +75,14 @@ function fraction(text: string): number | undefined {
 }
 
 /** A day, a time of day, or both with a space between. */
-function moment(text: string): number | undefined {
+function moment(text: string, dateSystem: DateSystem): number | undefined {
   const time = timeOfDay(text);
   if (time !== undefined) return time;
-  const day = dayOf(text);
+  const day = dayOf(text, dateSystem);
   if (day !== undefined) return day;
   const [, before, after] = /^(.+\d) (\d{1,2}:.+)$/.exec(text) ?? [];
   if (before === undefined) return undefined;
-  const [date, clock] = [dayOf(before), timeOfDay(after!)];
+  const [date, clock] = [dayOf(before, dateSystem), timeOfDay(after!)];
   return date === undefined || clock === undefined ? undefined : date + clock;
 }
 
@@ -107,7 +98,7 @@ function timeOfDay(text: string): number | undefined {
   return (hour * 3600 + Number(minutes) * 60 + Number(seconds + parts)) / DAY_SECONDS;
 }
 
-function dayOf(text: string): number | undefined {
+function dayOf(text: string, dateSystem: DateSystem): number | undefined {
   const same = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4})$/.exec(text);
   // 5/5/2026 is the same day everywhere.
   const plain = same && same[2] !== '.' && Number(same[1]) === Number(same[3]);
@@ -116,6 +107,6 @@ function dayOf(text: string): number | undefined {
   if (written === undefined && !NAMED_DAY.test(text)) return undefined;
   const read = parseDate(written ?? text.replace(/(?<=\d) (?=\d{4}$)/, ' '), { locale: 'en' });
   if (typeof read?.v !== 'number') return undefined;
-  const serial = read.v - daysBefore;
+  const serial = dateSystem === 1904 ? read.v - DAYS_TO_1904 : read.v;
   return serial < 0 ? undefined : serial;
 }

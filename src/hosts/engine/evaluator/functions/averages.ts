@@ -186,7 +186,7 @@ const countNumbers = ({ context, all }: Given): number => {
       if (typeof value === 'number') count++;
     },
     (value) => {
-      if (typeof value === 'string') count += numberInText(value) === undefined ? 0 : 1;
+      if (typeof value === 'string') count += numberInText(value, context.dateSystem) === undefined ? 0 : 1;
       else if (!isError(value)) count++;
     },
   );

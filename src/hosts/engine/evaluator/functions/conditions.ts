@@ -37,7 +37,10 @@ function conditionsOf(given: Given, first: number, shape: SheetArea): Condition[
   for (let at = first; at + 1 < given.count; at += 2) {
     const area = areaOf(given.all[at]);
     if (heightOf(area) !== heightOf(shape) || widthOf(area) !== widthOf(shape)) throw VALUE;
-    conditions.push({ block: given.matrix(at), meets: criterionOf(given.scalar(at + 1)) });
+    conditions.push({
+      block: given.matrix(at),
+      meets: criterionOf(given.scalar(at + 1), given.context.dateSystem),
+    });
   }
   return conditions;
 }
@@ -82,7 +85,7 @@ function numbersBesides(given: Given): number[] {
     bottom: Math.min(from.top + heightOf(shape) - 1, 1_048_575),
     right: Math.min(from.left + widthOf(shape) - 1, 16_383),
   };
-  const condition = { block: given.matrix(0), meets: criterionOf(given.scalar(1)) };
+  const condition = { block: given.matrix(0), meets: criterionOf(given.scalar(1), given.context.dateSystem) };
   return numbersWhere(given.context, area, [condition]);
 }
 
@@ -117,7 +120,9 @@ export const conditions: readonly BuiltIn[] = [
     'range value',
     (given) => {
       const shape = areaOf(given.all[0]);
-      return count(shape, [{ block: given.matrix(0), meets: criterionOf(given.scalar(1)) }]);
+      return count(shape, [
+        { block: given.matrix(0), meets: criterionOf(given.scalar(1), given.context.dateSystem) },
+      ]);
     },
     takesErrors,
   ),

@@ -1,3 +1,4 @@
+import type { DateSystem } from '../../../../worksheet/calendar';
 import { compareNumbers, compareTexts } from '../coercion';
 import { Lacking } from '../lacking';
 import { isError, type Scalar } from '../values';
@@ -59,7 +60,7 @@ const not =
   (value) =>
     !criterion(value);
 
-function forNumber(sign: Sign, number: number): Criterion {
+function forNumber(sign: Sign, number: number, dateSystem: DateSystem): Criterion {
   // A number held as text is equal to the number, and unlike it too: so Excel counts.
   if (sign === '<>') return (value) => typeof value !== 'number' || compareNumbers(value, number) !== 0;
   const holds = HOLDS[sign];
@@ -67,7 +68,7 @@ function forNumber(sign: Sign, number: number): Criterion {
     if (typeof value === 'number') return holds(compareNumbers(value, number));
     if (typeof value !== 'string' || sign !== '=') return false;
     // Numbers held as text are equal to the number too.
-    const read = readNumber(value);
+    const read = readNumber(value, dateSystem);
     return typeof read === 'number' && compareNumbers(read, number) === 0;
   };
 }
@@ -108,9 +109,9 @@ const forError = (sign: Sign, code: string): Criterion => {
 };
 
 /** What a condition asks: `"<>oak"`, `">=10"`, `"b*"`, `5`, a blank cell (which asks for 0). */
-export function criterionOf(condition: Scalar): Criterion {
-  if (condition === null) return forNumber('=', 0);
-  if (typeof condition === 'number') return forNumber('=', condition);
+export function criterionOf(condition: Scalar, dateSystem: DateSystem): Criterion {
+  if (condition === null) return forNumber('=', 0, dateSystem);
+  if (typeof condition === 'number') return forNumber('=', condition, dateSystem);
   if (typeof condition === 'boolean') return forBoolean('=', condition);
   if (isError(condition)) return forError('=', condition.code);
   const [, sign, text] = /^(<>|<=|>=|=|<|>)?([\s\S]*)$/.exec(condition) as unknown as [
@@ -123,12 +124,12 @@ export function criterionOf(condition: Scalar): Criterion {
     if (sign === '=') return (value) => value === null;
     return sign === '<>' ? (value) => value !== null : () => false;
   }
-  return written(sign ?? '=', text);
+  return written(sign ?? '=', text, dateSystem);
 }
 
-function written(sign: Sign, text: string): Criterion {
-  const number = readNumber(text);
-  if (typeof number === 'number') return forNumber(sign, number);
+function written(sign: Sign, text: string, dateSystem: DateSystem): Criterion {
+  const number = readNumber(text, dateSystem);
+  if (typeof number === 'number') return forNumber(sign, number, dateSystem);
   if (number !== undefined) {
     if (sign === '=' || sign === '<>') return forTwoWays(sign, text);
     throw new Lacking(`the country's way of writing numbers and days, to read “${text}”`);

@@ -25,13 +25,14 @@ const conditionOf = (value: Scalar): Scalar =>
   typeof value === 'string' && value !== '' && !/^[<>=]/.test(value) ? `${value}*` : value;
 
 /** The rows that meet all conditions of any row of `conditions`. */
-function rowsThat(list: Matrix, conditions: Matrix): Matrix {
+function rowsThat(list: Matrix, { context, all }: Given): Matrix {
+  const conditions = context.matrixOf(all[2]);
   const alternatives = conditions.slice(1).map((row) =>
     row.flatMap((value, at) => {
       if (value === null) return [];
       const column = list[0]!.findIndex((title) => titleOf(title) === titleOf(conditions[0]![at]!));
       if (column < 0) throw VALUE;
-      return [{ column, meets: criterionOf(conditionOf(value)) }];
+      return [{ column, meets: criterionOf(conditionOf(value), context.dateSystem) }];
     }),
   );
   return list
@@ -43,7 +44,7 @@ const chosen = (given: Given): Scalar[] => {
   const list = given.matrix(0);
   if (list.length < 2) throw VALUE;
   const column = columnOf(list, given.scalar(1));
-  return rowsThat(list, given.matrix(2)).map((row) => row[column]!);
+  return rowsThat(list, given).map((row) => row[column]!);
 };
 
 const overNumbers = (name: string, calculate: (numbers: readonly number[]) => Value): BuiltIn =>
@@ -72,5 +73,5 @@ export const databases: readonly BuiltIn[] = [
 ];
 
 function countRows(given: Given): number {
-  return rowsThat(given.matrix(0), given.matrix(2)).length;
+  return rowsThat(given.matrix(0), given).length;
 }

@@ -23,11 +23,11 @@ export class Given {
 
   /** One that is not written at all is `otherwise`; one left out between commas is 0. */
   number(at: number, otherwise = 0): number {
-    return at < this.all.length ? toNumber(this.scalar(at)) : otherwise;
+    return at < this.all.length ? toNumber(this.scalar(at), this.context.dateSystem) : otherwise;
   }
 
   whole(at: number, otherwise = 0): number {
-    return at < this.all.length ? toWhole(this.scalar(at)) : otherwise;
+    return at < this.all.length ? toWhole(this.scalar(at), this.context.dateSystem) : otherwise;
   }
 
   text(at: number, otherwise = ''): string {
@@ -79,7 +79,7 @@ export const numeric = (
     name,
     [least, most],
     'value',
-    ({ context, all }) => calculate(...all.map((one) => toNumber(context.scalarOf(one)))),
+    ({ context, all }) => calculate(...all.map((one) => toNumber(context.scalarOf(one), context.dateSystem))),
     more,
   );
 

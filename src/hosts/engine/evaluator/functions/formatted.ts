@@ -29,7 +29,8 @@ export function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904
   if (BY_COUNTRY.test(signs.replace(/general/gi, '')) || /%[^;]*%/.test(signs))
     throw new Lacking(`the format “${code}”`);
   const shown = typeof value === 'boolean' ? String(value).toUpperCase() : (value ?? 0);
-  const number = typeof shown === 'string' && typeof value === 'string' ? numberFor(shown, code) : shown;
+  const number =
+    typeof shown === 'string' && typeof value === 'string' ? numberFor(shown, code, dateSystem) : shown;
   try {
     if (typeof number === 'string') return format(code, number);
     return isDateFormat(code)
@@ -42,9 +43,9 @@ export function asFormatted(value: Scalar, code: string, dateSystem: 1900 | 1904
 }
 
 /** The number that a text is, unless the format is one of text. */
-function numberFor(text: string, code: string): number | string {
-  const read = isTextFormat(code) ? undefined : readNumber(text);
-  return read === 'two-ways' ? numberInText(text)! : (read ?? text);
+function numberFor(text: string, code: string, dateSystem: 1900 | 1904): number | string {
+  const read = isTextFormat(code) ? undefined : readNumber(text, dateSystem);
+  return read === 'two-ways' ? numberInText(text, dateSystem)! : (read ?? text);
 }
 
 function asNumber(number: number, code: string, hasSmallExponent: boolean): string {

@@ -164,7 +164,9 @@ const makeArray: BuiltIn = {
   most: 3,
   takes: ['value', 'value', 'block'],
   call(context, [rows, columns, lambda]) {
-    const [height, width] = [rows, columns].map((one) => toWhole(context.scalarOf(one))) as [number, number];
+    const [height, width] = [rows, columns].map((one) =>
+      toWhole(context.scalarOf(one), context.dateSystem),
+    ) as [number, number];
     if (height < 1 || width < 1) return VALUE;
     if (height * width > MOST_CELLS) return NUM;
     return Array.from({ length: height }, (_, row) =>

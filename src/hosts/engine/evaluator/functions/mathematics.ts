@@ -116,13 +116,17 @@ const oneNumber: Readonly<Record<string, (x: number) => Scalar>> = {
   ACOTH: (x) => Math.atanh(1 / x),
 };
 
+/** A block of numbers. */
+type Numbers = readonly (readonly number[])[];
+
 const seriesSum = (given: Given): Scalar => {
   const [x, first, step] = [given.number(0), given.number(1), given.number(2)];
-  return sumOf(given.list(3).map((factor, at) => toNumber(factor) * x ** (first + at * step)));
+  const factors = given.list(3).map((factor) => toNumber(factor, given.context.dateSystem));
+  return sumOf(factors.map((factor, at) => factor * x ** (first + at * step)));
 };
 
-const determinantOf = (square: Matrix): number => {
-  const rows = square.map((row) => row.map(toNumber));
+const determinantOf = (square: Numbers): number => {
+  const rows = square.map((row) => [...row]);
   let product = 1;
   for (let at = 0; at < rows.length; at++) {
     const pivot = pivotRow(rows, at);
@@ -154,14 +158,13 @@ function subtract(rows: number[][], row: number, at: number): void {
   }
 }
 
-function inverseOf(square: Matrix): Matrix | typeof NUM {
+function inverseOf(square: Numbers): Matrix | typeof NUM {
   const size = square.length;
-  const rows = square.map((row, r) => [...row.map(toNumber), ...row.map((_, c) => Number(c === r))]);
+  const rows = square.map((row, r) => [...row, ...row.map((_, c) => Number(c === r))]);
   for (let at = 0; at < size; at++) {
     const pivot = pivotRow(rows, at);
     const largest = rows[pivot]![at]!;
-    if (Math.abs(largest) < 1e-14 * Math.max(...square.flat().map((one) => Math.abs(toNumber(one)))))
-      return NUM;
+    if (Math.abs(largest) < 1e-14 * Math.max(...square.flat().map(Math.abs))) return NUM;
     [rows[at], rows[pivot]] = [rows[pivot]!, rows[at]!];
     rows[at] = rows[at]!.map((one) => one / largest);
     for (let row = 0; row < size; row++) if (row !== at) subtract(rows, row, at);
@@ -170,15 +173,15 @@ function inverseOf(square: Matrix): Matrix | typeof NUM {
 }
 
 /** A block of numbers only. @throws ErrorValue #VALUE! */
-function numbersOnly(block: Matrix): Matrix {
+function numbersOnly(block: Matrix): Numbers {
   for (const value of block.flat()) {
     if (isError(value)) throw value;
     if (typeof value !== 'number') throw VALUE;
   }
-  return block;
+  return block as Numbers;
 }
 
-const squareOf = (given: Given): Matrix => {
+const squareOf = (given: Given): Numbers => {
   const block = numbersOnly(given.matrix(0));
   if (heightOf(block) !== widthOf(block)) throw VALUE;
   return block;
@@ -188,9 +191,7 @@ const product = (given: Given): Matrix | typeof VALUE => {
   const [left, right] = [numbersOnly(given.matrix(0)), numbersOnly(given.matrix(1))];
   if (widthOf(left) !== heightOf(right)) return VALUE;
   return left.map((row) =>
-    right[0]!.map((_, column) =>
-      sumOf(row.map((one, at) => (one as number) * (right[at]![column] as number))),
-    ),
+    right[0]!.map((_, column) => sumOf(row.map((one, at) => one * right[at]![column]!))),
   );
 };
 

@@ -31,7 +31,7 @@ export function numbersIn(context: CallContext, given: readonly Argument[]): num
     if (typeof value === 'number') numbers.push(value);
     else if (isError(value)) throw value;
   };
-  eachValue(context, given, take, (value) => numbers.push(toNumber(value)));
+  eachValue(context, given, take, (value) => numbers.push(toNumber(value, context.dateSystem)));
   return numbers;
 }
 
@@ -80,9 +80,9 @@ export function numbersAndTexts(context: CallContext, given: readonly Argument[]
   const numbers: number[] = [];
   const take = (value: Scalar): void => {
     if (value === null) return;
-    numbers.push(typeof value === 'string' ? 0 : toNumber(value));
+    numbers.push(typeof value === 'string' ? 0 : toNumber(value, context.dateSystem));
   };
-  eachValue(context, given, take, (value) => numbers.push(toNumber(value)));
+  eachValue(context, given, take, (value) => numbers.push(toNumber(value, context.dateSystem)));
   return numbers;
 }
 

@@ -17,7 +17,7 @@ const offset: BuiltIn = {
     if (!(from instanceof Reference)) return VALUE;
     const { sheet, top, left, bottom, right: end } = from.area;
     const whole = (value: typeof down, otherwise: number): number =>
-      value === undefined ? otherwise : toWhole(context.scalarOf(value));
+      value === undefined ? otherwise : toWhole(context.scalarOf(value), context.dateSystem);
     const rows = whole(height, bottom - top + 1);
     const columns = whole(width, end - left + 1);
     if (rows === 0 || columns === 0) return REF;

@@ -1,5 +1,5 @@
 import type { BuiltIn } from '../builtIn';
-import { compareNumbers, compareTexts, toNumber } from '../coercion';
+import { compareNumbers, compareTexts, toWhole } from '../coercion';
 import { CALC, heightOf, isError, VALUE, widthOf, type Matrix, type Scalar, type Value } from '../values';
 import { define, type Given } from './define';
 
@@ -41,8 +41,8 @@ function sortedBy(rows: Matrix, keys: readonly Key[]): Matrix {
 }
 
 /** @throws ErrorValue #VALUE! for what is neither 1 nor -1 */
-function directionOf(value: Scalar): number {
-  const direction = Math.trunc(toNumber(value));
+function directionOf({ context }: Given, value: Scalar): number {
+  const direction = toWhole(value, context.dateSystem);
   if (direction !== 1 && direction !== -1) throw VALUE;
   return direction;
 }
@@ -54,9 +54,9 @@ const sort = (given: Given): Value => {
   const directions = given.has(2) ? given.list(2) : [1];
   if (directions.length !== 1 && directions.length !== columns.length) return VALUE;
   const keys = columns.map((value, at): Key => {
-    const column = Math.trunc(toNumber(value));
+    const column = toWhole(value, given.context.dateSystem);
     if (column < 1 || column > widthOf(rows)) throw VALUE;
-    const direction = directionOf(directions.length === 1 ? directions[0]! : directions[at]!);
+    const direction = directionOf(given, directions.length === 1 ? directions[0]! : directions[at]!);
     return { values: rows.map((row) => row[column - 1]!), direction };
   });
   const sorted = sortedBy(rows, keys);
@@ -74,7 +74,7 @@ const sortBy = (given: Given): Value => {
     if ((isAcross ? heightOf(by) : widthOf(by)) !== 1) return VALUE;
     const values = by.flat();
     if (values.length !== heightOf(rows)) return VALUE;
-    keys.push({ values, direction: given.has(at + 1) ? directionOf(given.scalar(at + 1)) : 1 });
+    keys.push({ values, direction: given.has(at + 1) ? directionOf(given, given.scalar(at + 1)) : 1 });
   }
   const sorted = sortedBy(rows, keys);
   return isAcross ? transposed(sorted) : sorted;

@@ -12,14 +12,14 @@ import { fitting } from './texts';
 const valueOf = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return typeof value === 'boolean' ? VALUE : (value ?? 0);
-  return numberInText(value) ?? VALUE;
+  return numberInText(value, given.context.dateSystem) ?? VALUE;
 };
 
 /** The day a text says; its time of day left out. */
 const dayIn = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string' || !/[-/. ]/.test(value.trim())) return isError(value) ? value : VALUE;
-  const number = isDayText(value) ? numberInText(value) : undefined;
+  const number = isDayText(value) ? numberInText(value, given.context.dateSystem) : undefined;
   return number === undefined ? VALUE : Math.floor(number);
 };
 
@@ -30,10 +30,10 @@ const timeIn = (given: Given): Value => {
   const value = given.scalar(0);
   if (typeof value !== 'string') return isError(value) ? value : VALUE;
   if (!/:/.test(value) && !isDayText(value)) return VALUE;
-  const whole = numberInText(value);
+  const whole = numberInText(value, given.context.dateSystem);
   if (whole === undefined) return VALUE;
   // The time is read alone: behind a day it would lose digits.
-  const alone = readNumber(/\d+:.*$/.exec(value)?.[0] ?? '');
+  const alone = readNumber(/\d+:.*$/.exec(value)?.[0] ?? '', given.context.dateSystem);
   const time = typeof alone === 'number' ? alone : whole;
   return time - Math.floor(time);
 };

@@ -1,5 +1,5 @@
 import type { BuiltIn } from '../builtIn';
-import { toNumber } from '../coercion';
+import { toWhole } from '../coercion';
 import { NUM, VALUE, type Scalar } from '../values';
 import { define, numeric } from './define';
 import { numbersIn } from './numbers';
@@ -44,7 +44,7 @@ const joining = (name: string, join: (a: number, b: number) => number): BuiltIn 
     for (const value of all.flatMap((one) => context.matrixOf(one).flat())) {
       if (value === null) continue;
       if (typeof value === 'boolean') return VALUE;
-      const whole = Math.trunc(toNumber(value));
+      const whole = toWhole(value, context.dateSystem);
       if (whole < 0 || whole >= LARGEST) return NUM;
       result = result === undefined ? whole : join(result, whole);
       if (result >= LARGEST) return NUM;

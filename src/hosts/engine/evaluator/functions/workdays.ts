@@ -1,6 +1,6 @@
 import type { BuiltIn } from '../builtIn';
-import { toNumber } from '../coercion';
-import { isError, NUM, VALUE, type Scalar } from '../values';
+import { toNumber, toWhole } from '../coercion';
+import { isError, NUM, VALUE } from '../values';
 import { since1900, weekdayOf } from './calendar';
 import { define, type Given } from './define';
 
@@ -15,12 +15,14 @@ const weekendOf = (...free: readonly number[]): Weekend =>
 const USUAL = weekendOf(6, 0);
 
 /** @throws ErrorValue #NUM! for a number, #VALUE! for a text that names no weekend */
-function weekendIn(value: Scalar): Weekend {
+function weekendIn(given: Given, at: number): Weekend {
+  if (!given.has(at)) return USUAL;
+  const value = given.scalar(at);
   if (typeof value === 'string' && /^[01]{7}$/.test(value)) {
     return Array.from({ length: 7 }, (_, day) => value.charAt((day + 6) % 7) === '1');
   }
   if (typeof value === 'string') throw VALUE;
-  const number = Math.trunc(toNumber(value));
+  const number = toWhole(value, given.context.dateSystem);
   if (number >= 1 && number <= 7) return weekendOf((number + 5) % 7, (number + 6) % 7);
   if (number >= 11 && number <= 17) return weekendOf(number - 11);
   throw NUM;
@@ -32,7 +34,7 @@ function holidaysOf(given: Given, at: number): ReadonlySet<number> {
   if (!given.has(at)) return days;
   for (const value of given.list(at)) {
     if (isError(value)) throw value;
-    if (value !== null) days.add(Math.floor(toNumber(value)));
+    if (value !== null) days.add(Math.floor(toNumber(value, given.context.dateSystem)));
   }
   return days;
 }
@@ -74,7 +76,7 @@ export const workdays: readonly BuiltIn[] = [
     workdaysBetween(given, USUAL, holidaysOf(given, 2)),
   ),
   define('NETWORKDAYS.INTL', [2, 4], 'value value value block', (given) =>
-    workdaysBetween(given, given.has(2) ? weekendIn(given.scalar(2)) : USUAL, holidaysOf(given, 3)),
+    workdaysBetween(given, weekendIn(given, 2), holidaysOf(given, 3)),
   ),
   define(
     'WORKDAY',
@@ -87,7 +89,7 @@ export const workdays: readonly BuiltIn[] = [
     'WORKDAY.INTL',
     [2, 4],
     'value value value block',
-    (given) => workdayAfter(given, given.has(2) ? weekendIn(given.scalar(2)) : USUAL, holidaysOf(given, 3)),
+    (given) => workdayAfter(given, weekendIn(given, 2), holidaysOf(given, 3)),
     DAY,
   ),
 ];
