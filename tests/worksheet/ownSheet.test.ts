@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { isTotalsRow } from '../../src/worksheet/cells/totals';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { CROPTABLE } from '../../src/worksheet/harvest/cropTable';
 import { MATCHCOLUMNS } from '../../src/worksheet/records/matchColumns';
@@ -136,6 +137,18 @@ describe('the functions for what is in the way work inside one another', () => {
     expect(cells(MATCHCOLUMNS, again, NAMES).map((row) => row[0])).toEqual(['lot', 'B-1', 'B-2', 'B-3']);
   });
 
+  test('a lot with nothing but its name is kept, and told by the call around', () => {
+    const bare: Grid = [...OWN, ['B-9', null, null, null, null, null, null]];
+    expect(cells(MATCHCOLUMNS, bare, NAMES).map((row) => row[0])).toEqual([
+      'lot',
+      'B-1',
+      'B-2',
+      'B-3',
+      'B-9',
+    ]);
+    expect(readyIn(cells(MATCHCOLUMNS, bare, NAMES)).at(-1)![0]).toMatch(/^1 lot left out: strain in lots/);
+  });
+
   test('columns without a header and headers that come twice are kept apart', () => {
     const odd: Grid = [
       ['Bin', null, 'Note', 'Note', null],
@@ -210,4 +223,62 @@ describe('READYLOTS leaves nothing out in silence', () => {
     expect(lines(['a', 'Birch-1', 10, FROM + 6 - 12, null])).toEqual(['a']);
     expect(lines(['a', 'Birch-1', 10, FROM + 6 - 11, null])).toEqual(['no lot is ready in these days']);
   });
+});
+
+describe('a totals row is known by its word, and no name is taken for one', () => {
+  test.each([
+    ...[
+      'Total',
+      'TOTALS',
+      'Total:',
+      '*** TOTAL ***',
+      '= Total',
+      'Sum',
+      'Σ',
+      'Grand total',
+      'Sub-total',
+      'Running total',
+    ],
+    ...[
+      'Subtotal March',
+      'March total',
+      'Total for March',
+      'Total – May 2026',
+      'Total 2026',
+      '2026 total',
+      'Week 12 total',
+    ],
+    ...['Total (kg)', 'Totals:', 'Sub total'],
+  ])('%s', (word) => {
+    expect(isTotalsRow([word, null, 40])).toBe(true);
+    expect(isTotalsRow([null, 46055, 40, word])).toBe(true);
+    expect(isTotalsRow([`${word}-7`, 'Alder-3', 40])).toBe(false);
+  });
+
+  test.each([
+    ...[
+      'Total-1',
+      'Total 1',
+      '1 total',
+      'Total eclipse',
+      'Average Joe',
+      'Sum-7',
+      'Summit',
+      'Totally',
+      'Subtotal-2',
+    ],
+    ...['Mean Green', 'T-total', 'total loss', 'Total B-1', 'A total'],
+  ])('%s is a name', (name) => {
+    expect(isTotalsRow([name, null, 40])).toBe(false);
+  });
+
+  test.each(['Average', 'AVG', 'avg.', 'Mean'])(
+    '%s, which may be a grade, only in front and as the only text',
+    (word) => {
+      expect(isTotalsRow([null, word, 40])).toBe(true);
+      expect(isTotalsRow(['B-1', word, 40])).toBe(false);
+      expect(isTotalsRow([101, 40, word])).toBe(false);
+      expect(isTotalsRow([word])).toBe(false);
+    },
+  );
 });

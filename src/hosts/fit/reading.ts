@@ -23,10 +23,11 @@ export interface ColumnReading {
 }
 
 export type MassUnit = 'kg' | 'g' | 'lb' | 'oz';
-export type FigureUnit = MassUnit | 'percent' | 'number';
+export type FigureUnit = MassUnit | 'share' | 'percent' | 'number';
 export type DecimalMark = 'point' | 'comma';
 
-export const isMassUnit = (unit: FigureUnit): unit is MassUnit => unit !== 'percent' && unit !== 'number';
+export const isMassUnit = (unit: FigureUnit): unit is MassUnit =>
+  unit !== 'share' && unit !== 'percent' && unit !== 'number';
 
 const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
   kg: 'kg',
@@ -98,7 +99,10 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
   const hasTexts = looks.has('text number') || looks.has('text');
   if (isShare(wanted)) {
     const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);
-    return { ...reading, unit: 'percent', conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
+    const isPercentage = (value: Cell): boolean =>
+      isSlip(value) || (typeof value === 'string' && /^\s*\d/.test(value) && Number.parseFloat(value) > 1);
+    const unit = values.some(isPercentage) ? 'percent' : 'share';
+    return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
   }
   const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
   return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none' };

@@ -7,6 +7,8 @@ declare module '../shared/fault' {
     notADate: { readonly given: string };
     /** A day and a month, but no year. */
     withoutYear: { readonly given: string };
+    /** A month and a year, but no day. */
+    withoutDay: { readonly given: string };
     /** A date in this order that the calendar lacks, and that no other order reads. */
     notInCalendar: { readonly given: string; readonly order: DateOrder };
     /** A text that is a date in another order only. */
@@ -48,22 +50,24 @@ const MONTHS = [
 /** The first and the last year taken. Lower serials are a day off in one of the date systems, or none at all. */
 const [FIRST_YEAR, LAST_YEAR] = [1905, 9999];
 
+interface Timed {
+  /** The time of day, as a fraction of the day. */
+  readonly time: number;
+  /** The day of the week that the text names, Sunday as 0. */
+  readonly weekday: number | undefined;
+}
+
 /** What a text writes as a date: three numbers, or a month's name and two, each with the digits it has. */
 type Written =
-  | { readonly kind: 'numbers'; readonly parts: readonly [string, string, string]; readonly time: number }
-  | {
-      readonly kind: 'named';
-      readonly month: number;
-      readonly parts: readonly [string, string];
-      readonly time: number;
-    }
-  | { readonly kind: 'noYear' };
+  | ({ readonly kind: 'numbers'; readonly parts: readonly [string, string, string] } & Timed)
+  | ({ readonly kind: 'named'; readonly month: number; readonly parts: readonly [string, string] } & Timed)
+  | { readonly kind: 'noYear' | 'noDay' };
 
-const TIME = /^(\d{1,2}):(\d{2})(?::(\d{2}))?\s*(?:([ap])\.?m\.?)?$/i;
+const TIME = /^(\d{1,2})(?::(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?\s*(?:([ap])\.?m\.?)?$/i;
 
 /** A time of day as a fraction of the day; undefined where it is none. */
 function dayFraction(text: string): number | undefined {
-  const [, hourText, minuteText, secondText = '0', half] = TIME.exec(text) ?? [];
+  const [, hourText, minuteText = '0', secondText = '0', half] = TIME.exec(text) ?? [];
   if (hourText === undefined) return undefined;
   const [hour, minute, second] = [Number(hourText), Number(minuteText), Number(secondText)];
   if (minute > 59 || second > 59 || hour > 23 || (half !== undefined && (hour < 1 || hour > 12)))
@@ -78,27 +82,39 @@ function monthOf(word: string): number | undefined {
   return at >= 0 ? at + 1 : undefined;
 }
 
+const WEEKDAYS = ['sunday', 'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday'] as const;
+
+/** A weekday in front, a time of day behind with its zone, and the date between them. */
+const PARTS =
+  /^(?:([a-z]{3,9})\.?,?\s+(?=.*\d.*\d))?(.*?)(?:(?:[\s,]+|(?<=\d)t)(\d{1,2}:\d{2}.*?|\d{1,2}\s*[ap]\.?m\.?)(?:\s*z|[+-]\d{2}:?\d{2})?)?$/s;
+
 function writtenIn(text: string): Written | undefined {
   const clean = text.normalize('NFKC').trim().toLowerCase();
-  const [, dateText = '', timeText] = /^(.*?)(?:[\st,]+(\d{1,2}:\d{2}.*))?$/s.exec(clean) ?? [];
+  const [, front, rest = '', timeText] = PARTS.exec(clean) ?? [];
   const time = timeText === undefined ? 0 : dayFraction(timeText.trim());
   if (time === undefined) return undefined;
+  const named = front === undefined ? -1 : WEEKDAYS.findIndex((day) => day.startsWith(front));
+  const dateText = named < 0 && front !== undefined ? `${front} ${rest}` : rest;
+  const timed: Timed = { time, weekday: named < 0 ? undefined : named };
   const compact = /^(\d{4})(\d{2})(\d{2})$/.exec(dateText);
-  if (compact) return { kind: 'numbers', parts: [compact[1]!, compact[2]!, compact[3]!], time };
-  const same = /^(\d{1,4})\s*([-/.\s])\s*(\d{1,2})\s*\2\s*(\d{1,4})$/.exec(dateText);
-  if (same) return { kind: 'numbers', parts: [same[1]!, same[3]!, same[4]!], time };
+  if (compact) return { kind: 'numbers', parts: [compact[1]!, compact[2]!, compact[3]!], ...timed };
+  const same = /^(\d{1,4})\s*([-/.\s])\s*(\d{1,2})\s*\2\s*'?(\d{1,4})\.?$/.exec(dateText);
+  if (same) return { kind: 'numbers', parts: [same[1]!, same[3]!, same[4]!], ...timed };
   if (/^\d{1,2}\s*[-/.]\s*\d{1,2}\.?$/.test(dateText)) return { kind: 'noYear' };
-  const words = dateText.split(/[\s,./-]+/).filter((word) => word !== '');
-  const numbers = words
-    .map((word) => /^(\d{1,4})(?:st|nd|rd|th)?$/.exec(word)?.[1])
-    .filter((n) => n !== undefined);
+  if (/^\d{1,2}\s*[-/.]\s*\d{4}$|^\d{4}\s*[-/.]\s*\d{1,2}$/.test(dateText)) return { kind: 'noDay' };
+  // `3may26` is three words; `3rd` is one.
+  const words = dateText
+    .replace(/(\d)(?:st|nd|rd|th)\b/g, '$1')
+    .split(/[\s,./'-]+|(?<=\d)(?=[a-z])|(?<=[a-z])(?=\d)/)
+    .filter((word) => word !== '' && word !== 'of' && word !== 'the');
+  const numbers = words.filter((word) => /^\d{1,4}$/.test(word));
   const months = words
     .map((word) => (word === 'sept' ? 9 : monthOf(word)))
     .filter((month) => month !== undefined);
   if (months.length !== 1 || numbers.length + 1 !== words.length) return undefined;
-  if (numbers.length === 1) return { kind: 'noYear' };
+  if (numbers.length === 1) return { kind: numbers[0]!.length === 4 ? 'noDay' : 'noYear' };
   if (numbers.length !== 2) return undefined;
-  return { kind: 'named', month: months[0]!, parts: [numbers[0]!, numbers[1]!], time };
+  return { kind: 'named', month: months[0]!, parts: [numbers[0]!, numbers[1]!], ...timed };
 }
 
 /** The year that its digits say: two digits are a year of this century. */
@@ -121,44 +137,64 @@ function serialIn(
   return serialOf(year, month, day, system) + time;
 }
 
-/** The date that a text is in an order; undefined where it is none. */
+/** The date that a text is in an order; undefined where it is none, or not on the weekday that the text names. */
 function readAs(written: Written, order: DateOrder, system: DateSystem): number | undefined {
-  if (written.kind === 'noYear') return undefined;
+  if (written.kind === 'noYear' || written.kind === 'noDay') return undefined;
+  const serial = serialOfParts(written, order, system);
+  if (serial === undefined || written.weekday === undefined) return serial;
+  // Serial 1 of the later system is a day after its serial 0, Friday, 1 January 1904.
+  const days = Math.floor(serial) - serialOf(1904, 1, 1, system) + FRIDAY;
+  return days % 7 === written.weekday ? serial : undefined;
+}
+
+const FRIDAY = 5;
+
+function serialOfParts(
+  written: Extract<Written, Timed>,
+  order: DateOrder,
+  system: DateSystem,
+): number | undefined {
+  const { time } = written;
   if (written.kind === 'named') {
     const [a, b] = written.parts;
     // A number of four digits is the year; of two numbers of two digits the order says which.
     const yearLeads = a.length === 4 || (b.length !== 4 && order === 'year first');
-    return serialIn(yearLeads ? a : b, written.month, yearLeads ? b : a, written.time, system);
+    return serialIn(yearLeads ? a : b, written.month, yearLeads ? b : a, time, system);
   }
   const [a, b, c] = written.parts;
   // Nobody writes year, day, month: four digits in front say year, month, day (ISO 8601).
-  if (a.length === 4 || order === 'year first') return serialIn(a, Number(b), c, written.time, system);
+  if (a.length === 4 || order === 'year first') return serialIn(a, Number(b), c, time, system);
   const [day, month] = order === 'day first' ? [a, b] : [b, a];
-  return month.length > 2 ? undefined : serialIn(c, Number(month), day, written.time, system);
+  return month.length > 2 ? undefined : serialIn(c, Number(month), day, time, system);
 }
+
+/**
+ * Whether another order than the stated one may be meant. Two digits in front are a year in no column that states them to be
+ * a day or a month, unless they can be neither: 31/4 is a slip of a day, not the year 2031.
+ */
+const mayBeMeant = (written: Written, order: DateOrder): boolean =>
+  order !== 'year first' ||
+  written.kind === 'noYear' ||
+  written.kind === 'noDay' ||
+  written.parts[0].length === 4 ||
+  Number(written.parts[0]) > 31;
 
 interface Reading {
   readonly text: string;
   readonly stated: number | undefined;
   readonly others: readonly { readonly order: DateOrder; readonly serial: number }[];
-  readonly hasYear: boolean;
-  readonly isWritten: boolean;
+  readonly kind: Written['kind'] | 'none';
 }
 
 function readingOf(text: string, order: DateOrder, system: DateSystem): Reading {
   const written = writtenIn(text);
-  if (written === undefined) return { text, stated: undefined, others: [], hasYear: true, isWritten: false };
+  if (written === undefined) return { text, stated: undefined, others: [], kind: 'none' };
   const others = DATE_ORDERS.flatMap((other) => {
-    const serial = other === order ? undefined : readAs(written, other, system);
+    const serial =
+      other === order || !mayBeMeant(written, other) ? undefined : readAs(written, other, system);
     return serial === undefined ? [] : [{ order: other, serial }];
   });
-  return {
-    text,
-    stated: readAs(written, order, system),
-    others,
-    hasYear: written.kind !== 'noYear',
-    isWritten: true,
-  };
+  return { text, stated: readAs(written, order, system), others, kind: written.kind };
 }
 
 /**
@@ -166,7 +202,8 @@ function readingOf(text: string, order: DateOrder, system: DateSystem): Reading 
  *
  * Numbers may be parted by hyphens, slashes, points or spaces; a month may be an English name or its first three letters.
  * Four digits in front are a year, then come month and day. A year of two digits is one of 2000 to 2099: records of blocks
- * are of this century, and no rule that moves with the clock gives the same date tomorrow. A time of day may follow.
+ * are of this century, and no rule that moves with the clock gives the same date tomorrow. A weekday may go in front, and
+ * must be right. A time of day may follow; a zone behind it is not applied: the day is the one that is written.
  *
  * A text that is a date in another order only proves that order. Then every text of the column that is a date in both, and
  * not the same, is a fault too: nobody can know which of them were written so.
@@ -199,8 +236,9 @@ export function textDates(
   return readings.map((reading, index) => {
     if (reading === undefined) return undefined;
     const { text: given, stated, others } = reading;
-    if (!reading.isWritten) return invalid('dates', 'notADate', { given }, index);
-    if (!reading.hasYear) return invalid('dates', 'withoutYear', { given }, index);
+    if (reading.kind === 'none') return invalid('dates', 'notADate', { given }, index);
+    if (reading.kind === 'noYear') return invalid('dates', 'withoutYear', { given }, index);
+    if (reading.kind === 'noDay') return invalid('dates', 'withoutDay', { given }, index);
     if (stated === undefined) {
       const [first] = others;
       if (first === undefined) return invalid('dates', 'notInCalendar', { given, order }, index);

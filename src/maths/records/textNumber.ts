@@ -13,6 +13,8 @@ declare module '../shared/fault' {
     otherMeasure: { readonly given: string; readonly written: string; readonly unit: NumberUnit };
     /** A bare figure above 1 where a share is asked. */
     notAShare: { readonly given: string; readonly percent: number };
+    /** A bare figure up to 1 that may be a share or a percentage. */
+    eitherShare: { readonly given: string; readonly asShare: number; readonly asPercent: number };
     /** A percentage outside 0 to 100. */
     notInPercent: { readonly given: string };
   }
@@ -22,10 +24,15 @@ export type DecimalMark = 'point' | 'comma';
 export type NumberUnit = 'kg' | 'g' | 'lb' | 'oz' | 'share' | 'percent' | 'number' | 'C' | 'F';
 
 /** Words that count things and say nothing of their measure. */
-const THINGS = 'block blocks bag bags pc pcs piece pieces ea each x unit units'.split(' ');
+const THINGS = (
+  'block blocks blk blks bag bags bgs log logs jar jars sack sacks tray trays pc pcs piece pieces ea each x unit units ' +
+  '$ € £ usd eur gbp'
+).split(' ');
 const PERCENT = ['%', 'pct', 'percent', 'per cent'];
 const CELSIUS = ['c', '°c', 'degc', 'celsius'];
 const FAHRENHEIT = ['f', '°f', 'degf', 'fahrenheit'];
+
+const DEGREES = ['°', 'deg', 'degree', 'degrees'];
 
 const FRACTIONS: Readonly<Record<string, string>> = {
   '½': '1/2',
@@ -41,11 +48,13 @@ const FRACTIONS: Readonly<Record<string, string>> = {
 
 type Measure =
   | { readonly of: 'mass'; readonly unit: MassUnitName }
-  | { readonly of: 'percent' | 'things' | 'celsius' | 'fahrenheit' | 'none' };
+  | { readonly of: 'percent' | 'things' | 'celsius' | 'fahrenheit' | 'degrees' | 'none' };
 
 function measureOf(written: string): Measure | undefined {
   if (written === '') return { of: 'none' };
   const bare = written.replace(/[\s.]+/g, '');
+  if (bare === '#') return { of: 'mass', unit: 'lb' };
+  if (DEGREES.includes(bare)) return { of: 'degrees' };
   const mass = (Object.keys(MASS_UNITS) as MassUnitName[]).find((unit) =>
     (MASS_UNITS[unit].spellings as readonly string[]).includes(bare),
   );
@@ -127,13 +136,15 @@ function piecesOf(
   const notANumber = invalid('figures', 'notANumber', { given });
   const clean = given
     .replace(/(\d?)([½⅓⅔¼¾⅛⅜⅝⅞])/g, (_, before: string, sign: string) => `${before} ${FRACTIONS[sign]!}`)
+    .replace(/º/g, '°')
     .normalize('NFKC')
     .replace(/[−–]/g, '-')
+    .replace(/(?<=\p{L}\.?)\s*(?:,|&|\band\b)\s*(?=\d)/giu, ' ')
     .replace(/\s+/g, ' ')
     .trim()
     .toLowerCase();
   const [, sign = '', rest = ''] = /^([-+]?)\s*(.*)$/.exec(clean) ?? [];
-  const unsigned = unit === 'number' ? rest.replace(/^[$€£]\s*/, '') : rest;
+  const unsigned = unit === 'number' ? rest.replace(/^(?:[$€£]|(?:usd|eur|gbp)\b)\s*/, '') : rest;
   if (!/^[.,]?\d/.test(unsigned)) throw notANumber;
   const figure = /((?:\d+ )?\d+\/\d+|[.,]?\d[\d.,'’]*(?: \d{3}(?!\d)[\d.,]*)*)\s*([^\d.,'’]*[^\d,'’]*)/gy;
   const pieces: Piece[] = [];
@@ -159,20 +170,49 @@ function massIn(unit: MassUnitName, pieces: readonly Piece[], given: string): nu
       throw invalid('figures', 'otherMeasure', { given, written, unit: unit as NumberUnit });
     }
     const { kilograms } = MASS_UNITS[measure.unit];
-    // Pounds, then ounces: one unit twice or the smaller first is two figures, not one.
-    if (kilograms >= before) throw invalid('figures', 'notANumber', { given });
+    // Pounds, then ounces: one unit twice, the smaller first, or 20 ounces behind pounds are two figures, not one.
+    if (kilograms >= before || value * kilograms >= before) throw invalid('figures', 'notANumber', { given });
     before = kilograms;
     sum += measure.unit === unit ? value : value * (kilograms / MASS_UNITS[unit].kilograms);
   }
   return sum;
 }
 
-/** A bare figure as a share: of `share` one up to 1, of `percent` also a percentage up to 100. */
-export function shareOfFigure(value: number, unit: 'share' | 'percent', given = String(value)): number {
-  if (value >= 0 && value <= 1) return value;
-  if (!(value >= 0 && value <= 100)) throw invalid('figures', 'notInPercent', { given });
-  if (unit === 'share') throw invalid('figures', 'notAShare', { given, percent: value });
-  return value / 100;
+/** The least and the greatest of a column's shares that can be read in one way only. */
+export interface ShareRange {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** How many times further than the rest of its column a share may lie. */
+const FAR_FROM_REST = 3;
+
+/**
+ * A bare figure as a share. Of `share` it is one up to 1. Of `percent` a figure above 1 is a percentage; 0.5 may be 50% or
+ * 0.5%, and is the one that lies by the rest of its column.
+ *
+ * @throws invalid where both do, or neither, and where nothing is known of the rest
+ */
+export function shareOfFigure(
+  value: number,
+  unit: 'share' | 'percent',
+  rest?: ShareRange,
+  given = String(value),
+): number {
+  if (value === 0) return 0;
+  if (!(value > 0 && value <= 100)) throw invalid('figures', 'notInPercent', { given });
+  if (unit === 'share') {
+    if (value > 1) throw invalid('figures', 'notAShare', { given, percent: value });
+    return value;
+  }
+  const asPercent = value / 100;
+  if (value > 1) return asPercent;
+  const isByRest = (share: number): boolean =>
+    rest !== undefined && share >= rest.least / FAR_FROM_REST && share <= rest.most * FAR_FROM_REST;
+  if (isByRest(value) === isByRest(asPercent)) {
+    throw invalid('figures', 'eitherShare', { given, asShare: value, asPercent });
+  }
+  return isByRest(value) ? value : asPercent;
 }
 
 /**
@@ -182,12 +222,17 @@ export function shareOfFigure(value: number, unit: 'share' | 'percent', given = 
  * One mark with three digits behind it (`1,250`) may part thousands or begin decimals: it is refused until the decimal mark
  * is stated. Two different marks say themselves which is which, and so does a mark with other than three digits behind it.
  *
- * @param unit what the answer is in; `share` and `percent` both give a share from 0 to 1. With `percent` a bare figure above
- *   1 is a percentage, up to 1 it is a share already.
+ * @param unit what the answer is in; `share` and `percent` both give a share from 0 to 1
  * @param decimalMark how decimals are written, where it is known
+ * @param rest the shares of the column that can be read in one way only
  * @throws invalid where the text is no number, may be two, or is of another measure
  */
-export function textNumber(given: string, unit: NumberUnit, decimalMark?: DecimalMark): number {
+export function textNumber(
+  given: string,
+  unit: NumberUnit,
+  decimalMark?: DecimalMark,
+  rest?: ShareRange,
+): number {
   const [sign, pieces] = piecesOf(given, unit, decimalMark);
   const first = pieces[0]!;
   const refuse = (): never => {
@@ -201,15 +246,15 @@ export function textNumber(given: string, unit: NumberUnit, decimalMark?: Decima
   switch (unit) {
     case 'share':
     case 'percent':
-      if (of === 'none') return shareOfFigure(value, unit, given);
+      if (of === 'none') return shareOfFigure(value, unit, rest, given);
       return of === 'percent' ? value / 100 : refuse();
     case 'number':
       return of === 'none' || of === 'things' ? value : refuse();
     case 'C':
       if (of === 'fahrenheit') return (value - 32) / 1.8;
-      return of === 'none' || of === 'celsius' ? value : refuse();
+      return of === 'none' || of === 'degrees' || of === 'celsius' ? value : refuse();
     case 'F':
       if (of === 'celsius') return value * 1.8 + 32;
-      return of === 'none' || of === 'fahrenheit' ? value : refuse();
+      return of === 'none' || of === 'degrees' || of === 'fahrenheit' ? value : refuse();
   }
 }

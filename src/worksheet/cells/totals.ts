@@ -1,23 +1,37 @@
 import { labelKey } from '../../maths/shared/labels';
 import { isBlankOrZero, type Cell } from './cell';
 
-/** What a sheet's own totals row is labelled, or a grower's: its figures would count twice. */
-const TOTALS = /^((grand |sub)?totals?|sum):?$/;
+const MONTHS =
+  'jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?';
+/** A month, week, quarter, season or year as people write it between rows. */
+const PERIOD = `((${MONTHS})\\.?|spring|summer|autumn|fall|winter)([\\s,/'’-]*\\d{2,4})?|(week|wk|month|quarter|q|year)\\.?\\s*\\d{1,4}([\\s,/-]+\\d{2,4})?`;
+const HEADING = new RegExp(`^\\P{L}*(${PERIOD})\\P{L}*$`, 'iu');
+
+/**
+ * What a sheet's own totals row is labelled, or a grower's: its figures would count twice. A period may go with the word, but
+ * no other: `Total-1` and `Total eclipse` are names.
+ */
+const SUM = '((grand|sub|overall|running)[\\s-]*)?totals?|sums?|Σ';
+const WHEN = `${PERIOD}|\\d{4}`;
+const TOTALS = new RegExp(
+  `^[^\\p{L}\\p{N}]*((${WHEN})[\\s:–-]+)?(${SUM})((\\s+(for|of|in))?[\\s:–-]+(${WHEN}))?\\s*(\\([^)]*\\))?[^\\p{L}\\p{N}]*$`,
+  'iu',
+);
+const AVERAGES = /^[^\p{L}\p{N}]*(averages?|avg|ave|mean)[^\p{L}\p{N}]*$/iu;
 
 /** Whether a label is the word of a totals row. */
 export const isTotalsWord = (label: string): boolean => TOTALS.test(labelKey(label));
 
-/** Whether the word of a totals row is in any cell of a row. */
-export const isTotalsRow = (cells: readonly Cell[]): boolean =>
-  cells.some((cell) => typeof cell === 'string' && isTotalsWord(cell));
-
-/** A month, week, quarter, season or year as people write it between rows, signs around it aside. */
-const MONTHS =
-  'jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?';
-const HEADING = new RegExp(
-  `^\\P{L}*(((${MONTHS})\\.?|spring|summer|autumn|fall|winter)([\\s,/'’-]*\\d{2,4})?|(week|wk|month|quarter|q|year)\\.?\\s*\\d{1,4}([\\s,/-]+\\d{2,4})?)\\P{L}*$`,
-  'iu',
-);
+/**
+ * Whether a row is one of totals: their word is in any cell of it. An average, which may be a grade as well, must come first
+ * and be the only text.
+ */
+export function isTotalsRow(cells: readonly Cell[]): boolean {
+  const texts = cells.filter((cell): cell is string => typeof cell === 'string' && cell.trim() !== '');
+  if (texts.some(isTotalsWord)) return true;
+  const filled = cells.filter((cell) => !isBlankOrZero(cell));
+  return texts.length === 1 && filled.length > 1 && filled[0] === texts[0] && AVERAGES.test(texts[0].trim());
+}
 
 /** The only filled cell of a row; undefined where there is none or more than one. */
 function onlyCell(cells: readonly Cell[]): Cell | undefined {

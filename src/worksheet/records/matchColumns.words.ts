@@ -23,7 +23,8 @@ export const words: Words = {
   notes: [
     'Use it in place of a table in any other call: RIPECALENDAR(MATCHCOLUMNS(A1:H400, Names), …). Your sheet stays as it is.',
     'The header row is the first of the first 20 rows in which every header of your list is found. A header written the same wins; otherwise case, spaces, # . _ - and what is in brackets do not count.',
-    'These rows are left out: those above the header row, blank rows, totals rows, the header row again, and rows with one text and no figure, such as the name of a month.',
+    'These rows are left out: those above the header row, blank rows, totals rows, the header row again, the names of months and weeks, and a row with one text and no figure outside the columns of your list. A lot with nothing but its name is kept.',
+    'A totals row has the word total, subtotal, grand total or sum in a cell, with a month, week or year beside it if you like, or average as its first and only text. Total-1 is a lot.',
     'Columns that are not in the list keep their headers. A unit stays with its column: Bag wt (lb) becomes block mass (lb), and lbs becomes mass (lb).',
     'Many headers need no list: every table also reads the other names that growers use, and the guide lists them beside each column.',
     'Rows in messages of the call around it count from the header row of the new table.',

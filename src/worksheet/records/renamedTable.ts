@@ -6,7 +6,7 @@ import { formatted, isBlankOrZero, isCellError, type Cell, type Grid } from '../
 import type { RowOf } from '../cells/columns';
 import { headerKey, MOST_ROWS_ABOVE } from '../cells/headers';
 import type { Answer } from '../cells/results';
-import { isTextOnly, isTotalsRow } from '../cells/totals';
+import { isPeriodRow, isTextOnly, isTotalsRow } from '../cells/totals';
 import { unitPartOf } from '../cells/units';
 import type { nameColumns, renamedResult } from './matchColumns';
 
@@ -131,10 +131,14 @@ export function renamedTable(
   const { at, headers } = headerRowOf(grid, names);
   const isHeaderAgain = (cells: readonly Cell[]): boolean =>
     headers.every((header, place) => written(cells[place]) === header);
+  const listed = names.flatMap(({ header }) => placesOf(header, headers));
+  // A title between the rows, unless it stands where the list wants something: a lot may have nothing but its name yet.
+  const isTitle = (cells: readonly Cell[]): boolean =>
+    isPeriodRow(cells) || (isTextOnly(cells) && listed.every((place) => isBlankOrZero(cells[place])));
   const kept: (readonly Cell[])[] = [];
   for (let row = at + 1; row < grid.length; row++) {
     const cells = grid[row]!;
-    if (cells.every(isBlankOrZero) || isTotalsRow(cells) || isTextOnly(cells) || isHeaderAgain(cells))
+    if (cells.every(isBlankOrZero) || isTotalsRow(cells) || isTitle(cells) || isHeaderAgain(cells))
       continue;
     kept.push(cells);
   }

@@ -3,7 +3,7 @@ import type { Words } from '../words';
 export const words: Words = {
   summary: 'Dates from text, by the order you state: day first, month first or year first. Real dates stay.',
   notes: [
-    'Numbers may be parted by / - . or spaces: 3/14/26, 14.3.2026. A month may be an English name: 14 Mar 2026, March 14, 2026. A time of day may follow.',
+    'Numbers may be parted by / - . or spaces: 3/14/26, 14.3.2026. A month may be an English name: 14 Mar 2026, March 14th, 2026, 14MAR26. A weekday may go in front and must be right. A time of day may follow; a zone behind it, such as Z, is not applied.',
     'Four digits in front are always the year, then month, then day: 2026-03-14.',
     'A year of two digits is one of 2000 to 2099, whatever the day you calculate on. Records of blocks are of this century.',
     'A text that only another order can read proves that order. Then every text of the column that reads differently in the two orders is refused, and told which row proves it: nobody can know which were written so.',

@@ -1,4 +1,4 @@
-import type { DecimalMark, NumberUnit } from '../../maths/records/textNumber';
+import type { DecimalMark, NumberUnit, ShareRange } from '../../maths/records/textNumber';
 import { CalcError } from '../../maths/shared/fault';
 import { keyColumn, optionalSetting, setting } from '../cells/arguments';
 import { formatted, isCellError, type Cell, type CellError, type Formatted } from '../cells/cell';
@@ -24,6 +24,19 @@ const mark = choice<DecimalMark>({ point: '1,250.5', comma: '1.250,5' });
 
 /** Words that say 0 wherever Pinset asks for a figure. */
 const ZERO_WORDS = ['none', 'free'];
+const isZeroWord = (cell: Cell): cell is string =>
+  typeof cell === 'string' && ZERO_WORDS.includes(cell.trim().toLowerCase());
+
+/** What a column's shares that can be read in one way lie between; undefined where there are none. */
+function rangeOf(figures: readonly (number | CalcError | undefined)[]): ShareRange | undefined {
+  let [least, most] = [Infinity, 0];
+  for (const figure of figures) {
+    if (typeof figure !== 'number' || figure === 0) continue;
+    least = Math.min(least, figure);
+    most = Math.max(most, figure);
+  }
+  return most > 0 ? { least, most } : undefined;
+}
 
 export const TONUMBERS = defineFunction({
   name: 'TONUMBERS',
@@ -38,25 +51,25 @@ export const TONUMBERS = defineFunction({
   beside: (cells, inUnit, decimalMark, context) => {
     const { textNumber, shareOfFigure } = context.tools.converting;
     const isShare = inUnit === 'share' || inUnit === 'percent';
-    const shown = (figure: number | CalcError | CellError): number | Formatted | CalcError | CellError =>
-      isShare && typeof figure === 'number' ? formatted(figure, 'percent') : figure;
     const kind = number();
-    /** A fault of the maths knows its row only here, where the entry's place is known. */
-    const placed = (fault: CalcError, index: number): CalcError =>
-      new CalcError(fault.kind, { ...fault.fault, index });
-    return cells.map((cell: Cell, at): string | number | Formatted | CalcError | CellError => {
-      if (isCellError(cell)) return cell;
+    /** The number of a cell; undefined where it holds neither a text nor a number. */
+    const read = (cell: Cell, rest?: ShareRange): number | CalcError | undefined => {
       if (typeof cell === 'string') {
-        const word = cell.trim().toLowerCase();
-        if (ZERO_WORDS.includes(word)) return word;
-        const read = orFault(() => textNumber(cell.trim(), inUnit, decimalMark));
-        return shown(read instanceof CalcError ? placed(read, at) : read);
+        return orFault(() => textNumber(cell.trim(), inUnit, decimalMark, rest));
       }
       const real = kind.accept(cell);
-      if (real === undefined) return refusedIn('figures', kind, cell, at, context);
-      if (!isShare) return real;
-      const read = orFault(() => shareOfFigure(real, inUnit));
-      return shown(read instanceof CalcError ? placed(read, at) : read);
+      return real === undefined || !isShare ? real : orFault(() => shareOfFigure(real, inUnit, rest));
+    };
+    const alone = cells.map((cell) => (isCellError(cell) || isZeroWord(cell) ? undefined : read(cell)));
+    const rest = isShare ? rangeOf(alone) : undefined;
+    return cells.map((cell: Cell, at): string | number | Formatted | CalcError | CellError => {
+      if (isCellError(cell)) return cell;
+      if (isZeroWord(cell)) return cell.trim().toLowerCase();
+      const figure = alone[at] instanceof CalcError && rest !== undefined ? read(cell, rest) : alone[at];
+      if (figure === undefined) return refusedIn('figures', kind, cell, at, context);
+      // A fault of the maths knows its row only here, where the entry's place is known.
+      if (figure instanceof CalcError) return new CalcError(figure.kind, { ...figure.fault, index: at });
+      return isShare ? formatted(figure, 'percent') : figure;
     });
   },
 });

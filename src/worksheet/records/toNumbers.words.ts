@@ -4,9 +4,11 @@ export const words: Words = {
   summary: 'Numbers from text such as 10 lb, 24,1, 63% or 1 lb 4 oz, in the unit you state. Numbers stay.',
   notes: [
     'A figure without a unit is in the stated unit. A written unit of the same measure is converted, such as kg to lb; one of another measure is refused.',
-    'share and percent both give a share: 63% is 0.63. With percent, a bare figure above 1 is a percentage, and one up to 1 is a share already. With share a bare figure above 1 is refused.',
+    'share and percent both give a share: 63% is 0.63. With share a bare figure up to 1 is a share, and one above 1 is refused.',
+    'With percent a bare figure above 1 is a percentage. One up to 1 may be a share already, or a percentage below 1: the rest of the column says which. 0.61 among 62 and 63% is 61%, 0.5 among 2 and 3 is 0.5%. Where the rest does not say it, the row is refused.',
     'One mark with three digits behind it, 1,250 or 1.250, is refused until you state the decimal mark. 24,1 and 1,250.5 can be read in one way only.',
-    'With number, the words blocks, bags, pieces and the like may follow, and a currency sign may come first.',
+    'With number, the words blocks, bags, pieces and the like may follow, and a currency sign may come first or last. 10# is 10 lb.',
+    'A figure that is not one figure is refused, never rounded off: ~10 kg, 10+, 10–12, 10 lb/bag. Write the one that counts.',
     'none and free stay as they are: other functions read them as 0. Blank rows stay blank.',
   ],
   sources: [
@@ -58,6 +60,12 @@ export const words: Words = {
       code: '#VALUE!',
       says: 'figures must be a share; it is "62" – for 62% write 62%, or state the unit percent',
       remedy: 'State the unit percent if the column holds percentages without their sign.',
+    },
+    {
+      arguments: [[[0.5], [0.8]], 'percent'],
+      code: '#VALUE!',
+      says: 'figures: "0.5" may be 50% or 0.5%, and no other row says which: write it with its % sign, or state the unit share (row 1 of the column)',
+      remedy: 'State the unit share if the column holds shares; otherwise write the % sign.',
     },
     {
       arguments: [120, 'percent'],

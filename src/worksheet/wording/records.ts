@@ -1,4 +1,5 @@
 import type { FaultDetails } from '../../maths/shared/fault';
+import { shownPercent } from './phrases';
 import type { Sentences } from './sentence';
 
 const UNIT_WORDS: Readonly<Record<FaultDetails['otherMeasure']['unit'], string>> = {
@@ -25,6 +26,8 @@ export const records: Sentences<
   | 'otherMark'
   | 'otherMeasure'
   | 'notAShare'
+  | 'eitherShare'
+  | 'withoutDay'
   | 'notInPercent'
   | 'nearSeveral'
   | 'columnTwice'
@@ -32,6 +35,7 @@ export const records: Sentences<
 > = {
   notADate: ({ given }, { subject, quoted }) => `${subject} must be a date; ${quoted(given)} is none`,
   withoutYear: ({ given }, { subject, quoted }) => `${subject} must have a year; ${quoted(given)} has none`,
+  withoutDay: ({ given }, { subject, quoted }) => `${subject} must have a day; ${quoted(given)} has none`,
   notInCalendar: ({ given, order }, { subject, quoted }) =>
     `${subject}: ${quoted(given)}, read ${order}, is not in the calendar`,
   otherOrder: ({ given, order, other, date }, { subject, quoted, figure }) =>
@@ -49,6 +53,9 @@ export const records: Sentences<
     `${subject} must be ${UNIT_WORDS[unit]}; it is ${quoted(given)}`,
   notAShare: ({ given, percent }, { subject, figure, quoted }) =>
     `${subject} must be a share; it is ${quoted(given)} – for ${figure(percent)}% write ${figure(percent)}%, or state the unit percent`,
+  eitherShare: ({ given, asShare, asPercent }, { subject, quoted }) =>
+    `${subject}: ${quoted(given)} may be ${shownPercent(asShare)} or ${shownPercent(asPercent)}, and no other row says which: ` +
+    'write it with its % sign, or state the unit share',
   notInPercent: ({ given }, { subject, quoted }) =>
     `${subject} must be from 0% to 100%; it is ${quoted(given)}`,
   nearSeveral: ({ label, near }, { subject, quoted, listed }) =>

@@ -27,6 +27,15 @@ describe('a text is read in the stated order', () => {
     ['March 14, 2026', 'month first'],
     ['Mar. 14th 26', 'month first'],
     ['26 Mar 14', 'year first'],
+    ['14MAR2026', 'day first'],
+    ['14Mar26', 'day first'],
+    ['14th of March 2026', 'day first'],
+    ['the 14th of March, 2026', 'day first'],
+    ["14/3/'26", 'day first'],
+    ['14.3.26.', 'day first'],
+    // 14 March 2026 was a Saturday: the calendar of the Gregorian 400-year cycle, 1 January 2000 being a Saturday.
+    ['Sat 14/3/26', 'day first'],
+    ['Saturday, March 14, 2026', 'month first'],
   ])('%s %s', (text, order) => {
     expect(read([text], order)).toEqual([MARCH_14]);
   });
@@ -40,6 +49,10 @@ describe('a text is read in the stated order', () => {
     ['3/14/26 6:00 PM', 0.75],
     ['3/14/26, 12:00 am', 0],
     ['2026-03-14T18:00:00', 0.75],
+    ['2026-03-14T18:00:00.000Z', 0.75],
+    ['2026-03-14T18:00+02:00', 0.75],
+    ['3/14/26 6pm', 0.75],
+    ['Sat 3/14/26 6:00 AM', 0.25],
   ])('a time of day follows: %s', (text, fraction) => {
     expect(read([text], 'month first')).toEqual([MARCH_14 + fraction]);
   });
@@ -59,6 +72,17 @@ describe('what is no date says why', () => {
     ['31/2/2026', 'notInCalendar'],
     ['29/2/2025', 'notInCalendar'],
     ['14/3/126', 'notInCalendar'],
+    ['31/4/26', 'notInCalendar'],
+    ['Sunday 14 March 2026', 'notInCalendar'],
+    ['14/3/26?', 'notADate'],
+    ['14 Mai 2026', 'notADate'],
+    ['wk 12', 'notADate'],
+    ['45000', 'notADate'],
+    ['14-Mar', 'withoutYear'],
+    ['March 2026', 'withoutDay'],
+    ['3/2026', 'withoutDay'],
+    ['2026-03', 'withoutDay'],
+    ['99/3/14', 'otherOrder'],
     ['3/14/26', 'otherOrder'],
   ])('%s is %s', (text, code) => {
     expect(codes([text], 'day first')).toEqual([code]);
@@ -77,6 +101,23 @@ describe('a column proves its order', () => {
       serialOf(2026, 5, 5),
       'otherOrder',
       MARCH_14,
+    ]);
+  });
+
+  test('a weekday proves the order as well', () => {
+    // 3 April 2026 is a Friday, 4 March 2026 a Wednesday, by the cycle above.
+    expect(codes(['Fri 3/4/26', 'Wed 3/4/26', '5/6/26'], 'day first')).toEqual([
+      serialOf(2026, 4, 3),
+      'otherOrder',
+      'eitherOrder',
+    ]);
+  });
+
+  test('a day that the calendar lacks is a slip and proves nothing', () => {
+    expect(codes(['31/4/26', '10/11/12', '29/2/26'], 'day first')).toEqual([
+      'notInCalendar',
+      serialOf(2012, 11, 10),
+      'notInCalendar',
     ]);
   });
 

@@ -42,9 +42,21 @@ describe('a text is one number in the stated unit', () => {
     ['63%', 'share', 0.63],
     ['63 %', 'percent', 0.63],
     ['62', 'percent', 0.62],
-    ['0.62', 'percent', 0.62],
     ['0.62', 'share', 0.62],
     ['12 bags', 'number', 12],
+    ['40 blks', 'number', 40],
+    ['1.20 EUR', 'number', 1.2],
+    ['12,50 €', 'number', 12.5],
+    ['$1,200.00', 'number', 1200],
+    ['2lb4oz', 'lb', 2.25],
+    ['3 lb, 8 oz', 'lb', 3.5],
+    ['3 lb and 8 oz', 'lb', 3.5],
+    ['2# 4oz', 'lb', 2.25],
+    ['12\u00a0500,5', 'g', 12500.5],
+    ['12\u202f500', 'g', 12500],
+    ['\u22125', 'C', -5],
+    ['68 degrees', 'F', 68],
+    ['20 ºC', 'C', 20],
     ['$0.22', 'number', 0.22],
     ['-4', 'number', -4],
     ['68 °F', 'C', 20],
@@ -85,6 +97,52 @@ describe('what may be two numbers, or none, is refused', () => {
   ])('%p in %s with %s: %s', (text, unit, mark, code) => {
     expect(codeOf(text, unit, mark)).toBe(code);
   });
+});
+
+test.each([
+  ...[
+    '~10 kg',
+    'approx 10',
+    'ca. 10 kg',
+    '10+',
+    '> 10',
+    '10–12',
+    '10 to 12',
+    '10kg/',
+    '10 lb/bag',
+    '10 lb each',
+    '10?',
+  ],
+  ...[
+    '5 lb 20 oz',
+    '4 oz 2 lb',
+    '(5)',
+    '5-',
+    '12..5',
+    '1,2,3',
+    '1e3',
+    '1.5k',
+    '$12.50',
+    'TBD',
+    'n/a',
+    '-',
+    'nil',
+  ],
+])('%s is no single figure in kg', (text) => {
+  expect(codeOf(text, 'kg')).toBe('notANumber');
+});
+
+test('a bare figure up to 1 is the share or the percentage that lies by the rest of its column, and otherwise refused', () => {
+  const moistures = { least: 0.58, most: 0.66 };
+  const losses = { least: 0.012, most: 0.05 };
+  expect(shareOfFigure(0.61, 'percent', moistures)).toBe(0.61);
+  expect(shareOfFigure(0.5, 'percent', losses)).toBe(0.005);
+  expect(shareOfFigure(1, 'percent', losses)).toBe(0.01);
+  expect(textNumber('0.5', 'percent', undefined, losses)).toBe(0.005);
+  const refused = [undefined, { least: 0.006, most: 0.6 }, { least: 0.1, most: 0.12 }];
+  for (const rest of refused) expect(() => shareOfFigure(0.5, 'percent', rest)).toThrow(/eitherShare/);
+  expect(codeOf('0.62', 'percent')).toBe('eitherShare');
+  expect(codeOf('0.62%', 'percent')).toBeCloseTo(0.0062, 12);
 });
 
 test('a figure that was typed as a number is judged as a share in the same way', () => {
