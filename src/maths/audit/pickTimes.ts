@@ -185,7 +185,8 @@ export class PickTimes {
       const isOpen = flush === undefined;
       const reach = isOpen ? REACH : REACH / 3;
       const share = isOpen ? Math.max(left, OPEN) : left;
-      if (nearest <= reach || nearest === Infinity) likely += share / (2 * reach);
+      // A lot of which nothing is known is no better a place for another lot's pick.
+      if (nearest <= reach || (nearest === Infinity && lot === self.lot)) likely += share / (2 * reach);
     }
     if (flush !== undefined && isKnown) {
       for (const [other, middle] of middles) {
