@@ -233,8 +233,8 @@ plant(
 plant(
   720,
   'number of another flush',
-  (pick) => (pick.flush = 2),
-  ({ flush }) => flush === 1,
+  (pick) => (pick.flush = 1),
+  ({ flush }) => flush === 2,
 );
 
 /** A slip in a lot that has none so far. */

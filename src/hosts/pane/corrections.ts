@@ -79,6 +79,11 @@ export class Corrections {
         { size: 'small', 'data-act': `${this.kind}:${verb}`, 'data-for': reference },
         words,
       );
+    const go = button(
+      'go',
+      String(at),
+      cells.length === 1 ? 'Go to the cell' : `Go to the next of ${cells.length} cells`,
+    );
     return node(
       'li',
       { class: this.kind, 'data-finding': `${this.kind}:${at}` },
@@ -88,20 +93,14 @@ export class Corrections {
         const own = name === '' ? '' : `, ${name}`;
         const words =
           corrections.length === 1 ? `Correct this cell${own}` : `Correct these ${corrections.length}${own}`;
+        const correct = button('correct', `${at}:${way}`, words);
+        const isLast = way === ways.length - 1;
         return [
           this.preview(corrections),
-          node('p', { class: 'actions' }, button('correct', `${at}:${way}`, words)),
+          node('p', { class: 'actions' }, correct, isLast && ' ', isLast && go),
         ];
       }),
-      node(
-        'p',
-        { class: 'actions' },
-        button(
-          'go',
-          String(at),
-          cells.length === 1 ? 'Go to the cell' : `Go to the next of ${cells.length} cells`,
-        ),
-      ),
+      ways.length === 0 && node('p', { class: 'actions' }, go),
     );
   }
 
@@ -119,12 +118,18 @@ export class Corrections {
             'tr',
             {},
             node('td', {}, placeOf(one).address),
-            node('td', {}, shownAs(one.before, this.formatOf(one), system)),
+            node('td', {}, this.shownBefore(one)),
             node('td', {}, shownAs(one.after, one.format ?? this.formatOf(one), system)),
           ),
         ),
       more > 0 && node('tr', {}, node('td', { colspan: '3' }, `and ${more} more`)),
     );
+  }
+
+  /** A day in a cell without a format of days is shown as one all the same. */
+  private shownBefore(one: Correction): string {
+    const own = this.formatOf(one);
+    return shownAs(one.before, showsDate(one.format) ? one.format : own, this.held!.dateSystem);
   }
 
   private async goToNext(at: number): Promise<void> {

@@ -2,6 +2,7 @@ import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
 import { grouped, logTail } from './likelihood';
 import { massModel, seenFromOthers, type GroupEffect, type JudgedPick, type MassModel } from './massModel';
+import { tellTare, worstTare } from './groupTares';
 import type { MassSlip } from './massSlips';
 
 /** Fewer picks than this are no group. */
@@ -30,6 +31,12 @@ export function judgeGroups(book: KnownBook, slips: readonly MassSlip[]): MassMo
     if (!throughout) break;
     const { group, slip, odds } = throughout;
     tell(book, group.members, slip, odds, `${group.column} ${group.name}`);
+    model = massModel(book);
+  }
+  for (let round = 0; round < MOST_FINDINGS; round++) {
+    const tare = worstTare(model);
+    if (!tare) break;
+    tellTare(book, tare);
     model = massModel(book);
   }
   for (const own of model.byLot.values()) seenFromOthers(own, model.spreads);
@@ -101,7 +108,8 @@ interface Stretch {
 }
 
 function worstStretch({ judged }: MassModel, slips: readonly MassSlip[]): Stretch | undefined {
-  const dated = judged.filter(({ pick }) => pick.day !== undefined);
+  // First and later flushes that cannot be told apart look like good and bad days.
+  const dated = judged.filter(({ pick }) => pick.day !== undefined && pick.flush !== undefined);
   let worst: Stretch | undefined;
   const consider = (members: JudgedPick[], about: string): void => {
     const days = [...grouped(members, ({ pick }) => pick.day!)].sort(([a], [b]) => a - b);

@@ -9,6 +9,8 @@ const USUAL_WEIGHT = 6;
 const LEAST = 0.05;
 /** A pick this many spreads from its lot's middle says nothing of the others. */
 const FAR = 3.5;
+/** First and later flushes differ by about this much more, where it is not known which a pick is of. */
+const UNKNOWN_FLUSH = 0.5;
 /** Rows of a lot and day are counted up to here. */
 const MOST_SHARED = 4;
 
@@ -229,7 +231,9 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
       const certainty = 1 / before.variance + count / ofPick;
       const mean = (before.mean / before.variance + total / ofPick) / certainty;
       one.residual = one.off - mean;
-      one.spread = Math.sqrt(1 / certainty + ofPick);
+      one.spread = Math.sqrt(
+        1 / certainty + ofPick + (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
+      );
     }
   }
 }

@@ -23,6 +23,9 @@ const OWN_FLUSH = [0, 0.6, 0.85, 0.93];
 /** A pick that comes before one of an earlier flush, or after one of a later: each is as rare as this. */
 const OUT_OF_ORDER = 0.05;
 const MOST_CONTRADICTIONS = 3;
+/** Where nothing says when flushes are due: days that they may be apart, and how often a pick begins another. */
+const REACH = 45;
+const OPEN = 0.5;
 /** A flush that the strain's blocks are not kept for. */
 const BEYOND_LAST = 0.05;
 
@@ -176,6 +179,14 @@ export class PickTimes {
         const off = this.offOf(lot, flush ?? f, day)!;
         likely += (share / flushes) * tail(off, Math.hypot(this.aboutStrain, this.within));
       }
+    }
+    // With no load or no times to go by, another flush may be any day near the others.
+    if (lot.loaded === undefined || !isKnown) {
+      const isOpen = flush === undefined;
+      const reach = isOpen ? REACH : REACH / 3;
+      const share = isOpen ? Math.max(left, OPEN) : left;
+      // A lot of which nothing is known is no better a place for another lot's pick.
+      if (nearest <= reach || (nearest === Infinity && lot === self.lot)) likely += share / (2 * reach);
     }
     if (flush !== undefined && isKnown) {
       for (const [other, middle] of middles) {

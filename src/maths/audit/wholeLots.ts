@@ -125,6 +125,7 @@ export function tellNotJudged({ lots, findings }: KnownBook): void {
     ({ record }) => record.strain,
   );
   const known = picked.filter(({ strain }) => strain);
+  if (picked.every(({ record }) => record.loaded === undefined)) tell(known, 'loaded', () => '');
   for (const [column, key] of [
     ['blocks', 'blocks'],
     ['block mass', 'blockMass'],

@@ -101,7 +101,8 @@ export type Slip =
   | 'text'
   | 'percent'
   | 'dry share'
-  | 'swapped digits';
+  | 'swapped digits'
+  | 'crate';
 
 /** The column that a finding is about. */
 export type AuditedColumn =
@@ -138,6 +139,8 @@ export interface Finding {
   readonly sure: number;
   /** What the sentence needs beside: another row, a flush, a group of rows, what is not known. */
   readonly about?: number | string | undefined;
-  /** For a group of masses: what each is divided by, or what is taken off. */
+  /** For a group of masses: what each is divided by. */
   readonly factor?: number;
+  /** For a group of masses: about what each is too heavy by. */
+  readonly added?: number;
 }

@@ -12,6 +12,7 @@ import { formatted, type Formatted } from '../cells/cell';
 import type { ResultRow } from '../cells/results';
 import { shownCell } from '../cells/shown';
 import type { auditViews } from './auditViews';
+import { Evidence } from './evidenceSaid';
 import { expectedSaid, findingSaid, slipSaid, surenessSaid } from './findingsSaid';
 
 const roundedSure = (sure: number): number => Number(sure.toFixed(4));
@@ -48,6 +49,34 @@ export function findingRow(
     'how sure': surenessSaid(finding.sure),
     sureness: roundedSure(finding.sure),
   };
+}
+
+/** The findings with what speaks for each; one line that says so where there are none. */
+export function evidenceRows(
+  findings: readonly Finding[],
+  picks: readonly PickRecord[],
+  lots: readonly LotRecord[],
+  unit: MassUnit | undefined,
+  dateSystem: DateSystem,
+): ResultRow<typeof auditViews.evidence>[] {
+  const evidence = new Evidence(picks, lots, unit, dateSystem);
+  const rows = findings.map((finding) => ({
+    table: finding.table,
+    row: finding.row,
+    lot: finding.lot,
+    'what is wrong': findingSaid(finding),
+    evidence: evidence.of(finding),
+    'how sure': surenessSaid(finding.sure),
+  }));
+  if (rows.length > 0) return rows;
+  const {
+    table,
+    row,
+    lot,
+    'what is wrong': said,
+    'how sure': sure,
+  } = nothingFound(picks.length, lots.length);
+  return [{ table, row, lot, 'what is wrong': said, evidence: '', 'how sure': sure }];
 }
 
 export const nothingFound = (picks: number, lots: number): ResultRow<typeof auditViews.findings> => ({

@@ -3,6 +3,7 @@ import { amount, date, label, mixed, percent, sometimes, views } from '../cells/
 /** What an audit can be asked for. The first is what YIELDAUDIT gives if nothing is said. */
 export const AUDIT_VIEWS = {
   findings: 'what is wrong, a line each',
+  evidence: 'the same lines, each with a sentence of what speaks for it',
   harvests: 'your harvests with the findings corrected, each marked',
   lots: 'your lots with the findings corrected, each marked',
 };
@@ -24,6 +25,14 @@ export const auditViews = {
     'suspected slip': label(),
     'how sure': label(),
     sureness: percent('the same as a share of all explanations'),
+  },
+  evidence: {
+    table: label('table that the row is in'),
+    row: amount('row of the table, its header row being row 1'),
+    lot: label(),
+    'what is wrong': label(),
+    evidence: label('what speaks for it, from your own figures'),
+    'how sure': label(),
   },
   harvests: {
     lot: label(),

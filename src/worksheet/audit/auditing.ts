@@ -1,6 +1,6 @@
 import { yieldAudit, type AuditSettings, USUAL_SETTINGS } from '../../maths/audit/yieldAudit';
 import type { LotRecord, PickRecord } from '../../maths/audit/yieldRecords';
-import { correctedHarvests, correctedLots, findingRow, nothingFound } from './auditRows';
+import { correctedHarvests, correctedLots, evidenceRows, findingRow, nothingFound } from './auditRows';
 import type { AUDIT_VIEWS, auditResult } from './auditViews';
 
 // YIELDAUDIT's own code, which no other function needs: loaded once a sheet asks for an audit.
@@ -22,6 +22,7 @@ export function auditView(
   const findings = yieldAudit(picks, lots, facts, { ...settings, sureness });
   if (view === 'harvests') return { view, rows: correctedHarvests(picks, findings, unit, dateSystem) };
   if (view === 'lots') return { view, rows: correctedLots(lots, findings, unit, dateSystem) };
+  if (view === 'evidence') return { view, rows: evidenceRows(findings, picks, lots, unit, dateSystem) };
   const rows = findings.map((finding) => findingRow(finding, unit, dateSystem));
   return { view, rows: rows.length ? rows : [nothingFound(picks.length, lots.length)] };
 }

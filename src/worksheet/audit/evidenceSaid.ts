@@ -95,7 +95,10 @@ export class Evidence {
     return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.`;
   }
 
-  private ofGroup({ rows, factor }: Finding): string {
+  private ofGroup({ rows, factor, added }: Finding): string {
+    if (added !== undefined) {
+      return 'Next to other people’s picks of the same lots the light ones are too heavy by a larger share than the heavy ones, as a crate makes them.';
+    }
     if (factor === undefined) return '';
     const many = factor > 1 ? factor : 1 / factor;
     const lots = new Set(rows.map((row) => this.byRow.get(row)?.lot)).size;
@@ -114,7 +117,9 @@ export class Evidence {
     const fromLoad = typeof loaded === 'number' ? `The lot was loaded on ${this.day(loaded)}` : '';
     if (days.length === 0) return fromLoad === '' ? '' : `${fromLoad}.`;
     const what = isSame ? `picks of flush ${wanted}` : 'other picks';
-    const picked = `${fromLoad === '' ? 'The lot’s' : ' and its'} ${what} are from ${this.span(days, (one) => this.day(one))}`;
+    const isOne = days.length === 1;
+    const are = isOne ? 'is' : 'are';
+    const picked = `${fromLoad === '' ? 'The lot’s' : ' and its'} ${isOne ? what.replace('picks', 'pick') : what} ${are} from ${this.span(days, (one) => this.day(one))}`;
     const date = own?.date;
     const this_ = cause === 'flush' && typeof date === 'number' ? `; this one is from ${this.day(date)}` : '';
     return `${fromLoad}${picked}${this_}.`;

@@ -23,7 +23,10 @@ const SAYS: Readonly<Record<Cause, Says>> = {
   'mass negative': 'the mass is below 0',
   mass: 'the mass does not fit the lot’s other picks',
   'mass odd': 'the mass is far from the lot’s other picks',
-  group: ({ rows, about }) => `${rows.length} masses${about ? ` of ${about}` : ''} are off by one factor`,
+  group: ({ rows, about, added }) =>
+    added === undefined
+      ? `${rows.length} masses${about ? ` of ${about}` : ''} are off by one factor`
+      : `${rows.length} masses of ${about} are all heavier by about ${added}`,
   'date missing': 'no date',
   date: 'the date does not fit the lot',
   'date odd': 'the date does not fit the lot',
@@ -87,6 +90,7 @@ const SLIPS: Readonly<Record<Exclude<Slip, 'grams' | 'kilograms' | 'pounds' | 'o
   percent: 'percent sign left out',
   'dry share': 'dry share typed for moisture',
   'swapped digits': 'two digits swapped',
+  crate: 'weighed with the crate',
 };
 
 const said = (says: Says | undefined, finding: Finding): string =>

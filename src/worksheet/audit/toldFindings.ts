@@ -64,7 +64,9 @@ export function toldFindings({ harvests, lots, strains, unit, dateSystem }: Give
   const evidence = new Evidence(picks, records, unit, dateSystem);
   const byRow = new Map(picks.map((pick) => [pick.row, pick]));
   const told = findings.map((finding): ToldFinding => {
-    const expected = finding.expected === undefined ? expectedSaid(finding) : '';
+    const corrections = correctionsOf(finding, byRow);
+    const isOpen = finding.expected === undefined && corrections.length === 0;
+    const expected = isOpen ? expectedSaid(finding) : '';
     return {
       ...finding,
       says: `${findingSaid(finding)}${expected === '' ? '' : `; ${expected} is expected`}`,
@@ -78,7 +80,7 @@ export function toldFindings({ harvests, lots, strains, unit, dateSystem }: Give
         unit,
         dateSystem,
       ),
-      corrections: correctionsOf(finding, byRow),
+      corrections,
     };
   });
   const first = new Map<string, number>();

@@ -74,7 +74,7 @@ export const YIELDAUDIT = defineFunction({
       'view',
       choice(AUDIT_VIEWS),
       'findings',
-      'findings, harvests or lots; findings if left out',
+      'findings, evidence, harvests or lots; findings if left out',
     ),
   ],
   result: auditResult,

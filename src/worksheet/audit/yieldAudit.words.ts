@@ -43,10 +43,13 @@ export const words: Words = {
       'explanations that say it is wrong. All measures of what is usual come from your own book.',
     '“If corrected” is the value with the slip undone, never a guess from other picks. Nothing in your tables is changed: look ' +
       'at the scale’s sheet before you correct.',
+    'View “evidence” says in a sentence what speaks for each finding. In the pane, “Use my sheet” goes through them lot by lot.',
     'View “harvests” gives your harvests with the findings corrected, “lots” your lots; each change is marked. Use them in place ' +
       'of your tables in CROPTABLE or STRAINTABLE to see the difference. Both apply findings from the sureness that is set.',
     'With a column picker, scale or crate, masses that are all off by one factor are found together: a picker who wrote pounds, ' +
-      'even for a day. Grades may have rows of their own.',
+      'even for a day, or who never took the crate off. Grades may have rows of their own.',
+    'The order of your rows counts where you keep one: a date that is out of order among its neighbours is a hint. So does a ' +
+      'second grade without its first. How much each counts is learnt from your book.',
     'Name the unit in the header, as in mass (kg), or in the settings: only slips that the unit allows are weighed.',
     'What could not be judged, because a strain or a moisture is not known, is told too. Write none for a crop that failed.',
     'A single mass in pounds, or weighed with its crate, cannot be told from an honest one where picks vary by a quarter or more. ' +
@@ -121,6 +124,30 @@ export const words: Words = {
         ['A-101', 46010, 4.2, 1, '', ''],
         ['A-101', 46010, 4.2, 1, 'date was 2024-12-19, now 2025-12-19: another year', 1],
         ['A-101', 46012, 4, 1, '', ''],
+      ],
+    },
+    {
+      title: 'What speaks for each finding',
+      arguments: [exampleHarvests, exampleLots, exampleStrains, null, 'evidence'],
+      gives: [
+        ['table', 'row', 'lot', 'what is wrong', 'evidence', 'how sure'],
+        ['harvests', 3, 'A-101', 'text or an error where a number should be', '', 'certain'],
+        [
+          'harvests',
+          6,
+          'A-101',
+          'the date does not fit the lot',
+          'The lot was loaded on 2025-12-09 and its picks of flush 1 are from 2025-12-16 to 2025-12-21.',
+          'certain',
+        ],
+        [
+          'harvests',
+          4,
+          'A-101',
+          'the mass does not fit the lot’s other picks',
+          'The lot’s 4 other picks of flush 1 weigh 4 kg to 4.2 kg; about 4.16 kg was to be expected.',
+          'almost certain',
+        ],
       ],
     },
     {

@@ -3,9 +3,9 @@ import { USUAL_SETTINGS, yieldAudit, type AuditSettings } from '../../../src/mat
 import type { Finding, LotRecord, PickRecord, StrainFacts } from '../../../src/maths/audit/yieldRecords';
 import { expectFault, type Refusal } from '../expectFault';
 import { audited } from './books/audits';
-import { bagFarm, shelfFarm } from './books/farms';
+import { bagFarm, marketFarm, shelfFarm, type Book } from './books/farms';
 import { newScore, scoreBook } from './books/score';
-import { plantGroup, plantMissing, plantSingles } from './books/slips';
+import { plantGroup, plantMissing, plantSingles, plantTare } from './books/slips';
 
 const strains = new Map<string, StrainFacts>([
   ['alder-3', { earliest: 63, firstPick: 7, pickDays: 5, flushGap: 18, flushes: 3, efficiency: 0.8 }],
@@ -210,13 +210,84 @@ describe('each finding of yieldAudit', () => {
   });
 });
 
-test('gives the same findings whatever the order of rows', () => {
+test('gives the same findings with the newest rows first', () => {
   const { book } = plantSingles(shelfFarm(0.35, 5), 2, 9);
   const findings = audited(book);
   const turned = audited({ ...book, picks: [...book.picks].reverse(), lots: [...book.lots].reverse() });
   const named = (all: readonly Finding[]): string[] =>
     all.map(({ table, row, cause }) => `${table} ${row} ${cause}`).sort();
   expect(named(turned)).toEqual(named(findings));
+});
+
+describe('what a book says of itself beside its figures', () => {
+  const clean = marketFarm(0.35, 42);
+  const changed = (row: number, change: Partial<PickRecord>): Book => ({
+    ...clean,
+    picks: clean.picks.map((pick) => (pick.row === row ? { ...pick, ...change } : pick)),
+  });
+  const of = (findings: readonly Finding[], row: number): Finding | undefined =>
+    findings.find(({ table, rows }) => table === 'harvests' && rows.includes(row));
+
+  test('nothing is wrong to begin with', () => {
+    expect(audited(clean)).toEqual([]);
+  });
+
+  test('a date a month early is corrected to that of the rows around it', () => {
+    const pick = clean.picks.find((one, at) => {
+      const [before, after] = [clean.picks[at - 1], clean.picks[at + 1]];
+      return at > 200 && before?.date === one.date && after?.date === one.date && one.grade === 'A';
+    })!;
+    const wrong = (pick.date as number) - 31;
+    expect(of(audited(changed(pick.row, { date: wrong })), pick.row)).toMatchObject({
+      cause: 'date',
+      corrected: pick.date,
+    });
+  });
+
+  test('a second grade without its first belongs to the lot that has a first without its second', () => {
+    // Two lots of one strain with names one digit apart, both picked on one day in two grades.
+    const isTwin = (a: string, b: string): boolean =>
+      a !== b && a.slice(0, -1) === b.slice(0, -1) && a.slice(0, 2) === b.slice(0, 2);
+    const second = clean.picks.filter(({ grade, mass }) => grade === 'B' && typeof mass === 'number');
+    const [own, other] = second
+      .flatMap((one) => second.map((two) => [one, two] as const))
+      .find(([one, two]) => isTwin(one.lot, two.lot) && Math.abs(Number(one.date) - Number(two.date)) === 1)!;
+    expect(of(audited(changed(own.row, { lot: other.lot })), own.row)).toMatchObject({
+      cause: 'lot other',
+      corrected: own.lot,
+    });
+  });
+
+  test.each([
+    ['shelves', shelfFarm],
+    ['a market grower', marketFarm],
+  ])('a picker who never takes the crate off is one finding of %s, with about its weight', (_name, farm) => {
+    const { book, slips } = plantTare(farm(0.35, 77), 3);
+    const findings = audited(book);
+    expect(findings).toHaveLength(1);
+    expect(findings[0]).toMatchObject({ cause: 'group', slip: 'crate', corrected: undefined });
+    const added = findings[0]!.added!;
+    expect(added / book.crate).toBeGreaterThan(0.75);
+    expect(added / book.crate).toBeLessThan(1.3);
+    expect(findings[0]!.rows.length).toBeGreaterThan(0.95 * slips[0]!.rows.length);
+  });
+
+  test('a picker who is honestly a fifth above the others has no crate', () => {
+    const book: Book = {
+      ...clean,
+      picks: clean.picks.map((pick) =>
+        pick.picker === 'Dan' && typeof pick.mass === 'number' ? { ...pick, mass: 1.2 * pick.mass } : pick,
+      ),
+    };
+    expect(audited(book)).toEqual([]);
+  });
+
+  test.each<[string, Book]>([
+    ['lots without load dates', { ...clean, lots: clean.lots.map((lot) => ({ ...lot, loaded: undefined })) }],
+    ['lots without blocks', { ...clean, lots: clean.lots.map((lot) => ({ ...lot, blocks: undefined })) }],
+  ])('%s are told as not judged, and nothing is made up about them', (_name, book) => {
+    expect(audited(book).map(({ cause }) => cause)).toEqual(['not judged']);
+  });
 });
 
 test('gives the surest first', () => {

@@ -35,7 +35,7 @@ type Row = readonly [
   moisture: number,
 ];
 
-const strain = ([
+export const strain = ([
   label,
   earliest,
   best,
@@ -60,10 +60,10 @@ const strain = ([
   moisture,
 });
 
-const FIRST_DAY = 45_300;
+export const FIRST_DAY = 45_300;
 
 /** What every farm draws from. */
-class Draw {
+export class Draw {
   readonly random: () => number;
   constructor(seed: number) {
     this.random = seeded(seed);
@@ -84,18 +84,19 @@ class Draw {
   }
 }
 
-const steps = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(3));
+export const steps = (value: number, step: number): number =>
+  Number((Math.round(value / step) * step).toFixed(3));
 
-type Picked = Omit<PickRecord, 'row'> & { readonly date: number };
+export type Picked = Omit<PickRecord, 'row'> & { readonly date: number };
 
-function bookOf(
+export function bookOf(
   picked: readonly Picked[],
   lots: readonly Omit<LotRecord, 'row'>[],
   strains: readonly Strain[],
   unit: Book['unit'],
   crate: number,
+  order = [...picked].sort((a, b) => a.date - b.date || (a.lot < b.lot ? -1 : 1)),
 ): Book {
-  const order = [...picked].sort((a, b) => a.date - b.date || (a.lot < b.lot ? -1 : 1));
   return {
     picks: order.map((pick, i) => ({ ...pick, row: i + 2 })),
     lots: lots.map((lot, i) => ({ ...lot, row: i + 2 })),
@@ -105,7 +106,7 @@ function bookOf(
   };
 }
 
-const NOTHING = { picker: '', scale: '', grade: '', crate: '' };
+export const NOTHING = { picker: '', scale: '', grade: '', crate: '' };
 
 /**
  * A farm that loads shelves all year: 150 lots of four strains, one weighing a lot and day, more in the middle of a flush

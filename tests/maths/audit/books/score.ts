@@ -26,6 +26,7 @@ const CAUSES: Record<SlipKind, (said: Said) => boolean> = {
   'blocks counted twice': ({ cause }) => cause === 'blocks',
   'a picker’s day off by a factor': ({ cause }) => cause === 'group',
   'a picker off by a factor': ({ cause }) => cause === 'group',
+  'a picker’s crate never taken off': ({ cause, slip }) => cause === 'group' && slip === 'crate',
 };
 
 export interface Tally {
@@ -83,7 +84,8 @@ export function scoreBook(
     tally.figures++;
     if (named && isRight(truth, named)) tally.right++;
   }
-  score.alarms += findings.filter((said) => !used.has(said)).length;
+  // What could not be judged is no alarm.
+  score.alarms += findings.filter((said) => !used.has(said) && said.cause !== 'not judged').length;
   score.rows += book.picks.length;
   score.books++;
 }

@@ -31,7 +31,8 @@ export type SlipKind =
   | 'crate not taken off'
   | 'blocks counted twice'
   | 'a picker’s day off by a factor'
-  | 'a picker off by a factor';
+  | 'a picker off by a factor'
+  | 'a picker’s crate never taken off';
 
 const POUNDS = 1 / 0.45359237;
 const rounded = (mass: number): number => Number(mass.toPrecision(4));
@@ -119,12 +120,12 @@ class Planter {
     this.inPick(kind, ({ mass }) => [{ mass: rounded(mass * factor) }, mass]);
   }
 
-  /** All picks that `belongs` names, multiplied. */
-  group(kind: SlipKind, belongs: (pick: PickRecord) => boolean, factor: number): void {
+  /** All picks that `belongs` names, changed alike. */
+  group(kind: SlipKind, belongs: (pick: PickRecord) => boolean, change: (mass: number) => number): void {
     const rows: number[] = [];
     this.picks.forEach((pick, at) => {
       if (!belongs(pick) || typeof pick.mass !== 'number') return;
-      this.picks[at] = { ...pick, mass: rounded(pick.mass * factor) };
+      this.picks[at] = { ...pick, mass: rounded(change(pick.mass)) };
       rows.push(pick.row);
     });
     if (rows.length) this.slips.push({ kind, table: 'harvests', rows, truth: undefined });
@@ -165,8 +166,8 @@ export function plantSingles(clean: Book, each: number, seed: number): { book: B
       const wrong = of([swapped(load), otherYear(load, of([1, -1])), otherMonth(load, of([1, -1]))]);
       return wrong === undefined ? undefined : [{ loaded: wrong }, load];
     });
-    planter.inLot('wrong moisture', (lot) => {
-      const moisture = lot.moisture as number;
+    planter.inLot('wrong moisture', ({ moisture }) => {
+      if (typeof moisture !== 'number') return undefined;
       const turned = Number(`0.${[...moisture.toFixed(2).slice(2)].reverse().join('')}`);
       const wrong = of([Number((1 - moisture).toFixed(2)), turned, moisture / 10]);
       return Math.abs(wrong - moisture) < 0.1
@@ -246,6 +247,20 @@ export function plantMissing(clean: Book, each: number, seed: number): { book: B
   return planter.done();
 }
 
+/** A picker who never takes the crate off; nothing where the book has no pickers. */
+export function plantTare(clean: Book, seed: number): { book: Book; slips: PlantedSlip[] } {
+  const planter = new Planter(clean, seed);
+  const { picker } = planter.of(clean.picks);
+  if (picker !== '') {
+    planter.group(
+      'a picker’s crate never taken off',
+      (pick) => pick.picker === picker,
+      (mass) => mass + clean.crate,
+    );
+  }
+  return planter.done();
+}
+
 /** One picker's picks of one day (where there are pickers; all picks of the day where not), or of always, in another unit. */
 export function plantGroup(clean: Book, whole: boolean, seed: number): { book: Book; slips: PlantedSlip[] } {
   const planter = new Planter(clean, seed);
@@ -256,7 +271,7 @@ export function plantGroup(clean: Book, whole: boolean, seed: number): { book: B
       planter.group(
         'a picker off by a factor',
         (pick) => pick.picker === picker,
-        clean.unit === 'kg' ? POUNDS : 1 / POUNDS,
+        (mass) => mass * (clean.unit === 'kg' ? POUNDS : 1 / POUNDS),
       );
     }
     return planter.done();
@@ -265,7 +280,7 @@ export function plantGroup(clean: Book, whole: boolean, seed: number): { book: B
     const { date, picker } = planter.of(clean.picks);
     const belongs = (pick: PickRecord): boolean => pick.date === date && pick.picker === picker;
     if (clean.picks.filter((pick) => belongs(pick) && typeof pick.mass === 'number').length < 5) continue;
-    planter.group('a picker’s day off by a factor', belongs, factor);
+    planter.group('a picker’s day off by a factor', belongs, (mass) => mass * factor);
     break;
   }
   return planter.done();

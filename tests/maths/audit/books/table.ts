@@ -1,6 +1,6 @@
 import type { Book } from './farms';
 import { newScore, scoreBook, type Audit, type Score } from './score';
-import { plantGroup, plantMissing, plantSingles } from './slips';
+import { plantGroup, plantMissing, plantSingles, plantTare } from './slips';
 
 const SCATTERS = [0.25, 0.35, 0.45];
 
@@ -19,6 +19,7 @@ function scored(
     scoreBook(score, plantMissing(clean, each, 200 + seed), audit);
     scoreBook(score, plantGroup(clean, false, 300 + seed), audit);
     scoreBook(score, plantGroup(clean, true, 400 + seed), audit);
+    scoreBook(score, plantTare(clean, 500 + seed), audit);
     scoreBook(score, { book: clean, slips: [] }, audit);
   }
   return score;
