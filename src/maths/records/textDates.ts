@@ -61,7 +61,8 @@ interface Timed {
 type Written =
   | ({ readonly kind: 'numbers'; readonly parts: readonly [string, string, string] } & Timed)
   | ({ readonly kind: 'named'; readonly month: number; readonly parts: readonly [string, string] } & Timed)
-  | { readonly kind: 'noYear' | 'noDay' };
+  | { readonly kind: 'noYear' }
+  | { readonly kind: 'noDay' };
 
 const TIME = /^(\d{1,2})(?::(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?\s*(?:([ap])\.?m\.?)?$/i;
 
