@@ -8,6 +8,7 @@ const common = {
       { jsc: { parser: { syntax: 'typescript' }, target: 'es2022' }, module: { type: 'commonjs' } },
     ],
   },
+  setupFiles: ['<rootDir>/tests/loop/stackDepth.js'],
   transformIgnorePatterns: ['/node_modules/(?!@borgar/)'],
   // Handed to each module as its own names: looked up in Jest's sandbox, `Number.isFinite` costs more than the sums.
   sandboxInjectedGlobals: [
@@ -18,6 +19,9 @@ const common = {
 
 module.exports = {
   testTimeout: 30_000,
+  // Every core: Jest leaves one to itself, which is half of two.
+  maxWorkers: '100%',
+  testSequencer: '<rootDir>/tests/loop/longestFirst.js',
   projects: [
     {
       ...common,

@@ -103,6 +103,7 @@ function eachRow(
   const call = rowCaller(f, operands, context);
   const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
   const faulty = columns.filter((column) => column?.hasFaults === true) as ReadColumn[];
+  const isEmptyRow = emptyRows(definition, given);
   const headers = Object.keys(definition.result.columns);
   const answers = new Array<readonly Value[]>(rows);
   const inEach = (value: Value): readonly Value[] => new Array<Value>(headers.length).fill(value);
@@ -125,7 +126,7 @@ function eachRow(
     }
     const fault = faulty.length > 0 ? faultOf(faulty, i) : undefined;
     if (fault) {
-      answers[i] = isEmptyRow(definition, given, i) ? noAnswer : inEach(fault);
+      answers[i] = isEmptyRow(i) ? noAnswer : inEach(fault);
       continue;
     }
     try {
@@ -180,14 +181,14 @@ function laidOut(
 const lengthOf = (grid: Grid): number => Math.max(grid.length, grid[0]!.length);
 const cellIn = (grid: Grid, i: number): Cell => (grid.length === 1 ? grid[0]![i]! : grid[i]![0]!);
 
-/** Whether a row is blank in every needed column that has a cell for each row: it lies past the end of the data. */
-function isEmptyRow({ arguments: argumentList }: AnyDefinition, given: Given, i: number): boolean {
+/** Tells whether a row is blank in every needed column that has a cell for each row: it lies past the end of the data. */
+function emptyRows({ arguments: argumentList }: AnyDefinition, given: Given): (i: number) => boolean {
   const grids = argumentList.flatMap((argument, k) => {
     const grid = given[k];
     const isAsked = argument.shape === 'column' && argument.role !== 'optional';
     return isAsked && grid && lengthOf(grid) > 1 ? [grid] : [];
   });
-  return grids.length > 0 && grids.every((grid) => isBlankOrZero(cellIn(grid, i)));
+  return (i) => grids.length > 0 && grids.every((grid) => isBlankOrZero(cellIn(grid, i)));
 }
 
 /** The fault of a row that has no key but figures beside it: they would drop out of the whole in silence. */

@@ -18,3 +18,14 @@ export async function seriousFaults(page: Page): Promise<string[]> {
   });
   return found.filter((words) => /^(serious|critical)/.test(words));
 }
+
+/** Changes how a page is looked at; done once nothing is on its way to another colour any more. */
+export async function lookedAt(page: Page, look: Parameters<Page['emulateMedia']>[0]): Promise<void> {
+  await page.emulateMedia(look);
+  await page.evaluate(async () => {
+    // Transitions begin with the next frame.
+    await new Promise(requestAnimationFrame);
+    await new Promise(requestAnimationFrame);
+    await Promise.allSettled(document.getAnimations().map(({ finished }) => finished));
+  });
+}

@@ -1,5 +1,5 @@
 import path from 'node:path';
-import type { Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { OFFICE_FOLDER, serve, type RunningServer } from '../../src/hosts/excel/serve/staticServer';
 
 const ROOT = path.resolve(__dirname, '..', '..');
@@ -39,4 +39,45 @@ export async function watch(page: Page): Promise<Watch> {
     return route.abort();
   });
   return seen;
+}
+
+interface Look {
+  readonly viewport?: { readonly width: number; readonly height: number };
+  readonly colorScheme?: 'light' | 'dark';
+  readonly forcedColors?: 'active' | 'none';
+  readonly reducedMotion?: 'reduce' | 'no-preference';
+  /** For axe-core, which the page's own policy would keep out. */
+  readonly bypassCSP?: boolean;
+}
+
+/** The two pages of a browser that tests visit one after another: with the policy and without. */
+const pagesOf = new WeakMap<Browser, Map<boolean, Page>>();
+
+/**
+ * A page with nothing of the test before on it: no document, nothing stored, no route and no listener. It is kept, since
+ * a new page compiles every script again, which takes longer than most tests.
+ */
+export async function freshPage(browser: Browser, look: Look = {}): Promise<Page> {
+  const { viewport = { width: 1280, height: 720 }, bypassCSP = false } = look;
+  const pages = pagesOf.get(browser) ?? new Map<boolean, Page>();
+  pagesOf.set(browser, pages);
+  const page = pages.get(bypassCSP) ?? (await browser.newPage({ viewport, bypassCSP }));
+  pages.set(bypassCSP, page);
+  await page.unrouteAll({ behavior: 'wait' });
+  for (const event of ['console', 'pageerror', 'websocket'] as const) page.removeAllListeners(event);
+  await page.setViewportSize(viewport);
+  await page.emulateMedia({
+    colorScheme: look.colorScheme ?? 'light',
+    forcedColors: look.forcedColors ?? 'none',
+    reducedMotion: look.reducedMotion ?? 'no-preference',
+  });
+  return page;
+}
+
+/** Leaves a page for the next test: what it stored goes with it, and what it asks before it goes is not waited for. */
+export async function leave(page: Page): Promise<void> {
+  await page.evaluate(() => (localStorage.clear(), sessionStorage.clear()));
+  page.once('dialog', (asking) => asking.accept());
+  await page.goto('about:blank');
+  page.removeAllListeners('dialog');
 }

@@ -7,9 +7,9 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { propertyOf, withProperty } from '../../src/hosts/xlsx/properties';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { addAxe, seriousFaults } from './axe';
+import { addAxe, lookedAt, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
-import { BY_HAND, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
@@ -27,14 +27,23 @@ afterAll(async () => {
 async function openWorkbench(
   width: number,
   held: string | null = 'mine',
-  options: Parameters<Browser['newPage']>[0] = {},
+  look: Parameters<typeof freshPage>[1] = {},
 ): Promise<void> {
-  page = await browser.newPage({ viewport: { width, height: 844 }, ...options });
+  page = await freshPage(browser, { viewport: { width, height: 844 }, ...look });
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
+  await first(page);
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
   await give(await workbookWith(held));
+}
+
+/** The workbook that the page opens with is in nobody's way here: a small one comes in its place. */
+async function first(on: Page): Promise<void> {
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Start').getCell('A1').value = 'here';
+  const body = Buffer.from(await workbook.xlsx.writeBuffer());
+  await on.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
 }
 
 async function workbookWith(held: string | null): Promise<Uint8Array> {
@@ -50,7 +59,7 @@ async function give(bytes: Uint8Array): Promise<void> {
   await page.waitForFunction(() => document.querySelector('#tabs button')?.textContent !== 'Start');
 }
 afterEach(async () => {
-  await page.close();
+  await leave(page);
   expect(seen).toEqual({ errors: [], strayed: [] });
 });
 
@@ -287,12 +296,17 @@ describe('text that would like to be a formula or markup stays text', () => {
   });
 });
 
-describe.each(['light', 'dark', 'forced'] as const)('axe-core finds no serious fault, %s', (theme) => {
+describe('axe-core finds no serious fault', () => {
+  const looks = [
+    ['light', { colorScheme: 'light', forcedColors: 'none' }],
+    ['dark', { colorScheme: 'dark', forcedColors: 'none' }],
+    ['forced', { colorScheme: 'light', forcedColors: 'active' }],
+  ] as const;
+
   test.each([1280, 390])(
-    'at %i pixels, on every screen of the workbench',
+    'at %i pixels, on every screen of the workbench, light, dark and in forced colours',
     async (width) => {
-      const look = theme === 'forced' ? { forcedColors: 'active' as const } : { colorScheme: theme };
-      await openWorkbench(width, 'mine', { ...look, bypassCSP: true });
+      await openWorkbench(width, 'mine', { bypassCSP: true });
       await addAxe(page);
       const shown = async (): Promise<void> => {
         if (!(await page.locator('#pane').isVisible())) await page.locator('#pane-button').click();
@@ -329,13 +343,16 @@ describe.each(['light', 'dark', 'forced'] as const)('axe-core finds no serious f
       ];
       for (const [name, reach] of screens) {
         await reach();
-        await lookAt(`workbench-${theme}-${width}-${name.replaceAll(' ', '-')}`);
-        expect([name, await seriousFaults(page)]).toEqual([name, []]);
+        for (const [theme, look] of looks) {
+          await lookedAt(page, look);
+          await lookAt(`workbench-${theme}-${width}-${name.replaceAll(' ', '-')}`);
+          expect([name, theme, await seriousFaults(page)]).toEqual([name, theme, []]);
+        }
         const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
         expect(ids.filter((id, at) => ids.indexOf(id) < at)).toEqual([]);
       }
     },
-    60_000,
+    120_000,
   );
 });
 
