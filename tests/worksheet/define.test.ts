@@ -241,9 +241,9 @@ describe('blank and 0', () => {
     ['a temperature says how to write 0', temperature(), 0, 'it must be a temperature; it is blank or 0 – for 0 degrees write 0.01'], // prettier-ignore
     ['where 0 is an everyday entry, both are 0', orZero(number({ from: 0 })), null, 0],
     ['a word says 0', orNone(count()), 'None ', 0],
-    ['and a blank is no word', orNone(count()), null, 'it must be a whole number, 1 or more or the word none; it is blank or 0 – for 0 write none'], // prettier-ignore
+    ['and a blank is no word', orNone(count()), null, 'it must be a whole number, 1 or more, or the word none; it is blank or 0 – for 0 write none'], // prettier-ignore
     ['a price may be free', price(), 'free', 0],
-    ['and is not when it is blank', price(), '', 'it must be a number above 0 or the word free; it is blank or 0 – for 0 write free'], // prettier-ignore
+    ['and is not when it is blank', price(), '', 'it must be a number above 0, or the word free; it is blank or 0 – for 0 write free'], // prettier-ignore
   ])('%s', (_what, kind, cell, wanted) => {
     expect(taking(kind)(cell)).toEqual(wanted);
   });
@@ -253,7 +253,9 @@ describe('blank and 0', () => {
       '4',
       'times must be a number; it is blank or 0 (row 2 of the column)',
     ]);
-    expect(reasons([columnOf(6, 6), [[3]], [[null]]])).toEqual(['2', '2']);
+    // One blank cell, as a formula filled down gives it.
+    expect(reasons([columnOf(6), [[3]], [[null]]])).toEqual(['times must be a number; it is blank or 0']);
+    expect(reasons([columnOf(6), [[3]]])).toEqual(['2']);
   });
 
   test('a row without its key that has figures is told: in its own row, or of the whole', () => {
@@ -398,7 +400,7 @@ describe('tables, ranges and settings', () => {
   test.each<[(Grid | null)[], string]>([
     [[[['x']], [[5]]], 'values must be a number; it is "x"'],
     [[[[1], ['x']], [[5]]], 'values must be a number; it is "x" (row 2 of the column)'], // prettier-ignore
-    [[[[1]], [[5], [6]]], 'blocks must be one cell; it is 2 rows by 1 columns'], // prettier-ignore
+    [[[[1]], [[5], [6]]], 'blocks must be one cell; it is 2 rows by 1 column'], // prettier-ignore
     [[[[1]], null], 'blocks is needed but left out: a count'],
     [[[[1]], [[1.5]]], 'blocks must be a whole number, 1 or more; it is 1.5'],
     [[[[1]], [[5]], [['worst']]], 'point must be one of best, latest; it is "worst"'],

@@ -29,13 +29,13 @@ describe('the cheapest mix assumes no figure', () => {
   ];
 
   test.each([
-    ['price', 1, 'cost in ingredients must be a number above 0 or the word free; it is blank or 0'],
-    ['moisture', 2, 'moisture in ingredients must be a percentage between 0% and 100% or the word none'],
+    ['price', 1, 'cost in ingredients must be a number above 0, or the word free; it is blank or 0'],
+    ['moisture', 2, 'moisture in ingredients must be a percentage between 0% and 100%, or the word none'],
     ['highest', 3, 'highest in ingredients must be a percentage up to 100%'],
     [
       'nitrogen',
       4,
-      'nitrogen in ingredients must be a percentage above 0% and at most 100% or the word none',
+      'nitrogen in ingredients must be a percentage above 0% and at most 100%, or the word none',
     ],
   ])('an ingredient with a blank or 0 for its %s is refused', (_what, at, says) => {
     expect(reasonOf(cheapest(withBran(at, null)))).toContain(says);

@@ -85,15 +85,18 @@ function numberOf(word: KindWord, limits: NumberLimits): Kind<number> {
   };
 }
 
-/** The same, and 0: for what is 0 every day, where a blank taken for 0 does no harm. */
+/** The same, and 0: for what is 0 every day, where a blank taken for 0 does no harm. The word `none` says 0 here too. */
 export const orZero = (kind: Kind<number>): Kind<number> => ({
   ...kind,
   limits: kind.limits?.above === 0 ? withLow(kind.limits) : kind.limits!,
   zeroCounts: true,
   bounds: { ...kind.bounds!, low: Math.min(kind.bounds!.low, 0) },
-  accept: (cell) => (isBlankOrZero(cell) ? 0 : kind.accept(cell)),
-  samples: [0, ...kind.samples],
+  accept: (cell) => (isBlankOrZero(cell) || isWord(cell, 'none') ? 0 : kind.accept(cell)),
+  samples: [0, 'none', ...kind.samples],
 });
+
+const isWord = (cell: Cell, word: string): boolean =>
+  typeof cell === 'string' && cell.trim().toLowerCase() === word;
 
 /** `above: 0` and 0 itself is `from: 0`. */
 function withLow({ above: _above, ...limits }: Limits): Limits {
@@ -108,8 +111,7 @@ const orWord =
     return {
       ...rest,
       zeroWord: word,
-      accept: (cell) =>
-        typeof cell === 'string' && cell.trim().toLowerCase() === word ? 0 : kind.accept(cell),
+      accept: (cell) => (isWord(cell, word) ? 0 : kind.accept(cell)),
       samples: [word, ...kind.samples],
     };
   };

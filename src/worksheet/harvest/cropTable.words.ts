@@ -53,7 +53,7 @@ export const words: Words = {
         exampleLots,
       ],
       code: '#VALUE!',
-      says: 'mass in harvests must be a mass above 0 or the word none; it is "4,5" – it is text that looks like a number',
+      says: 'mass in harvests must be a mass above 0, or the word none; it is "4,5" – it is text that looks like a number',
       remedy: 'Type the mass again as a number.',
     },
     {

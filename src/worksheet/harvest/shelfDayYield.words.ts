@@ -19,7 +19,7 @@ export const words: Words = {
     {
       arguments: [96, 120, 20, null],
       code: '#VALUE!',
-      says: 'days must be a number above 0 days; it is blank or 0',
+      says: 'days must be a number of days above 0; it is blank or 0',
       remedy: 'Fill in how many days the shelf was taken.',
     },
   ],

@@ -9,6 +9,7 @@ import { confidence } from '../cells/kinds';
 import { amount, label, numberedIn, percent, tableResult, type Faulty } from '../cells/results';
 import { defineFunction } from '../define';
 import type { Tools } from '../tools';
+import { inLine } from '../wording/phrases';
 import { croppedLotsTable, harvestsTable } from './arguments';
 import { cropsOf, isCrop, type LotCrop } from './lotCrops';
 
@@ -121,7 +122,11 @@ export const STRAINTABLE = defineFunction({
     const rows = strains.map((strain) => {
       const { name, waiting } = strain;
       const record = records.get(strain);
-      const noInterval = missing('lots', 'tooFew', { least: 2, things: `picked lots of ${name}`, found: 1 });
+      const noInterval = missing('lots', 'tooFew', {
+        least: 2,
+        things: `picked lots of ${inLine(name)}`,
+        found: 1,
+      });
       return {
         strain: name,
         lots: record?.lots ?? 0,

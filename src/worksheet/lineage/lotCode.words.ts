@@ -60,7 +60,7 @@ export const words: Words = {
     {
       arguments: ['Shiitake', 'Alder-3', null, 46083],
       code: '#VALUE!',
-      says: 'generation must be a whole number from 1 to 9 or the word none; it is blank or 0',
+      says: 'generation must be a whole number from 1 to 9, or the word none; it is blank or 0',
       remedy: 'Fill in the generation; write none for the mother culture itself.',
     },
     {
@@ -84,7 +84,7 @@ export const words: Words = {
     {
       arguments: ['Shiitake', 'Alder-3', 12, 46083],
       code: '#VALUE!',
-      says: 'generation must be a whole number from 1 to 9 or the word none; it is 12',
+      says: 'generation must be a whole number from 1 to 9, or the word none; it is 12',
       remedy: 'Count generations from the mother culture, which is none.',
     },
   ],

@@ -59,7 +59,7 @@ export const words: Words = {
         exampleSteps.map((cells, i) => (i === 2 ? ['grain jar', 10, null, 0.05, 1.2, 6, null] : cells)),
       ],
       code: '#VALUE!',
-      says: 'days in steps must be a number above 0 days or the word none; it is blank or 0',
+      says: 'days in steps must be a number of days above 0, or the word none; it is blank or 0',
       remedy: 'Fill in the days, or write none for a step that takes no day.',
     },
     {

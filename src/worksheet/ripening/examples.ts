@@ -44,7 +44,7 @@ export const commonFaults: readonly FaultExample[] = [
       ],
     ],
     code: '#VALUE!',
-    says: 'earliest in strains must be a number above 0 days; it is "nine weeks" (row 3 of strains)',
+    says: 'earliest in strains must be a number of days above 0; it is "nine weeks" (row 3 of strains)',
     remedy: 'Correct the row of the strains table that is named.',
   },
 ];

@@ -143,7 +143,7 @@ export const words: Words = {
         46125,
       ],
       code: '#VALUE!',
-      says: 'blocks in lots must be a whole number, 1 or more or the word none; it is blank or 0 – for 0 write none',
+      says: 'blocks in lots must be a whole number, 1 or more, or the word none; it is blank or 0 – for 0 write none',
       remedy: 'Give the number of blocks, or write none.',
     },
     {

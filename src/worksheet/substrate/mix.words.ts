@@ -148,7 +148,7 @@ export const words: Words = {
       ],
       code: '#VALUE!',
       says:
-        'nitrogen in recipe must be a percentage above 0% and at most 100% or the word none; it is blank or 0 – ' +
+        'nitrogen in recipe must be a percentage above 0% and at most 100%, or the word none; it is blank or 0 – ' +
         'for 0 write none (row 3 of recipe)',
       remedy:
         'Give the nitrogen of each ingredient, or take the column out. The masses are right without it.',

@@ -64,7 +64,7 @@ export const words: Words = {
         0.6,
       ],
       code: '#VALUE!',
-      says: 'cost in recipe must be a number above 0 or the word free; it is -1 (row 2 of recipe)',
+      says: 'cost in recipe must be a number above 0, or the word free; it is -1 (row 2 of recipe)',
       remedy: 'Give the cost of a unit of mass as received.',
     },
     {
@@ -80,7 +80,7 @@ export const words: Words = {
       ],
       code: '#VALUE!',
       says:
-        'cost in recipe must be a number above 0 or the word free; it is blank or 0 – for 0 write free ' +
+        'cost in recipe must be a number above 0, or the word free; it is blank or 0 – for 0 write free ' +
         '(row 3 of recipe)',
       remedy: 'Give the price, or write free where the ingredient costs nothing.',
     },

@@ -1,3 +1,4 @@
+import { inLine } from './phrases';
 import type { Sentences } from './sentence';
 
 declare module '../../maths/shared/fault' {
@@ -23,6 +24,8 @@ declare module '../../maths/shared/fault' {
   }
 }
 
+const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
+
 /** Faults of how a call is put together, before any calculation. */
 export const boundary: Sentences<
   | 'tooManyArguments'
@@ -41,18 +44,22 @@ export const boundary: Sentences<
     `this function takes at most ${most} arguments; it was given ${found}`,
   leftOut: ({ meaning }, { subject }) => `${subject} is needed but left out: ${meaning}`,
   notOneColumn: ({ rows, columns }, { subject }) =>
-    `${subject} must be one column; it is ${rows} rows by ${columns} columns`,
+    `${subject} must be one column; it is ${counted(rows, 'row')} by ${counted(columns, 'column')}`,
   notOneCell: ({ rows, columns }, { subject }) =>
-    `${subject} must be one cell; it is ${rows} rows by ${columns} columns`,
+    `${subject} must be one cell; it is ${counted(rows, 'row')} by ${counted(columns, 'column')}`,
   otherLength: ({ other, length, found }, { subject }) =>
     `${subject} must have as many rows as ${other} (${length}) or one cell; it has ${found}`,
   noHeader: ({ headers, found }, { subject, quoted, listed }) => {
     const needed = listed(
-      headers.map(({ header, near }) => header + (near === undefined ? '' : ` (is it ${quoted(near)}?)`)),
+      headers.map(
+        ({ header, near }) => inLine(header) + (near === undefined ? '' : ` (is it ${quoted(near)}?)`),
+      ),
     );
     const columns = headers.length === 1 ? 'a column' : 'columns';
     const has =
-      found.length > 0 ? `its headers are ${found.join(', ')}` : 'none of its first rows holds headers';
+      found.length > 0
+        ? `its headers are ${found.map(inLine).join(', ')}`
+        : 'none of its first rows holds headers';
     return `${subject} needs ${columns} headed ${needed}; ${has}`;
   },
   headerTwice: ({ header, found }, { subject, quoted, listed }) =>

@@ -1,3 +1,4 @@
+import { inLine } from './phrases';
 import type { Sentences } from './sentence';
 
 const SETTING_NEEDS = {
@@ -35,11 +36,11 @@ export const loading: Sentences<
   tooManyDays: ({ most, days }, { subject }) =>
     `${subject} must be at most ${most} days from the first day shown; it is ${days}`,
   noFlushGap: ({ strain, flushes }, { subject }) =>
-    `${subject}: ${strain} is kept for ${flushes} flushes, but its flush gap is blank`,
+    `${subject}: ${inLine(strain)} is kept for ${flushes} flushes, but its flush gap is blank`,
   noFlushShare: ({ strain, flushes, flush }, { subject }) =>
-    `${subject}: ${strain} is kept for ${flushes} ${flushes === 1 ? 'flush' : 'flushes'}, but its share under flush ${flush} is blank`,
+    `${subject}: ${inLine(strain)} is kept for ${flushes} ${flushes === 1 ? 'flush' : 'flushes'}, but its share under flush ${flush} is blank`,
   flushShares: ({ strain, total }, { subject, figure }) =>
-    `${subject}: the flush shares of ${strain} must add up to above 0% and at most 100%; they add up to ${figure(total)}`,
+    `${subject}: the flush shares of ${inLine(strain)} must add up to above 0% and at most 100%; they add up to ${figure(total)}`,
   tooManyLoads: ({ most, loads }, { subject }) =>
     `${subject} is too low: the blocks would need ${loads} loads, more than ${most}`,
   planTooLarge: ({ most, found }, { subject }) =>
@@ -51,11 +52,12 @@ export const loading: Sentences<
     `${subject} must be at most ${most} days before due (${figure(due)}); it is ${figure(from)}`,
   calendarDayTwice: ({ day, rows }, { subject, given, listed }) =>
     `${subject}: ${typeof day === 'string' ? day : given(day)} must be in one row; it is in rows ${listed(rows.map(String))}`,
-  noSteps: ({ strain }, { subject }) => `${subject} has no rows for ${strain}, and none for all strains`,
+  noSteps: ({ strain }, { subject }) =>
+    `${subject} has no rows for ${inLine(strain)}, and none for all strains`,
   severalStrains: ({ product, strains }, { subject, quoted, listed }) =>
-    `${subject}: ${quoted(product)} is the product of ${listed(strains)} in strains: order one of them`,
+    `${subject}: ${quoted(product)} is the product of ${listed(strains.map(inLine))} in strains: order one of them`,
   noMakes: ({ step }, { subject }) =>
-    `${subject} is blank for ${step}: fill in how many units of the next step one unit makes`,
+    `${subject} is blank for ${inLine(step)}: fill in how many units of the next step one unit makes`,
   noSuchSetting: ({ given, names }, { subject, quoted }) =>
     `${subject} must be ${names.length > 1 ? 'one of ' : ''}${names.join(', ')}; it is ${quoted(given)}`,
   settingTwice: ({ name }, { subject, quoted }) => `${subject} must hold ${quoted(name)} once`,

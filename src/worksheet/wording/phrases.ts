@@ -13,11 +13,14 @@ export function shownNumber(value: number): string {
   return String(Number(value.toPrecision(Math.min(15, Math.max(6, whole + 2)))));
 }
 
-/** A label as a sentence quotes it: on one line, and not longer than a line. */
-export function quoted(label: string): string {
+/** A label of a sheet in a sentence: on one line, and not longer than a line. */
+export function inLine(label: string): string {
   const line = label.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ').trim();
-  return `"${line.length > 40 ? `${line.slice(0, 37)}…` : line}"`;
+  return line.length > 40 ? `${line.slice(0, 37)}…` : line;
 }
+
+/** The same in quotes. */
+export const quoted = (label: string): string => `"${inLine(label)}"`;
 
 /** A share as a percentage: `62.5%`. */
 export function shownPercent(share: number): string {
@@ -93,7 +96,7 @@ export function limitWords({ from: low, above, to: high, below, unit }: Limits, 
 export function subjectOf(argument: string): string {
   if (!argument.includes(', ')) return argument;
   const [table, ...column] = argument.split(', ');
-  return `${column.join(', ')} in ${table!}`;
+  return `${inLine(column.join(', '))} in ${table!}`;
 }
 
 /** Where to look, at the end of a sentence. Rows of a table count from its header, those of a column from its top. */

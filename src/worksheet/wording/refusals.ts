@@ -1,5 +1,6 @@
 import type { DateSystem } from '../calendar';
 import { isBlank, isBlankOrZero, isCellError, type Cell, type CellError, type Place } from '../cells/cell';
+import type { Limits } from '../../maths/shared/fault';
 import type { Kind, KindWord } from '../cells/kinds';
 import { METRIC } from '../voice';
 import { limitWords, placeWords, shownGiven, shownNumber, shownPercent, subjectOf } from './phrases';
@@ -9,23 +10,26 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
   const telling = { dateSystem: 1900, voice: METRIC } as const;
   const isShare = word === 'share' || word === 'efficiency';
   const whole = limits.whole === true;
-  const shown = isShare
-    ? Object.fromEntries(
+  const shown: Limits = isShare
+    ? (Object.fromEntries(
         Object.entries(limits).map(([limit, figure]) => [
           limit,
           typeof figure === 'number' ? { of: 'share', value: figure } : figure,
         ]),
-      )
+      ) as Limits)
     : limits;
-  const words = limitWords({ ...shown, whole }, telling);
-  const noun = isShare ? 'a percentage' : word === 'mass' ? 'a mass' : whole ? 'a whole number' : 'a number';
+  const isDays = limits.unit === 'days';
+  const { unit = '', ...bare } = shown;
+  const words = limitWords({ ...bare, whole, unit: isDays ? '' : unit }, telling);
+  const number = whole ? 'a whole number' : 'a number';
+  const noun = isShare ? 'a percentage' : word === 'mass' ? 'a mass' : isDays ? `${number} of days` : number;
   if (words === '') return noun;
   return /^\d/.test(words) ? `${noun}, ${words}` : `${noun} ${words}`;
 }
 
 const needs = new WeakMap<Kind<unknown>, string>();
 
-/** What a cell of a kind must be: `a number above 0 days`, `a date`, `one of earliest, best, latest`. */
+/** What a cell of a kind must be: `a number of days above 0`, `a date`, `one of earliest, best, latest`. */
 export function needOf(kind: Kind<unknown>): string {
   // Kept: a long column may be refused in each of a million rows.
   const known = needs.get(kind);
@@ -45,7 +49,7 @@ function needWords(kind: Kind<unknown>): string {
   };
   if (kind.needed !== undefined) return kind.needed + (kind.orBlank ? ' or blank' : '');
   const need = words[kind.word] ?? numberWords(kind);
-  const orWord = kind.zeroWord === undefined ? '' : ` or the word ${kind.zeroWord}`;
+  const orWord = kind.zeroWord === undefined ? '' : `, or the word ${kind.zeroWord}`;
   return need + orWord + (kind.orBlank ? ' or blank' : '');
 }
 
@@ -73,7 +77,8 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
   if (kind.word === 'date') return 'it is text: type it again so that the sheet takes it as a date';
   if (kind.limits !== undefined && LOOKS_LIKE_NUMBER.test(cell))
     return 'it is text that looks like a number: type it again as a number';
-  if (kind.limits !== undefined && LOOKS_LIKE_DATE.test(cell))
+  // Of the numbers only minutes may be times of day.
+  if (kind.word === 'number' && LOOKS_LIKE_DATE.test(cell))
     return 'it is text that looks like a date or time: type it again so that the sheet takes it as one';
   return undefined;
 }

@@ -1,3 +1,4 @@
+import { inLine } from './phrases';
 import type { Sentences } from './sentence';
 
 /** What can be wrong with a mix, beyond what any number, date or label can be. */
@@ -30,12 +31,12 @@ export const substrate: Sentences<
     `${subject} must add up to 100%; it adds up to ${figure(sum)}`,
   clash: ({ limits }, { figure, listed }) =>
     `needs: no mix keeps to ${limits.length > 1 ? 'all of ' : ''}` +
-    listed(limits.map(({ name, end, at }) => `${name} ${end} ${figure(at)}`)),
+    listed(limits.map(({ name, end, at }) => `${inLine(name)} ${end} ${figure(at)}`)),
   noLimit: () => 'needs must have a lowest or a highest in each row',
   noSolver: ({ what }) =>
     `${what} needs WebAssembly, which is switched off here: switch it on, or use another browser`,
   noColumnFor: ({ header, nearest }, { quoted }) =>
-    `needs: ingredients has no column headed ${header}` +
+    `needs: ingredients has no column headed ${inLine(header)}` +
     (nearest === undefined ? '' : `; did you mean ${quoted(nearest)}?`),
   onlyWith: ({ other }, { subject, named }) =>
     `${subject} is needed where there is a ${named(other)}; it is blank or 0`,

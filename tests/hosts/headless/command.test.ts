@@ -74,7 +74,7 @@ describe('calc prints the value of one formula', () => {
         formula: '=PINSET.BIOEFFICIENCY({24;-1},2.5,60%,30)',
         values: [[0.8], ['#VALUE!']],
         error: '#VALUE!',
-        reason: 'fresh must be a mass above 0 or the word none; it is -1 (row 2 of the column)',
+        reason: 'fresh must be a mass above 0, or the word none; it is -1 (row 2 of the column)',
       },
     ]);
   });
@@ -93,7 +93,7 @@ describe('calc prints the value of one formula', () => {
     const { status, out, error } = await pinset('calc', '=PINSET.BIOEFFICIENCY({24;-1;12},2.5,60%,30)');
     expect({ status, out }).toEqual({ status: 1, out: ['0.8', '#VALUE!', '0.4'] });
     expect(error).toEqual([
-      '#VALUE! fresh must be a mass above 0 or the word none; it is -1 (row 2 of the column)',
+      '#VALUE! fresh must be a mass above 0, or the word none; it is -1 (row 2 of the column)',
     ]);
   });
 
@@ -261,7 +261,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
       status: 1,
       out: [
         "'Lots 2026'!D2\t=PINSET.BIOEFFICIENCY(Lots[Fresh],2.5,60%,Lots[Blocks])\t3 × 1: 0.8\t" +
-          '1 of 3 rows faults: D3: #VALUE! fresh must be a mass above 0 or the word none; it is "some"',
+          '1 of 3 rows faults: D3: #VALUE! fresh must be a mass above 0, or the word none; it is "some"',
       ],
     });
     const [object] = jsonOf((await pinset('recalc', file, '--json')).out);
