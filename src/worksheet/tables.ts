@@ -32,7 +32,7 @@ const LOT_HEADERS = [
   'batch id',
   'id',
 ];
-const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety', 'culture'];
+const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety', 'culture', 'species'];
 const BLOCKS_HEADERS = [
   'qty',
   'quantity',
@@ -49,6 +49,7 @@ const BLOCKS_HEADERS = [
   'total bags',
   'blocks made',
   'bags made',
+  'how many',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',
@@ -90,6 +91,7 @@ export const strainColumns = {
     days(),
     'days from inoculation until a block is at its best',
     'best days',
+    'best day',
     'days to ready',
     'incubation days',
   ),

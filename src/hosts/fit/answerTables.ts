@@ -45,6 +45,7 @@ const TOLD = {
     day('expires'),
   ],
   'LOADPLAN picks': [day('date'), ...['expected', 'from standing', 'from plan', 'limit', 'spare'].map(mass)],
+  SHELFUSE: [day('date'), name('room'), ...['blocks', 'places', 'free'].map(counted), name('note', 26)],
   YIELDAUDIT: [
     name('table', 11),
     counted('row'),

@@ -307,8 +307,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         return insert((address) => exampleBlock(f, given, address));
       }
       case 'start': {
-        const plan = STARTERS.find(({ name }) => name === reference)!;
-        const added = await layDownStarter(plan, book);
+        const added = await layDownStarter(reference, book, units);
         await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
         return say(
           added.length === 1
