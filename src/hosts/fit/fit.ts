@@ -306,7 +306,7 @@ function fitTable(
     const read = readColumn(candidate, reading, readAs, reader);
     values.set(reading.name, read);
     const cells = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
-    const texts = readEitherWay(cells, reading, reader).map((i) => String(cells[i]));
+    const texts = readEitherWay(cells, reading, reader).map((i) => textOf(cells[i]!));
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });

@@ -130,6 +130,9 @@ export function startersIn(units: Units): readonly PlainSheet[] {
         ['date', 'date', 'date'],
         { headers: ['earliest', 'best', 'latest'], growth },
       ),
+      formula('M3', '=IFERROR(TEXTJOIN(". ",TRUE,IF(INDEX(M4#,,2)="",INDEX(M4#,,1),"")),"")', 'text', {
+        spills: true,
+      }),
       answer('M4', '=PINSET.READYLOTS(Lots[#All],Strains[#All],Farm[today],Farm[today]+7)', 'READYLOTS'),
     ),
     starter(

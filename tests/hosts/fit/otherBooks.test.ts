@@ -109,7 +109,7 @@ describe('headers in two rows, strains as headings, decimal commas', () => {
       ['H-02', 'Hazel-9', day(3, 27)],
       ['H-04', 'Hazel-9', day(4, 10)],
     ]);
-    const notes = rows.slice(5).map(([words]) => inOwnCells(fit, String(words)));
+    const notes = rows.slice(5).map(([words]) => inOwnCells(fit, words as string));
     expect(notes).toEqual([
       '1 lot is loaded already',
       "1 lot left out: blocks in lots holds the error #VALUE! ('Fruiting blocks'!B9)",
@@ -242,7 +242,7 @@ describe.each([
 ] as const)('%s: what is shown before it is written', (_, book, job, answers) => {
   test(`is what the sheets of ${job} give, formula by formula, and the next time asks nothing`, async () => {
     const bytes = await book();
-    const [, prepared] = await laidOut(bytes, job, answers as Answers);
+    const [, prepared] = await laidOut(bytes, job, answers);
     const written = withSheets(bytes, prepared.sheets);
     const workbook = await openWorkbook(readWorkbook(written));
     const blockAt = (sheet: string, address: string): readonly (readonly Cell[])[] => {
@@ -267,7 +267,7 @@ describe.each([
     const kept = opened(withSheets(bytes, prepared.sheets, results));
     const again = fitted(kept, job, {
       ...keptAnswers(kept, job),
-      figures: (answers as Answers).figures ?? {},
+      figures: answers.figures ?? {},
     });
     expect(again.questions.map(questionWords)).toEqual([]);
   });

@@ -122,6 +122,7 @@ test('a table that is there already gets a name of its own, in the calls too', (
   expect(formulasOf([sheet])[0]).toContain('COUNTA(Lots3[lot])');
   expect(formulasOf([sheet]).slice(1)).toEqual([
     '=PINSET.READYWINDOW(Lots3[inoculated],Lots3[strain],Strains[#All])',
+    expect.stringContaining('INDEX(M4#,,2)'),
     '=PINSET.READYLOTS(Lots3[#All],Strains[#All],Farm[today],Farm[today]+7)',
   ]);
 });
