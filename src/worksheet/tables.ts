@@ -33,7 +33,7 @@ const LOT_HEADERS = [
   'batch id',
   'id',
 ];
-const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety', 'culture'];
+const STRAIN_HEADERS = ['strain no', 'strain name', 'strain id', 'variety', 'culture', 'species'];
 const BLOCKS_HEADERS = [
   'qty',
   'quantity',
@@ -50,6 +50,7 @@ const BLOCKS_HEADERS = [
   'total bags',
   'blocks made',
   'bags made',
+  'how many',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',
@@ -91,6 +92,7 @@ export const strainColumns = {
     days(),
     'days from inoculation until a block is at its best',
     'best days',
+    'best day',
     'days to ready',
     'incubation days',
   ),

@@ -1,4 +1,4 @@
-import type { DecimalMark } from './reading';
+import type { DecimalMark } from './units';
 import type { DateOrder } from './values';
 
 /** A figure, a word or nothing, as a grower answers. */

@@ -6,7 +6,8 @@ import type { CellPlace, Correction } from './check';
 import { isDateColumn } from './find';
 import type { Fit, TableFit } from './fit';
 import { figureOf, jobUnit, unitFactor } from './readSheet';
-import { isShare, type ColumnReading } from './reading';
+import type { ColumnReading } from './reading';
+import { isShare } from './units';
 
 type Auditing = Tools['auditing'];
 type Told = ReturnType<Auditing['toldFindings']>[number];

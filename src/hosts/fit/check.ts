@@ -1,19 +1,11 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { isTotalsWord } from '../../worksheet/cells/totals';
 import { cellAt, textOf, type GrowersBook } from './book';
-import { candidates, isDateColumn, isFigureColumn, type Candidate } from './find';
+import { candidates, isDateColumn, isFigureColumn, overlap, type Candidate } from './find';
 import { commonest } from './labels';
 import { JOB, type TableName, type WantedTable } from './jobs';
-import {
-  isMassUnit,
-  isShare,
-  massUnitIn,
-  readings,
-  slipFrom,
-  valuesOf,
-  type ColumnReading,
-  type Reader,
-} from './reading';
+import { readEitherWay, readings, valuesOf, type ColumnReading, type Reader } from './reading';
+import { isMassUnit, isShare, massUnitIn, slipFrom } from './units';
 import { isTextDate, type DateOrder } from './values';
 
 /** A cell of the grower's book. */
@@ -67,15 +59,7 @@ function tablesIn(book: GrowersBook): Candidate[] {
     .sort((a, b) => b.score - a.score);
   const taken: Candidate[] = [];
   for (const one of found) {
-    const overlaps = taken.some(
-      ({ sheet, area }) =>
-        sheet === one.sheet &&
-        area.top <= one.area.bottom &&
-        area.bottom >= one.area.top &&
-        area.left <= one.area.right &&
-        area.right >= one.area.left,
-    );
-    if (!overlaps) taken.push(one);
+    if (!taken.some((other) => overlap(one, other))) taken.push(one);
   }
   return taken;
 }
@@ -215,8 +199,13 @@ function figureFindings(
     reading.decimalMark,
   );
   const readable = wanted.filter((_, i) => typeof read[i] === 'number');
-  const others = wanted.filter((_, i) => isCellError(read[i]));
-  const findings: DataFinding[] = [];
+  const either = readEitherWay(
+    wanted.map(({ held }) => held),
+    reading,
+    reader,
+  ).map((i) => wanted[i]!);
+  const others = wanted.filter((one, i) => isCellError(read[i]) && !either.includes(one));
+  const findings: DataFinding[] = either.length === 0 ? [] : [eitherWay(table, reading, either, reader)];
   if (readable.length > 0) {
     const units = new Set(readable.flatMap(({ held }) => massUnitIn(textOf(held)) ?? []));
     const corrections = corrected(wanted, read, isShare(reading.wanted) ? PERCENT_FORMAT : undefined);
@@ -234,6 +223,25 @@ function figureFindings(
     });
   }
   return others.length === 0 ? findings : [...findings, unreadable(table, reading, others, 'no figure')];
+}
+
+/** Figures of which only the grower knows whether a mark parts thousands or begins the decimals. */
+function eitherWay(
+  table: Candidate,
+  reading: ColumnReading,
+  cells: readonly Held[],
+  reader: Reader,
+): DataFinding {
+  const held = cells.map((one) => one.held);
+  return {
+    cause: 'text figures',
+    words: `${counted(cells.length, 'figure')} in ${where(table, reading)} ${areOrIs(cells.length)} text, and the mark in ${some(held.map(textOf))} may part thousands or begin the decimals`,
+    cells: placesOf(cells),
+    ways: (['point', 'comma'] as const).map((mark) => ({
+      name: `decimal ${mark}`,
+      corrections: corrected(cells, reader.figures(held, reading.unit, mark)),
+    })),
+  };
 }
 
 /** A figure that loses its unit leaves it in the header. */

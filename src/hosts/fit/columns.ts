@@ -19,6 +19,10 @@ export interface ReadRange {
   readonly whole: string;
   /** What must hold for a row to be a record, where months, totals or headers lie between; undefined where none do. */
   readonly test: string | undefined;
+  /** The rows of the sheet that the records are in, one below the other. */
+  readonly rows: string;
+  /** The sheet of each record as a formula writes it, where they are on several. */
+  readonly sheets: string | undefined;
   /** Whether a function reads the whole by itself: it passes over totals, but not over months. */
   readonly isPlain: boolean;
 }
@@ -27,6 +31,31 @@ export interface ReadRange {
 const PLAIN_HEADER = /^[A-Za-z][\w ]*$/;
 
 export function readRange(candidate: Candidate): ReadRange {
+  return candidate.parts ? stackedRange(candidate.parts) : plainRange(candidate);
+}
+
+/** Parts on several sheets, one below the other. */
+function stackedRange(parts: readonly Candidate[]): ReadRange {
+  const ranges = parts.map(plainRange);
+  const stack = (texts: readonly string[]): string => `VSTACK(${texts.join(',')})`;
+  const column = (at: number): string => stack(ranges.map((range) => range.column(at)));
+  const key = parts[0]!.matches[0]!.column;
+  const length = ranges.reduce((sum, { first, last }) => sum + last - first + 1, 0);
+  return {
+    first: 0,
+    last: length - 1,
+    column,
+    whole: '',
+    test: stack(ranges.map((range) => range.test ?? `(${range.column(key)}<>"")`)),
+    rows: stack(ranges.map(({ rows }) => rows)),
+    sheets: stack(
+      parts.map(({ sheet }, i) => `IF(${ranges[i]!.rows},"${sheetText(sheet.name).replaceAll('"', '""')}")`),
+    ),
+    isPlain: false,
+  };
+}
+
+function plainRange(candidate: Candidate): ReadRange {
   const { sheet, area, dataRows, tableName, headers, matches } = candidate;
   const lastRecord = dataRows.at(-1)!;
   const first = area.top + 1;
@@ -46,6 +75,8 @@ export function readRange(candidate: Candidate): ReadRange {
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
     test: between.length > 0 ? recordTest(candidate, between, column) : undefined,
+    rows: `ROW(${column(matches[0]!.column)})`,
+    sheets: undefined,
     isPlain: between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }

@@ -3,9 +3,10 @@ import { headerKey } from '../../worksheet/cells/headers';
 import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
-import type { WantedColumn, WantedTable } from './jobs';
+import { JOB, type WantedColumn, type WantedTable } from './jobs';
 import { NAMED, naming } from './naming';
 import { rowKind } from './rows';
+import { isShare, massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
 /** How a column of the grower's was matched. */
@@ -30,6 +31,12 @@ export interface Candidate {
   readonly tableName: string | undefined;
   /** Headers as written, by their columns. */
   readonly headers: ReadonlyMap<number, string>;
+  /** Whether a group stands over some headers, in a row of its own: no function reads that as it is. */
+  readonly isGrouped: boolean;
+  /** Parts that lie one below the other here: the same table on several sheets. */
+  readonly parts?: readonly Candidate[];
+  /** The grower's own cell of a row. */
+  readonly origin: (row: number) => { readonly sheet: string; readonly row: number };
   readonly matches: readonly ColumnMatch[];
   /** Needed columns that no header names. */
   readonly missing: readonly string[];
@@ -46,46 +53,110 @@ const ENDING_BLANKS = 5;
 
 /** The parts of a book that could serve for a table, the likeliest first. */
 export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
-  return book.sheets
+  const found = book.sheets
     .filter((sheet) => !isOurs(sheet))
-    .flatMap((sheet) => headerRuns(sheet).flatMap((run) => candidateAt(book, sheet, run, table) ?? []))
-    .sort((a, b) => b.score - a.score);
+    .flatMap((sheet) => headerRuns(sheet).flatMap((run) => candidateAt(book, sheet, run, table) ?? []));
+  // Of two readings of the same cells the one that lacks less is taken, then the likelier.
+  const kept: Candidate[] = [];
+  for (const one of found.sort((a, b) => a.missing.length - b.missing.length || b.score - a.score)) {
+    if (!kept.some((other) => overlap(one, other))) kept.push(one);
+  }
+  return kept.sort((a, b) => b.score - a.score);
 }
 
-/** Whether a sheet was written by a fit: it is no source of another. */
-const isOurs = (sheet: BookSheet): boolean => textOf(cellAt(sheet, 0, 0)).startsWith(READ_TITLE);
+/** Whether two parts of a book share cells. */
+export const overlap = (one: Candidate, other: Candidate): boolean =>
+  one.sheet === other.sheet &&
+  one.area.top <= other.area.bottom &&
+  one.area.bottom >= other.area.top &&
+  one.area.left <= other.area.right &&
+  one.area.right >= other.area.left;
 
-/** Filled cells side by side in a row: what a header row may be. */
+const OUR_TITLES: ReadonlySet<string> = new Set(Object.values(JOB).map(({ title }) => title));
+
+/** Whether a sheet was written by a fit: it is no source of another. */
+function isOurs(sheet: BookSheet): boolean {
+  const title = textOf(cellAt(sheet, 0, 0));
+  return title.startsWith(READ_TITLE) || OUR_TITLES.has(title);
+}
+
+/** Filled cells side by side: what a header row may be, of one row or of two with groups above. */
 interface HeaderRun {
+  /** The row over the records. */
   readonly row: number;
   readonly left: number;
   readonly right: number;
+  /** The names that each column may go by, the one to show first. */
+  readonly names: ReadonlyMap<number, readonly string[]>;
+  readonly isGrouped: boolean;
+  /** How much less likely it is than the plain reading of the same cells. */
+  readonly doubt: number;
 }
+
+/** Pieces of a header row that a blank column parts and that may still be one. */
+const MOST_PIECES = 3;
 
 function headerRuns(sheet: BookSheet): HeaderRun[] {
   const runs: HeaderRun[] = [];
   for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
-    const cells = sheet.rows[row]!;
-    let left = 0;
-    while (left < cells.length) {
-      if (isBlank(cells[left])) {
-        left++;
-        continue;
-      }
-      let right = left;
-      // A column without a header in the middle of a table does not part it.
-      while (
-        right + 1 < cells.length &&
-        (!isBlank(cells[right + 1]) || (isFilled(sheet, row + 1, right + 1) && !isBlank(cells[right + 2])))
-      ) {
-        right++;
-      }
-      const inside = cells.slice(left, right + 1);
-      if (inside.filter((cell) => typeof cell === 'string').length >= 2) runs.push({ row, left, right });
-      left = right + 1;
-    }
+    runs.push(...runsIn(sheet, row, (column) => cellAt(sheet, row, column), false));
+    const above = (column: number): Cell => (row === 0 ? null : cellAt(sheet, row - 1, column));
+    if (row === 0 || !isWordsOverFigures(sheet, row)) continue;
+    const under = (column: number): Cell => cellAt(sheet, row, column);
+    runs.push(
+      ...runsIn(sheet, row, (column) => (isBlank(under(column)) ? above(column) : under(column)), true),
+    );
   }
   return runs;
+}
+
+function runsIn(
+  sheet: BookSheet,
+  row: number,
+  at: (column: number) => Cell,
+  isGrouped: boolean,
+): HeaderRun[] {
+  const width = Math.max(sheet.rows[row]!.length, isGrouped ? sheet.rows[row - 1]!.length : 0);
+  const pieces: { left: number; right: number }[] = [];
+  for (let left = 0; left < width; left++) {
+    if (isBlank(at(left))) continue;
+    let right = left;
+    // A column without a header in the middle of a table does not part it.
+    while (
+      right + 1 < width &&
+      (!isBlank(at(right + 1)) || (isFilled(sheet, row + 1, right + 1) && !isBlank(at(right + 2))))
+    ) {
+      right++;
+    }
+    pieces.push({ left, right });
+    left = right;
+  }
+  return pieces.flatMap(({ left }, first) =>
+    pieces.slice(first, first + MOST_PIECES).flatMap(({ right }, more): HeaderRun[] => {
+      const isOne = pieces
+        .slice(first + 1, first + more + 1)
+        .every((piece, i) => piece.left === pieces[first + i]!.right + 2);
+      if (!isOne) return [];
+      const names = new Map<number, readonly string[]>();
+      for (let column = left; column <= right; column++) {
+        const text = headerText(at(column));
+        if (text === '') continue;
+        const group = isGrouped ? groupOver(sheet, row, column, left) : '';
+        names.set(column, group === '' || group === text ? [text] : [text, `${group} ${text}`]);
+      }
+      const doubt = (isGrouped ? GROUPED : 0) + more * PARTED;
+      return names.size >= 2 ? [{ row, left, right, names, isGrouped, doubt }] : [];
+    }),
+  );
+}
+
+/** The words of the group over a header: the nearest to its left in the row above. */
+function groupOver(sheet: BookSheet, row: number, column: number, left: number): string {
+  for (let at = column; at >= left; at--) {
+    const text = headerText(cellAt(sheet, row - 1, at));
+    if (text !== '') return text;
+  }
+  return '';
 }
 
 const headerText = (cell: Cell): string =>
@@ -97,12 +168,8 @@ function candidateAt(
   run: HeaderRun,
   table: WantedTable,
 ): Candidate | undefined {
-  const headers = new Map<number, string>();
-  for (let column = run.left; column <= run.right; column++) {
-    const text = headerText(cellAt(sheet, run.row, column));
-    if (text !== '') headers.set(column, text);
-  }
-  const named = namedPairs(headers, table);
+  const headers = new Map([...run.names].map(([column, [text]]) => [column, text!]));
+  const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
   if (new Set(named.map(({ column }) => column)).size < 2) return undefined;
   const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
@@ -111,13 +178,14 @@ function candidateAt(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
   );
   const matches = chosen(named, table, headers, looks);
-  // Without the names of its records a table is taken for one only where two other needed headers say so.
+  // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = matches.some(({ wanted }) => wanted === key.name);
-  const told = matches.filter(
-    ({ wanted, by }) => by !== 'its data' && table.columns.some((one) => one.isNeeded && one.name === wanted),
-  );
-  if (!isNamed && told.length < 2) return undefined;
+  const told = matches.filter(({ by }) => by !== 'its data');
+  const isTold =
+    told.length >= 2 &&
+    told.some(({ wanted }) => table.columns.some((one) => one.isNeeded && one.name === wanted));
+  if (!isNamed && !isTold) return undefined;
   const missing = table.columns
     .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
     .map(({ name }) => name);
@@ -136,13 +204,19 @@ function candidateAt(
         one.area.right >= area.right,
     )?.name,
     headers,
+    isGrouped: run.isGrouped,
     matches,
     missing,
     dataRows,
     passedOver,
-    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length),
+    origin: (row) => ({ sheet: sheet.name, row }),
+    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
   };
 }
+
+/** Two header rows, and columns on both sides of a blank one, are read as such only where that finds more. */
+const GROUPED = 0.6;
+const PARTED = 0.4;
 
 const POINTS: Record<MatchedBy, number> = {
   you: 4,
@@ -172,14 +246,21 @@ interface Pair {
   readonly points: number;
 }
 
-function namedPairs(headers: ReadonlyMap<number, string>, table: WantedTable): Pair[] {
+function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
-  return single.flatMap((wanted) =>
-    [...headers].flatMap(([column, header]) => {
-      const points = naming(header, wanted.name, wanted.column.alsoCalled);
+  return single.flatMap((wanted) => {
+    const hint = {
+      isMass: ['mass', 'block mass', 'pack'].includes(wanted.name),
+      isPrice: wanted.name === 'price',
+      isShare: isShare(wanted),
+      hasMassUnit: (header: string) => massUnitIn(header) !== undefined,
+    };
+    return [...headers].flatMap(([column, names]) => {
+      const { name, column: declared } = wanted;
+      const points = Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
-    }),
-  );
+    });
+  });
 }
 
 /** How many cells of a column have each look. */
@@ -294,35 +375,55 @@ function rowsBelow(
   const passedOver: number[] = [];
   let bottom = top;
   let blanks = 0;
+  /** The last row before a gap that no record has followed yet. */
+  let beforeGap: number | undefined;
   for (let row = top + 1; row < sheet.rows.length && blanks < ENDING_BLANKS; row++) {
     const cells = written.map((_, i) => cellAt(sheet, row, left + i));
     const kind = rowKind(cells, written);
     if (kind === 'blank') {
       blanks++;
+      beforeGap ??= bottom;
       continue;
     }
-    // After a gap, a row of words over rows of figures begins another table.
-    if (blanks > 0 && kind === 'data' && beginsAnother(sheet, row, left, right)) break;
+    // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
+    if (beforeGap !== undefined && kind === 'data' && isWordsOverFigures(sheet, row, left, right)) {
+      const last = beforeGap;
+      return { bottom: last, dataRows, passedOver: passedOver.filter((one) => one <= last) };
+    }
     blanks = 0;
     bottom = row;
-    if (kind === 'data') dataRows.push(row);
-    else passedOver.push(row);
+    if (kind === 'data') {
+      dataRows.push(row);
+      beforeGap = undefined;
+    } else {
+      passedOver.push(row);
+    }
   }
   return { bottom, dataRows, passedOver };
 }
 
-function beginsAnother(sheet: BookSheet, row: number, left: number, right: number): boolean {
+/** Rows below words in which a first figure may lie: a title or a blank row may come between. */
+const SOON = 3;
+
+/** Whether a row holds words only, two at least, and figures come soon below them. */
+function isWordsOverFigures(
+  sheet: BookSheet,
+  row: number,
+  left = 0,
+  right = (sheet.rows[row]?.length ?? 0) - 1,
+): boolean {
   let words = 0;
-  let others = 0;
   for (let column = left; column <= right; column++) {
     const look = lookAt(sheet, row, column);
     if (look === 'text') words++;
-    else if (look !== 'blank') others++;
+    else if (look !== 'blank') return false;
   }
-  if (words < 2 || others > 0) return false;
-  for (let column = left; column <= right; column++) {
-    const look = lookAt(sheet, row + 1, column);
-    if (look !== 'text' && look !== 'blank') return true;
+  if (words < 2) return false;
+  for (let below = row + 1; below <= row + SOON; below++) {
+    for (let column = left; column <= right; column++) {
+      const look = lookAt(sheet, below, column);
+      if (look !== 'text' && look !== 'blank') return true;
+    }
   }
   return false;
 }

@@ -4,20 +4,23 @@ import { headerKey } from '../../worksheet/cells/headers';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
 import { cellAt, sheetText, showsDate, textOf, type GrowersBook } from './book';
-import { candidates, couldBe, looksIn, type Candidate, type ColumnMatch } from './find';
+import { candidates, couldBe, isFor, looksIn, overlap, type Candidate, type ColumnMatch } from './find';
+import { headedStrains } from './headings';
 import { commonest, looseKey } from './labels';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
   readColumn,
+  readEitherWay,
   readings,
   reasonOf,
   unreadIn,
   valuesOf,
   type ColumnReading,
-  type DecimalMark,
   type Reader,
   type UnreadCell,
 } from './reading';
+import { areAlike, isOfPeriod, stacked } from './stack';
+import type { DecimalMark } from './units';
 import { isTextDate, type DateOrder } from './values';
 
 /** What only the grower can know. Without an answer nothing that depends on it is written. */
@@ -34,6 +37,8 @@ export type Question =
       readonly column: string;
       readonly meaning: string;
       readonly choices: readonly string[];
+      /** Whether the book may have no such column. */
+      readonly mayBeNone: boolean;
     }
   | {
       readonly kind: 'dates';
@@ -115,8 +120,8 @@ export interface Fit {
 const EVIDENCE_ROWS = 5;
 
 /** `Grow log!A4:H13` */
-export const partText = ({ sheet, area }: Pick<Candidate, 'sheet' | 'area'>): string =>
-  `${sheetText(sheet.name)}!${rangeOf(area)}`;
+export const partText = ({ sheet, area, parts }: Candidate): string =>
+  parts ? parts.map(partText).join('; ') : `${sheetText(sheet.name)}!${rangeOf(area)}`;
 
 /** Fits a job to a book, as far as the answers go. */
 export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, reader: Reader): Fit {
@@ -124,16 +129,17 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const questions: Question[] = [];
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
-  const found = job.tables.map((table) => [table, candidateFor(book, table, answers)] as const);
+  const found = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
+  const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
   for (const [table, { candidate, others, isAsked }] of found) {
     if (isAsked) {
       questions.push({ kind: 'table', table: table.name, choices: others.map(partText) });
       continue;
     }
     if (!candidate) continue;
-    const fitted = fitTable(book, candidate, others, answers, elsewhere, reader);
+    const fitted = fitTable(book, candidate, others, answers, elsewhere, strains, reader);
     questions.push(...fitted.questions);
     unread.push(...fitted.unread);
     tables.set(table.name, fitted.table);
@@ -156,31 +162,81 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   return { job, book, answers, tables, filled, questions, unread, joined, products };
 }
 
+/** The names of the strains, from their table or as the grower filled them in. */
+function strainsIn(candidate: Candidate | undefined, answers: Answers): string[] {
+  const match = candidate?.matches.find(({ wanted }) => wanted === 'strain');
+  const cells = match
+    ? valuesOf(candidate!.sheet, candidate!.dataRows, match.column)
+    : (answers.fill?.['strains'] ?? []).map(({ strain }) => strain ?? null);
+  return cells.flatMap((cell) => (isBlank(cell) || isCellError(cell) ? [] : [String(cell).trim()]));
+}
+
 const isMissing = (answer: Answer | undefined): boolean =>
   answer === undefined || answer === null || answer === '';
+
+interface Chosen {
+  readonly candidate?: Candidate;
+  readonly others: readonly Candidate[];
+  readonly isAsked: boolean;
+}
+
+/** Chooses for each table, the surest first: a part of the book that serves for one does not serve for another. */
+function eachOnce(
+  tables: readonly WantedTable[],
+  choose: (table: WantedTable, taken: readonly Candidate[]) => Chosen,
+): (readonly [WantedTable, Chosen])[] {
+  const taken: Candidate[] = [];
+  const chosen = new Map<WantedTable, Chosen>();
+  const lacking = (table: WantedTable): number => {
+    const { candidate } = choose(table, []);
+    return candidate ? candidate.missing.length - candidate.score / 100 : Infinity;
+  };
+  const surest = tables.map((table) => [table, lacking(table)] as const).sort(([, a], [, b]) => a - b);
+  for (const [table] of surest) {
+    const one = choose(table, taken);
+    chosen.set(table, one);
+    if (one.candidate) taken.push(...(one.candidate.parts ?? [one.candidate]));
+  }
+  return tables.map((table) => [table, chosen.get(table)!]);
+}
 
 /** Which part of the book serves for a table. */
 function candidateFor(
   book: GrowersBook,
   table: WantedTable,
   answers: Answers,
-): { candidate?: Candidate; others: readonly Candidate[]; isAsked: boolean } {
-  const all = candidates(book, table);
+  taken: readonly Candidate[],
+): Chosen {
+  const every = candidates(book, table);
+  const all = every.filter((one) => !taken.some((other) => overlap(one, other)));
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   if (said !== undefined) {
-    const chosen = partNamed(all, said);
+    const chosen = partsNamed(every, said);
     return chosen
       ? { candidate: chosen, others: all.filter((one) => one !== chosen), isAsked: false }
       : { others: all, isAsked: true };
   }
   const [best, second] = all;
   if (!best) return { others: [], isAsked: !table.isAsked };
-  // Two that serve alike: only the grower knows which holds what is on the shelves.
+  // The same table on several sheets: one a month is one table; of others only the grower knows.
+  const inOrder = (parts: readonly Candidate[]): Candidate[] =>
+    [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
+  const alike = inOrder(all.filter((one) => one === best || areAlike(best, one)));
+  if (alike.length > 1 && alike.every(isOfPeriod)) {
+    return { candidate: stacked(alike), others: all, isAsked: false };
+  }
   if (second && second.score >= best.score - 0.5 && second.missing.length === best.missing.length) {
-    return { others: all, isAsked: true };
+    return { others: alike.length > 1 ? [...all, stacked(alike)] : all, isAsked: true };
   }
   return { candidate: best, others: all.slice(1), isAsked: false };
+}
+
+/** The parts that an answer names, as one. */
+function partsNamed(all: readonly Candidate[], said: string): Candidate | undefined {
+  const parts = said.split('; ').map((one) => partNamed(all, one));
+  const found = parts.filter((part) => part !== undefined);
+  return found.length === parts.length && found.length > 0 ? stacked(found) : undefined;
 }
 
 /** The part that an answer names: a sheet, or a part of one by its first cell, since rows are added below. */
@@ -201,9 +257,12 @@ function fitTable(
   others: readonly Candidate[],
   answers: Answers,
   elsewhere: ProvenElsewhere,
+  strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const candidate = withColumns(found, answers.columns?.[found.table.name]);
+  const named = withColumns(found, answers.columns?.[found.table.name]);
+  const headed = named.missing.includes('strain') ? headedStrains(named, strains, reader) : undefined;
+  const candidate = headed ? { ...named, missing: named.missing.filter((name) => name !== 'strain') } : named;
   const questions: Question[] = [];
   const unread: UnreadCell[] = [];
   const orders = new Map<string, DateOrder>();
@@ -216,10 +275,14 @@ function fitTable(
       column: name,
       meaning: wanted.column.meaning,
       choices: choicesFor(candidate, wanted),
+      mayBeNone: false,
     });
   }
+  const doubt = doubtfulLoaded(candidate, answers);
+  if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
-  const all = readings(candidate).map((reading) => {
+  const own = readings(candidate);
+  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     return said ? { ...reading, decimalMark: said } : reading;
   });
@@ -242,7 +305,8 @@ function fitTable(
     if (readAs && !order) orders.set(reading.name, readAs);
     const read = readColumn(candidate, reading, readAs, reader);
     values.set(reading.name, read);
-    const texts = eitherMark(candidate, reading, reader);
+    const cells = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+    const texts = readEitherWay(cells, reading, reader).map((i) => textOf(cells[i]!));
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
@@ -252,7 +316,13 @@ function fitTable(
     .slice(0, EVIDENCE_ROWS)
     .map((row) =>
       Object.fromEntries(
-        all.map(({ name, match }) => [name, shownAt(book, candidate, row, match.column)] as const),
+        all.map(
+          ({ name, match, headings }) =>
+            [
+              name,
+              headings ? (headings.get(row) ?? '') : shownAt(book, candidate, row, match.column),
+            ] as const,
+        ),
       ),
     );
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
@@ -288,8 +358,12 @@ function withColumns(
   if (!said) return candidate;
   const matches = candidate.matches.filter(({ wanted }) => !(wanted in said));
   for (const [wanted, header] of Object.entries(said)) {
-    if (header === null) continue;
-    const at = [...candidate.headers].find(([, one]) => headerKey(one) === headerKey(header));
+    // Answers hold for all jobs, of which each takes its own columns.
+    if (header === null || !candidate.table.columns.some((one) => isFor(one, wanted))) continue;
+    const headers = [...candidate.headers];
+    const at =
+      headers.find(([, one]) => one === header) ??
+      headers.find(([, one]) => headerKey(one) === headerKey(header));
     if (!at) continue;
     const [column, written] = at;
     const taken = matches.findIndex((match) => match.column === column);
@@ -308,6 +382,35 @@ const inOrder = (table: WantedTable, matches: readonly ColumnMatch[]): ColumnMat
   return [...matches].sort((a, b) => at(a) - at(b));
 };
 
+/**
+ * Lots that are loaded already are not ready, and not to be planned again: where no column is known to say so, and one of
+ * days is read by nothing, only the grower knows.
+ */
+function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'loaded');
+  const isSaid = answers.columns?.[table.name]?.['loaded'] !== undefined;
+  if (table.name !== 'lots' || !wanted || isSaid || matches.some((one) => one.wanted === 'loaded'))
+    return undefined;
+  const days = unreadHeaders(candidate).filter(([at]) => {
+    const looks = looksIn(candidate.sheet, candidate.dataRows, at);
+    return (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0;
+  });
+  if (days.length === 0) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'loaded',
+    meaning: wanted.column.meaning,
+    choices: days.map(([, header]) => header),
+    mayBeNone: true,
+  };
+}
+
+/** Headers of a table that nothing reads, by their columns. */
+export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [number, string])[] =>
+  [...headers].filter(([at]) => !matches.some(({ column }) => column === at));
+
 /** Headers that could name a column, those first that no other column is matched with. */
 export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
   const { headers, sheet, dataRows, matches } = candidate;
@@ -319,21 +422,6 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
 
 const isTaken = (matches: readonly ColumnMatch[], column: number): boolean =>
   matches.some((match) => match.column === column);
-
-/** Figures of a column that a decimal point and a decimal comma both read, each as another. */
-function eitherMark(candidate: Candidate, reading: ColumnReading, reader: Reader): string[] {
-  if (reading.conversion !== 'figures' || reading.decimalMark !== undefined) return [];
-  const values = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
-  const [asPoint, asComma] = (['point', 'comma'] as const).map((mark) =>
-    reader.figures(values, reading.unit, mark),
-  );
-  return values.filter((value, i): value is string => {
-    const [point, comma] = [asPoint![i], asComma![i]];
-    return (
-      typeof value === 'string' && typeof point === 'number' && typeof comma === 'number' && point !== comma
-    );
-  });
-}
 
 /** What text dates and figures prove somewhere in the book, where no others contradict it. */
 interface ProvenElsewhere {
@@ -364,17 +452,13 @@ function joinTo(
   if (!reading || !values || list.length === 0) return [];
   const table = fit.candidate.table.name;
   const read = reader.labels(values, list);
-  // A pick of no lot stays as it was written: the audit says what lot it may be.
-  const kept = table === 'harvests' ? read.map((cell, i) => (isCellError(cell) ? values[i]! : cell)) : read;
-  (fit.values as Map<string, readonly Cell[]>).set(column, kept);
   const joined = new Map<string, Joined>();
   read.forEach((cell, i) => {
     const before = values[i]!;
     if (isBlank(before)) return;
     if (isCellError(cell)) {
       unread.push({
-        sheet: fit.candidate.sheet.name,
-        row: fit.candidate.dataRows[i]!,
+        ...fit.candidate.origin(fit.candidate.dataRows[i]!),
         column: reading.match.column,
         about: `${fit.candidate.table.name}, ${column}`,
         held: before,
@@ -386,6 +470,11 @@ function joinTo(
       joined.set(key, { ...one, cells: one.cells + 1 });
     }
   });
+  if (joined.size > 0) {
+    // A pick of no lot stays as it was written: the audit says what lot it may be.
+    const kept = table === 'harvests' ? read.map((cell, i) => (isCellError(cell) ? values[i]! : cell)) : read;
+    (fit.values as Map<string, readonly Cell[]>).set(column, kept);
+  }
   return [...joined.values()];
 }
 

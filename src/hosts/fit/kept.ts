@@ -3,7 +3,7 @@ import type { Answer, Answers } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readSheet';
-import type { DecimalMark } from './reading';
+import type { DecimalMark } from './units';
 import type { DateOrder } from './values';
 
 const textAt = (sheet: BookSheet, row: number, column: number): string => {

@@ -13,6 +13,7 @@ const SHORT: Readonly<Record<string, string>> = {
   num: 'number',
   amt: 'amount',
   dt: 'date',
+  day: 'date',
   pct: 'percent',
   temp: 'temperature',
   ea: 'each',
@@ -21,7 +22,7 @@ const SHORT: Readonly<Record<string, string>> = {
 
 /** Words of a header that say nothing of what its column holds. */
 const EMPTY = new Set([
-  ...['the', 'of', 'a', 'in', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
+  ...['the', 'of', 'a', 'in', 'into', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
   ...['number', 'id', 'code', 'name'],
 ]);
 const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
@@ -55,13 +56,27 @@ function shared(words: readonly string[], others: readonly string[]): number {
   return found / Math.max(words.length, others.length);
 }
 
+/** A figure of money has its unit of mass under a stroke: `€/kg`, `price per lb`. */
+const OF_MONEY = /[$€£¥]|price|cost|worth|\//i;
+
+/** What else of a header speaks for a column: a unit for a mass, a sign of per cent for a share, of money for a price. */
+export interface Hint {
+  readonly isMass: boolean;
+  readonly isPrice: boolean;
+  readonly isShare: boolean;
+  readonly hasMassUnit: (header: string) => boolean;
+}
+
 /** How well a header names a column of this property and these other names; 0 where it does not. */
-export function naming(header: string, property: string, alsoCalled: readonly string[]): number {
+export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = headerKey(header);
-  if (key === '') return 0;
+  if (key === '' || (hint?.isMass && OF_MONEY.test(header))) return 0;
   if (key === headerKey(property)) return NAMED.exactly;
   if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
   const words = wordsOf(header);
   const best = Math.max(...[property, ...alsoCalled].map((name) => shared(words, wordsOf(name))));
-  return best > 0.6 ? NAMED.alike * best : 0;
+  if (best > 0.6) return NAMED.alike * best;
+  if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
+  const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
+  return speaks ? NAMED.alike * 0.6 : 0;
 }

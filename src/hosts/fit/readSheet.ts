@@ -22,10 +22,11 @@ import {
 import type { Answer } from './answers';
 import { cellAt, sheetText, textOf } from './book';
 import { readRange, type ReadRange } from './columns';
-import { isDateColumn } from './find';
+import { isDateColumn, type Candidate } from './find';
 import { partText, type Fit, type TableFit } from './fit';
 import type { JobName, TableName, WantedTable } from './jobs';
-import { isMassUnit, isShare, type ColumnReading, type FigureUnit, type MassUnit } from './reading';
+import type { ColumnReading } from './reading';
+import { isMassUnit, isShare, type FigureUnit, type MassUnit } from './units';
 
 /** Rows of a sheet of readings, from 1. The grower's own headers lie above those that Pinset asks for. */
 export const ROWS = { part: 4, own: 5, how: 6, head: 7, first: 8 } as const;
@@ -37,8 +38,8 @@ export interface Referred {
   readonly column: (name: string) => string;
   /** What lies in it now: headers and records, from the header row down to the last record. */
   readonly grid: Grid;
-  /** Rows from the header row of `whole` down to the same record on the grower's sheet, where they lie alike. */
-  readonly rowsDown: number | undefined;
+  /** The sheet and the row of the grower's that a row of `whole` is, as formulas; undefined of what was filled in. */
+  readonly place: ((row: string) => { readonly sheet: string; readonly row: string }) | undefined;
 }
 
 /** A formula that reads a column of the grower's, with what it gives now. */
@@ -109,7 +110,7 @@ export class ReadSheet {
       whole: `${table}[#All]`,
       grid: [headers, ...cells],
       column: (header) => `${table}[${header}]`,
-      rowsDown: undefined,
+      place: undefined,
     });
     this.left += headers.length + 1;
   }
@@ -154,7 +155,7 @@ export class ReadSheet {
         whole: range.whole,
         grid,
         column: (wanted) => range.column(readings.find((one) => one.name === wanted)!.match.column),
-        rowsDown: candidate.area.top,
+        place: alike(candidate),
       });
       return;
     }
@@ -165,6 +166,7 @@ export class ReadSheet {
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const leavesOut = fitLeavesOut(this.fit, name);
     const rowColumn = range.test === undefined && !leavesOut ? undefined : headers.length;
+    const sheetColumn = range.sheets === undefined ? undefined : headers.length + 1;
     const left = this.left;
     const ofColumn = (at: number): Area => ({
       top: ROWS.first - 1,
@@ -196,9 +198,15 @@ export class ReadSheet {
       const text = this.rowFormula(given, range, leavesOut);
       this.put(rowColumn, 'sheet row', text, 'count', rows, ['row of your sheet']);
     }
+    if (sheetColumn !== undefined) {
+      this.things.push(remark(this.at(ROWS.how, sheetColumn), 'your sheet'));
+      this.put(sheetColumn, 'sheet', `=IF(${mask}="","",${range.sheets})`, 'text', rows, [
+        candidate.sheet.name,
+      ]);
+    }
     if (leavesOut) {
       const key = range.column(columns[0]!.match.column);
-      const records = range.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${range.test},ROW(${key})))`;
+      const records = range.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${range.test},${range.rows}))`;
       this.leftOut.push({ table: name, formula: `=${records}-COUNT(${this.own(ofColumn(rowColumn!))})` });
     }
     this.referred.set(name, {
@@ -218,9 +226,15 @@ export class ReadSheet {
         }),
       ],
       column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),
-      rowsDown: candidate.area.top,
+      place:
+        sheetColumn === undefined
+          ? alike(candidate)
+          : (row) => ({
+              sheet: `INDEX(${this.own(ofColumn(sheetColumn))},${row}-1)`,
+              row: `INDEX(${this.own(ofColumn(rowColumn!))},${row}-1)`,
+            }),
     });
-    this.left += headers.length + (rowColumn === undefined ? 1 : 2);
+    this.left += headers.length + 1 + (rowColumn === undefined ? 0 : 1) + (sheetColumn === undefined ? 0 : 1);
   }
 
   /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
@@ -255,13 +269,14 @@ export class ReadSheet {
     const tests = range.test === undefined ? [] : [range.test];
     if (leavesOut) {
       for (const reading of readings) {
+        if (reading.conversion === 'headings') continue;
         const cells = range.column(reading.match.column);
         const read = this.converted(given, reading, cells);
         if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
-    return `=IF(${tests.join('*')},ROW(${range.column(readings[0]!.match.column)}),"")`;
+    return `=IF(${tests.join('*')},${range.rows},"")`;
   }
 
   private put(
@@ -305,6 +320,7 @@ export class ReadSheet {
       !isDoubtful &&
       isAlone &&
       range.isPlain &&
+      !candidate.isGrouped &&
       !fitLeavesOut(this.fit, table.name) &&
       !this.isJoined(table.name)
     );
@@ -323,6 +339,13 @@ export class ReadSheet {
     mask: string | undefined,
   ): string {
     const cells = range.column(reading.match.column);
+    if (reading.conversion === 'headings') {
+      // A heading is no record; the strain of a record is the last one above it.
+      const list = this.referred.get('strains')!.column('strain');
+      const { rows } = range;
+      const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
+      return `=IF(${mask!}="","",XLOOKUP(${rows},IF(${named}="",0,${rows}),${named},"",-1))`;
+    }
     const read = this.converted(given, reading, cells);
     const blank = mask === undefined ? `${cells}=""` : `(${mask}="")+(${cells}="")`;
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
@@ -338,6 +361,7 @@ export class ReadSheet {
         const figures = `PINSET.TONUMBERS(${cells},"${reading.unit}"${mark})`;
         return this.timesFactor(figures, reading.unit);
       }
+      case 'headings':
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (list !== undefined && this.isJoined(name)) {
@@ -387,6 +411,11 @@ export function jobUnit({ tables }: Fit): MassUnit | undefined {
   };
   return unitOf('orders', 'mass') ?? unitOf('harvests', 'mass') ?? unitOf('lots', 'block mass');
 }
+
+/** The place of a row that lies as far below its header as on the grower's sheet. */
+const alike =
+  ({ sheet, area }: Candidate): Referred['place'] =>
+  (row) => ({ sheet: `"${sheetText(sheet.name).replaceAll('"', '""')}"`, row: `(${row}+${area.top})` });
 
 const [LEAST_WIDTH, MOST_WIDTH] = [10, 26];
 
@@ -458,6 +487,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       const unit = reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
     }
+    case 'headings':
+      return 'the heading above';
     case 'none':
       return 'as it is';
   }

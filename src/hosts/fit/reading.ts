@@ -1,11 +1,20 @@
 import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
+import {
+  isMass,
+  isShare,
+  massUnitIn,
+  slipFrom,
+  type DecimalMark,
+  type FigureUnit,
+  type MassUnit,
+} from './units';
 import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
 import type { WantedColumn } from './jobs';
 import { isTextDate, provenOrder, type DateOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion = 'none' | 'dates' | 'figures';
+export type Conversion = 'none' | 'dates' | 'figures' | 'headings';
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -20,53 +29,9 @@ export interface ColumnReading {
   readonly unit: FigureUnit;
   /** The decimal mark that its texts prove. */
   readonly decimalMark: DecimalMark | undefined;
+  /** Of records under headings that name their strain: the strain of each row. */
+  readonly headings?: ReadonlyMap<number, string>;
 }
-
-export type MassUnit = 'kg' | 'g' | 'lb' | 'oz';
-export type FigureUnit = MassUnit | 'share' | 'percent' | 'number';
-export type DecimalMark = 'point' | 'comma';
-
-export const isMassUnit = (unit: FigureUnit): unit is MassUnit =>
-  unit !== 'share' && unit !== 'percent' && unit !== 'number';
-
-const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
-  kg: 'kg',
-  kgs: 'kg',
-  kilo: 'kg',
-  kilos: 'kg',
-  kilogram: 'kg',
-  kilograms: 'kg',
-  g: 'g',
-  gr: 'g',
-  gram: 'g',
-  grams: 'g',
-  lb: 'lb',
-  lbs: 'lb',
-  pound: 'lb',
-  pounds: 'lb',
-  oz: 'oz',
-  ounce: 'oz',
-  ounces: 'oz',
-};
-
-/** The unit of mass that the words of a text name. */
-export function massUnitIn(text: string): MassUnit | undefined {
-  for (const word of text.toLowerCase().split(/[^a-z]+/)) {
-    const unit = MASS_UNITS[word];
-    if (unit) return unit;
-  }
-  return undefined;
-}
-
-const isMass = ({ name, column }: WantedColumn): boolean =>
-  column.kind.word === 'mass' || (column.kind.word === 'anything' && /mass|total/.test(name));
-
-const SHARES = new Set(['share', 'efficiency']);
-export const isShare = ({ name, column }: WantedColumn): boolean =>
-  SHARES.has(column.kind.word) || /moisture/.test(name);
-
-/** From what figure on a share must be a slip of per cent: an efficiency may pass 100%. */
-export const slipFrom = ({ column }: WantedColumn): number => (column.kind.word === 'efficiency' ? 5 : 1);
 
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
@@ -138,6 +103,22 @@ export interface Reader {
   readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
 }
 
+/** The texts among figures that a decimal point and a decimal comma both read, each as another figure. */
+export function readEitherWay(
+  cells: readonly Cell[],
+  { conversion, unit, decimalMark }: ColumnReading,
+  reader: Reader,
+): number[] {
+  if (conversion !== 'figures' || decimalMark !== undefined) return [];
+  const asPoint = reader.figures(cells, unit, 'point');
+  const asComma = reader.figures(cells, unit, 'comma');
+  return cells.flatMap((cell, i) => {
+    const [point, comma] = [asPoint[i], asComma[i]];
+    const isOpen = typeof point === 'number' && typeof comma === 'number' && point !== comma;
+    return typeof cell === 'string' && isOpen ? [i] : [];
+  });
+}
+
 /** A cell that a job needs and cannot read. */
 export interface UnreadCell {
   readonly sheet: string;
@@ -152,7 +133,7 @@ export interface UnreadCell {
 /** What a column's cells become, one for each data row. */
 export function readColumn(
   { sheet, dataRows }: Candidate,
-  { match, conversion, unit, decimalMark }: ColumnReading,
+  { match, conversion, unit, decimalMark, headings }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
 ): readonly Cell[] {
@@ -164,6 +145,8 @@ export function readColumn(
       return order === undefined ? values : reader.dates(values, order);
     case 'figures':
       return reader.figures(values, unit, decimalMark);
+    case 'headings':
+      return dataRows.map((row) => headings?.get(row) ?? null);
   }
 }
 
@@ -171,16 +154,20 @@ export function readColumn(
 export const reasonOf = ({ code, reason }: CellError): string =>
   reason === '' ? `is ${code}` : reason.replace(/ \(row \d+ of [^)]*\)$/, '');
 
+/** What a cell says: under headings the heading does, not the record's own cell. */
+const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
+  conversion === 'headings' ? read : held;
+
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
-  { sheet, dataRows, table }: Candidate,
-  { wanted, name, match }: ColumnReading,
+  { sheet, dataRows, table, origin }: Candidate,
+  { wanted, name, match, conversion }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
-    const held = cellAt(sheet, row, match.column);
-    const at = { sheet: sheet.name, row, column: match.column, about: `${table.name}, ${name}`, held };
+    const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
+    const at = { ...origin(row), column: match.column, about: `${table.name}, ${name}`, held };
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);

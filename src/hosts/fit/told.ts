@@ -1,9 +1,10 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
 import { placeText } from './book';
-import { FIGURES, partText, type Fit, type Question, type TableFit } from './fit';
+import { FIGURES, partText, unreadHeaders, type Fit, type Question, type TableFit } from './fit';
 import type { TableName } from './jobs';
-import { isMassUnit, type UnreadCell } from './reading';
+import type { UnreadCell } from './reading';
+import { isMassUnit } from './units';
 
 // What a fit says, in the words of every host.
 
@@ -32,10 +33,18 @@ export function sourceWords({ candidate }: TableFit): string {
   );
 }
 
+/** `Nothing reads Notes, Status`: none where every column is read. */
+export function ignoredWords({ candidate }: TableFit): string {
+  const headers = unreadHeaders(candidate).map(([, header]) => header);
+  return headers.length === 0 ? '' : `Nothing reads ${headers.join(', ')}`;
+}
+
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
   const { conversion, unit, proven, decimalMark } = fit.readings.find((one) => one.name === name)!;
   switch (conversion) {
+    case 'headings':
+      return 'the strain that the heading above names';
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
@@ -58,6 +67,20 @@ export function unreadWords({ held, why }: UnreadCell): string {
   return why.includes(shown) ? why : `“${shown}” ${why}`;
 }
 
+/** A message about a row of a table, told of the grower's own cell: `(row 5 of lots)` as `('Grow log'!C9)`. */
+export const inOwnCells = ({ tables }: Fit, text: string): string =>
+  text.replace(/\(row (\d+) of (\w+)\)/g, (whole, row: string, name: string) => {
+    const table = tables.get(name as TableName);
+    if (!table) return whole;
+    const { candidate, readings } = table;
+    const at = candidate.area.top + Number(row) - 1;
+    const about = [...readings]
+      .sort((a, b) => b.name.length - a.name.length)
+      .find((one) => text.includes(`${one.name} in ${name} `));
+    const own = candidate.origin(at);
+    return `(${placeText(own.sheet, own.row, (about ?? readings[0]!).match.column)})`;
+  });
+
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 
 /** A question as it is put to the grower. */
@@ -68,6 +91,9 @@ export function questionWords(question: Question): string {
         ? `No sheet has a table that could be your ${TABLE_WORDS[question.table]}: its columns are named below`
         : `Which of these are your ${TABLE_WORDS[question.table]}?`;
     case 'column':
+      if (question.mayBeNone) {
+        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded? A lot that is loaded is neither ready nor to be planned`;
+      }
       return `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning}?`;
     case 'dates':
       return question.isContradicted
@@ -103,7 +129,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         parts[question.table] = question.choices[0] ?? 'Sheet!A1:H20';
         break;
       case 'column':
-        (columns[question.table] ??= {})[question.column] = question.choices[0] ?? null;
+        (columns[question.table] ??= {})[question.column] = question.mayBeNone
+          ? null
+          : (question.choices[0] ?? null);
         break;
       case 'dates':
         dates[question.about] =

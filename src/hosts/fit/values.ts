@@ -6,7 +6,8 @@ export type Look =
   'blank' | 'date' | 'text date' | 'number' | 'text number' | 'text' | 'error' | 'true or false';
 
 const MONTHS = 'jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec';
-const NUMERIC_DATE = /^(\d{1,4})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{1,4})(?:[ T]\d{1,2}:\d{2}(?::\d{2})?)?$/;
+const NUMERIC_DATE =
+  /^(\d{1,4})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{1,4})(?:[ T,]+\d{1,2}:\d{2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?)?$/i;
 const WORDED_DATE = new RegExp(
   `^(?:\\d{1,2}(?:st|nd|rd|th)?[\\s.-]*(?:${MONTHS})[a-z]*[\\s.,-]*\\d{2,4}|(?:${MONTHS})[a-z]*[\\s.]*\\d{1,2}(?:st|nd|rd|th)?[\\s,]*\\d{2,4})$`,
   'i',
@@ -22,9 +23,12 @@ export function dateFigures(text: string): readonly [string, string, string] | u
 export const isTextDate = (text: string): boolean =>
   dateFigures(text) !== undefined || WORDED_DATE.test(text.trim());
 
+/** `5 lb 8 oz` */
+const POUNDS_AND_OUNCES = /^\d+\s*(?:lbs?|pounds?)\.?\s*,?\s*\d+(?:[.,]\d+)?\s*(?:oz|ounces?)\.?$/i;
+
 export const isTextNumber = (text: string): boolean => {
   const bare = text.trim();
-  return /\d/.test(bare) && !isTextDate(bare) && FIGURE.test(bare);
+  return /\d/.test(bare) && !isTextDate(bare) && (FIGURE.test(bare) || POUNDS_AND_OUNCES.test(bare));
 };
 
 export function lookAt(sheet: BookSheet, row: number, column: number): Look {
@@ -59,6 +63,7 @@ export interface ProvenOrder {
 export function provenOrder(texts: readonly string[]): ProvenOrder {
   const counts = { 'day first': 0, 'month first': 0, 'year first': 0 };
   let isNeeded = false;
+  let open = 0;
   for (const text of texts) {
     const figures = dateFigures(text);
     if (!figures) continue;
@@ -67,8 +72,11 @@ export function provenOrder(texts: readonly string[]): ProvenOrder {
     if (figures[0].length > 2) counts['year first']++;
     else if (first > 12 && second <= 12) counts['day first']++;
     else if (second > 12 && first <= 12) counts['month first']++;
+    else open++;
   }
-  const proven = (Object.keys(counts) as DateOrder[]).filter((order) => counts[order] > 0);
-  const order = proven.length === 1 ? proven[0] : undefined;
+  // A year in front proves itself, and says nothing of dates that have it last.
+  const proven = (['day first', 'month first'] as const).filter((order) => counts[order] > 0);
+  const onlyYears = proven.length === 0 && open === 0 && counts['year first'] > 0;
+  const order: DateOrder | undefined = onlyYears ? 'year first' : proven.length === 1 ? proven[0] : undefined;
   return { order, proofs: order ? counts[order] : 0, isContradicted: proven.length > 1, isNeeded };
 }

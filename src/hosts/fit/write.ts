@@ -13,7 +13,7 @@ import {
 import { addressOf } from '../xlsx/address';
 import type { Answer } from './answers';
 import { looksOf, type AnswerTable } from './answerTables';
-import { READ_TITLE, sheetText } from './book';
+import { READ_TITLE } from './book';
 import type { Fit, TableFit } from './fit';
 import type { JobName, TableName } from './jobs';
 import { figureOf, jobUnit, ReadSheet, type ColumnRead, type Referred } from './readSheet';
@@ -169,6 +169,9 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const days = page.figure('A4', 'days ahead', 7, 'count', 'days');
     const [first, more] = [from.grid![0]![0]!, days.grid![0]![0]!];
     const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
+    // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
+    const told = 'TEXTJOIN(". ",TRUE,IF(INDEX(A6#,,2)="",INDEX(A6#,,1),""))';
+    page.add(formula('A5', `=IFERROR(${told},"")`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
     return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
   },
@@ -255,15 +258,13 @@ function placeColumn(page: AnswerPage): Thing[] {
   const { tables } = page.fit;
   const [picks, batches] = [tables.get('harvests'), tables.get('lots')];
   const [harvests, lots] = [page.referred('harvests'), page.referred('lots')];
-  if (!picks || !batches || harvests.rowsDown === undefined || lots.rowsDown === undefined) return [];
+  if (!picks || !batches || !harvests.place || !lots.place) return [];
   const column = (letter: string): string => `${letter}5:${letter}${4 + NAMED_ROWS}`;
-  const [table, row, wrong] = [column('B'), column('C'), column('E')];
+  const [table, row, says] = [column('B'), column('C'), `${column('E')}&" "&${column('G')}`];
   const letterOf = ({ readings }: TableFit, name: string): string => {
     const at = readings.find((one) => one.name === name)?.match.column ?? readings[0]!.match.column;
     return addressOf({ row: 0, column: at }).replace(/\d+/, '');
   };
-  const sheetOf = ({ candidate }: TableFit): string =>
-    `${sheetText(candidate.sheet.name)}!`.replaceAll('"', '""');
   /** The letter of the column that a finding is about, by what it says. */
   const letter = (
     of: TableFit,
@@ -271,11 +272,15 @@ function placeColumn(page: AnswerPage): Thing[] {
     otherwise: string,
   ) =>
     about.reduceRight(
-      (rest, [says, name]) => `IF(ISNUMBER(SEARCH("${says}",${wrong})),"${letterOf(of, name)}",${rest})`,
+      (rest, [said, name]) => `IF(ISNUMBER(SEARCH("${said}",${says})),"${letterOf(of, name)}",${rest})`,
       `"${letterOf(of, otherwise)}"`,
     );
-  const ofPick = `"${sheetOf(picks)}"&${letter(picks, ABOUT_PICKS, 'mass')}&(${row}+${harvests.rowsDown})`;
-  const ofLot = `"${sheetOf(batches)}"&${letter(batches, ABOUT_LOTS, 'lot')}&(${row}+${lots.rowsDown})`;
+  const placeIn = ({ place }: Referred, column: string): string => {
+    const at = place!(row);
+    return `${at.sheet}&"!"&${column}&${at.row}`;
+  };
+  const ofPick = placeIn(harvests, letter(picks, ABOUT_PICKS, 'mass'));
+  const ofLot = placeIn(lots, letter(batches, ABOUT_LOTS, 'lot'));
   const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
   return [formula('A5', text, 'text', { headers: ['on your sheet'], spills: true, widths: [20] })];
 }

@@ -11,6 +11,8 @@ import { keptAnswers, withAnswers } from '../fit/kept';
 import { functionReader, READ_WITH } from '../fit/functionReader';
 import {
   answersTemplate,
+  ignoredWords,
+  inOwnCells,
   placeOfUnread,
   questionWords,
   readingWords,
@@ -156,11 +158,8 @@ function tell(fitted: Fit, written: Written | undefined, json: boolean, output: 
   else tellText(fitted, written, output);
 }
 
-function tellText(
-  { job, book, tables, filled, questions, unread, joined }: Fit,
-  written: Written | undefined,
-  { out }: Output,
-): void {
+function tellText(fitted: Fit, written: Written | undefined, { out }: Output): void {
+  const { job, book, tables, filled, questions, unread, joined } = fitted;
   out(job.title);
   for (const [name, table] of tables) {
     out('');
@@ -172,6 +171,8 @@ function tellText(
         `  ${column} ← ${oneLine(match.header)}: ${oneLine(evidence.map((one) => one || '–').join(' | '))} (${how})`,
       );
     }
+    const ignored = ignoredWords(table);
+    if (ignored !== '') out(`  ${oneLine(ignored)}`);
   }
   for (const [name, rows] of filled) out(`\n${TABLE_WORDS[name]}: ${rows.length} as you gave them`);
   if (joined.length > 0) {
@@ -196,15 +197,16 @@ function tellText(
     const { rows, formats } = shown;
     const first = rows[0]![0]!;
     if (rows.length === 1 && rows[0]!.length === 1 && isCellError(first)) {
-      out(`  ${first.code} ${oneLine(first.reason)}`);
+      out(`  ${first.code} ${oneLine(inOwnCells(fitted, first.reason))}`);
       continue;
     }
     for (const [at, row] of rows.slice(0, MOST_ROWS).entries()) {
-      out(`  ${rowText(row, formats[at]!, book.dateSystem).map(oneLine).join('\t')}`);
+      const texts = rowText(row, formats[at]!, book.dateSystem);
+      out(`  ${texts.map((text) => oneLine(inOwnCells(fitted, text))).join('\t')}`);
     }
     if (rows.length > MOST_ROWS) out(`  and ${rows.length - MOST_ROWS} more rows`);
     for (const { cells, text } of causesOf(faultsIn(shown, address), address))
-      out(`  ${namesText(cells)}: ${oneLine(text)}`);
+      out(`  ${namesText(cells)}: ${oneLine(inOwnCells(fitted, text))}`);
   }
 }
 

@@ -222,6 +222,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
+  let doing = Promise.resolve();
   root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
@@ -327,8 +328,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         return insert((address) => exampleBlock(f, given, address));
       }
       case 'start': {
-        const plan = STARTERS.find(({ name }) => name === reference)!;
-        const added = await layDownStarter(plan, book);
+        const added = await layDownStarter(reference, book, units);
         await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
         return say(
           added.length === 1
@@ -356,9 +356,12 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   root.addEventListener('click', (event) => {
     const button = (event.target as HTMLElement).closest<HTMLElement>('[data-act]');
     if (!button) return;
-    act(button.dataset['act']!, button.dataset['for'] ?? '').catch((fault: unknown) => {
-      say(`That did not work: ${fault instanceof Error ? fault.message : String(fault)}`);
-    });
+    // One thing after another: a second click must not change the workbook while the first still does.
+    doing = doing
+      .then(() => act(button.dataset['act']!, button.dataset['for'] ?? ''))
+      .catch((fault: unknown) => {
+        say(`That did not work: ${fault instanceof Error ? fault.message : String(fault)}`);
+      });
   });
   root.addEventListener('change', (event) => {
     const { name, value } = event.target as HTMLInputElement;

@@ -5,7 +5,7 @@ import { bookOf } from '../../../src/hosts/fit/content';
 import { functionReader, READ_WITH } from '../../../src/hosts/fit/functionReader';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { newCaller } from '../../../src/worksheet/call';
-import { europeanBook, scriptedBook, usBook } from './messyBooks';
+import { europeanBook, groupedBook, scriptedBook, usBook } from './messyBooks';
 
 const caller = newCaller();
 beforeAll(() => caller.ready(READ_WITH));
@@ -68,6 +68,23 @@ describe('a check of the data', () => {
       24.1, 0.615, 46095, 14.5,
     ]);
     expect(told(european, 'unreadable', 'Incubation')).toEqual(['Incubation!D9']);
+  });
+
+  test('figures whose mark may part thousands can be corrected either way, strains as headings are no fault', async () => {
+    const grouped = look(await groupedBook());
+    const amounts = grouped.find(({ words }) => words.includes('Amount (kg)'))!;
+    expect(
+      amounts.ways.map(({ name, corrections }) => [name, corrections[0]!.before, corrections[0]!.after]),
+    ).toEqual([
+      ['decimal point', '12,500', 12500],
+      ['decimal comma', '12,500', 12.5],
+    ]);
+    expect(told(grouped, 'unreadable', 'Fruiting blocks')).toEqual([
+      "'Fruiting blocks'!B9",
+      "'Fruiting blocks'!E14",
+      "'Fruiting blocks'!D17",
+    ]);
+    expect(told(grouped, 'totals', 'Fruiting blocks')).toEqual(["'Fruiting blocks'!A11"]);
   });
 
   test('dates that prove no order can be corrected either way, and a lot in two rows is told', () => {

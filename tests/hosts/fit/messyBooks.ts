@@ -214,3 +214,186 @@ export async function auditBook(): Promise<Uint8Array> {
   ]);
   return bytesOf(workbook);
 }
+
+/**
+ * A second European hand: headers in two rows with merged groups, strains as headings over their blocks, times beside
+ * dates, decimal commas that could part thousands, per cent as whole numbers, subtotals, notes, a hidden row, a filter.
+ */
+export async function groupedBook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  const blocks = fill(workbook, 'Fruiting blocks', [
+    ['Blocks in incubation'],
+    ['second shed included'],
+    [],
+    ['Batch', 'Blocks', null, null, 'Dates', null, 'Remarks'],
+    [null, 'Count', 'Weight (kg)', 'Moisture', 'Inoculated', 'Moved to fruiting'],
+    ['Hazel-9'],
+    ['H-01', 80, '2,5', 62, '03.02.2026 08:30'],
+    ['H-02', 80, '2,5', '61,5', '10.02.2026', null, 'one crate damp'],
+    ['H-03', '?', '2,5', 62, '17.02.2026', null, 'count again'],
+    ['H-04', 60, '2,45', 62, day(2026, 2, 24)],
+    ['Subtotal', 220],
+    ['Birch-1'],
+    ['B-01', 120, '3,0', 63, '07.03.2026 14:00', '20.03.2026'],
+    ['B-02', 100, '3,0', 63, 'n/a', null, 'label lost'],
+    ['B-03', 90, '3,0', '63 %', '14.03.2026'],
+    ['note: B-04 is not spawned yet'],
+    ['B-05', 70, '3,0', '-', '21.03.2026'],
+    ['Subtotal', 380],
+    ['Total', 600],
+  ]);
+  for (const merged of ['A4:A5', 'B4:D4', 'E4:F4', 'G4:G5']) blocks.mergeCells(merged);
+  blocks.getRow(8).hidden = true;
+  blocks.autoFilter = 'A5:G19';
+  fill(workbook, 'Data', [
+    [
+      'Strain',
+      'Min days',
+      'Best days',
+      'Max days',
+      'Days to first pick',
+      'Picking days',
+      'BE',
+      null,
+      'Room',
+      'Shelves',
+      'Blocks per shelf',
+    ],
+    ['Hazel-9', 45, 55, 75, 8, 4, 80, null, 'Old barn', 10, 12],
+    ['Birch-1', 12, 16, 26, 6, 3, 95, null, 'Cellar', 8, 12],
+    ['* from our own notes'],
+  ]);
+  fill(workbook, 'Deliveries', [
+    ['Product', 'Amount (kg)', 'Due', 'Price per kg', 'Customer'],
+    ['Hazel-9', '12,500', '24.04.2026', '14,50', 'Inn'],
+    ['Birch-1', '25,000', '10.04.2026', '9,00', 'Market'],
+    ['Hazel-9', '18,250', '2026-05-01', '14,50', 'Inn'],
+  ]);
+  return bytesOf(workbook);
+}
+
+/** A second US hand: a sheet a month, counted from 1904, lots as numbers, pounds and ounces, notes between the rows. */
+export async function monthlyBook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  workbook.properties.date1904 = true;
+  const headers = ['Lot #', 'Strain', '# bags', 'Date made', 'Bag weight', 'Moist %', 'Opened', 'Memo'];
+  const months: Readonly<Record<string, readonly (readonly Held[])[]>> = {
+    'Jan 2026': [
+      [2601, 'Cedar-4', 50, '1/6/26', '5 lb 8 oz', 62, '3/18/26'],
+      [2602, 'Cedar 4', 44, '1/13/26', '5 lb 8 oz', 62],
+    ],
+    'Feb 2026': [
+      [2604, 'Cedar-4', 48, '2/3/26', '5 lb 8 oz', 62],
+      ['** moved to the back room **'],
+      [2605, 'Moss-1', 64, '2/17/26', '6 lb', '63%'],
+    ],
+    'Mar 2026': [
+      [2607, 'Moss-1', 70, '3/3/26', '6 lb', 62],
+      [2608, 'Moss-1', 66, '3/16/26', '6 lb', 'tbd'],
+    ],
+  };
+  for (const [month, rows] of Object.entries(months)) {
+    fill(workbook, month, [[`${month} bags`], headers, ...rows, [], ['Total', null, 999]]);
+  }
+  fill(workbook, 'Picked', [
+    ['Date picked', 'Lot #', 'Weight', 'Flush'],
+    ['3/25/26', 2601, '22 lb 8 oz', 1],
+    ['3/26/26', 2601, '24 lb', 1],
+    ['3/27/26', '2601', '23 lb 4 oz', 1],
+    ['3/28/26', 2601, '231 lb', 1],
+    ['3/29/26', 2611, '21 lb', 1],
+    [null, 'TOTAL', '322 lb'],
+  ]);
+  fill(workbook, 'Orders', [
+    ['Customer', 'Item', 'Lbs', 'Needed by', '$/lb'],
+    ['Diner', 'Cedar-4', 40, '4/17/26', 11],
+    ['Stand', 'Moss-1', '35 lb', '4/10/26', 7],
+  ]);
+  return bytesOf(workbook);
+}
+
+/** A third hand: everything on one page, tables side by side and below each other, a blank column inside one of them. */
+export async function onePageBook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet('Everything');
+  const put = (row: number, column: number, rows: readonly (readonly Held[])[]): void =>
+    rows.forEach((cells, r) =>
+      cells.forEach((value, c) => {
+        if (value !== null) sheet.getCell(row + r, column + c).value = value;
+      }),
+    );
+  put(1, 1, [['THE FARM ON ONE PAGE']]);
+  put(3, 1, [
+    ['Bag lots'],
+    ['id', null, 'Species', 'How many', 'Spawn day', 'Wet kg each', 'Water', 'In room since'],
+    ['a', null, 'Larch-2', 40, '2026-01-10', 2.4, 60],
+    ['b', null, 'Larch-2', 42, '2026-01-24', 2.4, 60],
+    ['c', null, 'Fen-8', 80, '2026-03-10', 2.6, 64],
+    ['d', null, 'Fen 8', 20, '26.03.2026', 2.6, '64%'],
+    ['sum', null, null, 182],
+  ]);
+  put(3, 11, [
+    ['Strain book'],
+    ['species', 'from day', 'best day', 'to day', 'first pick', 'pick days', 'efficiency'],
+    ['Larch-2', 60, 75, 100, 7, 4, 0.8],
+    ['Fen-8', 12, 16, 28, 6, 3, 0.9],
+    [],
+    ['Rooms'],
+    ['name', 'shelves', 'per shelf'],
+    ['Long room', 12, 10],
+  ]);
+  put(14, 1, [
+    ['Who wants what'],
+    ['who', 'what', 'kg', 'when', '€/kg'],
+    ['A', 'Fen-8', 30, '2026-04-11', 8],
+    ['B', 'Larch-2', 25, '2026-04-18', 13],
+  ]);
+  return bytesOf(workbook);
+}
+
+/** A fourth hand: tables of the workbook's own with an error cell beside them, grams, times, dashes, a mix in per cent. */
+export async function ledgerBook(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  const lots = [
+    ['R-101', 'Rowan-5', 100, day(2026, 1, 12), day(2026, 3, 2), 2500, 62],
+    ['R-102', 'Rowan-5', 90, day(2026, 1, 19), day(2026, 3, 9), 2500, 62],
+    ['E-202', 'Elder-3', 110, day(2026, 3, 2), null, 2800, 64],
+    ['R-103', 'Rowan-5', 80, day(2026, 2, 2), null, 2500, 62],
+  ];
+  const book = workbook.addWorksheet('Lots');
+  const names = ['Lot', 'Culture', 'Blocks', 'Inoculated', 'Into fruiting', 'Block mass (g)', 'Moisture (%)'];
+  book.addTable({
+    name: 'LotBook',
+    ref: 'A1',
+    headerRow: true,
+    columns: names.map((name) => ({ name, filterButton: true })),
+    rows: lots,
+  });
+  for (const column of [4, 5]) book.getColumn(column).numFmt = 'yyyy-mm-dd';
+  book.getCell('I1').value = { formula: '1/0', result: { error: '#DIV/0!' } };
+  fill(workbook, 'Pick log', [
+    ['When', 'Lot', 'Flush', 'Grams'],
+    [day(2026, 3, 10), 'R-101', 1, 10890],
+    [day(2026, 3, 11), 'R-101', 1, 10590],
+    [day(2026, 3, 12), 'R-101', 1, 112600],
+    [day(2026, 3, 13), 'R-101', 1, 10710],
+    [day(2026, 3, 14), 'R-101', 1, '-'],
+    [day(2026, 3, 17), 'R-102', 1, 10360],
+    [day(2026, 3, 18), 'R-12', 1, 10150],
+  ]);
+  fill(workbook, 'Recipe', [
+    ['Our block, dry basis'],
+    [],
+    ['Ingredient', '% of dry', '% water', 'Bag (kg)'],
+    ['oak sawdust', 78, 22],
+    ['wheat bran', 20, 12, 20],
+    ['gypsum', 2, 'none', 25],
+    ['sum', 100],
+  ]);
+  fill(workbook, 'Strains', [
+    ['culture', 'days to first pick', 'picking days', 'BE', 'earliest', 'best', 'latest'],
+    ['Rowan-5', 7, 4, '75%', 45, 55, 75],
+    ['Elder-3', 6, 3, '90%', 12, 16, 30],
+  ]);
+  return bytesOf(workbook);
+}

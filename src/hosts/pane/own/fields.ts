@@ -11,6 +11,9 @@ export const COLUMN_ASKED = 'columns';
 /** The choice of no header. */
 export const NO_COLUMN = '';
 
+/** The answer that there is no such column. */
+export const NONE = '\u2013';
+
 export const selectOf = (
   label: string,
   field: string,
@@ -54,7 +57,8 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     if (kind === 'products') products[first] ??= [];
     if (!isChecked) continue;
     if (kind === 'tables' && value !== '') tables[first] = value;
-    if (kind === COLUMN_ASKED && isChanged(fit, first, rest[0]!, value)) {
+    if (kind === COLUMN_ASKED && value === NONE) (columns[first] ??= {})[rest[0]!] = null;
+    else if (kind === COLUMN_ASKED && isChanged(fit, first, rest[0]!, value)) {
       (columns[first] ??= {})[rest[0]!] = value === NO_COLUMN ? null : value;
     }
     if (kind === 'dates') dates[first] = value as 'day first';

@@ -1,6 +1,6 @@
 import { choicesFor, partText, type TableFit } from '../../fit/fit';
 import type { TableName } from '../../fit/jobs';
-import { readingWords, sourceWords, TABLE_WORDS } from '../../fit/told';
+import { ignoredWords, readingWords, sourceWords, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';
 import { COLUMN_ASKED, NO_COLUMN, selectOf } from './fields';
 
@@ -15,6 +15,7 @@ export function matchNode(name: TableName, table: TableFit): PageNode {
     { class: 'source' },
     node('h4', {}, words),
     node('p', {}, sourceWords(table)),
+    ignoredWords(table) !== '' && node('p', { class: 'how' }, `${ignoredWords(table)}.`),
     others.length > 0 &&
       selectOf(
         `Where your ${words} are`,

@@ -151,7 +151,7 @@ export class OwnSheet {
     this.prepared(fit, signal).then(
       (prepared) => {
         if (!prepared || signal.aborted) return;
-        gives.replaceChildren(toElement(previewNode(prepared, fit.book.dateSystem)));
+        gives.replaceChildren(toElement(previewNode(fit, prepared)));
       },
       (fault: unknown) => this.setting.say(`That did not work: ${String(fault)}`),
     );
@@ -221,7 +221,7 @@ export class OwnSheet {
     this.written = added;
     this.fit = fit;
     this.part('#fitted')!.replaceChildren(toElement(fitNode(fit)));
-    this.part('#gives')!.replaceChildren(toElement(previewNode(prepared!, fit.book.dateSystem)));
+    this.part('#gives')!.replaceChildren(toElement(previewNode(fit, prepared!)));
     this.part('#written')!.replaceChildren(toElement(writtenNode(added)));
     await book.goTo({ sheet: answer, address: 'A1' });
     say(`The answer is on the sheet ${answer}; your own sheets are as they were.`);

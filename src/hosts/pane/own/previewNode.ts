@@ -1,9 +1,10 @@
 import type { DateSystem } from '../../../worksheet/calendar';
 import { cellOf } from '../../../worksheet/cells/cell';
 import { shownCell } from '../../../worksheet/cells/shown';
+import type { Fit } from '../../fit/fit';
 import type { AnsweredCall, Prepared } from '../../fit/prepare';
 import type { ColumnRead } from '../../fit/readSheet';
-import { TABLE_WORDS } from '../../fit/told';
+import { inOwnCells, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';
 
 /** Rows of an answer, and cells of a column, that a preview shows. */
@@ -11,12 +12,12 @@ const SHOWN_ROWS = 5;
 const SHOWN_CELLS = 5;
 
 /** The formulas that would be written and what they give, before anything is. */
-export const previewNode = ({ calls, columns, answer }: Prepared, system: DateSystem): PageNode =>
+export const previewNode = (fit: Fit, { calls, columns, answer }: Prepared): PageNode =>
   node(
     'section',
     {},
     node('h4', {}, `What the sheet ${answer} would show`),
-    ...calls.map((call) => callNode(call, system)),
+    ...calls.map((call) => callNode(fit, call)),
     columns.length > 0 &&
       node(
         'details',
@@ -28,16 +29,19 @@ export const previewNode = ({ calls, columns, answer }: Prepared, system: DateSy
             ? 'The formula that reads your own column'
             : `The ${columns.length} formulas that read your own columns`,
         ),
-        ...columns.map((column) => columnNode(column, system)),
+        ...columns.map((column) => columnNode(column, fit.book.dateSystem)),
       ),
   );
 
-function callNode({ formula, block }: AnsweredCall, system: DateSystem): PageNode {
-  const texts = block.rows.map((row, r) => row.map((_, c) => shownCell(...cellOf(block, r, c), system)));
+function callNode(fit: Fit, { formula, block }: AnsweredCall): PageNode {
+  const { dateSystem } = fit.book;
+  const texts = block.rows.map((row, r) =>
+    row.map((_, c) => inOwnCells(fit, shownCell(...cellOf(block, r, c), dateSystem))),
+  );
   const [first = [], ...rows] = texts;
   const code = node('code', {}, formula);
   // All that a call gives may be one error, in words.
-  if (rows.length === 0 && first.length === 1) return node('div', {}, code, node('p', {}, first[0]!));
+  if (rows.length === 0 && first.length === 1) return node('div', {}, code, node('p', {}, first[0]));
   const more = rows.length - SHOWN_ROWS;
   return node(
     'div',
@@ -53,8 +57,9 @@ function callNode({ formula, block }: AnsweredCall, system: DateSystem): PageNod
   );
 }
 
-/** A row of an answer; a row of one cell only is words about the others, which stand under no header. */
-function rowNode(headers: readonly string[], row: readonly string[]): PageNode {
+/** A row of an answer; a row of one cell only is words about the others, under no header. An error is told once. */
+function rowNode(headers: readonly string[], given: readonly string[]): PageNode {
+  const row = given.map((text, c) => (text.startsWith('#') && given.indexOf(text) < c ? '' : text));
   const areWords = row.filter((text) => text !== '').length === 1;
   return node(
     'tr',

@@ -2,7 +2,7 @@ import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/fit';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';
-import { COLUMN_ASKED, inputOf, NO_COLUMN, selectOf } from './fields';
+import { COLUMN_ASKED, inputOf, NO_COLUMN, NONE, selectOf } from './fields';
 
 /** A question that only the grower can answer, with the fields for the answer. */
 export const questionNode = (question: Question, at: number): PageNode =>
@@ -49,7 +49,11 @@ function fieldsOf(question: Question, at: number): PageNode[] {
         selectOf(
           question.column,
           `${COLUMN_ASKED}:${question.table}:${question.column}`,
-          [[NO_COLUMN, 'choose'], ...question.choices.map((one) => [one, one] as const)],
+          [
+            [NO_COLUMN, 'choose'],
+            ...question.choices.map((one) => [one, one] as const),
+            ...(question.mayBeNone ? [[NONE, 'no, none of them'] as const] : []),
+          ],
           NO_COLUMN,
         ),
       ];

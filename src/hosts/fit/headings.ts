@@ -1,0 +1,52 @@
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { cellAt, textOf } from './book';
+import type { Candidate } from './find';
+import type { ColumnReading, Reader } from './reading';
+
+/**
+ * The strain of each record where it is the heading that the records lie under. A heading is one that names a strain of
+ * the list; where none does the records have no strain, and the grower is asked for the column.
+ */
+export function headedStrains(
+  candidate: Candidate,
+  strains: readonly string[],
+  reader: Reader,
+): ColumnReading | undefined {
+  const { sheet, area, passedOver, dataRows, table } = candidate;
+  if (strains.length === 0) return undefined;
+  const wanted = table.columns.find(({ name }) => name === 'strain');
+  const titles = passedOver.flatMap((row) => {
+    const filled: [number, Cell][] = [];
+    for (let column = area.left; column <= area.right; column++) {
+      const cell = cellAt(sheet, row, column);
+      if (!isBlank(cell)) filled.push([column, cell]);
+    }
+    return filled.length === 1 ? [{ row, column: filled[0]![0], cell: filled[0]![1] }] : [];
+  });
+  const read = reader.labels(
+    titles.map(({ cell }) => cell),
+    strains,
+  );
+  const named = titles.filter((_, i) => !isCellError(read[i]!));
+  const [first] = named;
+  if (!wanted || !first || named.some(({ column }) => column !== first.column)) return undefined;
+  const strainAt = new Map(titles.map(({ row }, i) => [row, read[i]!]));
+  const headings = new Map<number, string>();
+  for (const row of dataRows) {
+    const above = named.filter((one) => one.row < row).at(-1);
+    if (above) headings.set(row, textOf(strainAt.get(above.row)!));
+  }
+  return {
+    wanted,
+    name: 'strain',
+    match: { wanted: 'strain', header: HEADINGS, column: first.column, by: 'its data' },
+    conversion: 'headings',
+    proven: undefined,
+    unit: 'number',
+    decimalMark: undefined,
+    headings,
+  };
+}
+
+/** What stands for a header where headings between the records do. */
+export const HEADINGS = 'headings between the rows';

@@ -1,0 +1,64 @@
+import type { Cell } from '../../worksheet/cells/cell';
+import { headerKey } from '../../worksheet/cells/headers';
+import { cellAt, type BookSheet } from './book';
+import type { Candidate } from './find';
+
+// The same table on several sheets, as one a month: its parts are read as if they lay below each other.
+
+/** Whether two parts have the same headers in the same columns, on different sheets. */
+export function areAlike(one: Candidate, other: Candidate): boolean {
+  return (
+    one.sheet !== other.sheet &&
+    one.headers.size === other.headers.size &&
+    [...one.headers].every(
+      ([column, header]) => headerKey(other.headers.get(column) ?? '') === headerKey(header),
+    )
+  );
+}
+
+const PERIOD =
+  /\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b|\b(?:spring|summer|autumn|fall|winter|week|wk|cw|q[1-4]|20\d\d)\b/i;
+
+/** Whether a sheet is named after a stretch of time. */
+export const isOfPeriod = ({ sheet }: Candidate): boolean => PERIOD.test(sheet.name);
+
+/** Alike parts as one, in the order of the book's sheets. */
+export function stacked(parts: readonly Candidate[]): Candidate {
+  const [first] = parts as readonly [Candidate, ...Candidate[]];
+  if (parts.length === 1) return first;
+  const origins: { readonly part: Candidate; readonly row: number }[] = [
+    { part: first, row: first.area.top },
+  ];
+  for (const part of parts) {
+    for (let row = part.area.top + 1; row <= part.area.bottom; row++) origins.push({ part, row });
+  }
+  const at = (row: number, column: number): Cell => {
+    const origin = origins[row];
+    return origin ? cellAt(origin.part.sheet, origin.row, column) : null;
+  };
+  const { left, right } = first.area;
+  const sheet: BookSheet = {
+    name: first.sheet.name,
+    rows: origins.map((_, row) => Array.from({ length: right + 1 }, (__, column) => at(row, column))),
+    formatAt: (row, column) => {
+      const { part, row: own } = origins[row]!;
+      return part.sheet.formatAt(own, column);
+    },
+    isFormula: (row, column) => {
+      const { part, row: own } = origins[row]!;
+      return part.sheet.isFormula(own, column);
+    },
+  };
+  const rowsOf = (pick: (part: Candidate) => readonly number[]): number[] =>
+    origins.flatMap(({ part, row }, i) => (i > 0 && pick(part).includes(row) ? [i] : []));
+  return {
+    ...first,
+    sheet,
+    area: { top: 0, bottom: origins.length - 1, left, right },
+    tableName: undefined,
+    parts,
+    dataRows: rowsOf(({ dataRows }) => dataRows),
+    passedOver: rowsOf(({ passedOver }) => passedOver),
+    origin: (row) => ({ sheet: origins[row]!.part.sheet.name, row: origins[row]!.row }),
+  };
+}

@@ -1,0 +1,49 @@
+import type { WantedColumn } from './jobs';
+
+// Units of figures, and the columns that they are for.
+
+export type MassUnit = 'kg' | 'g' | 'lb' | 'oz';
+export type FigureUnit = MassUnit | 'share' | 'percent' | 'number';
+export type DecimalMark = 'point' | 'comma';
+
+export const isMassUnit = (unit: FigureUnit): unit is MassUnit =>
+  unit !== 'share' && unit !== 'percent' && unit !== 'number';
+
+const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
+  kg: 'kg',
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  g: 'g',
+  gr: 'g',
+  gram: 'g',
+  grams: 'g',
+  lb: 'lb',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  oz: 'oz',
+  ounce: 'oz',
+  ounces: 'oz',
+};
+
+/** The unit of mass that the words of a text name. */
+export function massUnitIn(text: string): MassUnit | undefined {
+  for (const word of text.toLowerCase().split(/[^a-z]+/)) {
+    const unit = MASS_UNITS[word];
+    if (unit) return unit;
+  }
+  return undefined;
+}
+
+export const isMass = ({ name, column }: WantedColumn): boolean =>
+  column.kind.word === 'mass' || (column.kind.word === 'anything' && /mass|total/.test(name));
+
+const SHARES = new Set(['share', 'efficiency']);
+export const isShare = ({ name, column }: WantedColumn): boolean =>
+  SHARES.has(column.kind.word) || /moisture/.test(name);
+
+/** From what figure on a share must be a slip of per cent: an efficiency may pass 100%. */
+export const slipFrom = ({ column }: WantedColumn): number => (column.kind.word === 'efficiency' ? 5 : 1);
