@@ -34,6 +34,7 @@ export const CHECKLOADS = defineFunction({
   needsDateSystem: true,
   whole: (loads, lots, strains, rooms, orders, calendar, standing, settings, { dateSystem }) => {
     const planned = plannedOf(loads);
+    const firstDay = planned.length > 0 ? Math.min(...planned.map(({ day }) => day)) : undefined;
     const listed = new Set(planned.map(({ lot, day }) => `${labelKey(lot)}\n${day}`));
     const check = {
       loads: planned,
@@ -44,7 +45,8 @@ export const CHECKLOADS = defineFunction({
       }),
       rooms: planRoomsOf(rooms, strains),
       orders: ordersOf(orders),
-      standing: standingOf(standing, rooms, strains),
+      // What has been picked says what is still to come from the first day of the plan on.
+      standing: standingOf(standing, rooms, strains, firstDay),
       limitsOn: limitsOf(calendar, dateSystem),
       settings: settingsOf(settings),
     };

@@ -5,8 +5,11 @@ import { lotRows, pickRows, planRows } from './planRows';
 import { solvedPlan, type PlanCall } from './solvedPlan';
 import { summaryRows } from './summaryRows';
 import type { planResult, PlanViewName } from './views';
+import { worthRows } from './worthRows';
 
-// LOADPLAN's own code, which no other function needs: loaded once a sheet asks for a plan.
+export { seasonRows } from './seasonRows';
+
+// The code of LOADPLAN and SEASON, which no other function needs: loaded once a sheet asks for one of them.
 
 /** One view of the plan that a call asks for; without a solver a rule of thumb makes it. */
 export function planView(
@@ -14,6 +17,7 @@ export function planView(
   view: PlanViewName,
   solver: LinearSolver | null,
 ): NonNullable<(typeof planResult)['type']> {
+  if (view === 'worth') return { view, rows: worthRows(call, solver) };
   const solved = solvedPlan(call, solver);
   switch (view) {
     case 'plan':

@@ -7,6 +7,7 @@ import {
   loss as lossShare,
   mass,
   number,
+  orNone,
   orZero,
   price,
   serial,
@@ -147,7 +148,12 @@ export const orderColumns = {
 } satisfies TableColumns;
 
 export const calendarColumns = {
-  day: key(weekdayOrDate(), 'day of the week, or one date, which goes before its weekday', 'date', 'weekday'),
+  day: key(
+    weekdayOrDate(),
+    'a date, a day of the week, weekend, work days or every day: the first of these that fits counts',
+    'date',
+    'weekday',
+  ),
   'pick limit': required(dayLimit('mass'), 'fresh mass that can be picked on that day'),
   'load limit': required(dayLimit('count'), 'blocks that can be loaded on that day'),
 } satisfies TableColumns;
@@ -162,8 +168,8 @@ export const standingColumns = {
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
   'first picked': optional(serial(), 'day of its first pick, once it is known: later flushes move with it'),
   picked: optional(
-    orZero(planMass()),
-    'mass picked of it before the start: what is to come is corrected by it',
+    orNone(planMass()),
+    'mass picked of it before the start, none for nothing yet: what is to come is corrected by it',
   ),
 } satisfies TableColumns;
 
@@ -219,18 +225,26 @@ export const stockColumns = {
 } satisfies TableColumns;
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+/** Several days of the week in a word, and how it may be written. */
+const DAYS_TOGETHER: Readonly<Record<string, readonly string[]>> = {
+  weekend: ['weekend', 'weekends'],
+  'work days': ['work days', 'workdays', 'weekdays', 'work day', 'workday', 'weekday'],
+  'every day': ['every day', 'everyday', 'daily', 'all days'],
+};
 
-/** A date as its serial, or a weekday as its English name; three letters will do. */
+/** A date as its serial; a weekday as its English name, of which three letters will do; or several days in a word. */
 function weekdayOrDate(): Kind<number | string> {
   return {
     word: 'date',
-    needed: 'a weekday (Monday) or a date',
+    needed: 'a date, a weekday (Monday), weekend, work days or every day',
     accept: (cell) => {
       if (typeof cell !== 'string') return serial().accept(cell);
-      const word = cell.trim().toLowerCase();
-      return word.length < 3 ? undefined : WEEKDAYS.find((weekday) => weekday.toLowerCase().startsWith(word));
+      const word = cell.trim().toLowerCase().replace(/\s+/g, ' ');
+      const together = Object.keys(DAYS_TOGETHER).find((days) => DAYS_TOGETHER[days]!.includes(word));
+      if (together !== undefined || word.length < 3) return together;
+      return WEEKDAYS.find((weekday) => weekday.toLowerCase().startsWith(word));
     },
-    samples: ['Monday', 'sun', 46146],
+    samples: ['Monday', 'sun', 'weekend', 'every day', 46146],
   };
 }
 
