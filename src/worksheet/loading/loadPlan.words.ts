@@ -15,8 +15,8 @@ export const words: Words = {
     'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +
       'and the view orders says why and what would close the gap.',
     'Views: plan, picks, orders, lots, summary, worth. All views of the same cells share one solution.',
-    'The view worth plans again with one shelf more in a room, a tenth more picking, ten blocks more of a lot, or one thing known for sure, ' +
-      'and says what each would save. It takes about ten times as long as a plan.',
+    'The view worth plans again with one shelf more in a room, a tenth more picking, ten blocks more of a lot, or one thing known for sure. ' +
+      'It says what each would save, and takes about ten times as long as a plan.',
     'Put rows of the plan below those of the standing table once they are done. ' +
       'Give the plan’s values as previous (pasted, not linked) when you plan again.',
     'Where something is wrong the view plan begins with a row that says so: orders not filled, products that no lot is, columns that nothing reads. ' +

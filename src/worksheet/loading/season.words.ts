@@ -12,9 +12,9 @@ export const words: Words = {
       'Each week the farm plans with what it knows by then, and does that week’s loads.',
     'To ask what a fourth room, one lot more a week or a Sunday crew would do, call it again with a table that has them. ' +
       'The other lots do the same in both calls, so the difference is due to the change.',
-    'The rule is plan (LOADPLAN again each week, the default), certain (the same without spreads), thumb (whatever is worth most on the day), ' +
-      'or a number of blocks a week, oldest ripe lots first.',
-    'A season of 12 weeks with three lots a week takes about 5 seconds with the rule plan, aside from the page. The call can be stopped. ' +
+    'The rule plan, the default, is LOADPLAN again each week; certain is the same without spreads; thumb does whatever is worth most on the day. ' +
+      'A number is so many blocks a week, oldest ripe lots first.',
+    'A season of 12 weeks with three lots a week takes about 8 seconds with the rule plan, aside from the page. The call can be stopped. ' +
       'The other rules take far less.',
     'The lots are all that the season holds, those still to be inoculated included. Orders due in its weeks count; the dearest are filled first.',
     'A lot that is not ripe when it is to be opened stays shut until the next plan. Picking over the limit is done and told.',
