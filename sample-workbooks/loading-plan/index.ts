@@ -6,6 +6,7 @@ import { farm } from './farm';
 import { orders } from './orders';
 import { picks } from './picks';
 import { plan } from './plan';
+import { season } from './season';
 import { shelves } from './shelves';
 import { start } from './start';
 import { strains } from './strains';
@@ -13,5 +14,5 @@ import { strains } from './strains';
 export const loadingPlan: Workbook = {
   file: 'loading-plan',
   title: 'Loading plan of an invented farm',
-  sheets: [start, plan, orders, picks, shelves, blocks, farm, strains, byHand, backwards],
+  sheets: [start, plan, orders, picks, shelves, blocks, farm, strains, byHand, backwards, season],
 };

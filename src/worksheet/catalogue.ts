@@ -52,6 +52,7 @@ import { SPLITLOAD } from './loading/splitLoad';
 import { LOADPLAN } from './loading/loadPlan';
 import { CHECKLOADS } from './loading/checkLoads';
 import { BACKPLAN } from './loading/backPlan';
+import { SEASON } from './loading/season';
 import { BIOEFFICIENCY } from './harvest/bioEfficiency';
 import { EXPECTEDYIELD } from './harvest/expectedYield';
 import { YIELDRANGE } from './harvest/yieldRange';
@@ -123,6 +124,7 @@ export const catalogue: readonly WorksheetFunction[] = [
   LOADPLAN,
   CHECKLOADS,
   BACKPLAN,
+  SEASON,
   BIOEFFICIENCY,
   EXPECTEDYIELD,
   YIELDRANGE,

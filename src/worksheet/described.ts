@@ -53,6 +53,7 @@ import { words as SPLITLOAD } from './loading/splitLoad.words';
 import { words as LOADPLAN } from './loading/loadPlan.words';
 import { words as CHECKLOADS } from './loading/checkLoads.words';
 import { words as BACKPLAN } from './loading/backPlan.words';
+import { words as SEASON } from './loading/season.words';
 import { words as BIOEFFICIENCY } from './harvest/bioEfficiency.words';
 import { words as EXPECTEDYIELD } from './harvest/expectedYield.words';
 import { words as YIELDRANGE } from './harvest/yieldRange.words';
@@ -124,6 +125,7 @@ export const described: readonly DescribedFunction[] = withWords(catalogue, {
   LOADPLAN,
   CHECKLOADS,
   BACKPLAN,
+  SEASON,
   BIOEFFICIENCY,
   EXPECTEDYIELD,
   YIELDRANGE,

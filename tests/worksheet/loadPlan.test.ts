@@ -168,7 +168,10 @@ describe('the views of LOADPLAN are one plan', () => {
       ...plan().slice(1),
       ...standing.slice(1).map((row) => [row[0]!, '', row[2]!, row[1]!, row[3]!]),
     ];
-    const all = [plan()[0]!, ...rows.map((row) => [...row, ...new Array<Cell>(10 - row.length).fill(null)])];
+    const all = [
+      plan()[0]!,
+      ...rows.map((row) => [...row, ...new Array<Cell>(plan()[0]!.length - row.length).fill(null)]),
+    ];
     const use = records(cells(SHELFUSE, all, rooms, strains, START));
     expect(use.every(({ note }) => note === '' || note === 'shut')).toBe(true);
   });

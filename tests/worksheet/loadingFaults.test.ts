@@ -160,7 +160,7 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
   [
     plan({ calendar: changed(calendar, 3, 'day', 'Sonntag') }),
     '#VALUE!',
-    'day in calendar must be a weekday (Monday) or a date; it is "Sonntag" (row 3 of calendar)',
+    'day in calendar must be a date, a weekday (Monday), weekend, work days or every day; it is "Sonntag" (row 3 of calendar)',
   ],
   [
     plan({ settings: settings('margin', 2) }),

@@ -56,14 +56,114 @@ export function fates(name: string, spread: Spread, flushes: number, count: numb
   });
 }
 
+/** What a load has shown. Days count from its loading. */
+export interface Seen {
+  /** Day up to which it was watched. */
+  readonly until: number;
+  /** Day of its first pick; undefined where it is not known, or has not come. */
+  readonly firstPick: number | undefined;
+  /** What it has given, as a share of all it was expected to give; undefined where it is not known, 0 for nothing yet. */
+  readonly picked: number | undefined;
+}
+
+/**
+ * How far what a load has given says what it will give: a load of which this share is picked is taken to go on
+ * half-way between what was expected and what it has shown. A judgement, not a measurement.
+ */
+export const HALF_KNOWN = 0.15;
+/** Fates drawn for each that is taken, where a load has shown something. */
+const CANDIDATES = 8;
+/** Least spread of the yield, as a share, by which what was picked is weighed. */
+const LEAST_YIELD_SPREAD = 0.05;
+
+/**
+ * What may still become of a load that has shown something. Many fates are drawn, the day of the first pick is taken
+ * from the record where it is known, and each is weighed by how likely it makes what was picked. Fates are then taken
+ * in proportion to their weights, evenly over the days of the flushes to come. A load of which nothing is picked yet
+ * keeps the fates in which that is so.
+ *
+ * @source Kitagawa, G. (1996) J. Computational and Graphical Statistics 5:1–25: systematic resampling by weight
+ */
+export function fatesSeen(
+  name: string,
+  spread: Spread,
+  flushes: PickCurve['flushes'],
+  { until, firstPick, picked }: Seen,
+  count: number,
+): Fate[] {
+  const first = flushes[0];
+  if (!first || (firstPick === undefined && picked === undefined)) {
+    return fates(name, spread, flushes.length, count);
+  }
+  const drawn = fates(name, spread, flushes.length, isCertain(spread) ? count : CANDIDATES * count);
+  const noise = HALF_KNOWN * Math.max(spread.yieldShare, LEAST_YIELD_SPREAD) ** 2;
+  const candidates = drawn.map((fate) => {
+    const known = firstPick ?? (picked === 0 ? Math.max(until, first.start + fate.shifts[0]!) : undefined);
+    const late = known === undefined ? 0 : known - first.start - fate.shifts[0]!;
+    const shifts = fate.shifts.map((shift) => shift + late);
+    // What was not picked by then comes later; a fate that had to be moved for it counts the less, the further it moved.
+    let weight = picked === 0 && firstPick === undefined ? Math.exp(-3 * late) : 1;
+    if (picked !== undefined && picked > 0) {
+      const share = flushes.reduce((sum, flush, n) => {
+        const past = Math.min(flush.days, Math.max(0, until - Math.max(0, flush.start + shifts[n]!)));
+        return sum + (flush.share * past) / flush.days;
+      }, 0);
+      const variance = noise * share + 1e-4;
+      weight *= Math.exp((-0.5 * (picked - fate.factor * share) ** 2) / variance) / Math.sqrt(variance);
+    }
+    return { fate: { ...fate, shifts }, weight };
+  });
+  candidates.sort((a, b) => a.fate.shifts.at(-1)! - b.fate.shifts.at(-1)! || a.fate.factor - b.fate.factor);
+  const total = candidates.reduce((sum, { weight }) => sum + weight, 0);
+  if (!(total > 0)) return fates(name, spread, flushes.length, count);
+  const taken: Fate[] = [];
+  let sum = 0;
+  for (const { fate, weight } of candidates) {
+    sum += weight;
+    while (taken.length < count && sum >= ((taken.length + 0.5) / count) * total) taken.push(fate);
+  }
+  const fated = new Array<Fate>(count).fill(taken[0]!);
+  inTurn(`${name}|seen`, count).forEach((n, rank) => (fated[n] = taken[Math.min(rank, taken.length - 1)]!));
+  return fated;
+}
+
 /** `count` numbers that are spread like a normal distribution, in an order that the label decides. */
 function evenNormals(label: string, count: number): number[] {
-  const turn = Array.from({ length: count }, (_, n) => ({ n, by: tieBreak(`${label}|${n}`) })).sort(
+  const values = new Array<number>(count).fill(0);
+  inTurn(label, count).forEach((n, rank) => (values[n] = normalQuantile((rank + 0.5) / count)));
+  return values;
+}
+
+/** Days that all possible seasons show. What comes later matters less to what is loaded now: a few show it. */
+const NEAR_DAYS = 21;
+/** Of many possible seasons, one in so many shows what comes later; and from how many on that is so. */
+const FAR_STEP = 4;
+const MANY = 32;
+
+const hasFar = (count: number): boolean => count >= MANY && count % FAR_STEP === 0;
+
+/** What a day counts for in the n-th of `count` possible seasons: 0 where that season does not show it. */
+export function seasonWeight(n: number, count: number, day: number): number {
+  if (day < NEAR_DAYS || !hasFar(count)) return 1 / count;
+  return n % FAR_STEP === 0 ? FAR_STEP / count : 0;
+}
+
+/**
+ * The numbers from 0 up to `count` in an order that the label decides. The seasons that show later days are spread
+ * evenly over it: one of each four, near the middle of them.
+ */
+function inTurn(label: string, count: number): number[] {
+  const shuffled = Array.from({ length: count }, (_, n) => ({ n, by: tieBreak(`${label}|${n}`) })).sort(
     (a, b) => a.by - b.by || a.n - b.n,
   );
-  const values = new Array<number>(count).fill(0);
-  turn.forEach(({ n }, rank) => (values[n] = normalQuantile((rank + 0.5) / count)));
-  return values;
+  if (!hasFar(count)) return shuffled.map(({ n }) => n);
+  const far = shuffled.filter(({ n }) => n % FAR_STEP === 0);
+  const near = shuffled.filter(({ n }) => n % FAR_STEP !== 0).map(({ n }) => n);
+  return far.flatMap(({ n, by }, group) => {
+    const others = near.slice(group * (FAR_STEP - 1), (group + 1) * (FAR_STEP - 1));
+    const middle = (by * 1e6) % 2 < 1 ? 1 : 2;
+    return [...others.slice(0, middle), n, ...others.slice(middle)];
+  });
 }
 
 /**

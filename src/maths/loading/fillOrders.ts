@@ -20,14 +20,14 @@ const NOTHING = 1e-9;
  * earlier order moves to another supply it accepts (augmenting paths), but keeps as much as it had. The sets of orders
  * that supplies can fill together form a polymatroid, so taking the dearest first is optimal.
  *
- * @returns mass filled of each order, and mass left of each supply
+ * @returns mass filled of each order; of each supply the mass left, and the mass given to each order
  * @source Edmonds, J. (1970) Submodular functions, matroids, and certain polyhedra: the greedy rule on polymatroids;
  * Ford, L. R. & Fulkerson, D. R. (1956) Maximal flow through a network: augmenting paths
  */
 export function fillOrders(
   orders: readonly Wanted[],
   supplies: readonly Supply[],
-): { filled: number[]; left: number[] } {
+): { filled: number[]; left: number[]; given: ReadonlyMap<number, number>[] } {
   const left = supplies.map(({ mass }) => mass);
   const filled = orders.map(() => 0);
   const given = supplies.map(() => new Map<number, number>());
@@ -53,7 +53,7 @@ export function fillOrders(
       filled[order]! += moved;
     }
   }
-  return { filled, left };
+  return { filled, left, given };
 }
 
 /** One step of a path: the order `from` takes from `supply`; the next step's order gives up its share of it. */

@@ -1,4 +1,5 @@
 import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
+import { seasonWeight } from './fates';
 import type { GroupLoad, LoadSlot } from './groupLoad';
 import { LEAST_WORTH, outInTime, type Future, type PlanView } from './loadingProblem';
 import { tieBreak } from './tieBreak';
@@ -115,16 +116,22 @@ export function loadModel(
   );
   const { countedDays } = view;
   const futures = futuresOf(view);
-  const share = 1 / futures.length;
   const isCertain = view.futures.length === 0;
+  const weightOf = (f: number, day: number): number => seasonWeight(f, futures.length, day);
   const weekOf = (day: number): number => Math.floor(day / 7);
   const peaks = isCertain && view.peakCost > 0 ? weekOf(countedDays - 1) + 1 : 0;
-  const rowsOf = futures.map(({ standingPicks, standingIn }) => ({
+  const rowsOf = futures.map(({ standingPicks, standingIn }, f) => ({
     picks: view.pickLimit.map((limit, day) =>
-      limit < Infinity || (peaks > 0 && day < countedDays) ? builder.addRow(0, 0) : -1,
+      weightOf(f, day) > 0 && (limit < Infinity || (peaks > 0 && day < countedDays))
+        ? builder.addRow(0, 0)
+        : -1,
     ),
-    atoms: standingIn.map((mass) => builder.addRow(-inUnits(mass), -inUnits(mass))),
-    orders: orders.map(({ order }) => builder.addRow(inUnits(order.mass), inUnits(order.mass))),
+    atoms: standingIn.map((mass, at) =>
+      weightOf(f, atoms[at]!.from) > 0 ? builder.addRow(-inUnits(mass), -inUnits(mass)) : -1,
+    ),
+    orders: orders.map(({ order, from }) =>
+      weightOf(f, from) > 0 ? builder.addRow(inUnits(order.mass), inUnits(order.mass)) : -1,
+    ),
     peaks: standingPicks.map((mass, day) =>
       peaks > 0 && day < countedDays ? builder.addRow(-Infinity, -inUnits(mass)) : -1,
     ),
@@ -192,8 +199,8 @@ export function loadModel(
         const atom = atomOf[on]!;
         const [pickRow, atomRow] = [rows.picks[on]!, atom >= 0 ? rows.atoms[atom]! : -1];
         if (pickRow >= 0) entries.set(pickRow, (entries.get(pickRow) ?? 0) + inUnits(mass));
-        if (atom >= 0) entries.set(atomRow, (entries.get(atomRow) ?? 0) + inUnits(mass) * (1 - margin));
-        else if (on < countedDays) unsold += share * mass * (1 - margin);
+        if (atomRow >= 0) entries.set(atomRow, (entries.get(atomRow) ?? 0) + inUnits(mass) * (1 - margin));
+        else if (atom < 0 && on < countedDays) unsold += weightOf(f, on) * mass * (1 - margin);
       }
     });
     const rest = lot.costOn(day) - lot.leftCost + unsold * view.surplusCost;
@@ -242,21 +249,24 @@ export function loadModel(
       }
       const free = Math.max(0, view.pickLimit[day]! - standingPicks[day]!);
       pickColumns.push(add({}, entries, inUnits(free)));
-      if (!isCertain) add({ rest: share * view.overtimeCost * massUnit }, [[row, -1]]);
+      if (!isCertain) add({ rest: weightOf(f, day) * view.overtimeCost * massUnit }, [[row, -1]]);
     });
     peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
     atoms.forEach((atom, at) => {
+      if (rows.atoms[at]! < 0) return;
       for (const order of atom.orders) {
+        if (rows.orders[order]! < 0) continue;
         add({}, [
           [rows.atoms[at]!, -1],
           [rows.orders[order]!, 1],
         ]);
       }
-      add({ rest: share * view.surplusCost * massUnit }, [[rows.atoms[at]!, -1]]);
+      add({ rest: weightOf(f, atom.from) * view.surplusCost * massUnit }, [[rows.atoms[at]!, -1]]);
     });
-    orders.forEach(({ order, to }, at) => {
+    orders.forEach(({ order, from, to }, at) => {
+      if (rows.orders[at]! < 0) return;
       const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, countedDays));
-      const price = share * order.price * massUnit;
+      const price = weightOf(f, from) * order.price * massUnit;
       shortColumns.push(
         add({ short: price * sooner, rest: price }, [
           [rows.orders[at]!, 1],

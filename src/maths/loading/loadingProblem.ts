@@ -2,6 +2,7 @@ import { labelKey } from '../shared/labels';
 import { fates, isCertain, NO_SPREAD, picksUnder, type Fate, type Spread } from './fates';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
+import { asLoaded, standingFates, type WatchedLoad } from './standingFates';
 
 /** Blocks of one strain and product that ripen together and are not opened yet. Days are serials. */
 export interface Lot {
@@ -47,15 +48,9 @@ export interface Order {
 }
 
 /** Blocks on the shelves when the plan starts. */
-export interface StandingLoad {
-  readonly room: string;
-  readonly strain: string;
+export interface StandingLoad extends WatchedLoad {
   readonly product: string;
-  readonly loaded: number;
   readonly blocks: number;
-  readonly yieldPerBlock: number;
-  readonly curve: PickCurve;
-  readonly spread?: Spread | undefined;
 }
 
 /** What can be done on one day: Infinity is no limit, 0 is a day off. */
@@ -99,7 +94,7 @@ export interface PlanSettings {
   readonly orderTolerance: number;
   /** Per block that leaves the place it has in the previous plan; undefined takes a share of a block's value. */
   readonly moveCost: number | undefined;
-  /** Possible seasons that the plan looks at, where strains have a spread; undefined takes 16, fewer for large farms. */
+  /** Possible seasons that the plan looks at, where strains have a spread; undefined takes 48, fewer for large farms. */
   readonly scenarios: number | undefined;
   /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
   readonly overtimeCost: number | undefined;
@@ -182,6 +177,8 @@ export interface Atom {
   readonly kind: number;
   /** Positions in the planned orders. */
   readonly orders: readonly number[];
+  /** First day of the first of them. */
+  readonly from: number;
   /** Mass that standing loads give on those days, margin taken off. */
   readonly standing: number;
 }
@@ -381,28 +378,29 @@ export function eachPick(
   for (const [k, mass] of picks) visit(day + k, mass, atoms[day + k]!);
 }
 
-/** Possible seasons looked at where nothing is said of their number. */
-const SEASONS = 16;
-/** Days of lots times possible seasons that are solved in a few seconds: large farms get half as many seasons, or a quarter. */
-const MOST_LOT_DAYS = 40_000;
+/** Possible seasons looked at where nothing is said of their number, for farms of up to so many days of lots. */
+const SEASONS: readonly (readonly [seasons: number, lotDays: number])[] = [
+  [48, 500],
+  [16, 2500],
+  [8, 5000],
+  [4, Infinity],
+];
 
 function seasonsOf({ scenarios }: PlanSettings, lots: readonly LotView[]): number {
   if (scenarios !== undefined) return scenarios;
   const lotDays = lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 0);
-  return [SEASONS, SEASONS / 2].find((count) => count * lotDays <= MOST_LOT_DAYS) ?? SEASONS / 4;
+  return SEASONS.find(([, most]) => lotDays <= most)![0];
 }
 
 /** What is drawn for each lot and standing load. The draws go by its own name, so that nothing besides changes them. */
 function drawnFates({ lots, standing }: LoadingProblem, count: number): (load: Lot | StandingLoad) => Fate[] {
   const known = new Map<Lot | StandingLoad, Fate[]>();
-  const draw = (name: string, load: Lot | StandingLoad): void => {
-    known.set(load, fates(name, load.spread ?? NO_SPREAD, load.curve.flushes.length, count));
-  };
   if (count > 0) {
-    for (const lot of lots) draw(`lot ${labelKey(lot.lot)}`, lot);
-    for (const load of standing) {
-      draw(`standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`, load);
+    for (const lot of lots) {
+      const { spread = NO_SPREAD, curve } = lot;
+      known.set(lot, fates(`lot ${labelKey(lot.lot)}`, spread, curve.flushes.length, count));
     }
+    for (const load of standing) known.set(load, standingFates(load, count));
   }
   return (load) => known.get(load)!;
 }
@@ -426,7 +424,8 @@ function futureOf(
   for (const load of standing) {
     const at = Math.floor(load.loaded) - start;
     const atoms = atomOf[kindOf(load)]!;
-    const picks = picksUnder(load.curve, load.blocks * load.yieldPerBlock, drawn(load)[n]!);
+    const { curve, yieldPerBlock } = asLoaded(load);
+    const picks = picksUnder(curve, load.blocks * yieldPerBlock, drawn(load)[n]!);
     for (const [day, mass] of picks.map(([k, one]) => [at + k, one] as const).filter(inPlan)) {
       standingPicks[day]! += mass;
       if (atoms[day]! >= 0) standingIn[atoms[day]!]! += mass * (1 - settings.margin);
@@ -505,7 +504,10 @@ function atomsOfKind(
     );
     if (open.length === 0) continue;
     const key = open.join();
-    if (!known.has(key)) known.set(key, atoms.push({ kind, orders: open, standing: 0 }) - 1);
+    if (!known.has(key)) {
+      const from = Math.min(...open.map((o) => orders[o]!.from));
+      known.set(key, atoms.push({ kind, orders: open, from, standing: 0 }) - 1);
+    }
     const at = known.get(key)!;
     of[day] = at;
     atoms[at] = { ...atoms[at]!, standing: atoms[at]!.standing + standing[day]! };

@@ -1,3 +1,4 @@
+import { seasonWeight } from './fates';
 import { fillOrders } from './fillOrders';
 import type { GroupLoad } from './groupLoad';
 import { eachPick, type PlanView } from './loadingProblem';
@@ -12,8 +13,9 @@ export interface PlanCost {
   readonly blocks: number;
   /** Mass filled of each planned order, margin taken off. */
   readonly filled: readonly number[];
-  /** Mass of each atom that its orders do not take. */
+  /** Mass of each atom that its orders do not take, and the mass that each of them takes. */
   readonly unsold: readonly number[];
+  readonly given: readonly ReadonlyMap<number, number>[];
   /** Mass of the counted days that no order takes, margin taken off. */
   readonly surplus: number;
   /** Full mass picked from the plan's loads on each day. */
@@ -38,7 +40,11 @@ export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost 
     });
   }
   const left = view.lots.reduce((sum, lot, at) => sum + (lot.lot.blocks - loaded[at]!) * lot.leftCost, 0);
-  const { filled, left: unsold } = fillOrders(
+  const {
+    filled,
+    left: unsold,
+    given,
+  } = fillOrders(
     view.orders.map(({ order }) => order),
     view.atoms.map(({ orders }, at) => ({ mass: supply[at]!, orders })),
   );
@@ -57,6 +63,7 @@ export function planCost(view: PlanView, loads: readonly GroupLoad[]): PlanCost 
     blocks,
     filled,
     unsold,
+    given,
     surplus,
     picks,
   };
@@ -101,7 +108,8 @@ export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): Expec
   let [shortage, surplus, overtime] = [0, 0, 0];
   const filledIn = view.orders.map(() => 0);
   const short = view.orders.map(() => 0);
-  const picks = view.futures.map(({ picksOf, standingPicks, standingIn }) => {
+  const picks = view.futures.map(({ picksOf, standingPicks, standingIn }, season) => {
+    const weightOf = (day: number): number => seasonWeight(season, count, day);
     const supply = [...standingIn];
     const picked = [...standingPicks];
     for (const load of loads) {
@@ -109,37 +117,35 @@ export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): Expec
       for (const [day, mass] of picksOf(load.lot, load.day)) {
         picked[day]! += load.blocks * mass;
         if (atoms[day]! >= 0) supply[atoms[day]!]! += load.blocks * mass * margin;
-        else if (day < view.countedDays) surplus += load.blocks * mass * margin;
+        else if (day < view.countedDays) surplus += weightOf(day) * load.blocks * mass * margin;
       }
     }
     const { filled, left: unsold } = fillOrders(
-      view.orders.map(({ order }) => order),
+      view.orders.map(({ order, from }) => ({ ...order, mass: weightOf(from) > 0 ? order.mass : 0 })),
       view.atoms.map(({ orders }, at) => ({ mass: supply[at]!, orders })),
     );
-    view.orders.forEach(({ order }, o) => {
+    view.orders.forEach(({ order, from }, o) => {
       const missing = order.mass - filled[o]!;
-      shortage += missing * order.price;
-      short[o]! += missing / count;
-      if (missing <= FILLED * order.mass) filledIn[o]! += 1 / count;
+      const weight = weightOf(from);
+      shortage += weight * missing * order.price;
+      short[o]! += weight * missing;
+      if (missing <= FILLED * order.mass) filledIn[o]! += weight;
     });
-    surplus += unsold.reduce((sum, mass) => sum + mass, 0);
+    unsold.forEach((mass, at) => (surplus += weightOf(view.atoms[at]!.from) * mass));
     picked.forEach((mass, day) => {
       const limit = view.pickLimit[day]!;
-      if (limit < Infinity) overtime += Math.max(0, mass - Math.max(limit, standingPicks[day]!));
+      if (limit < Infinity)
+        overtime += weightOf(day) * Math.max(0, mass - Math.max(limit, standingPicks[day]!));
     });
     return picked;
   });
-  const money = {
-    shortage: shortage / count,
-    overtime: (overtime / count) * view.overtimeCost,
-    surplus: (surplus / count) * view.surplusCost,
-  };
+  overtime *= view.overtimeCost;
   return {
-    total: money.shortage + money.overtime + money.surplus + blocks + left,
+    total: shortage + overtime + surplus * view.surplusCost + blocks + left,
     filledIn,
     short,
     picks,
-    shortage: money.shortage,
-    overtime: money.overtime,
+    shortage,
+    overtime,
   };
 }

@@ -3,6 +3,7 @@ import { asKnown } from './asKnown';
 import { fillOrders } from './fillOrders';
 import { picksUnder, type Fate } from './fates';
 import type { LoadingProblem, Order, PlannedLoad, StandingLoad } from './loadingProblem';
+import { asLoaded } from './standingFates';
 
 /** What truly becomes of a season's loads, lots and orders. The planner sees each only once it has happened. */
 export interface World {
@@ -65,7 +66,7 @@ export function playSeason(
       ([k, mass]) => [Math.floor(load.loaded) + k, mass] as const,
     ),
   });
-  const standing = farm.standing.map((load, at) => trueLoad(load, world.standing(at)));
+  const standing = farm.standing.map((load, at) => trueLoad(asLoaded(load), world.standing(at)));
   let [loaded, previous]: [number, readonly PlannedLoad[] | undefined] = [0, undefined];
   for (let today = farm.start; today < end; today += every) {
     const known = knownProblem(farm, world, today, horizon, standing, left, fates);
@@ -121,7 +122,7 @@ function knownProblem(
     standing: standing.flatMap(({ picks, fate: _, ...load }) => {
       if (Math.floor(load.loaded) + load.curve.stay + farm.settings.turnRound + 7 <= today) return [];
       const before = picks.filter(([day]) => day < today);
-      if (before.length === 0) return [load];
+      if (before.length === 0) return [asKnown(load, today, undefined, 0)];
       return [
         asKnown(
           load,

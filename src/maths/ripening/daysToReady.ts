@@ -128,3 +128,29 @@ function crossing(
   }
   return undefined;
 }
+
+/** Standard deviations from the 10% to the 90% point of a normal distribution. */
+const TENTHS_APART = 2.563103131;
+
+/**
+ * How far lots of one strain differ in the days they take: the standard deviation of the times on the curve, which
+ * without waiting lots is that of the sample. Where the longest still wait, the curve's 10% and 90% points tell it as
+ * those of a normal distribution would.
+ *
+ * @returns undefined where fewer than two lots are ready, or the records end before nine tenths are
+ */
+export function daysSpread(curve: readonly CurveStep[]): number | undefined {
+  const lots = curve.reduce((sum, { ready }) => sum + ready, 0);
+  if (lots < 2) return undefined;
+  if (curve.at(-1)!.waiting > 0) {
+    const [early, late] = [daysBy(0.1, curve).days, daysBy(0.9, curve).days];
+    return early === undefined || late === undefined ? undefined : (late - early) / TENTHS_APART;
+  }
+  const shares = curve.map(({ days, waiting }, i) => ({
+    days,
+    share: (curve[i - 1]?.waiting ?? 1) - waiting,
+  }));
+  const mean = shares.reduce((sum, { days, share }) => sum + share * days, 0);
+  const variance = shares.reduce((sum, { days, share }) => sum + share * (days - mean) ** 2, 0);
+  return Math.sqrt((variance * lots) / (lots - 1));
+}

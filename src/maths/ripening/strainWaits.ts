@@ -1,7 +1,7 @@
 import { requirePositive } from '../shared/checks';
 import { dateOf, invalid, type CalcError } from '../shared/fault';
 import { labelKey } from '../shared/labels';
-import { daysBy, waitingCurve, type DaysBy, type Waits } from './daysToReady';
+import { daysBy, daysSpread, waitingCurve, type DaysBy, type Waits } from './daysToReady';
 
 /** A lot as recorded; `readySerial` is undefined while it waits. */
 export interface RipeningRecord {
@@ -25,7 +25,15 @@ export interface StrainWaits {
   readonly lots: number;
   readonly waiting: number;
   /** Days by which 10%, half and 90% of the lots are ready, or why a record of this strain cannot be counted. */
-  readonly days: { readonly p10: DaysBy; readonly median: DaysBy; readonly p90: DaysBy } | CalcError;
+  readonly days:
+    | {
+        readonly p10: DaysBy;
+        readonly median: DaysBy;
+        readonly p90: DaysBy;
+        /** Standard deviation between lots; undefined where the records cannot tell it. */
+        readonly spread: number | undefined;
+      }
+    | CalcError;
 }
 
 /**
@@ -74,7 +82,12 @@ export function strainWaits(records: readonly RipeningRecord[], asOfSerial: numb
 
 function quantiles(waits: Waits): Exclude<StrainWaits['days'], CalcError> {
   const curve = waitingCurve(waits);
-  return { p10: daysBy(0.1, curve), median: daysBy(0.5, curve), p90: daysBy(0.9, curve) };
+  return {
+    p10: daysBy(0.1, curve),
+    median: daysBy(0.5, curve),
+    p90: daysBy(0.9, curve),
+    spread: daysSpread(curve),
+  };
 }
 
 function readyTooEarly(record: RipeningRecord, ready: number): CalcError {

@@ -41,6 +41,7 @@ export const CHECKLOADS = defineFunction({
     { dateSystem, tools: { planning } },
   ) => {
     const planned = planning.plannedOf(loads);
+    const firstDay = planned.length > 0 ? Math.min(...planned.map(({ day }) => day)) : undefined;
     const listed = new Set(planned.map(({ lot, day }) => `${labelKey(lot)}\n${day}`));
     const check = {
       loads: planned,
@@ -51,7 +52,8 @@ export const CHECKLOADS = defineFunction({
       }),
       rooms: planning.planRoomsOf(rooms, strains),
       orders: planning.ordersOf(orders),
-      standing: planning.standingOf(standing, rooms, strains),
+      // What has been picked says what is still to come from the first day of the plan on.
+      standing: planning.standingOf(standing, rooms, strains, firstDay),
       limitsOn: planning.limitsOf(calendar, dateSystem),
       settings: planning.settingsOf(settings),
     };

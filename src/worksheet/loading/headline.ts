@@ -1,5 +1,7 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
+import type { LoadingProblem, Lot } from '../../maths/loading/loadingProblem';
 import { labelKey } from '../../maths/shared/labels';
+import { writtenDate } from '../calendar';
 import type { ResultRow } from '../cells/results';
 import { listed } from '../wording/phrases';
 import { WORTH_A_WORD, type PlanCall } from './solvedPlan';
@@ -17,6 +19,7 @@ const BLANK = {
   'first pick': '',
   'block mass': '',
   moisture: '',
+  product: '',
 } as const;
 
 /**
@@ -24,10 +27,14 @@ const BLANK = {
  * they run on beyond the table, and a call that reads the plan passes over a row with one text and no figure.
  */
 export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
-  const words = [ordersLine(plan), nothingLine(call, plan), shelvesLine(call), ...columnLines(call)].filter(
-    (line) => line !== '',
-  );
-  return words.length === 0 ? [] : [{ ...BLANK, product: words.join('. ') }];
+  const words = [
+    ordersLine(plan),
+    nothingLine(call, plan),
+    shelvesLine(call),
+    ...fullRooms(call.problem),
+    ...columnLines(call),
+  ].filter((line) => line !== '');
+  return words.length === 0 ? [] : [{ ...BLANK, for: words.join('. ') }];
 }
 
 /** How many orders are filled, and for which products there is nothing to open and nothing on the shelves. */
@@ -56,11 +63,31 @@ function ordersLine({ view, cost }: LoadPlan): string {
   return `${all - missed} of ${all} orders ${all === 1 ? 'is' : 'are'} filled: ${why}`;
 }
 
-function nothingLine({ problem, lots }: PlanCall, { view, loads }: LoadPlan): string {
+function nothingLine({ problem, lots, dateSystem }: PlanCall, { view, loads }: LoadPlan): string {
   if (loads.length > 0) return '';
   if (lots.entries.length === 0) return 'there are no lots to open';
   if (problem.lots.length === 0) return 'every lot is loaded already';
-  return view.lots.every(({ from, to }) => to < from) ? 'no lot may be opened in these days' : '';
+  if (view.lots.some(({ from, to }) => from <= to)) return '';
+  const opens = ({ earliest, notBefore }: Lot): number => Math.floor(Math.max(earliest, notBefore ?? 0));
+  const ahead = problem.lots.filter((lot) => opens(lot) >= problem.start);
+  if (ahead.length === 0)
+    return 'no lot may be opened in these days: all are over age, or past their last day';
+  const first = ahead.reduce((a, b) => (opens(b) < opens(a) ? b : a));
+  const day = writtenDate(opens(first), dateSystem);
+  return `no lot may be opened in these days: the first is ${first.lot}, on ${day}`;
+}
+
+/** Rooms in which more stands on the first day than they have places for: nothing can be set there until it is out. */
+export function fullRooms({ rooms, standing, start }: LoadingProblem): string[] {
+  return rooms.flatMap(({ room, places }) => {
+    const blocks = standing
+      .filter((load) => labelKey(load.room) === labelKey(room))
+      .filter(({ loaded, curve }) => loaded <= start && Math.floor(loaded) + curve.stay > start)
+      .reduce((sum, load) => sum + load.blocks, 0);
+    return blocks > places
+      ? [`${blocks} blocks are listed as standing in ${room}, which has ${places} places`]
+      : [];
+  });
 }
 
 /** Blocks that are opened take up places and are picked: a plan that does not know where they are leaves that out. */

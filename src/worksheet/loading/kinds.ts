@@ -8,18 +8,26 @@ export const blockCount = (): Kind<number> => count(1, 1_000_000);
 export const planMass = (): Kind<number> => mass(MOST);
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+/** Several days of the week in a word, and how it may be written. */
+const DAYS_TOGETHER: Readonly<Record<string, readonly string[]>> = {
+  weekend: ['weekend', 'weekends'],
+  'work days': ['work days', 'workdays', 'weekdays', 'work day', 'workday', 'weekday'],
+  'every day': ['every day', 'everyday', 'daily', 'all days'],
+};
 
-/** A date as its serial, or a weekday as its English name; three letters will do. */
+/** A date as its serial; a weekday as its English name, of which three letters will do; or several days in a word. */
 export function weekdayOrDate(): Kind<number | string> {
   return {
     word: 'date',
-    needed: 'a weekday (Monday) or a date',
+    needed: 'a date, a weekday (Monday), weekend, work days or every day',
     accept: (cell) => {
       if (typeof cell !== 'string') return serial().accept(cell);
-      const word = cell.trim().toLowerCase();
-      return word.length < 3 ? undefined : WEEKDAYS.find((weekday) => weekday.toLowerCase().startsWith(word));
+      const word = cell.trim().toLowerCase().replace(/\s+/g, ' ');
+      const together = Object.keys(DAYS_TOGETHER).find((days) => DAYS_TOGETHER[days]!.includes(word));
+      if (together !== undefined || word.length < 3) return together;
+      return WEEKDAYS.find((weekday) => weekday.toLowerCase().startsWith(word));
     },
-    samples: ['Monday', 'sun', 46146],
+    samples: ['Monday', 'sun', 'weekend', 'every day', 46146],
   };
 }
 

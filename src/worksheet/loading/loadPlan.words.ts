@@ -14,7 +14,9 @@ export const words: Words = {
       'and the plan with the fewest moves within the keep tolerance is taken.',
     'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +
       'and the view orders says why and what would close the gap.',
-    'Views: plan, picks, orders, lots, summary. All views of the same cells share one solution.',
+    'Views: plan, picks, orders, lots, summary, worth. All views of the same cells share one solution.',
+    'The view worth plans again with one shelf more in a room, a tenth more picking, ten blocks more of a lot, or one thing known for sure. ' +
+      'It says what each would save, and takes about ten times as long as a plan.',
     'Put rows of the plan below those of the standing table once they are done. ' +
       'Give the plan’s values as previous (pasted, not linked) when you plan again.',
     'Where something is wrong the view plan begins with a row that says so: orders not filled, products that no lot is, columns that nothing reads. ' +
@@ -22,7 +24,8 @@ export const words: Words = {
     'loaded in lots is a date, which takes the whole lot, or a number of blocks: a figure below 30,000 is blocks. Neither is opened again. ' +
       'List what is opened in the table standing, so that its places and picks count.',
     'An order names a product, a strain or any. The product is that of the lot, otherwise that of its strain, otherwise the strain itself.',
-    'Calendar: a weekday or a date (dates win). Write off for no work and none for no limit.',
+    'Calendar: a date, a weekday, weekend, work days or every day; of several rows that fit, the first of these counts. ' +
+      'Write off for no work and none for no limit.',
     'Settings are a table of name and value. A setting without a row has its usual value; for 0 write none.',
     'Costs per block and day: early cost (1% of a block’s value) and late cost (2%), both counted off the comfort days (2). ' +
       'Waiting cost is for each day past its best of a block left at the end (as late cost).',
@@ -33,10 +36,10 @@ export const words: Words = {
       'Frozen loads that would break a rule by now are cut down; the summary says which and why.',
     'Orders: under given, write what an order has already, from the cold store or delivered.',
     'Strains may say how far loads differ from what is expected: yield spread (a share), pick spread and ready spread ' +
-      '(days), all standard deviations. The plan is then the best over 16 possible seasons (scenarios), in which ' +
+      '(days), all standard deviations. The plan is then the best over 48 possible seasons (scenarios; fewer for large farms), in which ' +
       'picking over a limit costs twice the mean price (overtime cost). The views tell the chance of each order and ' +
       'the mass that one day in ten exceeds.',
-    'Standing: with first picked and picked, what a load has given corrects what it is expected to give.',
+    'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet.',
     'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
       'than a plan can gain: write down their spread, or set a margin.',
   ],
@@ -67,8 +70,21 @@ export const words: Words = {
           'block mass',
           'moisture',
           'product',
+          'for',
         ],
-        [46148, 'B-12', 'Birch-1', 'North', 20, 70, 46154, 2.5, 0.6, 'Birch-1'],
+        [
+          46148,
+          'B-12',
+          'Birch-1',
+          'North',
+          20,
+          70,
+          46154,
+          2.5,
+          0.6,
+          'Birch-1',
+          '9 for Birch-1 due 2026-05-13',
+        ],
       ],
     },
     {

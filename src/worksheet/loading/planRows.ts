@@ -2,12 +2,17 @@ import type { LoadPlan } from '../../maths/loading/loadPlan';
 import { picksByDay } from '../../maths/loading/pickCalendar';
 import { labelKey } from '../../maths/shared/labels';
 import type { ResultRow } from '../cells/results';
+import { forOrders } from './loadOrders';
 import { byLabel, lotsByLabel, type PlanCall } from './solvedPlan';
 import type { planViews } from './views';
 
 /** Headed so that the rows can be put below those of the standing table, or given to PICKCALENDAR and SHELFUSE. */
-export function planRows({ problem, lots }: PlanCall, plan: LoadPlan): ResultRow<typeof planViews.plan>[] {
+export function planRows(
+  { problem, lots, dateSystem }: PlanCall,
+  plan: LoadPlan,
+): ResultRow<typeof planViews.plan>[] {
   const byLot = lotsByLabel(problem);
+  const viewAt = new Map(plan.view.lots.map(({ key }, at) => [key, at]));
   return plan.loads.map(({ lot: name, room, day, blocks }) => {
     const row = lots.find(name, 'lots');
     const lot = byLot.get(labelKey(name))!;
@@ -22,6 +27,7 @@ export function planRows({ problem, lots }: PlanCall, plan: LoadPlan): ResultRow
       'block mass': row['block mass'],
       moisture: row.moisture,
       product: lot.product,
+      for: forOrders(plan, viewAt.get(labelKey(name))!, day - problem.start, blocks, dateSystem),
     };
   });
 }
@@ -65,7 +71,10 @@ export function pickRows({ problem }: PlanCall, plan: LoadPlan): ResultRow<typeo
 }
 
 /** What is left of each lot, those that are at their best first on top. */
-export function lotRows({ problem }: PlanCall, plan: LoadPlan): ResultRow<typeof planViews.lots>[] {
+export function lotRows(
+  { problem }: Pick<PlanCall, 'problem'>,
+  plan: LoadPlan,
+): ResultRow<typeof planViews.lots>[] {
   const loadedOf = new Map<string, number>();
   for (const { lot, blocks } of plan.loads) {
     loadedOf.set(labelKey(lot), (loadedOf.get(labelKey(lot)) ?? 0) + blocks);

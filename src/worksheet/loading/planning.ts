@@ -5,6 +5,7 @@ import { lotRows, pickRows, planRows } from './planRows';
 import { solvedPlan, type PlanCall } from './solvedPlan';
 import { summaryRows } from './summaryRows';
 import type { planResult, PlanViewName } from './views';
+import { worthRows } from './worthRows';
 
 // What the functions of the family calculate with, loaded once a sheet asks for one of them: what Excel loads at first
 // only has to read the tables.
@@ -28,6 +29,7 @@ export {
   standingOf,
   yieldOf,
 } from './problem';
+export { seasonRows } from './seasonRows';
 export { confidencesOf, settingsOf } from './settings';
 
 /** One view of the plan that a call asks for; without a solver a rule of thumb makes it. */
@@ -36,6 +38,7 @@ export function planView(
   view: PlanViewName,
   solver: LinearSolver | null,
 ): NonNullable<(typeof planResult)['type']> {
+  if (view === 'worth') return { view, rows: worthRows(call, solver) };
   const solved = solvedPlan(call, solver);
   switch (view) {
     case 'plan':

@@ -224,7 +224,7 @@ export function standingOf(
   });
 }
 
-/** The limits of each day: a date's row before its weekday's, no limit where neither is there. */
+/** The limits of each day: a date's row before its weekday's, that before several days' in a word; no limit without any. */
 export function limitsOf(
   calendar: Table<RowOf<typeof calendarColumns>> | undefined,
   system: DateSystem,
@@ -239,7 +239,12 @@ export function limitsOf(
     }
     limits.set(day, { pick: row['pick limit'], load: row['load limit'], at: row.at });
   }
-  return (day) => limits.get(day) ?? limits.get(weekdayOf(day, system)) ?? { pick: Infinity, load: Infinity };
+  return (day) => {
+    const weekday = weekdayOf(day, system);
+    const together = weekday === 'Saturday' || weekday === 'Sunday' ? 'weekend' : 'work days';
+    const [known] = [day, weekday, together, 'every day'].flatMap((one) => limits.get(one) ?? []);
+    return known ?? { pick: Infinity, load: Infinity };
+  };
 }
 
 export function plannedOf(loads: Table<RowOf<typeof planColumns>>): PlannedLoad[] {

@@ -3,6 +3,7 @@ import type { LoadingProblem, Lot, PlannedLoad } from '../../maths/loading/loadi
 import { shortageCauses, type ShortageCauses } from '../../maths/loading/shortageCauses';
 import { labelKey } from '../../maths/shared/labels';
 import type { LinearSolver } from '../../maths/shared/linearProgram';
+import type { DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { LookAlike } from '../cells/headers';
 import type { Table } from '../cells/table';
@@ -15,6 +16,7 @@ export interface PlanCall {
   readonly lots: Table<RowOf<typeof lotColumns>>;
   /** What decides the plan, as text: the same cells give the same text. */
   readonly cells: string;
+  readonly dateSystem: DateSystem;
   /** Headers that nothing reads, each with its table. */
   readonly ignored: readonly string[];
   /** Unread headers that look like one that is missing, each with its table. */

@@ -1,8 +1,11 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
+import type { LoadingProblem } from '../../maths/loading/loadingProblem';
 import { RESOURCES, type ShortageCauses } from '../../maths/loading/shortageCauses';
 import type { ResultRow } from '../cells/results';
 import { shownPercent } from '../wording/phrases';
+import { fullRooms } from './headline';
 import { REMEDIES } from './orderRows';
+import { lotRows } from './planRows';
 import { about, type PlanCall, type SolvedPlan } from './solvedPlan';
 import type { planViews } from './views';
 
@@ -44,6 +47,8 @@ export function summaryRows(
     ...causeLines(causes()),
     line('cost of blocks loaded', cost.blocks, 'the lots’ own cost, and opening them off their best days'),
     line('mass no order takes', cost.surplus, 'picked while this plan lasts'),
+    ...overAgeLines(problem, plan),
+    ...fullRooms(problem).map((words) => line('room over-full', '', words)),
     ...seasonLines(plan),
     ...boundLines(plan),
     ...notKeptLines(plan),
@@ -67,6 +72,19 @@ function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
         : 'the price of whole blocks, and of staying with a previous plan';
     return line(`short for ${cause}`, mass, note);
   });
+}
+
+/** Blocks that no plan of these days opens before they are over age, with the lots that lose most. */
+function overAgeLines(problem: LoadingProblem, plan: LoadPlan): SummaryRow[] {
+  const over = lotRows({ problem }, plan)
+    .map((row) => ({ lot: row.lot as string, blocks: row['going over age'] as number }))
+    .filter(({ blocks }) => blocks > 0)
+    .sort((a, b) => b.blocks - a.blocks);
+  if (over.length === 0) return [];
+  const shown = over.slice(0, MOST_REASONS).map(({ lot, blocks }) => `${blocks} of ${lot}`);
+  const more = over.length > shown.length ? `, and ${over.length - shown.length} lots more` : '';
+  const blocks = over.reduce((sum, one) => sum + one.blocks, 0);
+  return [line('blocks going over age', blocks, `never opened: ${shown.join(', ')}${more}`)];
 }
 
 /** What the plan comes to over the possible seasons. */

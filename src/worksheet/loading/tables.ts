@@ -8,6 +8,7 @@ import {
   loss as lossShare,
   mass,
   number,
+  orNone,
   orZero,
   price,
   serial,
@@ -144,7 +145,12 @@ export const orderColumns = {
 } satisfies TableColumns;
 
 export const calendarColumns = {
-  day: key(weekdayOrDate(), 'day of the week, or one date, which goes before its weekday', 'date', 'weekday'),
+  day: key(
+    weekdayOrDate(),
+    'a date, a day of the week, weekend, work days or every day: the first of these that fits counts',
+    'date',
+    'weekday',
+  ),
   'pick limit': required(dayLimit('mass'), 'fresh mass that can be picked on that day'),
   'load limit': required(dayLimit('count'), 'blocks that can be loaded on that day'),
 } satisfies TableColumns;
@@ -159,8 +165,8 @@ export const standingColumns = {
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
   'first picked': optional(serial(), 'day of its first pick, once it is known: later flushes move with it'),
   picked: optional(
-    orZero(planMass()),
-    'mass picked of it before the start: what is to come is corrected by it',
+    orNone(planMass()),
+    'mass picked of it before the start, none for nothing yet: what is to come is corrected by it',
   ),
 } satisfies TableColumns;
 

@@ -7,6 +7,7 @@ export const PLAN_VIEWS = {
   orders: 'how far each order is filled, and why one falls short',
   lots: 'what is left of each lot',
   summary: 'the plan in a few figures',
+  worth: 'what more shelves, picking or blocks would be worth, and what not knowing costs',
 };
 export type PlanViewName = keyof typeof PLAN_VIEWS;
 
@@ -22,6 +23,7 @@ export const planViews = {
     'block mass': amount(),
     moisture: percent(),
     product: label(),
+    for: label('the orders it fills, with the mass for each, and what is spare'),
   },
   picks: {
     date: date(),
@@ -56,6 +58,7 @@ export const planViews = {
     expires: date('last day the lot may be opened'),
   },
   summary: { what: label(), value: mixed(), note: label() },
+  worth: { what: label(), worth: amount('money, over the plan'), note: label() },
 };
 
 export const planResult = views(planViews);

@@ -17,6 +17,7 @@ const daysColumns = {
   '90% ready (days)': mixed('days by which nine tenths of the lots are ready'),
   '90% ready from': mixed('lower end of its 95% interval'),
   '90% ready to': mixed('upper end of its 95% interval'),
+  'ready spread': amount('standard deviation between lots, as LOADPLAN reads it'),
 };
 
 const NOT_REACHED = 'not reached';
@@ -24,7 +25,7 @@ const OPEN = 'open';
 
 function daysShown(days: StrainWaits['days']): ResultRow<typeof daysColumns> {
   if (days instanceof CalcError) return everywhere(daysColumns, days);
-  const { median, p10, p90 } = days;
+  const { median, p10, p90, spread } = days;
   return {
     'median (days)': median.days ?? NOT_REACHED,
     'median from': median.from ?? OPEN,
@@ -35,6 +36,7 @@ function daysShown(days: StrainWaits['days']): ResultRow<typeof daysColumns> {
     '90% ready (days)': p90.days ?? NOT_REACHED,
     '90% ready from': p90.from ?? OPEN,
     '90% ready to': p90.to ?? OPEN,
+    'ready spread': spread ?? '',
   };
 }
 

@@ -9,6 +9,7 @@ const STATS_HEADER = [
     `${which} from`,
     `${which} to`,
   ]),
+  'ready spread',
 ];
 
 export const words: Words = {
@@ -17,6 +18,8 @@ export const words: Words = {
     'Gives for each strain its lots and those still waiting on the date. Then come the days by which half, 10% and 90% of the lots are ready, each with a 95% interval.',
     'A lot still waiting shows that it takes longer than it has waited so far. Leaving it out would make every strain look faster (Kaplan–Meier).',
     'The answer is "not reached" where too many lots still wait to tell, and "open" for an end of an interval that the records do not reach.',
+    'Ready spread is the standard deviation between lots; LOADPLAN plans for it. Where the longest lots still wait it is told from the 10% and 90% points, ' +
+      'and it is blank where the records end before.',
     'The interval uses Greenwood’s variance on the log(−log) scale. With few lots it is wide, as it should be.',
     'A lot without a strain or without a date of inoculation is left out; the last rows say how many there are. A cell that cannot be read spoils only its strain.',
     'Lots inoculated on or after the date do not count yet. A lot ready after the date counts as waiting.',
@@ -39,7 +42,7 @@ export const words: Words = {
         [6, 6, 6, 7, 10, 13, 16, 22, 23].map(() => [46100]).concat(new Array(12).fill([null])),
         46100,
       ],
-      gives: [STATS_HEADER, ['Alder-3', 21, 12, 23, 13, 'open', 6, 6, 10, 'not reached', 'open', 'open']],
+      gives: [STATS_HEADER, ['Alder-3', 21, 12, 23, 13, 'open', 6, 6, 10, 'not reached', 'open', 'open', '']],
     },
     {
       title: 'Two strains; the second only waits, so no median is invented',
@@ -51,7 +54,7 @@ export const words: Words = {
       ],
       gives: [
         STATS_HEADER,
-        ['Alder-3', 2, 0, 71, 70, 'open', 70, 70, 'open', 72, 70, 'open'],
+        ['Alder-3', 2, 0, 71, 70, 'open', 70, 70, 'open', 72, 70, 'open', Math.SQRT2],
         [
           'Birch-1',
           2,
@@ -65,6 +68,7 @@ export const words: Words = {
           'not reached',
           'open',
           'open',
+          '',
         ],
       ],
     },
@@ -78,10 +82,10 @@ export const words: Words = {
       ],
       gives: [
         STATS_HEADER,
-        ['Alder-3', 1, 0, 70, 'open', 'open', 70, 'open', 'open', 70, 'open', 'open'],
-        ['Birch-1', 1, 0, 18, 'open', 'open', 18, 'open', 'open', 18, 'open', 'open'],
-        ['1 lot without a strain left out', ...new Array<string>(11).fill('')],
-        ['1 lot without a date left out', ...new Array<string>(11).fill('')],
+        ['Alder-3', 1, 0, 70, 'open', 'open', 70, 'open', 'open', 70, 'open', 'open', ''],
+        ['Birch-1', 1, 0, 18, 'open', 'open', 18, 'open', 'open', 18, 'open', 'open', ''],
+        ['1 lot without a strain left out', ...new Array<string>(12).fill('')],
+        ['1 lot without a date left out', ...new Array<string>(12).fill('')],
       ],
     },
   ],

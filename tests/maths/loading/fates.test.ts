@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { asKnown } from '../../../src/maths/loading/asKnown';
-import { fates, normalQuantile, picksUnder, type Spread } from '../../../src/maths/loading/fates';
+import { fates, fatesSeen, normalQuantile, picksUnder, type Spread } from '../../../src/maths/loading/fates';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { pattern } from './patterns';
 
@@ -85,11 +85,69 @@ describe('asKnown(load, start, firstPicked, picked)', () => {
     const known = asKnown(load, 111, 106, 3);
     // 60% is picked, so 0.6 / (0.6 + 0.15) = 80% of the difference counts: 1 - 0.8 × 0.5.
     expect(known.yieldPerBlock).toBeCloseTo(0.6, 12);
-    expect(known.spread!.yieldShare).toBeCloseTo(0.25 * 0.2, 12);
+  });
+
+  test('a load of which nothing is picked when its first flush was due gives it from the start on', () => {
+    const known = asKnown(load, 109, undefined, 0);
+    expect(known.curve.flushes.map(({ start }) => start)).toEqual([9, 19]);
+    expect(known.yieldPerBlock).toBe(1);
   });
 
   test('a load of which nothing is known stays as it is expected', () => {
     const known = asKnown(load, 103, undefined, undefined);
     expect(known).toEqual(load);
+  });
+});
+
+describe('fatesSeen(name, spread, flushes, seen, count)', () => {
+  const { flushes } = curve;
+  const wide = { yieldShare: 0.25, pickDays: 1.5, readyDays: 0 };
+  const mean = (values: readonly number[]): number =>
+    values.reduce((sum, value) => sum + value, 0) / values.length;
+
+  test('the day of the first pick is the one seen, and the second flush still differs', () => {
+    const seen = fatesSeen('A-1', wide, flushes, { until: 9, firstPick: 8, picked: undefined }, 48);
+    expect(new Set(seen.map(({ shifts }) => shifts[0]))).toEqual(new Set([2]));
+    expect(new Set(seen.map(({ shifts }) => shifts[1])).size).toBeGreaterThan(3);
+  });
+
+  test('a load of which nothing is picked keeps only fates in which that is so', () => {
+    for (const until of [6, 8, 12]) {
+      const seen = fatesSeen('A-2', wide, flushes, { until, firstPick: undefined, picked: 0 }, 48);
+      expect(Math.min(...seen.map(({ shifts }) => 6 + shifts[0]!))).toBeGreaterThanOrEqual(until);
+    }
+  });
+
+  // Bayes' rule, added up over a fine grid of yields: log-normal before, and a normal error of what is picked.
+  test.each([0.35, 0.6, 0.8])(
+    'what is picked moves the yield as Bayes’ rule says: %d of the whole',
+    (picked) => {
+      const sd = Math.sqrt(Math.log(1 + 0.25 ** 2));
+      let [total, weighted] = [0, 0];
+      for (let z = -5; z <= 5; z += 0.001) {
+        const factor = Math.exp(sd * z - sd ** 2 / 2);
+        const error = (picked - 0.6 * factor) ** 2 / (0.15 * 0.25 ** 2 * 0.6 + 1e-4);
+        const weight = Math.exp(-0.5 * (z ** 2 + error));
+        total += weight;
+        weighted += weight * factor;
+      }
+      const means = Array.from({ length: 20 }, (_, n) =>
+        mean(
+          fatesSeen(`B-${n}`, wide, flushes, { until: 9, firstPick: 6, picked }, 48).map(
+            ({ factor }) => factor,
+          ),
+        ),
+      );
+      expect(Math.abs(mean(means) - weighted / total)).toBeLessThan(0.02);
+    },
+  );
+
+  test('where nothing is known they are the fates of any load', () => {
+    const seen = { until: 9, firstPick: undefined, picked: undefined };
+    expect(fatesSeen('A-3', wide, flushes, seen, 16).length).toBe(16);
+    const certain = { yieldShare: 0, pickDays: 0, readyDays: 0 };
+    expect(new Set(fatesSeen('A-3', certain, flushes, seen, 4).map(({ factor }) => factor))).toEqual(
+      new Set([1]),
+    );
   });
 });

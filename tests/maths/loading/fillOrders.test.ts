@@ -38,7 +38,17 @@ describe('fillOrders(orders, supplies) fills the most value there can be', () =>
       { mass: 5, orders: [0, 1] },
       { mass: 5, orders: [0] },
     ];
-    expect(fillOrders(orders, supplies)).toEqual({ filled: [5, 5], left: [0, 0] });
+    expect(fillOrders(orders, supplies)).toEqual({
+      filled: [5, 5],
+      left: [0, 0],
+      given: [
+        new Map([
+          [0, 0],
+          [1, 5],
+        ]),
+        new Map([[0, 5]]),
+      ],
+    });
   });
 
   test('the dearer order is filled first, the earlier where prices are equal', () => {

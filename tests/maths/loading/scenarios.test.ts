@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { checkLoads } from '../../../src/maths/loading/checkLoads';
-import { fates, type Spread } from '../../../src/maths/loading/fates';
+import { fates, seasonWeight, type Spread } from '../../../src/maths/loading/fates';
 import { loadPlan } from '../../../src/maths/loading/loadPlan';
 import type { LoadingProblem, Lot } from '../../../src/maths/loading/loadingProblem';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
@@ -102,7 +102,7 @@ describe('loadPlan over possible seasons', () => {
         start: START,
         days: 1,
         limitsOn: () => ({ pick: Infinity, load: Infinity }),
-        settings: { ...DEFAULT_SETTINGS, surplusCost, loadCost: 0 },
+        settings: { ...DEFAULT_SETTINGS, surplusCost, loadCost: 0, scenarios: 16 },
       };
       const factors = fates(`lot ${name.toLowerCase()}`, spread, 1, 16).map(({ factor }) => factor);
       const cost = (blocks: number): number =>
@@ -115,6 +115,19 @@ describe('loadPlan over possible seasons', () => {
       expect(expected!.total).toBeCloseTo(costs[loads[0]!.blocks]!, 6);
       expect(expected!.total).toBeLessThan(Math.min(...costs) * 1.002);
     }
+  });
+
+  // One season in four shows what is due late: all of them add up to one, and the plan is still no better than its bound.
+  test('with many seasons the later days are shown by one in four, and the cost stays within reach of the bound', () => {
+    const problem = spreading(instance(4, { lots: 12, days: 28, rooms: 2, strains: 2, products: 2 }), SPREAD);
+    const plan = loadPlan({ ...problem, settings: { ...problem.settings, scenarios: 32 } }, highs);
+    const weights = [0, 20, 21, 60].map((day) =>
+      Array.from({ length: 32 }, (_, n) => seasonWeight(n, 32, day)).reduce((sum, weight) => sum + weight, 0),
+    );
+    expect(weights).toEqual([1, 1, 1, 1]);
+    expect(plan.view.orders.some(({ from }) => from >= 21)).toBe(true);
+    expect(plan.expected!.total).toBeGreaterThanOrEqual(plan.bound!.total * (1 - 1e-9));
+    expect(plan.expected!.total - plan.bound!.total).toBeLessThan(0.02 * plan.view.orderValue);
   });
 
   test('a new lot does not change what the others are drawn to do', () => {

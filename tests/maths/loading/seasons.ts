@@ -189,7 +189,7 @@ export const policies = (highs: LinearSolver): Record<string, Policy> => ({
   'rule of thumb': (known) => loadPlan(without(known, 0), null).loads,
   'margin 0': (known) => loadPlan(without(known, 0), highs).loads,
   'margin 10%': (known) => loadPlan(without(known, 0.1), highs).loads,
-  '16 possible seasons': (known) => loadPlan(known, highs).loads,
+  'possible seasons': (known) => loadPlan(known, highs).loads,
 });
 
 /** The plan of one who knows the whole season beforehand. */

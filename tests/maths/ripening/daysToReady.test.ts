@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { daysBy, waitingCurve, type Waits } from '../../../src/maths/ripening/daysToReady';
+import { normalQuantile } from '../../../src/maths/loading/fates';
+import { daysBy, daysSpread, waitingCurve, type Waits } from '../../../src/maths/ripening/daysToReady';
+import { standardDeviation } from '../../../src/maths/shared/statistics';
 import { expectFault } from '../expectFault';
 
 interface Lot {
@@ -219,5 +221,30 @@ describe('daysBy(share, curve) reads off days and their 95% interval', () => {
 
   test.each([0, 1, NaN])('refuses a share of %p', (share) => {
     expectFault(() => daysBy(share, []), ['share', 'outside', { above: 0, below: 1, given: share }]);
+  });
+});
+
+describe('daysSpread(curve) is the standard deviation between lots', () => {
+  test('without waiting lots it is that of the sample', () => {
+    expect(daysSpread(waitingCurve(CONTROL))).toBeCloseTo(standardDeviation(CONTROL.ready), 12);
+  });
+
+  test('lots that wait less long than the rest widen nothing: a normal sample of which a fifth waits keeps its spread', () => {
+    // 99 points of the normal distribution with mean 70 and standard deviation 5, every fifth one watched for half its time.
+    const days = Array.from({ length: 99 }, (_, n) => 70 + 5 * normalQuantile((n + 1) / 100));
+    const lots = days.map((one, n) => ({ days: n % 5 === 0 ? one / 2 : one, isReady: n % 5 !== 0 }));
+    expect(daysSpread(waitingCurve(waitsOf(lots)))).toBeGreaterThan(4.5);
+    expect(daysSpread(waitingCurve(waitsOf(lots)))).toBeLessThan(5.5);
+  });
+
+  test('where the longest still waits it is told from the points at 10% and 90%', () => {
+    const days = Array.from({ length: 99 }, (_, n) => 70 + 5 * normalQuantile((n + 1) / 100));
+    const lots = days.map((one, n) => ({ days: one, isReady: n < 94 }));
+    expect(daysSpread(waitingCurve(waitsOf(lots)))).toBeCloseTo(5, 1);
+  });
+
+  test('nothing is told of one ready lot, or where too many wait', () => {
+    expect(daysSpread(waitingCurve(waits('70 60+')))).toBeUndefined();
+    expect(daysSpread(waitingCurve(SIX_MP))).toBeUndefined();
   });
 });
