@@ -64,10 +64,10 @@ export const CHEAPESTMIX = defineFunction({
   needs: ['solver'],
   takesLong: true,
   whole: (ingredients, needs, { tools }) => {
-    const candidates = ingredients.rows.map((row) => ({ ...row, name: row.ingredient }));
+    const candidates = ingredients.onceEach('ingredient').map((row) => ({ ...row, name: row.ingredient }));
     const mix = cheapestMix(
       candidates,
-      needs.rows.map((row) => ({ ...row, name: row.need, ...contentOf(row, ingredients) })),
+      needs.onceEach('need').map((row) => ({ ...row, name: row.need, ...contentOf(row, ingredients) })),
       tools.solver,
     );
     const line = (

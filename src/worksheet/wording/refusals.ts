@@ -16,7 +16,7 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
           limit,
           typeof figure === 'number' ? { of: 'share', value: figure } : figure,
         ]),
-      ) as Limits)
+      ))
     : limits;
   const isDays = limits.unit === 'days';
   const { unit = '', ...bare } = shown;
