@@ -36,6 +36,21 @@ export class Table<Row extends object> {
     return this.entries as readonly Row[];
   }
 
+  /** All rows; two with the same key are refused, in whatever order they come. */
+  onceEach(keyHeader: string): readonly Row[] {
+    const { rows } = this;
+    for (const positions of this.positions().values()) {
+      if (positions.length === 1) continue;
+      const details = {
+        label: this.labels[positions[0]!]!,
+        table: this.name,
+        rows: positions.map((position) => this.rowNumbers[position]!),
+      };
+      throw invalid(`${this.name}, ${keyHeader}`, 'labelTwice', details);
+    }
+    return rows;
+  }
+
   /** The row whose key is `label`. `argument` names where the label came from, `at` its row where that is a table. */
   find(label: string, argument: string, at?: number): Row {
     const positions = this.positionsOf(label, argument, at);

@@ -12,10 +12,11 @@ const SUM_OF_ROWS =
 
 /** The items of a cost table, one or more; none is a sum of the others. */
 export function itemsOf(costs: Table<RowOf<typeof costColumns>>): readonly CostItem[] {
-  for (const { at, item } of costs.rows) {
+  const items = costs.onceEach('item');
+  for (const { at, item } of items) {
     if (SUM_OF_ROWS.test(labelKey(item))) throw invalid('costs, item', 'sumOfRows', { label: item }, { at });
   }
-  if (costs.rows.length > 0) return costs.rows;
+  if (items.length > 0) return items;
   throw missing('costs', 'tooFew', { least: 1, things: 'item', found: 0 });
 }
 

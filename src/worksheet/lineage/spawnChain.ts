@@ -45,8 +45,10 @@ export const SPAWNCHAIN = defineFunction({
     mass: amount(),
     note: label(),
   }),
-  whole: (units, neededSerial, { rows }, allowance) => {
-    const steps = rows.map((row) => ({ ...row, maxGeneration: row['max generation'] }));
+  whole: (units, neededSerial, stepsTable, allowance) => {
+    const steps = stepsTable
+      .onceEach('step')
+      .map((row) => ({ ...row, maxGeneration: row['max generation'] }));
     return spawnChain(units, neededSerial, steps, allowance).map((one) => ({
       step: one.step,
       generation: one.generation,

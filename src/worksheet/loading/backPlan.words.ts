@@ -7,7 +7,7 @@ const strains = [
 ];
 const steps = [
   ['step', 'makes', 'days', 'loss'],
-  ['mother culture', 10, null, null],
+  ['mother culture', 10, 'none', null],
   ['first spawn', 10, 16, 0.1],
   ['second spawn', 10, 18, 0.05],
   ['third spawn', 12, 21, 0.03],

@@ -12,7 +12,7 @@ import type { RowOf } from '../cells/columns';
 import { orFault, SheetFault } from '../cells/fault';
 import type { Faulty } from '../cells/results';
 import type { Table } from '../cells/table';
-import { curveOf, orderOf, yieldOf } from './problem';
+import { curveOf, orderOf, requireOnce, yieldOf } from './problem';
 import type { backStrainColumns, orderColumns, stepColumns, stockColumns } from './tables';
 
 declare module '../../maths/shared/fault' {
@@ -147,6 +147,8 @@ function stepsOf(steps: Steps, strain: string): GrowingStep[] {
   const own = steps.rows.filter(isOwn);
   const rows = own.length > 0 ? own : steps.rows.filter((row) => row.strain === undefined);
   if (rows.length === 0) throw missing('steps', 'noSteps', { strain });
+  const seen = new Map<string, number>();
+  for (const { step, at } of rows) requireOnce(step, 'steps, step', at, seen);
   return rows.map((row, position) => {
     if (position < rows.length - 1 && row.makes === undefined) {
       throw missing('steps, makes', 'noMakes', { step: row.step }, row);

@@ -108,7 +108,7 @@ export function roomsOf<R extends RowOf<PlacesColumns>>(rooms: Table<R>): (Room 
 }
 
 /** Refuses a label that has come before. `seen` holds the row of each. */
-function requireOnce(label: string, argument: string, at: number, seen: Map<string, number>): void {
+export function requireOnce(label: string, argument: string, at: number, seen: Map<string, number>): void {
   const before = seen.get(labelKey(label));
   if (before !== undefined) {
     const details = { label, table: argument.split(',')[0]!, rows: [before, at] };

@@ -192,8 +192,8 @@ export const stepColumns = {
     'expansion',
   ),
   days: required(
-    orZero(days({ from: 0, to: 1000 })),
-    'days from start to ready; the block has its strain’s best',
+    orNone(days({ above: 0, to: 1000 })),
+    'days from start to ready, none for a step of no time; the block has its strain’s best',
   ),
   loss: optionalOr(
     lossShare(),

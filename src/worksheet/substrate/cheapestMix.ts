@@ -63,10 +63,12 @@ export const CHEAPESTMIX = defineFunction({
   needs: ['solver', 'mixing'],
   takesLong: true,
   whole: (ingredients, needs, { tools: { solver, mixing } }) => {
-    const candidates = ingredients.rows.map((row) => ({ ...row, name: row.ingredient }));
+    const candidates = ingredients.onceEach('ingredient').map((row) => ({ ...row, name: row.ingredient }));
     const mix = mixing.cheapestMix(
       candidates,
-      needs.rows.map((row) => ({ ...row, name: row.need, ...mixing.contentOf(row, ingredients) })),
+      needs
+        .onceEach('need')
+        .map((row) => ({ ...row, name: row.need, ...mixing.contentOf(row, ingredients) })),
       solver,
     );
     const line = (

@@ -17,7 +17,7 @@ export const BLANK_RULES = [
   'Excel hands a blank cell over as 0, so a blank and a 0 do the same.',
   'A figure that the answer needs is never assumed: a blank or a 0 in it gives an error that names the argument and the row.',
   'Where 0 is an answer, a word says it: none for a crop that failed, free for a price of nothing, 0.01 for 0 degrees.',
-  'An argument that may be left out has its usual value only where it is left out as a whole. A blank inside a column that you give is not the usual value.',
+  'An argument that may be left out has its usual value where it is left out, a setting also where its cell is blank. A blank in a column that you give is not the usual value, nor is one blank cell given for the column.',
   'A table may lack a column marked “may be left out”. A row that has figures but no key is told, never dropped.',
 ] as const;
 

@@ -11,12 +11,12 @@ function numberWords({ word, limits = {} }: Kind<unknown>): string {
   const isShare = word === 'share' || word === 'efficiency';
   const whole = limits.whole === true;
   const shown: Limits = isShare
-    ? (Object.fromEntries(
+    ? Object.fromEntries(
         Object.entries(limits).map(([limit, figure]) => [
           limit,
           typeof figure === 'number' ? { of: 'share', value: figure } : figure,
         ]),
-      ) as Limits)
+      )
     : limits;
   const isDays = limits.unit === 'days';
   const { unit = '', ...bare } = shown;
@@ -74,7 +74,8 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
     return `for ${shownPercent(cell / 100)} write ${shownNumber(cell)}% or ${shownNumber(cell / 100)}`;
   }
   if (typeof cell !== 'string' || isBlank(cell)) return undefined;
-  if (kind.word === 'date') return 'it is text: type it again so that the sheet takes it as a date';
+  if (kind.word === 'date' && kind.needed === undefined)
+    return 'it is text: type it again so that the sheet takes it as a date';
   if (kind.limits !== undefined && LOOKS_LIKE_NUMBER.test(cell))
     return 'it is text that looks like a number: type it again as a number';
   // Of the numbers only minutes may be times of day.
