@@ -235,7 +235,7 @@ const summaryOf = (formulas: readonly Calculated[], { proof }: ProvenWorkbook) =
 function withoutPinset({ length }: readonly Calculated[]): string {
   const others =
     length === 0
-      ? 'nor any other'
+      ? 'it has no others either'
       : `${length === 1 ? 'its one formula is' : `its ${length} formulas are`} built-in`;
-  return `This workbook has no Pinset formulas, ${others}.`;
+  return `This workbook has no Pinset formulas; ${others}.`;
 }

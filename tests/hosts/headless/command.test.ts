@@ -359,7 +359,7 @@ describe('recalc calculates a workbook made elsewhere', () => {
     const { status, out, error } = await pinset('recalc', file);
     expect({ status, out }).toEqual({ status: 0, out: [] });
     expect(error).toEqual([
-      'This workbook has no Pinset formulas, its one formula is built-in.',
+      'This workbook has no Pinset formulas; its one formula is built-in.',
       '1 of 1 formulas keeps its stored result:',
       '  1 × another workbook ([1]Sheet1!A1), which the calculation here lacks: Picks!A1',
     ]);
