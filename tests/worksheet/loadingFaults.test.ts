@@ -345,7 +345,7 @@ test('BACKPLAN grows an order by product word from the one strain that is sold a
     header,
     ...blockStrains.slice(1).map((row) => [...row, row[0] === 'Birch-1' ? product : null]),
   ];
-  const call = (strainsGiven: Grid, product: string): Grid =>
+  const call = (strainsGiven: Grid, product: string): ReturnType<typeof evaluate>['rows'] =>
     evaluate(BACKPLAN, [[wanted[0]!, [product, ...wanted[1]!.slice(1)]], strainsGiven, steps]).rows;
   const byStrain = evaluate(BACKPLAN, [wanted, blockStrains, steps]).rows;
   expect(call(soldAs('Oyster'), 'Oyster')).toEqual(byStrain);

@@ -30,7 +30,7 @@ export function isTotalsRow(cells: readonly Cell[]): boolean {
   const texts = cells.filter((cell): cell is string => typeof cell === 'string' && cell.trim() !== '');
   if (texts.some(isTotalsWord)) return true;
   const filled = cells.filter((cell) => !isBlankOrZero(cell));
-  return texts.length === 1 && filled.length > 1 && filled[0] === texts[0] && AVERAGES.test(texts[0].trim());
+  return texts.length === 1 && filled.length > 1 && filled[0] === texts[0] && AVERAGES.test(texts[0]!.trim());
 }
 
 /** The only filled cell of a row; undefined where there is none or more than one. */

@@ -34,7 +34,7 @@ const isZeroWord = (cell: Cell): cell is string =>
   typeof cell === 'string' && ZERO_WORDS.includes(cell.trim().toLowerCase());
 
 /** What a column's shares that can be read in one way lie between; undefined where there are none. */
-function rangeOf(figures: readonly (number | CalcError | undefined)[]): ShareRange | undefined {
+function rangeOf(figures: readonly (number | CalcError | CellError | undefined)[]): ShareRange | undefined {
   let [least, most] = [Infinity, 0];
   for (const figure of figures) {
     if (typeof figure !== 'number' || figure === 0) continue;
@@ -57,7 +57,7 @@ export const TONUMBERS = defineFunction({
     const isShare = inUnit === 'share' || inUnit === 'percent';
     const kind = number();
     /** The number of a cell; undefined where it holds neither a text nor a number. */
-    const read = (cell: Cell, rest?: ShareRange): number | CalcError | undefined => {
+    const read = (cell: Cell, rest?: ShareRange): number | CalcError | CellError | undefined => {
       if (typeof cell === 'string') {
         return orFault(() => textNumber(cell.trim(), inUnit, decimalMark, rest));
       }
@@ -73,7 +73,7 @@ export const TONUMBERS = defineFunction({
       if (figure === undefined) return refusedIn('figures', kind, cell, at, context);
       // A fault of the maths knows its row only here, where the entry's place is known.
       if (figure instanceof CalcError) return new CalcError(figure.kind, { ...figure.fault, index: at });
-      return isShare ? formatted(figure, 'percent') : figure;
+      return isShare && typeof figure === 'number' ? formatted(figure, 'percent') : figure;
     });
   },
 });
