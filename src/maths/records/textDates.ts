@@ -113,7 +113,7 @@ function writtenIn(text: string): Written | undefined {
     .map((word) => (word === 'sept' ? 9 : monthOf(word)))
     .filter((month) => month !== undefined);
   if (months.length !== 1 || numbers.length + 1 !== words.length) return undefined;
-  if (numbers.length === 1) return { kind: numbers[0]!.length === 4 ? 'noDay' : 'noYear' };
+  if (numbers.length === 1) return numbers[0]!.length === 4 ? { kind: 'noDay' } : { kind: 'noYear' };
   if (numbers.length !== 2) return undefined;
   return { kind: 'named', month: months[0]!, parts: [numbers[0]!, numbers[1]!], ...timed };
 }

@@ -2,7 +2,7 @@ import { invalid } from '../../maths/shared/fault';
 import { nearestLabel } from '../../maths/shared/labels';
 import { isBlankOrZero, isCellError, type Cell, type Grid } from './cell';
 import type { TableColumn, TableColumns } from './columns';
-import { unitInHeader, type HeaderUnit } from './units';
+import { measureOf, unitInHeader, withoutUnits, type HeaderUnit } from './units';
 
 /** Rows from the top of a range in which its header row may lie: titles and blank rows above it are passed over. */
 export const MOST_ROWS_ABOVE = 20;
@@ -20,6 +20,32 @@ export function headerKey(header: string): string {
 /** Words of a header that say nothing of what is under it: `No. of bags` is `bags`. */
 const FILLERS = new Set(['no', 'nr', 'num', 'number', 'of', 'the', 'per', 'on', 'in']);
 
+/** Words that growers use for one and the same in headers, and short forms: the first of a row is the one that is kept. */
+const SAME_WORDS = new Map(
+  [
+    'block bag blk bg',
+    'mass weight wt wgt',
+    'lot batch',
+    'quantity qty count ct cnt',
+    'inoculated inoc inoculation inoculate spawned',
+    'strain variety cultivar',
+    'moisture moist',
+    'shelve rack',
+    'closed shut',
+    'pick picking',
+    'temperature temp',
+    'min minimum',
+    'max maximum',
+    'best optimum opt ideal',
+    'percent pct percentage',
+    'date dt',
+    'average avg',
+  ].flatMap((row) => {
+    const [kept, ...others] = row.split(' ');
+    return others.map((word) => [word, kept!] as const);
+  }),
+);
+
 /** The words of a header that say what is under it, each in the singular. */
 function headerWords(header: string): string[] {
   const words =
@@ -28,11 +54,14 @@ function headerWords(header: string): string[] {
       .toLowerCase()
       .match(/[\p{L}\p{N}°]+/gu) ?? [];
   const telling = words.filter((word) => !FILLERS.has(word));
-  return telling.map((word) => (word.length > 3 && !word.endsWith('ss') ? word.replace(/s$/, '') : word));
+  const singular = telling.map((word) =>
+    word.length > 3 && !word.endsWith('ss') ? word.replace(/s$/, '') : word,
+  );
+  return singular.map((word) => SAME_WORDS.get(word) ?? word);
 }
 
 /** The form in which a header is one of the other names of a column: words in any order, `no.`, `#` and `of` aside. */
-const otherKey = (header: string): string => headerWords(header).sort().join(' ');
+export const otherKey = (header: string): string => headerWords(header).sort().join(' ');
 
 /** Words that many headers share: alike in them only, two headers are not alike. */
 const SHARED_WORDS = new Set(
@@ -132,9 +161,15 @@ class HeaderRow {
     if (exact.length > 0) return exact;
     const ownOther = otherKey(property);
     const others = new Set(column.alsoCalled.map(otherKey).filter((key) => !this.ownOther.has(key)));
+    const names = (key: string): boolean => key !== '' && (key === ownOther || others.has(key));
+    const measure = measureOf(column.kind, property);
+    const without = (position: number): string => otherKey(withoutUnits(this.written[position]!, measure));
     return this.positions(() => true).filter((position) => {
       const key = this.otherKeys[position]!;
-      return !this.own.has(this.keys[position]!) && key !== '' && (key === ownOther || others.has(key));
+      return (
+        !this.own.has(this.keys[position]!) &&
+        (names(key) || (!this.ownOther.has(key) && names(without(position))))
+      );
     });
   }
 

@@ -43,7 +43,7 @@ const NEEDED = {
   temperature: 'in °C or °F',
 } as const;
 
-function measureOf(kind: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
+export function measureOf(kind: Kind<unknown>, property: string): HeaderUnit['of'] | undefined {
   const word = kind.measures ?? kind.word;
   if (word === 'mass' || word === 'temperature' || word === 'days') return word;
   // A basis is named for moisture; a share of dry mass is another matter.
@@ -58,6 +58,20 @@ const bracketsOf = (header: string): string[] =>
 
 const namedIn = (of: HeaderUnit['of'], words: readonly string[]): string | undefined =>
   Object.entries(UNITS[of]).find(([, spellings]) => words.some((word) => spellings.includes(word)))?.[0];
+
+/** Words outside brackets that are units of a mass or a temperature: `lbs picked`, `Temp F`. A lone t is no ton. */
+const unitWordsIn = (of: HeaderUnit['of'], header: string): string[] => {
+  if (of !== 'mass' && of !== 'temperature') return [];
+  const words = header.replace(/\([^)]*\)|\[[^\]]*\]/g, ' ').match(/[\p{L}°]+/gu) ?? [];
+  return words.filter((word) => word !== 't' && namedIn(of, [word.toLowerCase()]) !== undefined);
+};
+
+/** A header without the words that only say the unit of what is under it. */
+export function withoutUnits(header: string, of: HeaderUnit['of'] | undefined): string {
+  if (of === undefined || /\/|\bper\b/i.test(header)) return header;
+  const units = unitWordsIn(of, header);
+  return units.reduce((left, unit) => left.replace(unit, ' '), header);
+}
 
 /** The brackets of a header as written, or the unit that the header itself is: what a header keeps under another name. */
 export function unitPartOf(header: string): string {
@@ -87,7 +101,13 @@ export function unitInHeader(
   const [before] = header.split(/\s*\/\s*|\s+per\s+/i);
   const whole = [...brackets, header, before!].map(bare);
   const words = brackets.flatMap((inside) => inside.toLowerCase().split(/[^\p{L}°]+/u));
-  const unit = namedIn(of, whole) ?? namedIn(of, words);
+  const unit =
+    namedIn(of, whole) ??
+    namedIn(of, words) ??
+    namedIn(
+      of,
+      unitWordsIn(of, header).map((word) => word.toLowerCase()),
+    );
   const taken = TAKEN[of];
   if (unit !== undefined && (taken === 'any' || taken.includes(unit))) return { of, unit };
   const other =

@@ -29,7 +29,12 @@ export const CLIMATEPLAN = defineFunction({
     table(
       'programme',
       {
-        day: required(orZero(days()), 'days since loading; the day of loading is 0'),
+        day: required(
+          orZero(days()),
+          'days since loading; the day of loading is 0',
+          'days since loading',
+          'crop day',
+        ),
         'set points': others(setPoint, 'a set point on that day, a number or a word, under any header'),
       },
       'table: day (since loading) and a column for each set point',

@@ -1,12 +1,13 @@
 import { table } from '../cells/arguments';
 import { key, optional, optionalOr, required } from '../cells/columns';
+import { HEADERS } from '../tables';
 import { choice, count, days, mass, orNone, price, text } from '../cells/kinds';
 
 // The tables of the family.
 
 export const costColumns = {
-  item: key(text(), 'what the money is spent on'),
-  amount: required(price(), 'what it costs; free where it costs nothing'),
+  item: key(text(), 'what the money is spent on', 'expense', 'description', 'cost item'),
+  amount: required(price(), 'what it costs; free where it costs nothing', 'cost', 'price', 'spend'),
   per: optionalOr(
     choice({
       block: 'spent once for each block',
@@ -26,14 +27,14 @@ export const costsTable = table(
 );
 
 export const costedCropColumns = {
-  lot: key(text(), 'name of the lot'),
-  strain: optional(text(), 'strain of the lot'),
-  blocks: required(count(), 'number of blocks in the lot'),
+  lot: key(text(), 'name of the lot', ...HEADERS.lot),
+  strain: optional(text(), 'strain of the lot', ...HEADERS.strain),
+  blocks: required(count(), 'number of blocks in the lot', ...HEADERS.blocks),
   total: optional(
     orNone(mass()),
     'fresh mass picked; none where the crop failed, blank where nothing is picked yet',
   ),
-  days: optional(days(), 'days from loading to the last pick'),
+  days: optional(days(), 'days from loading to the last pick', 'crop days'),
   'shelf days': optional(days(), 'days the shelves were really taken, where they differ from days'),
 };
 

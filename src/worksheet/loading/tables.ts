@@ -39,7 +39,13 @@ export const yieldColumns = {
 export const planStrainColumns = {
   ...yieldColumns,
   ...only(strainColumns, 'earliest', 'best', 'latest'),
-  product: optional(text(), 'what its mushrooms are sold as; the strain if blank', 'sold as'),
+  product: optional(
+    text(),
+    'what its mushrooms are sold as; the strain if blank',
+    'sold as',
+    'product name',
+    'sold under',
+  ),
   'yield spread': optional(
     orZero(fraction()),
     'standard deviation of a load’s yield, as a share of its mean; certain if blank',
@@ -70,26 +76,59 @@ export const loadColumns = {
   blocks: required(count(), 'number of blocks in the load', ...HEADERS.blocks),
   'block mass': required(mass(), 'wet mass of one block', ...HEADERS.blockMass),
   moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
-  product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
-  room: optional(text(), 'room the load is in', 'location', 'grow room'),
+  product: optional(
+    text(),
+    'what the mushrooms are sold as; the strain if blank',
+    'sold as',
+    'product name',
+    'sold under',
+  ),
+  room: optional(text(), 'room the load is in', 'location', 'grow room', 'fruiting room', 'tent', 'chamber'),
 } satisfies TableColumns;
 
 export const roomColumns = {
-  room: key(text(), 'name of the room', 'room name', 'location', 'grow room'),
-  shelves: required(count(), 'number of shelves', 'no of shelves', 'shelf count', 'racks'),
-  'blocks per shelf': required(count(), 'blocks that one shelf holds', 'per shelf', 'bags per shelf'),
+  room: key(
+    text(),
+    'name of the room',
+    'room name',
+    'location',
+    'grow room',
+    'fruiting room',
+    'tent',
+    'chamber',
+  ),
+  shelves: required(count(), 'number of shelves', 'no of shelves', 'shelf count', 'racks', 'levels'),
+  'blocks per shelf': required(
+    count(),
+    'blocks that one shelf holds',
+    'per shelf',
+    'blocks per rack',
+    'bags per shelf',
+    'shelf capacity',
+    'capacity per shelf',
+    'places per shelf',
+  ),
   'closed from': optional(
     serial(),
     'first day the room is shut; if blank, it is shut up to closed to',
     'shut from',
+    'closed since',
+    'closed start',
   ),
   'closed to': optional(
     serial(),
     'last day the room is shut; if blank, it is shut from closed from on',
     'shut to',
     'closed until',
+    'closed till',
+    'closed end',
   ),
-  strains: optional(text(), 'strains it may hold, with commas between; any if blank'),
+  strains: optional(
+    text(),
+    'strains it may hold, with commas between; any if blank',
+    'strains allowed',
+    'only strains',
+  ),
 } satisfies TableColumns;
 
 /** Lots, and what was opened of them. Ripe days come from the strain and the inoculation, or from dates of the lot's own. */
@@ -112,21 +151,72 @@ export const lotColumns = {
     'day it was loaded, or number of blocks loaded so far: they are not opened again',
     ...HEADERS.loaded,
   ),
-  product: optional(text(), 'what its mushrooms are sold as; its strain’s product if blank', 'sold as'),
+  product: optional(
+    text(),
+    'what its mushrooms are sold as; its strain’s product if blank',
+    'sold as',
+    'product name',
+    'sold under',
+  ),
   'not before': optional(serial(), 'day before which you do not want it opened'),
   'not after': optional(serial(), 'day after which you do not want it opened'),
   cost: optionalOr(price(MOST), 0, 'cost of loading one block; 0 if left out'),
 } satisfies TableColumns;
 
 export const orderColumns = {
-  product: key(text(), 'a product, a strain, or any for whatever is picked', 'item', 'ordered'),
-  mass: required(planMass(), 'fresh mass ordered', 'weight', 'quantity', 'kg', 'lb', 'lbs'),
-  due: required(serial(), 'last day whose picking can fill the order', 'due date', 'delivery', 'deliver by'),
-  from: optional(serial(), 'first day whose picking can fill it; the seven days up to due if blank'),
+  product: key(
+    text(),
+    'a product, a strain, or any for whatever is picked',
+    'item',
+    'ordered',
+    'product name',
+    'mushroom',
+    'variety',
+    'species',
+  ),
+  mass: required(
+    planMass(),
+    'fresh mass ordered',
+    'weight',
+    'quantity',
+    'kg',
+    'kgs',
+    'kilos',
+    'lb',
+    'lbs',
+    'pounds',
+    'qty ordered',
+    'order qty',
+    'weight ordered',
+    'order weight',
+  ),
+  due: required(
+    serial(),
+    'last day whose picking can fill the order',
+    'due date',
+    'due by',
+    'delivery',
+    'delivery date',
+    'deliver by',
+    'deliver on',
+    'ship date',
+    'needed by',
+    'wanted by',
+    'required by',
+  ),
+  from: optional(
+    serial(),
+    'first day whose picking can fill it; the seven days up to due if blank',
+    'from date',
+    'pick from',
+    'earliest',
+    'not before',
+  ),
   'keep days': optional(
     days({ above: 0, to: 366 }),
     'days that a picking keeps, where from is blank',
     'keeps',
+    'keeps days',
     'shelf life',
   ),
   given: optionalOr(
@@ -134,6 +224,8 @@ export const orderColumns = {
     0,
     'fresh mass it has already, from the cold store or delivered; 0 if left out',
     'in store',
+    'in stock',
+    'on hand',
     'delivered',
   ),
   price: optionalOr(
@@ -141,6 +233,8 @@ export const orderColumns = {
     1,
     'price of a unit of mass; 1 if left out',
     'unit price',
+    'price per kg',
+    'price per lb',
   ),
 } satisfies TableColumns;
 
@@ -150,23 +244,62 @@ export const calendarColumns = {
     'a date, a day of the week, weekend, work days or every day: the first of these that fits counts',
     'date',
     'weekday',
+    'day of week',
   ),
-  'pick limit': required(dayLimit('mass'), 'fresh mass that can be picked on that day'),
-  'load limit': required(dayLimit('count'), 'blocks that can be loaded on that day'),
+  'pick limit': required(
+    dayLimit('mass'),
+    'fresh mass that can be picked on that day',
+    'max pick',
+    'pick capacity',
+    'harvest limit',
+    'max harvest',
+    'harvest capacity',
+  ),
+  'load limit': required(
+    dayLimit('count'),
+    'blocks that can be loaded on that day',
+    'max load',
+    'load capacity',
+    'max blocks',
+    'blocks per day',
+  ),
 } satisfies TableColumns;
 
 export const standingColumns = {
   loaded: key(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
-  room: required(text(), 'room they are in, as in rooms', 'location', 'grow room'),
+  room: required(
+    text(),
+    'room they are in, as in rooms',
+    'location',
+    'grow room',
+    'fruiting room',
+    'tent',
+    'chamber',
+  ),
   strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
   blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
   'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
   moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
-  product: optional(text(), 'what the mushrooms are sold as; the strain if blank', 'sold as'),
-  'first picked': optional(serial(), 'day of its first pick, once it is known: later flushes move with it'),
+  product: optional(
+    text(),
+    'what the mushrooms are sold as; the strain if blank',
+    'sold as',
+    'product name',
+    'sold under',
+  ),
+  'first picked': optional(
+    serial(),
+    'day of its first pick, once it is known: later flushes move with it',
+    'first pick',
+    'first harvest',
+  ),
   picked: optional(
     orNone(planMass()),
     'mass picked of it before the start, none for nothing yet: what is to come is corrected by it',
+    'picked so far',
+    'harvested so far',
+    'harvested',
+    'picked weight',
   ),
 } satisfies TableColumns;
 
@@ -174,7 +307,7 @@ export const standingColumns = {
 export const planColumns = {
   loaded: key(serial(), 'day the blocks are to be loaded', ...HEADERS.loaded),
   lot: required(text(), 'lot they are taken from', ...HEADERS.lot),
-  room: required(text(), 'room they go into', 'location', 'grow room'),
+  room: required(text(), 'room they go into', 'location', 'grow room', 'fruiting room', 'tent', 'chamber'),
   blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
 } satisfies TableColumns;
 
@@ -190,10 +323,14 @@ export const stepColumns = {
     number({ above: 0 }),
     'units of the next step that one unit makes; not used for the last step',
     'expansion',
+    'multiplies by',
   ),
   days: required(
     orNone(days({ above: 0, to: 1000 })),
     'days from start to ready, none for a step of no time; the block has its strain’s best',
+    'days to ready',
+    'run days',
+    'incubation days',
   ),
   loss: optionalOr(
     lossShare(),
@@ -201,7 +338,13 @@ export const stepColumns = {
     'share of the units lost; 0 if left out',
     ...strainColumns.loss.alsoCalled,
   ),
-  'store days': optional(days(), 'days a ready unit may wait; without limit if blank', 'keeps'),
+  'store days': optional(
+    days(),
+    'days a ready unit may wait; without limit if blank',
+    'keeps',
+    'storage days',
+    'shelf life',
+  ),
   cadence: optional(
     count(),
     'days from one start to the next, one batch serving all until then; if blank, each day’s need is started by itself',
@@ -214,9 +357,26 @@ export const stepColumns = {
 } satisfies TableColumns;
 
 export const stockColumns = {
-  units: key(count(), 'number of good units', 'qty', 'quantity', 'count'),
+  units: key(
+    count(),
+    'number of good units',
+    'qty',
+    'quantity',
+    'on hand',
+    'in stock',
+    'good units',
+    'blocks',
+  ),
   strain: required(text(), 'strain of the units, as in strains', ...HEADERS.strain),
   step: required(text(), 'step of the units, as in steps', 'stage', 'generation'),
   ready: required(serial(), 'day the units are ready', 'ready date'),
-  'good until': optional(serial(), 'last day they may be used; no end if blank', 'use by', 'expires'),
+  'good until': optional(
+    serial(),
+    'last day they may be used; no end if blank',
+    'use by',
+    'expires',
+    'expiry',
+    'expiry date',
+    'best before',
+  ),
 } satisfies TableColumns;

@@ -9,8 +9,14 @@ import { inoculated } from './arguments';
 
 const stageColumns = {
   strain: key(text(), 'name of the strain, one row for each of its stages', ...HEADERS.strain),
-  stage: required(text(), 'name of the stage'),
-  'from day': required(orZero(days()), 'day the stage begins; the day of inoculation is day 0'),
+  stage: required(text(), 'name of the stage', 'phase', 'stage name'),
+  'from day': required(
+    orZero(days()),
+    'day the stage begins; the day of inoculation is day 0',
+    'day',
+    'start day',
+    'starts on day',
+  ),
 };
 
 export const STAGE = defineFunction({

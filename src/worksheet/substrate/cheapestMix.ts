@@ -33,7 +33,7 @@ export const CHEAPESTMIX = defineFunction({
     table(
       'needs',
       {
-        need: key(text(), 'column of the ingredients, or C:N, or moisture', 'nutrient'),
+        need: key(text(), 'column of the ingredients, or C:N, or moisture', 'nutrient', 'requirement'),
         lowest: optional(
           orNone(number({ above: 0 })),
           'least that the mix must hold',
