@@ -1,5 +1,5 @@
 import { median } from '../shared/statistics';
-import { dryMassOf, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
+import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { grouped, heldSpread } from './likelihood';
 import { factorOf, fitEffects, type Factor } from './massEffects';
 
@@ -7,6 +7,8 @@ import { factorOf, fitEffects, type Factor } from './massEffects';
 const USUAL = { pick: 0.3, flush: 0.2, lot: 0.35 };
 const USUAL_WEIGHT = 6;
 const LEAST = 0.05;
+/** Of a book without moistures: what it is taken to be changes no comparison. */
+const USUAL_MOISTURE = 0.62;
 /** A pick this many spreads from its lot's middle says nothing of the others. */
 const FAR = 3.5;
 /** First and later flushes differ by about this much more, where it is not known which a pick is of. */
@@ -59,10 +61,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
 
     .map((pick): JudgedPick => ({ pick, off: 0, placed: 0, residual: 0, spread: 1, counts: true }));
-  const sizes = [...lots.values()].map((lot) => ({ lot, dry: dryMassOf(lot) }));
-  const known = sizes.filter(({ dry }) => dry !== undefined);
-  const usualSize = known.length ? median(known.map(({ dry }) => dry!)) : 1;
-  const sizeOf = new Map(sizes.map(({ lot, dry }) => [lot, dry ?? usualSize]));
+  const sizeOf = sizesOf([...lots.values()]);
   const logs = Float64Array.from(judged, ({ pick }) => Math.log(pick.mass! / sizeOf.get(pick.lot!)!));
   const places = placesOf(judged);
   const names = (of: (one: KnownPick, i: number) => string, held: number): Factor =>
@@ -130,6 +129,22 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const usualShared = (grade: string, rows: number): number =>
     shared.get(`${grade}\n${String(Math.min(MOST_SHARED, rows))}`) ?? 0;
   return { judged, byLot, groups, spreads: spreadsOf(byLot), usual, usualShared };
+}
+
+/** Dry mass of each lot's blocks; for a figure that is not known the middle of those that are. */
+function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
+  const usual = (of: (lot: KnownLot) => number | undefined, otherwise: number): number => {
+    const known = lots.map(of).filter((figure) => figure !== undefined);
+    return known.length ? median(known) : otherwise;
+  };
+  const [blocks, blockMass, moisture] = [
+    usual((lot) => lot.blocks, 1),
+    usual((lot) => lot.blockMass, 1),
+    usual((lot) => lot.moisture, USUAL_MOISTURE),
+  ];
+  const sizeOf = (lot: KnownLot): number =>
+    (lot.blocks ?? blocks) * (lot.blockMass ?? blockMass) * (1 - (lot.moisture ?? moisture));
+  return new Map(lots.map((lot) => [lot, sizeOf(lot)]));
 }
 
 const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): string =>

@@ -41,7 +41,12 @@ export class MassPlaces {
   logLikelihood(pick: KnownPick, lot: KnownLot, flush: number | undefined): number | undefined {
     const self = this.ofPick.get(pick);
     if (!self || !pick.lot) return undefined;
-    const off = self.off + (lot === pick.lot ? 0 : this.moved(self, pick.lot, lot, flush));
+    const { usual } = this.model;
+    const off =
+      self.off +
+      (lot === pick.lot
+        ? usual(lot, pick.flush) - usual(lot, flush)
+        : this.moved(self, pick.lot, lot, flush));
     const { heard, all, byFlush } = this.massesOf(lot);
     const ofFlush = byFlush.get(flush);
     const isOwn = heard.has(pick);

@@ -119,7 +119,9 @@ export class PickDates {
       flushes.delete(pick.flush);
       flushes.delete(undefined);
       for (const flush of flushes) {
-        const likely = Math.log(this.times.likelihood(lot, flush, pick.day!, pick));
+        // A mass that does not fit the flush typed speaks for another; days tell better than masses that it is this.
+        const fits = Math.max(0, bounded((this.masses.logLikelihood(pick, lot, flush) ?? mass) - mass));
+        const likely = Math.log(this.times.likelihood(lot, flush, pick.day!, pick)) + fits;
         all.push({
           weight: FLUSH - Math.log(flushes.size) + likely + inDays.typed + inLots.typed,
           of: { flush: flush! },
@@ -133,7 +135,7 @@ export class PickDates {
       const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
       const weight =
         Math.log(this.likelihood(other, pick, pick.day!, pick)) +
-        Math.max(-MOST_MASS, Math.min(MOST_MASS, there - mass)) +
+        bounded(there - mass) +
         this.company.gain(pick, other, pick.day!) +
         (isLone(pick, other, flush) ? LONE_FLUSH : 0) -
         (isLone(pick, lot, pick.flush) ? LONE_FLUSH : 0);
@@ -210,6 +212,8 @@ export class PickDates {
 /** Lots on the shelf at once are told apart by little where no flush is on record: nearly sure is asked for then. */
 const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
   best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
+
+const bounded = (evidence: number): number => Math.max(-MOST_MASS, Math.min(MOST_MASS, evidence));
 
 /** Whether a flush before the lot's last has no pick but this one. */
 function isLone(pick: KnownPick, lot: KnownLot, flush: number | undefined): boolean {

@@ -12,6 +12,8 @@ export interface Book {
   readonly unit: 'kg' | 'lb';
   /** Mass of the crate that picks are weighed in. */
   readonly crate: number;
+  /** Lots of which a flush was truly never weighed. */
+  readonly unweighed?: ReadonlySet<string>;
 }
 
 interface Strain extends StrainFacts {

@@ -43,6 +43,7 @@ export function roomFarm(scatter: number, seed: number): Book {
   const lots: Omit<LotRecord, 'row'>[] = [];
   const picks: (Picked & { readonly place: number; readonly typed: number })[] = [];
   const numbers = [0, 0, 0];
+  const unweighed = new Set<string>();
   for (let number = 0; number < 120; number++) {
     const own = draw.of(strains);
     const room = draw.whole(0, 2);
@@ -61,6 +62,7 @@ export function roomFarm(scatter: number, seed: number): Book {
     own.shares.forEach((share, f) => {
       const length = draw.whole(2, own.pickDays!);
       const isWeighed = f === 0 || draw.random() >= 1 / 12;
+      if (!isWeighed) unweighed.add(lot);
       for (let day = 0; day < length && isWeighed; day++) {
         // A day without enough ripe ones is left to the next.
         if (day > 0 && day < length - 1 && draw.random() < 0.12) continue;
@@ -93,7 +95,7 @@ export function roomFarm(scatter: number, seed: number): Book {
     });
   }
   const order = [...picks].sort((a, b) => a.typed - b.typed || a.place - b.place);
-  return bookOf(picks, lots, strains, 'kg', 1.5, order);
+  return { ...bookOf(picks, lots, strains, 'kg', 1.5, order), unweighed };
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Book } from './farms';
 import type { PlantedSlip, SlipKind } from './slips';
 
 /** What an audit must say, as far as it is scored: any method's findings can be put so. */
-export type Said = Pick<Finding, 'table' | 'rows' | 'cause' | 'corrected' | 'slip' | 'about'>;
+export type Said = Pick<Finding, 'table' | 'rows' | 'lot' | 'cause' | 'corrected' | 'slip' | 'about'>;
 export type Audit = (book: Book) => readonly Said[];
 
 /** The cause that names each slip. */
@@ -63,7 +63,10 @@ export function scoreBook(
   { book, slips }: { book: Book; slips: readonly PlantedSlip[] },
   audit: Audit,
 ): void {
-  const findings = audit(book);
+  // What could not be judged is neither caught nor an alarm; a flush that the farm itself never weighed is no alarm.
+  const findings = audit(book).filter(
+    ({ cause, lot }) => cause !== 'not judged' && !(cause === 'flush missing' && book.unweighed?.has(lot)),
+  );
   const used = new Set<Said>();
   for (const { kind, table, rows, truth } of slips) {
     const tally = score.kinds.get(kind) ?? { planted: 0, caught: 0, cause: 0, figures: 0, right: 0 };
@@ -84,8 +87,7 @@ export function scoreBook(
     tally.figures++;
     if (named && isRight(truth, named)) tally.right++;
   }
-  // What could not be judged is no alarm.
-  score.alarms += findings.filter((said) => !used.has(said) && said.cause !== 'not judged').length;
+  score.alarms += findings.filter((said) => !used.has(said)).length;
   score.rows += book.picks.length;
   score.books++;
 }

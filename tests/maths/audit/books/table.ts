@@ -12,9 +12,11 @@ function scored(
   audit: Audit,
 ): Score {
   const score = newScore();
-  for (let seed = 1; seed <= books; seed++) {
+  // A small farm's book holds one slip of each kind, a large one's three: as many slips of both.
+  const isSmall = farm(scatter, 7001).lots.length < 100;
+  const each = isSmall ? 1 : 3;
+  for (let seed = 1; seed <= (isSmall ? 3 * books : books); seed++) {
     const clean = farm(scatter, 7000 + seed);
-    const each = clean.lots.length < 100 ? 1 : 3;
     scoreBook(score, plantSingles(clean, each, 100 + seed), audit);
     scoreBook(score, plantMissing(clean, each, 200 + seed), audit);
     scoreBook(score, plantGroup(clean, false, 300 + seed), audit);
