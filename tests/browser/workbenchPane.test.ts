@@ -109,18 +109,18 @@ describe('the pane beside the grid', () => {
   test('lays down starter sheets with what they need; a saved copy has their tables, lists and results', async () => {
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
     await button('Add the sheet Lots').click();
-    await notice('The sheets Strains and Lots are in your workbook');
+    await notice('The sheets Farm, Strains and Lots are in your workbook');
     await lookAt('workbench-lots');
-    expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Strains', 'Lots']);
+    expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Farm', 'Strains', 'Lots']);
     const bytes = await savedCopy();
-    await notice('Saved a copy with the new sheets Strains, Lots');
+    await notice('Saved a copy with the new sheets Farm, Strains, Lots');
     const lots = readWorkbook(bytes).sheets.find(({ name }) => name === 'Lots')!;
     const call = lots.cells.find(({ written }) => written?.startsWith('=PINSET.READYWINDOW('))!;
     // Alder-3 is ready 63, 77 and 98 days after 2 February 2026, which is day 46055.
     const shown = (address: string) => lots.cells.find((cell) => cell.address === address)?.value;
     const row = Number(/\d+/.exec(call.address)![0]);
     expect(call.written).toContain('Lots[inoculated],Lots[strain],Strains[#All]');
-    expect(['H', 'I', 'J'].map((column) => shown(`${column}${row}`))).toEqual([46118, 46132, 46153]);
+    expect(['I', 'J', 'K'].map((column) => shown(`${column}${row}`))).toEqual([46118, 46132, 46153]);
     const book = new ExcelJS.Workbook();
     await book.xlsx.load(Buffer.from(bytes) as never);
     expect(book.getWorksheet('Lots')!.getTable('Lots').name).toBe('Lots');
@@ -142,18 +142,18 @@ describe('the pane beside the grid', () => {
         return { labels, datasets: datasets.map(({ label, type, data }) => ({ label, type, data })) };
       });
     const { labels, datasets } = await drawn();
-    expect([labels.length, labels[0], labels.at(-1)]).toEqual([28, '2026-03-02', '2026-03-29']);
+    expect([labels.length, labels[0], labels.at(-1)]).toEqual([35, '2026-03-02', '2026-04-05']);
     const [picks, limit] = datasets;
     expect(picks).toMatchObject({ label: 'picks per day', type: 'bar' });
     // 40 × 2.5 × 0.38 × 0.9 × 0.95 × 0.65 over 3 days.
     expect(picks!.data[0]).toBeCloseTo((40 * 2.5 * 0.38 * 0.9 * 0.95 * 0.65) / 3, 9);
-    expect(limit).toMatchObject({ label: 'limit', type: 'line', data: new Array(28).fill(12) });
+    expect(limit).toMatchObject({ label: 'limit', type: 'line', data: new Array(35).fill(12) });
     await selectCell('L3');
     await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.getElementById('place')?.textContent === 'L4');
     await page.waitForTimeout(300);
-    expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
+    expect((await drawn()).datasets[1]!.data).toEqual(new Array(35).fill(24));
   });
 
   test('an example offers its lists in the grid and in a saved copy, and undoing it takes them away', async () => {
