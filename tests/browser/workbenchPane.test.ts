@@ -118,18 +118,18 @@ describe('the pane beside the grid', () => {
   test('lays down starter sheets with what they need; a saved copy has their tables, lists and results', async () => {
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
     await button('Add the sheet Lots').click();
-    await notice('The sheets Strains and Lots are in your workbook');
+    await notice('The sheets Farm, Strains and Lots are in your workbook');
     await lookAt('workbench-lots');
-    expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Strains', 'Lots']);
+    expect(await page.locator('#tabs button').allInnerTexts()).toEqual(['Mine', 'Farm', 'Strains', 'Lots']);
     const bytes = await savedCopy();
-    await notice('Saved a copy with the new sheets Strains, Lots');
+    await notice('Saved a copy with the new sheets Farm, Strains, Lots');
     const lots = readWorkbook(bytes).sheets.find(({ name }) => name === 'Lots')!;
     const call = lots.cells.find(({ written }) => written?.startsWith('=PINSET.READYWINDOW('))!;
     // Alder-3 is ready 63, 77 and 98 days after 2 February 2026, which is day 46055.
     const shown = (address: string) => lots.cells.find((cell) => cell.address === address)?.value;
     const row = Number(/\d+/.exec(call.address)![0]);
     expect(call.written).toContain('Lots[inoculated],Lots[strain],Strains[#All]');
-    expect(['H', 'I', 'J'].map((column) => shown(`${column}${row}`))).toEqual([46118, 46132, 46153]);
+    expect(['I', 'J', 'K'].map((column) => shown(`${column}${row}`))).toEqual([46118, 46132, 46153]);
     const book = new ExcelJS.Workbook();
     await book.xlsx.load(Buffer.from(bytes) as never);
     expect(book.getWorksheet('Lots')!.getTable('Lots').name).toBe('Lots');

@@ -333,7 +333,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         return say(
           added.length === 1
             ? `The sheet ${added[0]} is in your workbook.`
-            : `The sheets ${added.join(' and ')} are in your workbook: the last one reads the others.`,
+            : `The sheets ${added.slice(0, -1).join(', ')} and ${added.at(-1)!} are in your workbook: the last one reads the others.`,
         );
       }
       case 'check': {

@@ -66,7 +66,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       'Farm',
       'Farm: the day, and how far ahead you look',
       'One row: every other sheet takes its day from here. Type =TODAY() under today once the rows are your own.',
-      table('A4', 'Farm', [column('today', 'date'), column('days', 'count')], [['2026-04-06', 35]]),
+      table('A4', 'Farm', [column('today', 'date'), column('days', 'count')], [['2026-03-30', 35]]),
     ),
     starter(
       'Strains',
@@ -186,7 +186,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Loads',
       'Loads: what was opened, and when it is picked',
-      'One row a load: lot, strain, room, day and blocks. Beside it the first pick, and what each of the last 35 days brought against a limit.',
+      'One row a load: lot, strain, room, day and blocks. Beside it the first pick, and what each of the last 28 days brought against a limit.',
       ...filledIn(
         'load',
         table(
@@ -220,15 +220,15 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       }),
       formula(
         'K4',
-        '=PINSET.PICKCALENDAR(Loads[#All],Strains[#All],Farm[today]-35,Farm[today]-1)',
+        '=PINSET.PICKCALENDAR(Loads[#All],Strains[#All],Farm[today]-28,Farm[today]-1)',
         ['date', 'mass'],
         { headed: true, growth },
       ),
-      formula('M5', '=SEQUENCE(35,1,L3,0)', 'mass', { headers: ['limit'] }),
+      formula('M5', '=SEQUENCE(28,1,L3,0)', 'mass', { headers: ['limit'] }),
       chart('A10:G26', 'column', 'Picks per day against the limit', {
-        across: 'K5:K39',
-        series: [{ title: 'picks per day', values: 'L5:L39' }],
-        limits: [{ title: 'limit', values: 'M5:M39' }],
+        across: 'K5:K32',
+        series: [{ title: 'picks per day', values: 'L5:L32' }],
+        limits: [{ title: 'limit', values: 'M5:M32' }],
         acrossReads: 'date',
         upReads: 'mass',
       }),

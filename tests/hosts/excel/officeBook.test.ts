@@ -120,8 +120,8 @@ describe('what the pane does through Office.js', () => {
     expect(chart!.title.text).toBe('Picks per day against the limit');
     expect(chart!.position).toEqual(['A10', 'G26']);
     expect(chart!.series).toEqual([
-      { name: 'limit', chartType: 'Line', values: 'M5:M39', across: 'K5:K39' },
-      { name: 'picks per day', chartType: 'ColumnClustered', values: 'L5:L39', across: 'K5:K39' },
+      { name: 'limit', chartType: 'Line', values: 'M5:M32', across: 'K5:K32' },
+      { name: 'picks per day', chartType: 'ColumnClustered', values: 'L5:L32', across: 'K5:K32' },
     ]);
   });
 

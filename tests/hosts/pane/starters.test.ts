@@ -148,7 +148,7 @@ test('the limit of picks is typed once, and its line follows it', async () => {
   expect([open.shown('Loads', 'L3'), open.shown('Loads', 'M5'), open.shown('Loads', 'M32')]).toEqual([
     12, 12, 12,
   ]);
-  expect(formulasOf([starterOf('Loads')])).toContain('=SEQUENCE(35,1,L3,0)');
+  expect(formulasOf([starterOf('Loads')])).toContain('=SEQUENCE(28,1,L3,0)');
 });
 
 describe.each(['metric', 'us'] as const)('starters in %s units', (units) => {
