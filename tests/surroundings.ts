@@ -1,5 +1,9 @@
 import { execFile } from 'node:child_process';
+import { mkdirSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { promisify } from 'node:util';
+import { buildSync } from 'esbuild';
+import { cache, ROOT } from './loop/steps';
 
 // Zones that catch different mistakes: west of Greenwich, a quarter of an hour off, a day that was left out of the
 // calendar (Apia had no 30 December 2011), and a summer time of half an hour. Locales that write 1.234,5, whose small I
@@ -30,10 +34,27 @@ export interface Heard {
   readonly answers: readonly unknown[];
 }
 
+/** A program of the tests as one script: each process would take longer to compile its files than to answer. */
+function scriptOf(program: string): string {
+  const outfile = join(ROOT, cache('surroundings'), `${basename(program, '.ts')}.cjs`);
+  mkdirSync(dirname(outfile), { recursive: true });
+  const define = { __dirname: JSON.stringify(dirname(program)) };
+  buildSync({
+    entryPoints: [program],
+    outfile,
+    define,
+    bundle: true,
+    platform: 'node',
+    packages: 'external',
+  });
+  return outfile;
+}
+
 /** What a program of the tests prints, a line for each time zone, started in each locale. */
 export async function heardFrom(program: string): Promise<Heard[]> {
+  const script = scriptOf(program);
   const heard = STARTS.map(async ([locale, zone]) => {
-    const words = ['--import', 'tsx', program, ...Object.keys(ZONES)];
+    const words = [script, ...Object.keys(ZONES)];
     const language = `${locale.replace('-', '_')}.UTF-8`;
     const env = { ...process.env, TZ: zone, LC_ALL: language, LANG: language };
     const { stdout } = await promisify(execFile)(process.execPath, words, { env, maxBuffer: 2 ** 30 });

@@ -10,7 +10,7 @@ import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { largeFarm } from '../worksheet/loadingFarm';
 import { workbooks } from '../../sample-workbooks/workbooks';
 import { launchBrowser } from './chromium';
-import { BY_HAND, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
 
 const SIZES = [
   { width: 1280, height: 800 },
@@ -30,13 +30,13 @@ afterAll(async () => {
   await server.close();
 });
 beforeEach(async () => {
-  page = await browser.newPage({ viewport: SIZES[0] });
+  page = await freshPage(browser, { viewport: SIZES[0] });
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
 });
 afterEach(async () => {
-  await page.close();
+  await leave(page);
   expect(seen).toEqual({ errors: [], strayed: [] });
 });
 
