@@ -4,12 +4,13 @@ import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
+import { BUILD } from './build';
 import { dateSystem, knownDateSystem } from './dateSystem';
 import { handlerOf } from './handler';
 import { supports } from './requirements';
 
 /** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
-export { catalogue, dateSystem, knownDateSystem, newCaller };
+export { BUILD, catalogue, dateSystem, knownDateSystem, newCaller };
 
 let formats: boolean | undefined;
 

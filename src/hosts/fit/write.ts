@@ -1,3 +1,4 @@
+import { PREFIX } from '../../worksheet/constants';
 import {
   figures,
   formula,
@@ -71,7 +72,7 @@ export function sheetsOf(fit: Fit, taken: Taken): JobSheets {
     sheets: [...(read.things.length > 0 ? [readSheet] : []), answerSheet],
     answer,
     calls: things.flatMap((thing) =>
-      thing.kind === 'formula' && thing.formula.includes('PINSET.')
+      thing.kind === 'formula' && thing.formula.includes(PREFIX)
         ? [{ address: thing.at, formula: thing.formula }]
         : [],
     ),
