@@ -3,6 +3,7 @@ const CopyPlugin = require('copy-webpack-plugin');
 const HtmlPlugin = require('html-webpack-plugin');
 const MiniCssExtractPlugin = require('mini-css-extract-plugin');
 const MinimizerPlugin = require('minimizer-webpack-plugin');
+const { DefinePlugin } = require('webpack');
 
 /** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
 const DEVELOPMENT_URL = 'https://localhost:3000/';
@@ -52,6 +53,18 @@ function fromFunctions({ context, request, contextInfo: { issuerLayer } }, done)
   return isShared ? done(null, SHARED_AS) : done();
 }
 
+/** The build for development has an identity of its own: the vendor forbids two add-ins with one, side by side. */
+const DEVELOPMENT_ID = '3c1f6a58-9a0e-4d57-8f43-1b7c2f6f0d92';
+const asDevelopment = (manifest, namespace) =>
+  manifest
+    .replace(/<Id>.*<\/Id>/, `<Id>${DEVELOPMENT_ID}</Id>`)
+    .replace('<DisplayName DefaultValue="Pinset" />', '<DisplayName DefaultValue="Pinset (development)" />')
+    .replace('id="Namespace" DefaultValue="PINSET"', `id="Namespace" DefaultValue="${namespace}"`)
+    .replace(
+      'id="Group.Label" DefaultValue="Pinset"',
+      'id="Group.Label" DefaultValue="Pinset (development)"',
+    );
+
 /** The https address dist is going to be served from, with a slash at its end. */
 function servedFrom(address) {
   const url = new URL(address.endsWith('/') ? address : `${address}/`);
@@ -61,17 +74,27 @@ function servedFrom(address) {
 
 /**
  * `--env url=https://…/` the address the manifest and the help links point at; `--env office=local` for pages that
- * load office.js from the static server rather than from the vendor.
+ * load office.js from the static server rather than from the vendor. `--env publisher=…` and `--env support=…` are who
+ * publishes the add-in, and the e-mail or https address where people get help. `--env namespace=…` is what the
+ * functions' names begin with: PINSET, and PINSETDEV in a build for development.
  */
 module.exports = (env = {}, argv = {}) => {
   const production = argv.mode !== 'development';
   const url = servedFrom(env.url ?? DEVELOPMENT_URL);
   const office = production && env.office !== 'local' ? OFFICE_CDN : OFFICE_LOCAL;
+  const namespace = env.namespace ?? (production ? 'PINSET' : 'PINSETDEV');
+  const { publisher, support } = env;
   const host = (...parts) => path.join(__dirname, 'src', 'hosts', ...parts);
 
   /** A file of dist that a TypeScript module renders, so that it follows the catalogue in watch mode too. */
   const rendered = (filename, template) =>
-    new HtmlPlugin({ filename, template, templateParameters: { url }, inject: false, minify: false });
+    new HtmlPlugin({
+      filename,
+      template,
+      templateParameters: { url, filename, publisher, support },
+      inject: false,
+      minify: false,
+    });
 
   return {
     mode: production ? 'production' : 'development',
@@ -81,11 +104,12 @@ module.exports = (env = {}, argv = {}) => {
       taskpane: { import: host('excel', 'taskpane.ts'), layer: 'pane' },
       workbench: host('workbench', 'index.ts'),
     },
-    // Parts loaded on demand (the solver, the worker that solves) carry a hash.
+    // All that pages load carries a hash, so that no file of an earlier version is taken for one of this. Excel finds the
+    // functions' script by its name.
     output: {
       path: path.join(__dirname, 'dist'),
-      filename: '[name].js',
-      chunkFilename: '[contenthash].js',
+      filename: ({ chunk }) => (chunk.name === 'functions' ? '[name].js' : '[name]-[contenthash:10].js'),
+      chunkFilename: '[name]-[contenthash:10].js',
       clean: true,
     },
     resolve: { extensions: ['.ts', '.js'] },
@@ -118,7 +142,8 @@ module.exports = (env = {}, argv = {}) => {
     },
     plugins: [
       templatesAddNoScripts,
-      new MiniCssExtractPlugin({ filename: '[name].css' }),
+      new DefinePlugin({ PINSET_NAMESPACE: JSON.stringify(namespace) }),
+      new MiniCssExtractPlugin({ filename: '[name]-[contenthash:10].css' }),
       new HtmlPlugin({
         filename: 'taskpane.html',
         template: host('excel', 'taskpane.html'),
@@ -134,11 +159,17 @@ module.exports = (env = {}, argv = {}) => {
       rendered('guide.html', host('excel', 'guide.ts')),
       rendered('blanks.html', host('excel', 'blanks.ts')),
       rendered('errors.html', host('excel', 'cellErrors.ts')),
+      ...['privacy', 'terms', 'support', 'review'].map((page) =>
+        rendered(`${page}.html`, host('excel', 'aboutPages.ts')),
+      ),
       new CopyPlugin({
         patterns: [
           {
             from: 'manifest.xml',
-            transform: (content) => content.toString().replaceAll(DEVELOPMENT_URL, url),
+            transform(content) {
+              const manifest = content.toString().replaceAll(DEVELOPMENT_URL, url);
+              return namespace === 'PINSET' ? manifest : asDevelopment(manifest, namespace);
+            },
           },
           { from: 'src/hosts/excel/icons/*.png', to: 'icons/[name][ext]' },
           { from: 'src/hosts/pane/guide.css' },

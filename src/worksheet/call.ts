@@ -2,7 +2,7 @@ import { catalogue } from './catalogue';
 import type { DateSystem } from './calendar';
 import { cellError, type Block, type Grid } from './cells/cell';
 import type { WorksheetFunction } from './definition';
-import { loadTools, type Tools } from './tools';
+import { loadTools, NotLoaded, type Tools } from './tools';
 
 /** What a call is told of the workbook it stands in. */
 export interface CallOptions {
@@ -48,8 +48,9 @@ export function newCaller(functions: readonly WorksheetFunction[] = catalogue): 
   };
 }
 
-/** A defect of ours in our own words: a host would send the grower to its own maker for it. */
+/** Why a call has no answer, in our own words: a host would send the grower to its own maker for it. */
 export function defectWords(name: string, defect: unknown): string {
+  if (defect instanceof NotLoaded) return `${name} could not be calculated: ${defect.message}`;
   const detail = defect instanceof Error ? defect.message : String(defect);
   return `${name} has a fault of its own and could not answer; your cells are not to blame (${detail})`;
 }

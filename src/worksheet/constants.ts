@@ -3,8 +3,11 @@
 // Hosts show examples in other units by the factors that the maths calculates with.
 export { KILOGRAMS_A_POUND, METRES_A_FOOT, PASCALS_A_PSI } from '../maths/shared/constants';
 
+/** Set by the build of pages: the build for development has a name of its own, so that both can be installed. */
+declare const PINSET_NAMESPACE: string | undefined;
+
 /** What every function's name begins with in a sheet. */
-export const PREFIX = 'PINSET.';
+export const PREFIX = `${typeof PINSET_NAMESPACE === 'string' ? PINSET_NAMESPACE : 'PINSET'}.`;
 
 /** The families, in the order of the grower's week, and what headings call them. */
 export const FAMILY_TITLES = {

@@ -30,12 +30,30 @@ const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
   converting: () => import('./records/converting'),
 };
 
+/** A tool whose file did not come: the network is away, or the server has a newer version. */
+export class NotLoaded extends Error {
+  constructor(detail: unknown) {
+    super(
+      'a part of Pinset could not be loaded. Go online, close the workbook and open it again ' +
+        `(${detail instanceof Error ? detail.message : String(detail)})`,
+    );
+  }
+}
+
+async function toolOf<T extends ToolName>(name: T): Promise<Tools[T]> {
+  try {
+    return await LOADERS[name]();
+  } catch (fault) {
+    throw new NotLoaded(fault);
+  }
+}
+
 /** Loads the named tools, those in `loaded` excepted, and gives both together. */
 export async function loadTools(
   names: Iterable<ToolName>,
   loaded: Partial<Tools> = {},
 ): Promise<Partial<Tools>> {
   const wanted = [...new Set(names)].filter((name) => (loaded[name] ?? null) === null);
-  const entries = await Promise.all(wanted.map(async (name) => [name, await LOADERS[name]()] as const));
+  const entries = await Promise.all(wanted.map(async (name) => [name, await toolOf(name)] as const));
   return { ...loaded, ...Object.fromEntries(entries) };
 }

@@ -35,7 +35,7 @@ async function opened(browser: Browser, url: string, withFunctions: boolean): Pr
   // tsx wraps named functions in this, also those that go over to the page.
   await page.addInitScript('globalThis.__name = (f) => f');
   if (!withFunctions) {
-    await page.route('**/{functions,taskpane}.js', (route) => route.fulfill({ body: '' }));
+    await page.route('**/{functions,taskpane-*}.js', (route) => route.fulfill({ body: '' }));
   }
   const start = performance.now();
   await openAddIn(page, url);

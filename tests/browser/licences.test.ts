@@ -9,7 +9,7 @@ import {
   copied,
   type Shipped,
 } from '../licences/shipped';
-import { BUILT, IN_BUNDLES } from './site';
+import { BUILT, builtFile, IN_BUNDLES } from './site';
 
 const bundled = JSON.parse(readFileSync(IN_BUNDLES, 'utf8')) as Shipped[];
 const namesIn = (where: string): string[] =>
@@ -20,7 +20,7 @@ const namesIn = (where: string): string[] =>
 
 test('what Excel loads holds these packages of others and nothing of the workbench', () => {
   expect(namesIn('functions.js')).toEqual(['@date-fns/utc', 'date-fns', 'fastest-levenshtein', 'psychrolib']);
-  const pane = namesIn('taskpane.js');
+  const pane = namesIn(builtFile('pane', 'js'));
   expect(pane).toContain('minisearch');
   expect(pane.filter((name) => /^@odoo\/|^saxes$|^fflate$|^highs$/.test(name))).toEqual([]);
 });

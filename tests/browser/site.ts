@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { OFFICE_FOLDER, serve, type RunningServer } from '../../src/hosts/excel/serve/staticServer';
@@ -9,6 +10,10 @@ export const BUILT = path.join(ROOT, 'node_modules', '.cache', 'pinset', 'dist')
 
 /** Beside it: which packages of others the build put into which script. */
 export const IN_BUNDLES = path.join(path.dirname(BUILT), 'in-bundles.json');
+
+/** The file of a part of the pages, whose name holds a hash of what it holds. */
+export const builtFile = (part: string, ending: string): string =>
+  readdirSync(BUILT).find((name) => new RegExp(`^${part}-[0-9a-f]{10}\\.${ending}$`).test(name))!;
 
 /** Serves the built pages, further folders beside them. */
 export function serveBuilt(beside: Readonly<Record<string, string>> = {}): Promise<RunningServer> {

@@ -230,17 +230,17 @@ describe('the version that last wrote into a workbook', () => {
   }
 
   test('is told where it is older than this one, and a saved copy has this one', async () => {
-    expect(await check('0.0.9')).toContain('last saved with Pinset 0.0.9; this is 0.1.0');
+    expect(await check('0.0.9')).toContain('last saved with Pinset 0.0.9; this is 1.0.0');
     expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('0.0.9');
     await selectCell('B2');
     await page.keyboard.type('5');
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.getElementById('place')?.textContent === 'B3');
-    expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('0.1.0');
+    expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('1.0.0');
   });
 
   test('is not told where it is this one', async () => {
-    expect(await check('0.1.0')).not.toContain('last saved');
+    expect(await check('1.0.0')).not.toContain('last saved');
   });
 });
 

@@ -2,13 +2,14 @@
 /// <reference types="office-js" />
 import { newCaller } from '../../worksheet/call';
 import { catalogue } from '../../worksheet/catalogue';
+import { BUILD } from './build';
 import { dateSystem, knownDateSystem } from './dateSystem';
 import { handlerOf } from './handler';
 import { supports } from './requirements';
 import { caller, solve } from './solving';
 
 /** For the pane, which runs in the same page: webpack.config.js makes what it imports of these modules these very ones. */
-export { caller, catalogue, dateSystem, knownDateSystem, newCaller, solve };
+export { BUILD, caller, catalogue, dateSystem, knownDateSystem, newCaller, solve };
 
 let formats: boolean | undefined;
 

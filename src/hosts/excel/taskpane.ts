@@ -1,13 +1,23 @@
 /// <reference types="office-js" />
-import packageJson from '../../../package.json';
-import { openPane } from '../pane/pane';
 import '../pane/pane.css';
-import { dateSystem } from './dateSystem';
-import { officeBook } from './officeBook';
-import { solve } from './solving';
+import { BUILD } from './build';
 
-const { version } = packageJson;
+// Excel keeps the functions' script for up to a day, while this page is new: what the pane takes from that script must
+// be of the same build. So the builds are compared before anything of the pane runs.
 
-void Office.onReady(() => {
-  openPane(document.getElementById('pane')!, officeBook(version, dateSystem), { version, solve });
+const functions = (window as { readonly pinset?: { readonly BUILD?: string } }).pinset;
+
+/** The page has the words; without this it shows them where no script came. */
+const tellOfTwoVersions = (): void => document.querySelector('.late')!.classList.add('now');
+
+async function open(): Promise<void> {
+  await Office.onReady();
+  if (functions?.BUILD !== BUILD) return tellOfTwoVersions();
+  const { openBesideBook } = await import(/* webpackChunkName: "pane" */ './openPane');
+  openBesideBook(document.getElementById('pane')!);
+}
+
+void open().catch((fault: unknown) => {
+  console.error(fault);
+  tellOfTwoVersions();
 });

@@ -1,4 +1,5 @@
 import { parseA1Ref, tokenize, translateFormulaToR1C1 } from '@borgar/fx';
+import { callsPinset } from '../xlsx/formula';
 import type { BookContents, FormulaCell, Place } from './book';
 
 /** Something in the workbook that a grower should look at. */
@@ -13,7 +14,7 @@ export interface Finding {
 /** From how many alike in a column on, one call would be quicker. */
 const DRAGGED_FROM = 20;
 
-const isOurs = ({ formula }: FormulaCell): boolean => /PINSET[._]/i.test(formula);
+const isOurs = ({ formula }: FormulaCell): boolean => callsPinset(formula);
 const cellOf = ({ sheet, address }: Place): string => `${sheet}!${address}`;
 
 function faults(formulas: readonly FormulaCell[]): Finding[] {

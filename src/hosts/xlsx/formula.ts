@@ -8,6 +8,7 @@ import {
   type ReferenceA1Xlsx,
   type Token,
 } from '@borgar/fx/xlsx';
+import { PREFIX } from '../../worksheet/constants';
 import { COLUMNS, ROWS, type Area, type Place } from './address';
 import { FUTURE_FUNCTIONS, SPILLING_FUNCTIONS } from './functionNames';
 
@@ -47,7 +48,6 @@ const MOST_CHARACTERS = 100_000;
 const MOST_NESTED = 50;
 
 const STORED_PINSET = '_XLDUDF_PINSET_';
-const PINSET = 'PINSET.';
 const VARIABLE = '_xlpm.';
 
 /** Text of a formula, cut into tokens once: a shared formula is rewritten for many cells. */
@@ -60,7 +60,7 @@ export const cut = (formula: string): Formula =>
 export function callsPinset(formula: string | Formula): boolean {
   if (typeof formula === 'string' && !/pinset/i.test(formula)) return false;
   return (typeof formula === 'string' ? cut(formula) : formula).some(
-    (token) => token.type === 'func' && plainName(token.value).startsWith(PINSET),
+    (token) => token.type === 'func' && plainName(token.value).startsWith(PREFIX),
   );
 }
 
@@ -246,8 +246,8 @@ class Writer {
 /** The name of a function without the marks it has in files; Pinset's as `PINSET.NAME`. */
 export function plainName(stored: string): string {
   const upper = stored.toUpperCase();
-  if (upper.startsWith(STORED_PINSET)) return PINSET + upper.slice(STORED_PINSET.length);
-  if (upper.startsWith(PINSET)) return upper;
+  if (upper.startsWith(STORED_PINSET)) return PREFIX + upper.slice(STORED_PINSET.length);
+  if (upper.startsWith(PREFIX)) return upper;
   for (const mark of ['_XLFN._XLWS.', '_XLFN.', '_XLWS.', '_XLUDF.']) {
     if (upper.startsWith(mark)) return upper.slice(mark.length);
   }
@@ -357,7 +357,7 @@ function storedTableReference(value: string, tableHere: string | undefined): str
 
 function storedName(value: string): string {
   const name = plainName(value).toUpperCase();
-  if (name.startsWith(PINSET)) return `_xldudf_PINSET_${name.slice(PINSET.length)}`;
+  if (name.startsWith(PREFIX)) return `_xldudf_PINSET_${name.slice(PREFIX.length)}`;
   if (name === 'LET' || name === 'LAMBDA') {
     throw new CannotWriteOut(`variables, which ${name} brings in`);
   }
@@ -413,7 +413,7 @@ export const withoutSpillsOf = (
 export function spills(formula: string): boolean {
   return cut(formula).some(({ type, value }) =>
     type === 'func'
-      ? plainName(value).startsWith(PINSET) || SPILLING_FUNCTIONS.has(plainName(value).toUpperCase())
+      ? plainName(value).startsWith(PREFIX) || SPILLING_FUNCTIONS.has(plainName(value).toUpperCase())
       : type === 'operator' && value === '#',
   );
 }

@@ -8,7 +8,7 @@ import ts from 'typescript';
 // documentation of each member, the requirement set that brought it: `[Api set: ExcelApi 1.2]`.
 
 const configure = createRequire(__filename)('../../../webpack.config.js') as (
-  env: { url?: string },
+  env: { url?: string; namespace?: string },
   argv: { mode: string },
 ) => { plugins: unknown[] };
 
@@ -101,8 +101,8 @@ describe('the manifest of a build', () => {
     readonly from: string;
     readonly transform?: Transform;
   }
-  const manifestOf = (url?: string): string => {
-    const { plugins } = configure(url === undefined ? {} : { url }, { mode: 'production' });
+  const manifestOf = (url?: string, mode = 'production'): string => {
+    const { plugins } = configure(url === undefined ? {} : { url }, { mode });
     const patterns = plugins.flatMap((plugin) => (plugin as { patterns?: CopyPattern[] }).patterns ?? []);
     return patterns.find(({ from }) => from === 'manifest.xml')!.transform!(Buffer.from(manifest));
   };
@@ -118,6 +118,18 @@ describe('the manifest of a build', () => {
       here.map((address) => address.replace('https://localhost:3000/', 'https://farm.example.org/pinset/')),
     );
     expect(manifestOf('https://farm.example.org/pinset')).not.toContain('localhost');
+  });
+
+  // "The same add-in side-loaded and deployed at once is unsupported" (the vendor's documents; issue 4559).
+  test('for development has an Id, names and a namespace of its own, and nothing more', () => {
+    const [here, there] = [manifest, manifestOf(undefined, 'development')].map((xml) => xml.split('\n'));
+    const changed = there!.filter((line, i) => line !== here![i]).map((line) => line.trim());
+    expect(changed).toEqual([
+      expect.stringMatching(/^<Id>[0-9a-f-]{36}<\/Id>$/),
+      '<DisplayName DefaultValue="Pinset (development)" />',
+      '<bt:String id="Namespace" DefaultValue="PINSETDEV" />',
+      '<bt:String id="Group.Label" DefaultValue="Pinset (development)" />',
+    ]);
   });
 
   test('is not made for an address without https', () => {

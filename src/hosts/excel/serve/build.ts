@@ -9,7 +9,7 @@ type Configure = (env: BuildOptions['env'], argv: { mode: BuildOptions['mode'] }
 const configure = createRequire(__filename)('../../../../webpack.config.js') as Configure;
 
 export interface BuildOptions {
-  readonly env?: { readonly url?: string; readonly office?: 'local' };
+  readonly env?: { readonly url?: string; readonly office?: 'local'; readonly namespace?: string };
   readonly mode: 'production' | 'development';
   /** Folder to write; `dist` unless given. */
   readonly output?: string;

@@ -22,13 +22,13 @@ export function sideload(manifest: string, id: string): boolean {
 
 /** What to do in Excel once the add-in is offered. */
 export const OPEN_STEPS =
-  'Start Excel (or start it again), open Home, Add-ins, and choose Pinset. Then type =PINSET. in a cell.';
+  'Start Excel (or start it again), open Home, Add-ins, and choose Pinset (development). Then type =PINSETDEV. in a cell.';
 
 /** The same by hand, for Excel on the web. */
 export function handSteps(manifest: string): string[] {
   return [
     '1. Open a workbook in Excel on the web, in a browser on this machine.',
     `2. Choose Home, Add-ins, More Add-ins, My Add-ins, Upload My Add-in, and pick ${manifest}.`,
-    '3. Type =PINSET. in a cell and choose a function.',
+    '3. Type =PINSETDEV. in a cell and choose a function.',
   ];
 }

@@ -5,7 +5,7 @@ import { OFFICE_FOLDER, serveNear } from './staticServer';
 /** `npm start`: the workbench on this machine, rebuilt when a source changes. */
 async function start(): Promise<void> {
   console.log('Building the workbench …');
-  await buildAndWatch({ mode: 'development' });
+  await buildAndWatch({ mode: 'development', env: { namespace: 'PINSET' } });
   const { url } = await serveNear(
     { root: DIST, beside: { office: OFFICE_FOLDER }, home: 'workbench.html' },
     8080,
