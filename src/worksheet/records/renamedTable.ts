@@ -138,8 +138,7 @@ export function renamedTable(
   const kept: (readonly Cell[])[] = [];
   for (let row = at + 1; row < grid.length; row++) {
     const cells = grid[row]!;
-    if (cells.every(isBlankOrZero) || isTotalsRow(cells) || isTitle(cells) || isHeaderAgain(cells))
-      continue;
+    if (cells.every(isBlankOrZero) || isTotalsRow(cells) || isTitle(cells) || isHeaderAgain(cells)) continue;
     kept.push(cells);
   }
   const columns = columnNames(headers, names, kept);
