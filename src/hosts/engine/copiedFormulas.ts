@@ -31,9 +31,9 @@ cells.prototype.getTranslatedCellFormula = function (sheetId, right, down, formu
 };
 
 // The grid moves only what it knows to refer to something.
-const { Compile } = CompiledFormula;
+const compile = CompiledFormula.Compile.bind(CompiledFormula);
 CompiledFormula.Compile = (...given): CompiledFormula => {
-  const formula = Compile.apply(CompiledFormula, given);
+  const formula = compile(...given);
   if (formula.isBadExpression) Object.assign(formula, { hasDependencies: true });
   return formula;
 };
