@@ -59,6 +59,23 @@ const CASES: readonly Case[] = [
     ['B1'],
   ],
   [
+    'one that chance or the day changes: its result counts, and what reads it follows, by whatever way it reads',
+    [
+      formula('B1', '=0*RAND()+2', 5),
+      formula('B2', '=B1+1', 6),
+      formula('B3', '=INDIRECT("B"&1)+1', 6),
+      formula('B4', '=OFFSET(A1,0,1)+1', 6),
+    ],
+    { B1: 2, B2: 3, B3: 3, B4: 3 },
+    [],
+  ],
+  [
+    'one that reads what the day changes and does not give the file’s result from the file’s day',
+    [formula('B1', '=0*TODAY()+2', 5), formula('B2', '=B1*2', 11), formula('B3', '=B2+1', 12)],
+    { B1: 2, B2: 11, B3: 12 },
+    ['B2'],
+  ],
+  [
     'one that reads a call of Pinset whose stored result is old',
     [
       formula('B1', '=PINSET.BIOEFFICIENCY(1.2,4.5,60%)', 9),
