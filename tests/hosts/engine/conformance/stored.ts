@@ -49,6 +49,13 @@ export const stored: readonly Chapter[] = [
       ['=IFERROR({100;250;80;60}/{5;0;8;0},{10;20})', [[20], [20], [10], ['#N/A']]],
       ['=DSUM(Lots!A1:E1,"kg",Lots!A1:A2)', '#VALUE!'],
       ['=ERROR.TYPE(FILTER(Lots!A2:A3,Lots!D2:D3>999))', 14],
+      ['=OR("",TRUE)', true],
+      ['=AND("",FALSE)', false],
+      ['=XOR("",TRUE)', true],
+      ['=AND("")', '#VALUE!'],
+      ['=LOOKUP(534,{0,1,2,534,9999999999,-9999999999,-534,-2,-1})', 534],
+      ['=MATCH("DOUBLE",{"DOUBLE","BLANK","STRING","REF","AREA (rows)"})', 1],
+      ['=MATCH("STRING",{"INTEGRAL","DOUBLE","BLANK","STRING","REF","AREA (rows)","AREA (cols)"})', 4],
     ],
   },
   {

@@ -6,7 +6,10 @@ import { eachValue } from './numbers';
 
 // TRUE and FALSE, and what a value is. Definitions: ISO/IEC 29500-1:2016, 18.17.7.
 
-/** The truths among arguments: cells that hold text count for nothing, text written in the formula must say one. */
+/**
+ * The truths among arguments: cells that hold text and empty text count for nothing, other text written in the formula
+ * must say one.
+ */
 function truthsIn({ context, all }: Given): boolean[] {
   const truths: boolean[] = [];
   eachValue(
@@ -16,7 +19,9 @@ function truthsIn({ context, all }: Given): boolean[] {
       if (isError(value)) throw value;
       if (typeof value === 'boolean' || typeof value === 'number') truths.push(toBoolean(value));
     },
-    (value) => truths.push(toBoolean(value)),
+    (value) => {
+      if (value !== '') truths.push(toBoolean(value));
+    },
   );
   return truths;
 }

@@ -40,6 +40,8 @@ export function sortedPositionOf(values: readonly Scalar[], sought: Scalar, dire
   let low = 0;
   let high = values.length - 1;
   let best = -1;
+  // In a list that is not sorted, an equal value once met is not given up for others behind it.
+  let isMet = false;
   while (low <= high) {
     const middle = (low + high) >> 1;
     let at = middle;
@@ -48,7 +50,9 @@ export function sortedPositionOf(values: readonly Scalar[], sought: Scalar, dire
       high = middle - 1;
       continue;
     }
-    if (compare(values[at]!, sought) * direction <= 0) {
+    const order = compare(values[at]!, sought) * direction;
+    isMet ||= order === 0;
+    if (isMet ? order === 0 : order < 0) {
       best = at;
       low = at + 1;
     } else high = middle - 1;
