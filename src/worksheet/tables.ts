@@ -45,6 +45,8 @@ const BLOCKS_HEADERS = [
   'blocks filled',
   'qty made',
   'how many',
+  'pieces',
+  'pcs',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',
@@ -57,6 +59,7 @@ const BLOCK_MASS_HEADERS = [
   'fill weight',
   'unit weight',
   'weight each',
+  'kg per piece',
 ];
 const MOISTURE_HEADERS = [
   'moist',
@@ -185,6 +188,7 @@ export const strainColumns = {
     'no of flushes',
     'flush count',
     'breaks',
+    'waves',
   ),
   flush: numbered(fraction(), 'share of the total yield that each flush gives'),
   efficiency: required(
@@ -213,9 +217,17 @@ export const strainColumns = {
 } satisfies TableColumns;
 
 export const recipeColumns = {
-  ingredient: key(text(), 'name of the ingredient', 'material', 'item', 'component'),
-  share: required(fraction(), 'share of the dry mass', 'dry share', 'proportion', 'ratio', 'percent'),
-  moisture: required(orNone(fractionBelowOne()), 'water share as received', ...MOISTURE_HEADERS),
+  ingredient: key(text(), 'name of the ingredient', 'material', 'raw material', 'item', 'component'),
+  share: required(
+    fraction(),
+    'share of the dry mass',
+    'dry share',
+    'share of dry matter',
+    'proportion',
+    'ratio',
+    'percent',
+  ),
+  moisture: required(orNone(fractionBelowOne()), 'water share as received', 'water', ...MOISTURE_HEADERS),
   cost: required(
     price(),
     'price of a unit of mass as received',
@@ -285,6 +297,7 @@ export const harvestColumns = {
     'flush no',
     'flush number',
     'break',
+    'wave',
   ),
 } satisfies TableColumns;
 

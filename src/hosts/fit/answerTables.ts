@@ -52,7 +52,7 @@ const TOLD = {
     name('lot'),
     name('what is wrong', 44),
     name('value', 14),
-    name('expected', 20),
+    name('expected', 24),
     name('if corrected', 13),
     name('suspected slip', 38),
     name('how sure', 15),

@@ -150,8 +150,13 @@ function runsIn(
   );
 }
 
-/** The words of the group over a header: the nearest to its left in the row above. */
+/**
+ * The words of the group over a header: the nearest to its left in the row above. A lone text over the first header is the
+ * title of the table.
+ */
 function groupOver(sheet: BookSheet, row: number, column: number, left: number): string {
+  const above = sheet.rows[row - 1]!.flatMap((cell, at) => (headerText(cell) === '' ? [] : [at]));
+  if (above.length === 1 && above[0] === left) return '';
   for (let at = column; at >= left; at--) {
     const text = headerText(cellAt(sheet, row - 1, at));
     if (text !== '') return text;

@@ -187,11 +187,8 @@ function eachOnce(
 ): (readonly [WantedTable, Chosen])[] {
   const taken: Candidate[] = [];
   const chosen = new Map<WantedTable, Chosen>();
-  const lacking = (table: WantedTable): number => {
-    const { candidate } = choose(table, []);
-    return candidate ? candidate.missing.length - candidate.score / 100 : Infinity;
-  };
-  const surest = tables.map((table) => [table, lacking(table)] as const).sort(([, a], [, b]) => a - b);
+  const sureness = (table: WantedTable): number => choose(table, []).candidate?.score ?? -Infinity;
+  const surest = tables.map((table) => [table, sureness(table)] as const).sort(([, a], [, b]) => b - a);
   for (const [table] of surest) {
     const one = choose(table, taken);
     chosen.set(table, one);
@@ -549,7 +546,13 @@ function productsOf(
     [...strains, ...labelsIn(lots, 'strain'), ...labelsIn(lots, 'product'), 'any'].map(looseKey),
   );
   const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [looseKey(word), of]));
-  const words = labelsIn(orders, 'product').filter((word) => !known.has(looseKey(word)));
+  // Shiitake and shiitake are one question.
+  const asked = new Map(
+    labelsIn(orders, 'product')
+      .reverse()
+      .map((word) => [looseKey(word), word]),
+  );
+  const words = [...asked].flatMap(([own, word]) => (known.has(own) ? [] : [word])).reverse();
   const open = words.filter((word) => (said.get(looseKey(word)) ?? []).length === 0);
   if (open.length > 0) {
     const choices = strains.length > 0 ? strains : strainRows(tables).map(({ strain }) => strain);

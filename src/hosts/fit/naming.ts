@@ -1,4 +1,4 @@
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey, otherKey } from '../../worksheet/cells/headers';
 
 /** How well a header names a column. */
 export const NAMED = { exactly: 4, otherwise: 3, alike: 2 } as const;
@@ -56,8 +56,8 @@ function shared(words: readonly string[], others: readonly string[]): number {
   return found / Math.max(words.length, others.length);
 }
 
-/** A figure of money has its unit of mass under a stroke: `€/kg`, `price per lb`. */
-const OF_MONEY = /[$€£¥]|price|cost|worth|\//i;
+/** A figure of money has its unit of mass under a stroke: `€/kg`, `each/lb`; `kg/bag` is a mass. */
+const OF_MONEY = /[$€£¥]|price|cost|worth|\/\s*(?:k?gs?|kilos?|grams?|lbs?|pounds?|oz)\b/i;
 
 /** What else of a header speaks for a column: a unit for a mass, a sign of per cent for a share, of money for a price. */
 export interface Hint {
@@ -73,6 +73,10 @@ export function naming(header: string, property: string, alsoCalled: readonly st
   if (key === '' || (hint?.isMass && OF_MONEY.test(header))) return 0;
   if (key === headerKey(property)) return NAMED.exactly;
   if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
+  const sameWords = otherKey(header);
+  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKey(other) === sameWords)) {
+    return NAMED.otherwise;
+  }
   const words = wordsOf(header);
   const best = Math.max(...[property, ...alsoCalled].map((name) => shared(words, wordsOf(name))));
   if (best > 0.6) return NAMED.alike * best;

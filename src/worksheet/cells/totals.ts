@@ -9,12 +9,13 @@ const HEADING = new RegExp(`^\\P{L}*(${PERIOD})\\P{L}*$`, 'iu');
 
 /**
  * What a sheet's own totals row is labelled, or a grower's: its figures would count twice. A period may go with the word, but
- * no other: `Total-1` and `Total eclipse` are names.
+ * no other, or what is counted: `Total blocks`. `Total-1` and `Total eclipse` are names.
  */
 const SUM = '((grand|sub|overall|running)[\\s-]*)?totals?|sums?|Σ';
+const COUNTED = 'blocks|bags|pieces|lots|batches|kgs?|lbs?|pounds|weight|mass';
 const WHEN = `${PERIOD}|\\d{4}`;
 const TOTALS = new RegExp(
-  `^[^\\p{L}\\p{N}]*((${WHEN})[\\s:–-]+)?(${SUM})((\\s+(for|of|in))?[\\s:–-]+(${WHEN}))?\\s*(\\([^)]*\\))?[^\\p{L}\\p{N}]*$`,
+  `^[^\\p{L}\\p{N}]*((${WHEN})[\\s:–-]+)?(${SUM})((\\s+(for|of|in))?[\\s:–-]+(${WHEN}|${COUNTED}))?\\s*(\\([^)]*\\))?[^\\p{L}\\p{N}]*$`,
   'iu',
 );
 const AVERAGES = /^[^\p{L}\p{N}]*(averages?|avg|ave|mean)[^\p{L}\p{N}]*$/iu;

@@ -1,7 +1,7 @@
 import { requireInOrder } from '../../maths/ripening/readyDate';
 import { CalcError, invalid, missing, dateOf } from '../../maths/shared/fault';
 import { blocksLeft } from '../../maths/shared/loadedBlocks';
-import { labelKey } from '../../maths/shared/labels';
+import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { setting, table } from '../cells/arguments';
 import { isCellError, type CellError } from '../cells/cell';
 import { key, only, optional, required, type RowOf } from '../cells/columns';
@@ -79,6 +79,14 @@ function leftOutLines(faults: readonly CellError[]): string[] {
   );
 }
 
+/** The first of the lots listed of each name that several rows have: a row typed twice counts its blocks twice. */
+function repeated(labels: readonly string[], ready: readonly DatedLot[]): DatedLot[] {
+  const rows = new Map<string, number>();
+  for (const label of labels) rows.set(labelKey(label), (rows.get(labelKey(label)) ?? 0) + 1);
+  const listed = new Map([...ready].reverse().map((lot) => [labelKey(lot.lot), lot]));
+  return [...listed].flatMap(([own, lot]) => ((rows.get(own) ?? 0) > 1 ? [lot] : [])).reverse();
+}
+
 export const READYLOTS = defineFunction({
   name: 'READYLOTS',
   family: 'ripening',
@@ -130,7 +138,7 @@ export const READYLOTS = defineFunction({
         (a, b) =>
           (a.latestSerial ?? Infinity) - (b.latestSerial ?? Infinity) ||
           a.readySerial - b.readySerial ||
-          (labelKey(a.lot) < labelKey(b.lot) ? -1 : 1),
+          Number(labelKey(a.lot) > labelKey(b.lot)) - Number(labelKey(a.lot) < labelKey(b.lot)),
       );
     const rows = ready.map((lot) => ({
       lot: lot.lot,
@@ -155,9 +163,15 @@ export const READYLOTS = defineFunction({
       age: '',
       state: '',
     } as const;
+    const twice = repeated(lots.labels, ready);
+    const alike = lookAlikes(ready.map(({ lot }) => lot));
     const loaded = dated.filter(({ blocks, left }) => left === 0 && blocks > 0).length;
     const lines = [
       ...(ready.length === 0 ? ['no lot is ready in these days'] : []),
+      ...(twice.length === 0
+        ? []
+        : [`${areWord(twice.length)} in several rows, and all of them are listed: ${namesOf(twice)}`]),
+      ...(alike === undefined ? [] : [`two lots look the same but are not: ${alike.join(' and ')}`]),
       ...(over.length === 0 ? [] : [`${areWord(over.length)} past the latest day: ${namesOf(over)}`]),
       ...(loaded === 0 ? [] : [`${areWord(loaded)} loaded already`]),
       ...(undated.length === 0
