@@ -68,6 +68,7 @@ const WALLS = {
     'src/worksheet/',
     'src/worksheet/cells',
     'src/hosts/engine',
+    'src/hosts/offline',
     'src/hosts/pane',
     'src/hosts/worker',
     'src/hosts/fit',
@@ -83,6 +84,7 @@ const WALLS = {
     'node:',
   ],
   'src/hosts/licences': ['node:'],
+  'src/hosts/offline': [],
   'src/hosts/calc': [
     'src/hosts/licences',
     'src/worksheet/',

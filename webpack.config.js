@@ -1,9 +1,10 @@
+const { createHash } = require('node:crypto');
 const path = require('node:path');
 const CopyPlugin = require('copy-webpack-plugin');
 const HtmlPlugin = require('html-webpack-plugin');
 const MiniCssExtractPlugin = require('mini-css-extract-plugin');
 const MinimizerPlugin = require('minimizer-webpack-plugin');
-const { DefinePlugin } = require('webpack');
+const { Compilation, DefinePlugin, sources } = require('webpack');
 
 /** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
 const DEVELOPMENT_URL = 'https://localhost:3000/';
@@ -36,6 +37,55 @@ const templatesAddNoScripts = {
       if (!compilation.compiler.isChild()) return;
       compilation.hooks.afterProcessAssets.tap('templates', (assets) => {
         for (const file of Object.keys(assets)) if (file.endsWith('.js')) compilation.deleteAsset(file);
+      });
+    }),
+};
+
+/** What the workbench's worker runs is in files of its own, in the reach of what keeps the workbench and not of Excel. */
+const EACH = '[name]-[contenthash:10].js';
+const isOfWorkbenchWorker = ({ groupsIterable }) =>
+  [...groupsIterable].some(({ origins }) => origins.some(({ module }) => module?.layer === 'workbench'));
+
+/** The pages to read, which work without a network once one is open. */
+const READ = ['guide', 'blanks', 'errors', 'privacy', 'terms', 'support'];
+const OFFLINE = 'offline.js';
+
+/** Tells the service worker which files it keeps, and names this build after what they hold. */
+const filesToKeep = {
+  apply: (compiler) =>
+    compiler.hooks.compilation.tap('offline', (compilation) => {
+      if (compilation.compiler.isChild()) return;
+      const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
+      compilation.hooks.processAssets.tap({ name: 'offline', stage }, (assets) => {
+        const scriptsOf = (name) => {
+          const chunks = [...compilation.entrypoints.get(name).chunks].flatMap((chunk) => [
+            chunk,
+            ...chunk.getAllAsyncChunks(),
+            ...chunk.getAllReferencedChunks(),
+          ]);
+          return chunks.flatMap((chunk) => [...chunk.files, ...chunk.auxiliaryFiles]);
+        };
+        const named = (pattern) => Object.keys(assets).filter((file) => pattern.test(file));
+        const both = named(/^icons\//);
+        const lists = {
+          workbench: [
+            'workbench.html',
+            ...scriptsOf('workbench'),
+            ...named(/^engine\/|^workbench-.*\.js$|\.xlsx$|\.wasm$/),
+            ...both,
+          ],
+          guide: [...READ.map((page) => `${page}.html`), 'guide.css', ...scriptsOf('guide'), ...both],
+        };
+        const unique = (files) => [...new Set(files)].filter((file) => file in assets).sort();
+        const files = { workbench: unique(lists.workbench), guide: unique(lists.guide) };
+        const hash = createHash('sha256');
+        for (const file of unique(Object.values(files).flat()))
+          hash.update(file).update(assets[file].buffer());
+        const build = JSON.stringify({ version: hash.digest('hex').slice(0, 20), files });
+        compilation.updateAsset(
+          OFFLINE,
+          (script) => new sources.ConcatSource(`const PINSET_BUILD=${build};`, script),
+        );
       });
     }),
 };
@@ -87,14 +137,15 @@ module.exports = (env = {}, argv = {}) => {
   const host = (...parts) => path.join(__dirname, 'src', 'hosts', ...parts);
 
   /** A file of dist that a TypeScript module renders, so that it follows the catalogue in watch mode too. */
-  const rendered = (filename, template) =>
+  const rendered = (filename, template, chunks) =>
     new HtmlPlugin({
       filename,
       template,
       templateParameters: { url, filename, publisher, support },
-      inject: false,
+      ...(chunks ? { chunks, inject: 'head' } : { inject: false }),
       minify: false,
     });
+  const toRead = (page, template) => rendered(`${page}.html`, template, ['guide']);
 
   return {
     mode: production ? 'production' : 'development',
@@ -103,13 +154,15 @@ module.exports = (env = {}, argv = {}) => {
       functions: { import: host('excel', 'functions.ts'), library: { name: SHARED_AS, type: 'var' } },
       taskpane: { import: host('excel', 'taskpane.ts'), layer: 'pane' },
       workbench: host('workbench', 'index.ts'),
+      guide: host('offline', 'guide.ts'),
+      offline: { import: host('offline', 'serviceWorker.ts'), filename: OFFLINE },
     },
     // All that pages load carries a hash, so that no file of an earlier version is taken for one of this. Excel finds the
     // functions' script by its name.
     output: {
       path: path.join(__dirname, 'dist'),
       filename: ({ chunk }) => (chunk.name === 'functions' ? '[name].js' : '[name]-[contenthash:10].js'),
-      chunkFilename: '[name]-[contenthash:10].js',
+      chunkFilename: ({ chunk }) => (isOfWorkbenchWorker(chunk) ? `workbench-${EACH}` : EACH),
       clean: true,
     },
     resolve: { extensions: ['.ts', '.js'] },
@@ -131,6 +184,11 @@ module.exports = (env = {}, argv = {}) => {
           loader: 'ts-loader',
           options: { transpileOnly: true, compilerOptions: { noEmit: false } },
         },
+        {
+          test: path.join(__dirname, 'src', 'hosts', 'worker', 'start.ts'),
+          issuer: path.join(__dirname, 'src', 'hosts', 'workbench'),
+          layer: 'workbench',
+        },
         { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
       ],
     },
@@ -142,7 +200,12 @@ module.exports = (env = {}, argv = {}) => {
     },
     plugins: [
       templatesAddNoScripts,
-      new DefinePlugin({ PINSET_NAMESPACE: JSON.stringify(namespace) }),
+      filesToKeep,
+      new DefinePlugin({
+        PINSET_NAMESPACE: JSON.stringify(namespace),
+        // While developing, the newest files only.
+        PINSET_KEEPS_PAGES: JSON.stringify(production),
+      }),
       new MiniCssExtractPlugin({ filename: '[name]-[contenthash:10].css' }),
       new HtmlPlugin({
         filename: 'taskpane.html',
@@ -156,11 +219,11 @@ module.exports = (env = {}, argv = {}) => {
         chunks: ['workbench'],
       }),
       rendered('functions.json', host('excel', 'metadata.ts')),
-      rendered('guide.html', host('excel', 'guide.ts')),
-      rendered('blanks.html', host('excel', 'blanks.ts')),
-      rendered('errors.html', host('excel', 'cellErrors.ts')),
+      toRead('guide', host('excel', 'guide.ts')),
+      toRead('blanks', host('excel', 'blanks.ts')),
+      toRead('errors', host('excel', 'cellErrors.ts')),
       ...['privacy', 'terms', 'support', 'review'].map((page) =>
-        rendered(`${page}.html`, host('excel', 'aboutPages.ts')),
+        toRead(page, host('excel', 'aboutPages.ts')),
       ),
       new CopyPlugin({
         patterns: [

@@ -59,9 +59,12 @@ export function findBrowser(): string {
   );
 }
 
-/** A headless browser that asks nobody for anything. */
-export function launchBrowser(): Promise<Browser> {
-  return chromium.launch({
+/**
+ * A headless browser that asks nobody for anything. Its pages keep nothing for the time without a network unless a test
+ * says so: what a service worker fetches passes by what a test puts in place of a file.
+ */
+export async function launchBrowser(): Promise<Browser> {
+  const browser = await chromium.launch({
     executablePath: findBrowser(),
     args: [
       '--disable-gpu',
@@ -72,4 +75,7 @@ export function launchBrowser(): Promise<Browser> {
       ...(isRoot() ? ['--no-sandbox'] : []),
     ],
   });
+  const newPage = browser.newPage.bind(browser);
+  browser.newPage = (options) => newPage({ serviceWorkers: 'block', ...options });
+  return browser;
 }

@@ -1,6 +1,6 @@
 import { node, toHtml, type PageNode } from '../pane/node';
 
-/** The text of a page to read, which runs no program. */
+/** The text of a page to read. All that runs in it is what keeps it for the time without a network. */
 export function staticPage(title: string, about: string, ...main: readonly PageNode[]): string {
   const page = node(
     'html',
@@ -12,7 +12,8 @@ export function staticPage(title: string, about: string, ...main: readonly PageN
       node('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
       node('meta', {
         'http-equiv': 'Content-Security-Policy',
-        content: "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'",
+        content:
+          "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'",
       }),
       node('title', {}, title),
       node('link', { rel: 'icon', href: 'icons/icon-32.png' }),
