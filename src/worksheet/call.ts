@@ -34,7 +34,10 @@ export function newCaller(functions: readonly WorksheetFunction[] = catalogue): 
     isReady,
     async ready(names = byName.keys()) {
       const needs = [...names].flatMap((name) => byName.get(name)?.needs ?? []);
-      tools = { ...tools, ...(await loadTools(needs, tools)) };
+      const loaded = await loadTools(needs, tools);
+      // Others may have come meanwhile: this adds to them.
+      const solver = tools.solver ?? loaded.solver;
+      tools = { ...loaded, ...tools, ...(solver && { solver }) };
     },
     call(name, grids, { dateSystem = 1900 } = {}) {
       const definition = byName.get(name);

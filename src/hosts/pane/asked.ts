@@ -98,6 +98,8 @@ export const ASKED: Readonly<Record<string, string>> = {
     'spread a batch over days; too much on one day; split into loads under a limit; stagger; not all at once; pickers can only pick; divide a big lot; avoid a glut; open in portions; too many at once; harvest peak; smooth the harvest; several smaller loads; over several days; flat picking; pickers overwhelmed',
   LOADPLAN:
     'what to open when and where; plan the rooms; loading plan; schedule of loading; fruiting schedule; best plan for orders; so that the crew copes; optimise rooms; what to load in which room; week plan; plan my farm; meet orders; crew swamped; production plan for the rooms; which lots to open for the orders; what to put in which room; which day to load; plan next month; fill orders with few hands; opening schedule; optimal plan; weekly planning; crop planning; assign rooms; fruiting room plan',
+  SEASON:
+    'what if I build a fourth room; is another room worth it; simulate the season; play the season; try a policy; one lot more a week; how risky is the season; chance of a good season; compare ways to plan; what if scenarios; simulate the farm',
   CHECKLOADS:
     'check my own plan; does my plan work; did I break a rule; plan typed by hand; moved a load; is my schedule all right; changed the plan are orders still met; over the limit; test a plan; what is wrong with my plan; verify schedule; is my plan feasible; conflicts in a plan; own schedule; plan by hand; edit a plan; does it still work; review my loads; mistakes in my plan',
   BACKPLAN:

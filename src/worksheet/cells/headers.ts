@@ -226,9 +226,12 @@ export function tableHead(name: string, columns: TableColumns, grid: Grid): Tabl
   }
   const { missing, head } = nearest!;
   const found = head.written.filter((header) => header !== '');
+  // A header that is a column's own name is not meant for another.
+  const own = new Set(Object.keys(columns).map(headerKey));
+  const free = found.filter((header) => !own.has(headerKey(header)));
   throw invalid(name, 'noHeader', {
     headers: missing.map((header) => {
-      const near = nearestHeader(header, columns[header]!, found);
+      const near = nearestHeader(header, columns[header]!, free);
       return near === undefined ? { header } : { header, near };
     }),
     found: found.slice(0, 12),

@@ -27,31 +27,11 @@ export const words: Words = {
   questions: [
     'what would another room do',
     'how will the season go',
-    'what if I had a Sunday crew',
+    'what if we worked on Sundays',
     'is one more lot a week worth it',
     'how sure are my orders over the season',
   ],
   examples: [
-    {
-      title: 'Nothing is said of spreads: the plan opens all 20 blocks in time for both seasons',
-      arguments: [lots, strains, rooms, orders(9), 46146, 2, null, null, null, 'plan', 2],
-      gives: [
-        HEADER,
-        ['orders filled', 1, 1, 1, 'share of their value; by chance the mean may be 0% off'],
-        ['picked that no order takes', 0, 0, 0, 'share of all that is picked'],
-        ['days over by a tenth', 0, 0, 0, 'a tenth more than the limit is to be picked'],
-        ['worst day over', 0, 0, 0, 'by so much more than its limit'],
-        ['blocks loaded', 20, 20, 20, 'of 20 in lots'],
-        ['blocks over age', 0, 0, 0, 'never opened'],
-        [
-          'seasons played',
-          2,
-          '',
-          '',
-          'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread',
-        ],
-      ],
-    },
     {
       title: 'Ten blocks a week, a few each day: 1.35 of 9 kg comes on the two days that are wanted',
       arguments: [lots, strains, rooms, orders(9), 46146, 2, null, null, null, 10, 1],
@@ -72,6 +52,26 @@ export const words: Words = {
         [
           'seasons played',
           1,
+          '',
+          '',
+          'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread',
+        ],
+      ],
+    },
+    {
+      title: 'Nothing is said of spreads: the plan opens all 20 blocks in time for both seasons',
+      arguments: [lots, strains, rooms, orders(9), 46146, 2, null, null, null, 'plan', 2],
+      gives: [
+        HEADER,
+        ['orders filled', 1, 1, 1, 'share of their value; by chance the mean may be 0% off'],
+        ['picked that no order takes', 0, 0, 0, 'share of all that is picked'],
+        ['days over by a tenth', 0, 0, 0, 'a tenth more than the limit is to be picked'],
+        ['worst day over', 0, 0, 0, 'by so much more than its limit'],
+        ['blocks loaded', 20, 20, 20, 'of 20 in lots'],
+        ['blocks over age', 0, 0, 0, 'never opened'],
+        [
+          'seasons played',
+          2,
           '',
           '',
           'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread',

@@ -31,7 +31,7 @@ export const words: Words = {
       remedy: 'Give F as the unit where temperatures are in °F.',
     },
     {
-      arguments: [15, 250, 100, null, 'F'],
+      arguments: [15, 250, 100, 250, 'F'],
       code: '#VALUE!',
       says: 'z must be from 3.6 to 90 °F; it is 100 °F',
       remedy: 'Give z as a number of degrees: 10 °C or 18 °F is usual for spores.',
