@@ -29,7 +29,8 @@ const TOLD = {
     day('first pick'),
     ['block mass', 'number', 9],
     ['moisture', 'percent', 10],
-    name('product', 22),
+    name('product', 18),
+    name('for', 40),
   ],
   'LOADPLAN orders': [
     name('product', 18),
