@@ -27,9 +27,10 @@ const TOLD = {
     counted('blocks'),
     counted('age'),
     day('first pick'),
-    ['block mass', 'number', 9],
-    ['moisture', 'percent', 10],
-    name('product', 22),
+    ['block mass', 'number', 16],
+    ['moisture', 'percent', 14],
+    name('product', 18),
+    name('for', 44),
   ],
   'LOADPLAN orders': [
     name('product', 18),

@@ -188,7 +188,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
       );
     });
     // What is wrong with the plan as a whole is in the last column of its first row: here it is seen at once.
-    page.add(formula('A5', '=IFERROR(IF(INDEX(A8#,2,2)="",INDEX(A8#,2,10),""),"")', 'text'));
+    page.add(formula('A5', '=IFERROR(IF(INDEX(A8#,2,2)="",INDEX(A8#,2,11),""),"")', 'text'));
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];
     let left = 0;

@@ -327,14 +327,14 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
       ],
     ),
     chart('E4:J12', 'column', 'Picks per day against the limit', {
-      across: 'AL16:AL57',
-      series: [{ title: 'picks per day', values: 'AM16:AM57' }],
-      limits: [{ title: 'limit', values: 'AP16:AP57' }],
+      across: 'AM16:AM57',
+      series: [{ title: 'picks per day', values: 'AN16:AN57' }],
+      limits: [{ title: 'limit', values: 'AQ16:AQ57' }],
       acrossReads: 'date',
       upReads: 'mass',
     }),
     // What is wrong with the plan as a whole is in the last column of its first row: here it is seen at once.
-    formula('A13', '=IFERROR(IF(INDEX(A15#,2,2)="",INDEX(A15#,2,10),""),"")', 'text'),
+    formula('A13', '=IFERROR(IF(INDEX(A15#,2,2)="",INDEX(A15#,2,11),""),"")', 'text'),
     formula(
       'A3',
       '=IF(COUNTA(Lots[lot])=0,"Fill in the sheets Strains, Lots, Rooms and Orders first: this one reads them.","")',
@@ -342,24 +342,24 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
     ),
     heading('A14', 'what to load when'),
     view('A15', 'plan'),
-    heading('L14', 'orders'),
+    heading('M14', 'orders'),
     formula(
-      'L16',
-      '=IFERROR(XLOOKUP(INDEX(DROP(M15#,1),,1)&"|"&INDEX(DROP(M15#,1),,3),Orders[product]&"|"&Orders[due],Orders[customer],""),"")',
+      'M16',
+      '=IFERROR(XLOOKUP(INDEX(DROP(N15#,1),,1)&"|"&INDEX(DROP(N15#,1),,3),Orders[product]&"|"&Orders[due],Orders[customer],""),"")',
       'text',
       { headers: ['customer'], spills: true, growth, widths: [20] },
     ),
-    view('M15', 'orders'),
-    heading('W14', 'what is left of each lot'),
-    view('W15', 'lots'),
-    heading('AE14', 'shelves'),
+    view('N15', 'orders'),
+    heading('X14', 'what is left of each lot'),
+    view('X15', 'lots'),
+    heading('AF14', 'shelves'),
     answer(
-      'AE15',
+      'AF15',
       '=PINSET.SHELFUSE(A15#,Rooms[#All],Strains[#All],Farm[today],Farm[today]+Farm[days]-1)',
       'SHELFUSE',
     ),
-    heading('AL14', `what is picked each day (${unit})`),
-    view('AL15', 'picks'),
+    heading('AM14', `what is picked each day (${unit})`),
+    view('AM15', 'picks'),
   );
 }
 

@@ -1,3 +1,4 @@
+import { isShut } from '../../maths/loading/shelfUse';
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem, Lot } from '../../maths/loading/loadingProblem';
 import { labelKey } from '../../maths/shared/labels';
@@ -28,7 +29,7 @@ const BLANK = {
  */
 export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
   const words = [
-    ordersLine(plan),
+    ordersLine(call, plan),
     nothingLine(call, plan),
     shelvesLine(call),
     ...fullRooms(call.problem),
@@ -38,7 +39,7 @@ export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
 }
 
 /** How many orders are filled, and for which products there is nothing to open and nothing on the shelves. */
-function ordersLine({ view, cost }: LoadPlan): string {
+function ordersLine({ problem, lots }: PlanCall, { view, cost }: LoadPlan): string {
   const grown = new Set(view.kinds.flatMap(({ strain, product }) => [strain, product]));
   const isGrown = (product: string): boolean =>
     grown.has(labelKey(product)) || (labelKey(product) === 'any' && grown.size > 0);
@@ -56,8 +57,10 @@ function ordersLine({ view, cost }: LoadPlan): string {
   );
   const unknown = [...products.values()];
   const shown = unknown.length > 4 ? [...unknown.slice(0, 3), `${unknown.length - 3} more`] : unknown;
+  // Where all lots are loaded the next words say so: that no lot is of the strain would be wrong.
+  const isAllLoaded = problem.lots.length === 0 && lots.entries.length > 0;
   const why =
-    unknown.length > 0
+    unknown.length > 0 && !isAllLoaded
       ? `no lot is ${listed(shown).replace(/ and (?=\S+$)/, ' or ')}`
       : 'the view orders says why';
   return `${all - missed} of ${all} orders ${all === 1 ? 'is' : 'are'} filled: ${why}`;
@@ -67,6 +70,12 @@ function nothingLine({ problem, lots, dateSystem }: PlanCall, { view, loads }: L
   if (loads.length > 0) return '';
   if (lots.entries.length === 0) return 'there are no lots to open';
   if (problem.lots.length === 0) return 'every lot is loaded already';
+  const days = Array.from({ length: problem.days }, (_, day) => problem.start + day);
+  if (problem.rooms.every((room) => days.every((day) => isShut(room, day)))) {
+    return problem.rooms.length === 1
+      ? `the room ${problem.rooms[0]!.room} is closed on all of these days`
+      : 'every room is closed on all of these days';
+  }
   if (view.lots.some(({ from, to }) => from <= to)) return '';
   const opens = ({ earliest, notBefore }: Lot): number => Math.floor(Math.max(earliest, notBefore ?? 0));
   const ahead = problem.lots.filter((lot) => opens(lot) >= problem.start);

@@ -112,6 +112,12 @@ describe('all starter sheets in one workbook', () => {
     expect(isCellError(shown)).toBe(false);
     expect(shown).toBeCloseTo(wanted, 9);
   });
+
+  test('the plan says above its list what is wrong, and no two of its answers share a column', () => {
+    expect(open.shown('Plan', 'A13')).toMatch(/^1 of 2 orders are filled/);
+    const headers = ['A', 'K', 'L', 'M', 'N'].map((column) => open.shown('Plan', `${column}15`));
+    expect(headers).toEqual(['loaded', 'for', null, 'customer', 'product']);
+  });
 });
 
 test('a table that is there already gets a name of its own, in the calls too', () => {
