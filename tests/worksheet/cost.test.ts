@@ -1,7 +1,7 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { plainValues, type Grid } from '../../src/worksheet/cells/cell';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
 
 const call = (name: string, ...given: (Grid | null)[]) =>
   plainValues(
@@ -22,11 +22,25 @@ const crops: Grid = [
 ];
 
 describe('COSTPERMASS', () => {
+  beforeAll(() => prepared(catalogue.find(({ name }) => name === 'SHELFDAYMARGIN')!));
+
   test('counts the cost of a crop that failed: 400 for 50 is 8', () => {
     const rows = call('COSTPERMASS', costs, crops);
     expect(rows.at(-1)).toEqual(['all lots picked', 200, 50, 400, 8]);
     expect(rows[2]!.slice(0, 4)).toEqual(['A-102', 100, 0, 200]);
     expect(rows[2]![4]).toMatchObject({ code: '#DIV/0!' });
+  });
+
+  test.each([
+    ['COSTPERMASS', [], ['', '', '', '']],
+    ['SHELFDAYMARGIN', [[[10]], [[20]], [['lot']]], ['', '', '', '', '', '', '', '']],
+  ] as const)('%s says how many lots have no total yet', (name, rest, blanks) => {
+    const shown: Grid = [
+      ['lot', 'blocks', 'total', 'days'],
+      ['A-101', 100, 50, 40],
+      ['A-102', 100, null, null],
+    ];
+    expect(call(name, costs, shown, ...rest).at(-1)).toEqual(['1 lot without a total left out', ...blanks]);
   });
 
   test('refuses a lot that is in two rows', () => {

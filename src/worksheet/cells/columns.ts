@@ -46,7 +46,7 @@ export function optional<T>(
   return { kind, meaning, role: 'optional', alsoCalled };
 }
 
-/** The same, read as `fallback` where it is missing or blank. */
+/** A column that may be missing, which reads as `fallback`. A blank in one that is there does not. */
 export function optionalOr<T>(
   kind: Kind<T>,
   fallback: T,

@@ -1,6 +1,6 @@
 import { carbonDioxide } from '../../maths/climate/carbonDioxide';
 import { column, keyColumn, optionalColumn } from '../cells/arguments';
-import { number, orNone, orZero } from '../cells/kinds';
+import { number, orNone } from '../cells/kinds';
 import { amount, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { outside, ppm, PRODUCTION_MEANING } from './arguments';
@@ -12,7 +12,7 @@ export const CARBONDIOXIDE = defineFunction({
     column('production', orNone(number({ above: 0 })), PRODUCTION_MEANING),
     column('airflow', orNone(number({ above: 0 })), 'volume of outside air an hour; none for a closed room'),
     keyColumn('volume', number({ above: 0 }), 'volume of air in the room'),
-    column('minutes', orZero(number({ above: 0 })), 'minutes since the level was at its start'),
+    column('minutes', orNone(number({ above: 0 })), 'minutes since the level was at its start'),
     optionalColumn('start', ppm, undefined, 'level at the start in ppm; that outside if left out'),
     outside,
   ],

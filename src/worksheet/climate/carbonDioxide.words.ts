@@ -19,7 +19,7 @@ export const words: Words = {
     },
     {
       title: 'A closed room of 100 m³ with 0.1 m³ of CO2 an hour: 1,000 ppm more each hour',
-      arguments: [0.1, 'none', 100, [[0], [60], [120]]],
+      arguments: [0.1, 'none', 100, [['none'], [60], [120]]],
       gives: [[420], [1420], [2420]],
     },
   ],

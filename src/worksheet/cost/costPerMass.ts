@@ -4,7 +4,7 @@ import { orFault } from '../cells/fault';
 import { amount, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { optionalBlocksPerShelf } from './arguments';
-import { costedLots } from './costedLots';
+import { costedLots, unpickedLines } from './costedLots';
 import { costsTable, cropsTable } from './tables';
 
 export const COSTPERMASS = defineFunction({
@@ -19,7 +19,7 @@ export const COSTPERMASS = defineFunction({
     'cost per mass': amount(),
   }),
   whole: (costs, crops, blocksPerShelf) => {
-    const lots = costedLots(costs, crops, blocksPerShelf);
+    const { lots, unpicked } = costedLots(costs, crops, blocksPerShelf);
     const fresh = compensatedSum(lots.map(({ mass }) => mass));
     const all = compensatedSum(lots.map(({ cost }) => cost));
     return [
@@ -37,6 +37,13 @@ export const COSTPERMASS = defineFunction({
         cost: all,
         'cost per mass': orFault(() => costPerMass(all, fresh)),
       },
+      ...unpickedLines(unpicked).map((told) => ({
+        lot: told,
+        blocks: '' as const,
+        'fresh mass': '' as const,
+        cost: '' as const,
+        'cost per mass': '' as const,
+      })),
     ];
   },
 });

@@ -6,8 +6,8 @@ export const words: Words = {
     'Cost of each unit of fresh mushrooms, lot by lot and together, from a cost table and a crop table.',
   notes: [
     BASES,
-    'Amounts per batch are shared by blocks over the lots picked. Lots without a total are left out: what they cost so far ' +
-      'is not in the figures. A crop that failed has the total none: its cost is shared by the mass of the other lots.',
+    'Amounts per batch are shared by blocks over the lots picked. Lots without a total are left out, ' +
+      'with what they cost so far; the last line says how many. A crop that failed has the total none: its cost is shared by the mass of the other lots.',
     'Give blocks per shelf where something is spent per shelf day. The days are those of the shelf days column of crops where ' +
       'there is one, otherwise those of days.',
   ],

@@ -27,12 +27,12 @@ export interface CostedLot extends CostedCrop {
   readonly cost: number;
 }
 
-/** The lots that were picked or failed, one or more and each once, with their costs. */
+/** The lots that were picked or failed, one or more and each once, with their costs; and how many have no total yet. */
 export function costedLots(
   costs: Table<RowOf<typeof costColumns>>,
   crops: Table<RowOf<typeof costedCropColumns>>,
   blocksPerShelf: number | undefined,
-): CostedLot[] {
+): { readonly lots: readonly CostedLot[]; readonly unpicked: number } {
   for (const { at, lot } of crops.rows) crops.find(lot, 'crops, lot', at);
   const picked = crops.rows.flatMap(({ at, lot, strain, blocks, total, ...row }) =>
     total === undefined
@@ -43,5 +43,12 @@ export function costedLots(
     throw missing('crops', 'tooFew', { least: 1, things: 'lot with a total', found: 0 });
   }
   const spent = cropCosts(itemsOf(costs), picked, blocksPerShelf);
-  return picked.map((lot, i) => ({ ...lot, cost: spent[i]! }));
+  return {
+    lots: picked.map((lot, i) => ({ ...lot, cost: spent[i]! })),
+    unpicked: crops.rows.length - picked.length,
+  };
 }
+
+/** The line that tells how many lots are left out; none where none is. */
+export const unpickedLines = (unpicked: number): string[] =>
+  unpicked === 0 ? [] : [`${unpicked} ${unpicked === 1 ? 'lot' : 'lots'} without a total left out`];

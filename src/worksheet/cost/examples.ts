@@ -33,5 +33,5 @@ export const unknownBasis = [
 export const basisFault = {
   code: '#VALUE!',
   says: 'per in costs must be one of block, batch, mass, shelf day; it is "bag" (row 2 of costs)',
-  remedy: 'Write one of the words, or leave it blank for the whole batch.',
+  remedy: 'Write one of the words: batch for what is spent once for all blocks.',
 } satisfies Omit<FaultExample, 'arguments'>;

@@ -6,7 +6,7 @@ import { optionalSetting, setting } from '../cells/arguments';
 import { choice, confidence, count, number } from '../cells/kinds';
 import { amount, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { costedLots } from './costedLots';
+import { costedLots, unpickedLines } from './costedLots';
 import { costsTable, cropsTable } from './tables';
 
 interface EarningLot extends LotMargin {
@@ -46,7 +46,8 @@ export const SHELFDAYMARGIN = defineFunction({
   needs: ['distributions'],
   whole: (costs, crops, soldAt, blocksPerShelf, by, level, { tools }) => {
     const groups = new Map<string, { name: string; lots: EarningLot[] }>();
-    for (const lot of costedLots(costs, crops, blocksPerShelf)) {
+    const { lots: picked, unpicked } = costedLots(costs, crops, blocksPerShelf);
+    for (const lot of picked) {
       if (lot.shelfDays === undefined) {
         throw invalid('crops, days', 'neededFor', { purpose: 'the margin per shelf and day' }, lot);
       }
@@ -64,7 +65,7 @@ export const SHELFDAYMARGIN = defineFunction({
         shelfDays: (lot.blocks / blocksPerShelf) * lot.shelfDays,
       });
     }
-    return [...groups.values()].map(({ name, lots }) => {
+    const margins = [...groups.values()].map(({ name, lots }) => {
       const sum = (of: (lot: EarningLot) => number): number => compensatedSum(lots.map(of));
       const { perShelfDay, interval } = shelfDayMargin(lots, level, tools.distributions);
       return {
@@ -79,5 +80,17 @@ export const SHELFDAYMARGIN = defineFunction({
         to: interval?.[1] ?? NONE,
       };
     });
+    const told = unpickedLines(unpicked).map((line) => ({
+      of: line,
+      lots: NONE,
+      'shelf days': NONE,
+      income: NONE,
+      cost: NONE,
+      margin: NONE,
+      'margin per shelf and day': NONE,
+      from: NONE,
+      to: NONE,
+    }));
+    return [...margins, ...told];
   },
 });

@@ -10,7 +10,7 @@ export const words: Words = {
       '(from loading until cleared) where there is one, otherwise from days.',
     'The margin is all margins over all shelf days, with a confidence interval over lots (ratio estimate, rough below ten ' +
       'lots). Strains whose intervals overlap widely cannot be told apart.',
-    'Lots without a total are left out.',
+    'Lots without a total are left out; the last line says how many.',
   ],
   sources: [
     'Cochran, W. G. (1977) Sampling Techniques, chapter 6 (from memory, unverified): ratio estimate and its variance',

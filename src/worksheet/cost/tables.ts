@@ -16,14 +16,14 @@ export const costColumns = {
       'shelf day': 'spent for each shelf and day',
     }),
     'batch',
-    'what the amount is spent for; batch if left blank',
+    'what the amount is spent for; batch without this column',
   ),
 };
 
 export const costsTable = table(
   'costs',
   costColumns,
-  'table with item, amount and per: block, batch, mass or shelf day; blank is batch',
+  'table with item, amount and per: block, batch, mass or shelf day',
 );
 
 export const costedCropColumns = {
