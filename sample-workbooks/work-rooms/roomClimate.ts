@@ -133,7 +133,7 @@ export const roomClimate: Sheet = {
       },
     ),
     heading('S19', 'If the fan stops'),
-    table('S20', 'Stopped', [column('Minutes', 'count')], [[0], [15], [30], [60], [120], [240], [480]]),
+    table('S20', 'Stopped', [column('Minutes', 'count')], [['none'], [15], [30], [60], [120], [240], [480]]),
     formula('T21', '=PINSET.CARBONDIOXIDE(T8, "none", T10, Stopped[Minutes], T9)', 'count', {
       headers: ['CO2 (ppm)'],
     }),
