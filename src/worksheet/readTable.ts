@@ -1,7 +1,7 @@
 import { invalid } from '../maths/shared/fault';
 import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from './cells/cell';
 import type { TableColumns } from './cells/columns';
-import { tableHead, type Located } from './cells/headers';
+import { numberOf, tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
 import { isPeriodRow, isTextOnly, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
@@ -10,10 +10,18 @@ import type { Telling } from './voice';
 
 type ReadRow = Readonly<Record<string, unknown>>;
 
+/** The values of numbered columns, each in the place that its number says: a number that is missing leaves a gap. */
+function byNumber(headers: readonly string[], values: readonly unknown[]): unknown[] {
+  const numbers = headers.map(numberOf);
+  const placed: unknown[] = Array.from({ length: Math.max(0, ...numbers) }, () => undefined);
+  numbers.forEach((number, i) => (placed[number - 1] = values[i]));
+  return placed;
+}
+
 /**
- * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row or one that only
- * names a month or the like. One
- * that has figures but no key is an entry that cannot be read, so that nothing drops out in silence.
+ * Reads a grid by its header row. A row that is blank in every column read does not count, nor does a totals row or one
+ * that only names a month or the like. One that has figures but no key is an entry that cannot be read, so that nothing
+ * drops out in silence.
  *
  * @throws CalcError where a needed header is missing, or two could serve
  */
@@ -71,7 +79,9 @@ function readRow(
         values.push(value);
       }
       row[property] =
-        column.role === 'numbered' ? values : new Map(headers.map((header, i) => [header, values[i]]));
+        column.role === 'numbered'
+          ? byNumber(headers, values)
+          : new Map(headers.map((header, i) => [header, values[i]]));
       continue;
     }
     const cell = at.length ? cells[at[0]!]! : null;

@@ -314,8 +314,8 @@ describe('tables, ranges and settings', () => {
     ];
     expect(list.evaluate([grid]).rows).toEqual([
       ['lot', 'mass', 'grade', 'flushes'],
-      ['A', 2.5, 'first', '0.6 0.3 0.1'],
-      ['7', 3, 'first', '0.6 0.4 -'],
+      ['A', 2.5, 'first', '0.6 0.3 - - - - - - - 0.1'],
+      ['7', 3, 'first', '0.6 0.4 - - - - - - - -'],
     ]);
   });
 

@@ -345,6 +345,20 @@ test('BACKPLAN plans the good orders as without the others, and tells of each th
   ]);
 });
 
+test('a share of a flush stays with its number where the flush before has no column', () => {
+  const without = [strains[0]!, ...strains.slice(1)].map((row) =>
+    row.filter((_, at) => strains[0]![at] !== 'flush 1'),
+  );
+  const load = [
+    ['loaded', 'strain', 'blocks', 'block mass', 'moisture'],
+    [START, 'Alder-3', 20, 2.5, 0.6],
+  ];
+  expect(strains[0]).toContain('flush 2');
+  expect(faultOf(PICKCALENDAR, [load, without])).toMatchObject({
+    reason: expect.stringContaining('its share under flush 1 is blank'),
+  });
+});
+
 test('BACKPLAN grows an order by product word from the one strain that is sold as it, and refuses one of several', () => {
   const header = [...blockStrains[0]!, 'product'];
   const soldAs = (product: string): Grid => [

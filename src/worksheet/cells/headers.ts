@@ -178,7 +178,7 @@ class HeaderRow {
     const number = (position: number): string =>
       this.keys[position]!.startsWith(own) ? this.keys[position]!.slice(own.length) : '';
     return this.positions(() => true)
-      .filter((position) => /^\d+$/.test(number(position)))
+      .filter((position) => /^[1-9]\d?$/.test(number(position)))
       .sort((a, b) => Number(number(a)) - Number(number(b)));
   }
 
@@ -195,6 +195,9 @@ class HeaderRow {
     return this.positions(() => true).filter((position) => !this.taken.has(position));
   }
 }
+
+/** The number at the end of a numbered header: 2 of `Flush 2`. */
+export const numberOf = (header: string): number => Number(/\d+$/.exec(headerKey(header))![0]);
 
 const isNeeded = ({ role }: TableColumn<unknown>): boolean => role === 'key' || role === 'required';
 
