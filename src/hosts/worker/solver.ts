@@ -36,6 +36,12 @@ export type WorkerLike = Pick<
 /** A new worker that has said nothing after this many milliseconds is not waited for any longer. */
 export const START_LIMIT = 20_000;
 
+/**
+ * A call that has no answer after this many milliseconds never gets one: its worker has died without a word. No worker
+ * can tell that it is still at work while it solves, so the limit is far above what the longest calls take.
+ */
+export const ANSWER_LIMIT = 30 * 60_000;
+
 interface Call {
   readonly question: Question;
   readonly solveHere: () => Promise<Block | undefined>;
@@ -55,6 +61,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
   let worker: WorkerLike | undefined;
   let noneStarts = false;
   let startTimer: ReturnType<typeof setTimeout>;
+  let answerTimer: ReturnType<typeof setTimeout>;
 
   function stopWorker(): void {
     clearTimeout(startTimer);
@@ -88,6 +95,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
 
   /** Ends the running call and lets the next begin. */
   function finish(): Call | undefined {
+    clearTimeout(answerTimer);
     const ended = running;
     running = undefined;
     setTimeout(proceed);
@@ -102,6 +110,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
 
   function runHere(): void {
     noneStarts = true;
+    clearTimeout(answerTimer);
     stopWorker();
     const call = running!;
     const end = (): void => void (call === running && finish());
@@ -116,6 +125,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
     try {
       worker ??= newWorker();
       worker.postMessage(running.question);
+      answerTimer = setTimeout(giveUp, ANSWER_LIMIT, 'what works it out has not answered for half an hour');
     } catch {
       runHere();
     }

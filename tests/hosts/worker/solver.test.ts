@@ -1,7 +1,13 @@
-import { beforeEach, describe, expect, jest, test } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, jest, test } from '@jest/globals';
 import { answerTo } from '../../../src/hosts/worker/answer';
 import { STARTED, type Question } from '../../../src/hosts/worker/messages';
-import { solverHere, solverIn, START_LIMIT, type WorkerLike } from '../../../src/hosts/worker/solver';
+import {
+  ANSWER_LIMIT,
+  solverHere,
+  solverIn,
+  START_LIMIT,
+  type WorkerLike,
+} from '../../../src/hosts/worker/solver';
 import { newCaller, type Caller } from '../../../src/worksheet/call';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { type Block, cellError, formatted } from '../../../src/worksheet/cells/cell';
@@ -108,9 +114,12 @@ describe('solverIn(startWorker) asks one worker', () => {
   });
 
   test('and tells it the workbook’s date system', async () => {
-    void solverIn(() => new FakeWorker(), caller)(plain, [[[1]]], 1904, new AbortController().signal);
+    const { signal } = new AbortController();
+    const answer = solverIn(() => new FakeWorker(), caller)(plain, [[[1]]], 1904, signal);
     await turn();
     expect(FakeWorker.last.asked).toEqual([{ name: 'SAMPLE', given: [[[1]]], dateSystem: 1904 }]);
+    FakeWorker.last.answer(10);
+    expect((await answer)!.rows).toEqual([[10]]);
   });
 });
 
@@ -223,6 +232,46 @@ describe('a worker that', () => {
     FakeWorker.last.answer(20);
     expect(await second.answer).toEqual([[20]]);
     expect(FakeWorker.made).toHaveLength(2);
+  });
+});
+
+describe('a worker that started and never answers', () => {
+  beforeEach(() => void jest.useFakeTimers());
+  afterEach(() => void jest.useRealTimers());
+
+  test('is told after a time limit, and the calls that wait go to a new one', async () => {
+    const ask = newSolver();
+    const [first, second] = [ask(1), ask(2)];
+    await jest.advanceTimersByTimeAsync(ANSWER_LIMIT - 1_000);
+    expect(FakeWorker.made).toHaveLength(1);
+    await jest.advanceTimersByTimeAsync(1_100);
+    expect(await first.answer).toBe('what works it out has not answered for half an hour');
+    expect(FakeWorker.made.map(({ terminated }) => terminated)).toEqual([true, false]);
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
+  });
+
+  test('is not taken for one while each of many calls is answered in time', async () => {
+    const ask = newSolver();
+    for (const mass of [1, 2, 3]) {
+      const { answer } = ask(mass);
+      await jest.advanceTimersByTimeAsync(ANSWER_LIMIT / 2);
+      FakeWorker.last.answer(10 * mass);
+      expect(await answer).toEqual([[10 * mass]]);
+    }
+    await jest.advanceTimersByTimeAsync(2 * ANSWER_LIMIT);
+    expect(FakeWorker.made.map(({ terminated }) => terminated)).toEqual([false]);
+  });
+
+  test('does not shorten the time of the next call where its own was cancelled', async () => {
+    const ask = newSolver();
+    const first = ask(1);
+    await jest.advanceTimersByTimeAsync(ANSWER_LIMIT / 2);
+    first.cancel();
+    const second = ask(2);
+    await jest.advanceTimersByTimeAsync(ANSWER_LIMIT - 1_000);
+    FakeWorker.last.answer(20);
+    expect(await second.answer).toEqual([[20]]);
   });
 });
 
