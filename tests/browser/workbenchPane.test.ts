@@ -226,6 +226,7 @@ describe('the version that last wrote into a workbook', () => {
     await give(bytes);
     await page.locator('fluent-tab', { hasText: 'Check' }).click();
     await button('Check this workbook').click();
+    await page.waitForFunction(() => document.getElementById('checked')?.textContent !== '');
     return page.locator('#checked').innerText();
   }
 
