@@ -3,8 +3,6 @@ import { count, serial, type Kind } from '../cells/kinds';
 import { label, mixed, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { limitsOf, lotsOf, ordersOf, planRoomsOf, standingOf } from './problem';
-import { settingsOf } from './settings';
 
 /** The ways a season can be run; beside them, a number of blocks a week. */
 const WAYS = {
@@ -71,18 +69,18 @@ export const SEASON = defineFunction({
     rule,
     seasons,
     seed,
-    { dateSystem, tools },
+    { dateSystem, tools: { planning, solver } },
   ) => {
     const farm = {
-      lots: lotsOf(lots, strains),
-      rooms: planRoomsOf(rooms, strains),
-      orders: ordersOf(orders),
-      standing: standingOf(standing, rooms, strains, start),
+      lots: planning.lotsOf(lots, strains),
+      rooms: planning.planRoomsOf(rooms, strains),
+      orders: planning.ordersOf(orders),
+      standing: planning.standingOf(standing, rooms, strains, start),
       start: Math.floor(start),
       days: 7 * weeks,
-      limitsOn: limitsOf(calendar, dateSystem),
-      settings: settingsOf(settings),
+      limitsOn: planning.limitsOf(calendar, dateSystem),
+      settings: planning.settingsOf(settings),
     };
-    return tools.planning.seasonRows(farm, rule, weeks, seasons, seed, tools.solver);
+    return planning.seasonRows(farm, rule, weeks, seasons, seed, solver);
   },
 });
