@@ -5,11 +5,11 @@ import { loadTools, type Tools } from '../../src/worksheet/tools';
 
 // Tests call a function's own `evaluate`, which hides no defect. What it needs is loaded first.
 
-let tools: Partial<Tools> = {};
+const tools: Partial<Tools> = {};
 
 /** Loads what a function needs. */
 export async function prepared({ needs }: WorksheetFunction): Promise<void> {
-  tools = await loadTools(needs, tools);
+  Object.assign(tools, await loadTools(needs, tools));
 }
 
 /** The answer of a function whose needs are loaded. */
