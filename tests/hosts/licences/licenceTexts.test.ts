@@ -5,13 +5,13 @@ import { licenceTexts, packageFolder } from '../../../src/hosts/licences/licence
 
 describe('licenceTexts(files) names each package once, with the terms it came with', () => {
   test('a package is known by its files, one with a scope too; our own files are of none', () => {
-    expect(packageFolder('/farm/node_modules/@borgar/fx/dist/index.js')).toBe(
-      '/farm/node_modules/@borgar/fx',
+    expect(packageFolder('workspace/node_modules/@borgar/fx/dist/index.js')).toBe(
+      'workspace/node_modules/@borgar/fx',
     );
-    expect(packageFolder('/farm/node_modules/a/node_modules/b/c/d.js')).toBe(
-      '/farm/node_modules/a/node_modules/b',
+    expect(packageFolder('workspace/node_modules/a/node_modules/b/c/d.js')).toBe(
+      'workspace/node_modules/a/node_modules/b',
     );
-    expect(packageFolder('/farm/src/maths/serial.ts')).toBeUndefined();
+    expect(packageFolder('workspace/src/maths/serial.ts')).toBeUndefined();
   });
 
   test('two files of a package are one entry', () => {
