@@ -45,16 +45,8 @@ export const LOADPLAN = defineFunction({
     { dateSystem, tools: { planning, solver } },
   ) => {
     const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
-    const problem = {
-      lots: planning.lotsOf(lots, strains),
-      rooms: planning.planRoomsOf(rooms, strains),
-      orders: planning.ordersOf(orders),
-      standing: planning.standingOf(standing, rooms, strains, start),
-      start: Math.floor(start),
-      days: dayCount,
-      limitsOn: planning.limitsOf(calendar, dateSystem),
-      settings: planning.settingsOf(settings),
-    };
+    const farm = { lots, strains, rooms, orders, calendar, standing, settings };
+    const problem = planning.problemOf(farm, start, dayCount, dateSystem);
     const ignored = tables.flatMap(
       (given) => given?.ignored.map((header) => `${given.name}: ${header}`) ?? [],
     );

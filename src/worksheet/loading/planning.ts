@@ -29,6 +29,7 @@ export {
   standingOf,
   yieldOf,
 } from './problem';
+export { problemOf } from './problemOf';
 export { seasonRows } from './seasonRows';
 export { confidencesOf, settingsOf } from './settings';
 

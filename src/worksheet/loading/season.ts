@@ -71,16 +71,8 @@ export const SEASON = defineFunction({
     seed,
     { dateSystem, tools: { planning, solver } },
   ) => {
-    const farm = {
-      lots: planning.lotsOf(lots, strains),
-      rooms: planning.planRoomsOf(rooms, strains),
-      orders: planning.ordersOf(orders),
-      standing: planning.standingOf(standing, rooms, strains, start),
-      start: Math.floor(start),
-      days: 7 * weeks,
-      limitsOn: planning.limitsOf(calendar, dateSystem),
-      settings: planning.settingsOf(settings),
-    };
-    return planning.seasonRows(farm, rule, weeks, seasons, seed, solver);
+    const farm = { lots, strains, rooms, orders, calendar, standing, settings };
+    const problem = planning.problemOf(farm, start, 7 * weeks, dateSystem);
+    return planning.seasonRows(problem, rule, weeks, seasons, seed, solver);
   },
 });

@@ -1,0 +1,32 @@
+import type { LoadingProblem } from '../../maths/loading/loadingProblem';
+import type { DateSystem } from '../calendar';
+import { limitsOf, lotsOf, ordersOf, planRoomsOf, standingOf } from './problem';
+import { settingsOf } from './settings';
+
+/** The tables of a farm, as the functions that plan for it take them. */
+interface FarmTables {
+  readonly lots: Parameters<typeof lotsOf>[0];
+  readonly strains: Parameters<typeof lotsOf>[1];
+  readonly rooms: Parameters<typeof planRoomsOf>[0];
+  readonly orders: Parameters<typeof ordersOf>[0];
+  readonly calendar: Parameters<typeof limitsOf>[0];
+  readonly standing: Parameters<typeof standingOf>[0];
+  readonly settings: Parameters<typeof settingsOf>[0];
+}
+
+/** What is to be planned for a farm in some days from a start. */
+export const problemOf = (
+  { lots, strains, rooms, orders, calendar, standing, settings }: FarmTables,
+  start: number,
+  days: number,
+  dateSystem: DateSystem,
+): LoadingProblem => ({
+  lots: lotsOf(lots, strains),
+  rooms: planRoomsOf(rooms, strains),
+  orders: ordersOf(orders),
+  standing: standingOf(standing, rooms, strains, start),
+  start: Math.floor(start),
+  days,
+  limitsOn: limitsOf(calendar, dateSystem),
+  settings: settingsOf(settings),
+});
