@@ -15,6 +15,6 @@ if (!definition) {
 }
 const { family } = definition;
 
-void allRan(...stepsOf(name, family).map((step) => [step])).then(() => {
+void allRan(stepsOf(name, family)).then(() => {
   if (process.exitCode) console.log(['The files of this function:', ...filesOf(name, family)].join('\n  '));
 });
