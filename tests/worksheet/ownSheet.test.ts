@@ -11,7 +11,7 @@ import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
 import { RIPECALENDAR } from '../../src/worksheet/ripening/ripeCalendar';
 import { evaluate, prepared } from './prepared';
 
-beforeAll(() => prepared(TODATES));
+beforeAll(() => Promise.all([prepared(TODATES), prepared(READYLOTS)]));
 
 // A book as growers keep them, invented: titles, months between the rows, headers of its own, a totals row labelled in
 // another column.

@@ -1,8 +1,10 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { cellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(READYLOTS));
 
 // The list of ready lots against a plain loop over the same random books, which knows nothing of tables, faults or
 // worksheets: it is told beside each lot whether it can be read. The farm is invented.

@@ -1,10 +1,12 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { cellError, isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { READYFROMLOG } from '../../src/worksheet/ripening/readyFromLog';
 import { READYSTATS } from '../../src/worksheet/ripening/readyStats';
 import { READYWINDOW } from '../../src/worksheet/ripening/readyWindow';
 import { STAGE } from '../../src/worksheet/ripening/stage';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(READYSTATS));
 
 const column = (...cells: Cell[]): Grid => cells.map((cell) => [cell]);
 const reasonOf = (cell: unknown): string => (isCellError(cell) ? cell.reason : '');
