@@ -17,17 +17,9 @@ import { blocksLeft } from '../../maths/shared/loadedBlocks';
 import { weekdayOf, type DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
-import type {
-  calendarColumns,
-  lotColumns,
-  orderColumns,
-  pickColumns,
-  planColumns,
-  planStrainColumns,
-  roomColumns,
-  standingColumns,
-  yieldColumns,
-} from './tables';
+import type { lotColumns, planColumns, roomColumns, standingColumns } from './farmTables';
+import type { calendarColumns, orderColumns } from './orderTables';
+import type { pickColumns, planStrainColumns, yieldColumns } from './strainTables';
 
 // From the tables of a call to what the maths asks.
 
