@@ -164,6 +164,21 @@ describe('the functions for what is in the way work inside one another', () => {
     ]);
   });
 
+  test('a header that the list names twice is refused: its first name would be lost', () => {
+    const table: Grid = [
+      ['Bin', 'Count'],
+      ['B-1', 7],
+    ];
+    const names: Grid = [
+      ['header', 'means'],
+      ['Bin', 'lot'],
+      ['bin.', 'product'],
+    ];
+    expect(reason(cells(MATCHCOLUMNS, table, names)[0]![0])).toBe(
+      'header in names: "bin." must be in one row of names; it is in rows 2 and 3 (row 3 of names)',
+    );
+  });
+
   test('an error cell, a blank and a good cell beside one another keep their rows', () => {
     const ref = { code: '#REF!', reason: '' } as const;
     const column: Grid = [[ref], [null], ['14/3/26'], ['x'], [46095]];

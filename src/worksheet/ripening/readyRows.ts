@@ -19,10 +19,32 @@ interface DatedLot extends RipeLot {
 }
 
 function datedLot(lot: RipeLot, strains: StrainDays, lastSerial: number): DatedLot {
-  const left = blocksLeft(lot, lastSerial);
+  const dated = { ...lot, left: blocksLeft(lot, lastSerial), ...datesOf(lot, strains) };
+  const dates = [
+    ['inoculated', lot.inoculated],
+    ['earliest', dated.readySerial],
+    ['best', dated.bestSerial],
+    ['latest', dated.latestSerial],
+  ] as const;
+  const known = dates.flatMap(([header, day]) =>
+    day === undefined ? [] : [{ header, day: Math.floor(day) }],
+  );
+  known.slice(1).forEach(({ header, day }, i) => {
+    const before = known[i]!;
+    if (day >= before.day) return;
+    const details = { other: before.header, date: dateOf(before.day), given: dateOf(day) };
+    throw invalid(`lots, ${header}`, 'notBefore', details, lot);
+  });
+  return dated;
+}
+
+type Dates = Pick<DatedLot, 'readySerial' | 'bestSerial' | 'latestSerial'>;
+
+/** A lot's dates: its own where it has them, otherwise its inoculation and the strain's days. */
+function datesOf(lot: RipeLot, strains: StrainDays): Dates {
   const from = lot.inoculated;
   if (from === undefined || (lot.earliest !== undefined && lot.latest !== undefined)) {
-    return { ...lot, left, readySerial: lot.earliest, bestSerial: lot.best, latestSerial: lot.latest };
+    return { readySerial: lot.earliest, bestSerial: lot.best, latestSerial: lot.latest };
   }
   const days = strains.find(lot.strain, 'lots, strain', lot.at);
   requireInOrder(days);
@@ -34,12 +56,15 @@ function datedLot(lot: RipeLot, strains: StrainDays, lastSerial: number): DatedL
   const after = (own: number | undefined, wait: number | undefined): number | undefined =>
     own ?? (wait === undefined ? undefined : from + wait);
   return {
-    ...lot,
-    left,
     readySerial: first,
     bestSerial: after(lot.best, days.best),
     latestSerial: after(lot.latest, days.latest),
   };
+}
+
+/** Whole days since inoculation; a lot that is inoculated later has no age yet. */
+function ageOn(day: number, { inoculated }: RipeLot): number | '' {
+  return inoculated === undefined || Math.floor(inoculated) > day ? '' : day - Math.floor(inoculated);
 }
 
 const lotsWord = (lots: number): string => (lots === 1 ? '1 lot' : `${lots} lots`);
@@ -111,7 +136,7 @@ export function readyRows(
     ready: lot.readySerial,
     best: lot.bestSerial ?? ('' as const),
     latest: lot.latestSerial ?? ('' as const),
-    age: lot.inoculated === undefined ? ('' as const) : Math.max(0, first - Math.floor(lot.inoculated)),
+    age: ageOn(first, lot),
     state:
       (Math.floor(lot.readySerial) <= first ? 'ready' : 'comes ready') +
       (lot.latestSerial !== undefined && Math.floor(lot.latestSerial) <= last ? ', goes over age' : ''),
