@@ -1,20 +1,16 @@
 import { MOST_FLUSHES } from '../maths/harvest/flushTimes';
 import { key, numbered, optional, optionalOr, required, type TableColumns } from './cells/columns';
 import {
-  anything,
-  anythingOf,
   count,
   dayOrBlocks,
   days,
   efficiency,
   fraction,
-  fractionBelowOne,
   loss,
   mass,
   moisture,
   number,
   orNone,
-  price,
   serial,
   temperature,
   text,
@@ -95,6 +91,9 @@ const LOADED_HEADERS = [
   'fruiting date',
   'fruited',
 ];
+
+const PRODUCT_HEADERS = ['sold as', 'product name', 'sold under'];
+const ROOM_HEADERS = ['location', 'grow room', 'fruiting room', 'tent', 'chamber'];
 
 export const strainColumns = {
   strain: key(text(), 'name of the strain, as your lots call it', ...STRAIN_HEADERS),
@@ -216,42 +215,6 @@ export const strainColumns = {
   ),
 } satisfies TableColumns;
 
-export const recipeColumns = {
-  ingredient: key(text(), 'name of the ingredient', 'material', 'raw material', 'item', 'component'),
-  share: required(
-    fraction(),
-    'share of the dry mass',
-    'dry share',
-    'share of dry matter',
-    'proportion',
-    'ratio',
-    'percent',
-  ),
-  moisture: required(orNone(fractionBelowOne()), 'water share as received', 'water', ...MOISTURE_HEADERS),
-  cost: required(
-    price(),
-    'price of a unit of mass as received',
-    'price',
-    'unit cost',
-    'unit price',
-    'cost per kg',
-    'cost per lb',
-    'price per kg',
-    'price per lb',
-  ),
-  carbon: optional(orNone(fraction()), 'carbon in the dry mass', 'c', 'carbon content', 'carbon percent'),
-  nitrogen: optional(
-    orNone(fraction()),
-    'nitrogen in the dry mass',
-    'n',
-    'nitrogen content',
-    'nitrogen percent',
-    'total nitrogen',
-  ),
-  protein: optional(orNone(fraction()), 'crude protein in the dry mass', 'crude protein'),
-  pack: optional(mass(), 'mass of a bag as bought', 'pack size', 'pack weight', 'bag size', 'bag weight'),
-} satisfies TableColumns;
-
 /** One row a weighing. */
 export const harvestColumns = {
   lot: key(text(), 'lot that was picked', ...LOT_HEADERS),
@@ -315,53 +278,6 @@ export const croppedLotColumns = {
   ),
 } satisfies TableColumns;
 
-/** The harvests as an audit reads them: whatever the cells hold, since the audit is to say what is wrong with it. */
-export const auditedHarvestColumns = {
-  lot: required(anything(), 'lot that was picked', ...LOT_HEADERS),
-  date: required(anything(), 'day of the pick', ...harvestColumns.date.alsoCalled),
-  mass: required(
-    anythingOf('mass'),
-    'fresh mass; none for a crop that failed',
-    ...harvestColumns.mass.alsoCalled,
-  ),
-  flush: optional(anything(), 'which flush, counted from 1', ...harvestColumns.flush.alsoCalled),
-  blocks: optional(anything(), 'number of blocks picked from'),
-  picker: optional(
-    anything(),
-    'who picked or weighed',
-    'picked by',
-    'weighed by',
-    'harvested by',
-    'worker',
-    'staff',
-    'who',
-    'initials',
-    'name',
-  ),
-  scale: optional(anything(), 'scale it was weighed on', 'scales'),
-  grade: optional(anything(), 'grade of the mushrooms, where each has a row', 'quality', 'class'),
-  crate: optional(anything(), 'kind of crate it was weighed in', 'tray', 'box', 'tub', 'tote'),
-} satisfies TableColumns;
-
-export const auditedLotColumns = {
-  lot: key(anything(), 'name of the lot, once', ...LOT_HEADERS),
-  strain: required(anything(), 'strain of the lot', ...STRAIN_HEADERS),
-  blocks: optional(anything(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
-  'block mass': optional(anythingOf('mass'), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
-  moisture: optional(anythingOf('share'), 'water share of the wet block', ...MOISTURE_HEADERS),
-  inoculated: optional(anything(), 'day of inoculation', ...INOCULATED_HEADERS),
-  loaded: optional(anything(), 'day it was loaded, or number of blocks loaded so far', ...LOADED_HEADERS),
-  total: optional(
-    anythingOf('mass'),
-    'fresh mass of the lot as you summed it',
-    'total yield',
-    'total picked',
-    'total harvest',
-    'total mass',
-    'lot total',
-  ),
-} satisfies TableColumns;
-
 /** Other headers that several tables use for the same thing. */
 export const HEADERS = {
   lot: LOT_HEADERS,
@@ -371,4 +287,6 @@ export const HEADERS = {
   moisture: MOISTURE_HEADERS,
   loaded: LOADED_HEADERS,
   inoculated: INOCULATED_HEADERS,
+  product: PRODUCT_HEADERS,
+  room: ROOM_HEADERS,
 } as const;

@@ -15,6 +15,8 @@ export interface Tools {
   readonly statistics: typeof import('./audit/statistics');
   /** The cheapest mix. */
   readonly mixing: typeof import('./substrate/mixing');
+  /** Lists and calendars of ripe lots, logs of temperatures, records of ready lots. */
+  readonly ripening: typeof import('./ripening/ripening');
   /** What reads dates, figures, labels and headers as a sheet has them. */
   readonly converting: typeof import('./records/converting');
 }
@@ -27,6 +29,7 @@ const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
   auditing: () => import('./audit/auditing'),
   statistics: () => import('./audit/statistics'),
   mixing: () => import('./substrate/mixing'),
+  ripening: () => import('./ripening/ripening'),
   converting: () => import('./records/converting'),
 };
 

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
+import { volumeOfDryKilogram } from '../../src/maths/climate/moistAir';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { cellError, isCellError, plainValues, type Grid } from '../../src/worksheet/cells/cell';
+import { words } from '../../src/worksheet/climate/fogWater.words';
 import { evaluate } from './prepared';
 
 const call = (name: string, ...given: (Grid | null)[]) =>
@@ -54,6 +56,13 @@ describe('FOGWATER', () => {
     const kilograms = fogFor(0.06, 5, 16, 'C');
     const pounds = fogFor(0.06 / 0.3048 ** 3, 41, 60.8, 'F');
     expect(pounds * 0.45359237).toBeCloseTo(kilograms, 10);
+  });
+
+  test('says where the airflow is taken as measured, and how much more air the same figure is in the cold', () => {
+    expect(words.notes.join(' ')).toContain('taken as measured at the temperature and humidity of the room');
+    expect(words.notes.join(' ')).toContain('5% more at 5 °C than at 16 °C');
+    const [room, cold] = [16, 5].map((celsius) => volumeOfDryKilogram({ celsius, humidity: 0.85 }, 101_325));
+    expect(room! / cold!).toBeCloseTo(1.05, 2);
   });
 });
 

@@ -40,17 +40,33 @@ const STRAINS: Grid = [
   ['strain', 'first pick', 'pick days', 'flush gap', 'flushes'],
   ['Alder-3', 6, 4, 10, 3],
 ];
+const keptFor = (flushes: number): Grid => [STRAINS[0]!, ['Alder-3', 6, 4, 10, flushes]];
 const fault = (reason: string) => expect.objectContaining({ reason: expect.stringContaining(reason) });
 
 describe('FLUSHSPLIT', () => {
-  const split = (rows: Grid) =>
-    plainValues(evaluate(FLUSHSPLIT, [[PICKS[0]!, ...rows], LOTS, STRAINS]))
+  const split = (rows: Grid, strains = STRAINS) =>
+    plainValues(evaluate(FLUSHSPLIT, [[PICKS[0]!, ...rows], LOTS, strains]))
       .slice(1)
       .flat();
 
   test('numbers a lot that comes late by a whole flush gap 1, 2, 3, since the strain is kept for three', () => {
     const rows = [16, 17, 26, 27, 36].map((day) => ['A-101', 46000 + day, 2, null]);
     expect(split(rows)).toEqual([1, 1, 2, 2, 3]);
+  });
+
+  // Picks a flush gap late: a lot kept for two flushes has no third, one kept for four may have lost its first.
+  test.each([
+    [2, [1, 1, 2, 2]],
+    [4, [2, 2, 3, 3]],
+  ])('numbers a late lot by the %d flushes that it is kept for', (flushes, numbers) => {
+    const rows = [16, 17, 26, 27].map((day) => ['A-101', 46000 + day, 2, null]);
+    expect(split(rows, keptFor(flushes))).toEqual(numbers);
+  });
+
+  test('a flush on record binds the other picks of its lot', () => {
+    const slow: Grid = [STRAINS[0]!, ['Alder-3', 7, 6, 18, 4]];
+    const rows = [25, 26, 43, 44].map((day, i) => ['A-101', 46000 + day, 2, i === 1 ? 1 : null]);
+    expect(split(rows, slow)).toEqual([1, 1, 2, 2]);
   });
 
   test.each([
@@ -101,6 +117,13 @@ describe('STRAINTABLE', () => {
       [['A-103', 'Alder-3', 10, 2.5, 0.6, 46040]],
       '1 row',
       'must be after loaded',
+    ],
+    [
+      'was picked before it was loaded and after: its first pick would be a day below 0',
+      [extra, ['A-103', 46050, 5, 1]],
+      [['A-103', 'Alder-3', 10, 2.5, 0.6, 46040]],
+      '2 rows',
+      'must be after loaded (2026-01-18); it is 2026-01-08 (row 4 of harvests)',
     ],
     [
       'has a pick that cannot be read',

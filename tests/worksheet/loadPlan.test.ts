@@ -498,4 +498,30 @@ describe('BACKPLAN is a list of things to do', () => {
       [START + 2, 'load', 'block', 20, 20],
     ]);
   });
+
+  // By hand: a block gives 2.5 × 0.4 × 0.5 = 0.5 kg on two days. One of them is in time: 10 kg take 40 blocks, not 20.
+  test('a load that is picked on other days too says so, since it takes more blocks', () => {
+    const list = records(
+      cells(
+        BACKPLAN,
+        [
+          ['product', 'mass', 'from', 'due'],
+          ['Birch-1', 10, START + 9, START + 9],
+        ],
+        [
+          ['strain', 'best', 'first pick', 'pick days', 'efficiency', 'block mass', 'moisture'],
+          ['Birch-1', 70, 6, 2, 0.5, 2.5, 0.6],
+        ],
+        [
+          ['step', 'makes', 'days'],
+          ['block', null, 70],
+        ],
+      ),
+    );
+    expect(list.map(({ task, units, note }) => [task, units, note])).toContainEqual([
+      'load',
+      40,
+      '50% of its picking is outside the order’s days',
+    ]);
+  });
 });

@@ -1,4 +1,4 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { YIELDAUDIT } from '../../src/worksheet/audit/yieldAudit';
@@ -8,6 +8,8 @@ import { STRAINTABLE } from '../../src/worksheet/harvest/strainTable';
 import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
 import { RIPECALENDAR } from '../../src/worksheet/ripening/ripeCalendar';
 import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(READYLOTS));
 
 // What is under `loaded` in lots is read alike by all that read lots: the day, or how many blocks are loaded so far.
 // The farm is invented; LOADPLAN and CHECKLOADS have tests of their own.

@@ -110,6 +110,31 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     'latest in lots must not be before best (2026-05-01); it is 2026-04-26 (row 5 of lots)',
   ],
   [
+    plan({ lots: withColumn(withColumn(lots, 'not before', START + 9), 'not after', START + 2) }),
+    '#VALUE!',
+    'not after in lots must not be before not before (2026-05-13); it is 2026-05-06 (row 2 of lots)',
+  ],
+  ...[
+    plan({ standing: withColumn(standing, 'first picked', START - 6) }),
+    [
+      CHECKLOADS,
+      [planned, lots, strains, rooms, orders, undefined, withColumn(standing, 'first picked', START - 6)],
+    ] as const,
+  ].map(
+    (call) =>
+      [
+        call,
+        '#VALUE!',
+        'first picked in standing must be after loaded (2026-04-28); it is 2026-04-28 (row 2 of standing)',
+      ] as const,
+  ),
+  [
+    // Typed in grams: 60 blocks of 2.5 kg cannot give 12,000 kg.
+    plan({ standing: withColumn(standing, 'picked', 12_000) }),
+    '#VALUE!',
+    'picked in standing must be at most 150, the mass of its blocks; it is 12000 (row 2 of standing)',
+  ],
+  [
     plan({ rooms: changed(rooms, 3, 'room', 'north') }),
     '#VALUE!',
     'room in rooms: "north" must be in one row of rooms; it is in rows 2 and 3 (row 3 of rooms)',

@@ -112,6 +112,17 @@ describe('a plan begins with what is wrong', () => {
     expect(headline(lots(null), wanted)).toBe('0 of 2 orders are filled: no lot is Lion or Shiitake');
   });
 
+  test('an order for a label that is nearly one there is', () => {
+    expect(headline(lots(null), orders('Birch 1', 9))).toBe(
+      '0 of 1 orders is filled: no lot is Birch 1 (did you mean Birch-1?)',
+    );
+  });
+
+  test('two lots that look the same', () => {
+    const twins = [...lots(null), ['B 1', 'Birch-1', 40, 2.5, 0.6, START - 68, null]];
+    expect(headline(twins, orders('Oyster', 24))).toBe('two lots look the same but are not: B-1 and B 1');
+  });
+
   test('orders that fall short', () => {
     expect(headline(lots(null), orders('Oyster', 100))).toBe(
       '0 of 1 orders is filled: the view orders says why',

@@ -11,7 +11,7 @@ import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
 import { RIPECALENDAR } from '../../src/worksheet/ripening/ripeCalendar';
 import { evaluate, prepared } from './prepared';
 
-beforeAll(() => prepared(TODATES));
+beforeAll(() => Promise.all([prepared(TODATES), prepared(READYLOTS)]));
 
 // A book as growers keep them, invented: titles, months between the rows, headers of its own, a totals row labelled in
 // another column.
@@ -162,6 +162,21 @@ describe('the functions for what is in the way work inside one another', () => {
       ['lot', 'column 2', 'Note', 'Note 2'],
       ['B-1', 7, 'a', 'b'],
     ]);
+  });
+
+  test('a header that the list names twice is refused: its first name would be lost', () => {
+    const table: Grid = [
+      ['Bin', 'Count'],
+      ['B-1', 7],
+    ];
+    const names: Grid = [
+      ['header', 'means'],
+      ['Bin', 'lot'],
+      ['bin.', 'product'],
+    ];
+    expect(reason(cells(MATCHCOLUMNS, table, names)[0]![0])).toBe(
+      'header in names: "bin." must be in one row of names; it is in rows 2 and 3 (row 3 of names)',
+    );
   });
 
   test('an error cell, a blank and a good cell beside one another keep their rows', () => {

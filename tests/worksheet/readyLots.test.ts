@@ -1,8 +1,10 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { cellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { READYLOTS } from '../../src/worksheet/ripening/readyLots';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(READYLOTS));
 
 // The list of ready lots against a plain loop over the same random books, which knows nothing of tables, faults or
 // worksheets: it is told beside each lot whether it can be read. The farm is invented.
@@ -109,7 +111,7 @@ function byHand(book: readonly Kept[], to: number): Expected {
     else if ((latest ?? Infinity) < FROM) counts.over++;
     else if (ready <= to) {
       const strain = rowOf(one)[1]!;
-      const age = one.inoculated === null ? '' : Math.max(0, FROM - one.inoculated);
+      const age = one.inoculated === null || one.inoculated > FROM ? '' : FROM - one.inoculated;
       const state =
         (ready > FROM ? 'comes ready' : 'ready') + ((latest ?? 1e9) > to ? '' : ', goes over age');
       rows.push([one.lot, strain, left, one.inoculated ?? '', ready, best ?? '', latest ?? '', age, state]);
@@ -149,6 +151,33 @@ describe('READYLOTS, against a plain loop', () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  test.each<[what: string, dates: Cell[], reason: string]>([
+    [
+      'latest before earliest',
+      [null, FROM + 5, null, FROM + 2],
+      'latest in lots must not be before earliest',
+    ],
+    ['best before earliest', [null, FROM + 5, FROM + 2, null], 'best in lots must not be before earliest'],
+    ['latest before best', [null, FROM + 1, FROM + 4, FROM + 3], 'latest in lots must not be before best'],
+    [
+      'earliest before inoculated',
+      [FROM + 3, FROM + 1, null, FROM + 9],
+      'earliest in lots must not be before inoculated',
+    ],
+    [
+      'its own earliest after its strain’s best',
+      [FROM - 14, FROM + 5, null, null],
+      'best in lots must not be before earliest',
+    ],
+  ])('leaves a lot out whose days are out of order, and says which: %s', (_what, dates, reason) => {
+    const list = [HEADER, ['L-1', 'Birch-1', 40, ...dates, null]];
+    const all = plainValues(evaluate(READYLOTS, [list, STRAINS, [[FROM]], [[FROM + 9]]]));
+    expect(all.slice(1).map((row) => row[0])).toEqual([
+      'no lot is ready in these days',
+      expect.stringContaining(`1 lot left out: ${reason} (`),
+    ]);
   });
 
   test('tells of a lot that is there twice, and of two that look the same', () => {

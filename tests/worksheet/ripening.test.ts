@@ -1,10 +1,12 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { cellError, isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { READYFROMLOG } from '../../src/worksheet/ripening/readyFromLog';
 import { READYSTATS } from '../../src/worksheet/ripening/readyStats';
 import { READYWINDOW } from '../../src/worksheet/ripening/readyWindow';
 import { STAGE } from '../../src/worksheet/ripening/stage';
-import { evaluate } from './prepared';
+import { evaluate, prepared } from './prepared';
+
+beforeAll(() => prepared(READYSTATS));
 
 const column = (...cells: Cell[]): Grid => cells.map((cell) => [cell]);
 const reasonOf = (cell: unknown): string => (isCellError(cell) ? cell.reason : '');
@@ -68,12 +70,12 @@ describe('a log and its strains table are in one unit', () => {
     ['strain', 'best', 'observed at', 'min temp', 'best temp', 'max temp'],
     ['Alder-3', 77, 68, 41, 77, 91.4],
   ];
-  const log = (unit: Cell, reading: number) =>
+  const log = (unit: Cell, reading: number, table = strains) =>
     plainValues(
       evaluate(READYFROMLOG, [
         [[46055]],
         [['Alder-3']],
-        strains,
+        table,
         column(46055, 46060, 46066),
         column(reading, reading, reading),
         null,
@@ -84,6 +86,14 @@ describe('a log and its strains table are in one unit', () => {
   test('a strains table in °F goes with readings in °F', () => {
     expect(log('F', 68)[0]).toBeCloseTo(11 / 77, 12);
     expect(log('F', 68)[1]).toBeCloseTo(46132, 9);
+  });
+
+  // At 93.5 °F, above its max temp, the strain does not grow. With 32 °F read as 32 °C it was to be ready in 2033.
+  test('a room too hot for the strain by a table in °F gives no date', () => {
+    const warm: Grid = [strains[0]!, ['Alder-3', 14, 68, 32, 77, 91.4]];
+    const hot = log('F', 93.5, warm);
+    expect(hot[0]).toBe(0);
+    expect(reasonOf(hot[1])).toBe('temperatures: the strain did not grow in the last 7 days of readings');
   });
 
   test('a strains table in °F is refused where the unit is C', () => {

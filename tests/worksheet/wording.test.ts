@@ -1,8 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from '@jest/globals';
+import { catalogue } from '../../src/worksheet/catalogue';
+import type { Grid } from '../../src/worksheet/cells/cell';
 import { number } from '../../src/worksheet/cells/kinds';
 import { refusalOf } from '../../src/worksheet/wording/refusals';
+import { evaluate } from './prepared';
 
 // Codes of faults from all families meet in one list: of two sentences for one code only the last would be told.
 
@@ -36,4 +39,26 @@ test.each([
   const hint = 'it is text that looks like a date or time: type it again so that the sheet takes it as one';
   const says = refusalOf(number({ from: 0 }), written, { argument: 'times' }, 1900);
   expect(says.includes(hint)).toBe(isTold);
+});
+
+const strains: Grid = [
+  ['strain', 'best'],
+  ['Alder-3', 70_000],
+];
+const recipe: Grid = [
+  ['ingredient', 'share', 'moisture'],
+  ['sawdust', 0.7, 0.1],
+  ['bran', 0.3, 2],
+];
+test.each<[string, string, Grid[], string]>([
+  ['a date as a date', 'READYDATE', [[[2_958_000]], [['Alder-3']], strains], 'it is 9998-09-22'],
+  ['a figure in six digits', 'BIOEFFICIENCY', [[[1]], [[-1 / 3]], [[0.6]]], 'it is -0.333333'],
+  ['the row of a column', 'BIOEFFICIENCY', [[[1], [1], [-1]], [[2]], [[0.6]]], '(row 3 of the column)'],
+  ['the row of a table', 'MIX', [recipe, [[10]], [[2.5]], [[0.6]]], '(row 3 of recipe)'],
+])('a message tells %s', (_what, name, given, told) => {
+  const { rows } = evaluate(
+    catalogue.find((f) => f.name === name)!,
+    given,
+  );
+  expect(rows.at(-1)![0]).toMatchObject({ reason: expect.stringContaining(told) });
 });

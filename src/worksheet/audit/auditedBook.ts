@@ -1,7 +1,8 @@
 import type { Entry, LotRecord, PickRecord, StrainFacts } from '../../maths/audit/yieldRecords';
 import { isBlankOrZero, isCellError, type Cell } from '../cells/cell';
 import { only, type RowOf } from '../cells/columns';
-import { auditedHarvestColumns, auditedLotColumns, strainColumns } from '../tables';
+import { strainColumns } from '../tables';
+import { auditedHarvestColumns, auditedLotColumns } from './tables';
 
 // The cells of the three tables as the audit reads them.
 

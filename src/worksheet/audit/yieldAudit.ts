@@ -8,7 +8,7 @@ import { anything, choice, efficiency, fraction, type Kind } from '../cells/kind
 import type { Table } from '../cells/table';
 import { defineFunction } from '../define';
 import { isRefusal, readCell } from '../readCell';
-import { auditedHarvestColumns, auditedLotColumns } from '../tables';
+import { auditedHarvestColumns, auditedLotColumns } from './tables';
 import { METRIC } from '../voice';
 import { auditedStrainColumns, factsOf, lotOf, pickOf } from './auditedBook';
 import { auditResult, AUDIT_VIEWS } from './auditViews';

@@ -1,14 +1,7 @@
 import { optionalTable, table } from '../cells/arguments';
-import {
-  calendarColumns,
-  lotColumns,
-  orderColumns,
-  pickColumns,
-  planStrainColumns,
-  roomColumns,
-  settingColumns,
-  standingColumns,
-} from './tables';
+import { lotColumns, roomColumns, standingColumns } from './farmTables';
+import { calendarColumns, orderColumns, settingColumns } from './orderTables';
+import { pickColumns, planStrainColumns } from './strainTables';
 
 // Tables that several functions of the family ask for.
 

@@ -3,7 +3,8 @@ import { serial } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { backStrainColumns, orderColumns, settingColumns, stepColumns, stockColumns } from './tables';
+import { backStrainColumns, stepColumns, stockColumns } from './backTables';
+import { orderColumns, settingColumns } from './orderTables';
 
 export const backColumns = {
   date: date(),

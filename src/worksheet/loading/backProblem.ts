@@ -13,7 +13,8 @@ import { orFault, SheetFault } from '../cells/fault';
 import type { Faulty } from '../cells/results';
 import type { Table } from '../cells/table';
 import { curveOf, orderOf, requireOnce, yieldOf } from './problem';
-import type { backStrainColumns, orderColumns, stepColumns, stockColumns } from './tables';
+import type { backStrainColumns, stepColumns, stockColumns } from './backTables';
+import type { orderColumns } from './orderTables';
 
 declare module '../../maths/shared/fault' {
   interface FaultDetails {

@@ -4,7 +4,7 @@ import { defineFunction } from '../define';
 import { planTables } from './arguments';
 import { labelKey } from '../../maths/shared/labels';
 import { blocksLeft } from '../../maths/shared/loadedBlocks';
-import { planColumns } from './tables';
+import { planColumns } from './farmTables';
 
 export const CHECKLOADS = defineFunction({
   name: 'CHECKLOADS',

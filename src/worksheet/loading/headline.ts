@@ -1,7 +1,7 @@
 import { isShut } from '../../maths/loading/shelfUse';
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem, Lot } from '../../maths/loading/loadingProblem';
-import { labelKey } from '../../maths/shared/labels';
+import { labelKey, lookAlikes, nearestLabel } from '../../maths/shared/labels';
 import { writtenDate } from '../calendar';
 import type { ResultRow } from '../cells/results';
 import { listed } from '../wording/phrases';
@@ -31,6 +31,7 @@ export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
   const words = [
     ordersLine(call, plan),
     nothingLine(call, plan),
+    twinsLine(call.problem),
     shelvesLine(call),
     ...fullRooms(call.problem),
     ...columnLines(call),
@@ -55,7 +56,11 @@ function ordersLine({ problem, lots }: PlanCall, { view, cost }: LoadPlan): stri
       .filter(({ order }) => !isGrown(order.product))
       .map(({ order }) => [labelKey(order.product), order.product]),
   );
-  const unknown = [...products.values()];
+  const known = problem.lots.flatMap(({ strain, product }) => [strain, product]);
+  const unknown = [...products.values()].map((product) => {
+    const near = nearestLabel(product, known);
+    return near === undefined ? product : `${product} (did you mean ${near}?)`;
+  });
   const shown = unknown.length > 4 ? [...unknown.slice(0, 3), `${unknown.length - 3} more`] : unknown;
   // Where all lots are loaded the next words say so: that no lot is of the strain would be wrong.
   const isAllLoaded = problem.lots.length === 0 && lots.entries.length > 0;
@@ -64,6 +69,12 @@ function ordersLine({ problem, lots }: PlanCall, { view, cost }: LoadPlan): stri
       ? `no lot is ${listed(shown).replace(/ and (?=\S+$)/, ' or ')}`
       : 'the view orders says why';
   return `${all - missed} of ${all} orders ${all === 1 ? 'is' : 'are'} filled: ${why}`;
+}
+
+/** Lots whose labels only look alike are planned as two: one of them may be a slip. */
+function twinsLine({ lots }: LoadingProblem): string {
+  const alike = lookAlikes(lots.map(({ lot }) => lot));
+  return alike ? `two lots look the same but are not: ${alike.join(' and ')}` : '';
 }
 
 function nothingLine({ problem, lots, dateSystem }: PlanCall, { view, loads }: LoadPlan): string {

@@ -2,7 +2,7 @@ import { optionalSetting, optionalTable, setting } from '../cells/arguments';
 import { choice, days, serial } from '../cells/kinds';
 import { defineFunction } from '../define';
 import { planTables } from './arguments';
-import { planColumns } from './tables';
+import { planColumns } from './farmTables';
 import { PLAN_VIEWS, planResult } from './views';
 
 export const LOADPLAN = defineFunction({

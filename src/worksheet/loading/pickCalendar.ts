@@ -2,7 +2,8 @@ import { optionalSetting, table } from '../cells/arguments';
 import { choice, serial } from '../cells/kinds';
 import { amount, date, namedIn, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { loadColumns, yieldColumns } from './tables';
+import { loadColumns } from './farmTables';
+import { yieldColumns } from './strainTables';
 
 export const PICKCALENDAR = defineFunction({
   name: 'PICKCALENDAR',

@@ -18,20 +18,11 @@ export { splitLoad } from '../../maths/loading/splitLoad';
 export { backProblemOf } from './backProblem';
 export { backRows } from './backRows';
 export { brokenRows } from './brokenRules';
-export {
-  curveOf,
-  limitsOf,
-  lotsOf,
-  ordersOf,
-  plannedOf,
-  planRoomsOf,
-  roomsOf,
-  standingOf,
-  yieldOf,
-} from './problem';
+export { curveOf, limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, roomsOf, yieldOf } from './problem';
 export { problemOf } from './problemOf';
 export { seasonRows } from './seasonRows';
 export { confidencesOf, settingsOf } from './settings';
+export { standingOf } from './standing';
 
 /** One view of the plan that a call asks for; without a solver a rule of thumb makes it. */
 export function planView(

@@ -1,13 +1,5 @@
 import { expectedYieldPerBlock } from '../../maths/harvest/expectedYield';
-import type {
-  DayLimits,
-  Lot,
-  Order,
-  PlannedLoad,
-  PlanRoom,
-  StandingLoad,
-} from '../../maths/loading/loadingProblem';
-import { asKnown } from '../../maths/loading/asKnown';
+import type { DayLimits, Lot, Order, PlannedLoad, PlanRoom } from '../../maths/loading/loadingProblem';
 import { isCertain, type Spread } from '../../maths/loading/fates';
 import { pickCurve, type PickCurve } from '../../maths/loading/pickCurve';
 import type { Room } from '../../maths/loading/shelfUse';
@@ -17,17 +9,9 @@ import { blocksLeft } from '../../maths/shared/loadedBlocks';
 import { weekdayOf, type DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
-import type {
-  calendarColumns,
-  lotColumns,
-  orderColumns,
-  pickColumns,
-  planColumns,
-  planStrainColumns,
-  roomColumns,
-  standingColumns,
-  yieldColumns,
-} from './tables';
+import type { lotColumns, planColumns, roomColumns } from './farmTables';
+import type { calendarColumns, orderColumns } from './orderTables';
+import type { pickColumns, planStrainColumns, yieldColumns } from './strainTables';
 
 // From the tables of a call to what the maths asks.
 
@@ -42,8 +26,8 @@ declare module '../../maths/shared/fault' {
   }
 }
 
-type Strains = Table<RowOf<typeof planStrainColumns>>;
-type Rooms = Table<RowOf<typeof roomColumns>>;
+export type Strains = Table<RowOf<typeof planStrainColumns>>;
+export type Rooms = Table<RowOf<typeof roomColumns>>;
 
 /** The pick curve of a strain, looked up in the strains table. `argument` and `at` say where the label came from. */
 export function curveOf(
@@ -65,7 +49,7 @@ export function curveOf(
 }
 
 /** How far a strain's loads differ from what is expected; undefined where the table says nothing of it. */
-function spreadOf(strain: RowOf<typeof planStrainColumns>): Spread | undefined {
+export function spreadOf(strain: RowOf<typeof planStrainColumns>): Spread | undefined {
   const spread = {
     yieldShare: strain['yield spread'] ?? 0,
     pickDays: strain['pick spread'] ?? 0,
@@ -141,6 +125,10 @@ export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: Lot
     const [earliest, best, latest] = [ripe('earliest'), ripe('best'), ripe('latest')];
     requireInOrder('best', best, 'earliest', earliest, row);
     requireInOrder('latest', latest, 'best', best, row);
+    const [notBefore, notAfter] = [row['not before'], row['not after']];
+    if (notBefore !== undefined && notAfter !== undefined) {
+      requireInOrder('not after', Math.floor(notAfter), 'not before', Math.floor(notBefore), row);
+    }
     return {
       lot: row.lot,
       strain: strain.strain,
@@ -149,8 +137,8 @@ export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: Lot
       earliest,
       best,
       latest,
-      notBefore: row['not before'],
-      notAfter: row['not after'],
+      notBefore,
+      notAfter,
       yieldPerBlock: yieldOf(row, strain),
       curve: curveOf(row.strain, strains, 'lots, strain', row.at),
       spread: spreadOf(strain),
@@ -195,34 +183,6 @@ export function orderOf(row: OrderRow): Order & Placed {
 
 /** The orders, each with its row. */
 export const ordersOf = (orders: Table<OrderRow>): (Order & Placed)[] => orders.rows.map(orderOf);
-
-/**
- * The loads on the shelves.
- *
- * @param start day of the plan: what a load has given before it says what is still to come
- */
-export function standingOf(
-  standing: Table<RowOf<typeof standingColumns>> | undefined,
-  rooms: Rooms,
-  strains: Strains,
-  start?: number,
-): StandingLoad[] {
-  return (standing?.rows ?? []).map((row) => {
-    if (!rooms.has(row.room)) throw rooms.lacks(row.room, 'standing, room', row.at);
-    const strain = strains.find(row.strain, 'standing, strain', row.at);
-    const load = {
-      room: row.room,
-      strain: strain.strain,
-      product: row.product ?? strain.product ?? strain.strain,
-      loaded: row.loaded,
-      blocks: row.blocks,
-      yieldPerBlock: yieldOf(row, strain),
-      curve: curveOf(row.strain, strains, 'standing, strain', row.at),
-      spread: spreadOf(strain),
-    };
-    return start === undefined ? load : asKnown(load, Math.floor(start), row['first picked'], row.picked);
-  });
-}
 
 /** The limits of each day: a date's row before its weekday's, that before several days' in a word; no limit without any. */
 export function limitsOf(

@@ -1,7 +1,8 @@
 import type { LoadingProblem } from '../../maths/loading/loadingProblem';
 import type { DateSystem } from '../calendar';
-import { limitsOf, lotsOf, ordersOf, planRoomsOf, standingOf } from './problem';
+import { limitsOf, lotsOf, ordersOf, planRoomsOf } from './problem';
 import { settingsOf } from './settings';
+import { standingOf } from './standing';
 
 /** The tables of a farm, as the functions that plan for it take them. */
 interface FarmTables {

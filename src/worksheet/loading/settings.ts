@@ -4,7 +4,7 @@ import { invalid, type CalcError, type Given } from '../../maths/shared/fault';
 import { labelKey } from '../../maths/shared/labels';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
-import type { settingColumns } from './tables';
+import type { settingColumns } from './orderTables';
 
 type SettingKind = 'cost' | 'days' | 'share' | 'yesNo' | 'blocks' | 'count';
 

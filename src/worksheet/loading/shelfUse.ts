@@ -5,7 +5,7 @@ import { serial, text } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
 import { pickStrains } from './arguments';
-import { loadColumns, roomColumns } from './tables';
+import { loadColumns, roomColumns } from './farmTables';
 
 export const SHELFUSE = defineFunction({
   name: 'SHELFUSE',

@@ -7,7 +7,7 @@ import type { DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { LookAlike } from '../cells/headers';
 import type { Table } from '../cells/table';
-import type { lotColumns } from './tables';
+import type { lotColumns } from './farmTables';
 
 /** What a call of LOADPLAN asks, read from its cells. */
 export interface PlanCall {

@@ -80,6 +80,7 @@ function columnNames(
   rows: readonly (readonly Cell[])[],
 ): ReadonlyMap<number, string> {
   const renamed = new Map<number, string>();
+  const rowsNamed = new Map<number, number>();
   const meant = new Map<string, string>();
   for (const { header, means, at } of names) {
     const before = meant.get(headerKey(means));
@@ -91,8 +92,18 @@ function columnNames(
     if (places.length > 1) {
       throw invalid('table', 'headerTwice', { header, found: places.map((place) => headers[place]!) });
     }
-    const [place] = places;
-    renamed.set(place!, /[([]/.test(means) ? means : means + unitPartOf(headers[place!]!));
+    const place = places[0]!;
+    const named = rowsNamed.get(place);
+    if (named !== undefined) {
+      throw invalid(
+        'names, header',
+        'labelTwice',
+        { label: header, table: 'names', rows: [named, at] },
+        { at },
+      );
+    }
+    rowsNamed.set(place, at);
+    renamed.set(place, /[([]/.test(means) ? means : means + unitPartOf(headers[place]!));
   }
   const taken = new Set<string>();
   const all = new Map<number, string>();

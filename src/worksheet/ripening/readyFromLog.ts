@@ -1,4 +1,4 @@
-import { ripeningProgress, type RipeningProgress } from '../../maths/ripening/ripeningProgress';
+import type { RipeningProgress } from '../../maths/ripening/ripeningProgress';
 import { missing } from '../../maths/shared/fault';
 import { celsiusWithin } from '../../maths/shared/temperature';
 import { column, keyColumn, optionalSetting, setting, table } from '../cells/arguments';
@@ -60,7 +60,17 @@ export const READYFROMLOG = defineFunction({
     'hours without readings': amount(),
     where: label('where the readings are missing'),
   }),
-  whole: (inoculatedSerial, strainName, strains, timeSerials, temperatures, asOfSerial, unit) => {
+  needs: ['ripening'],
+  whole: (
+    inoculatedSerial,
+    strainName,
+    strains,
+    timeSerials,
+    temperatures,
+    asOfSerial,
+    unit,
+    { tools: { ripening } },
+  ) => {
     const strain = strains.find(strainName, 'strain');
     if (strain.best === undefined) throw missing('strain', 'blank', { header: 'best', table: 'strains' });
     if (strain['best temp'] !== undefined) {
@@ -73,7 +83,7 @@ export const READYFROMLOG = defineFunction({
         strain,
       );
     }
-    const log = ripeningProgress({
+    const log = ripening.ripeningProgress({
       inoculatedSerial,
       days: strain.best,
       response: responseOf(strain),

@@ -1,91 +1,8 @@
-import { requireInOrder } from '../../maths/ripening/readyDate';
-import { CalcError, invalid, missing, dateOf } from '../../maths/shared/fault';
-import { blocksLeft } from '../../maths/shared/loadedBlocks';
-import { labelKey, lookAlikes } from '../../maths/shared/labels';
 import { setting, table } from '../cells/arguments';
-import { isCellError, type CellError } from '../cells/cell';
-import { key, only, optional, required, type RowOf } from '../cells/columns';
-import { orFault } from '../cells/fault';
-import { count, dayOrBlocks, orNone, serial, text } from '../cells/kinds';
+import { serial } from '../cells/kinds';
 import { amount, date, label, tableResult } from '../cells/results';
-import type { Table } from '../cells/table';
 import { defineFunction } from '../define';
-import { errorOf } from '../errorOf';
-import { HEADERS, strainColumns } from '../tables';
-import { METRIC } from '../voice';
-
-const lotColumns = {
-  lot: key(text(), 'name of the lot', ...HEADERS.lot),
-  strain: required(text(), 'strain of the lot', ...HEADERS.strain),
-  blocks: required(orNone(count()), 'number of blocks in the lot', ...HEADERS.blocks),
-  inoculated: optional(serial(), 'day of inoculation', ...HEADERS.inoculated),
-  earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
-  best: optional(serial(), 'day it is at its best, where it is not the strain’s'),
-  latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
-  loaded: optional(dayOrBlocks(), 'day it was loaded, or number of blocks loaded so far', ...HEADERS.loaded),
-};
-type Lot = RowOf<typeof lotColumns>;
-
-const daysColumns = only(strainColumns, 'strain', 'earliest', 'best', 'latest');
-type Strains = Table<RowOf<typeof daysColumns>>;
-
-interface DatedLot extends Lot {
-  /** Blocks not loaded by the last day. */
-  readonly left: number;
-  /** First day it may be opened; undefined where neither the lot nor its strain says. */
-  readonly readySerial: number | undefined;
-  readonly bestSerial: number | undefined;
-  readonly latestSerial: number | undefined;
-}
-
-function datedLot(lot: Lot, strains: Strains, lastSerial: number): DatedLot {
-  const left = blocksLeft(lot, lastSerial);
-  const from = lot.inoculated;
-  if (from === undefined || (lot.earliest !== undefined && lot.latest !== undefined)) {
-    return { ...lot, left, readySerial: lot.earliest, bestSerial: lot.best, latestSerial: lot.latest };
-  }
-  const days = strains.find(lot.strain, 'lots, strain', lot.at);
-  requireInOrder(days);
-  const first = lot.earliest ?? (days.earliest === undefined ? undefined : from + days.earliest);
-  if (first === undefined) {
-    const details = { header: 'earliest', table: 'strains', of: lot.strain };
-    throw missing('lots, strain', 'blank', details, lot);
-  }
-  const after = (own: number | undefined, wait: number | undefined): number | undefined =>
-    own ?? (wait === undefined ? undefined : from + wait);
-  return {
-    ...lot,
-    left,
-    readySerial: first,
-    bestSerial: after(lot.best, days.best),
-    latestSerial: after(lot.latest, days.latest),
-  };
-}
-
-const lotsWord = (lots: number): string => (lots === 1 ? '1 lot' : `${lots} lots`);
-const areWord = (lots: number): string => `${lotsWord(lots)} ${lots === 1 ? 'is' : 'are'}`;
-
-/** What was left out, a line a cause: the first reason of each, and how many lots it concerns. */
-function leftOutLines(faults: readonly CellError[]): string[] {
-  const byCause = new Map<string, { count: number; first: string }>();
-  for (const { place, reason, code } of faults) {
-    const cause = place?.argument ?? code;
-    const before = byCause.get(cause);
-    if (before) before.count++;
-    else byCause.set(cause, { count: 1, first: reason === '' ? code : reason });
-  }
-  return [...byCause.values()].map(({ count, first }) =>
-    count === 1 ? `1 lot left out: ${first}` : `${count} lots left out, the first: ${first}`,
-  );
-}
-
-/** The first of the lots listed of each name that several rows have: a row typed twice counts its blocks twice. */
-function repeated(labels: readonly string[], ready: readonly DatedLot[]): DatedLot[] {
-  const rows = new Map<string, number>();
-  for (const label of labels) rows.set(labelKey(label), (rows.get(labelKey(label)) ?? 0) + 1);
-  const listed = new Map([...ready].reverse().map((lot) => [labelKey(lot.lot), lot]));
-  return [...listed].flatMap(([own, lot]) => ((rows.get(own) ?? 0) > 1 ? [lot] : [])).reverse();
-}
+import { daysColumns, ripeLotColumns } from './tables';
 
 export const READYLOTS = defineFunction({
   name: 'READYLOTS',
@@ -93,7 +10,7 @@ export const READYLOTS = defineFunction({
   arguments: [
     table(
       'lots',
-      lotColumns,
+      ripeLotColumns,
       'table: lot, strain, blocks, inoculated (or earliest, latest dates); loaded if wanted',
     ),
     table('strains', daysColumns, 'table with strain and its days to ready: earliest, best, latest'),
@@ -111,80 +28,7 @@ export const READYLOTS = defineFunction({
     age: amount('days from inoculation to the first day looked at'),
     state: label('ready, or comes ready within the days looked at; goes over age where it does within them'),
   }),
-  whole: (lots, strains, fromSerial, toSerial, { dateSystem }) => {
-    if (toSerial < fromSerial) {
-      throw invalid('to', 'notBefore', { other: 'from', date: dateOf(fromSerial), given: dateOf(toSerial) });
-    }
-    const [first, last] = [Math.floor(fromSerial), Math.floor(toSerial)];
-    const read = lots.entries.map((entry) =>
-      isCellError(entry) ? entry : orFault(() => datedLot(entry, strains, last)),
-    );
-    const faults = read.flatMap((lot) => {
-      if (lot instanceof CalcError) return [errorOf(lot, { dateSystem, voice: METRIC })];
-      return isCellError(lot) ? [lot] : [];
-    });
-    const known = read.filter((lot): lot is DatedLot => !(lot instanceof CalcError) && !isCellError(lot));
-    const undated = known.filter(({ readySerial }) => readySerial === undefined);
-    const dated = known.flatMap((lot) =>
-      lot.readySerial === undefined ? [] : [{ ...lot, readySerial: lot.readySerial }],
-    );
-    const there = dated.filter(({ left }) => left > 0);
-    const isOver = ({ latestSerial }: DatedLot): boolean =>
-      latestSerial !== undefined && Math.floor(latestSerial) < first;
-    const over = there.filter(isOver);
-    const ready = there
-      .filter((lot) => !isOver(lot) && Math.floor(lot.readySerial) <= last)
-      .sort(
-        (a, b) =>
-          (a.latestSerial ?? Infinity) - (b.latestSerial ?? Infinity) ||
-          a.readySerial - b.readySerial ||
-          Number(labelKey(a.lot) > labelKey(b.lot)) - Number(labelKey(a.lot) < labelKey(b.lot)),
-      );
-    const rows = ready.map((lot) => ({
-      lot: lot.lot,
-      strain: lot.strain,
-      blocks: lot.left,
-      inoculated: lot.inoculated ?? ('' as const),
-      ready: lot.readySerial,
-      best: lot.bestSerial ?? ('' as const),
-      latest: lot.latestSerial ?? ('' as const),
-      age: lot.inoculated === undefined ? ('' as const) : Math.max(0, first - Math.floor(lot.inoculated)),
-      state:
-        (Math.floor(lot.readySerial) <= first ? 'ready' : 'comes ready') +
-        (lot.latestSerial !== undefined && Math.floor(lot.latestSerial) <= last ? ', goes over age' : ''),
-    }));
-    const blank = {
-      strain: '',
-      blocks: '',
-      inoculated: '',
-      ready: '',
-      best: '',
-      latest: '',
-      age: '',
-      state: '',
-    } as const;
-    const twice = repeated(lots.labels, ready);
-    const alike = lookAlikes(ready.map(({ lot }) => lot));
-    const loaded = dated.filter(({ blocks, left }) => left === 0 && blocks > 0).length;
-    const lines = [
-      ...(ready.length === 0 ? ['no lot is ready in these days'] : []),
-      ...(twice.length === 0
-        ? []
-        : [`${areWord(twice.length)} in several rows, and all of them are listed: ${namesOf(twice)}`]),
-      ...(alike === undefined ? [] : [`two lots look the same but are not: ${alike.join(' and ')}`]),
-      ...(over.length === 0 ? [] : [`${areWord(over.length)} past the latest day: ${namesOf(over)}`]),
-      ...(loaded === 0 ? [] : [`${areWord(loaded)} loaded already`]),
-      ...(undated.length === 0
-        ? []
-        : [`${lotsWord(undated.length)} without dates left out: ${namesOf(undated)}`]),
-      ...leftOutLines(faults),
-    ];
-    return [...rows, ...lines.map((line) => ({ ...blank, lot: line }))];
-  },
+  needs: ['ripening'],
+  whole: (lots, strains, fromSerial, toSerial, { dateSystem, tools: { ripening } }) =>
+    ripening.readyRows(lots, strains, fromSerial, toSerial, dateSystem),
 });
-
-/** The names of some lots, not longer than a line. */
-function namesOf(lots: readonly DatedLot[]): string {
-  const names = lots.slice(0, 5).map(({ lot }) => lot);
-  return names.join(', ') + (lots.length > 5 ? ` and ${lots.length - 5} more` : '');
-}

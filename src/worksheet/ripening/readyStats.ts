@@ -1,4 +1,4 @@
-import { strainWaits, type StrainWaits } from '../../maths/ripening/strainWaits';
+import type { StrainWaits } from '../../maths/ripening/strainWaits';
 import { CalcError, invalid } from '../../maths/shared/fault';
 import { labelKey, lookKey } from '../../maths/shared/labels';
 import { column, setting } from '../cells/arguments';
@@ -65,9 +65,10 @@ export const READYSTATS = defineFunction({
     waiting: amount('those of them that still wait'),
     ...daysColumns,
   }),
+  needs: ['ripening'],
   whole: (strains, inoculated, ready, asOfSerial, context) => {
     const { records, spoiled, withoutStrain, withoutDate } = lotRecords(strains, inoculated, ready, context);
-    const read = strainWaits(records, asOfSerial);
+    const read = context.tools.ripening.strainWaits(records, asOfSerial);
     const known = new Set(read.map(({ strain }) => labelKey(strain)));
     const unread = [...spoiled].flatMap(([key, { strain }]) =>
       known.has(key) ? [] : [{ strain, lots: 0, waiting: 0 }],

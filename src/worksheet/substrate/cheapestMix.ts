@@ -5,7 +5,7 @@ import { key, only, optional, optionalOr, others } from '../cells/columns';
 import { anything, fraction, number, orNone, orZero, text } from '../cells/kinds';
 import { label, mixed, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { recipeColumns } from '../tables';
+import { recipeColumns } from './tables';
 
 /** 0 would put an ingredient out of the mix and a blank leave it without a limit, and a host may not tell them apart. */
 const highestShare = {

@@ -3,7 +3,7 @@ import { table } from '../cells/arguments';
 import { only } from '../cells/columns';
 import { amount, label, percent, sometimes, tableResult } from '../cells/results';
 import { defineFunction } from '../define';
-import { recipeColumns } from '../tables';
+import { recipeColumns } from './tables';
 import { blockMass, blocks, spare, spawnRate, wantedMoisture } from './arguments';
 import { nutrientsOf, type Nutrients } from './nutrients';
 

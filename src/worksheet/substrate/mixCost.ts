@@ -4,7 +4,7 @@ import { only } from '../cells/columns';
 import { price } from '../cells/kinds';
 import { amount, row } from '../cells/results';
 import { defineFunction } from '../define';
-import { recipeColumns } from '../tables';
+import { recipeColumns } from './tables';
 import { blockMass, blocks, spare, spawnRate, wantedMoisture } from './arguments';
 
 export const MIXCOST = defineFunction({

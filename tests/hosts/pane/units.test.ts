@@ -1,8 +1,8 @@
-import { describe, expect, test } from '@jest/globals';
+import { beforeAll, describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
 import type { Example, DescribedFunction } from '../../../src/worksheet/words';
 import { exampleCells } from '../../../src/hosts/pane/guide';
-import { evaluate } from '../../worksheet/prepared';
+import { evaluate, prepared } from '../../worksheet/prepared';
 import { titleInUnits } from '../../../src/hosts/pane/units';
 
 const functionOf = (name: string): DescribedFunction => described.find((f) => f.name === name)!;
@@ -80,6 +80,7 @@ const told = described
   });
 
 describe.each(told)('%s in US units', (name, f, example) => {
+  beforeAll(() => prepared(f));
   test(`gives what it gives in metric units: ${example.title}`, () => {
     const answers = (units: 'metric' | 'us'): unknown[] =>
       evaluate(f, exampleCells(f, example, units)).rows.flat();

@@ -1,7 +1,7 @@
-import { Lacking } from './lacking';
 import type { Format } from '../../../worksheet/cells/cell';
-import { addressOf, areaOf as areaOfRange, placeOf, type Area } from '../../xlsx/address';
+import { addressOf, areaOf as areaOfRange, placeOf } from '../../xlsx/address';
 import { isFormula } from '../../xlsx/content';
+import type { LongCalls } from '../longCalls';
 import type {
   CellContent,
   CellName,
@@ -10,19 +10,15 @@ import type {
   StoredTrial,
   WorkbookContent,
 } from '../workbook';
-import type { LongCalls } from '../longCalls';
-import { Calculation, fitted } from './calculation';
-import { CalculationFrame, heldRows, type Surroundings } from './calculationFrame';
+import { Calculation } from './calculation';
 import { areaOf } from './dependents';
 import { formatAt } from './formats';
 import { toCell, toScalar } from './pinsetValues';
-import { programOf, type Program } from './program';
 import type { Seat } from './references';
-import { relativeText } from './relativeText';
-import { FilledCell, FormulaCell, SheetStore, type Slot } from './sheetStore';
-import { StoredSource } from './storedSource';
-import { ErrorValue, isError, NAME, type Matrix, type Scalar, type SheetArea } from './values';
-import { WorkbookBook } from './workbookBook';
+import { FilledCell, FormulaCell } from './sheetStore';
+import { StoredTrials } from './storedTrials';
+import { ErrorValue, NAME, type Matrix, type Scalar, type SheetArea } from './values';
+import { WorkbookCells } from './workbookCells';
 
 /** What a cell is to hold: a formula, what the file held for it, or a constant. */
 export interface Entered {
@@ -35,57 +31,29 @@ export interface Entered {
 }
 
 /** A workbook over the evaluator. `calculate` comes first, once its functions are prepared. */
-export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
-  readonly book: WorkbookBook;
-  readonly stores: readonly SheetStore[];
-  readonly dateSystem: 1900 | 1904;
-  private readonly programs = new Map<string, Program>();
+export class EvaluatedWorkbook extends WorkbookCells implements ProvableWorkbook {
   private readonly calculation: Calculation;
-  private stored: ReturnType<EvaluatedWorkbook['storedFrame']> | undefined;
+  private trials: StoredTrials | undefined;
   private isOpen = false;
-  private moment = 0;
 
   /** `longCalls` answers functions that may take long; without it they must have been prepared. */
-  constructor(
-    private content: WorkbookContent,
-    readonly longCalls: LongCalls | undefined = undefined,
-  ) {
-    const { sheets, dateSystem, vocabulary } = content;
-    this.dateSystem = dateSystem;
-    this.book = new WorkbookBook(
-      sheets.map(({ name }) => name),
-      vocabulary,
-    );
-    this.stores = sheets.map(() => new SheetStore());
+  constructor(content: WorkbookContent, longCalls: LongCalls | undefined = undefined) {
+    super(content, longCalls);
     this.calculation = new Calculation(
       this.stores,
       this,
       () => this.formulas(),
       (cell) => this.storedRows(cell),
     );
-    this.moment = momentNow(dateSystem);
-    sheets.forEach(({ cells }, sheet) => {
+    content.sheets.forEach(({ cells }, sheet) => {
       for (const cell of cells) this.open(sheet, cell);
     });
     this.isOpen = true;
   }
 
-  get sheets(): WorkbookContent['sheets'] {
-    return this.content.sheets;
-  }
-
-  now(): number {
-    return this.moment;
-  }
-
-  /** Names of the functions its formulas call, in capitals. */
-  functionsUsed(): Set<string> {
-    return new Set([...this.programs.values()].flatMap(({ functions }) => functions));
-  }
-
   forgetZeros(content: WorkbookContent): void {
     this.content = content;
-    this.stored = undefined;
+    this.trials = undefined;
     content.sheets.forEach(({ cells }, sheet) => {
       for (const cell of cells) {
         if (!isFormula(cell)) continue;
@@ -96,19 +64,14 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     });
   }
 
-  functionsOf(sheet: string, address: string): readonly string[] {
-    const slot = this.slotAt(this.seatOf(sheet, address));
-    return slot instanceof FormulaCell ? slot.program.functions : [];
-  }
-
   keep(sheet: string, address: string, reason: string): void {
     const slot = this.slotAt(this.seatOf(sheet, address));
     if (slot instanceof FormulaCell) this.calculation.keep(slot, reason);
   }
 
   calculate(): void {
-    this.stored = undefined;
-    this.moment = momentNow(this.dateSystem);
+    this.trials = undefined;
+    this.setClock();
     for (const cell of this.formulas()) this.calculation.markCell(cell);
     this.calculation.run();
   }
@@ -141,7 +104,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
 
   /** Puts formulas, constants, or what the file held into cells, and calculates what follows from it. */
   enter(entries: readonly Entered[]): void {
-    this.moment = momentNow(this.dateSystem);
+    this.setClock();
     for (const entry of entries) this.put(entry);
     this.calculation.markChanged(entries.map(({ seat }) => areaOf(seat)));
     this.calculation.run();
@@ -205,82 +168,10 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
   }
 
   evaluateFromStored(sheet: string, address: string): StoredTrial {
-    const seat = this.seatOf(sheet, address);
-    const slot = this.slotAt(seat);
-    if (!(slot instanceof FormulaCell)) {
-      const value = slot instanceof FilledCell ? slot.value : slot;
-      return { value: toCell(value), isVolatile: false, lacksStored: false };
-    }
-    const { program, content } = slot;
-    const { isVolatile, lacking = content?.unsupported } = program;
-    if (lacking !== undefined) {
-      return { value: content?.value ?? null, isVolatile, lacksStored: false, unsupported: lacking };
-    }
-    const { source, frame } = (this.stored ??= this.storedFrame());
-    source.lacksStored = false;
-    frame.enter(seat);
-    let rows: Matrix;
-    try {
-      rows = heldRows(frame, program.run(frame), program.intersects);
-    } catch (fault) {
-      if (!isError(fault)) {
-        const unsupported = fault instanceof Lacking ? fault.message : 'more than this calculation can do';
-        return { value: content?.value ?? null, isVolatile, lacksStored: false, unsupported };
-      }
-      rows = [[fault]];
-    }
-    if (slot.fixed) rows = fitted(rows, slot.fixed);
-    const { lacksStored } = source;
-    const isOne = rows.length === 1 && rows[0]!.length === 1;
-    return {
-      value: toCell(rows[0]![0]!),
-      ...(!isOne && { block: rows.map((row) => row.map(toCell)) }),
-      isVolatile,
-      lacksStored,
-    };
-  }
-
-  program(formula: string, seat: Seat, intersects: boolean): Program {
-    const text = relativeText(formula, seat.row, seat.column);
-    const table = formula.includes('[')
-      ? this.book.vocabulary?.tableAt(this.book.sheetNames[seat.sheet]!, seat)?.name
-      : undefined;
-    // Names may be a sheet's own.
-    const key = `${seat.sheet}${intersects ? '@' : ''}${table ?? ''}${text}`;
-    let program = this.programs.get(key);
-    if (!program) this.programs.set(key, (program = programOf(formula, seat, this.book, intersects)));
-    return program;
-  }
-
-  areasOf(sheet: string, address: string): readonly (Area & { readonly sheet: string })[] {
-    const seat = this.seatOf(sheet, address);
-    const slot = this.slotAt(seat);
-    if (!(slot instanceof FormulaCell)) return [];
-    return slot.program.areas.flatMap((area) =>
-      area
-        .referenceFrom(seat)
-        .areas.map(({ sheet: at, ...within }) => ({ ...within, sheet: this.book.sheetNames[at]! })),
-    );
-  }
-
-  /** The cells of a sheet that hold something, row by row. */
-  seats(sheet: number): Seat[] {
-    const store = this.stores[sheet]!;
-    const seats: Seat[] = [];
-    store.visit({ top: 0, left: 0, bottom: store.lastRow, right: store.lastColumn }, (_, row, column) => {
-      seats.push({ sheet, row, column });
-    });
-    return seats;
-  }
-
-  private *formulas(): Generator<FormulaCell> {
-    for (const store of this.stores) {
-      const cells: FormulaCell[] = [];
-      store.visit({ top: 0, left: 0, bottom: store.lastRow, right: store.lastColumn }, (slot) => {
-        if (slot instanceof FormulaCell) cells.push(slot);
-      });
-      yield* cells;
-    }
+    const slot = this.slotAt(this.seatOf(sheet, address));
+    if (slot instanceof FormulaCell) return this.storedTrials().of(slot);
+    const value = slot instanceof FilledCell ? slot.value : slot;
+    return { value: toCell(value), isVolatile: false, lacksStored: false };
   }
 
   private open(sheet: number, cell: CellContent): void {
@@ -321,11 +212,8 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     if (lacking !== undefined) this.calculation.keep(opened, lacking);
   }
 
-  private storedFrame(): { source: StoredSource; frame: CalculationFrame } {
-    const source = new StoredSource(this.content.sheets);
-    const frame = new CalculationFrame(source, this);
-    frame.isTrial = true;
-    return { source, frame };
+  private storedTrials(): StoredTrials {
+    return (this.trials ??= new StoredTrials(this.content.sheets, this));
   }
 
   /** What the file stores for a formula; an error where it was typed and there is nothing to keep. */
@@ -335,12 +223,7 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     const area = content.spill === undefined ? undefined : areaOfRange(content.spill);
     if (content.value === null) return [[unknown(cell)]];
     if (!area || !this.isOpen) return [[toScalar(content.value)]];
-    const { source } = (this.stored ??= this.storedFrame());
-    return Array.from({ length: area.bottom - area.top + 1 }, (_, row) =>
-      Array.from({ length: area.right - area.left + 1 }, (__, column) =>
-        source.read(sheet, area.top + row, area.left + column),
-      ),
-    );
+    return this.storedTrials().rowsIn(sheet, area);
   }
 
   private basis(cell: FormulaCell): { restsOn?: CellName } {
@@ -348,37 +231,8 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     if (!restsOn || restsOn === cell) return {};
     return { restsOn: { sheet: this.book.sheetNames[restsOn.sheet]!, address: addressOf(restsOn) } };
   }
-
-  private blockIn({ sheet, top, left, bottom, right }: SheetArea): Scalar[][] {
-    const store = this.stores[sheet]!;
-    return Array.from({ length: bottom - top + 1 }, (_, row) =>
-      Array.from({ length: right - left + 1 }, (__, column) => {
-        const slot = store.get(top + row, left + column);
-        return slot instanceof FormulaCell || slot instanceof FilledCell ? slot.value : slot;
-      }),
-    );
-  }
-
-  /** What a cell holds: a constant, a formula or a part of a formula's result. */
-  slotAt({ sheet, row, column }: Seat): Slot {
-    return this.stores[sheet]!.get(row, column);
-  }
-
-  seatOf(sheet: string, address: string): Seat {
-    const at = this.book.sheetAt(sheet);
-    const place = placeOf(address);
-    if (at === undefined || !place) throw new Error(`no cell ${address} on a sheet named ${sheet}`);
-    return { sheet: at, ...place };
-  }
 }
 
 /** What a formula shows that is not calculated and that the file stores no result for: no blank, no 0. */
 const unknown = ({ kept }: FormulaCell): ErrorValue =>
   new ErrorValue('#N/A', `not calculated here (${kept}), and the file stores no result`);
-
-/** Now as a serial, by the clock on the wall. */
-function momentNow(dateSystem: 1900 | 1904): number {
-  const now = new Date();
-  const wall = now.getTime() - now.getTimezoneOffset() * 60_000;
-  return wall / 86_400_000 + (dateSystem === 1904 ? 24_107 : 25_569);
-}
