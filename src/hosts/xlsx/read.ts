@@ -328,17 +328,18 @@ const ERROR_CODES: ReadonlySet<string> = new Set<ErrorCode>([
   '#BUSY!',
 ]);
 
+const unreadable = (value: string, place: Place): CellError =>
+  cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(place)} cannot be read`);
+
 function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
   const { value, inlineText } = cell;
   const type = cell.attributes['t'] ?? 'n';
   if (type === 'inlineStr') return inlineText === undefined ? null : decodeCellText(inlineText);
   if (value === undefined) return null;
-  const unreadable = (): CellError =>
-    cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(cell)} cannot be read`);
   switch (type) {
     case 's': {
       const text = sharedTexts[numberOf(value)];
-      if (text === undefined) return unreadable();
+      if (text === undefined) return unreadable(value, cell);
       return text;
     }
     case 'str':
@@ -352,13 +353,13 @@ function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
     case 'd': {
       if (value.trim() === '') return null;
       const serial = serialOfWritten(value, dateSystem);
-      if (Number.isNaN(serial)) return unreadable();
+      if (Number.isNaN(serial)) return unreadable(value, cell);
       return serial;
     }
     default: {
       if (value.trim() === '') return null;
       const number = numberOf(value);
-      if (!Number.isFinite(number)) return unreadable();
+      if (!Number.isFinite(number)) return unreadable(value, cell);
       return number;
     }
   }

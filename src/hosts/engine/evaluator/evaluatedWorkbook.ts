@@ -101,6 +101,11 @@ export class EvaluatedWorkbook implements ProvableWorkbook, Surroundings {
     return slot instanceof FormulaCell ? slot.program.functions : [];
   }
 
+  lacking(sheet: string, address: string): string | undefined {
+    const slot = this.slotAt(this.seatOf(sheet, address));
+    return slot instanceof FormulaCell ? (slot.program.lacking ?? slot.content?.unsupported) : undefined;
+  }
+
   keep(sheet: string, address: string, reason: string): void {
     const slot = this.slotAt(this.seatOf(sheet, address));
     if (slot instanceof FormulaCell) this.calculation.keep(slot, reason);
