@@ -106,13 +106,16 @@ export function isNeverCalculated(
     cells.every((cell) => !cell.value || typeof cell.value === 'boolean' || !isPlain(cell)),
   );
   if (!hasOnlyZeros) return false;
+  // A file that asks to be calculated says itself that its zeros are no results.
+  const isZero = (cell: CellContent): boolean => cell.value === 0 && isPlain(cell);
+  if (content.isStale === true) return content.sheets.some(({ cells }) => cells.some(isZero));
   const none = new OldResults();
   return content.sheets.some((sheet) => {
     const stored = new StoredBlocks(sheet);
     return sheet.cells.some((cell) => {
-      if (cell.value !== 0 || !isPlain(cell)) return false;
+      if (!isZero(cell)) return false;
       const formula = { sheet: sheet.name, address: cell.address, cell };
-      const verdict = tried(workbook, formula, stored, content.isStale === true, none, isProven);
+      const verdict = tried(workbook, formula, stored, false, none, isProven);
       return typeof verdict === 'object' && verdict.because === 'other result';
     });
   });
@@ -123,7 +126,7 @@ export const withoutZeros = (content: WorkbookContent): WorkbookContent => ({
   ...content,
   sheets: content.sheets.map((sheet) => ({
     ...sheet,
-    cells: sheet.cells.map((cell) => (isPlain(cell) && cell.value === 0 ? { ...cell, value: null } : cell)),
+    cells: sheet.cells.map((cell) => (cell.value === 0 && isPlain(cell) ? { ...cell, value: null } : cell)),
   })),
 });
 
@@ -139,10 +142,16 @@ function tried(
   old: OldResults,
   isProven: (name: string) => boolean,
 ): 'proven' | 'believed' | Kept {
+  const functions = workbook.functionsOf(sheet, address);
+  if (cell.value === null) {
+    // Nothing to compare with: it is calculated once, for good.
+    const what = workbook.lacking(sheet, address);
+    if (what !== undefined) return { because: 'lacking', what };
+    return believedFor(functions, isProven);
+  }
   const trial = workbook.evaluateFromStored(sheet, address);
   if (trial.unsupported !== undefined) return { because: 'lacking', what: trial.unsupported };
-  const functions = workbook.functionsOf(sheet, address);
-  if (cell.value !== null && !trial.lacksStored) {
+  if (!trial.lacksStored) {
     const [here, ofFile] = [trial.block ?? [[trial.value]], stored.of(cell)];
     const isError = isCellError(cell.value);
     const accuracy = accuracyOf(functions);
@@ -157,6 +166,10 @@ function tried(
       if (!isOld) return { because: 'other result', here: firstOther(here, ofFile, accuracy) };
     }
   }
+  return believedFor(functions, isProven);
+}
+
+function believedFor(functions: readonly string[], isProven: (name: string) => boolean): 'believed' | Kept {
   const unproven = functions.filter((name) => !isProven(name));
   return unproven.length === 0 ? 'believed' : { because: 'unproven', functions: unproven };
 }

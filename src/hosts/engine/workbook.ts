@@ -46,6 +46,8 @@ export interface CalculatingWorkbook {
 export interface ProvableWorkbook extends CalculatingWorkbook {
   /** Calculates one formula alone, from stored values. Before and after `calculate` alike; nothing changes by it. */
   evaluateFromStored(sheet: string, address: string): StoredTrial;
+  /** What a formula needs that the calculation lacks, as far as its text tells. */
+  lacking(sheet: string, address: string): string | undefined;
   /** The file's zeros are no results: `content` is the same workbook without them. Before `calculate`. */
   forgetZeros(content: WorkbookContent): void;
   /** Lets a formula keep its stored result, for a reason told as `unsupported`. Before `calculate`. */

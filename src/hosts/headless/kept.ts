@@ -11,13 +11,16 @@ export const placeText = (sheet: string, address: string): string =>
   oneLine(/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(sheet) ? sheet : `'${sheet.replaceAll("'", "''")}'`) +
   `!${address}`;
 
-/** What keeps its stored result, by the functions it calls, and what depends on that; no lines where nothing does. */
-export function keptLines(formulas: readonly Calculated[]): string[] {
+/**
+ * What of `count` formulas keeps its stored result, by the functions it calls, and what depends on that; no lines where
+ * nothing does.
+ */
+export function keptLines(count: number, formulas: readonly Calculated[]): string[] {
   const kept = formulas.filter((one) => one.kept);
   if (kept.length === 0) return [];
   const some = kept.length === 1 ? 'keeps its stored result' : 'keep their stored results';
   return [
-    `${kept.length} of ${formulas.length} formulas ${some}:`,
+    `${kept.length} of ${count} formulas ${some}:`,
     ...cutOff(grouped(kept, groupName).map(([name, of]) => `  ${of.length} × ${name}: ${membersText(of)}`)),
     ...dependentLines(formulas),
   ];

@@ -79,25 +79,45 @@ interface Worked {
 async function worked(path: string, bytes: Uint8Array, options: RecalcOptions): Promise<Worked> {
   const content = aboutFile(path, () => readWorkbook(bytes));
   const proven = await openProven(options.changed ? { ...content, isStale: true } : content);
-  const formulas = [...calculated(content, proven)];
-  const ours = formulas.filter(({ isPinset }) => isPinset);
+  const { count, told, changes } = gathered(calculated(content, proven), options);
+  const ours = told.filter(({ isPinset }) => isPinset);
   const results = options.json
-    ? [
-        ...formulas.filter((one) => one.isPinset || one.kept || one.restsOn).map(jsonLine),
-        jsonText({ summary: summaryOf(formulas, proven) }),
-      ]
+    ? [...told.map(jsonLine), jsonText({ summary: summaryOf(count, told, proven) })]
     : ours.map((one) => textLine(one, content.dateSystem));
   const remarks = options.json
     ? []
-    : [...(ours.length === 0 ? [withoutPinset(formulas)] : []), ...keptLines(formulas)];
-  const changes =
-    options.out === undefined ? [] : options.asValues ? valueChanges(formulas) : formulas.flatMap(newResult);
+    : [...(ours.length === 0 ? [withoutPinset(count)] : []), ...keptLines(count, told)];
   const status = ours.some(({ faults, kept }) => faults.length > 0 || kept) ? 1 : 0;
   return { changes, status, results, remarks };
 }
 
+/** Of all formulas what is told and what is written: a large file has many of which there is nothing to say. */
+function gathered(
+  formulas: Iterable<Calculated>,
+  { out, asValues }: RecalcOptions,
+): { readonly count: number; readonly told: readonly Calculated[]; readonly changes: readonly Change[] } {
+  let count = 0;
+  const told: Calculated[] = [];
+  const all: Calculated[] = [];
+  const changes: Change[] = [];
+  for (const one of formulas) {
+    count++;
+    if (one.isPinset || one.kept || one.restsOn) told.push(one);
+    if (asValues) all.push(one);
+    else if (out !== undefined) changes.push(...newResult(one));
+  }
+  return { count, told, changes: asValues ? valueChanges(all) : changes };
+}
+
 function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbook): Generator<Calculated> {
   const kept = new Map(proof.kept.map((one) => [placeText(one.sheet, one.address), one]));
+  const whyKept = (sheet: string, address: string, what: string): Calculated['kept'] => {
+    const { functions, why } = kept.get(placeText(sheet, address)) ?? {
+      functions: workbook.functionsOf(sheet, address),
+      why: { because: 'lacking' as const, what },
+    };
+    return { ...why, functions };
+  };
   for (const one of content.sheets) {
     const { name: sheet, cells } = one;
     const stored = new StoredBlocks(one);
@@ -106,10 +126,7 @@ function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbo
       const formula = cell.written ?? cell.formula ?? '=?';
       const result = workbook.result(sheet, cell.address);
       const shown = shownResult(workbook, sheet, cell.address, result);
-      const { functions, why } = kept.get(placeText(sheet, cell.address)) ?? {
-        functions: workbook.functionsOf(sheet, cell.address),
-        why: { because: 'lacking' as const, what: result.unsupported ?? '' },
-      };
+      const { unsupported } = result;
       yield {
         sheet,
         cell,
@@ -117,7 +134,7 @@ function* calculated(content: WorkbookContent, { workbook, proof }: ProvenWorkbo
         isPinset: callsPinset(cell),
         shown,
         faults: faultsIn(shown, cell.address),
-        kept: result.unsupported === undefined ? undefined : { ...why, functions },
+        kept: unsupported === undefined ? undefined : whyKept(sheet, cell.address, unsupported),
         restsOn: result.restsOn,
         isNew: !areSame(shown.rows, stored.of(cell)),
       };
@@ -223,19 +240,19 @@ function jsonLine({ sheet, cell, formula, shown, faults, kept, restsOn }: Calcul
   });
 }
 
-const summaryOf = (formulas: readonly Calculated[], { proof }: ProvenWorkbook) => ({
-  formulas: formulas.length,
-  pinset: formulas.filter(({ isPinset }) => isPinset).length,
+const summaryOf = (count: number, told: readonly Calculated[], { proof }: ProvenWorkbook) => ({
+  formulas: count,
+  pinset: told.filter(({ isPinset }) => isPinset).length,
   provenByFile: proof.proven,
   provenByTable: proof.believed.length,
-  kept: formulas.filter(({ kept }) => kept).length,
-  dependOnKept: formulas.filter(({ restsOn }) => restsOn).length,
+  kept: told.filter(({ kept }) => kept).length,
+  dependOnKept: told.filter(({ restsOn }) => restsOn).length,
 });
 
-function withoutPinset({ length }: readonly Calculated[]): string {
+function withoutPinset(count: number): string {
   const others =
-    length === 0
+    count === 0
       ? 'it has no others either'
-      : `${length === 1 ? 'its one formula is' : `its ${length} formulas are`} built-in`;
+      : `${count === 1 ? 'its one formula is' : `its ${count} formulas are`} built-in`;
   return `This workbook has no Pinset formulas; ${others}.`;
 }

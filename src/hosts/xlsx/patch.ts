@@ -452,18 +452,18 @@ class SheetPatch {
     row: StoredRow | undefined,
   ): string {
     const style = this.styleOf(place, cell, old, row);
-    const attributes = new Map(Object.entries(old?.attributes ?? {}));
-    attributes.set('r', addressOf(place));
-    for (const name of ['t', 'cm', 'vm']) attributes.delete(name);
-    if (style !== 0 || old?.attributes['s'] !== undefined) attributes.set('s', String(style));
-    if (cell?.metadata !== undefined) attributes.set('cm', cell.metadata);
-    const { type, xml } = this.valueText(cell);
-    if (type !== undefined) attributes.set('t', type);
-    const content = (cell?.formula ?? '') + xml;
-    if (content === '' && attributes.size === 1) return '';
-    const tag = [...attributes].map(([name, value]) => ` ${name}="${escapeAttribute(value)}"`).join('');
+    const [type, held] = this.valueText(cell);
+    const content = (cell?.formula ?? '') + held;
+    let tag = ` r="${addressOf(place)}"`;
+    for (const name in old?.attributes) {
+      if (!WRITTEN_ANEW.has(name)) tag += ` ${name}="${escapeAttribute(old.attributes[name]!)}"`;
+    }
+    if (style !== 0 || old?.attributes['s'] !== undefined) tag += ` s="${style}"`;
+    if (cell?.metadata !== undefined) tag += ` cm="${escapeAttribute(cell.metadata)}"`;
+    if (type !== '') tag += ` t="${type}"`;
     const c = `${this.prefix}c`;
-    return content === '' ? `<${c}${tag}/>` : `<${c}${tag}>${content}</${c}>`;
+    if (content !== '') return `<${c}${tag}>${content}</${c}>`;
+    return tag.includes(' ', 1) ? `<${c}${tag}/>` : '';
   }
 
   private styleOf(
@@ -472,27 +472,33 @@ class SheetPatch {
     old: StoredCell | undefined,
     row: StoredRow | undefined,
   ): number {
-    const inherited = (): number =>
-      isTrue(row?.attributes['customFormat'])
-        ? Number(row!.attributes['s'] ?? 0)
-        : (this.columnStyles.find(({ from, to }) => column >= from && column <= to)?.style ?? 0);
-    const style = old ? Number(old.attributes['s'] ?? 0) : inherited();
+    const style = old ? Number(old.attributes['s'] ?? 0) : this.inheritedStyle(column, row);
     return cell && typeof cell.value === 'number' ? this.workbook.styleFor(style, cell.format) : style;
   }
 
-  private valueText(cell: NewCell | null): { type?: string; xml: string } {
+  private inheritedStyle(column: number, row: StoredRow | undefined): number {
+    if (isTrue(row?.attributes['customFormat'])) return Number(row!.attributes['s'] ?? 0);
+    return this.columnStyles.find(({ from, to }) => column >= from && column <= to)?.style ?? 0;
+  }
+
+  /** The type of a cell, empty where it needs none, and the element that holds its value. */
+  private valueText(cell: NewCell | null): readonly [type: string, xml: string] {
     const value = cell?.value ?? null;
-    const v = (text: string): string => `<${this.prefix}v>${text}</${this.prefix}v>`;
-    if (value === null) return { xml: '' };
-    if (isCellError(value)) return { type: 'e', xml: v(storedCode(value)) };
-    if (typeof value === 'number') return { xml: v(String(value)) };
-    if (typeof value === 'boolean') return { type: 'b', xml: v(value ? '1' : '0') };
+    if (value === null) return ['', ''];
+    const { prefix } = this;
+    if (typeof value === 'number') return ['', inElement(`${prefix}v`, String(value))];
+    if (typeof value === 'boolean') return ['b', inElement(`${prefix}v`, value ? '1' : '0')];
+    if (isCellError(value)) return ['e', inElement(`${prefix}v`, storedCode(value))];
     const text = encodeCellText(value);
-    if (cell!.calculated) return { type: 'str', xml: v(text) };
-    const [is, t] = [`${this.prefix}is`, `${this.prefix}t`];
-    return { type: 'inlineStr', xml: `<${is}><${t} xml:space="preserve">${text}</${t}></${is}>` };
+    if (cell!.calculated) return ['str', inElement(`${prefix}v`, text)];
+    return ['inlineStr', inElement(`${prefix}is`, `<${prefix}t xml:space="preserve">${text}</${prefix}t>`)];
   }
 }
+
+/** Attributes of a cell that follow from what it is to hold. */
+const WRITTEN_ANEW: ReadonlySet<string> = new Set(['r', 's', 't', 'cm', 'vm']);
+
+const inElement = (name: string, text: string): string => `<${name}>${text}</${name}>`;
 
 function areaOfResult(
   { formula, values }: Change,

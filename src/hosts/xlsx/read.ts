@@ -1,5 +1,5 @@
 import { type CellError, type Cell, type ErrorCode, cellError } from '../../worksheet/cells/cell';
-import type { DateSystem } from '../../worksheet/calendar';
+import { serialOf, writtenDate, type DateSystem } from '../../worksheet/calendar';
 import type { CellContent, SheetContent, WorkbookContent } from './content';
 import { addressOf, areaOf, cellsIn, covers, type Area, type Place } from './address';
 import {
@@ -155,7 +155,19 @@ interface Origin extends Place {
   readonly tokens: Formula;
 }
 
+/** Tells of a sheet of too many cells before any of it is read: that takes seconds. */
+function checkSize(xml: string, before: number): void {
+  const most = MOST_CELLS - before;
+  if (xml.length < most * '<c><v>1</v></c>'.length) return;
+  const opened = /<(?:\w+:)?c[\s>]/g;
+  for (let found = 0; opened.test(xml);) if (++found > most) throw tooManyCells();
+}
+
+const tooManyCells = (): WorkbookFileError =>
+  new WorkbookFileError(`the workbook has more than ${MOST_CELLS} cells`);
+
 function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Context): SheetContent {
+  checkSize(xml, context.cells);
   const cells: CellContent[] = [];
   /** Cells that share a formula which stands further on, by their positions among the others. */
   const waiting: [at: number, cell: StoredCell][] = [];
@@ -165,9 +177,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
   let filterArea: Area | undefined;
   walkSheet(xml, part, {
     cell(read) {
-      if (++context.cells > MOST_CELLS) {
-        throw new WorkbookFileError(`the workbook has more than ${MOST_CELLS} cells`);
-      }
+      if (++context.cells > MOST_CELLS) throw tooManyCells();
       const cell = isMacro ? { ...read, formula: undefined } : read;
       const formula = cell.formula;
       if (formula?.kind === 'shared' && formula.text) {
@@ -318,17 +328,18 @@ const ERROR_CODES: ReadonlySet<string> = new Set<ErrorCode>([
   '#BUSY!',
 ]);
 
+const unreadable = (value: string, place: Place): CellError =>
+  cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(place)} cannot be read`);
+
 function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
   const { value, inlineText } = cell;
   const type = cell.attributes['t'] ?? 'n';
   if (type === 'inlineStr') return inlineText === undefined ? null : decodeCellText(inlineText);
   if (value === undefined) return null;
-  const unreadable = (): CellError =>
-    cellError('#VALUE!', `the file is damaged: ${value} in ${addressOf(cell)} cannot be read`);
   switch (type) {
     case 's': {
       const text = sharedTexts[numberOf(value)];
-      if (text === undefined) return unreadable();
+      if (text === undefined) return unreadable(value, cell);
       return text;
     }
     case 'str':
@@ -340,14 +351,15 @@ function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
         ? cellError(value as ErrorCode)
         : cellError('#VALUE!', `the cell holds ${value}`);
     case 'd': {
+      if (value.trim() === '') return null;
       const serial = serialOfWritten(value, dateSystem);
-      if (Number.isNaN(serial)) return unreadable();
+      if (Number.isNaN(serial)) return unreadable(value, cell);
       return serial;
     }
     default: {
       if (value.trim() === '') return null;
       const number = numberOf(value);
-      if (!Number.isFinite(number)) return unreadable();
+      if (!Number.isFinite(number)) return unreadable(value, cell);
       return number;
     }
   }
@@ -355,15 +367,17 @@ function valueOf(cell: StoredCell, { sharedTexts, dateSystem }: Context): Cell {
 
 /**
  * The serial of a date or time written out (`2026-03-01T06:00:00`, `06:00`), as files may hold it; NaN for anything
- * else.
+ * else, a day that the calendar lacks included.
  */
-function serialOfWritten(date: string, system: DateSystem): number {
+function serialOfWritten(written: string, system: DateSystem): number {
   const found = /^(?:(\d{4}-\d\d-\d\d)T?)?(\d\d:\d\d(?::\d\d(?:\.\d+)?)?)?(Z|[+-]\d\d:\d\d)?$/.exec(
-    date.trim().replace(/^T| /, (mark) => (mark === ' ' ? 'T' : '')),
+    written.trim().replace(/^T| /, (mark) => (mark === ' ' ? 'T' : '')),
   );
-  if (!found || date.trim() === '') return NaN;
+  if (!found) return NaN;
   const [, day, time = '00:00', zone = 'Z'] = found;
-  const moment = Date.parse(`${day ?? '1970-01-01'}T${time}${day ? zone : 'Z'}`);
-  const from = day === undefined ? 0 : system === 1904 ? Date.UTC(1904, 0, 1) : Date.UTC(1899, 11, 30);
-  return (moment - from) / 86_400_000;
+  const ofDay = Date.parse(`1970-01-01T${time}${day === undefined ? 'Z' : zone}`) / 86_400_000;
+  if (day === undefined) return ofDay;
+  const [year, month, date] = day.split('-').map(Number);
+  const serial = serialOf(year!, month!, date!, system);
+  return writtenDate(serial, system) === day ? serial + ofDay : NaN;
 }

@@ -1,13 +1,17 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, copyFileSync, readdirSync, readFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { withCalcsFormulas } from '../../../src/hosts/calc/names';
 import { run } from '../../../src/hosts/headless/command';
-import { rangeOf } from '../../../src/hosts/xlsx/address';
+import { addressOf, areaOf, rangeOf } from '../../../src/hosts/xlsx/address';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { isCellError, type Cell } from '../../../src/worksheet/cells/cell';
 import { described } from '../../../src/worksheet/described';
 import type { Example, ExampleArgument, FaultExample } from '../../../src/worksheet/words';
+import { filled, fileOf, functionsIn } from '../engine/conformance/tableFile';
+import { placed, type BookName } from '../engine/conformance/table';
+import { difference, DIFFERENCES, LACKING } from './differences';
 import { isInstalled, Office, type OfficeCell } from './office';
 
 /** Calc's numbers of errors (its help, "Error Codes in LibreOffice Calc"). */
@@ -21,6 +25,9 @@ const ERRORS: Readonly<Record<number, string>> = {
   532: '#DIV/0!',
   32767: '#N/A',
 };
+
+/** An error of Calc, of its own kind or Excel's. */
+const isFault = (shown: string | number): boolean => /^(?:#|Err:)/.test(String(shown));
 
 const SAMPLES = join(__dirname, '../../../sample-workbooks');
 const SHEET = 'Sheet1';
@@ -239,4 +246,64 @@ function inCalc(): void {
       expect(others).toEqual([]);
     },
   );
+
+  describe('the table of other people’s formulas', () => {
+    type Results = Record<string, Record<string, [string, OfficeCell]>>;
+    let results: Record<BookName, Results>;
+    beforeAll(async () => {
+      const calculated = async (book: BookName): Promise<Results> => {
+        const file = join(office.folder, `${book}-table.xlsx`);
+        writeFileSync(file, withCalcsFormulas(fileOf(book)));
+        chmodSync(file, 0o666);
+        await office.ask({ do: 'open', file });
+        await office.ask({ do: 'calculate' });
+        return office.ask({ do: 'formulas' });
+      };
+      results = { farm: await calculated('farm'), harvest: await calculated('harvest') };
+    }, 60_000);
+
+    test('is right in Calc but for what it lacks or does in its own way, told by name', () => {
+      const lacked = new Map<string, number>();
+      const counts = { right: 0, lacking: 0, 'another error': 0, 'own way': 0 };
+      const others: string[] = [];
+      for (const { book, sheet, cell, row } of placed) {
+        const [text, gives] = row;
+        const { top, left, bottom, right } = areaOf(filled(cell, gives))!;
+        const wanted = Array.isArray(gives) ? (gives as Cell[][]) : [[gives as Cell]];
+        const pairs = Array.from({ length: bottom - top + 1 }, (_, r) =>
+          Array.from({ length: right - left + 1 }, (__, c): [string | number, string | number] => {
+            const address = addressOf({ row: top + r, column: left + c });
+            return [plain(wanted[r]?.[c]), plain(results[book][sheet]?.[address]?.[1])];
+          }),
+        ).flat();
+        const lacking = functionsIn(cell.formula!).filter((name) => LACKING.has(name));
+        if (pairs.every(([one, other]) => agree(one, other))) counts.right++;
+        else if (lacking.length > 0) {
+          counts.lacking++;
+          lacking.forEach((name) => lacked.set(name, (lacked.get(name) ?? 0) + 1));
+        } else if (pairs.every(([one, other]) => agree(one, other) || (isFault(one) && isFault(other))))
+          counts['another error']++;
+        else if (difference(text)) counts['own way']++;
+        else others.push(`${text} gives ${JSON.stringify(pairs)}`);
+      }
+      console.log(
+        [
+          `Calc: ${Object.entries(counts)
+            .map(([what, count]) => `${count} ${what}`)
+            .join(', ')}`,
+          ...[...lacked].sort().map(([name, count]) => `${name} (from ${LACKING.get(name)}): ${count}`),
+        ].join('\n  '),
+      );
+      expect(others).toEqual([]);
+      expect(counts.right).toBeGreaterThan(1450);
+    });
+
+    test('has every formula that a difference names', () => {
+      const all = placed.map(({ row: [text] }) => text);
+      const gone = DIFFERENCES.flatMap(({ formulas }) => formulas).filter((one) =>
+        typeof one === 'string' ? !all.includes(one) : !all.some((text) => one.test(text)),
+      );
+      expect(gone).toEqual([]);
+    });
+  });
 }

@@ -4,30 +4,8 @@ import { builtIns } from '../../../src/hosts/engine/evaluator/functions';
 import { FORMS } from '../../../src/hosts/engine/evaluator/forms';
 import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
-import type {
-  CalculatingWorkbook,
-  CellContent,
-  CellResult,
-  WorkbookContent,
-} from '../../../src/hosts/engine/workbook';
-import { type Cell, isCellError } from '../../../src/worksheet/cells/cell';
-import { arrays } from './conformance/arrays';
-import { conditions } from './conformance/conditions';
-import { dates } from './conformance/dates';
-import { farmWorkbook } from './conformance/farmWorkbook';
-import { formats } from './conformance/formats';
-import { harvest } from './conformance/harvest';
-import { harvestWorkbook } from './conformance/harvestWorkbook';
-import { logic } from './conformance/logic';
-import { lookups } from './conformance/lookups';
-import { moneyAndUnits } from './conformance/moneyAndUnits';
-import { numbers } from './conformance/numbers';
-import { rarely } from './conformance/rarely';
-import { references } from './conformance/references';
-import type { Chapter, Row } from './conformance/row';
-import { statistics } from './conformance/statistics';
-import { stored } from './conformance/stored';
-import { texts } from './conformance/texts';
+import type { CalculatingWorkbook, CellResult, WorkbookContent } from '../../../src/hosts/engine/workbook';
+import { CHAPTERS, contentOf, placed, plain, wanted, type BookName, type Placed } from './conformance/table';
 
 /** A farm's workbook as the workbench opens it: a file without stored results, so that nothing is kept of them. */
 async function openInWorkbench({ sheets, ...content }: WorkbookContent): Promise<CalculatingWorkbook> {
@@ -49,73 +27,7 @@ const ENGINES: Readonly<Record<string, (content: WorkbookContent) => Promise<Cal
   'the workbench': openInWorkbench,
 };
 
-const CHAPTERS: readonly Chapter[] = [
-  ...conditions,
-  ...lookups,
-  ...references,
-  ...dates,
-  ...formats,
-  ...texts,
-  ...numbers,
-  ...statistics,
-  ...arrays,
-  ...logic,
-  ...moneyAndUnits,
-  ...rarely,
-  ...harvest,
-  ...stored,
-];
-
-const BOOKS = { farm: farmWorkbook, harvest: harvestWorkbook } as const;
-type BookName = keyof typeof BOOKS;
-
-const OWN_SHEET = 'Figures';
-/** Rows between two formulas: room for what spills. */
-const APART = 20;
-
-interface Placed {
-  readonly chapter: string;
-  readonly book: BookName;
-  readonly row: Row;
-  readonly sheet: string;
-  readonly cell: CellContent;
-}
-
-const placed: readonly Placed[] = CHAPTERS.flatMap(({ title, rows, entered, book = 'farm' as const }) =>
-  rows.map((row) => ({ title, row, entered, book })),
-).map(({ title, row, entered, book }, at) => {
-  const [text, gives, place] = row;
-  const [sheet, address] = (place?.at ?? `${OWN_SHEET}!A${1000 + at * APART}`).split('!') as [string, string];
-  const isArray = text.startsWith('{');
-  const spills = isArray || entered === 'spilling' || Array.isArray(gives);
-  const cell: CellContent = {
-    address,
-    value: 'as stored',
-    formula: isArray ? text.slice(1, -1) : text,
-    ...(spills && { spill: place?.fills ?? address }),
-    ...(isArray && { isFixedArray: true as const }),
-  };
-  return { chapter: title, book, row, sheet, cell };
-});
-
-function contentOf(book: BookName): WorkbookContent {
-  const further = new Map<string, CellContent[]>();
-  for (const { sheet, cell } of placed.filter((one) => one.book === book)) {
-    const cells = further.get(sheet);
-    if (cells) cells.push(cell);
-    else further.set(sheet, [cell]);
-  }
-  return BOOKS[book](further);
-}
-
-const plain = (value: Cell): unknown => {
-  if (isCellError(value)) return value.code;
-  // Fifteen digits are what a sheet keeps; three are left to the last steps of a calculation.
-  return typeof value === 'number' ? Number(value.toPrecision(12)) : value;
-};
 const shown = ({ value, block }: CellResult): unknown => block?.map((row) => row.map(plain)) ?? plain(value);
-const wanted = ([, gives]: Row): unknown =>
-  Array.isArray(gives) ? (gives as Cell[][]).map((row) => row.map(plain)) : plain(gives as Cell);
 
 test('every formula is there once, with its source', () => {
   expect(placed.length).toBeGreaterThan(600);

@@ -111,6 +111,13 @@ describe('the file proves the calculation', () => {
     expect([workbook.result('Data', 'B1').value, proof.kept]).toEqual([12, []]);
   });
 
+  test('zeros of a file that asks to be calculated are no results, not even beside an error', async () => {
+    const cells = [formula('B1', '=A1/0', 0), formula('B2', '=IFERROR(B1,"none")', 0)];
+    const { workbook, proof } = await openProven(book(cells, { isStale: true }));
+    expect(['B1', 'B2'].map((at) => shown(workbook.result('Data', at).value))).toEqual(['#DIV/0!', 'none']);
+    expect(proof.kept).toEqual([]);
+  });
+
   test('no stored value gives way to an error that nothing proves', async () => {
     const { workbook } = await openProven(book([formula('B1', '=A1/0', 5)], { isStale: true }));
     expect(workbook.result('Data', 'B1').value).toBe(5);

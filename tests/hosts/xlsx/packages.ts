@@ -23,8 +23,8 @@ interface Written {
 }
 
 /** A table part over `ref` with these columns. */
-export const table = (name: string, ref: string, columns: readonly string[], more = ''): string =>
-  `<table xmlns="${MAIN}" id="1" name="${name}" displayName="${name}" ref="${ref}"${more}><tableColumns count="${columns.length}">` +
+export const table = (name: string, ref: string, columns: readonly string[], more = '', id = 1): string =>
+  `<table xmlns="${MAIN}" id="${id}" name="${name}" displayName="${name}" ref="${ref}"${more}><tableColumns count="${columns.length}">` +
   columns.map((column, n) => `<tableColumn id="${n + 1}" name="${column}"/>`).join('') +
   '</tableColumns></table>';
 
@@ -50,6 +50,11 @@ export function workbookOf(written: Written): Uint8Array {
     '<Default Extension="xml" ContentType="application/xml"/>' +
     override('workbook', 'sheet.main') +
     written.sheets.map((_, n) => override(`worksheets/sheet${n + 1}`, 'worksheet')).join('') +
+    written.sheets
+      .flatMap(({ tables = [] }, n) =>
+        tables.map((_, t) => override(`tables/table${n + 1}${t + 1}`, 'table')),
+      )
+      .join('') +
     extra.map((kind) => override(kind, kindOf(kind))).join('') +
     '</Types>';
   parts['_rels/.rels'] = relationships(relationship('rId1', 'officeDocument', 'xl/workbook.xml'));

@@ -60,6 +60,9 @@ describe('cells come with their values as spreadsheets mean them', () => {
     ['a line break written as _x000A_', '<c r="A1" t="str"><f>B1</f><v>a_x000A_b</v></c>', 'a\nb'],
     ['a date written out (strict files)', '<c r="A1" t="d"><v>2026-03-01T12:00:00</v></c>', 46082.5],
     ['a time of day written out', '<c r="A1" t="d"><v>T06:00:00</v></c>', 0.25],
+    ['a date with its zone', '<c r="A1" t="d"><v>2026-03-01T18:00:00+06:00</v></c>', 46082.5],
+    ['the end of a day', '<c r="A1" t="d"><v>2026-03-01T24:00:00</v></c>', 46083],
+    ['a date left out', '<c r="A1" t="d"><f>B1</f><v></v></c>', null],
   ];
   test.each(values)('%s', (_, cell, value) => {
     expect(cellIn(oneSheet(`<row r="1">${cell}</row>`), 'A1')?.value).toEqual(value);
@@ -320,6 +323,7 @@ test.each([
   ['a number that is none', '<c r="A1"><v>1,5</v></c>'],
   ['a shared text that is missing', '<c r="A1" t="s"><v>9</v></c>'],
   ['a date that is none', '<c r="A1" t="d"><v>2026-02-32</v></c>'],
+  ['a day that the calendar lacks', '<c r="A1" t="d"><v>2026-02-30</v></c>'],
 ])('%s loses its cell and not the book', (_what, cell) => {
   const bytes = oneSheet(`<row r="1">${cell}<c r="B1"><v>2</v></c></row>`);
   expect(cellIn(bytes, 'A1')?.value).toHaveProperty('reason', expect.stringMatching(/in A1 cannot be read$/));

@@ -54,6 +54,11 @@ export class WorkbookCells implements Surroundings {
     return slot instanceof FormulaCell ? slot.program.functions : [];
   }
 
+  lacking(sheet: string, address: string): string | undefined {
+    const slot = this.slotAt(this.seatOf(sheet, address));
+    return slot instanceof FormulaCell ? (slot.program.lacking ?? slot.content?.unsupported) : undefined;
+  }
+
   program(formula: string, seat: Seat, intersects: boolean): Program {
     const text = relativeText(formula, seat.row, seat.column);
     const table = formula.includes('[')

@@ -99,7 +99,7 @@ const HIDDEN: Readonly<Record<string, ReadonlyMap<number, 'hand' | 'filter'>>> =
   ]),
 };
 
-const NAMES: Readonly<Record<string, string>> = {
+export const FARM_NAMES: Readonly<Record<string, string>> = {
   KgAll: 'Lots!$E$2:$E$9',
   StrainNames: 'Strains!$A$2:$A$4',
   Share: '0.25',
@@ -124,7 +124,8 @@ export function farmWorkbook(further: ReadonlyMap<string, readonly CellContent[]
   return {
     dateSystem: 1900,
     vocabulary: {
-      name: (name) => Object.entries(NAMES).find(([own]) => own.toUpperCase() === name.toUpperCase())?.[1],
+      name: (name) =>
+        Object.entries(FARM_NAMES).find(([own]) => own.toUpperCase() === name.toUpperCase())?.[1],
       table: () => undefined,
       tableAt: () => undefined,
     },

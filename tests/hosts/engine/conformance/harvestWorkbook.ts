@@ -58,7 +58,7 @@ const SHEETS: Readonly<Record<string, readonly (readonly Cell[])[]>> = {
 /** Rows 4, 5 and 10 of that sheet are hidden by hand. */
 const HIDDEN = new Map([3, 4, 9].map((row) => [row, 'hand'] as const));
 
-const NAMES: Readonly<Record<string, string>> = {
+export const HARVEST_NAMES: Readonly<Record<string, string>> = {
   FARMNAME: '"Test farm"',
   RATE: '0.075',
   FRESH: 'Picks!$D$2:$D$61',
@@ -75,7 +75,10 @@ const table = (name: string, columns: readonly string[], rows: number): TableSha
   columns,
 });
 
-const TABLES = [table('Lots', LOT_TITLES, LOTS.length), table('Picks', PICK_TITLES, PICKS.length)];
+export const HARVEST_TABLES = [
+  table('Lots', LOT_TITLES, LOTS.length),
+  table('Picks', PICK_TITLES, PICKS.length),
+];
 
 const cellsOf = (rows: readonly (readonly Cell[])[]): CellContent[] =>
   rows.flatMap((row, r) =>
@@ -88,8 +91,8 @@ export function harvestWorkbook(further: ReadonlyMap<string, readonly CellConten
   return {
     dateSystem: 1900,
     vocabulary: {
-      name: (name) => NAMES[name.toUpperCase()],
-      table: (name) => TABLES.find((one) => one.name.toLowerCase() === name.toLowerCase()),
+      name: (name) => HARVEST_NAMES[name.toUpperCase()],
+      table: (name) => HARVEST_TABLES.find((one) => one.name.toLowerCase() === name.toLowerCase()),
       tableAt: () => undefined,
     },
     sheets: names.map((name): SheetContent => ({

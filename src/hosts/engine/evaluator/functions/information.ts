@@ -37,16 +37,19 @@ function cellOf(given: Given, at: number): { sheet: number; row: number; column:
 }
 
 const aboutCell = (given: Given): Value => {
-  const { row, column } = cellOf(given, 1);
+  // Without a cell it tells of the one that was changed last, and of a cell elsewhere with the name of the file.
+  if (!given.has(1)) throw new Lacking(`CELL("${given.text(0)}") of no cell`);
+  const { sheet, row, column } = cellOf(given, 1);
   switch (given.text(0).toLowerCase()) {
     case 'row':
       return row + 1;
     case 'col':
       return column + 1;
     case 'address':
+      if (sheet !== given.context.sheet) throw new Lacking('CELL("address") of another sheet');
       return `$${addressOf({ row, column }).replace(/(\d+)$/, '$$$1')}`;
     case 'contents':
-      return given.has(1) ? given.scalar(1) : 0;
+      return given.scalar(1) ?? 0;
     case 'type': {
       const value = given.scalar(1);
       return value === null ? 'b' : typeof value === 'string' ? 'l' : 'v';
