@@ -21,7 +21,8 @@ import {
 } from './reading';
 import { areAlike, isOfPeriod, stacked } from './stack';
 import type { DecimalMark } from './units';
-import { isTextDate, type DateOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { isTextDate } from './values';
 
 /** What only the grower can know. Without an answer nothing that depends on it is written. */
 export type Question =

@@ -11,7 +11,8 @@ import {
 } from './units';
 import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
 import type { WantedColumn } from './jobs';
-import { isTextDate, provenOrder, type DateOrder, type ProvenOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion = 'none' | 'dates' | 'figures' | 'headings';
