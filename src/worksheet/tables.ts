@@ -190,7 +190,7 @@ export const strainColumns = {
     'breaks',
     'waves',
   ),
-  flush: numbered(fraction(), 'share of the total yield that each flush gives'),
+  flush: numbered(fraction(), 'share of the total yield that each flush gives', 'f', 'break', 'wave'),
   efficiency: required(
     efficiency(),
     'biological efficiency to expect over all flushes',

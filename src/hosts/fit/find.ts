@@ -1,5 +1,5 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey, numberedHeaders } from '../../worksheet/cells/headers';
 import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
@@ -167,13 +167,17 @@ function groupOver(sheet: BookSheet, row: number, column: number, left: number):
 const headerText = (cell: Cell): string =>
   isBlank(cell) || isCellError(cell) || typeof cell !== 'string' ? '' : cell.trim();
 
+/** The name to show of each column. */
+const shownNames = (names: HeaderRun['names']): ReadonlyMap<number, string> =>
+  new Map([...names].map(([column, [text]]) => [column, text!]));
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
   run: HeaderRun,
   table: WantedTable,
 ): Candidate | undefined {
-  const headers = new Map([...run.names].map(([column, [text]]) => [column, text!]));
+  const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
   if (new Set(named.map(({ column }) => column)).size < 2) return undefined;
@@ -182,7 +186,7 @@ function candidateAt(
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
   );
-  const matches = chosen(named, table, headers, looks);
+  const matches = chosen(named, table, run.names, looks);
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = matches.some(({ wanted }) => wanted === key.name);
@@ -320,9 +324,10 @@ export const isFigureColumn = ({ name, column }: WantedColumn): boolean =>
 function chosen(
   named: readonly Pair[],
   table: WantedTable,
-  headers: ReadonlyMap<number, string>,
+  names: HeaderRun['names'],
   looks: ReadonlyMap<number, Looks>,
 ): ColumnMatch[] {
+  const headers = shownNames(names);
   const fits = ({ wanted, column, points }: Pair): boolean =>
     points === NAMED.exactly || couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
   const matches = new Map<string, ColumnMatch>();
@@ -331,11 +336,14 @@ function chosen(
     taken.add(column);
     matches.set(wanted, { wanted, column, by, header: headers.get(column)! });
   };
+  const columns = [...names.keys()];
   for (const { name, column } of table.columns) {
     if (column.role !== 'numbered') continue;
-    for (const [at, header] of headers) {
-      const number = new RegExp(`^${headerKey(name)}(\\d+)$`).exec(headerKey(header))?.[1];
-      if (number !== undefined) take(`${name} ${number}`, at, 'its name');
+    for (const [i, number] of numberedHeaders([...names.values()], name, column)) {
+      const own = `${name} ${number}`;
+      const at = columns[i]!;
+      if (!matches.has(own))
+        take(own, at, headerKey(headers.get(at)!) === headerKey(own) ? 'its name' : 'another name');
     }
   }
   for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
