@@ -5,12 +5,14 @@ import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
 import { NAMED, naming } from './naming';
+import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
 import { isShare, massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
 /** How a column of the grower's was matched. */
-export type MatchedBy = 'its name' | 'another name' | 'a name like it' | 'its data' | 'you';
+export type MatchedBy =
+  'its name' | 'another name' | 'a name in another language' | 'a name like it' | 'its data' | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */
 export interface ColumnMatch {
@@ -59,6 +61,24 @@ export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
   // Of two readings of the same cells the one that lacks less is taken, then the likelier.
   const kept: Candidate[] = [];
   for (const one of found.sort((a, b) => a.missing.length - b.missing.length || b.score - a.score)) {
+    if (!kept.some((other) => overlap(one, other))) kept.push(one);
+  }
+  return kept.sort((a, b) => b.score - a.score);
+}
+
+/** Parts of a book that look like tables, whatever their headers: what a grower may name for one of the job. */
+export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {
+  const found = book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) =>
+      headerRuns(sheet)
+        .filter(({ row, left, right }) => isWordsOverFigures(sheet, row, left, right))
+        .flatMap((run) => candidateAt(book, sheet, run, table, true) ?? []),
+    );
+  const kept: Candidate[] = [];
+  for (const one of found.sort(
+    (a, b) => a.missing.length - b.missing.length || b.dataRows.length - a.dataRows.length,
+  )) {
     if (!kept.some((other) => overlap(one, other))) kept.push(one);
   }
   return kept.sort((a, b) => b.score - a.score);
@@ -176,11 +196,12 @@ function candidateAt(
   sheet: BookSheet,
   run: HeaderRun,
   table: WantedTable,
+  isSaid = false,
 ): Candidate | undefined {
   const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
-  if (new Set(named.map(({ column }) => column)).size < 2) return undefined;
+  if (!isSaid && new Set(named.map(({ column }) => column)).size < 2) return undefined;
   const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
   if (dataRows.length === 0) return undefined;
   const looks = new Map(
@@ -194,12 +215,12 @@ function candidateAt(
   const isTold =
     told.length >= 2 &&
     told.some(({ wanted }) => table.columns.some((one) => one.isNeeded && one.name === wanted));
-  if (!isNamed && !isTold) return undefined;
+  if (!isSaid && !isNamed && !isTold) return undefined;
   const missing = table.columns
     .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
     .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
-  if (missing.length > needed / 2) return undefined;
+  if (!isSaid && missing.length > needed / 2) return undefined;
   const area = { top: run.row, left: run.left, bottom, right: run.right };
   return {
     table,
@@ -231,6 +252,7 @@ const POINTS: Record<MatchedBy, number> = {
   you: 4,
   'its name': 4,
   'another name': 3,
+  'a name in another language': 2.5,
   'a name like it': 2,
   'its data': 0.5,
 };
@@ -339,24 +361,21 @@ function chosen(
   const columns = [...names.keys()];
   for (const { name, column } of table.columns) {
     if (column.role !== 'numbered') continue;
-    for (const [i, number] of numberedHeaders([...names.values()], name, column)) {
+    const plain = numberedHeaders([...names.values()], name, column);
+    const others = [...names.values()].map((own) => own.map(withoutShareWords));
+    const family =
+      plain.length > 0 ? plain : numberedHeaders(others, name, { ...column, alsoCalled: foreignNames(name) });
+    for (const [i, number] of family) {
       const own = `${name} ${number}`;
       const at = columns[i]!;
-      if (!matches.has(own))
-        take(own, at, headerKey(headers.get(at)!) === headerKey(own) ? 'its name' : 'another name');
+      if (matches.has(own)) continue;
+      const isOwn = headerKey(headers.get(at)!) === headerKey(own);
+      take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name in another language');
     }
   }
   for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
     if (taken.has(pair.column) || matches.has(pair.wanted.name)) continue;
-    take(
-      pair.wanted.name,
-      pair.column,
-      pair.points === NAMED.exactly
-        ? 'its name'
-        : pair.points === NAMED.otherwise
-          ? 'another name'
-          : 'a name like it',
-    );
+    take(pair.wanted.name, pair.column, howNamed(pair.points));
   }
   // The only column of dates that is left can be no other than the date that is needed.
   const lacking = table.columns.filter(
@@ -368,6 +387,16 @@ function chosen(
   if (lacking.length === 1 && dates.length === 1) take(lacking[0]!.name, dates[0]!, 'its data');
   return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
 }
+
+function howNamed(points: number): MatchedBy {
+  if (points === NAMED.exactly) return 'its name';
+  if (points === NAMED.otherwise) return 'another name';
+  return points > NAMED.alike ? 'a name in another language' : 'a name like it';
+}
+
+/** A header without the words that say share in other languages. */
+const withoutShareWords = (header: string): string =>
+  unaccented(header).replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '');
 
 const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
   table.columns.findIndex((one) => isFor(one, wanted));

@@ -4,8 +4,18 @@ import { headerKey } from '../../worksheet/cells/headers';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
 import { cellAt, sheetText, showsDate, textOf, type GrowersBook } from './book';
-import { candidates, couldBe, isFor, looksIn, overlap, type Candidate, type ColumnMatch } from './find';
-import { headedStrains } from './headings';
+import {
+  anyParts,
+  candidates,
+  couldBe,
+  isFor,
+  looksIn,
+  overlap,
+  type Candidate,
+  type ColumnMatch,
+} from './find';
+import { linkedByLabels } from './byLabels';
+import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
@@ -130,7 +140,15 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const questions: Question[] = [];
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
-  const found = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
+    candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
+  );
+  const linked = linkedByLabels(new Map(named), answers);
+  const found = chosen.map(
+    ([table, one]) =>
+      [table, linked.has(table.name) ? { ...one, candidate: linked.get(table.name)! } : one] as const,
+  );
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
@@ -209,14 +227,16 @@ function candidateFor(
   const all = every.filter((one) => !taken.some((other) => overlap(one, other)));
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
+  const unnamed = (): Candidate[] =>
+    anyParts(book, table).filter((one) => !taken.some((other) => overlap(one, other)));
   if (said !== undefined) {
-    const chosen = partsNamed(every, said);
+    const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen
       ? { candidate: chosen, others: all.filter((one) => one !== chosen), isAsked: false }
-      : { others: all, isAsked: true };
+      : { others: all.length > 0 ? all : unnamed(), isAsked: true };
   }
   const [best, second] = all;
-  if (!best) return { others: [], isAsked: !table.isAsked };
+  if (!best) return { others: table.isAsked ? [] : unnamed(), isAsked: !table.isAsked };
   // The same table on several sheets: one a month is one table; of others only the grower knows.
   const inOrder = (parts: readonly Candidate[]): Candidate[] =>
     [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
@@ -258,8 +278,10 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = withColumns(found, answers.columns?.[found.table.name]);
-  const headed = named.missing.includes('strain') ? headedStrains(named, strains, reader) : undefined;
+  const named = found;
+  const headed = named.missing.includes('strain')
+    ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
+    : undefined;
   const candidate = headed ? { ...named, missing: named.missing.filter((name) => name !== 'strain') } : named;
   const questions: Question[] = [];
   const unread: UnreadCell[] = [];
@@ -484,6 +506,19 @@ export const labelsIn = (fit: TableFit | undefined, column: string): string[] =>
   ),
 ];
 
+/** Labels of a column, of the records whose needed cells are all there. */
+function readLabels({ candidate, readings, values }: TableFit, column: string): string[] {
+  const needed = readings.filter(({ wanted }) => wanted.isNeeded).map(({ name }) => values.get(name)!);
+  const own = values.get(column) ?? [];
+  return [
+    ...new Set(
+      candidate.dataRows.flatMap((_, i) =>
+        needed.some((cells) => isBlank(cells[i]!) || isCellError(cells[i]!)) ? [] : [textOf(own[i]!).trim()],
+      ),
+    ),
+  ];
+}
+
 function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unread: UnreadCell[]): Joined[] {
   const [lots, strains, harvests] = [tables.get('lots'), tables.get('strains'), tables.get('harvests')];
   const joined: Joined[] = [];
@@ -544,12 +579,18 @@ function productsOf(
     ...(filled.get('strains') ?? []).flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)])),
   ];
   const known = new Set(
-    [...strains, ...labelsIn(lots, 'strain'), ...labelsIn(lots, 'product'), 'any'].map(looseKey),
+    [
+      ...strains,
+      ...labelsIn(tables.get('strains'), 'product'),
+      ...labelsIn(lots, 'strain'),
+      ...labelsIn(lots, 'product'),
+      'any',
+    ].map(looseKey),
   );
   const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [looseKey(word), of]));
-  // Shiitake and shiitake are one question.
+  // Shiitake and shiitake are one question; of an order that cannot be read nothing is asked.
   const asked = new Map(
-    labelsIn(orders, 'product')
+    readLabels(orders, 'product')
       .reverse()
       .map((word) => [looseKey(word), word]),
   );

@@ -96,7 +96,12 @@ export const JOB: Record<JobName, Job> = {
         ['LOADPLAN', 'YIELDAUDIT'],
         ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
       ),
-      wanted('strains', ['LOADPLAN'], ['strain*', 'earliest*', 'best*', 'latest*', ...PICKING], true),
+      wanted(
+        'strains',
+        ['LOADPLAN'],
+        ['strain*', 'earliest*', 'best*', 'latest*', ...PICKING, 'product'],
+        true,
+      ),
       wanted(
         'rooms',
         ['LOADPLAN'],

@@ -1,7 +1,8 @@
 import { headerKey, otherKey } from '../../worksheet/cells/headers';
+import { bareNames, foreignNames, unaccented } from './otherLanguages';
 
 /** How well a header names a column. */
-export const NAMED = { exactly: 4, otherwise: 3, alike: 2 } as const;
+export const NAMED = { exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {
@@ -24,6 +25,43 @@ const SHORT: Readonly<Record<string, string>> = {
 const EMPTY = new Set([
   ...['the', 'of', 'a', 'in', 'into', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
   ...['number', 'id', 'code', 'name'],
+  // German, French, Spanish, Dutch, Italian.
+  ...[
+    'der',
+    'die',
+    'das',
+    'den',
+    'am',
+    'je',
+    'pro',
+    'nach',
+    'nb',
+    'le',
+    'la',
+    'les',
+    'de',
+    'du',
+    'des',
+    'par',
+    'en',
+  ],
+  ...[
+    'el',
+    'los',
+    'por',
+    'del',
+    'van',
+    'op',
+    'di',
+    'il',
+    'per',
+    'tage',
+    'jours',
+    'dias',
+    'dagen',
+    'giorni',
+    'j',
+  ],
 ]);
 const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
 
@@ -67,6 +105,8 @@ export interface Hint {
   readonly hasMassUnit: (header: string) => boolean;
 }
 
+const figuresOf = (header: string): string => header.replace(/\([^)]*\)|\[[^\]]*\]|[^\d]/g, '');
+
 /** How well a header names a column of this property and these other names; 0 where it does not. */
 export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = headerKey(header);
@@ -77,10 +117,20 @@ export function naming(header: string, property: string, alsoCalled: readonly st
   if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKey(other) === sameWords)) {
     return NAMED.otherwise;
   }
+  const plain = headerKey(unaccented(header));
+  if (foreignNames(property).some((other) => headerKey(other) === plain)) return NAMED.foreign;
   const words = wordsOf(header);
-  const best = Math.max(...[property, ...alsoCalled].map((name) => shared(words, wordsOf(name))));
+  // `Flush 1` is a flush, not how many there are.
+  const sameFigures = (name: string): boolean => figuresOf(name) === figuresOf(header);
+  const names = [property, ...alsoCalled].filter(sameFigures);
+  const best = Math.max(0, ...names.map((name) => shared(words, wordsOf(name))));
   if (best > 0.6) return NAMED.alike * best;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
+  const inOther = wordsOf(unaccented(header));
+  if (foreignNames(property).some((name) => sameFigures(name) && shared(inOther, wordsOf(name)) === 1)) {
+    return NAMED.foreign - 0.3;
+  }
+  if (bareNames(property).some((other) => headerKey(other) === key)) return NAMED.bare;
   const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
   return speaks ? NAMED.alike * 0.6 : 0;
 }

@@ -269,7 +269,7 @@ export class ReadSheet {
     const tests = range.test === undefined ? [] : [range.test];
     if (leavesOut) {
       for (const reading of readings) {
-        if (reading.conversion === 'headings') continue;
+        if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
         const cells = range.column(reading.match.column);
         const read = this.converted(given, reading, cells);
         if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
@@ -361,6 +361,16 @@ export class ReadSheet {
         const figures = `PINSET.TONUMBERS(${cells},"${reading.unit}"${mark})`;
         return this.timesFactor(figures, reading.unit);
       }
+      case 'beginnings': {
+        // A nested IF takes whole columns in every spreadsheet.
+        const list = this.referred.get('strains')!.column('strain');
+        return this.strainPlaces()
+          .map((place) => `INDEX(${list},${place})`)
+          .reduceRight(
+            (rest, strain) => `IF(LEFT(${cells},LEN(${strain}))=${strain},${strain},${rest})`,
+            '""',
+          );
+      }
       case 'headings':
       case 'none': {
         const list = this.listFor(name, reading.name);
@@ -377,6 +387,14 @@ export class ReadSheet {
   private timesFactor(cells: string, unit: FigureUnit): string {
     const factor = unitFactor(this.fit, unit);
     return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
+  }
+
+  /** Where the strains are in their column, from 1. */
+  private strainPlaces(): number[] {
+    const given = this.fit.tables.get('strains');
+    if (!given) return (this.fit.filled.get('strains') ?? []).map((_, i) => i + 1);
+    const { area, dataRows } = given.candidate;
+    return dataRows.flatMap((row, i) => (isBlank(given.values.get('strain')![i]!) ? [] : [row - area.top]));
   }
 
   /** The list that labels of a column are to be in. */
@@ -489,6 +507,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     }
     case 'headings':
       return 'the heading above';
+    case 'beginnings':
+      return 'the beginning of the name';
     case 'none':
       return 'as it is';
   }

@@ -15,7 +15,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import { isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion = 'none' | 'dates' | 'figures' | 'headings';
+export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings';
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -30,7 +30,7 @@ export interface ColumnReading {
   readonly unit: FigureUnit;
   /** The decimal mark that its texts prove. */
   readonly decimalMark: DecimalMark | undefined;
-  /** Of records under headings that name their strain: the strain of each row. */
+  /** Of records under headings that name their strain, or whose names begin with it: the strain of each row. */
   readonly headings?: ReadonlyMap<number, string>;
 }
 
@@ -147,6 +147,7 @@ export function readColumn(
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'headings':
+    case 'beginnings':
       return dataRows.map((row) => headings?.get(row) ?? null);
   }
 }
@@ -157,7 +158,7 @@ export const reasonOf = ({ code, reason }: CellError): string =>
 
 /** What a cell says: under headings the heading does, not the record's own cell. */
 const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
-  conversion === 'headings' ? read : held;
+  conversion === 'headings' || conversion === 'beginnings' ? read : held;
 
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(

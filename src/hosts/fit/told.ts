@@ -45,6 +45,8 @@ export function readingWords(fit: TableFit, name: string): string {
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
+    case 'beginnings':
+      return 'the strain that the name begins with';
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {

@@ -210,11 +210,8 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
   }
 }
 
-function tellJson(
-  { job, tables, questions, unread, joined }: Fit,
-  written: Written | undefined,
-  { out }: Output,
-): void {
+function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): void {
+  const { job, tables, questions, unread, joined } = fitted;
   for (const [name, table] of tables) {
     out(
       jsonText({
@@ -238,7 +235,7 @@ function tellJson(
     const faults = faultsIn(shown, address).map(({ cell, error }) => ({
       cell,
       error: error.code,
-      reason: error.reason,
+      reason: inOwnCells(fitted, error.reason),
     }));
     out(
       jsonText({
