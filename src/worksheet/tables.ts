@@ -133,6 +133,8 @@ export const strainColumns = {
     'max age',
     'max incubation',
     'too old',
+    'last day',
+    'no later than',
   ),
   'observed at': optional(
     temperature(),
@@ -160,6 +162,7 @@ export const strainColumns = {
     'days to harvest',
     'first harvest',
     '1st pick',
+    'days to 1st pick',
     'days to first harvest',
   ),
   'pick days': required(
@@ -170,15 +173,18 @@ export const strainColumns = {
     'flush length',
     'flush days',
     'days per flush',
+    'days a flush lasts',
   ),
   'flush gap': optional(
     days(),
     'days from the first pick of one flush to the first pick of the next',
     'days between flushes',
     'between flushes',
+    'days between',
     'days to next flush',
     'flush interval',
     'gap',
+    'rest',
     'rest days',
   ),
   flushes: optionalOr(

@@ -23,6 +23,13 @@ export interface ColumnMatch {
   readonly by: MatchedBy;
 }
 
+/** A cell of the grower's book. */
+export interface Place {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
 /** A part of a sheet that could serve for a wanted table. */
 export interface Candidate {
   readonly table: WantedTable;
@@ -37,8 +44,12 @@ export interface Candidate {
   readonly isGrouped: boolean;
   /** Parts that lie one below the other here: the same table on several sheets. */
   readonly parts?: readonly Candidate[];
-  /** The grower's own cell of a row. */
-  readonly origin: (row: number) => { readonly sheet: string; readonly row: number };
+  /** Whether it is one of several parts. */
+  readonly isPart?: boolean;
+  /** The columns of the sheet that its own are, where it is put together from some; a figure that no column holds. */
+  readonly lies?: readonly (number | { readonly figure: number })[];
+  /** The grower's own cell of a place in it. */
+  readonly origin: (row: number, column: number) => Place;
   readonly matches: readonly ColumnMatch[];
   /** Needed columns that no header names. */
   readonly missing: readonly string[];
@@ -95,13 +106,13 @@ export const overlap = (one: Candidate, other: Candidate): boolean =>
 const OUR_TITLES: ReadonlySet<string> = new Set(Object.values(JOB).map(({ title }) => title));
 
 /** Whether a sheet was written by a fit: it is no source of another. */
-function isOurs(sheet: BookSheet): boolean {
+export function isOurs(sheet: BookSheet): boolean {
   const title = textOf(cellAt(sheet, 0, 0));
   return title.startsWith(READ_TITLE) || OUR_TITLES.has(title);
 }
 
 /** Filled cells side by side: what a header row may be, of one row or of two with groups above. */
-interface HeaderRun {
+export interface HeaderRun {
   /** The row over the records. */
   readonly row: number;
   readonly left: number;
@@ -116,7 +127,7 @@ interface HeaderRun {
 /** Pieces of a header row that a blank column parts and that may still be one. */
 const MOST_PIECES = 3;
 
-function headerRuns(sheet: BookSheet): HeaderRun[] {
+export function headerRuns(sheet: BookSheet): HeaderRun[] {
   const runs: HeaderRun[] = [];
   for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
     runs.push(...runsIn(sheet, row, (column) => cellAt(sheet, row, column), false));
@@ -239,7 +250,7 @@ function candidateAt(
     missing,
     dataRows,
     passedOver,
-    origin: (row) => ({ sheet: sheet.name, row }),
+    origin: (row, column) => ({ sheet: sheet.name, row, column }),
     score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
   };
 }
@@ -277,7 +288,7 @@ interface Pair {
   readonly points: number;
 }
 
-function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
     const hint = {
@@ -407,7 +418,7 @@ export const isFor = ({ name, column }: WantedColumn, wanted: string): boolean =
 
 const hasAny = (looks: Looks): boolean => [...looks.keys()].some((look) => look !== 'blank');
 
-function rowsBelow(
+export function rowsBelow(
   sheet: BookSheet,
   { row: top, left, right }: HeaderRun,
   headers: ReadonlyMap<number, string>,

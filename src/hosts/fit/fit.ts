@@ -30,6 +30,7 @@ import {
   type UnreadCell,
 } from './reading';
 import { areAlike, isOfPeriod, stacked } from './stack';
+import { wideParts } from './wide';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { isTextDate } from './values';
@@ -41,6 +42,8 @@ export type Question =
       readonly table: TableName;
       /** Parts of the book to choose from; none where no sheet could serve. */
       readonly choices: readonly string[];
+      /** Whether none of them has the headers that are needed. */
+      readonly isGuess: boolean;
     }
   | {
       readonly kind: 'column';
@@ -154,7 +157,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
   for (const [table, { candidate, others, isAsked }] of found) {
     if (isAsked) {
-      questions.push({ kind: 'table', table: table.name, choices: others.map(partText) });
+      const isGuess = others.every(({ missing }) => missing.length > 0);
+      questions.push({ kind: 'table', table: table.name, choices: others.map(partText), isGuess });
       continue;
     }
     if (!candidate) continue;
@@ -216,6 +220,11 @@ function eachOnce(
   return tables.map((table) => [table, chosen.get(table)!]);
 }
 
+/** The picks of an audit: dates and masses of strains look like orders. */
+const HARVESTS = JOB.audit.tables.find(({ name }) => name === 'harvests')!;
+const arePicks = ({ missing, matches }: Candidate): boolean =>
+  missing.length === 0 && matches.some(({ wanted, by }) => wanted === 'lot' && by !== 'a name like it');
+
 /** Which part of the book serves for a table. */
 function candidateFor(
   book: GrowersBook,
@@ -223,12 +232,21 @@ function candidateFor(
   answers: Answers,
   taken: readonly Candidate[],
 ): Chosen {
-  const every = candidates(book, table);
-  const all = every.filter((one) => !taken.some((other) => overlap(one, other)));
+  const wide = table.name === 'harvests' ? wideParts(book, table) : [];
+  const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
+  const plain = candidates(book, table).filter(
+    (one) =>
+      !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
+      !picks.some((other) => overlap(one, other) && other.score > one.score),
+  );
+  const every = [...wide.map(({ part }) => part), ...plain];
+  const all = [...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []), ...plain].filter(
+    (one) => !taken.some((other) => overlap(one, other)),
+  );
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
-    anyParts(book, table).filter((one) => !taken.some((other) => overlap(one, other)));
+    anyParts(book, table).filter((one) => ![...taken, ...picks].some((other) => overlap(one, other)));
   if (said !== undefined) {
     const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen
@@ -236,7 +254,16 @@ function candidateFor(
       : { others: all.length > 0 ? all : unnamed(), isAsked: true };
   }
   const [best, second] = all;
-  if (!best) return { others: table.isAsked ? [] : unnamed(), isAsked: !table.isAsked };
+  if (!best) {
+    const parts = unnamed();
+    const [only, ...more] = parts.filter(
+      (one) => table.sheetWords.test(one.sheet.name) && one.matches.length > 0,
+    );
+    // The only table of a sheet whose name says what is on it: what is missing is asked.
+    if (only && more.length === 0)
+      return { candidate: only, others: parts.filter((one) => one !== only), isAsked: false };
+    return { others: table.isAsked ? [] : parts, isAsked: !table.isAsked };
+  }
   // The same table on several sheets: one a month is one table; of others only the grower knows.
   const inOrder = (parts: readonly Candidate[]): Candidate[] =>
     [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
@@ -298,6 +325,8 @@ function fitTable(
       mayBeNone: false,
     });
   }
+  const gap = lackingGap(candidate, answers);
+  if (gap) questions.push(gap);
   const doubt = doubtfulLoaded(candidate, answers);
   if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
@@ -427,6 +456,25 @@ function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | unde
   };
 }
 
+/** Strains with shares of several flushes need the days between them. */
+function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'flush gap');
+  const isThere =
+    matches.some((match) => match.wanted === 'flush gap') ||
+    answers.columns?.[table.name]?.['flush gap'] !== undefined;
+  const flushes = matches.filter((match) => /^flush \d+$/.test(match.wanted)).length;
+  if (table.name !== 'strains' || !wanted || isThere || flushes < 2) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'flush gap',
+    meaning: wanted.column.meaning,
+    choices: choicesFor(candidate, wanted),
+    mayBeNone: false,
+  };
+}
+
 /** Headers of a table that nothing reads, by their columns. */
 export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [number, string])[] =>
   [...headers].filter(([at]) => !matches.some(({ column }) => column === at));
@@ -478,8 +526,7 @@ function joinTo(
     if (isBlank(before)) return;
     if (isCellError(cell)) {
       unread.push({
-        ...fit.candidate.origin(fit.candidate.dataRows[i]!),
-        column: reading.match.column,
+        ...fit.candidate.origin(fit.candidate.dataRows[i]!, reading.match.column),
         about: `${fit.candidate.table.name}, ${column}`,
         held: before,
         why: reasonOf(cell),

@@ -87,10 +87,16 @@ function areAlike(one: string, other: string): boolean {
   return short.length >= 3 && long.startsWith(short);
 }
 
+/** Whether a word of another language is one, or a long beginning of one. */
+function areForeign(one: string, other: string): boolean {
+  const [short, long] = one.length < other.length ? [one, other] : [other, one];
+  return short === long || (short.length >= 5 && long.startsWith(short));
+}
+
 /** How much of two lists of words is the same, from 0 to 1. */
-function shared(words: readonly string[], others: readonly string[]): number {
+function shared(words: readonly string[], others: readonly string[], alike = areAlike): number {
   if (words.length === 0 || others.length === 0) return 0;
-  const found = others.filter((other) => words.some((word) => areAlike(word, other))).length;
+  const found = others.filter((other) => words.some((word) => alike(word, other))).length;
   return found / Math.max(words.length, others.length);
 }
 
@@ -109,8 +115,18 @@ const figuresOf = (header: string): string => header.replace(/\([^)]*\)|\[[^\]]*
 
 /** How well a header names a column of this property and these other names; 0 where it does not. */
 export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
+  const own = namingOf(header, property, alsoCalled, hint);
+  // `Yield (BE)` may be known by what is in its brackets.
+  const inside = /[([]([^)\]]{2,})[)\]]/.exec(header)?.[1];
+  if (own > 0 || inside === undefined) return own;
+  return namingOf(inside, property, alsoCalled) >= NAMED.otherwise ? NAMED.alike : 0;
+}
+
+function namingOf(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = headerKey(header);
-  if (key === '' || (hint?.isMass && OF_MONEY.test(header))) return 0;
+  // `%` alone is what the sheet is about: the share.
+  if (key === '') return property === 'share' && header.includes('%') ? NAMED.alike : 0;
+  if (hint?.isMass && OF_MONEY.test(header)) return 0;
   if (key === headerKey(property)) return NAMED.exactly;
   if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
   const sameWords = otherKey(header);
@@ -127,7 +143,11 @@ export function naming(header: string, property: string, alsoCalled: readonly st
   if (best > 0.6) return NAMED.alike * best;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
   const inOther = wordsOf(unaccented(header));
-  if (foreignNames(property).some((name) => sameFigures(name) && shared(inOther, wordsOf(name)) === 1)) {
+  if (
+    foreignNames(property).some(
+      (name) => sameFigures(name) && shared(inOther, wordsOf(name), areForeign) === 1,
+    )
+  ) {
     return NAMED.foreign - 0.3;
   }
   if (bareNames(property).some((other) => headerKey(other) === key)) return NAMED.bare;

@@ -10,7 +10,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'block mass':
     'gewicht|blockgewicht|beutelgewicht|stuckgewicht|gewicht je block|poids|poids bloc|poids du bloc|poids par bloc|peso|peso del bloque|peso por bloque|blokgewicht|gewicht per blok|peso del blocco|peso blocco',
   moisture:
-    'feuchte|feuchtigkeit|feuchtegehalt|wassergehalt|wasseranteil|humidite|teneur en eau|taux d humidite|humedad|contenido de agua|vocht|vochtgehalte|vochtigheid|watergehalte|umidita|contenuto d acqua',
+    'feuchte|feuchtigkeit|feuchtegehalt|wassergehalt|wasseranteil|humidite|teneur en eau|taux d humidite|humedad|contenido de agua|vocht|vochtgehalte|vochtigheid|watergehalte|water|umidita|contenuto d acqua',
   inoculated:
     'beimpft|beimpfung|beimpft am|beimpfungsdatum|geimpft|impfdatum|angesetzt|inocule|inocule le|inoculation|date d inoculation|ensemence|ensemence le|larde|inoculado|inoculacion|fecha de inoculacion|siembra|fecha de siembra|geent|ent datum|entdatum|geent op|inoculato|data di inoculo|inoculo',
   loaded:
@@ -51,8 +51,13 @@ const NAMES: Readonly<Record<string, string>> = {
   pack: 'sack|sackgewicht|gebinde|packung|sac|poids du sac|saco|zak|zakgewicht|sacco',
 };
 
-/** Names that a number of the sheet's own rows may go by as well: any other name comes before them. */
-const BARE: Readonly<Record<string, string>> = { lot: 'nr|no|num|number|n|#|code|bag code|bag no' };
+/** Names of the first column of many a table: any other name comes before them. */
+const BARE: Readonly<Record<string, string>> = {
+  lot: 'nr|no|num|number|n|code|bag code|bag no',
+  strain: 'name|code|abbr|abbreviation|short name',
+  room: 'name',
+  ingredient: 'name|what',
+};
 
 const lists = (names: Readonly<Record<string, string>>): ReadonlyMap<string, readonly string[]> =>
   new Map(Object.entries(names).map(([property, own]) => [property, own.split('|')]));
@@ -63,7 +68,7 @@ const BARE_NAMES = lists(BARE);
 /** What a column is called in other languages. */
 export const foreignNames = (property: string): readonly string[] => FOREIGN.get(property) ?? [];
 
-/** What a column is called by farms that write a number only. */
+/** What a column is called where the sheet's own name says the rest. */
 export const bareNames = (property: string): readonly string[] => BARE_NAMES.get(property) ?? [];
 
 /** A header without accents. */

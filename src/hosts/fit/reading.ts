@@ -169,14 +169,19 @@ export function unreadIn(
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
-    const at = { ...origin(row), column: match.column, about: `${table.name}, ${name}`, held };
+    const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
-    return needsFigure &&
-      wanted.column.kind.word !== 'anything' &&
-      wanted.column.kind.accept(cell) === undefined
-      ? [{ ...at, why: isDateColumn(wanted) ? 'is no date' : 'is no figure that can be' }]
-      : [];
+    const { kind } = wanted.column;
+    if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
+    // As the function itself will say.
+    const isZero = cell === 0 && kind.zeroWord !== undefined;
+    const why = isZero
+      ? `is 0: for 0 write ${kind.zeroWord!}`
+      : isDateColumn(wanted)
+        ? 'is no date'
+        : 'is no figure that can be';
+    return [{ ...at, why }];
   });
 }
