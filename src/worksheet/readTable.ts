@@ -1,7 +1,7 @@
 import { invalid } from '../maths/shared/fault';
 import { isBlankOrZero, type Cell, type CellError, type Grid, type Place } from './cells/cell';
 import type { TableColumns } from './cells/columns';
-import { numberOf, tableHead, type Located } from './cells/headers';
+import { tableHead, type Located } from './cells/headers';
 import { Table } from './cells/table';
 import { isPeriodRow, isTextOnly, isTotalsRow } from './cells/totals';
 import { errorOf } from './errorOf';
@@ -11,8 +11,7 @@ import type { Telling } from './voice';
 type ReadRow = Readonly<Record<string, unknown>>;
 
 /** The values of numbered columns, each in the place that its number says: a number that is missing leaves a gap. */
-function byNumber(headers: readonly string[], values: readonly unknown[]): unknown[] {
-  const numbers = headers.map(numberOf);
+function byNumber(numbers: readonly number[], values: readonly unknown[]): unknown[] {
   const placed: unknown[] = Array.from({ length: Math.max(0, ...numbers) }, () => undefined);
   numbers.forEach((number, i) => (placed[number - 1] = values[i]));
   return placed;
@@ -67,7 +66,7 @@ function readRow(
 ): ReadRow | CellError {
   const row: Record<string, unknown> = { at: rowNumber };
   const placeOf = (header: string): Place => ({ argument: `${name}, ${header}`, row: rowNumber });
-  for (const { property, column, at, headers } of located) {
+  for (const { property, column, at, headers, numbers = [] } of located) {
     if (column.role === 'numbered' || column.role === 'others') {
       const values: unknown[] = [];
       for (let i = 0; i < at.length; i++) {
@@ -80,7 +79,7 @@ function readRow(
       }
       row[property] =
         column.role === 'numbered'
-          ? byNumber(headers, values)
+          ? byNumber(numbers, values)
           : new Map(headers.map((header, i) => [header, values[i]]));
       continue;
     }

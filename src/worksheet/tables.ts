@@ -132,6 +132,8 @@ export const strainColumns = {
     'max age',
     'max incubation',
     'too old',
+    'last day',
+    'no later than',
   ),
   'observed at': optional(
     temperature(),
@@ -159,6 +161,7 @@ export const strainColumns = {
     'days to harvest',
     'first harvest',
     '1st pick',
+    'days to 1st pick',
     'days to first harvest',
   ),
   'pick days': required(
@@ -169,15 +172,18 @@ export const strainColumns = {
     'flush length',
     'flush days',
     'days per flush',
+    'days a flush lasts',
   ),
   'flush gap': optional(
     days(),
     'days from the first pick of one flush to the first pick of the next',
     'days between flushes',
     'between flushes',
+    'days between',
     'days to next flush',
     'flush interval',
     'gap',
+    'rest',
     'rest days',
   ),
   flushes: optionalOr(
@@ -189,7 +195,7 @@ export const strainColumns = {
     'breaks',
     'waves',
   ),
-  flush: numbered(fraction(), 'share of the total yield that each flush gives'),
+  flush: numbered(fraction(), 'share of the total yield that each flush gives', 'f', 'break', 'wave'),
   efficiency: required(
     efficiency(),
     'biological efficiency to expect over all flushes',

@@ -500,6 +500,38 @@ describe('header rows of growers', () => {
       'Good units | Strain # | Step | Ready date | Best before',
       'units | strain | step | ready | good until',
     ],
+    ...(
+      [
+        ['1st', '2nd', '3rd'],
+        ['1st flush %', '2nd flush %', '3rd flush %'],
+        ['Flush #1', 'Flush #2', 'Flush #3'],
+        ['F1', 'F2', 'F3'],
+        ['F1 share', 'F2 share', 'F3 share'],
+        ['first flush', 'second flush', 'third flush'],
+        ['First', 'Second', 'Third'],
+        ['Flush No. 1 (%)', 'Flush No. 2 (%)', 'Flush No. 3 (%)'],
+        ['1. flush', '2. flush', '3. flush'],
+        ['Break 1', 'Break 2', 'Break 3'],
+      ] as const
+    ).map(
+      (shares) =>
+        [
+          'PICKCALENDAR',
+          'strains',
+          `Strain | 1st pick | Pick days | Flush gap | ${shares.join(' | ')} | BE`,
+          'strain | first pick | pick days | flush gap | flush | flush | flush | efficiency',
+        ] as const,
+    ),
+    ...['1st flush kg', 'Flush 1 date', '2nd', '1', 'B1'].map(
+      (header) =>
+        [
+          'SHELFUSE',
+          'strains',
+          `Strain | First pick | Pick days | ${header}`,
+          'strain | first pick | pick days | ',
+        ] as const,
+    ),
+    ['SHELFUSE', 'strains', 'Strain | First pick | Pick days | F1 | Flush 1', 'headerTwice'],
     ['STAGE', 'stages', 'Strain | Phase | Start day', 'strain | stage | from day'],
     ['STAGE', 'stages', 'Variety | Stage name | Day', 'strain | stage | from day'],
     ['BLOCKCOST', 'costs', 'Expense | Cost | Per', 'item | amount | per'],

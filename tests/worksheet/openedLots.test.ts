@@ -135,9 +135,14 @@ describe('a plan begins with what is wrong', () => {
     );
   });
 
-  test('a column that nothing reads and that looks like one that is missing', () => {
-    const given = lots(null).map((row, at) => [...row.slice(0, 6), at === 0 ? 'Opening' : START - 3]);
-    expect(headline(given, orders('Oyster', 24))).toBe('nothing reads “Opening” in lots: is it loaded?');
+  test.each([
+    ['Opening', 'loaded, the day it was loaded'],
+    ['Days till ripe', 'best, the best day to open the lot'],
+    ['Ready?', 'best, the best day to open the lot'],
+    ['Expires', 'latest, the last day the lot may be opened'],
+  ])('a column %s that nothing reads and that looks like one that is missing', (header, meant) => {
+    const given = lots(null).map((row, at) => [...row.slice(0, 6), at === 0 ? header : START - 3]);
+    expect(headline(given, orders('Oyster', 24))).toBe(`nothing reads “${header}” in lots: is it ${meant}?`);
   });
 
   test('nothing, where nothing is wrong', () => {

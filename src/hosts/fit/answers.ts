@@ -1,5 +1,5 @@
 import type { DecimalMark } from './units';
-import type { DateOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
 
 /** A figure, a word or nothing, as a grower answers. */
 export type Answer = string | number | null;

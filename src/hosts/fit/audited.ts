@@ -84,23 +84,19 @@ function strainsOf(fit: Fit): Strain[] {
 }
 
 function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
-  const { sheet, dataRows } = table.candidate;
+  const { sheet, dataRows, origin } = table.candidate;
   const reading = table.readings.find(({ name }) => name === told.column) ?? table.readings[0]!;
   const isHere = reading.name === told.column;
-  const placeOf = (row: number): CellPlace => ({
-    sheet: sheet.name,
-    row: dataRows[row - 2]!,
-    column: reading.match.column,
-  });
+  const placeOf = (row: number): CellPlace => origin(dataRows[row - 2]!, reading.match.column);
   const factor = unitFactor(fit, reading.unit);
   const asWritten = (value: number | string): Cell =>
     typeof value === 'number' && factor !== 1 ? Number((value / factor).toPrecision(9)) : value;
   const corrections = told.corrections.flatMap(({ row, value }): Correction[] => {
-    const place = placeOf(row);
-    if (!isHere || sheet.isFormula(place.row, place.column)) return [];
-    const format = formatFor(reading, sheet.formatAt(place.row, place.column));
-    const before = cellAt(sheet, place.row, place.column);
-    return [{ ...place, before, after: asWritten(value), ...(format !== undefined && { format }) }];
+    const [at, column] = [dataRows[row - 2]!, reading.match.column];
+    if (!isHere || sheet.isFormula(at, column)) return [];
+    const format = formatFor(reading, sheet.formatAt(at, column));
+    const before = cellAt(sheet, at, column);
+    return [{ ...placeOf(row), before, after: asWritten(value), ...(format !== undefined && { format }) }];
   });
   return {
     told,

@@ -6,7 +6,8 @@ import { commonest } from './labels';
 import { JOB, type TableName, type WantedTable } from './jobs';
 import { readEitherWay, readings, valuesOf, type ColumnReading, type Reader } from './reading';
 import { isMassUnit, isShare, massUnitIn, slipFrom } from './units';
-import { isTextDate, type DateOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { isTextDate } from './values';
 
 /** A cell of the grower's book. */
 export interface CellPlace {

@@ -21,8 +21,8 @@ export interface ReadRange {
   readonly test: string | undefined;
   /** The rows of the sheet that the records are in, one below the other. */
   readonly rows: string;
-  /** The sheet of each record as a formula writes it, where they are on several. */
-  readonly sheets: string | undefined;
+  /** The sheet as a formula writes it. */
+  readonly sheet: string;
   /** Whether a function reads the whole by itself: it passes over totals, but not over months. */
   readonly isPlain: boolean;
 }
@@ -30,55 +30,64 @@ export interface ReadRange {
 /** Signs that a table's reference would have to escape. */
 const PLAIN_HEADER = /^[A-Za-z][\w ]*$/;
 
-export function readRange(candidate: Candidate): ReadRange {
-  return candidate.parts ? stackedRange(candidate.parts) : plainRange(candidate);
-}
+/** The parts of a table as formulas refer to them, one below the other. */
+export const readRanges = (candidate: Candidate): readonly ReadRange[] =>
+  candidate.parts ? candidate.parts.map(plainRange) : [plainRange(candidate)];
 
-/** Parts on several sheets, one below the other. */
-function stackedRange(parts: readonly Candidate[]): ReadRange {
-  const ranges = parts.map(plainRange);
-  const stack = (texts: readonly string[]): string => `VSTACK(${texts.join(',')})`;
-  const column = (at: number): string => stack(ranges.map((range) => range.column(at)));
-  const key = parts[0]!.matches[0]!.column;
-  const length = ranges.reduce((sum, { first, last }) => sum + last - first + 1, 0);
-  return {
-    first: 0,
-    last: length - 1,
-    column,
-    whole: '',
-    test: stack(ranges.map((range) => range.test ?? `(${range.column(key)}<>"")`)),
-    rows: stack(ranges.map(({ rows }) => rows)),
-    sheets: stack(
-      parts.map(({ sheet }, i) => `IF(${ranges[i]!.rows},"${sheetText(sheet.name).replaceAll('"', '""')}")`),
-    ),
-    isPlain: false,
-  };
+/** Rows below the last record of a part of several: the next part follows them. */
+const PART_GROWTH = 100;
+
+/** The last row that a formula reads of a part, from 0. */
+export function lastRowOf(candidate: Candidate, growth = PART_GROWTH): number {
+  const lastRecord = candidate.dataRows.at(-1)!;
+  const isOpen = candidate.area.bottom === lastRecord && !isAnythingBelow(candidate);
+  // Totals at the end are read along, so that a record put in above them counts.
+  return isOpen ? lastRecord + growth : candidate.area.bottom;
 }
 
 function plainRange(candidate: Candidate): ReadRange {
-  const { sheet, area, dataRows, tableName, headers, matches } = candidate;
-  const lastRecord = dataRows.at(-1)!;
+  const { sheet, area, tableName, headers, matches, lies } = candidate;
   const first = area.top + 1;
-  const isOpen = area.bottom === lastRecord && !isAnythingBelow(candidate);
-  // Totals at the end are read along, so that a record put in above them counts.
-  const last = isOpen ? lastRecord + GROWTH : area.bottom;
+  const last = lastRowOf(candidate, candidate.isPart ? PART_GROWTH : GROWTH);
   const between = candidate.passedOver;
   const inTable = tableName !== undefined && matches.every(({ header }) => PLAIN_HEADER.test(header));
   const reference = (part: Area): string => `${sheetText(sheet.name)}!${fixedRangeOf(part)}`;
-  const column = (at: number): string =>
-    inTable && headers.has(at)
-      ? `${tableName}[${headers.get(at)!}]`
-      : reference({ top: first, bottom: last, left: at, right: at });
+  const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
+  const column = (at: number): string => {
+    const real = lies ? lies[at]! : at;
+    if (typeof real !== 'number') return `IF(ROW(${column(0)}),${real.figure})`;
+    return inTable && headers.has(at) ? `${tableName}[${headers.get(at)!}]` : own(real);
+  };
   return {
     first,
     last,
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
-    test: between.length > 0 ? recordTest(candidate, between, column) : undefined,
+    test: lies
+      ? wideTest(candidate, column)
+      : between.length > 0
+        ? recordTest(candidate, between, column)
+        : candidate.isPart
+          ? `(${column(matches[0]!.column)}<>"")`
+          : undefined,
     rows: `ROW(${column(matches[0]!.column)})`,
-    sheets: undefined,
-    isPlain: between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
+    sheet: sheetText(sheet.name),
+    isPlain: !candidate.isPart && between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
+}
+
+/** A record of a flush is a row with a lot and something of that flush; a totals row is none. */
+function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number) => string): string {
+  const [lot, ...others] = matches.map((match) => match.column);
+  const words = new Set(
+    passedOver.map((row) => cellAt(sheet, row, lot!)).filter((cell) => typeof cell === 'string'),
+  );
+  const own = others.filter((at) => !column(at).startsWith('IF('));
+  return [
+    `(${column(lot!)}<>"")`,
+    `(${own.map(column).join('&')}<>"")`,
+    ...[...words].map((word) => `(${column(lot!)}<>"${word.trim().replaceAll('"', '""')}")`),
+  ].join('*');
 }
 
 function isAnythingBelow({ sheet, area }: Candidate): boolean {

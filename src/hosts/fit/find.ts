@@ -1,16 +1,18 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey, numberedHeaders } from '../../worksheet/cells/headers';
 import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
 import { NAMED, naming } from './naming';
+import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
 import { isShare, massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
 /** How a column of the grower's was matched. */
-export type MatchedBy = 'its name' | 'another name' | 'a name like it' | 'its data' | 'you';
+export type MatchedBy =
+  'its name' | 'another name' | 'a name in another language' | 'a name like it' | 'its data' | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */
 export interface ColumnMatch {
@@ -19,6 +21,13 @@ export interface ColumnMatch {
   /** Column of the sheet, from 0. */
   readonly column: number;
   readonly by: MatchedBy;
+}
+
+/** A cell of the grower's book. */
+export interface Place {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
 }
 
 /** A part of a sheet that could serve for a wanted table. */
@@ -35,8 +44,12 @@ export interface Candidate {
   readonly isGrouped: boolean;
   /** Parts that lie one below the other here: the same table on several sheets. */
   readonly parts?: readonly Candidate[];
-  /** The grower's own cell of a row. */
-  readonly origin: (row: number) => { readonly sheet: string; readonly row: number };
+  /** Whether it is one of several parts. */
+  readonly isPart?: boolean;
+  /** The columns of the sheet that its own are, where it is put together from some; a figure that no column holds. */
+  readonly lies?: readonly (number | { readonly figure: number })[];
+  /** The grower's own cell of a place in it. */
+  readonly origin: (row: number, column: number) => Place;
   readonly matches: readonly ColumnMatch[];
   /** Needed columns that no header names. */
   readonly missing: readonly string[];
@@ -64,6 +77,24 @@ export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
   return kept.sort((a, b) => b.score - a.score);
 }
 
+/** Parts of a book that look like tables, whatever their headers: what a grower may name for one of the job. */
+export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {
+  const found = book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) =>
+      headerRuns(sheet)
+        .filter(({ row, left, right }) => isWordsOverFigures(sheet, row, left, right))
+        .flatMap((run) => candidateAt(book, sheet, run, table, true) ?? []),
+    );
+  const kept: Candidate[] = [];
+  for (const one of found.sort(
+    (a, b) => a.missing.length - b.missing.length || b.dataRows.length - a.dataRows.length,
+  )) {
+    if (!kept.some((other) => overlap(one, other))) kept.push(one);
+  }
+  return kept.sort((a, b) => b.score - a.score);
+}
+
 /** Whether two parts of a book share cells. */
 export const overlap = (one: Candidate, other: Candidate): boolean =>
   one.sheet === other.sheet &&
@@ -75,13 +106,13 @@ export const overlap = (one: Candidate, other: Candidate): boolean =>
 const OUR_TITLES: ReadonlySet<string> = new Set(Object.values(JOB).map(({ title }) => title));
 
 /** Whether a sheet was written by a fit: it is no source of another. */
-function isOurs(sheet: BookSheet): boolean {
+export function isOurs(sheet: BookSheet): boolean {
   const title = textOf(cellAt(sheet, 0, 0));
   return title.startsWith(READ_TITLE) || OUR_TITLES.has(title);
 }
 
 /** Filled cells side by side: what a header row may be, of one row or of two with groups above. */
-interface HeaderRun {
+export interface HeaderRun {
   /** The row over the records. */
   readonly row: number;
   readonly left: number;
@@ -96,7 +127,7 @@ interface HeaderRun {
 /** Pieces of a header row that a blank column parts and that may still be one. */
 const MOST_PIECES = 3;
 
-function headerRuns(sheet: BookSheet): HeaderRun[] {
+export function headerRuns(sheet: BookSheet): HeaderRun[] {
   const runs: HeaderRun[] = [];
   for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
     runs.push(...runsIn(sheet, row, (column) => cellAt(sheet, row, column), false));
@@ -167,22 +198,27 @@ function groupOver(sheet: BookSheet, row: number, column: number, left: number):
 const headerText = (cell: Cell): string =>
   isBlank(cell) || isCellError(cell) || typeof cell !== 'string' ? '' : cell.trim();
 
+/** The name to show of each column. */
+const shownNames = (names: HeaderRun['names']): ReadonlyMap<number, string> =>
+  new Map([...names].map(([column, [text]]) => [column, text!]));
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
   run: HeaderRun,
   table: WantedTable,
+  isSaid = false,
 ): Candidate | undefined {
-  const headers = new Map([...run.names].map(([column, [text]]) => [column, text!]));
+  const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
-  if (new Set(named.map(({ column }) => column)).size < 2) return undefined;
+  if (!isSaid && new Set(named.map(({ column }) => column)).size < 2) return undefined;
   const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
   if (dataRows.length === 0) return undefined;
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
   );
-  const matches = chosen(named, table, headers, looks);
+  const matches = chosen(named, table, run.names, looks);
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = matches.some(({ wanted }) => wanted === key.name);
@@ -190,12 +226,12 @@ function candidateAt(
   const isTold =
     told.length >= 2 &&
     told.some(({ wanted }) => table.columns.some((one) => one.isNeeded && one.name === wanted));
-  if (!isNamed && !isTold) return undefined;
+  if (!isSaid && !isNamed && !isTold) return undefined;
   const missing = table.columns
     .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
     .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
-  if (missing.length > needed / 2) return undefined;
+  if (!isSaid && missing.length > needed / 2) return undefined;
   const area = { top: run.row, left: run.left, bottom, right: run.right };
   return {
     table,
@@ -214,7 +250,7 @@ function candidateAt(
     missing,
     dataRows,
     passedOver,
-    origin: (row) => ({ sheet: sheet.name, row }),
+    origin: (row, column) => ({ sheet: sheet.name, row, column }),
     score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
   };
 }
@@ -227,6 +263,7 @@ const POINTS: Record<MatchedBy, number> = {
   you: 4,
   'its name': 4,
   'another name': 3,
+  'a name in another language': 2.5,
   'a name like it': 2,
   'its data': 0.5,
 };
@@ -251,7 +288,7 @@ interface Pair {
   readonly points: number;
 }
 
-function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
     const hint = {
@@ -320,9 +357,10 @@ export const isFigureColumn = ({ name, column }: WantedColumn): boolean =>
 function chosen(
   named: readonly Pair[],
   table: WantedTable,
-  headers: ReadonlyMap<number, string>,
+  names: HeaderRun['names'],
   looks: ReadonlyMap<number, Looks>,
 ): ColumnMatch[] {
+  const headers = shownNames(names);
   const fits = ({ wanted, column, points }: Pair): boolean =>
     points === NAMED.exactly || couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
   const matches = new Map<string, ColumnMatch>();
@@ -331,24 +369,24 @@ function chosen(
     taken.add(column);
     matches.set(wanted, { wanted, column, by, header: headers.get(column)! });
   };
+  const columns = [...names.keys()];
   for (const { name, column } of table.columns) {
     if (column.role !== 'numbered') continue;
-    for (const [at, header] of headers) {
-      const number = new RegExp(`^${headerKey(name)}(\\d+)$`).exec(headerKey(header))?.[1];
-      if (number !== undefined) take(`${name} ${number}`, at, 'its name');
+    const plain = numberedHeaders([...names.values()], name, column);
+    const others = [...names.values()].map((own) => own.map(withoutShareWords));
+    const family =
+      plain.length > 0 ? plain : numberedHeaders(others, name, { ...column, alsoCalled: foreignNames(name) });
+    for (const [i, number] of family) {
+      const own = `${name} ${number}`;
+      const at = columns[i]!;
+      if (matches.has(own)) continue;
+      const isOwn = headerKey(headers.get(at)!) === headerKey(own);
+      take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name in another language');
     }
   }
   for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
     if (taken.has(pair.column) || matches.has(pair.wanted.name)) continue;
-    take(
-      pair.wanted.name,
-      pair.column,
-      pair.points === NAMED.exactly
-        ? 'its name'
-        : pair.points === NAMED.otherwise
-          ? 'another name'
-          : 'a name like it',
-    );
+    take(pair.wanted.name, pair.column, howNamed(pair.points));
   }
   // The only column of dates that is left can be no other than the date that is needed.
   const lacking = table.columns.filter(
@@ -361,6 +399,16 @@ function chosen(
   return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
 }
 
+function howNamed(points: number): MatchedBy {
+  if (points === NAMED.exactly) return 'its name';
+  if (points === NAMED.otherwise) return 'another name';
+  return points > NAMED.alike ? 'a name in another language' : 'a name like it';
+}
+
+/** A header without the words that say share in other languages. */
+const withoutShareWords = (header: string): string =>
+  unaccented(header).replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '');
+
 const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
   table.columns.findIndex((one) => isFor(one, wanted));
 
@@ -370,7 +418,7 @@ export const isFor = ({ name, column }: WantedColumn, wanted: string): boolean =
 
 const hasAny = (looks: Looks): boolean => [...looks.keys()].some((look) => look !== 'blank');
 
-function rowsBelow(
+export function rowsBelow(
   sheet: BookSheet,
   { row: top, left, right }: HeaderRun,
   headers: ReadonlyMap<number, string>,

@@ -4,8 +4,18 @@ import { headerKey } from '../../worksheet/cells/headers';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
 import { cellAt, sheetText, showsDate, textOf, type GrowersBook } from './book';
-import { candidates, couldBe, isFor, looksIn, overlap, type Candidate, type ColumnMatch } from './find';
-import { headedStrains } from './headings';
+import {
+  anyParts,
+  candidates,
+  couldBe,
+  isFor,
+  looksIn,
+  overlap,
+  type Candidate,
+  type ColumnMatch,
+} from './find';
+import { linkedByLabels } from './byLabels';
+import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
@@ -20,8 +30,10 @@ import {
   type UnreadCell,
 } from './reading';
 import { areAlike, isOfPeriod, stacked } from './stack';
+import { wideParts } from './wide';
 import type { DecimalMark } from './units';
-import { isTextDate, type DateOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { isTextDate } from './values';
 
 /** What only the grower can know. Without an answer nothing that depends on it is written. */
 export type Question =
@@ -30,6 +42,8 @@ export type Question =
       readonly table: TableName;
       /** Parts of the book to choose from; none where no sheet could serve. */
       readonly choices: readonly string[];
+      /** Whether none of them has the headers that are needed. */
+      readonly isGuess: boolean;
     }
   | {
       readonly kind: 'column';
@@ -129,13 +143,22 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const questions: Question[] = [];
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
-  const found = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
+    candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
+  );
+  const linked = linkedByLabels(new Map(named), answers);
+  const found = chosen.map(
+    ([table, one]) =>
+      [table, linked.has(table.name) ? { ...one, candidate: linked.get(table.name)! } : one] as const,
+  );
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
   for (const [table, { candidate, others, isAsked }] of found) {
     if (isAsked) {
-      questions.push({ kind: 'table', table: table.name, choices: others.map(partText) });
+      const isGuess = others.every(({ missing }) => missing.length > 0);
+      questions.push({ kind: 'table', table: table.name, choices: others.map(partText), isGuess });
       continue;
     }
     if (!candidate) continue;
@@ -197,6 +220,11 @@ function eachOnce(
   return tables.map((table) => [table, chosen.get(table)!]);
 }
 
+/** The picks of an audit: dates and masses of strains look like orders. */
+const HARVESTS = JOB.audit.tables.find(({ name }) => name === 'harvests')!;
+const arePicks = ({ missing, matches }: Candidate): boolean =>
+  missing.length === 0 && matches.some(({ wanted, by }) => wanted === 'lot' && by !== 'a name like it');
+
 /** Which part of the book serves for a table. */
 function candidateFor(
   book: GrowersBook,
@@ -204,18 +232,38 @@ function candidateFor(
   answers: Answers,
   taken: readonly Candidate[],
 ): Chosen {
-  const every = candidates(book, table);
-  const all = every.filter((one) => !taken.some((other) => overlap(one, other)));
+  const wide = table.name === 'harvests' ? wideParts(book, table) : [];
+  const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
+  const plain = candidates(book, table).filter(
+    (one) =>
+      !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
+      !picks.some((other) => overlap(one, other) && other.score > one.score),
+  );
+  const every = [...wide.map(({ part }) => part), ...plain];
+  const all = [...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []), ...plain].filter(
+    (one) => !taken.some((other) => overlap(one, other)),
+  );
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
+  const unnamed = (): Candidate[] =>
+    anyParts(book, table).filter((one) => ![...taken, ...picks].some((other) => overlap(one, other)));
   if (said !== undefined) {
-    const chosen = partsNamed(every, said);
+    const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen
       ? { candidate: chosen, others: all.filter((one) => one !== chosen), isAsked: false }
-      : { others: all, isAsked: true };
+      : { others: all.length > 0 ? all : unnamed(), isAsked: true };
   }
   const [best, second] = all;
-  if (!best) return { others: [], isAsked: !table.isAsked };
+  if (!best) {
+    const parts = unnamed();
+    const [only, ...more] = parts.filter(
+      (one) => table.sheetWords.test(one.sheet.name) && one.matches.length > 0,
+    );
+    // The only table of a sheet whose name says what is on it: what is missing is asked.
+    if (only && more.length === 0)
+      return { candidate: only, others: parts.filter((one) => one !== only), isAsked: false };
+    return { others: table.isAsked ? [] : parts, isAsked: !table.isAsked };
+  }
   // The same table on several sheets: one a month is one table; of others only the grower knows.
   const inOrder = (parts: readonly Candidate[]): Candidate[] =>
     [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
@@ -257,8 +305,10 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = withColumns(found, answers.columns?.[found.table.name]);
-  const headed = named.missing.includes('strain') ? headedStrains(named, strains, reader) : undefined;
+  const named = found;
+  const headed = named.missing.includes('strain')
+    ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
+    : undefined;
   const candidate = headed ? { ...named, missing: named.missing.filter((name) => name !== 'strain') } : named;
   const questions: Question[] = [];
   const unread: UnreadCell[] = [];
@@ -275,6 +325,8 @@ function fitTable(
       mayBeNone: false,
     });
   }
+  const gap = lackingGap(candidate, answers);
+  if (gap) questions.push(gap);
   const doubt = doubtfulLoaded(candidate, answers);
   if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
@@ -404,6 +456,25 @@ function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | unde
   };
 }
 
+/** Strains with shares of several flushes need the days between them. */
+function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'flush gap');
+  const isThere =
+    matches.some((match) => match.wanted === 'flush gap') ||
+    answers.columns?.[table.name]?.['flush gap'] !== undefined;
+  const flushes = matches.filter((match) => /^flush \d+$/.test(match.wanted)).length;
+  if (table.name !== 'strains' || !wanted || isThere || flushes < 2) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'flush gap',
+    meaning: wanted.column.meaning,
+    choices: choicesFor(candidate, wanted),
+    mayBeNone: false,
+  };
+}
+
 /** Headers of a table that nothing reads, by their columns. */
 export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [number, string])[] =>
   [...headers].filter(([at]) => !matches.some(({ column }) => column === at));
@@ -455,8 +526,7 @@ function joinTo(
     if (isBlank(before)) return;
     if (isCellError(cell)) {
       unread.push({
-        ...fit.candidate.origin(fit.candidate.dataRows[i]!),
-        column: reading.match.column,
+        ...fit.candidate.origin(fit.candidate.dataRows[i]!, reading.match.column),
         about: `${fit.candidate.table.name}, ${column}`,
         held: before,
         why: reasonOf(cell),
@@ -482,6 +552,19 @@ export const labelsIn = (fit: TableFit | undefined, column: string): string[] =>
     ),
   ),
 ];
+
+/** Labels of a column, of the records whose needed cells are all there. */
+function readLabels({ candidate, readings, values }: TableFit, column: string): string[] {
+  const needed = readings.filter(({ wanted }) => wanted.isNeeded).map(({ name }) => values.get(name)!);
+  const own = values.get(column) ?? [];
+  return [
+    ...new Set(
+      candidate.dataRows.flatMap((_, i) =>
+        needed.some((cells) => isBlank(cells[i]!) || isCellError(cells[i]!)) ? [] : [textOf(own[i]!).trim()],
+      ),
+    ),
+  ];
+}
 
 function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unread: UnreadCell[]): Joined[] {
   const [lots, strains, harvests] = [tables.get('lots'), tables.get('strains'), tables.get('harvests')];
@@ -543,12 +626,18 @@ function productsOf(
     ...(filled.get('strains') ?? []).flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)])),
   ];
   const known = new Set(
-    [...strains, ...labelsIn(lots, 'strain'), ...labelsIn(lots, 'product'), 'any'].map(looseKey),
+    [
+      ...strains,
+      ...labelsIn(tables.get('strains'), 'product'),
+      ...labelsIn(lots, 'strain'),
+      ...labelsIn(lots, 'product'),
+      'any',
+    ].map(looseKey),
   );
   const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [looseKey(word), of]));
-  // Shiitake and shiitake are one question.
+  // Shiitake and shiitake are one question; of an order that cannot be read nothing is asked.
   const asked = new Map(
-    labelsIn(orders, 'product')
+    readLabels(orders, 'product')
       .reverse()
       .map((word) => [looseKey(word), word]),
   );

@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, textOf } from './book';
+import { beginnings } from './byLabels';
 import type { Candidate } from './find';
 import type { ColumnReading, Reader } from './reading';
 
@@ -48,5 +49,29 @@ export function headedStrains(
   };
 }
 
+/** The strain of each lot where every lot's name begins with it. */
+export function strainsInNames(candidate: Candidate, strains: readonly string[]): ColumnReading | undefined {
+  const { sheet, dataRows, table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'strain');
+  const lot = matches.find((match) => match.wanted === 'lot');
+  if (!wanted || !lot || table.name !== 'lots') return undefined;
+  const names = dataRows.map((row) => textOf(cellAt(sheet, row, lot.column)).trim());
+  const own = beginnings(names, strains);
+  if (!own) return undefined;
+  return {
+    wanted,
+    name: 'strain',
+    match: { wanted: 'strain', header: BEGINNINGS, column: lot.column, by: 'its data' },
+    conversion: 'beginnings',
+    proven: undefined,
+    unit: 'number',
+    decimalMark: undefined,
+    headings: new Map(dataRows.map((row, i) => [row, own[i]!])),
+  };
+}
+
 /** What stands for a header where headings between the records do. */
 export const HEADINGS = 'headings between the rows';
+
+/** The same where the names of lots begin with their strain. */
+export const BEGINNINGS = 'beginning of the lot’s name';

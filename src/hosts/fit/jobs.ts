@@ -32,12 +32,12 @@ export interface Job {
 }
 
 const SHEET_WORDS: Record<TableName, RegExp> = {
-  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat/i,
-  strains: /strain|variet|species|culture/i,
-  rooms: /room|shel|house|space|tent/i,
-  orders: /order|custom|sale|deliver|demand/i,
-  harvests: /pick|harvest|yield|flush|crop/i,
-  recipe: /recipe|mix|substrate|formula|ingredient/i,
+  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf/i,
+  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen/i,
+  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer/i,
+  orders: /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering/i,
+  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt/i,
+  recipe: /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel/i,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
@@ -96,7 +96,12 @@ export const JOB: Record<JobName, Job> = {
         ['LOADPLAN', 'YIELDAUDIT'],
         ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
       ),
-      wanted('strains', ['LOADPLAN'], ['strain*', 'earliest*', 'best*', 'latest*', ...PICKING], true),
+      wanted(
+        'strains',
+        ['LOADPLAN'],
+        ['strain*', 'earliest*', 'best*', 'latest*', ...PICKING, 'product'],
+        true,
+      ),
       wanted(
         'rooms',
         ['LOADPLAN'],

@@ -4,7 +4,7 @@ import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readSheet';
 import type { DecimalMark } from './units';
-import type { DateOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
 
 const textAt = (sheet: BookSheet, row: number, column: number): string => {
   const cell = cellAt(sheet, row - 1, column);

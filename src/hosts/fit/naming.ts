@@ -1,7 +1,8 @@
 import { headerKey, otherKey } from '../../worksheet/cells/headers';
+import { bareNames, foreignNames, unaccented } from './otherLanguages';
 
 /** How well a header names a column. */
-export const NAMED = { exactly: 4, otherwise: 3, alike: 2 } as const;
+export const NAMED = { exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {
@@ -24,6 +25,43 @@ const SHORT: Readonly<Record<string, string>> = {
 const EMPTY = new Set([
   ...['the', 'of', 'a', 'in', 'into', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
   ...['number', 'id', 'code', 'name'],
+  // German, French, Spanish, Dutch, Italian.
+  ...[
+    'der',
+    'die',
+    'das',
+    'den',
+    'am',
+    'je',
+    'pro',
+    'nach',
+    'nb',
+    'le',
+    'la',
+    'les',
+    'de',
+    'du',
+    'des',
+    'par',
+    'en',
+  ],
+  ...[
+    'el',
+    'los',
+    'por',
+    'del',
+    'van',
+    'op',
+    'di',
+    'il',
+    'per',
+    'tage',
+    'jours',
+    'dias',
+    'dagen',
+    'giorni',
+    'j',
+  ],
 ]);
 const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
 
@@ -49,10 +87,16 @@ function areAlike(one: string, other: string): boolean {
   return short.length >= 3 && long.startsWith(short);
 }
 
+/** Whether a word of another language is one, or a long beginning of one. */
+function areForeign(one: string, other: string): boolean {
+  const [short, long] = one.length < other.length ? [one, other] : [other, one];
+  return short === long || (short.length >= 5 && long.startsWith(short));
+}
+
 /** How much of two lists of words is the same, from 0 to 1. */
-function shared(words: readonly string[], others: readonly string[]): number {
+function shared(words: readonly string[], others: readonly string[], alike = areAlike): number {
   if (words.length === 0 || others.length === 0) return 0;
-  const found = others.filter((other) => words.some((word) => areAlike(word, other))).length;
+  const found = others.filter((other) => words.some((word) => alike(word, other))).length;
   return found / Math.max(words.length, others.length);
 }
 
@@ -67,20 +111,46 @@ export interface Hint {
   readonly hasMassUnit: (header: string) => boolean;
 }
 
+const figuresOf = (header: string): string => header.replace(/\([^)]*\)|\[[^\]]*\]|[^\d]/g, '');
+
 /** How well a header names a column of this property and these other names; 0 where it does not. */
 export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
+  const own = namingOf(header, property, alsoCalled, hint);
+  // `Yield (BE)` may be known by what is in its brackets.
+  const inside = /[([]([^)\]]{2,})[)\]]/.exec(header)?.[1];
+  if (own > 0 || inside === undefined) return own;
+  return namingOf(inside, property, alsoCalled) >= NAMED.otherwise ? NAMED.alike : 0;
+}
+
+function namingOf(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = headerKey(header);
-  if (key === '' || (hint?.isMass && OF_MONEY.test(header))) return 0;
+  // `%` alone is what the sheet is about: the share.
+  if (key === '') return property === 'share' && header.includes('%') ? NAMED.alike : 0;
+  if (hint?.isMass && OF_MONEY.test(header)) return 0;
   if (key === headerKey(property)) return NAMED.exactly;
   if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
   const sameWords = otherKey(header);
   if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKey(other) === sameWords)) {
     return NAMED.otherwise;
   }
+  const plain = headerKey(unaccented(header));
+  if (foreignNames(property).some((other) => headerKey(other) === plain)) return NAMED.foreign;
   const words = wordsOf(header);
-  const best = Math.max(...[property, ...alsoCalled].map((name) => shared(words, wordsOf(name))));
+  // `Flush 1` is a flush, not how many there are.
+  const sameFigures = (name: string): boolean => figuresOf(name) === figuresOf(header);
+  const names = [property, ...alsoCalled].filter(sameFigures);
+  const best = Math.max(0, ...names.map((name) => shared(words, wordsOf(name))));
   if (best > 0.6) return NAMED.alike * best;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
+  const inOther = wordsOf(unaccented(header));
+  if (
+    foreignNames(property).some(
+      (name) => sameFigures(name) && shared(inOther, wordsOf(name), areForeign) === 1,
+    )
+  ) {
+    return NAMED.foreign - 0.3;
+  }
+  if (bareNames(property).some((other) => headerKey(other) === key)) return NAMED.bare;
   const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
   return speaks ? NAMED.alike * 0.6 : 0;
 }

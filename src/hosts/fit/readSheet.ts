@@ -21,7 +21,7 @@ import {
 } from '../xlsx/describe';
 import type { Answer } from './answers';
 import { cellAt, sheetText, textOf } from './book';
-import { readRange, type ReadRange } from './columns';
+import { readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
 import { partText, type Fit, type TableFit } from './fit';
 import type { JobName, TableName, WantedTable } from './jobs';
@@ -40,6 +40,8 @@ export interface Referred {
   readonly grid: Grid;
   /** The sheet and the row of the grower's that a row of `whole` is, as formulas; undefined of what was filled in. */
   readonly place: ((row: string) => { readonly sheet: string; readonly row: string }) | undefined;
+  /** The last row of each of its parts, its header row being row 1. */
+  readonly lastRows?: readonly number[];
 }
 
 /** A formula that reads a column of the grower's, with what it gives now. */
@@ -142,9 +144,10 @@ export class ReadSheet {
   /** A table of the book: referred to as it is where that can be read, or read column by column. */
   private read(given: TableFit, job: JobName): void {
     const { candidate, readings } = given;
-    const range = readRange(candidate);
+    const ranges = readRanges(candidate);
     const name = candidate.table.name;
-    if (this.isReadable(given, range)) {
+    const [range] = ranges as [ReadRange];
+    if (ranges.length === 1 && this.isReadable(given, range)) {
       const { sheet, area } = candidate;
       const grid = Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
         Array.from({ length: area.right - area.left + 1 }, (__, c) =>
@@ -162,11 +165,13 @@ export class ReadSheet {
     const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
     const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
     const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : [])];
-    const rows = range.last - range.first + 1;
+    const lengths = ranges.map(({ first, last }) => last - first + 1);
+    const rows = lengths.reduce((sum, length) => sum + length, 0);
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const leavesOut = fitLeavesOut(this.fit, name);
-    const rowColumn = range.test === undefined && !leavesOut ? undefined : headers.length;
-    const sheetColumn = range.sheets === undefined ? undefined : headers.length + 1;
+    const isStacked = candidate.parts !== undefined;
+    const rowColumn = isStacked || range.test !== undefined || leavesOut ? headers.length : undefined;
+    const sheetColumn = isStacked ? headers.length + 1 : undefined;
     const left = this.left;
     const ofColumn = (at: number): Area => ({
       top: ROWS.first - 1,
@@ -174,40 +179,84 @@ export class ReadSheet {
       left: left + at,
       right: left + at,
     });
-    const mask = rowColumn === undefined ? undefined : rangeOnSheet(ofColumn(rowColumn));
+    /** The rows of a part, below those of the parts before it. */
+    const ofPart = (at: number, part: number): Area => {
+      const top = ROWS.first - 1 + lengths.slice(0, part).reduce((sum, length) => sum + length, 0);
+      return { ...ofColumn(at), top, bottom: top + lengths[part]! - 1 };
+    };
+    const maskOf = (part: number): string | undefined =>
+      rowColumn === undefined ? undefined : rangeOnSheet(ofPart(rowColumn, part));
     const records = this.recordsOf(given, columns, leavesOut);
+    /** Puts a formula for each part of a column below the other. */
+    const put = (
+      at: number,
+      header: string,
+      how: string,
+      text: (range: ReadRange, part: number) => string,
+      reads: Reads,
+      words: readonly Cell[],
+    ): void => {
+      this.things.push(remark(this.at(ROWS.how, at), how));
+      ranges.forEach((one, part) => {
+        const { top, bottom } = ofPart(at, part);
+        this.put(
+          addressOf({ row: top, column: left + at }),
+          part === 0 ? header : undefined,
+          text(one, part),
+          reads,
+          {
+            rows: bottom - top + 1,
+            words: [how, ...words],
+          },
+        );
+      });
+    };
     columns.forEach((reading, at) => {
-      const text = this.columnFormula(given, reading, range, mask);
-      const cells = records.map((record) => record?.[at] ?? null);
+      const how = howRead(given, reading);
       const reads = readsOf(candidate.table, reading.name);
       const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
-      this.columns.push({ table: name, header: reading.name, formula: text, cells, format });
+      const cells = records.map((record) => record?.[at] ?? null);
+      const text = (one: ReadRange, part: number): string =>
+        this.columnFormula(given, reading, one, maskOf(part));
+      ranges.forEach((one, part) => {
+        const from = ofPart(at, part).top - (ROWS.first - 1);
+        this.columns.push({
+          table: name,
+          header: reading.name,
+          formula: text(one, part),
+          cells: cells.slice(from, from + lengths[part]!),
+          format,
+        });
+      });
       this.things.push(remark(this.at(ROWS.own, at), reading.match.header));
-      this.things.push(remark(this.at(ROWS.how, at), howRead(given, reading)));
-      const words = [reading.match.header, howRead(given, reading), reading.name];
-      this.put(at, reading.name, text, reads, rows, [...words, ...cells]);
+      put(at, reading.name, how, text, reads, [reading.match.header, reading.name, ...cells]);
     });
     if (hasProduct) {
-      const strain = rangeOnSheet(ofColumn(headers.indexOf('strain')));
-      const found = `XLOOKUP(${strain},${this.productTable}[strain],${this.productTable}[product],${strain})`;
-      this.things.push(remark(this.at(ROWS.how, columns.length), 'from products'));
-      this.put(columns.length, 'product', `=IF(${strain}="","",${found})`, 'text', rows, ['from products']);
+      const products = `${this.productTable}[[strain]:[product]]`;
+      const text = (_: ReadRange, part: number): string => {
+        const strain = rangeOnSheet(ofPart(headers.indexOf('strain'), part));
+        return `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products},2,FALSE),${strain}))`;
+      };
+      put(columns.length, 'product', 'from products', text, 'text', []);
     }
     if (rowColumn !== undefined) {
-      this.things.push(remark(this.at(ROWS.how, rowColumn), 'row of your sheet'));
-      const text = this.rowFormula(given, range, leavesOut);
-      this.put(rowColumn, 'sheet row', text, 'count', rows, ['row of your sheet']);
+      const text = (one: ReadRange): string => this.rowFormula(given, one, leavesOut);
+      put(rowColumn, 'sheet row', 'row of your sheet', text, 'count', []);
     }
     if (sheetColumn !== undefined) {
-      this.things.push(remark(this.at(ROWS.how, sheetColumn), 'your sheet'));
-      this.put(sheetColumn, 'sheet', `=IF(${mask}="","",${range.sheets})`, 'text', rows, [
-        candidate.sheet.name,
-      ]);
+      const text = ({ sheet }: ReadRange, part: number): string =>
+        `=IF(${maskOf(part)!}="","","${sheet.replaceAll('"', '""')}")`;
+      put(sheetColumn, 'sheet', 'your sheet', text, 'text', [candidate.sheet.name]);
     }
     if (leavesOut) {
-      const key = range.column(columns[0]!.match.column);
-      const records = range.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${range.test},${range.rows}))`;
-      this.leftOut.push({ table: name, formula: `=${records}-COUNT(${this.own(ofColumn(rowColumn!))})` });
+      const counted = ranges.map((one) => {
+        const key = one.column(columns[0]!.match.column);
+        return one.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${one.test},${one.rows}))`;
+      });
+      this.leftOut.push({
+        table: name,
+        formula: `=${counted.join('+')}-COUNT(${this.own(ofColumn(rowColumn!))})`,
+      });
     }
     this.referred.set(name, {
       whole: this.own({
@@ -233,6 +282,7 @@ export class ReadSheet {
               sheet: `INDEX(${this.own(ofColumn(sheetColumn))},${row}-1)`,
               row: `INDEX(${this.own(ofColumn(rowColumn!))},${row}-1)`,
             }),
+      lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
     this.left += headers.length + 1 + (rowColumn === undefined ? 0 : 1) + (sheetColumn === undefined ? 0 : 1);
   }
@@ -269,7 +319,7 @@ export class ReadSheet {
     const tests = range.test === undefined ? [] : [range.test];
     if (leavesOut) {
       for (const reading of readings) {
-        if (reading.conversion === 'headings') continue;
+        if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
         const cells = range.column(reading.match.column);
         const read = this.converted(given, reading, cells);
         if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
@@ -280,21 +330,19 @@ export class ReadSheet {
   }
 
   private put(
-    at: number,
-    header: string,
+    address: string,
+    header: string | undefined,
     text: string,
     reads: Reads,
-    rows: number,
-    words: readonly Cell[],
+    { rows, words }: { readonly rows: number; readonly words: readonly Cell[] },
   ): void {
     const isPlain = reads === 'text' || reads === 'number' || reads === 'count';
     const options = {
-      headers: [header],
+      ...(header !== undefined && { headers: [header], widths: [widthFor([header, ...words])] }),
       spills: true,
-      widths: [widthFor(words)],
-      ...(!isPlain && { growth: rows - 1 }),
+      ...(!isPlain && { growth: rows - 1, rows }),
     };
-    this.things.push(formula(this.at(ROWS.first, at), text, reads, options));
+    this.things.push(formula(address, text, reads, options));
   }
 
   /** Whether a function can read the part of the sheet as it is. */
@@ -344,7 +392,7 @@ export class ReadSheet {
       const list = this.referred.get('strains')!.column('strain');
       const { rows } = range;
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
-      return `=IF(${mask!}="","",XLOOKUP(${rows},IF(${named}="",0,${rows}),${named},"",-1))`;
+      return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
     const read = this.converted(given, reading, cells);
     const blank = mask === undefined ? `${cells}=""` : `(${mask}="")+(${cells}="")`;
@@ -360,6 +408,16 @@ export class ReadSheet {
         const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
         const figures = `PINSET.TONUMBERS(${cells},"${reading.unit}"${mark})`;
         return this.timesFactor(figures, reading.unit);
+      }
+      case 'beginnings': {
+        // A nested IF takes whole columns in every spreadsheet.
+        const list = this.referred.get('strains')!.column('strain');
+        return this.strainPlaces()
+          .map((place) => `INDEX(${list},${place})`)
+          .reduceRight(
+            (rest, strain) => `IF(LEFT(${cells},LEN(${strain}))=${strain},${strain},${rest})`,
+            '""',
+          );
       }
       case 'headings':
       case 'none': {
@@ -377,6 +435,14 @@ export class ReadSheet {
   private timesFactor(cells: string, unit: FigureUnit): string {
     const factor = unitFactor(this.fit, unit);
     return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
+  }
+
+  /** Where the strains are in their column, from 1. */
+  private strainPlaces(): number[] {
+    const given = this.fit.tables.get('strains');
+    if (!given) return (this.fit.filled.get('strains') ?? []).map((_, i) => i + 1);
+    const { area, dataRows } = given.candidate;
+    return dataRows.flatMap((row, i) => (isBlank(given.values.get('strain')![i]!) ? [] : [row - area.top]));
   }
 
   /** The list that labels of a column are to be in. */
@@ -489,6 +555,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     }
     case 'headings':
       return 'the heading above';
+    case 'beginnings':
+      return 'the beginning of the name';
     case 'none':
       return 'as it is';
   }

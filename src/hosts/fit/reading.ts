@@ -11,10 +11,11 @@ import {
 } from './units';
 import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
 import type { WantedColumn } from './jobs';
-import { isTextDate, provenOrder, type DateOrder, type ProvenOrder } from './values';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion = 'none' | 'dates' | 'figures' | 'headings';
+export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings';
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -29,7 +30,7 @@ export interface ColumnReading {
   readonly unit: FigureUnit;
   /** The decimal mark that its texts prove. */
   readonly decimalMark: DecimalMark | undefined;
-  /** Of records under headings that name their strain: the strain of each row. */
+  /** Of records under headings that name their strain, or whose names begin with it: the strain of each row. */
   readonly headings?: ReadonlyMap<number, string>;
 }
 
@@ -146,6 +147,7 @@ export function readColumn(
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'headings':
+    case 'beginnings':
       return dataRows.map((row) => headings?.get(row) ?? null);
   }
 }
@@ -156,7 +158,7 @@ export const reasonOf = ({ code, reason }: CellError): string =>
 
 /** What a cell says: under headings the heading does, not the record's own cell. */
 const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
-  conversion === 'headings' ? read : held;
+  conversion === 'headings' || conversion === 'beginnings' ? read : held;
 
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
@@ -167,14 +169,19 @@ export function unreadIn(
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
-    const at = { ...origin(row), column: match.column, about: `${table.name}, ${name}`, held };
+    const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
-    return needsFigure &&
-      wanted.column.kind.word !== 'anything' &&
-      wanted.column.kind.accept(cell) === undefined
-      ? [{ ...at, why: isDateColumn(wanted) ? 'is no date' : 'is no figure that can be' }]
-      : [];
+    const { kind } = wanted.column;
+    if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
+    // As the function itself will say.
+    const isZero = cell === 0 && kind.zeroWord !== undefined;
+    const why = isZero
+      ? `is 0: for 0 write ${kind.zeroWord!}`
+      : isDateColumn(wanted)
+        ? 'is no date'
+        : 'is no figure that can be';
+    return [{ ...at, why }];
   });
 }

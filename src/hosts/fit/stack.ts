@@ -1,6 +1,7 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headers';
 import { cellAt, type BookSheet } from './book';
+import { lastRowOf } from './columns';
 import type { Candidate } from './find';
 
 // The same table on several sheets, as one a month: its parts are read as if they lay below each other.
@@ -23,20 +24,21 @@ const PERIOD =
 export const isOfPeriod = ({ sheet }: Candidate): boolean => PERIOD.test(sheet.name);
 
 /** Alike parts as one, in the order of the book's sheets. */
-export function stacked(parts: readonly Candidate[]): Candidate {
-  const [first] = parts as readonly [Candidate, ...Candidate[]];
-  if (parts.length === 1) return first;
+export function stacked(given: readonly Candidate[]): Candidate {
+  if (given.length === 1 && !given[0]!.lies) return given[0]!;
+  const parts = given.map((part) => ({ ...part, isPart: true }));
+  const [first] = parts as [Candidate, ...Candidate[]];
   const origins: { readonly part: Candidate; readonly row: number }[] = [
     { part: first, row: first.area.top },
   ];
   for (const part of parts) {
-    for (let row = part.area.top + 1; row <= part.area.bottom; row++) origins.push({ part, row });
+    for (let row = part.area.top + 1; row <= lastRowOf(part); row++) origins.push({ part, row });
   }
   const at = (row: number, column: number): Cell => {
     const origin = origins[row];
     return origin ? cellAt(origin.part.sheet, origin.row, column) : null;
   };
-  const { left, right } = first.area;
+  const [left, right] = first.lies ? [0, first.lies.length - 1] : [first.area.left, first.area.right];
   const sheet: BookSheet = {
     name: first.sheet.name,
     rows: origins.map((_, row) => Array.from({ length: right + 1 }, (__, column) => at(row, column))),
@@ -59,6 +61,9 @@ export function stacked(parts: readonly Candidate[]): Candidate {
     parts,
     dataRows: rowsOf(({ dataRows }) => dataRows),
     passedOver: rowsOf(({ passedOver }) => passedOver),
-    origin: (row) => ({ sheet: origins[row]!.part.sheet.name, row: origins[row]!.row }),
+    origin: (row, column) => {
+      const { part, row: own } = origins[row]!;
+      return part.origin(own, column);
+    },
   };
 }

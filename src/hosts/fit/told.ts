@@ -45,6 +45,8 @@ export function readingWords(fit: TableFit, name: string): string {
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
+    case 'beginnings':
+      return 'the strain that the name begins with';
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
@@ -77,8 +79,8 @@ export const inOwnCells = ({ tables }: Fit, text: string): string =>
     const about = [...readings]
       .sort((a, b) => b.name.length - a.name.length)
       .find((one) => text.includes(`${one.name} in ${name} `));
-    const own = candidate.origin(at);
-    return `(${placeText(own.sheet, own.row, (about ?? readings[0]!).match.column)})`;
+    const own = candidate.origin(at, (about ?? readings[0]!).match.column);
+    return `(${placeText(own.sheet, own.row, own.column)})`;
   });
 
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
@@ -87,9 +89,11 @@ export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => pla
 export function questionWords(question: Question): string {
   switch (question.kind) {
     case 'table':
-      return question.choices.length === 0
-        ? `No sheet has a table that could be your ${TABLE_WORDS[question.table]}: its columns are named below`
-        : `Which of these are your ${TABLE_WORDS[question.table]}?`;
+      if (!question.isGuess) return `Which of these are your ${TABLE_WORDS[question.table]}?`;
+      return (
+        `No sheet has a table that could be your ${TABLE_WORDS[question.table]} by its headers` +
+        (question.choices.length === 0 ? '' : '. Is it one of these?')
+      );
     case 'column':
       if (question.mayBeNone) {
         return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded? A lot that is loaded is neither ready nor to be planned`;

@@ -261,26 +261,34 @@ function placeColumn(page: AnswerPage): Thing[] {
   if (!picks || !batches || !harvests.place || !lots.place) return [];
   const column = (letter: string): string => `${letter}5:${letter}${4 + NAMED_ROWS}`;
   const [table, row, says] = [column('B'), column('C'), `${column('E')}&" "&${column('G')}`];
-  const letterOf = ({ readings }: TableFit, name: string): string => {
+  /** The letter of a column as a formula says it: parts may have it in different columns. */
+  const letterOf = ({ candidate, readings }: TableFit, { lastRows }: Referred, name: string): string => {
     const at = readings.find((one) => one.name === name)?.match.column ?? readings[0]!.match.column;
-    return addressOf({ row: 0, column: at }).replace(/\d+/, '');
+    const letters = (candidate.parts ?? [candidate]).map((part) => {
+      const { column } = part.origin(part.dataRows[0]!, at);
+      return `"${addressOf({ row: 0, column }).replace(/\d+/, '')}"`;
+    });
+    if (new Set(letters).size === 1) return letters[0]!;
+    return letters.reduceRight((rest, own, part) => `IF(${row}<=${lastRows![part]!},${own},${rest})`);
   };
   /** The letter of the column that a finding is about, by what it says. */
   const letter = (
     of: TableFit,
+    referred: Referred,
     about: readonly (readonly [says: string, column: string])[],
     otherwise: string,
   ) =>
     about.reduceRight(
-      (rest, [said, name]) => `IF(ISNUMBER(SEARCH("${said}",${says})),"${letterOf(of, name)}",${rest})`,
-      `"${letterOf(of, otherwise)}"`,
+      (rest, [said, name]) =>
+        `IF(ISNUMBER(SEARCH("${said}",${says})),${letterOf(of, referred, name)},${rest})`,
+      letterOf(of, referred, otherwise),
     );
   const placeIn = ({ place }: Referred, column: string): string => {
     const at = place!(row);
     return `${at.sheet}&"!"&${column}&${at.row}`;
   };
-  const ofPick = placeIn(harvests, letter(picks, ABOUT_PICKS, 'mass'));
-  const ofLot = placeIn(lots, letter(batches, ABOUT_LOTS, 'lot'));
+  const ofPick = placeIn(harvests, letter(picks, harvests, ABOUT_PICKS, 'mass'));
+  const ofLot = placeIn(lots, letter(batches, lots, ABOUT_LOTS, 'lot'));
   const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
   return [formula('A5', text, 'text', { headers: ['on your sheet'], spills: true, widths: [20] })];
 }

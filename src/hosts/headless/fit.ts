@@ -189,7 +189,18 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
     out(`  ${oneLine(placeOfUnread(cell))} (${cell.about}): ${oneLine(unreadWords(cell))}`);
   if (questions.length > 0) {
     out('\nasked (print a file to fill in with --template, give it back with --answers):');
-    for (const question of questions) out(`  ${oneLine(questionWords(question))}`);
+    for (const question of questions) {
+      out(`  ${oneLine(questionWords(question))}`);
+      if (question.kind === 'table') {
+        for (const choice of question.choices) out(`    ${oneLine(choice)}`);
+        const { columns } = job.tables.find(({ name }) => name === question.table)!;
+        const needed = columns.filter(({ isNeeded }) => isNeeded).map(({ name }) => name);
+        if (question.isGuess)
+          out(`    it needs ${needed.join(', ')}: name the headers that hold them under columns`);
+      } else if (question.kind === 'column' && question.choices.length > 0) {
+        out(`    one of ${oneLine(question.choices.join(', '))}`);
+      }
+    }
   }
   if (!written) return;
   for (const { address, formula, shown } of written.given) {
@@ -210,11 +221,8 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
   }
 }
 
-function tellJson(
-  { job, tables, questions, unread, joined }: Fit,
-  written: Written | undefined,
-  { out }: Output,
-): void {
+function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): void {
+  const { job, tables, questions, unread, joined } = fitted;
   for (const [name, table] of tables) {
     out(
       jsonText({
@@ -238,7 +246,7 @@ function tellJson(
     const faults = faultsIn(shown, address).map(({ cell, error }) => ({
       cell,
       error: error.code,
-      reason: error.reason,
+      reason: inOwnCells(fitted, error.reason),
     }));
     out(
       jsonText({

@@ -132,11 +132,13 @@ export interface Formula {
   readonly spills?: boolean;
   /** Rows below the present result kept in the same format, for results that grow. */
   readonly growth?: number;
+  /** Rows that the result never exceeds: no format is kept below them. */
+  readonly rows?: number;
   /** Widths in characters, column by column, for words that are not known before the sheet is calculated. */
   readonly widths?: readonly number[];
 }
 
-type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'spills' | 'growth' | 'widths'>;
+type FormulaOptions = Pick<Formula, 'headers' | 'headed' | 'spills' | 'growth' | 'rows' | 'widths'>;
 
 export const formula = (
   at: string,

@@ -164,7 +164,12 @@ class PageBuilder {
     at: string,
     formula: string,
     reads: readonly Reads[],
-    { headed = false, growth = 0, spills = false }: Pick<Formula, 'headed' | 'growth' | 'spills'>,
+    {
+      headed = false,
+      growth = 0,
+      rows = Infinity,
+      spills = false,
+    }: Omit<Formula, 'kind' | 'at' | 'formula' | 'reads'>,
   ): void {
     const { row: top, column: left } = placeAt(at);
     const known = this.places.results(this.sheet.name, at);
@@ -185,7 +190,7 @@ class PageBuilder {
         }
       });
     });
-    for (let row = top + block.length; row < top + block.length + growth; row++) {
+    for (let row = top + block.length; row < top + Math.min(block.length + growth, rows); row++) {
       across.forEach((each, j) =>
         this.put({ row, column: left + j }, { role: 'room', reads: each, value: null }),
       );

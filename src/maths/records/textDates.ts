@@ -1,5 +1,5 @@
 import { dateOf, invalid, type CalcError } from '../shared/fault';
-import { serialOf, type DateSystem } from '../shared/serial';
+import { serialOf, utcDay, type DateSystem } from '../shared/serial';
 
 declare module '../shared/fault' {
   interface FaultDetails {
@@ -17,7 +17,11 @@ declare module '../shared/fault' {
       readonly order: DateOrder;
       readonly other: DateOrder;
       readonly date: Quantity;
+      /** The day of the week in the stated order, Sunday as 0, where the text names another. */
+      readonly weekday: number | undefined;
     };
+    /** A date whose day of the week, Sunday as 0, is not the one that the text names. */
+    otherWeekday: { readonly given: string; readonly weekday: number; readonly date: Quantity };
     /** A text that is a date in both orders, while another row of the column proves the other one. */
     eitherOrder: {
       readonly given: string;
@@ -32,20 +36,38 @@ declare module '../shared/fault' {
 export const DATE_ORDERS = ['day first', 'month first', 'year first'] as const;
 export type DateOrder = (typeof DATE_ORDERS)[number];
 
+/** Names of the months in English, German, French, Spanish, Italian, Dutch, Portuguese and the Scandinavian languages. */
 const MONTHS = [
-  'january',
-  'february',
-  'march',
-  'april',
-  'may',
-  'june',
-  'july',
-  'august',
-  'september',
-  'october',
-  'november',
-  'december',
-] as const;
+  'january januar janner janvier enero gennaio januari janeiro',
+  'february februar feber fevrier febrero febbraio februari fevereiro',
+  'march marz maerz mrz mars marzo maart mrt marco marts',
+  'april avril abril aprile',
+  'may mai mayo maggio mei maio maj',
+  'june juni juin junio giugno junho',
+  'july juli juillet julio luglio julho',
+  'august aout agosto augustus augusti',
+  'september septembre septiembre settembre setembro',
+  'october oktober octobre octubre ottobre outubro',
+  'november novembre noviembre novembro',
+  'december dezember decembre diciembre dicembre dezembro desember',
+].map((names) => names.split(' '));
+
+/** Names of the days of the week in the same languages, Sunday first. */
+const WEEKDAYS = [
+  'sunday sonntag dimanche domingo domenica zondag sondag søndag',
+  'monday montag lundi lunes lunedi maandag segunda mandag',
+  'tuesday dienstag mardi martes martedi dinsdag terca tirsdag tisdag',
+  'wednesday weds mittwoch mercredi miercoles mercoledi woensdag quarta onsdag',
+  'thursday donnerstag jeudi jueves giovedi donderdag quinta torsdag',
+  'friday freitag vendredi viernes venerdi vrijdag sexta fredag',
+  'saturday samstag samedi sabado sabato zaterdag lordag lørdag',
+].map((names) => names.split(' '));
+
+/** The names of a list that a word is, or begins, by their places. */
+const named = (lists: readonly (readonly string[])[], word: string, letters: number): number[] =>
+  word.length < letters
+    ? []
+    : lists.flatMap((names, at) => (names.some((name) => name.startsWith(word)) ? [at] : []));
 
 /** The first and the last year taken. Lower serials are a day off in one of the date systems, or none at all. */
 const [FIRST_YEAR, LAST_YEAR] = [1905, 9999];
@@ -53,8 +75,8 @@ const [FIRST_YEAR, LAST_YEAR] = [1905, 9999];
 interface Timed {
   /** The time of day, as a fraction of the day. */
   readonly time: number;
-  /** The day of the week that the text names, Sunday as 0. */
-  readonly weekday: number | undefined;
+  /** The days of the week that the text may name, Sunday as 0: `Di` is one day in German and another in French. */
+  readonly weekdays: readonly number[];
 }
 
 /** What a text writes as a date: three numbers, or a month's name and two, each with the digits it has. */
@@ -77,46 +99,69 @@ function dayFraction(text: string): number | undefined {
   return (hours * 3600 + minute * 60 + second) / 86_400;
 }
 
-/** The month that an English name or its first three letters or more say, from 1. */
+/** The month that a name or its first three letters or more say, from 1. */
 function monthOf(word: string): number | undefined {
-  const at = word.length < 3 ? -1 : MONTHS.findIndex((month) => month.startsWith(word));
-  return at >= 0 ? at + 1 : undefined;
+  const [first, second] = named(MONTHS, word, 3);
+  return first === undefined || second !== undefined ? undefined : first + 1;
 }
 
-const WEEKDAYS = ['sunday', 'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday'] as const;
-
-/** A weekday in front, a time of day behind with its zone, and the date between them. */
+/** A date, and behind it a time of day with its zone. */
 const PARTS =
-  /^(?:([a-z]{3,9})\.?,?\s+(?=.*\d.*\d))?(.*?)(?:(?:[\s,]+|(?<=\d)t)(\d{1,2}:\d{2}.*?|\d{1,2}\s*[ap]\.?m\.?)(?:\s*z|[+-]\d{2}:?\d{2})?)?$/s;
+  /^(.*?)(?:(?:[\s,]+|(?<=\d)t)(\d{1,2}:\d{2}.*?|\d{1,2}\s*[ap]\.?m\.?)(?:\s*z|[+-]\d{2}:?\d{2})?)?$/s;
+
+/** A weekday in front of a date, or behind it. */
+const WEEKDAY_FIRST = /^(\p{L}{2,13})[.,]*\s*(?=\d|\p{L}+\.?\s*\d)(.*)$/su;
+const WEEKDAY_LAST = /^(.*\d\.?),?\s*\(?(\p{L}{2,13})\.?\)?$/su;
+
+/** A week of a year. */
+const WEEK =
+  /^(?:\d{4}[\s-]?)?(?:w|wk|week|kw|cw|calendar week|sem|semaine|semana|uge|uke|vecka)\.?\s*\d{1,2}(?:[\s/,-]+\d{2,4})?$/;
 
 function writtenIn(text: string): Written | undefined {
-  const clean = text.normalize('NFKC').trim().toLowerCase();
-  const [, front, rest = '', timeText] = PARTS.exec(clean) ?? [];
+  if (!/\d/.test(text)) return undefined;
+  const clean = text.normalize('NFKD').replace(/\p{M}/gu, '').trim().toLowerCase();
+  const [, dateText = '', timeText] = PARTS.exec(clean) ?? [];
   const time = timeText === undefined ? 0 : dayFraction(timeText.trim());
   if (time === undefined) return undefined;
-  const named = front === undefined ? -1 : WEEKDAYS.findIndex((day) => day.startsWith(front));
-  const dateText = named < 0 && front !== undefined ? `${front} ${rest}` : rest;
-  const timed: Timed = { time, weekday: named < 0 ? undefined : named };
+  // A month in front comes before a day of the week: `mar 12 2026`.
+  const whole = dateIn(dateText, { time, weekdays: [] });
+  if (whole !== undefined) return whole;
+  const first = WEEKDAY_FIRST.exec(dateText);
+  const last = WEEKDAY_LAST.exec(dateText);
+  for (const [word, rest] of [
+    [first?.[1], first?.[2]],
+    [last?.[2], last?.[1]],
+  ]) {
+    const weekdays = word === undefined ? [] : named(WEEKDAYS, word, 2);
+    if (weekdays.length > 0) return dateIn(rest!.trim(), { time, weekdays });
+  }
+  return undefined;
+}
+
+function dateIn(dateText: string, timed: Timed): Written | undefined {
   const compact = /^(\d{4})(\d{2})(\d{2})$/.exec(dateText);
   if (compact) return { kind: 'numbers', parts: [compact[1]!, compact[2]!, compact[3]!], ...timed };
   const same = /^(\d{1,4})\s*([-/.\s])\s*(\d{1,2})\s*\2\s*'?(\d{1,4})\.?$/.exec(dateText);
   if (same) return { kind: 'numbers', parts: [same[1]!, same[3]!, same[4]!], ...timed };
   if (/^\d{1,2}\s*[-/.]\s*\d{1,2}\.?$/.test(dateText)) return { kind: 'noYear' };
-  if (/^\d{1,2}\s*[-/.]\s*\d{4}$|^\d{4}\s*[-/.]\s*\d{1,2}$/.test(dateText)) return { kind: 'noDay' };
+  if (/^\d{1,2}\s*[-/.]\s*\d{4}$|^\d{4}\s*[-/.]\s*\d{1,2}$/.test(dateText) || WEEK.test(dateText)) {
+    return { kind: 'noDay' };
+  }
   // `3may26` is three words; `3rd` is one.
   const words = dateText
-    .replace(/(\d)(?:st|nd|rd|th)\b/g, '$1')
+    .replace(/(\d)(?:st|nd|rd|th|er)\b/g, '$1')
     .split(/[\s,./'-]+|(?<=\d)(?=[a-z])|(?<=[a-z])(?=\d)/)
-    .filter((word) => word !== '' && word !== 'of' && word !== 'the');
+    .filter((word) => word !== '' && !FILLERS.has(word));
   const numbers = words.filter((word) => /^\d{1,4}$/.test(word));
-  const months = words
-    .map((word) => (word === 'sept' ? 9 : monthOf(word)))
-    .filter((month) => month !== undefined);
+  const months = words.map(monthOf).filter((month) => month !== undefined);
   if (months.length !== 1 || numbers.length + 1 !== words.length) return undefined;
   if (numbers.length === 1) return numbers[0]!.length === 4 ? { kind: 'noDay' } : { kind: 'noYear' };
   if (numbers.length !== 2) return undefined;
   return { kind: 'named', month: months[0]!, parts: [numbers[0]!, numbers[1]!], ...timed };
 }
+
+/** Words that go between the parts of a date. */
+const FILLERS = new Set(['of', 'the', 'de', 'del', 'den', 'der', 'le', 'el']);
 
 /** The year that its digits say: two digits are a year of this century. */
 function yearOf(digits: string): number | undefined {
@@ -142,13 +187,12 @@ function serialIn(
 function readAs(written: Written, order: DateOrder, system: DateSystem): number | undefined {
   if (written.kind === 'noYear' || written.kind === 'noDay') return undefined;
   const serial = serialOfParts(written, order, system);
-  if (serial === undefined || written.weekday === undefined) return serial;
-  // Serial 1 of the later system is a day after its serial 0, Friday, 1 January 1904.
-  const days = Math.floor(serial) - serialOf(1904, 1, 1, system) + FRIDAY;
-  return days % 7 === written.weekday ? serial : undefined;
+  if (serial === undefined || written.weekdays.length === 0) return serial;
+  return written.weekdays.includes(weekdayOf(serial, system)) ? serial : undefined;
 }
 
-const FRIDAY = 5;
+/** The day of the week of a serial, Sunday as 0. */
+const weekdayOf = (serial: number, system: DateSystem): number => utcDay(serial, system).getUTCDay();
 
 function serialOfParts(
   written: Extract<Written, Timed>,
@@ -185,26 +229,53 @@ interface Reading {
   readonly stated: number | undefined;
   readonly others: readonly { readonly order: DateOrder; readonly serial: number }[];
   readonly kind: Written['kind'] | 'none';
+  /** The day of the week that the date has in the stated order, where the text names another. */
+  readonly weekday: number | undefined;
+  /** That date. */
+  readonly contradicted: number | undefined;
 }
 
 function readingOf(text: string, order: DateOrder, system: DateSystem): Reading {
   const written = writtenIn(text);
-  if (written === undefined) return { text, stated: undefined, others: [], kind: 'none' };
+  if (written === undefined)
+    return { text, stated: undefined, others: [], kind: 'none', weekday: undefined, contradicted: undefined };
   const others = DATE_ORDERS.flatMap((other) => {
     const serial =
       other === order || !mayBeMeant(written, other) ? undefined : readAs(written, other, system);
     return serial === undefined ? [] : [{ order: other, serial }];
   });
-  return { text, stated: readAs(written, order, system), others, kind: written.kind };
+  const stated = readAs(written, order, system);
+  const isDate = written.kind === 'numbers' || written.kind === 'named';
+  const otherDay = stated === undefined && isDate ? serialOfParts(written, order, system) : undefined;
+  const weekday = otherDay === undefined ? undefined : weekdayOf(otherDay, system);
+  return { text, stated, others, kind: written.kind, weekday, contradicted: otherDay };
+}
+
+/**
+ * How a text writes a date: the one order that can read it, `any` where all that people use give the same day, `either` where
+ * day first and month first give two days, `none` where it has the form of a date and is in no calendar. Undefined where it has
+ * not that form.
+ */
+export function writtenOrder(text: string): DateOrder | 'any' | 'either' | 'none' | undefined {
+  const written = writtenIn(text);
+  if (written?.kind !== 'numbers' && written?.kind !== 'named') return undefined;
+  const [asDay, asMonth] = (['day first', 'month first'] as const).map((order) =>
+    readAs(written, order, 1900),
+  );
+  if (written.parts[0].length === 4)
+    return asDay === undefined ? 'none' : written.kind === 'named' ? 'any' : 'year first';
+  if (asDay === undefined && asMonth === undefined) return 'none';
+  if (asDay === undefined) return 'month first';
+  if (asMonth === undefined) return 'day first';
+  return asDay === asMonth ? 'any' : 'either';
 }
 
 /**
  * The dates that the texts of one column write, by a stated order of day, month and year.
  *
- * Numbers may be parted by hyphens, slashes, points or spaces; a month may be an English name or its first three letters.
- * Four digits in front are a year, then come month and day. A year of two digits is one of 2000 to 2099: records of blocks
- * are of this century, and no rule that moves with the clock gives the same date tomorrow. A weekday may go in front, and
- * must be right. A time of day may follow; a zone behind it is not applied: the day is the one that is written.
+ * Numbers may be parted by hyphens, slashes, points or spaces; a month may be a name or its first three letters. Four digits in front are a year, then come month and day. A year of two digits is one of 2000 to 2099: records of blocks
+ * are of this century, and no rule that moves with the clock gives the same date tomorrow. A weekday may go in front
+ * or behind, and must be right. A time of day may follow; a zone behind it is not applied: the day is the one that is written.
  *
  * A text that is a date in another order only proves that order. Then every text of the column that is a date in both, and
  * not the same, is a fault too: nobody can know which of them were written so.
@@ -242,8 +313,13 @@ export function textDates(
     if (reading.kind === 'noDay') return invalid('dates', 'withoutDay', { given }, index);
     if (stated === undefined) {
       const [first] = others;
+      const { weekday, contradicted } = reading;
+      if (first === undefined && weekday !== undefined) {
+        const date = dateOf(contradicted!);
+        return invalid('dates', 'otherWeekday', { given, weekday, date }, index);
+      }
       if (first === undefined) return invalid('dates', 'notInCalendar', { given, order }, index);
-      const details = { given, order, other: first.order, date: dateOf(first.serial) };
+      const details = { given, order, other: first.order, date: dateOf(first.serial), weekday };
       return invalid('dates', 'otherOrder', details, index);
     }
     const rival = others.find((other) => other.serial !== stated && proofs.has(other.order));

@@ -56,9 +56,13 @@ export function optionalOr<T>(
   return { kind, meaning, role: 'optional', fallback, alsoCalled };
 }
 
-/** Columns headed with the property's name and a number: `flush 1`, `flush 2`, … A blank or 0 reads as undefined. */
-export function numbered<T>(kind: Kind<T>, meaning: string): TableColumn<readonly (T | undefined)[]> {
-  return { kind, meaning, role: 'numbered', alsoCalled: [] };
+/** Columns headed with a name of the property and a number: `flush 1`, `2nd flush`, … A blank or 0 reads as undefined. */
+export function numbered<T>(
+  kind: Kind<T>,
+  meaning: string,
+  ...alsoCalled: string[]
+): TableColumn<readonly (T | undefined)[]> {
+  return { kind, meaning, role: 'numbered', alsoCalled };
 }
 
 /** Every column that no other entry names, by its header as written. A blank or 0 reads as undefined. */

@@ -72,7 +72,15 @@ const SHARED_WORDS = new Set(
 export interface LookAlike {
   readonly header: string;
   readonly property: string;
+  /** What that column holds. */
+  readonly meaning: string;
 }
+
+/** Words of a header that speak of a column without naming it. */
+const AKIN: Readonly<Record<string, readonly string[]>> = {
+  best: ['ripe', 'ripen', 'ready', 'mature', 'colonised', 'colonized'],
+  latest: ['expire', 'expiry', 'overdue', 'old'],
+};
 
 const tellingWords = (header: string): string[] =>
   headerWords(header).filter((word) => word.length > 3 && !SHARED_WORDS.has(word));
@@ -86,10 +94,12 @@ function lookAlikesOf(unread: readonly string[], located: readonly Located[]): L
   const absent = located.filter(({ at, column }) => at.length === 0 && column.role === 'optional');
   return unread.flatMap((header) => {
     const words = tellingWords(header);
-    const meant = absent.find(({ property, column }) =>
-      shareWord([property, ...column.alsoCalled].flatMap(tellingWords), words),
-    );
-    return meant === undefined ? [] : [{ header, property: meant.property }];
+    const all = headerWords(header);
+    const meant =
+      absent.find(({ property, column }) =>
+        shareWord([property, ...column.alsoCalled].flatMap(tellingWords), words),
+      ) ?? absent.find(({ property }) => AKIN[property]?.some((word) => all.includes(word)));
+    return meant === undefined ? [] : [{ header, property: meant.property, meaning: meant.column.meaning }];
   });
 }
 
@@ -114,6 +124,8 @@ export interface Located {
   readonly at: readonly number[];
   /** Header as written, for each position. */
   readonly headers: readonly string[];
+  /** The number of each position, of a column that is `numbered`. */
+  readonly numbers?: readonly number[];
   /** The unit that the header names, where it names one. */
   readonly unit: HeaderUnit | undefined;
 }
@@ -173,13 +185,16 @@ class HeaderRow {
     });
   }
 
-  numbered(property: string): readonly number[] {
-    const own = headerKey(property);
-    const number = (position: number): string =>
-      this.keys[position]!.startsWith(own) ? this.keys[position]!.slice(own.length) : '';
-    return this.positions(() => true)
-      .filter((position) => /^[1-9]\d?$/.test(number(position)))
-      .sort((a, b) => Number(number(a)) - Number(number(b)));
+  /** The columns of a numbered family, each with its number. */
+  numbered(
+    property: string,
+    column: TableColumn<unknown>,
+  ): readonly (readonly [at: number, number: number])[] {
+    return numberedHeaders(
+      this.written.map((header, position) => (this.own.has(this.keys[position]!) ? [] : [header])),
+      property,
+      column,
+    );
   }
 
   take(positions: readonly number[]): void {
@@ -196,8 +211,66 @@ class HeaderRow {
   }
 }
 
-/** The number at the end of a numbered header: 2 of `Flush 2`. */
-export const numberOf = (header: string): number => Number(/\d+$/.exec(headerKey(header))![0]);
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
+
+/** Words beside the number of a numbered header that say nothing else of its column. */
+const BESIDE_NUMBERS = new Set([
+  'st',
+  'nd',
+  'rd',
+  'th',
+  'share',
+  'percent',
+  'pct',
+  'percentage',
+  'split',
+  ...FILLERS,
+]);
+
+/**
+ * The number that a header gives a column of a numbered family: 2 of `Flush 2`, `2nd flush %`, `Flush #2` and `F2`. Undefined
+ * where the header has a word of its own besides, or does not name the family and need not be of it.
+ */
+function numberIn(header: string, names: ReadonlySet<string>, isBare: boolean): number | undefined {
+  const words =
+    header
+      .replace(BRACKETS, '')
+      .toLowerCase()
+      .match(/\d+|\p{L}+/gu) ?? [];
+  const ordinal = (word: string): number => ORDINALS.indexOf(word) + 1;
+  const [number, second] = words.flatMap((word) =>
+    /^[1-9]\d?$/.test(word) ? Number(word) : ordinal(word) || [],
+  );
+  const rest = words.filter((word) => !/^\d+$/.test(word) && !ordinal(word) && !BESIDE_NUMBERS.has(word));
+  const isNamed = rest.length === 1 && names.has(rest[0]!);
+  // A bare figure names nothing; `1st` and `first` do where they count.
+  const isOrdinal =
+    isBare && rest.length === 0 && words.some((word) => ordinal(word) || /^(st|nd|rd|th)$/.test(word));
+  return second === undefined && (isNamed || isOrdinal) ? number : undefined;
+}
+
+/**
+ * The columns of a numbered family among headers, of which a column may have several: those that name the family, or else bare
+ * ordinals that count from the first on.
+ */
+export function numberedHeaders(
+  headers: readonly (readonly string[])[],
+  property: string,
+  { alsoCalled }: TableColumn<unknown>,
+): readonly (readonly [at: number, number: number])[] {
+  const names = new Set([property, ...alsoCalled]);
+  const found = (isBare: boolean): (readonly [number, number])[] =>
+    headers
+      .flatMap((own, at) => {
+        const number = own.map((header) => numberIn(header, names, isBare)).find((one) => one !== undefined);
+        return number === undefined ? [] : [[at, number] as const];
+      })
+      .sort(([, a], [, b]) => a - b);
+  const named = found(false);
+  if (named.length > 0) return named;
+  const counting = found(true);
+  return counting.length > 1 && counting.every(([, number], i) => number === i + 1) ? counting : [];
+}
 
 const isNeeded = ({ role }: TableColumn<unknown>): boolean => role === 'key' || role === 'required';
 
@@ -251,7 +324,16 @@ function locateIn(row: HeaderRow, name: string, columns: TableColumns): Omit<Tab
   const entries = Object.entries(columns);
   const named = entries.flatMap(([property, column]) => {
     if (column.role === 'others') return [];
-    if (column.role === 'numbered') return [found(property, column, row.numbered(property))];
+    if (column.role === 'numbered') {
+      const family = row.numbered(property, column);
+      const twice = family.find(([, number], i) => family[i - 1]?.[1] === number);
+      if (twice) {
+        const same = family.filter(([, number]) => number === twice[1]).map(([at]) => row.written[at]!);
+        throw invalid(name, 'headerTwice', { header: `${property} ${twice[1]}`, found: same });
+      }
+      const at = family.map(([position]) => position);
+      return [{ ...found(property, column, at), numbers: family.map(([, number]) => number) }];
+    }
     const at = row.find(property, column);
     if (at.length > 1) {
       throw invalid(name, 'headerTwice', { header: property, found: at.map((one) => row.written[one]!) });

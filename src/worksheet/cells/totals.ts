@@ -11,7 +11,8 @@ const HEADING = new RegExp(`^\\P{L}*(${PERIOD})\\P{L}*$`, 'iu');
  * What a sheet's own totals row is labelled, or a grower's: its figures would count twice. A period may go with the word, but
  * no other, or what is counted: `Total blocks`. `Total-1` and `Total eclipse` are names.
  */
-const SUM = '((grand|sub|overall|running)[\\s-]*)?totals?|sums?|Σ';
+const SUM =
+  '((grand|sub|overall|running)[\\s-]*)?totals?|sums?|Σ|summe|(ins)?gesamt|zusammen|somme|totaux|sumas?|totales?|totaal|totali|somma';
 const COUNTED = 'blocks|bags|pieces|lots|batches|kgs?|lbs?|pounds|weight|mass';
 const WHEN = `${PERIOD}|\\d{4}`;
 const TOTALS = new RegExp(

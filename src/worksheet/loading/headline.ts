@@ -120,4 +120,7 @@ function shelvesLine({ problem, loadedBefore }: PlanCall): string {
 const columnLines = ({ lookAlikes }: PlanCall): string[] =>
   lookAlikes
     .slice(0, 3)
-    .map(({ table, header, property }) => `nothing reads “${header}” in ${table}: is it ${property}?`);
+    .map(
+      ({ table, header, property, meaning }) =>
+        `nothing reads “${header}” in ${table}: is it ${property}, the ${meaning.split(/[;,:]/)[0]!}?`,
+    );

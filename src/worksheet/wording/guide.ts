@@ -37,11 +37,15 @@ export function columnPhrase(
 ): { readonly name: string; readonly words: string } {
   const names = { numbered: `${property} 1, ${property} 2, …`, others: 'any other columns' } as const;
   const name = role === 'numbered' || role === 'others' ? names[role] : property;
+  const others =
+    role === 'numbered'
+      ? [`1st ${property}`, ...alsoCalled.map((other) => `${other} 1`), '1st', `first ${property}`]
+      : alsoCalled;
   const parts = [
     meaning,
     ...(kind.word === 'label' || kind.word === 'anything' ? [] : [kindPhrase(kind)]),
     ...(role === 'optional' ? ['optional'] : []),
-    ...(alsoCalled.length > 0 ? [`also read: ${alsoCalled.join(', ')}`] : []),
+    ...(others.length > 0 ? [`also read: ${others.join(', ')}`] : []),
   ];
   return { name, words: parts.join('; ') };
 }

@@ -14,12 +14,15 @@ const UNIT_WORDS: Readonly<Record<FaultDetails['otherMeasure']['unit'], string>>
   F: '°F',
 };
 
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
+
 /** What can be wrong with a grower's own sheet, beyond what any number, date or label can be. */
 export const records: Sentences<
   | 'notADate'
   | 'withoutYear'
   | 'notInCalendar'
   | 'otherOrder'
+  | 'otherWeekday'
   | 'eitherOrder'
   | 'notANumber'
   | 'eitherMark'
@@ -38,8 +41,10 @@ export const records: Sentences<
   withoutDay: ({ given }, { subject, quoted }) => `${subject} must have a day; ${quoted(given)} has none`,
   notInCalendar: ({ given, order }, { subject, quoted }) =>
     `${subject}: ${quoted(given)}, read ${order}, is not in the calendar`,
-  otherOrder: ({ given, order, other, date }, { subject, quoted, figure }) =>
-    `${subject}: ${quoted(given)} is no date ${order}; ${other} it is ${figure(date)}`,
+  otherOrder: ({ given, order, other, date, weekday }, { subject, quoted, figure }) =>
+    `${subject}: ${quoted(given)} is ${weekday === undefined ? 'no date' : `a ${WEEKDAYS[weekday]!}`} ${order}; ${other} it is ${figure(date)}`,
+  otherWeekday: ({ given, weekday, date }, { subject, quoted, figure }) =>
+    `${subject}: ${quoted(given)} is ${figure(date)}, a ${WEEKDAYS[weekday]!}: correct the weekday or the date`,
   eitherOrder: ({ given, order, other, proof, row }, { subject, quoted }) =>
     `${subject}: ${quoted(given)} may be ${order} or ${other}: ${quoted(proof)} in row ${row} can only be ${other}. ` +
     'State the right order, or correct that row',

@@ -53,6 +53,7 @@ function needWords(kind: Kind<unknown>): string {
   return need + orWord + (kind.orBlank ? ' or blank' : '');
 }
 
+const WRITES_ZERO = /^\s*[-+]?0+([.,]0+)?\s*%?\s*$/;
 const LOOKS_LIKE_NUMBER = /^\s*[-+]?\d+([.,]\d+)?\s*%?\s*$/;
 /** A date (2026-03-11, 11/03/2026, 11.3.26), a time of day (8:00, 08:00:30 pm), or a date with a time behind it. */
 const LOOKS_LIKE_DATE =
@@ -76,6 +77,9 @@ function hintFor(kind: Kind<unknown>, cell: Cell): string | undefined {
   if (typeof cell !== 'string' || isBlank(cell)) return undefined;
   if (kind.word === 'date' && kind.needed === undefined)
     return 'it is text: type it again so that the sheet takes it as a date';
+  // A 0 that is text is no better as a number where a word says it.
+  if (WRITES_ZERO.test(cell) && (kind.zeroWord !== undefined || kind.word === 'temperature'))
+    return hintFor(kind, 0);
   if (kind.limits !== undefined && LOOKS_LIKE_NUMBER.test(cell))
     return 'it is text that looks like a number: type it again as a number';
   // Of the numbers only minutes may be times of day.

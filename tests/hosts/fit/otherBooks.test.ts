@@ -7,7 +7,7 @@ import type { GrowersBook } from '../../../src/hosts/fit/book';
 import { bookOf } from '../../../src/hosts/fit/content';
 import { fitJob, type Fit } from '../../../src/hosts/fit/fit';
 import { functionReader } from '../../../src/hosts/fit/functionReader';
-import type { JobName } from '../../../src/hosts/fit/jobs';
+import type { JobName, TableName } from '../../../src/hosts/fit/jobs';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { prepare, type Prepared } from '../../../src/hosts/fit/prepare';
 import { inOwnCells, placeOfUnread, questionWords } from '../../../src/hosts/fit/told';
@@ -188,7 +188,13 @@ describe('everything on one page', () => {
     ]);
     expect(
       questions.flatMap((one) => (one.kind === 'column' ? `${one.table}, ${one.column}` : one.kind)),
-    ).toEqual(['lots, moisture', 'strains, earliest', 'strains, latest', 'rooms, room', 'orders, product']);
+    ).toEqual(['strains, earliest', 'strains, latest']);
+    const headerOf = (table: TableName, wanted: string) =>
+      tables.get(table)!.readings.find(({ name }) => name === wanted)!.match.header;
+    expect(headerOf('lots', 'moisture')).toBe('Water');
+    expect(headerOf('rooms', 'room')).toBe('name');
+    // What customers ordered are names of strains.
+    expect(headerOf('orders', 'product')).toBe('what');
     const [, prepared] = await laidOut(bytes, 'ready', ONE_PAGE);
     // 10 March + 12, 10 January + 60, 26 March + 12, 24 January + 60.
     const [, ...rows] = valuesOf(prepared, 'READYLOTS');

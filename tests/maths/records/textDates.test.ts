@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { DATE_ORDERS, textDates, type DateOrder } from '../../../src/maths/records/textDates';
+import { DATE_ORDERS, textDates, writtenOrder, type DateOrder } from '../../../src/maths/records/textDates';
 import { CalcError } from '../../../src/maths/shared/fault';
 import { serialOf } from '../../../src/maths/shared/serial';
 
@@ -36,6 +36,23 @@ describe('a text is read in the stated order', () => {
     // 14 March 2026 was a Saturday: the calendar of the Gregorian 400-year cycle, 1 January 2000 being a Saturday.
     ['Sat 14/3/26', 'day first'],
     ['Saturday, March 14, 2026', 'month first'],
+    // Names and short forms of the Unicode CLDR calendars of each language (from memory, unverified).
+    ['Sa 14.3.26', 'day first'],
+    ['Sa., 14.03.2026', 'day first'],
+    ['14.3.26 (Sa)', 'day first'],
+    ['Samstag, 14. März 2026', 'day first'],
+    ['14. Mär. 26', 'day first'],
+    ['sam. 14/3/26', 'day first'],
+    ['samedi 14 mars 2026', 'day first'],
+    ['sáb 14-3-26', 'day first'],
+    ['sábado, 14 de marzo de 2026', 'day first'],
+    ['za 14-3-2026', 'day first'],
+    ['zaterdag 14 maart 2026', 'day first'],
+    ['14 mrt 26', 'day first'],
+    ['sabato 14 marzo 2026', 'day first'],
+    ['sábado 14 de março de 2026', 'day first'],
+    ['lørdag 14. marts 2026', 'day first'],
+    ['lör 14 mars 2026', 'day first'],
   ])('%s %s', (text, order) => {
     expect(read([text], order)).toEqual([MARCH_14]);
   });
@@ -73,10 +90,16 @@ describe('what is no date says why', () => {
     ['29/2/2025', 'notInCalendar'],
     ['14/3/126', 'notInCalendar'],
     ['31/4/26', 'notInCalendar'],
-    ['Sunday 14 March 2026', 'notInCalendar'],
+    ['Sunday 14 March 2026', 'otherWeekday'],
+    ['So 14.3.26', 'otherWeekday'],
     ['14/3/26?', 'notADate'],
-    ['14 Mai 2026', 'notADate'],
-    ['wk 12', 'notADate'],
+    ['14 Foo 2026', 'notADate'],
+    ['Xy 14.3.26', 'notADate'],
+    ['14 jui 2026', 'notADate'],
+    ['wk 12', 'withoutDay'],
+    ['2026-W11', 'withoutDay'],
+    ['KW 11/26', 'withoutDay'],
+    ['Mar-14', 'withoutYear'],
     ['45000', 'notADate'],
     ['14-Mar', 'withoutYear'],
     ['March 2026', 'withoutDay'],
@@ -113,6 +136,21 @@ describe('a column proves its order', () => {
     ]);
   });
 
+  test('a weekday that fits no order is told with the day that the date is', () => {
+    expect(read(['Tue 14.3.26'], 'day first')[0]).toMatchObject({
+      fault: { code: 'otherWeekday', details: { weekday: 6 } },
+    });
+    // 1 December 2026 is a Tuesday, 12 January a Monday, by the cycle above.
+    expect(read(['Tue 12/1/26'], 'day first')[0]).toMatchObject({
+      fault: { code: 'otherOrder', details: { other: 'month first', weekday: 1 } },
+    });
+  });
+
+  test('a short form that is two days in two languages proves what it can', () => {
+    // `di` is a Tuesday in Dutch and a Sunday in French: 13 January 2026 is a Tuesday, no 13th month is.
+    expect(codes(['di 13-1-26', 'ma 12-1-26'], 'month first')).toEqual(['otherOrder', 'eitherOrder']);
+  });
+
   test('a day that the calendar lacks is a slip and proves nothing', () => {
     expect(codes(['31/4/26', '10/11/12', '29/2/26'], 'day first')).toEqual([
       'notInCalendar',
@@ -126,6 +164,27 @@ describe('a column proves its order', () => {
       serialOf(2026, 3, 4),
       serialOf(2026, 3, 19),
     ]);
+  });
+});
+
+describe('how a text writes a date', () => {
+  test.each([
+    ['Mo 12.1.26', 'day first'],
+    ['Mon 1/12/26', 'month first'],
+    ['Sat 1/17/26', 'month first'],
+    ['3/4/26', 'either'],
+    ['4/4/26', 'any'],
+    ['12. Jan. 26', 'any'],
+    ['2026-03-14', 'year first'],
+    ['31/4/26', 'none'],
+    ['Fri 12 Jan 2026', 'none'],
+    ['12-Jan', undefined],
+    ['2026-W03', undefined],
+    ['26/024', undefined],
+    ['2,5 kg', undefined],
+    ['B-101', undefined],
+  ])('%s: %s', (text, order) => {
+    expect(writtenOrder(text)).toBe(order);
   });
 });
 

@@ -58,22 +58,27 @@ function fieldsOf(question: Question, at: number): PageNode[] {
         ),
       ];
     case 'table':
-      return question.choices.length > 0
-        ? [
-            selectOf(
-              TABLE_WORDS[question.table],
-              `tables:${question.table}`,
-              [[NO_COLUMN, 'choose'], ...question.choices.map((one) => [one, one] as const)],
-              NO_COLUMN,
-            ),
-          ]
-        : [
-            node(
-              'p',
-              {},
-              `It needs ${neededColumns(question.table)}. Add a sheet with these headers, or lay down a starter sheet, and choose the job again.`,
-            ),
-          ];
+      return [
+        ...(question.choices.length > 0
+          ? [
+              selectOf(
+                TABLE_WORDS[question.table],
+                `tables:${question.table}`,
+                [[NO_COLUMN, 'choose'], ...question.choices.map((one) => [one, one] as const)],
+                NO_COLUMN,
+              ),
+            ]
+          : []),
+        ...(question.isGuess
+          ? [
+              node(
+                'p',
+                {},
+                `It needs ${neededColumns(question.table)}. Add a sheet with these headers, or lay down a starter sheet, and choose the job again.`,
+              ),
+            ]
+          : []),
+      ];
   }
 }
 

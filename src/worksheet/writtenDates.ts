@@ -1,0 +1,1 @@
+export { writtenOrder, type DateOrder } from '../maths/records/textDates';
