@@ -156,7 +156,7 @@ describe('putting it in the sheet', () => {
     await page.waitForFunction(() => document.querySelector('#message')?.textContent?.includes('Lots3'));
     expect(await sheetNames()).toEqual(['Lots', 'Farm', 'Strains', 'Lots2', 'Lots3']);
     expect(Object.values(await cellsOf('Lots3'))).toContain(
-      '=PINSET.READYWINDOW(Lots2[inoculated],Lots2[strain],Strains[#All])',
+      '=IF(A3="",PINSET.READYWINDOW(Lots2[inoculated],Lots2[strain],Strains[#All]),"")',
     );
   });
 });

@@ -145,6 +145,17 @@ describe('a plan begins with what is wrong', () => {
     expect(headline(given, orders('Oyster', 24))).toBe(`nothing reads “${header}” in lots: is it ${meant}?`);
   });
 
+  test('a line in each row, where several things are wrong', () => {
+    const lines = plan(lots(START - 3, null), orders('Lion', 9))
+      .slice(1)
+      .filter(([, lot]) => lot === '')
+      .map((row) => row.at(-1));
+    expect(lines).toEqual([
+      '0 of 1 orders is filled: no lot is Lion',
+      '40 blocks are loaded already, but no table standing says where: their places and picks are not counted',
+    ]);
+  });
+
   test('nothing, where nothing is wrong', () => {
     const rows = plan(lots(null), orders('Oyster', 24));
     expect(rows[1]![1]).toBe('B-1');

@@ -1,7 +1,6 @@
 import MiniSearch from 'minisearch';
 import { catalogue } from '../../worksheet/catalogue';
-
-const PREFIX = 'PINSET.';
+import { PREFIX } from '../../worksheet/constants';
 
 /** The function of the catalogue that was probably meant by a name in capitals that none has. */
 export function nearestName(name: string): string | undefined {

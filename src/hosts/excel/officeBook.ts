@@ -113,12 +113,13 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         await context.sync();
       }),
 
-    tableNames: () =>
+    takenNames: () =>
       Excel.run(async (context) => {
-        const { tables } = context.workbook;
+        const { tables, names } = context.workbook;
         tables.load('items/name');
+        names.load('items/name');
         await context.sync();
-        return tables.items.map((table) => table.name);
+        return [...tables.items, ...names.items].map(({ name }) => name);
       }),
 
     layDown: async (sheet) => {

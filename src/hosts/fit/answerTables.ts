@@ -30,7 +30,7 @@ const TOLD = {
     ['block mass', 'number', 16],
     ['moisture', 'percent', 14],
     name('product', 18),
-    name('for', 44),
+    name('for', 80),
   ],
   'LOADPLAN orders': [
     name('product', 18),
@@ -94,3 +94,17 @@ export function looksOf(
     widths: columns.map(([header, , width]) => Math.max(width, header.length * 1.15 + 2.5)),
   };
 }
+
+/** Rows kept above a plan for what is wrong with it. */
+export const HEADLINES = 4;
+
+/** What the plan in a cell begins with where something is wrong: a line in each row, as many as there are rows for. */
+export function planHeadlines(at: string): string {
+  const columnOf = (header: string): string =>
+    `INDEX(${at}#,,${usualHeaders('LOADPLAN plan').indexOf(header) + 1})`;
+  return `TAKE(FILTER(${columnOf('for')},${columnOf('lot')}="",""),${HEADLINES})`;
+}
+
+/** Told above an answer that is an error, as a formula holds it. */
+export const UNANSWERED =
+  '"This cannot be worked out yet: select the cell with the error to read why, or open Check."';

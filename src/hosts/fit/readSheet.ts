@@ -8,7 +8,7 @@ import {
 } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headers';
 import { typedCell } from '../../worksheet/cells/shown';
-import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
+import { KILOGRAMS_A_POUND, PREFIX } from '../../worksheet/constants';
 import { fixedRangeOf, addressOf, type Area } from '../xlsx/address';
 import {
   column as tableColumn,
@@ -403,10 +403,10 @@ export class ReadSheet {
     const { name } = given.candidate.table;
     switch (reading.conversion) {
       case 'dates':
-        return `PINSET.TODATES(${cells},"${given.orders.get(reading.name)!}")`;
+        return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}")`;
       case 'figures': {
         const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
-        const figures = `PINSET.TONUMBERS(${cells},"${reading.unit}"${mark})`;
+        const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
         return this.timesFactor(figures, reading.unit);
       }
       case 'beginnings': {
@@ -423,7 +423,7 @@ export class ReadSheet {
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (list !== undefined && this.isJoined(name)) {
-          const matched = `PINSET.MATCHLABELS(${cells},${list})`;
+          const matched = `${PREFIX}MATCHLABELS(${cells},${list})`;
           // A pick of no lot stays as it was written: the audit says what lot it may be.
           return name === 'harvests' ? `IFERROR(${matched},${cells})` : matched;
         }

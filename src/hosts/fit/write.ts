@@ -1,5 +1,6 @@
 import type { Cell, Grid } from '../../worksheet/cells/cell';
 import { typedCell } from '../../worksheet/cells/shown';
+import { PREFIX } from '../../worksheet/constants';
 import {
   figures,
   formula,
@@ -12,7 +13,7 @@ import {
 } from '../xlsx/describe';
 import { addressOf } from '../xlsx/address';
 import type { Answer } from './answers';
-import { looksOf, type AnswerTable } from './answerTables';
+import { HEADLINES, looksOf, planHeadlines, UNANSWERED, type AnswerTable } from './answerTables';
 import { READ_TITLE } from './book';
 import type { Fit, TableFit } from './fit';
 import type { JobName, TableName } from './jobs';
@@ -136,7 +137,7 @@ class AnswerPage {
 
   /** A call of Pinset whose answer is a table with headers of its own; gives the number of its columns. */
   call(at: string, name: string, given: readonly Given[], table: AnswerTable): number {
-    const formulaText = `=PINSET.${name}(${given.map(({ text }) => text).join(',')})`;
+    const formulaText = `=${PREFIX}${name}(${given.map(({ text }) => text).join(',')})`;
     const { reads, widths } = looksOf(table, this.around.headers?.[this.calls.length]);
     this.calls.push({ address: at, formula: formulaText, name, grids: given.map(({ grid }) => grid) });
     this.add(formula(at, formulaText, reads, { headed: true, growth: GROWTH, widths }));
@@ -171,7 +172,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
     // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
     const told = 'TEXTJOIN(". ",TRUE,IF(INDEX(A6#,,2)="",INDEX(A6#,,1),""))';
-    page.add(formula('A5', `=IFERROR(${told},"")`, 'text', { spills: true }));
+    page.add(formula('A5', `=IFERROR(${told},${UNANSWERED})`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
     return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
   },
@@ -187,15 +188,19 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
         formula(at(4), text, 'count', { spills: true }),
       );
     });
-    // What is wrong with the plan as a whole is in the last column of its first row: here it is seen at once.
-    page.add(formula('A5', '=IFERROR(IF(INDEX(A8#,2,2)="",INDEX(A8#,2,11),""),"")', 'text'));
+    // What is wrong with the plan as a whole is in its last column: here it is seen at once, a line in each row.
+    const told = Math.max(4, 2 + read.leftOut.length);
+    const top = told + HEADLINES;
+    const planAt = addressOf({ row: top + 1, column: 0 });
+    const lines = `=IFERROR(${planHeadlines(planAt)},${UNANSWERED})`;
+    page.add(formula(addressOf({ row: told, column: 0 }), lines, 'text', { spills: true }));
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];
     let left = 0;
     for (const [view, title] of PLAN_VIEWS) {
-      page.add(heading(addressOf({ row: 6, column: left }), title));
+      page.add(heading(addressOf({ row: top, column: left }), title));
       const asked = view === 'plan' ? [] : [LEFT_OUT, LEFT_OUT, LEFT_OUT, LEFT_OUT, word(view)];
-      const at = addressOf({ row: 7, column: left });
+      const at = addressOf({ row: top + 1, column: left });
       left += page.call(at, 'LOADPLAN', [...given, ...asked], `LOADPLAN ${view}`) + 1;
     }
     const unit = jobUnit(fit);

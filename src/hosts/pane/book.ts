@@ -73,8 +73,8 @@ export interface Book {
   write(place: Place, block: Block): Promise<void>;
   /** Adds a sheet of this name, or of this name and a number, and gives the name it got. */
   addSheet(name: string): Promise<string>;
-  /** Names of the workbook's tables. */
-  tableNames(): Promise<readonly string[]>;
+  /** Names that a new table cannot have: those of tables and of cells. */
+  takenNames(): Promise<readonly string[]>;
   /** Adds a described sheet under its name, or that name and a number, and gives the name it got. */
   layDown(sheet: PlainSheet): Promise<string>;
   contents(): Promise<BookContents>;

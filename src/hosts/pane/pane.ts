@@ -10,6 +10,7 @@ import type { DescribedFunction } from '../../worksheet/words';
 import { newCaller } from '../../worksheet/call';
 import { described } from '../../worksheet/described';
 import type { Solve } from '../worker/solver';
+import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
 import type { Block, Book } from './book';
 import { BLANKS, blanksArticle } from './blanks';
@@ -18,11 +19,12 @@ import { checkBook, type Finding } from './check';
 import { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
+import { layDownStarter, type LaidDown } from './layDown';
 import { OwnSheet, ownSheetPart } from './own/ownSheet';
 import { node, toElement, type PageNode } from './node';
 import { explained } from './reasons';
 import { finder } from './search';
-import { layDownStarter, STARTERS } from './starters';
+import { STARTERS } from './starters';
 import type { Units } from './units';
 
 /** What the pane remembers between openings, on this computer only. */
@@ -185,6 +187,18 @@ function starterList(): PageNode[] {
   ];
 }
 
+/** What a starter brought, and what became of tables of the grower's own that have the names of its tables. */
+function laidDownWords({ sheets, beside }: LaidDown): string {
+  const added =
+    sheets.length === 1
+      ? `The sheet ${sheets[0]!} is in your workbook.`
+      : `The sheets ${listed(sheets)} are in your workbook: the last one reads the others.`;
+  if (beside.length === 0) return added;
+  const [own, instead] = [beside.map(([one]) => one), beside.map(([, one]) => one)];
+  const tables = own.length === 1 ? 'table' : 'tables';
+  return `${added} It reads the new ${tables} ${listed(instead)}, not your own ${tables} ${listed(own)}: “Use my sheet” works from those.`;
+}
+
 function findingItem(finding: Finding, at: number): PageNode {
   const where = finding.place ? `${finding.place.sheet}!${finding.place.address}` : 'The whole workbook';
   return node(
@@ -328,13 +342,9 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         return insert((address) => exampleBlock(f, given, address));
       }
       case 'start': {
-        const added = await layDownStarter(reference, book, units);
-        await book.goTo({ sheet: added.at(-1)!, address: 'A1' });
-        return say(
-          added.length === 1
-            ? `The sheet ${added[0]} is in your workbook.`
-            : `The sheets ${added.slice(0, -1).join(', ')} and ${added.at(-1)!} are in your workbook: the last one reads the others.`,
-        );
+        const laid = await layDownStarter(reference, book, units);
+        await book.goTo({ sheet: laid.sheets.at(-1)!, address: 'A1' });
+        return say(laidDownWords(laid));
       }
       case 'check': {
         const ofData = await dataFindings.look();

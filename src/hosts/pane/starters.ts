@@ -1,6 +1,6 @@
-import { parseStructRef, stringifyStructRef, stringifyTokens, tokenize } from '@borgar/fx';
-import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
-import { looksOf, type AnswerTable } from '../fit/answerTables';
+import { KILOGRAMS_A_POUND, PREFIX } from '../../worksheet/constants';
+import { listed } from '../../worksheet/wording/phrases';
+import { looksOf, planHeadlines, UNANSWERED, type AnswerTable } from '../fit/answerTables';
 import {
   chart,
   column,
@@ -14,7 +14,6 @@ import {
   type SheetTable,
   type Thing,
 } from '../xlsx/describe';
-import { freeName, type Book } from './book';
 import type { Units } from './units';
 
 // Starter sheets. The rows in them are invented.
@@ -22,30 +21,63 @@ import type { Units } from './units';
 /** Rows below a column of answers kept in its format, for rows to come. */
 const growth = 500;
 
-const starter = (name: string, title: string, note: string, ...things: readonly Thing[]): PlainSheet => ({
-  name,
-  title,
-  notes: [note],
-  things,
-  gridLines: true,
-});
+const starter = (
+  name: string,
+  title: string,
+  notes: readonly string[],
+  ...things: readonly Thing[]
+): PlainSheet => ({ name, title, notes, things, gridLines: true });
 
 const columns = (reads: Reads, ...headers: readonly string[]): Column[] =>
   headers.map((header) => column(header, reads));
 
-/** What the cells of a column take, where their header does not say it. */
-const TAKES: Partial<Record<Extract<Reads, string>, string>> = { percent: 'in per cent', date: 'a date' };
-
-/** Says above a table what to fill in, and in what unit, for as long as it is empty. */
-function filledIn(what: string, given: SheetTable): readonly Thing[] {
-  const headers = given.columns.map(({ header, reads }) => {
-    const takes = typeof reads === 'string' ? TAKES[reads] : undefined;
-    return takes === undefined ? header : `${header} (${takes})`;
-  });
-  const words = `Fill in a row for each ${what}: ${headers.join(', ')}.`;
-  const text = `=IF(COUNTA(${given.name}[${given.columns[0]!.header}])=0,"${words}","")`;
-  return [formula('A3', text, 'text'), given];
+/** What the cells of a column take, where neither their header nor their format says it. */
+function takes({ header, reads }: Column, unit: string): string | undefined {
+  const inHeader = / \((.+)\)$/.exec(header);
+  if (inHeader) return `in ${inHeader[1]!}`;
+  if (IN_DAYS.has(header)) return 'in days';
+  return typeof reads === 'string' ? { ...TAKES, money: `in money for one ${unit}` }[reads] : undefined;
 }
+const TAKES: Partial<Record<Extract<Reads, string>, string>> = { percent: 'in per cent', date: 'as a date' };
+const IN_DAYS = new Set(['earliest', 'best', 'latest', 'first pick', 'pick days', 'flush gap']);
+
+/**
+ * Says above a table what to fill in, and in what unit, for as long as it is empty, or for as long as those are that it
+ * is read with.
+ */
+function filledIn(
+  what: string,
+  unit: string,
+  given: SheetTable,
+  others: Readonly<Record<string, string>> = {},
+): readonly Thing[] {
+  const groups = new Map<string, string[]>();
+  for (const one of given.columns) {
+    const how = takes(one, unit);
+    if (how === undefined) continue;
+    groups.set(how, [...(groups.get(how) ?? []), one.header.replace(/ \(.+\)$/, '')]);
+  }
+  const units = [...groups].map(([how, headers]) => `${listed(headers)} ${how}`);
+  const words = [`Fill in a row for each ${what}`, ...units].join('; ');
+  const [key] = given.columns;
+  return [formula('A3', `=${told({ [`${given.name}[${key!.header}]`]: words, ...others })}`, 'text'), given];
+}
+
+/** The first of these words whose column is empty. */
+const told = (words: Readonly<Record<string, string>>): string =>
+  Object.entries(words).reduceRight(
+    (rest, [column, say]) => `IF(COUNTA(${column})=0,"${say}",${rest})`,
+    '""',
+  );
+
+const STRAINS_FIRST = { 'Strains[strain]': 'Fill in the strains first, on a sheet of their own' };
+
+/** A call of Pinset that waits until a cell has nothing more to say. */
+const once = (at: string, call: string): string => `=IF(${at}="",${PREFIX}${call},"")`;
+
+/** Told beside an answer that is an error. */
+const unanswered = (at: string, answer: string): Thing =>
+  formula(at, `=IF(ISERROR(${answer}),${UNANSWERED},"")`, 'text');
 
 /** A call whose answer has headers of its own, as wide as its words. */
 const answer = (at: string, text: string, table: AnswerTable, headers?: readonly string[]): Thing =>
@@ -65,15 +97,20 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Farm',
       'Farm: the day, and how far ahead you look',
-      'One row: every other sheet takes its day from here. Type =TODAY() under today once the rows are your own.',
+      [
+        'One row: every other sheet takes its day from here. Type =TODAY() under today once the rows are your own.',
+      ],
       table('A4', 'Farm', [column('today', 'date'), column('days', 'count')], [['2026-03-30', 35]]),
     ),
     starter(
       'Strains',
       'Strains: what you know of each',
-      'Days from inoculation to ready, days from loading to the first pick, flushes and the efficiency to expect. All other sheets look strains up here.',
+      [
+        'Earliest, best and latest count from inoculation, the first pick from loading. Other sheets look here.',
+      ],
       ...filledIn(
         'strain',
+        unit,
         table(
           'A4',
           'Strains',
@@ -101,9 +138,10 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Lots',
       'Lots: ready when?',
-      `One row a lot, its blocks in ${unit}, moistures in per cent. Beside it the window in which to open each, and the lots that are ready this week.`,
+      ['One row a lot. Beside it the days on which to open each, and the lots that are ready this week.'],
       ...filledIn(
         'lot',
+        unit,
         table(
           'A4',
           'Lots',
@@ -123,24 +161,30 @@ export function startersIn(units: Units): readonly PlainSheet[] {
             ['L-004', 'Birch-1', 70, mass(2.5), 0.62, '2026-03-24', null],
           ],
         ),
+        STRAINS_FIRST,
       ),
       formula(
         'I5',
-        '=PINSET.READYWINDOW(Lots[inoculated],Lots[strain],Strains[#All])',
+        once('A3', 'READYWINDOW(Lots[inoculated],Lots[strain],Strains[#All])'),
         ['date', 'date', 'date'],
         { headers: ['earliest', 'best', 'latest'], growth },
       ),
-      formula('M3', '=IFERROR(TEXTJOIN(". ",TRUE,IF(INDEX(M4#,,2)="",INDEX(M4#,,1),"")),"")', 'text', {
-        spills: true,
-      }),
-      answer('M4', '=PINSET.READYLOTS(Lots[#All],Strains[#All],Farm[today],Farm[today]+7)', 'READYLOTS'),
+      // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
+      formula(
+        'M3',
+        `=IF(A3="",IFERROR(TEXTJOIN(". ",TRUE,IF(INDEX(M4#,,2)="",INDEX(M4#,,1),"")),${UNANSWERED}),"")`,
+        'text',
+        { spills: true },
+      ),
+      answer('M4', once('A3', 'READYLOTS(Lots[#All],Strains[#All],Farm[today],Farm[today]+7)'), 'READYLOTS'),
     ),
     starter(
       'Rooms',
       'Rooms: shelves and when they are closed',
-      'One row a room. The loading plan and the shelf use read it.',
+      ['One row a room. The loading plan and the shelf use read it.'],
       ...filledIn(
         'room',
+        unit,
         table(
           'A4',
           'Rooms',
@@ -159,9 +203,10 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Orders',
       'Orders: what is wanted when',
-      `One row an order, in ${unit}; the price is for one ${unit}. Beside it the blocks to load for each.`,
+      [`One row an order, in ${unit}; the price is for one ${unit}. Beside it the blocks to load for each.`],
       ...filledIn(
         'order',
+        unit,
         table(
           'A4',
           'Orders',
@@ -173,22 +218,32 @@ export function startersIn(units: Units): readonly PlainSheet[] {
             column('customer'),
           ],
           [
-            ['Alder-3', mass(40), '2026-05-08', price(14), 'Mill Inn'],
+            ['Alder-3', mass(30), '2026-05-08', price(14), 'Mill Inn'],
             ['Birch-1', mass(30), '2026-05-08', price(9), 'Saturday market'],
           ],
         ),
       ),
-      formula('G5', `=PINSET.BLOCKSFOR(Orders[mass (${unit})],${mass(2.5)},60%,80%)`, 'count', {
-        headers: [`blocks at ${mass(2.5)} ${unit}, 60% moisture, 80%`],
+      formula('G5', `=${PREFIX}BLOCKSFOR(Orders[mass (${unit})],J5,J6,J7)`, 'count', {
+        headers: ['blocks'],
         growth,
       }),
+      heading('I4', 'for such blocks'),
+      inputs(
+        'I5',
+        { label: `block mass (${unit})`, value: mass(2.5), reads: 'number' },
+        { label: 'moisture', value: 0.6, reads: 'percent' },
+        { label: 'efficiency', value: 0.8, reads: 'percent' },
+      ),
     ),
     starter(
       'Loads',
       'Loads: what was opened, and when it is picked',
-      'One row a load: lot, strain, room, day and blocks. Beside it the first pick, and what each of the last 28 days brought against a limit.',
+      [
+        'One row a load. Beside it its first pick, and what the last 28 days should have given, against a limit.',
+      ],
       ...filledIn(
         'load',
+        unit,
         table(
           'A4',
           'Loads',
@@ -204,14 +259,15 @@ export function startersIn(units: Units): readonly PlainSheet[] {
           [
             ['L-002', 'Birch-1', 'Room A', '2026-02-24', 40, mass(2.5), 0.62],
             ['L-002', 'Birch-1', 'Room B', '2026-02-26', 40, mass(2.5), 0.62],
-            ['L-001', 'Alder-3', 'Room A', '2026-04-20', 60, mass(2.5), 0.6],
           ],
         ),
+        STRAINS_FIRST,
       ),
-      formula('I5', '=PINSET.PICKDATE(Loads[loaded],Loads[strain],Strains[#All])', 'date', {
+      formula('I5', once('A3', 'PICKDATE(Loads[loaded],Loads[strain],Strains[#All])'), 'date', {
         headers: ['first pick'],
         growth,
       }),
+      unanswered('K2', 'K4'),
       inputs('K3', {
         label: `limit (${unit})`,
         value: mass(12),
@@ -220,9 +276,9 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       }),
       formula(
         'K4',
-        '=PINSET.PICKCALENDAR(Loads[#All],Strains[#All],Farm[today]-28,Farm[today]-1)',
+        once('A3', 'PICKCALENDAR(Loads[#All],Strains[#All],Farm[today]-28,Farm[today]-1)'),
         ['date', 'mass'],
-        { headed: true, growth },
+        { headed: true, growth, widths: [12, 10] },
       ),
       formula('M5', '=SEQUENCE(28,1,L3,0)', 'mass', { headers: ['limit'] }),
       chart('A10:G26', 'column', 'Picks per day against the limit', {
@@ -236,9 +292,10 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Picks',
       'Picks: what came off',
-      `One row a pick: lot, day, mass in ${unit}. Sums and efficiencies are drawn from these rows.`,
+      [`One row a pick: lot, day, mass in ${unit}. Sums and efficiencies are drawn from these rows.`],
       ...filledIn(
         'pick',
+        unit,
         table(
           'A4',
           'Picks',
@@ -260,9 +317,12 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Mix',
       'Mix: a recipe and its weighing list',
-      `Shares of dry mass, the moisture of each ingredient as it comes, and a pack in ${unit}. Beside it the weighing list for 40 blocks of ${mass(2.5)} ${unit} at 60%: change the figures in the call.`,
+      [
+        'Shares of dry mass, the moisture of each ingredient as it comes, and the size of a pack. Beside it the list.',
+      ],
       ...filledIn(
         'ingredient',
+        unit,
         table(
           'A4',
           'Recipe',
@@ -278,20 +338,32 @@ export function startersIn(units: Units): readonly PlainSheet[] {
           ],
         ),
       ),
-      answer('F4', `=PINSET.MIX(Recipe[#All],40,${mass(2.5)},60%)`, 'MIX'),
+      inputs(
+        'F4',
+        { label: 'blocks', value: 40, reads: 'count' },
+        { label: `block mass (${unit})`, value: mass(2.5), reads: 'number' },
+        { label: 'moisture of the blocks', value: 0.6, reads: 'percent' },
+      ),
+      unanswered('F7', 'F8'),
+      answer('F8', once('A3', 'MIX(Recipe[#All],G4,G5,G6)'), 'MIX'),
     ),
     planStarter(unit, mass),
     starter(
       'Audit',
       'Audit: what came off, and what cannot be right',
-      'Reads your picks, lots and strains. The surest findings first; row 1 of a table is its header row. Beside them what each lot gave.',
+      ['The surest findings first; row 1 of a table is its header row. To the right what each lot gave.'],
       formula(
         'A3',
-        '=IF(COUNTA(Picks[lot])=0,"Fill in the sheets Picks, Lots and Strains first.","")',
+        `=${told({
+          'Picks[lot]': 'Fill in the picks first, on a sheet of their own',
+          'Lots[lot]': 'Fill in the lots first, on a sheet of their own',
+          ...STRAINS_FIRST,
+        })}`,
         'text',
       ),
-      answer('A4', '=PINSET.YIELDAUDIT(Picks[#All],Lots[#All],Strains[#All])', 'YIELDAUDIT'),
-      answer('L4', '=PINSET.CROPTABLE(Picks[#All],Lots[#All])', 'CROPTABLE', [
+      unanswered('A4', 'A5'),
+      answer('A5', once('A3', 'YIELDAUDIT(Picks[#All],Lots[#All],Strains[#All])'), 'YIELDAUDIT'),
+      answer('L5', once('A3', 'CROPTABLE(Picks[#All],Lots[#All])'), 'CROPTABLE', [
         ...['lot', 'strain', 'blocks', 'flush 1', 'total', 'per block'],
         ...['efficiency', 'days', 'efficiency per day'],
       ]),
@@ -304,16 +376,31 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
   const view = (at: string, name: PlanView): Thing =>
     answer(
       at,
-      `=PINSET.LOADPLAN(Lots[#All],Strains[#All],Rooms[#All],Orders[#All],Farm[today],Farm[days],Calendar[#All],,,,"${name}")`,
+      once(
+        'A4',
+        `LOADPLAN(Lots[#All],Strains[#All],Rooms[#All],Orders[#All],Farm[today],Farm[days],Calendar[#All],Loads[#All],,,"${name}")`,
+      ),
       `LOADPLAN ${name}`,
     );
   const limit = mass(20);
   return starter(
     'Plan',
     'Plan: what to load when',
-    `Reads your lots, strains, rooms and orders; the first day is today on the sheet Farm. Type below how much you can pick (${unit}) and load (blocks) on each day: none is no limit, off is no work.`,
-    table(
+    [
+      'Reads strains, lots, rooms, orders and what is loaded already; the first day is today on the sheet Farm.',
+      `Type how much you can pick (${unit}) and load (blocks) on each day: none is no limit, off is no work.`,
+    ],
+    formula(
       'A4',
+      `=${told({
+        ...STRAINS_FIRST,
+        'Lots[lot]': 'Fill in the lots first, on a sheet of their own',
+        'Rooms[room]': 'Fill in the rooms first, on a sheet of their own',
+      })}`,
+      'text',
+    ),
+    table(
+      'A5',
       'Calendar',
       [column('day'), column(`pick limit (${unit})`, 'mass'), column('load limit', 'count')],
       [
@@ -326,40 +413,35 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
         ['Sunday', limit, 'off'],
       ],
     ),
-    chart('E4:J12', 'column', 'Picks per day against the limit', {
-      across: 'AM16:AM57',
-      series: [{ title: 'picks per day', values: 'AN16:AN57' }],
-      limits: [{ title: 'limit', values: 'AQ16:AQ57' }],
+    chart('E4:J14', 'column', 'Picks per day against the limit', {
+      across: 'AM21:AM62',
+      series: [{ title: 'picks per day', values: 'AN21:AN62' }],
+      limits: [{ title: 'limit', values: 'AQ21:AQ62' }],
       acrossReads: 'date',
       upReads: 'mass',
     }),
-    // What is wrong with the plan as a whole is in the last column of its first row: here it is seen at once.
-    formula('A13', '=IFERROR(IF(INDEX(A15#,2,2)="",INDEX(A15#,2,11),""),"")', 'text'),
+    // What is wrong with the plan as a whole is in its last column: here it is seen at once, a line in each row.
+    formula('A15', `=IF(A4="",IFERROR(${planHeadlines('A20')},${UNANSWERED}),"")`, 'text', { spills: true }),
+    heading('A19', 'what to load when'),
+    view('A20', 'plan'),
+    heading('M19', 'orders'),
     formula(
-      'A3',
-      '=IF(COUNTA(Lots[lot])=0,"Fill in the sheets Strains, Lots, Rooms and Orders first: this one reads them.","")',
-      'text',
-    ),
-    heading('A14', 'what to load when'),
-    view('A15', 'plan'),
-    heading('M14', 'orders'),
-    formula(
-      'M16',
-      '=IFERROR(XLOOKUP(INDEX(DROP(N15#,1),,1)&"|"&INDEX(DROP(N15#,1),,3),Orders[product]&"|"&Orders[due],Orders[customer],""),"")',
+      'M21',
+      '=IFERROR(XLOOKUP(INDEX(DROP(N20#,1),,1)&"|"&INDEX(DROP(N20#,1),,3),Orders[product]&"|"&Orders[due],Orders[customer],""),"")',
       'text',
       { headers: ['customer'], spills: true, growth, widths: [20] },
     ),
-    view('N15', 'orders'),
-    heading('X14', 'what is left of each lot'),
-    view('X15', 'lots'),
-    heading('AF14', 'shelves'),
+    view('N20', 'orders'),
+    heading('X19', 'what is left of each lot'),
+    view('X20', 'lots'),
+    heading('AF19', 'shelves'),
     answer(
-      'AF15',
-      '=PINSET.SHELFUSE(A15#,Rooms[#All],Strains[#All],Farm[today],Farm[today]+Farm[days]-1)',
+      'AF20',
+      `=IF(COUNT(A20#)=0,"",${PREFIX}SHELFUSE(A20#,Rooms[#All],Strains[#All],Farm[today],Farm[today]+Farm[days]-1))`,
       'SHELFUSE',
     ),
-    heading('AM14', `what is picked each day (${unit})`),
-    view('AM15', 'picks'),
+    heading('AM19', `what is picked each day (${unit})`),
+    view('AM20', 'picks'),
   );
 }
 
@@ -367,100 +449,3 @@ type PlanView = 'plan' | 'orders' | 'lots' | 'picks';
 
 /** The starters with masses in kilograms: names, titles and what each needs are the same in any unit. */
 export const STARTERS = startersIn('metric');
-
-const isTable = (thing: Thing): thing is SheetTable => thing.kind === 'table';
-const tablesOf = ({ things }: PlainSheet): string[] => things.filter(isTable).map(({ name }) => name);
-
-/** The thing with each of its formulas changed. */
-function withFormulas(thing: Thing, change: (formula: string) => string): Thing {
-  switch (thing.kind) {
-    case 'formula':
-      return { ...thing, formula: change(thing.formula) };
-    case 'figures':
-      return { ...thing, figures: thing.figures.map((one) => ({ ...one, formula: change(one.formula) })) };
-    case 'table':
-      return {
-        ...thing,
-        columns: thing.columns.map((one) =>
-          one.formula === undefined ? one : { ...one, formula: change(one.formula) },
-        ),
-      };
-    case 'inputs':
-    case 'words':
-    case 'chart':
-      return thing;
-  }
-}
-
-/** The formula with references to one table made to another: `Lots[strain]` to `Lots2[strain]`. */
-export function withTableRenamed(formula: string, from: string, to: string): string {
-  const tokens = tokenize(formula).map((token) => {
-    if (token.type !== 'structured') return token;
-    const reference = parseStructRef(token.value);
-    return reference?.table === from
-      ? { ...token, value: stringifyStructRef({ ...reference, table: to }) }
-      : token;
-  });
-  return stringifyTokens(tokens);
-}
-
-/** Names of the tables that a sheet's formulas refer to, its own left out. */
-function tablesWanted(sheet: PlainSheet): readonly string[] {
-  const named = new Set<string>();
-  const note = (formula: string): string => {
-    for (const { type, value } of tokenize(formula)) {
-      const wanted = type === 'structured' ? parseStructRef(value)?.table : undefined;
-      if (wanted !== undefined) named.add(wanted);
-    }
-    return formula;
-  };
-  sheet.things.forEach((thing) => withFormulas(thing, note));
-  return [...named].filter((name) => !tablesOf(sheet).includes(name));
-}
-
-/** The sheets to lay down so that `sheet` finds every table its formulas refer to, that sheet last. */
-function withWhatItNeeds(
-  sheet: PlainSheet,
-  tableNames: readonly string[],
-  starters: readonly PlainSheet[],
-): readonly PlainSheet[] {
-  const taken = new Set(tableNames.map((name) => name.toLowerCase()));
-  const missing = starters.filter((other) =>
-    tablesOf(other).some((name) => tablesWanted(sheet).includes(name) && !taken.has(name.toLowerCase())),
-  );
-  return [...new Set([...missing.flatMap((other) => withWhatItNeeds(other, tableNames, starters)), sheet])];
-}
-
-/** The sheet as it fits a workbook: its tables under names that are free, and no list from a table that is not there. */
-export function fitted(sheet: PlainSheet, tableNames: readonly string[]): PlainSheet {
-  const isThere = (choices: string): boolean => tableNames.includes(choices.split('[')[0]!);
-  const names = tablesOf(sheet).map((name) => [name, freeName(name, tableNames)] as const);
-  const renamed = (text: string): string =>
-    names.reduce((so, [from, to]) => withTableRenamed(so, from, to), text);
-  const things = sheet.things.map((thing): Thing => {
-    const one = withFormulas(thing, renamed);
-    if (!isTable(one)) return one;
-    const columns = one.columns.map(({ choices, ...rest }) =>
-      choices === undefined || (typeof choices === 'string' && !isThere(choices))
-        ? rest
-        : { ...rest, choices },
-    );
-    return { ...one, name: freeName(one.name, tableNames), columns };
-  });
-  return { ...sheet, things };
-}
-
-/** Lays a starter down, after the starters its calls refer to; gives the names of the new sheets, its own last. */
-export async function layDownStarter(
-  name: string,
-  book: Book,
-  units: Units = 'metric',
-): Promise<readonly string[]> {
-  const starters = startersIn(units);
-  const sheet = starters.find((one) => one.name === name)!;
-  const added: string[] = [];
-  for (const wanted of withWhatItNeeds(sheet, await book.tableNames(), starters)) {
-    added.push(await book.layDown(fitted(wanted, await book.tableNames())));
-  }
-  return added;
-}

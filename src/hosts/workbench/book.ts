@@ -9,7 +9,7 @@ import { codeOf } from '../xlsx/look';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';
-import { readTables, readWorkbook } from '../xlsx/read';
+import { definedNames, readTables, readWorkbook } from '../xlsx/read';
 
 /** The workbook that is open in the page. */
 export interface Desk {
@@ -81,7 +81,10 @@ export function workbenchBook(desk: () => Desk): Book {
 
     addSheet: (name) => add({ name, title: '', notes: [], things: [], gridLines: true }),
 
-    tableNames: () => Promise.resolve(contentsOf(desk().bytes()).tables.map(({ name }) => name)),
+    takenNames: () => {
+      const { tables, names } = contentsOf(desk().bytes());
+      return Promise.resolve([...tables.map(({ name }) => name), ...names]);
+    },
 
     layDown: add,
 
@@ -132,7 +135,7 @@ function contentsOf(bytes: Uint8Array) {
   const file = Package.open(bytes);
   const parts = partsOf(file);
   const tables = readTables(file, parts);
-  return { sheetNames: parts.allSheets, tables };
+  return { sheetNames: parts.allSheets, tables, names: definedNames(parts) };
 }
 
 /** A fault anywhere in a call's answer counts, so that a bad row of a spilled column is found. */

@@ -47,6 +47,7 @@ export interface Page {
 const GAP_WIDTH = 3;
 const LEAST_WIDTH = 8;
 const MOST_WIDTH = 46;
+const BUTTON_WIDTH = 2.5;
 
 class PageBuilder {
   readonly cells = new Map<number, Map<number, PageCell>>();
@@ -147,11 +148,13 @@ class PageBuilder {
         throw new Error(`${table.name}, row ${i + 1}: ${typed} values needed, got ${row.length}`);
       }
       const values = [...row];
-      table.columns.forEach(({ reads, formula }, j) => {
+      table.columns.forEach(({ reads, choices, formula }, j) => {
         const place = { row: top + 1 + i, column: left + j };
         if (formula === undefined) {
           const value = this.constant(values.shift()!, reads, addressOf(place));
           this.put(place, { role: 'typed', reads, value });
+          // The button of the list lies over the end of the cell.
+          if (choices !== undefined) this.need(place.column, widthOf(value, reads) + BUTTON_WIDTH);
         } else {
           const value = this.places.results(this.sheet.name, addressOf(place))?.[0]?.[0] ?? null;
           this.put(place, { role: 'result', reads, value, calculated: true, formula });

@@ -6,6 +6,7 @@ import {
   cellError,
   isCellError,
 } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { asWritten, callsPinset, cut, movedFormula, spills, stored, type TableShape } from './formula';
@@ -26,9 +27,6 @@ import {
   withAttribute,
   type Edit,
 } from './xml';
-
-/** How Pinset's names begin as they are typed, which Excel does not calculate from a file. */
-const TYPED_PINSET = 'PINSET.';
 
 /** What a cell is to hold. */
 export interface Change {
@@ -241,7 +239,7 @@ class SheetPatch {
     const head = this.headOf(standing);
     const text = head.formula!.text;
     const spilling = standing.formula.kind === 'array' && standing.attributes['cm'] !== undefined;
-    if (!callsPinset(text) || (spilling && !text.toUpperCase().includes(TYPED_PINSET))) return change;
+    if (!callsPinset(text) || (spilling && !text.toUpperCase().includes(PREFIX))) return change;
     const moved = { row: standing.row - head.row, column: standing.column - head.column };
     return { ...change, formula: `=${asWritten(cut(text), moved)}` };
   }

@@ -134,6 +134,10 @@ export function readTables(file: Package, parts: WorkbookParts): TableShape[] {
   );
 }
 
+/** The names that a workbook gives to cells and formulas. */
+export const definedNames = ({ root }: WorkbookParts): readonly string[] =>
+  childrenOf(child(root, 'definedNames'), 'definedName').map(({ attributes }) => attributes['name'] ?? '');
+
 export function vocabularyOf({ root, allSheets }: WorkbookParts, tables: readonly TableShape[]): Vocabulary {
   const key = (name: string, sheet = ''): string => `${sheet}\n${name}`.toLowerCase();
   const names = new Map(

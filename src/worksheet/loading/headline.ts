@@ -24,8 +24,9 @@ const BLANK = {
 } as const;
 
 /**
- * What is wrong with a plan as a whole, in a row above it; none where nothing is. The words are in the last column: there
- * they run on beyond the table, and a call that reads the plan passes over a row with one text and no figure.
+ * What is wrong with a plan as a whole, a line in each of the rows above it; none where nothing is. The words are in the
+ * last column: there they run on beyond the table, and a call that reads the plan passes over a row with one text and no
+ * figure.
  */
 export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
   const words = [
@@ -36,7 +37,7 @@ export function headlineRows(call: PlanCall, plan: LoadPlan): PlanRow[] {
     ...fullRooms(call.problem),
     ...columnLines(call),
   ].filter((line) => line !== '');
-  return words.length === 0 ? [] : [{ ...BLANK, for: words.join('. ') }];
+  return words.map((line) => ({ ...BLANK, for: line }));
 }
 
 /** How many orders are filled, and for which products there is nothing to open and nothing on the shelves. */

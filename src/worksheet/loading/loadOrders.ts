@@ -1,5 +1,6 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import { eachPick } from '../../maths/loading/loadingProblem';
+import { labelKey } from '../../maths/shared/labels';
 import { writtenDate, type DateSystem } from '../calendar';
 import { about } from './solvedPlan';
 
@@ -10,7 +11,8 @@ const WORTH_A_WORD = 0.02;
 
 /**
  * What the blocks of a lot loaded on a day are for, in words: the orders with the mass each gets, most first, and what
- * no order takes. A day's picking of one kind is shared out over its orders; each load has its part of every share.
+ * no order takes. A day's picking of one kind is shared out over its orders; each load has its part of every share. What
+ * an order is for is said where that is not the load's own product.
  *
  * @param at position of the lot in the view
  * @param day of the plan, from 0
@@ -23,6 +25,7 @@ export function forOrders(
   dateSystem: DateSystem,
 ): string {
   const share = 1 - view.problem.settings.margin;
+  const own = labelKey(view.lots[at]!.lot.product);
   const shares = new Map<number, number>();
   let [spare, total] = [0, 0];
   eachPick(view, { lot: at, day }, (on, one, atom) => {
@@ -42,7 +45,8 @@ export function forOrders(
   const named = [...shares].filter(([, mass]) => isWorthAWord(mass)).sort((a, b) => b[1] - a[1]);
   const words = named.slice(0, MOST_NAMED).map(([order, mass]) => {
     const { product, due } = view.orders[order]!.order;
-    return `${about(mass)} for ${product} due ${writtenDate(Math.floor(due), dateSystem)}`;
+    const kind = labelKey(product) === own ? '' : ` for ${product}`;
+    return `${about(mass)}${kind} due ${writtenDate(Math.floor(due), dateSystem)}`;
   });
   const others = named.slice(MOST_NAMED).reduce((sum, [, mass]) => sum + mass, 0);
   if (others > 0) words.push(`${about(others)} for ${named.length - MOST_NAMED} more`);

@@ -19,8 +19,8 @@ export const words: Words = {
       'It says what each would save, and takes about ten times as long as a plan.',
     'Put rows of the plan below those of the standing table once they are done. ' +
       'Give the plan’s values as previous (pasted, not linked) when you plan again.',
-    'Where something is wrong the view plan begins with a row that says so: orders not filled, products that no lot is, columns that nothing reads. ' +
-      'Its words are in the last column, and calls that read the plan pass over it.',
+    'Where something is wrong the view plan begins with rows that say so, a line each: orders not filled, products that no lot is, columns that nothing reads. ' +
+      'Their words are in the last column, and calls that read the plan pass over them.',
     'loaded in lots is a date, which takes the whole lot, or a number of blocks: a figure below 30,000 is blocks. Neither is opened again. ' +
       'List what is opened in the table standing, so that its places and picks count.',
     'An order names a product, a strain or any. The product is that of the lot, otherwise that of its strain, otherwise the strain itself.',
@@ -72,19 +72,7 @@ export const words: Words = {
           'product',
           'for',
         ],
-        [
-          46148,
-          'B-12',
-          'Birch-1',
-          'North',
-          20,
-          70,
-          46154,
-          2.5,
-          0.6,
-          'Birch-1',
-          '9 for Birch-1 due 2026-05-13',
-        ],
+        [46148, 'B-12', 'Birch-1', 'North', 20, 70, 46154, 2.5, 0.6, 'Birch-1', '9 due 2026-05-13'],
       ],
     },
     {

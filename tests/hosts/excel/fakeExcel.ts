@@ -29,6 +29,10 @@ interface FakeChart {
   readonly series: { name?: string; chartType?: string; values: string; across?: string }[];
 }
 
+/** What a constant shows: text without the apostrophe that it was typed with. */
+const shownOf = (typed: unknown): unknown =>
+  typeof typed === 'string' && typed.startsWith("'") ? typed.slice(1) : (typed ?? '');
+
 export class FakeExcel {
   readonly sheets = new Map<string, FakeSheet>();
   readonly properties = new Map<string, string>();
@@ -133,7 +137,7 @@ export class FakeExcel {
       {
         address: () => `${sheetName}!${rangeOf(area)}`,
         formulas: () => cells((cell) => cell?.formula ?? ''),
-        values: () => cells((cell) => cell?.shown ?? cell?.formula ?? ''),
+        values: () => cells((cell) => cell?.shown ?? shownOf(cell?.formula)),
         rowIndex: () => area.top,
         columnIndex: () => area.left,
         rowCount: () => area.bottom - area.top + 1,

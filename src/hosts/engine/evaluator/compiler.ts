@@ -1,4 +1,5 @@
 import type { AstExpression } from '@borgar/fx/xlsx';
+import { PREFIX } from '../../../worksheet/constants';
 import { plainName } from '../../xlsx/formula';
 import type { Book } from './book';
 import { callOf } from './calls';
@@ -166,7 +167,7 @@ export class Compiler {
     }
     if (node.type !== 'CallExpression' || node.callee.type !== 'Identifier') return undefined;
     const name = plainName(node.callee.name).toUpperCase();
-    if (TRANSPARENT.has(name) || name.startsWith('PINSET.')) return 'passed';
+    if (TRANSPARENT.has(name) || name.startsWith(PREFIX)) return 'passed';
     return this.book.builtIn(name)?.format;
   }
 

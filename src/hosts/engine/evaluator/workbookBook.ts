@@ -1,3 +1,4 @@
+import { PREFIX } from '../../../worksheet/constants';
 import type { Vocabulary } from '../../xlsx/formula';
 import { nearestName } from '../nearestName';
 import type { Book } from './book';
@@ -36,5 +37,5 @@ export class WorkbookBook implements Book {
 function missingText(name: string): string {
   const near = nearestName(name);
   if (near !== undefined) return `${name} (did you mean ${near}?)`;
-  return name.startsWith('PINSET.') ? `${name} (no function of Pinset)` : name;
+  return name.startsWith(PREFIX) ? `${name} (no function of Pinset)` : name;
 }

@@ -48,7 +48,8 @@ interface Setting {
 export class OwnSheet {
   private job: JobName | undefined;
   private held: GrowersBook | undefined;
-  private tables: readonly string[] = [];
+  /** Names that a new table cannot have. */
+  private taken: readonly string[] = [];
   private answers: Answers = {};
   private fit: Fit | undefined;
   private written: readonly string[] = [];
@@ -106,7 +107,7 @@ export class OwnSheet {
     const { book, caller, say } = this.setting;
     await caller.ready(['TODATES', 'TONUMBERS', 'MATCHLABELS']);
     this.held = await book.everything();
-    this.tables = await book.tableNames();
+    this.taken = await book.takenNames();
     this.job = job;
     this.answers = keptAnswers(this.held, job);
     this.refit();
@@ -162,7 +163,7 @@ export class OwnSheet {
     const { solve } = this.setting;
     const around = {
       sheets: this.held!.sheets.map(({ name }) => name),
-      tables: this.tables,
+      tables: this.taken,
       today: todayIn(this.held!.dateSystem),
     };
     return prepare(fit, around, (name, grids, dateSystem) =>
