@@ -339,7 +339,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
       case 'check': {
         const ofData = await dataFindings.look();
         const contents = await book.contents();
-        findings = checkBook({ ...contents, formulas: await explained(contents, caller) }, version);
+        findings = checkBook({ ...contents, formulas: await explained(contents, caller, solve) }, version);
         const items = [...ofData, ...findings.map(findingItem)];
         const heading = items.length === 0 ? 'Nothing to correct was found.' : `${items.length} to look at`;
         const list = node('ul', { class: 'findings' }, items);

@@ -18,13 +18,26 @@ export type Solve = (
 /** What a newer call has replaced is cancelled in the same turn: nothing long begins before the next. */
 const nextTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
+/**
+ * Seconds that a page may solve, standing still meanwhile: Excel starts all add-ins again where a page is silent for five
+ * (the vendor's resource limits, September 2025). The rule of thumb comes after them.
+ */
+export const PAGE_LIMIT = 2.5;
+
+/** Counts down from now, for one call that is worked out in the page. */
+export function pageSeconds(): () => number {
+  const end = performance.now() + 1000 * PAGE_LIMIT;
+  return () => (end - performance.now()) / 1000;
+}
+
 /** Solves in the page itself, which stands still meanwhile. */
 export const solverHere =
   (caller: Caller): Solve =>
   async ({ name }, given, dateSystem, cancelled) => {
     await caller.ready([name]);
     await nextTurn();
-    return cancelled.aborted ? undefined : caller.call(name, given, { dateSystem });
+    if (cancelled.aborted) return undefined;
+    return caller.call(name, given, { dateSystem, secondsLeft: pageSeconds() });
   };
 
 /** As much of a worker as is used here. */

@@ -2,12 +2,14 @@ import { afterEach, describe, expect, test } from '@jest/globals';
 import { officeBook } from '../../../src/hosts/excel/officeBook';
 import { checkBook, type Finding } from '../../../src/hosts/pane/check';
 import { explained } from '../../../src/hosts/pane/reasons';
+import { solverHere } from '../../../src/hosts/worker/solver';
 import { newCaller } from '../../../src/worksheet/call';
 import { FakeExcel, type FakeCell } from './fakeExcel';
 
 // Excel gives the code of an error but not its reason, and calculates nothing when a workbook is opened. So the check
 // reads what cells show and makes the calls of faulty cells again: these books were calculated in another session.
 
+const caller = newCaller();
 const scope = globalThis as { Excel?: unknown; Office?: unknown };
 let excel: FakeExcel;
 
@@ -23,7 +25,7 @@ afterEach(() => {
 
 async function check(): Promise<Finding[]> {
   const contents = await officeBook('1.0.0', () => Promise.resolve(1900)).contents();
-  const formulas = await explained(contents, newCaller());
+  const formulas = await explained(contents, caller, solverHere(caller));
   return checkBook({ ...contents, formulas }, '1.0.0');
 }
 const told = async (): Promise<string[]> =>
