@@ -185,6 +185,8 @@ function starterList(): PageNode[] {
   ];
 }
 
+const wordsOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+
 function findingItem(finding: Finding, at: number): PageNode {
   const where = finding.place ? `${finding.place.sheet}!${finding.place.address}` : 'The whole workbook';
   return node(
@@ -241,10 +243,13 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
     const asked = decodeURIComponent(location.hash.slice(1));
     const f = described.find(({ name }) => name === asked);
     if (f) {
-      await caller.ready([f.name]);
       const to = typedWords() === '' ? 'All functions' : `Back to “${typedWords()}”`;
       const back = node('p', {}, node('a', { href: '#', class: 'back' }, to));
-      guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: caller.call })));
+      const article = await caller.ready([f.name]).then(
+        () => functionArticle(f, { units, live: caller.call }),
+        (fault: unknown) => node('p', { role: 'alert' }, `This page did not open: ${wordsOf(fault)}.`),
+      );
+      guide.replaceChildren(toElement(back), toElement(article));
       return;
     }
     if (asked === BLANKS || asked === CELL_ERRORS) {
@@ -360,7 +365,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
     doing = doing
       .then(() => act(button.dataset['act']!, button.dataset['for'] ?? ''))
       .catch((fault: unknown) => {
-        say(`That did not work: ${fault instanceof Error ? fault.message : String(fault)}`);
+        say(`That did not work: ${wordsOf(fault)}`);
       });
   });
   root.addEventListener('change', (event) => {

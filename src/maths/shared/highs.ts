@@ -21,9 +21,21 @@ const [DUAL, PRIMAL] = [1, 4];
 /** Thrown through all that a solver is used for once its seconds are over. */
 class TimeIsUp extends Error {}
 
-/** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
+/** The eight bytes that every WebAssembly module begins with: an empty one. */
+const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
+
+/** Whether WebAssembly can be compiled here: some systems lack it, and a page's policy can forbid it. */
+export function canRun(): boolean {
+  type Modules = { readonly Module: new (bytes: Uint8Array) => object };
+  try {
+    return new (globalThis as unknown as { WebAssembly: Modules }).WebAssembly.Module(EMPTY_MODULE) !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** HiGHS, an open-source solver compiled to WebAssembly. */
 export async function loadHighs(): Promise<LinearSolver> {
-  if (!('WebAssembly' in globalThis)) throw new Error('WebAssembly is missing here');
   const highs = await load();
   const { optimal, infeasible, unbounded, timeLimit } = highs.constants.modelStatus;
   const modelOf = (program: LinearProgram): ModelData => {

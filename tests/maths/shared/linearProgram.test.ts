@@ -279,7 +279,7 @@ describe('both methods agree and prove their optimum', () => {
 
   test('a programme under way is stopped: one of several seconds, by the clock, within a fraction of one', async () => {
     const highs = await loadHighs();
-    const { program } = loadModel(
+    const { program, total } = loadModel(
       planView(instance(1, { lots: 200, days: 120, rooms: 6, strains: 8, products: 3 })),
     );
     const started = performance.now();
@@ -287,7 +287,9 @@ describe('both methods agree and prove their optimum', () => {
       highs.inTime!(
         () => 0.05 - (performance.now() - started) / 1000,
         (solver) =>
-          solver.isOutOfTime ? 'stopped' : solver.open!(program, (open) => open.solve('simplex').status),
+          solver.isOutOfTime
+            ? 'stopped'
+            : solver.open!({ ...program, cost: total }, (open) => open.solve('simplex').status),
       ),
     ).toBe('stopped');
   });
@@ -296,7 +298,6 @@ describe('both methods agree and prove their optimum', () => {
     const wasm = Object.getOwnPropertyDescriptor(globalThis, 'WebAssembly')!;
     try {
       delete (globalThis as { WebAssembly?: unknown }).WebAssembly;
-      await expect(loadHighs()).rejects.toThrow('WebAssembly');
       expect(await loadLinearSolver()).toBeNull();
     } finally {
       Object.defineProperty(globalThis, 'WebAssembly', wasm);
