@@ -137,6 +137,12 @@ export function shownCell(shown: unknown): Cell {
 export const isErrorCode = (shown: unknown): shown is string =>
   typeof shown === 'string' && /^#[A-Z0-9/_]+[!?]?$/.test(shown);
 
+/** Whether a formula has lost cells that it referred to: whatever its cell shows, that is the reason. */
+export const refersToDeleted = (formula: string): boolean =>
+  cut(formula.replace(/^=/, '')).some(
+    ({ type, value }) => type === 'error' && value.toUpperCase() === '#REF!',
+  );
+
 /**
  * The formulas of a workbook, each that shows an error with the reason as far as it can be found. What may take long is
  * asked of `solve`, so that the pane stays alive.
@@ -157,7 +163,7 @@ export async function explained(
   };
   const all: FormulaCell[] = [];
   for (const cell of formulas) {
-    const wants = cell.error !== undefined && cell.reason === undefined;
+    const wants = cell.error !== undefined && cell.reason === undefined && !refersToDeleted(cell.formula);
     all.push(wants ? { ...cell, ...(await reasonFor(cell, shown, call)) } : cell);
   }
   return all;
