@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
@@ -148,14 +150,23 @@ const sentAs = (other: Page, { before = '', headers = {} }): Promise<unknown> =>
     await route.fulfill({ response, body, headers: { ...response.headers(), ...headers } });
   });
 
-test('a server may send the page’s policy with the worker’s script too', async () => {
-  const other = await browser.newPage();
-  const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'";
-  await sentAs(other, { headers: { 'Content-Security-Policy': policy } });
-  await openAddIn(other, server.url);
-  expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
-  expect(other.workers()).toHaveLength(1);
-  await other.close();
+// A page's own policy does not hold for its workers: theirs comes with their script, where the server sends one.
+test('with the header that README gives, a worker can reach no other machine, and solves as before', async () => {
+  const readme = readFileSync(path.join(__dirname, '../../README.md'), 'utf8');
+  const policies = new Set(readme.match(/default-src 'none'; script-src 'self'[^"\n]*/g));
+  expect(policies.size).toBe(1);
+  const strayedWith = async (headers: Record<string, string>): Promise<readonly string[]> => {
+    const other = await browser.newPage();
+    const { strayed } = await watch(other);
+    await sentAs(other, { before: "fetch('https://elsewhere.example/').catch(() => 0);", headers });
+    await openAddIn(other, server.url);
+    expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
+    expect(other.workers()).toHaveLength(1);
+    await other.close();
+    return strayed;
+  };
+  expect(await strayedWith({})).toEqual(['https://elsewhere.example/']);
+  expect(await strayedWith({ 'Content-Security-Policy': [...policies][0]! })).toEqual([]);
 });
 
 test('where WebAssembly is missing a plan is given all the same, and the summary says how', async () => {
