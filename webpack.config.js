@@ -1,9 +1,11 @@
 const { createHash } = require('node:crypto');
+const { readFileSync } = require('node:fs');
 const path = require('node:path');
 const CopyPlugin = require('copy-webpack-plugin');
 const HtmlPlugin = require('html-webpack-plugin');
 const MiniCssExtractPlugin = require('mini-css-extract-plugin');
 const MinimizerPlugin = require('minimizer-webpack-plugin');
+const tsx = require('tsx/cjs/api');
 const { Compilation, DefinePlugin, sources } = require('webpack');
 
 /** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
@@ -41,6 +43,29 @@ const templatesAddNoScripts = {
     }),
 };
 
+const LICENCES = 'licences.txt';
+
+/** The terms of this project, of each package that scripts and styles were made from, and of what joins them. */
+const licencesOfOthers = {
+  apply: (compiler) =>
+    compiler.hooks.compilation.tap('licences', (compilation) => {
+      if (compilation.compiler.isChild()) return;
+      const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
+      compilation.hooks.processAssets.tap({ name: 'licences', stage }, () => {
+        const { licenceTexts } = tsx.require('./src/hosts/licences/licenceTexts.ts', __filename);
+        const files = [...compilation.modules]
+          .flatMap((module) => [module, ...(module.modules ?? [])])
+          .flatMap((module) => module.nameForCondition() ?? []);
+        const texts = licenceTexts([...files, require.resolve('webpack')]);
+        const own = readFileSync(path.join(__dirname, 'LICENSE'), 'utf8');
+        compilation.emitAsset(
+          LICENCES,
+          new sources.RawSource(`Pinset\n\n${own}\n${'-'.repeat(72)}\n\n${texts}`),
+        );
+      });
+    }),
+};
+
 /** What the workbench's worker runs is in files of its own, in the reach of what keeps the workbench and not of Excel. */
 const EACH = '[name]-[contenthash:10].js';
 const isOfWorkbenchWorker = ({ groupsIterable }) =>
@@ -74,7 +99,13 @@ const filesToKeep = {
             ...named(/^engine\/|^workbench-.*\.js$|\.xlsx$|\.wasm$/),
             ...both,
           ],
-          guide: [...READ.map((page) => `${page}.html`), 'guide.css', ...scriptsOf('guide'), ...both],
+          guide: [
+            ...READ.map((page) => `${page}.html`),
+            'guide.css',
+            LICENCES,
+            ...scriptsOf('guide'),
+            ...both,
+          ],
         };
         const unique = (files) => [...new Set(files)].filter((file) => file in assets).sort();
         const files = { workbench: unique(lists.workbench), guide: unique(lists.guide) };
@@ -214,6 +245,7 @@ module.exports = (env = {}, argv = {}) => {
     plugins: [
       templatesAddNoScripts,
       filesToKeep,
+      licencesOfOthers,
       new DefinePlugin({
         PINSET_NAMESPACE: JSON.stringify(namespace),
         // While developing, the newest files only.
