@@ -1,9 +1,11 @@
 const { createHash } = require('node:crypto');
+const { readFileSync } = require('node:fs');
 const path = require('node:path');
 const CopyPlugin = require('copy-webpack-plugin');
 const HtmlPlugin = require('html-webpack-plugin');
 const MiniCssExtractPlugin = require('mini-css-extract-plugin');
 const MinimizerPlugin = require('minimizer-webpack-plugin');
+const tsx = require('tsx/cjs/api');
 const { Compilation, DefinePlugin, sources } = require('webpack');
 
 /** Where the add-in is served from while it is worked on; also the address in manifest.xml. */
@@ -41,6 +43,29 @@ const templatesAddNoScripts = {
     }),
 };
 
+const LICENCES = 'licences.txt';
+
+/** The terms of this project, of each package that scripts and styles were made from, and of what joins them. */
+const licencesOfOthers = {
+  apply: (compiler) =>
+    compiler.hooks.compilation.tap('licences', (compilation) => {
+      if (compilation.compiler.isChild()) return;
+      const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
+      compilation.hooks.processAssets.tap({ name: 'licences', stage }, () => {
+        const { licenceTexts } = tsx.require('./src/hosts/licences/licenceTexts.ts', __filename);
+        const files = [...compilation.modules]
+          .flatMap((module) => [module, ...(module.modules ?? [])])
+          .flatMap((module) => module.nameForCondition() ?? []);
+        const texts = licenceTexts([...files, require.resolve('webpack')]);
+        const own = readFileSync(path.join(__dirname, 'LICENSE'), 'utf8');
+        compilation.emitAsset(
+          LICENCES,
+          new sources.RawSource(`Pinset\n\n${own}\n${'-'.repeat(72)}\n\n${texts}`),
+        );
+      });
+    }),
+};
+
 /** What the workbench's worker runs is in files of its own, in the reach of what keeps the workbench and not of Excel. */
 const EACH = '[name]-[contenthash:10].js';
 const isOfWorkbenchWorker = ({ groupsIterable }) =>
@@ -74,7 +99,13 @@ const filesToKeep = {
             ...named(/^engine\/|^workbench-.*\.js$|\.xlsx$|\.wasm$/),
             ...both,
           ],
-          guide: [...READ.map((page) => `${page}.html`), 'guide.css', ...scriptsOf('guide'), ...both],
+          guide: [
+            ...READ.map((page) => `${page}.html`),
+            'guide.css',
+            LICENCES,
+            ...scriptsOf('guide'),
+            ...both,
+          ],
         };
         const unique = (files) => [...new Set(files)].filter((file) => file in assets).sort();
         const files = { workbench: unique(lists.workbench), guide: unique(lists.guide) };
@@ -105,6 +136,7 @@ function fromFunctions({ context, request, contextInfo: { issuerLayer } }, done)
 
 /** The build for development has an identity of its own: the vendor forbids two add-ins with one, side by side. */
 const DEVELOPMENT_ID = '3c1f6a58-9a0e-4d57-8f43-1b7c2f6f0d92';
+const DEVELOPMENT_UNIFIED_ID = 'b6e02f94-31d7-4c0a-9f6b-7a58c3d4e210';
 const asDevelopment = (manifest, namespace) =>
   manifest
     .replace(/<Id>.*<\/Id>/, `<Id>${DEVELOPMENT_ID}</Id>`)
@@ -114,6 +146,17 @@ const asDevelopment = (manifest, namespace) =>
       'id="Group.Label" DefaultValue="Pinset"',
       'id="Group.Label" DefaultValue="Pinset (development)"',
     );
+
+/** The same for the manifest in JSON: its names, its Id, and the server that it names without `https`. */
+function unifiedManifest(manifest, url, namespace) {
+  const written = JSON.parse(manifest.replaceAll(DEVELOPMENT_URL, url));
+  written.validDomains = [new URL(url).host];
+  if (namespace === 'PINSET') return JSON.stringify(written, null, 2);
+  written.id = DEVELOPMENT_UNIFIED_ID;
+  written.name.short = written.extensions[0].ribbons[0].tabs[0].groups[0].label = 'Pinset (development)';
+  written.extensions[0].runtimes[0].customFunctions.namespace = { id: namespace, name: namespace };
+  return JSON.stringify(written, null, 2);
+}
 
 /** The https address dist is going to be served from, with a slash at its end. */
 function servedFrom(address) {
@@ -126,14 +169,15 @@ function servedFrom(address) {
  * `--env url=https://…/` the address the manifest and the help links point at; `--env office=local` for pages that
  * load office.js from the static server rather than from the vendor. `--env publisher=…` and `--env support=…` are who
  * publishes the add-in, and the e-mail or https address where people get help. `--env namespace=…` is what the
- * functions' names begin with: PINSET, and PINSETDEV in a build for development.
+ * functions' names begin with: PINSET, and PINSETDEV in a build for development. `--env unified` adds the manifest in
+ * JSON with its icons: the app package that newer Microsoft 365 takes in place of manifest.xml.
  */
 module.exports = (env = {}, argv = {}) => {
   const production = argv.mode !== 'development';
   const url = servedFrom(env.url ?? DEVELOPMENT_URL);
   const office = production && env.office !== 'local' ? OFFICE_CDN : OFFICE_LOCAL;
   const namespace = env.namespace ?? (production ? 'PINSET' : 'PINSETDEV');
-  const { publisher, support } = env;
+  const { publisher, support, unified } = env;
   const host = (...parts) => path.join(__dirname, 'src', 'hosts', ...parts);
 
   /** A file of dist that a TypeScript module renders, so that it follows the catalogue in watch mode too. */
@@ -201,6 +245,7 @@ module.exports = (env = {}, argv = {}) => {
     plugins: [
       templatesAddNoScripts,
       filesToKeep,
+      licencesOfOthers,
       new DefinePlugin({
         PINSET_NAMESPACE: JSON.stringify(namespace),
         // While developing, the newest files only.
@@ -234,6 +279,16 @@ module.exports = (env = {}, argv = {}) => {
               return namespace === 'PINSET' ? manifest : asDevelopment(manifest, namespace);
             },
           },
+          ...(unified
+            ? [
+                {
+                  from: 'src/hosts/excel/unified',
+                  to: 'unified/[name][ext]',
+                  transform: (content, file) =>
+                    file.endsWith('.json') ? unifiedManifest(content.toString(), url, namespace) : content,
+                },
+              ]
+            : []),
           { from: 'src/hosts/excel/icons/*.png', to: 'icons/[name][ext]' },
           { from: 'src/hosts/pane/guide.css' },
           { from: 'sample-workbooks/*.xlsx', to: '[name][ext]', noErrorOnMissing: true },

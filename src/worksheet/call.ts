@@ -7,6 +7,8 @@ import { loadTools, NotLoaded, type Tools } from './tools';
 /** What a call is told of the workbook it stands in. */
 export interface CallOptions {
   readonly dateSystem?: DateSystem;
+  /** How long the host can wait for a solver yet; where it is not said, as long as it takes. */
+  readonly secondsLeft?: () => number;
 }
 
 /**
@@ -39,11 +41,16 @@ export function newCaller(functions: readonly WorksheetFunction[] = catalogue): 
       const solver = tools.solver ?? loaded.solver;
       tools = { ...loaded, ...tools, ...(solver && { solver }) };
     },
-    call(name, grids, { dateSystem = 1900 } = {}) {
+    call(name, grids, { dateSystem = 1900, secondsLeft } = {}) {
       const definition = byName.get(name);
       if (!definition) return onlyError(`there is no function ${name}`);
+      const evaluated = (given: Partial<Tools>): Block =>
+        definition.evaluate(grids, { dateSystem, tools: given });
       try {
-        return definition.evaluate(grids, { dateSystem, tools });
+        const { solver } = tools;
+        return secondsLeft && solver?.inTime && definition.needs.includes('solver')
+          ? solver.inTime(secondsLeft, (limited) => evaluated({ ...tools, solver: limited }))
+          : evaluated(tools);
       } catch (defect) {
         return onlyError(defectWords(name, defect));
       }

@@ -4,7 +4,7 @@ import { loadLinearSolver } from '../maths/shared/linearSolver';
 
 /** What some functions cannot do without and most do not need: loaded once a host asks for such a function. */
 export interface Tools {
-  /** Null where it cannot be had: the next call tries again. */
+  /** Null where WebAssembly cannot run. */
   readonly solver: LinearSolver | null;
   readonly distributions: Distributions;
   /** What the loading family calculates with. */
@@ -37,8 +37,8 @@ const LOADERS: { readonly [T in ToolName]: () => Promise<Tools[T]> } = {
 export class NotLoaded extends Error {
   constructor(detail: unknown) {
     super(
-      'a part of Pinset could not be loaded. Go online, close the workbook and open it again ' +
-        `(${detail instanceof Error ? detail.message : String(detail)})`,
+      'a part of Pinset could not be loaded. Go online and calculate again; if it stays, close the workbook and ' +
+        `open it again (${detail instanceof Error ? detail.message : String(detail)})`,
     );
   }
 }

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { describe, expect, test } from '@jest/globals';
 import {
   COPIED,
@@ -23,6 +24,17 @@ test('what Excel loads holds these packages of others and nothing of the workben
   const pane = namesIn(builtFile('pane', 'js'));
   expect(pane).toContain('minisearch');
   expect(pane.filter((name) => /^@odoo\/|^saxes$|^fflate$|^highs$/.test(name))).toEqual([]);
+});
+
+test('licences.txt lies beside the scripts, with the terms of every package in them', () => {
+  const texts = readFileSync(path.join(BUILT, 'licences.txt'), 'utf8').split(/\n-{72}\n\n/);
+  const heads = texts.map((text) => text.split('\n')[0]!);
+  expect(heads[0]).toBe('Pinset');
+  const packages = new Set(bundled.map(({ name, version }) => `${name} ${version}`));
+  expect(packages.size).toBeGreaterThan(8);
+  expect(heads).toEqual(expect.arrayContaining([...packages]));
+  for (const text of texts)
+    expect(text).toMatch(/Copyright|copyright|Permission is hereby granted|Licence: [A-Z0-9.-]+, by \S/);
 });
 
 test('no bundle holds the spreadsheet engine or anything under a GPL', () => {

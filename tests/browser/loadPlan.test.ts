@@ -1,13 +1,16 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
 import type { Grid } from '../../src/worksheet/cells/cell';
 import { plainValues } from '../../src/worksheet/cells/cell';
+import { exampleGrid } from '../../src/worksheet/examples';
 import { evaluate, prepared } from '../worksheet/prepared';
 import { calendar, largeFarm, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
 import { launchBrowser } from './chromium';
-import { call, cancel, hasReply, openAddIn, replies, send } from './excelHost';
+import { call, cancel, hasReply, openAddIn, replies, send, type Reply } from './excelHost';
 import { serveBuilt, watch, type Watch } from './site';
 
 // The plan in a real browser, under the policy of the add-in's own page: the solver's WebAssembly is fetched, compiled
@@ -147,14 +150,23 @@ const sentAs = (other: Page, { before = '', headers = {} }): Promise<unknown> =>
     await route.fulfill({ response, body, headers: { ...response.headers(), ...headers } });
   });
 
-test('a server may send the page’s policy with the worker’s script too', async () => {
-  const other = await browser.newPage();
-  const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'";
-  await sentAs(other, { headers: { 'Content-Security-Policy': policy } });
-  await openAddIn(other, server.url);
-  expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
-  expect(other.workers()).toHaveLength(1);
-  await other.close();
+// A page's own policy does not hold for its workers: theirs comes with their script, where the server sends one.
+test('with the header that README gives, a worker can reach no other machine, and solves as before', async () => {
+  const readme = readFileSync(path.join(__dirname, '../../README.md'), 'utf8');
+  const policies = new Set(readme.match(/default-src 'none'; script-src 'self'[^"\n]*/g));
+  expect(policies.size).toBe(1);
+  const strayedWith = async (headers: Record<string, string>): Promise<readonly string[]> => {
+    const other = await browser.newPage();
+    const { strayed } = await watch(other);
+    await sentAs(other, { before: "fetch('https://elsewhere.example/').catch(() => 0);", headers });
+    await openAddIn(other, server.url);
+    expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
+    expect(other.workers()).toHaveLength(1);
+    await other.close();
+    return strayed;
+  };
+  expect(await strayedWith({})).toEqual(['https://elsewhere.example/']);
+  expect(await strayedWith({ 'Content-Security-Policy': [...policies][0]! })).toEqual([]);
 });
 
 test('where WebAssembly is missing a plan is given all the same, and the summary says how', async () => {
@@ -180,3 +192,53 @@ test('a worker that breaks down gives one explained fault, and the next call ans
   expect((await planIn(other, 'plan')).length).toBeGreaterThan(4);
   await other.close();
 });
+
+test('a worker that ends without a word is told at once, and the next call answers', async () => {
+  const other = await browser.newPage();
+  await sentAs(other, {
+    before:
+      "addEventListener('message', (event) => { event.stopImmediatePropagation(); setTimeout(close, 300); });",
+  });
+  await openAddIn(other, server.url);
+  const [ended, waiting] = await replies(
+    other,
+    await send(other, [
+      { name: 'LOADPLAN', given: given('plan') },
+      { name: 'LOADPLAN', given: given('lots') },
+    ]),
+  );
+  for (const reply of [ended!, waiting!])
+    expect(reply.value).toMatch(/^LOADPLAN has a fault of its own .*what works it out has stopped/);
+  await other.unroute(workerScript);
+  expect((await planIn(other, 'plan')).length).toBeGreaterThan(4);
+  await other.close();
+}, 60_000);
+
+test('a part whose download fails once is told, and comes with the next call, in the page and in the worker', async () => {
+  const other = await browser.newPage();
+  await openAddIn(other, server.url);
+  const lost = new Set<string>();
+  await other.route(/\.(js|wasm)$/, (route) => {
+    const url = route.request().url();
+    if (url === workerScript || lost.has(url)) return route.fallback();
+    lost.add(url);
+    return route.abort();
+  });
+  for (const name of ['COMPARE', 'CHEAPESTMIX', 'LOADPLAN']) {
+    const { examples } = described.find((f) => f.name === name)!;
+    const grids = examples[0]!.arguments.map(exampleGrid);
+    const failures: unknown[] = [];
+    let reply: Reply | undefined;
+    while (!reply?.ok && failures.length < 5) {
+      reply = await call(other, { name, given: grids });
+      if (!reply.ok) failures.push(reply.value);
+    }
+    expect(reply!.ok).toBe(true);
+    expect(failures.length).toBeGreaterThan(0);
+    for (const words of failures)
+      expect(words).toMatch(/could not be loaded\. Go online and calculate again/);
+  }
+  expect([...lost].filter((url) => url.endsWith('.wasm'))).toHaveLength(1);
+  expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
+  await other.close();
+}, 60_000);

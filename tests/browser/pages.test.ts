@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
 import { launchBrowser } from './chromium';
-import { serveBuilt, watch } from './site';
+import { freshPage, leave, serveBuilt, watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
@@ -57,4 +57,32 @@ describe.each([
     expect(page.url()).toBe(`${server.url}blanks.html`);
     expect(seen).toEqual({ errors: [], strayed: [] });
   });
+});
+
+// Which host script office.js loads follows from what Excel puts into the page's address. "Outside of Office client" is
+// what it says in a browser; on the web it looks for the Excel around it and finds none.
+test.each([
+  [
+    'Web',
+    'excel-web-16.00.js',
+    ['Sys.ArgumentNullException: Value cannot be null.\nParameter name: conversationId'],
+  ],
+  ['Win32', 'excel-win32-16.01.js', []],
+  ['Mac', 'excel-mac-16.00.js', []],
+])('as a page of Excel for %s it loads %s, against no rule of its policy', async (host, script, errors) => {
+  const page = await freshPage(browser);
+  const seen = await watch(page);
+  const came = (file: string): Promise<{ status: () => number }> =>
+    page.waitForResponse((response) => response.url().endsWith(file));
+  const files = Promise.all([came(`/office/${script}`), came('office_strings.js')]);
+  await page.goto(`${server.url}taskpane.html?_host_Info=Excel$${host}$16.01$en-US$$$$0`);
+  expect((await files).map((file) => file.status())).toEqual([200, 200]);
+  const associated = await page.evaluate(
+    () =>
+      (window as unknown as { CustomFunctions: { _association: { mappings: object } } }).CustomFunctions
+        ._association.mappings,
+  );
+  expect(Object.keys(associated).sort()).toEqual([...names].sort());
+  expect(seen).toEqual({ errors, strayed: [] });
+  await leave(page);
 });

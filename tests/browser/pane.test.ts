@@ -113,6 +113,20 @@ describe('finding a function', () => {
     expect(await example.locator('.result').innerText()).toContain('write 50% or 0.5');
   });
 
+  test('a part whose download fails once is told, and the page opens on the next try', async () => {
+    let failed = 0;
+    await page.route(/\.js$/, (route) => (failed++ === 0 ? route.abort() : route.fallback()));
+    const open = (): Promise<void> => page.locator('#guide a[href="#COMPARE"]').click();
+    await open();
+    expect(await page.locator('#guide [role="alert"]').innerText()).toMatch(
+      /^This page did not open: a part of Pinset could not be loaded. Go online and calculate again/,
+    );
+    await page.locator('.back').click();
+    await open();
+    expect(await page.locator('[data-example="COMPARE:0"] .result').innerText()).toContain('mean');
+    expect(failed).toBeGreaterThan(1);
+  });
+
   test('examples in US units on request', async () => {
     await page.goto(`${server.url}taskpane.html#BIOEFFICIENCY`);
     await page.getByRole('radio', { name: 'US (' }).check();

@@ -1,9 +1,7 @@
 import { createInterface } from 'node:readline';
 import { newCaller } from '../../worksheet/call';
-import { catalogue } from '../../worksheet/catalogue';
 import type { DateSystem } from '../../worksheet/calendar';
-import type { Block, Grid } from '../../worksheet/cells/cell';
-import { loadTools } from '../../worksheet/tools';
+import type { Grid } from '../../worksheet/cells/cell';
 import { renameIn } from './names';
 import { reportOn } from './report';
 
@@ -11,7 +9,7 @@ interface Call {
   readonly call: string;
   readonly grids: readonly (Grid | null)[];
   readonly dateSystem: DateSystem;
-  /** Set where the call took too long for a window that waits: no solver then, but the rule of thumb. */
+  /** Set where the call took too long for a window that waits: no time for a solver then, so the rule of thumb. */
   readonly quick?: true;
 }
 
@@ -24,15 +22,9 @@ async function answerTo(line: string): Promise<object> {
   const asked = JSON.parse(line) as Asked;
   if ('report' in asked) return reportOn(asked.report);
   if ('rename' in asked) return renameIn(asked.rename, asked.into);
-  if (asked.quick) return quickAnswer(asked);
-  await caller.ready([asked.call]);
-  return caller.call(asked.call, asked.grids, { dateSystem: asked.dateSystem });
-}
-
-async function quickAnswer({ call, grids, dateSystem }: Call): Promise<Block> {
-  const definition = catalogue.find(({ name }) => name === call)!;
-  const tools = await loadTools(definition.needs.filter((need) => need !== 'solver'));
-  return definition.evaluate(grids, { dateSystem, tools: { ...tools, solver: null } });
+  const { call, grids, dateSystem, quick } = asked;
+  await caller.ready([call]);
+  return caller.call(call, grids, quick ? { dateSystem, secondsLeft: () => 0 } : { dateSystem });
 }
 
 /** One line answers each line that comes in, in order. The process ends with the one that started it. */

@@ -52,6 +52,13 @@ const terms = ({ publisher = 'Whoever gave you Pinset', support }: About): PageN
     'What Pinset is',
     'Pinset is free software under the MIT licence: you may use, copy and change it. It comes as it is, without warranty of any kind.',
     `${publisher} offers this copy of it.`,
+    node(
+      'p',
+      {},
+      'It holds parts by others, each free software too: ',
+      node('a', { href: 'licences.txt' }, 'all licences'),
+      '.',
+    ),
   ),
   section(
     'What it is not',

@@ -1,6 +1,7 @@
 import { parseA1Ref, tokenize, translateFormulaToR1C1 } from '@borgar/fx';
 import { callsPinset } from '../xlsx/formula';
 import type { BookContents, FormulaCell, Place } from './book';
+import { refersToDeleted } from './reasons';
 
 /** Something in the workbook that a grower should look at. */
 export interface Finding {
@@ -38,7 +39,8 @@ const OF_EXCEL: Readonly<Record<string, string>> = {
   '#CONNECT!': 'Excel could not reach Pinset when it calculated. Click Calculate again',
 };
 
-function faultWords({ error, reason, isStale }: FormulaCell): string {
+function faultWords({ formula, error, reason, isStale }: FormulaCell): string {
+  if (refersToDeleted(formula)) return `Shows ${error}: ${OF_EXCEL['#REF!']}`;
   if (reason) return `${error}: ${reason}`;
   const known = OF_EXCEL[error!];
   if (known) return `Shows ${error}: ${known}`;

@@ -198,6 +198,7 @@ function laidDownWords({ sheets, beside }: LaidDown): string {
   const tables = own.length === 1 ? 'table' : 'tables';
   return `${added} It reads the new ${tables} ${listed(instead)}, not your own ${tables} ${listed(own)}: “Use my sheet” works from those.`;
 }
+const wordsOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
 function findingItem(finding: Finding, at: number): PageNode {
   const where = finding.place ? `${finding.place.sheet}!${finding.place.address}` : 'The whole workbook';
@@ -255,10 +256,13 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
     const asked = decodeURIComponent(location.hash.slice(1));
     const f = described.find(({ name }) => name === asked);
     if (f) {
-      await caller.ready([f.name]);
       const to = typedWords() === '' ? 'All functions' : `Back to “${typedWords()}”`;
       const back = node('p', {}, node('a', { href: '#', class: 'back' }, to));
-      guide.replaceChildren(toElement(back), toElement(functionArticle(f, { units, live: caller.call })));
+      const article = await caller.ready([f.name]).then(
+        () => functionArticle(f, { units, live: caller.call }),
+        (fault: unknown) => node('p', { role: 'alert' }, `This page did not open: ${wordsOf(fault)}.`),
+      );
+      guide.replaceChildren(toElement(back), toElement(article));
       return;
     }
     if (asked === BLANKS || asked === CELL_ERRORS) {
@@ -349,7 +353,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
       case 'check': {
         const ofData = await dataFindings.look();
         const contents = await book.contents();
-        findings = checkBook({ ...contents, formulas: await explained(contents, caller) }, version);
+        findings = checkBook({ ...contents, formulas: await explained(contents, caller, solve) }, version);
         const items = [...ofData, ...findings.map(findingItem)];
         const heading = items.length === 0 ? 'Nothing to correct was found.' : `${items.length} to look at`;
         const list = node('ul', { class: 'findings' }, items);
@@ -370,7 +374,7 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
     doing = doing
       .then(() => act(button.dataset['act']!, button.dataset['for'] ?? ''))
       .catch((fault: unknown) => {
-        say(`That did not work: ${fault instanceof Error ? fault.message : String(fault)}`);
+        say(`That did not work: ${wordsOf(fault)}`);
       });
   });
   root.addEventListener('change', (event) => {

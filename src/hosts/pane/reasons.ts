@@ -1,6 +1,6 @@
 import { parseA1Ref } from '@borgar/fx/xlsx';
 import type { Caller } from '../../worksheet/call';
-import type { DateSystem } from '../../worksheet/calendar';
+import { catalogue } from '../../worksheet/catalogue';
 import {
   cellError,
   isCellError,
@@ -11,6 +11,7 @@ import {
   type Grid,
 } from '../../worksheet/cells/cell';
 import { ERROR_CODES, PREFIX } from '../../worksheet/constants';
+import type { Solve } from '../worker/solver';
 import { placeOf, type Area, type Place } from '../xlsx/address';
 import {
   CannotWriteOut,
@@ -39,7 +40,7 @@ export interface CellsShown {
 /** An argument that only the host itself could calculate. */
 class NotReadable extends Error {}
 
-type Call = (name: string, grids: readonly (Grid | undefined)[]) => Block;
+type Call = (name: string, grids: readonly (Grid | undefined)[]) => Promise<Block>;
 
 /** The calls of Pinset's functions in a formula, made again. */
 class Again {
@@ -50,29 +51,28 @@ class Again {
   ) {}
 
   /** The answer of each outermost call. @throws NotReadable */
-  answers(tokens: Formula): Block[] {
+  async answers(tokens: Formula): Promise<Block[]> {
     const answers: Block[] = [];
     for (let i = 0; i < tokens.length; i++) {
       if (!isOurs(tokens[i])) continue;
       const end = closing(tokens, i + 1);
-      answers.push(this.answer(tokens.slice(i, end + 1)));
+      answers.push(await this.answer(tokens.slice(i, end + 1)));
       i = end;
     }
     return answers;
   }
 
-  private answer(tokens: Formula): Block {
-    const given = argumentsOf(tokens.slice(2, -1));
-    return this.call(
-      plainName(tokens[0]!.value).slice(PREFIX.length),
-      given.map((one) => this.grid(one)),
-    );
+  private async answer(tokens: Formula): Promise<Block> {
+    const given: (Grid | undefined)[] = [];
+    for (const one of argumentsOf(tokens.slice(2, -1))) given.push(await this.grid(one));
+    return this.call(plainName(tokens[0]!.value).slice(PREFIX.length), given);
   }
 
-  private grid(tokens: Formula): Grid | undefined {
+  private async grid(tokens: Formula): Promise<Grid | undefined> {
     const [first, second, ...more] = tokens;
     if (!first) return undefined;
-    if (isOurs(first) && closing(tokens, 1) === tokens.length - 1) return plainValues(this.answer(tokens));
+    if (isOurs(first) && closing(tokens, 1) === tokens.length - 1)
+      return plainValues(await this.answer(tokens));
     if (second && !(first.type === 'range' && second.value === '#' && more.length === 0)) {
       const isSigned = first.value === '-' && second.type === 'number' && more.length === 0;
       if (!isSigned) throw new NotReadable();
@@ -137,33 +137,45 @@ export function shownCell(shown: unknown): Cell {
 export const isErrorCode = (shown: unknown): shown is string =>
   typeof shown === 'string' && /^#[A-Z0-9/_]+[!?]?$/.test(shown);
 
-/** The formulas of a workbook, each that shows an error with the reason as far as it can be found. */
-export async function explained(contents: BookContents, caller: Caller): Promise<readonly FormulaCell[]> {
+/** Whether a formula has lost cells that it referred to: whatever its cell shows, that is the reason. */
+export const refersToDeleted = (formula: string): boolean =>
+  cut(formula.replace(/^=/, '')).some(
+    ({ type, value }) => type === 'error' && value.toUpperCase() === '#REF!',
+  );
+
+/**
+ * The formulas of a workbook, each that shows an error with the reason as far as it can be found. What may take long is
+ * asked of `solve`, so that the pane stays alive.
+ */
+export async function explained(
+  contents: BookContents,
+  caller: Caller,
+  solve: Solve,
+): Promise<readonly FormulaCell[]> {
   const { shown, dateSystem, formulas } = contents;
   if (!shown) return formulas;
+  const { signal } = new AbortController();
+  const call: Call = async (name, grids) => {
+    const long = catalogue.find((definition) => definition.name === name && definition.takesLong);
+    if (long) return (await solve(long, grids, dateSystem, signal))!;
+    await caller.ready([name]);
+    return caller.call(name, grids, { dateSystem });
+  };
   const all: FormulaCell[] = [];
   for (const cell of formulas) {
-    const wants = cell.error !== undefined && cell.reason === undefined;
-    all.push(wants ? { ...cell, ...(await reasonFor(cell, shown, caller, dateSystem)) } : cell);
+    const wants = cell.error !== undefined && cell.reason === undefined && !refersToDeleted(cell.formula);
+    all.push(wants ? { ...cell, ...(await reasonFor(cell, shown, call)) } : cell);
   }
   return all;
 }
 
-async function reasonFor(
-  cell: FormulaCell,
-  shown: CellsShown,
-  caller: Caller,
-  dateSystem: DateSystem,
-): Promise<Partial<FormulaCell>> {
+async function reasonFor(cell: FormulaCell, shown: CellsShown, call: Call): Promise<Partial<FormulaCell>> {
   const place = placeOf(cell.address)!;
   const at = { sheet: cell.sheet, place };
   try {
     const text = cell.formula.replace(/^=/, '');
     const tokens = cut(writtenOut(cut(text), at, { row: 0, column: 0 }, shown.vocabulary).formula);
-    const names = tokens.filter(isOurs).map(({ value }) => plainName(value).slice(PREFIX.length));
-    await caller.ready(names);
-    const call: Call = (name, grids) => caller.call(name, grids, { dateSystem });
-    const answers = new Again(at, shown, call).answers(tokens);
+    const answers = await new Again(at, shown, call).answers(tokens);
     const isWhole = isOurs(tokens[0]) && closing(tokens, 1) === tokens.length - 1;
     const faulty = placeOf(cell.at ?? cell.address)!;
     const rows = answers.map(({ rows: ofOne }) => ofOne);

@@ -14,5 +14,10 @@ export interface Question {
 /** The answer, or in words what should not have happened. */
 export type Reply = { readonly block: Block } | { readonly defect: string };
 
-/** What the worker says first: an error before it means that no worker starts here. */
-export const STARTED = 'started';
+/**
+ * What the worker says first: an error before it means that no worker starts here. It says it again with the name of a
+ * lock, where the browser has them, that it holds for as long as it lives.
+ */
+export interface Started {
+  readonly holds: string | null;
+}

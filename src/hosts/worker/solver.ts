@@ -2,7 +2,7 @@ import type { Block } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
 import type { WorksheetFunction } from '../../worksheet/definition';
 import type { Caller } from '../../worksheet/call';
-import { STARTED, type Given, type Question, type Reply } from './messages';
+import type { Given, Question, Reply, Started } from './messages';
 
 /**
  * Gives the answer of a function that may take long, or undefined once the call is cancelled. Rejects with what
@@ -18,13 +18,26 @@ export type Solve = (
 /** What a newer call has replaced is cancelled in the same turn: nothing long begins before the next. */
 const nextTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
+/**
+ * Seconds that a page may solve, standing still meanwhile: Excel starts all add-ins again where a page is silent for five
+ * (the vendor's resource limits, September 2025). The rule of thumb comes after them.
+ */
+export const PAGE_LIMIT = 2.5;
+
+/** Counts down from now, for one call that is worked out in the page. */
+export function pageSeconds(): () => number {
+  const end = performance.now() + 1000 * PAGE_LIMIT;
+  return () => (end - performance.now()) / 1000;
+}
+
 /** Solves in the page itself, which stands still meanwhile. */
 export const solverHere =
   (caller: Caller): Solve =>
   async ({ name }, given, dateSystem, cancelled) => {
     await caller.ready([name]);
     await nextTurn();
-    return cancelled.aborted ? undefined : caller.call(name, given, { dateSystem });
+    if (cancelled.aborted) return undefined;
+    return caller.call(name, given, { dateSystem, secondsLeft: pageSeconds() });
   };
 
 /** As much of a worker as is used here. */
@@ -36,11 +49,16 @@ export type WorkerLike = Pick<
 /** A new worker that has said nothing after this many milliseconds is not waited for any longer. */
 export const START_LIMIT = 20_000;
 
+/** The page solves for so many milliseconds after a worker's script did not come; then a worker is tried again. */
+export const RETRY_AFTER = 60_000;
+
 /**
- * A call that has no answer after this many milliseconds never gets one: its worker has died without a word. No worker
- * can tell that it is still at work while it solves, so the limit is far above what the longest calls take.
+ * A call that has no answer after this many milliseconds never gets one, where the browser does not tell that its worker
+ * has died. No worker can say that it is still at work while it solves, so this is far above what the longest calls take.
  */
 export const ANSWER_LIMIT = 30 * 60_000;
+
+const STOPPED = 'what works it out has stopped';
 
 interface Call {
   readonly question: Question;
@@ -49,17 +67,22 @@ interface Call {
   readonly fail: (defect: Error) => void;
 }
 
+/** Resolves once nobody holds a lock of this name: its worker has ended, however that came. Never rejects. */
+export type WhenFree = (lock: string) => Promise<void>;
+
+const whenFree: WhenFree = (lock) => navigator.locks.request(lock, () => undefined);
+
 /**
  * Solves one call after another in a worker, so that the page stays alive and a running call can be stopped. Calls
  * wait on this side, so they outlive a worker. Where none starts (the browser has none, or a policy refuses it) the
  * page solves.
  */
-export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
+export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: WhenFree = whenFree): Solve {
   const solveHere = solverHere(caller);
   const waiting: Call[] = [];
   let running: Call | undefined;
   let worker: WorkerLike | undefined;
-  let noneStarts = false;
+  let noneStartsUntil = 0;
   let startTimer: ReturnType<typeof setTimeout>;
   let answerTimer: ReturnType<typeof setTimeout>;
 
@@ -74,11 +97,12 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
   function newWorker(): WorkerLike {
     const started = startWorker();
     let hasStarted = false;
-    startTimer = setTimeout(runHere, START_LIMIT);
-    started.onmessage = ({ data }: MessageEvent<typeof STARTED | Reply>) => {
-      if (data === STARTED) {
+    startTimer = setTimeout(() => runHere(), START_LIMIT);
+    started.onmessage = ({ data }: MessageEvent<Started | Reply>) => {
+      if ('holds' in data) {
         hasStarted = true;
         clearTimeout(startTimer);
+        if (data.holds !== null) void ended(data.holds).then(() => started === worker && giveUp(STOPPED));
       } else if ('block' in data) {
         finish()?.settle(data.block);
       } else {
@@ -86,8 +110,8 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
       }
     };
     started.onerror = ({ message }) => {
-      if (hasStarted) giveUp(`what works it out has stopped${message ? ` (${message})` : ''}`);
-      else runHere();
+      if (hasStarted) giveUp(message ? `${STOPPED} (${message})` : STOPPED);
+      else runHere(Date.now() + RETRY_AFTER);
     };
     started.onmessageerror = () => giveUp('the answer could not be read');
     return started;
@@ -108,8 +132,8 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
     finish()?.fail(new Error(defect));
   }
 
-  function runHere(): void {
-    noneStarts = true;
+  function runHere(until = Infinity): void {
+    noneStartsUntil = until;
     clearTimeout(answerTimer);
     stopWorker();
     const call = running!;
@@ -121,7 +145,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller): Solve {
     if (running) return;
     running = waiting.shift();
     if (!running) return;
-    if (noneStarts) return runHere();
+    if (Date.now() < noneStartsUntil) return runHere(noneStartsUntil);
     try {
       worker ??= newWorker();
       worker.postMessage(running.question);

@@ -77,8 +77,8 @@ export interface LoadPlan {
   readonly cost: PlanCost;
   /** The same over all possible seasons; undefined where everything is taken to go as expected. */
   readonly expected: ExpectedCost | undefined;
-  /** `stuck` is the rule of thumb where there is a solver, but it ended without a solution. */
-  readonly method: 'HiGHS' | 'greedy' | 'stuck';
+  /** `stuck` is the rule of thumb where there is a solver, but it ended without a solution; `late` where it had no time. */
+  readonly method: 'HiGHS' | 'greedy' | 'stuck' | 'late';
   /** Least cost of any plan in parts of blocks; undefined for the rule of thumb. */
   readonly bound: PlanBound | undefined;
   /** Blocks of the previous plan's days that are opened on another day or not at all; undefined without one. */
@@ -102,7 +102,8 @@ const MOST_COLUMNS = 65_000;
  *
  * There is always a plan: where the solver ends without a solution, the rule of thumb makes it.
  *
- * @param solver a loaded linear solver; null where none can run, and the rule of thumb makes the plan
+ * @param solver a loaded linear solver; null where none can run: then, and where it is out of time, the rule of thumb makes
+ *   the plan
  * @param previous the plan before: loads from the start on are kept where that costs little
  * @throws invalid where the programme is larger than the solver can take
  */
@@ -128,13 +129,13 @@ export function loadPlan(
       chosen,
       cost: planCost(view, chosen),
       expected: expectedCost(view, chosen),
-      method: bound ? 'HiGHS' : solver ? 'stuck' : 'greedy',
+      method: bound ? 'HiGHS' : !solver ? 'greedy' : solver.isOutOfTime ? 'late' : 'stuck',
       bound,
       moved: before && movedBlocks(before, loads),
       notKept,
     };
   };
-  const solved = solver ? solvePlan(view, solver) : undefined;
+  const solved = solver && !solver.isOutOfTime ? solvePlan(view, solver) : undefined;
   if (!solver || !solved) return finish(greedyPlan(view), undefined);
   const { bound } = solved;
   if (!before) return finish(solved.loads, bound);

@@ -1,6 +1,7 @@
 import load, { type Model, type ModelData } from 'highs';
 import {
   isSolvable,
+  OUT_OF_TIME,
   type LinearProgram,
   type LinearSolution,
   type LinearSolver,
@@ -17,11 +18,26 @@ const [FINE, USUAL] = [1e-9, 1e-7];
 /** The solver's numbers for its simplex methods. */
 const [DUAL, PRIMAL] = [1, 4];
 
-/** HiGHS, an open-source solver compiled to WebAssembly. Fails where WebAssembly cannot run. */
+/** Thrown through all that a solver is used for once its seconds are over. */
+class TimeIsUp extends Error {}
+
+/** The eight bytes that every WebAssembly module begins with: an empty one. */
+const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
+
+/** Whether WebAssembly can be compiled here: some systems lack it, and a page's policy can forbid it. */
+export function canRun(): boolean {
+  type Modules = { readonly Module: new (bytes: Uint8Array) => object };
+  try {
+    return new (globalThis as unknown as { WebAssembly: Modules }).WebAssembly.Module(EMPTY_MODULE) !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** HiGHS, an open-source solver compiled to WebAssembly. */
 export async function loadHighs(): Promise<LinearSolver> {
-  if (!('WebAssembly' in globalThis)) throw new Error('WebAssembly is missing here');
   const highs = await load();
-  const { optimal, infeasible, unbounded } = highs.constants.modelStatus;
+  const { optimal, infeasible, unbounded, timeLimit } = highs.constants.modelStatus;
   const modelOf = (program: LinearProgram): ModelData => {
     const [numCols, numRows] = [program.cost.length, program.rowLower.length];
     const matrix = {
@@ -43,7 +59,18 @@ export async function loadHighs(): Promise<LinearSolver> {
       rowUpper: program.rowUpper,
     };
   };
-  const run = (model: Model, method: NextMethod): LinearSolution => {
+  const runFor = (model: Model, secondsLeft: () => number): void => {
+    const seconds = secondsLeft();
+    if (seconds <= 0) throw new TimeIsUp();
+    // A programme that is kept would count the seconds of all its runs.
+    if (seconds < Infinity) {
+      model.zeroAllClocks();
+      model.options.set({ time_limit: seconds });
+    }
+    model.run();
+    if (model.getModelStatus() === timeLimit) throw new TimeIsUp();
+  };
+  const run = (model: Model, method: NextMethod, secondsLeft: () => number): LinearSolution => {
     // The options of the first try, then what is tried where it ends without an answer.
     const tries: Record<string, string | number>[] = [
       {
@@ -59,7 +86,7 @@ export async function loadHighs(): Promise<LinearSolver> {
     for (const [n, options] of tries.entries()) {
       model.options.set({ ...options, output_flag: false });
       if (n > 0) model.clearSolver();
-      model.run();
+      runFor(model, secondsLeft);
       const status = model.getModelStatus();
       if (status === unbounded) return { status: 'unbounded' };
       if (status === optimal) {
@@ -76,8 +103,9 @@ export async function loadHighs(): Promise<LinearSolver> {
     }
     return { status: 'unsolved' };
   };
-  return {
-    solve: (program, method = 'simplex') => highs.withModel(modelOf(program), (model) => run(model, method)),
+  const solverWith = (secondsLeft: () => number): LinearSolver => ({
+    solve: (program, method = 'simplex') =>
+      highs.withModel(modelOf(program), (model) => run(model, method, secondsLeft)),
     open: (program, use) =>
       highs.withModel(modelOf(program), (model) => {
         const all = { kind: 'range', from: 0, to: program.cost.length - 1 } as const;
@@ -85,7 +113,7 @@ export async function loadHighs(): Promise<LinearSolver> {
           setCosts: (cost) => void model.changeColsCost(all, cost),
           setBounds: (lower, upper) => void model.changeColsBounds(all, lower, upper),
           setRowBounds: (row, lower, upper) => void model.changeRowBounds(row, lower, upper),
-          solve: (method = 'simplex') => run(model, method),
+          solve: (method = 'simplex') => run(model, method, secondsLeft),
         });
       }),
     solveWhole: (program, { whole, start, mostNodes, gap }) => {
@@ -105,10 +133,19 @@ export async function loadHighs(): Promise<LinearSolver> {
             indices: Int32Array.from(given),
             values: Float64Array.from(given, (column) => start[column]!),
           });
-        model.run();
+        runFor(model, secondsLeft);
         const found = model.info.get('primal_solution_status') === highs.constants.solutionStatus.feasible;
         return found ? model.getSolution().colValue : undefined;
       });
     },
-  };
+    inTime: (seconds, use) => {
+      try {
+        return use(solverWith(seconds));
+      } catch (thrown) {
+        if (!(thrown instanceof TimeIsUp)) throw thrown;
+        return use(OUT_OF_TIME);
+      }
+    },
+  });
+  return solverWith(() => Infinity);
 }

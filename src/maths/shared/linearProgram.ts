@@ -66,7 +66,17 @@ export interface LinearSolver {
   readonly open?: <T>(program: LinearProgram, use: (open: OpenProgram) => T) => T;
   /** The best columns found with some of them whole; undefined where none better than the start was. */
   readonly solveWhole?: (program: LinearProgram, search: WholeSearch) => Float64Array | undefined;
+  /**
+   * What `use` gives with this solver, or with one that is out of time where the seconds were over first. It is one or
+   * the other as a whole: nothing is solved in part. `secondsLeft` is asked before each programme.
+   */
+  readonly inTime?: <T>(secondsLeft: () => number, use: (solver: LinearSolver) => T) => T;
+  /** Set where there was no time for it, so that it solves nothing. */
+  readonly isOutOfTime?: true;
 }
+
+/** Solves nothing: its time is up. */
+export const OUT_OF_TIME: LinearSolver = { isOutOfTime: true, solve: () => ({ status: 'unsolved' }) };
 
 /** Keeps a programme in a solver; one that cannot keep it solves it from the start each time. */
 export function opened<T>(solver: LinearSolver, program: LinearProgram, use: (open: OpenProgram) => T): T {

@@ -1,7 +1,8 @@
 import type { LinearSolver } from './linearProgram';
 
 /**
- * Loads the solver; null where it cannot be had, because WebAssembly cannot run or its file failed to arrive.
+ * Loads the solver; null where WebAssembly cannot run. Rejects where its files did not arrive: the next call may have
+ * them.
  *
  * There is no second solver for that case, since every supported host runs WebAssembly. One in plain JavaScript was
  * measured on the sixty seeded farms of the benchmark. It gave HiGHS's plan on 15 farms, was stuck on one and too slow
@@ -9,4 +10,4 @@ import type { LinearSolver } from './linearProgram';
  * value more than the solved plan in the median.
  */
 export const loadLinearSolver = (): Promise<LinearSolver | null> =>
-  import('./highs').then(({ loadHighs }) => loadHighs()).catch(() => null);
+  import('./highs').then(({ loadHighs, canRun }) => (canRun() ? loadHighs() : null));

@@ -9,7 +9,7 @@ import type { planViews } from './views';
 type OrderRow = ResultRow<typeof planViews.orders>;
 
 /** How far each order is filled, and what would close the gap of one that is not. */
-export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
+export function orderRows({ plan, causes, noCauses }: SolvedPlan): OrderRow[] {
   const { view, cost } = plan;
   const surplus = view.orders.map(() => 0);
   view.atoms.forEach(({ orders }, atom) => {
@@ -19,7 +19,7 @@ export function orderRows({ plan, causes }: SolvedPlan): OrderRow[] {
   const planned = view.orders.map(({ order }, o) => {
     const short = order.mass - cost.filled[o]!;
     const isShort = short > WORTH_A_WORD * (order.mass + (order.given ?? 0));
-    const [cause, remedy] = isShort ? causeOf(plan, causes(), o, short) : ['', ''];
+    const [cause, remedy] = isShort ? causeOf(plan, causes() ?? noCauses, o, short) : ['', ''];
     return {
       ...inDays(order),
       planned: cost.filled[o]!,
@@ -72,13 +72,11 @@ export const REMEDIES: Record<Resource, string> = {
 };
 
 /** The cause of one order's shortage and what would close it: what it would be short with each limit set free. */
-function causeOf({ view }: LoadPlan, causes: ShortageCauses | undefined, o: number, short: number): Words {
+function causeOf({ view }: LoadPlan, causes: ShortageCauses | string, o: number, short: number): Words {
   const { order, to, accepts } = view.orders[o]!;
   const lots = view.lots.filter(({ kind }) => accepts[kind]);
   if (lots.length === 0) return NO_LOT;
-  if (!causes) {
-    return ['not worked out', 'the causes need a solver, which needs WebAssembly: it cannot run here'];
-  }
+  if (typeof causes === 'string') return ['not worked out', causes];
   const soonest = Math.min(...lots.map(({ picks }) => picks[0]![0]));
   if (soonest > to) {
     return [

@@ -8,7 +8,7 @@ import { shownPercent } from '../wording/phrases';
 
 interface SeasonRow {
   readonly what: string;
-  readonly mean: number | Formatted;
+  readonly mean: number | Formatted | '';
   readonly lowest: number | Formatted | '';
   readonly highest: number | Formatted | '';
   readonly note: string;
@@ -16,6 +16,8 @@ interface SeasonRow {
 
 const NO_SOLVER =
   'WebAssembly cannot run here, so there is no solver: each week’s loads are those of the rule of thumb';
+const NO_TIME =
+  'this takes longer than can be waited for here: ask for fewer seasons or weeks, or for the rule thumb';
 
 /** What the coming season comes to when it is played several times. */
 export function seasonRows(
@@ -26,6 +28,9 @@ export function seasonRows(
   seed: number,
   solver: LinearSolver | null,
 ): SeasonRow[] {
+  const needsSolver = way === 'plan' || way === 'certain';
+  if (needsSolver && solver?.isOutOfTime)
+    return [{ what: 'not worked out', mean: '', lowest: '', highest: '', note: NO_TIME }];
   const seasons = possibleSeasons(farm, way, weeks, count, seed, solver);
   const blocks = farm.lots.reduce((sum, lot) => sum + lot.blocks, 0);
   const line = (what: string, of: (season: Season) => number, isShare: boolean, note = ''): SeasonRow => {
@@ -40,7 +45,6 @@ export function seasonRows(
     };
   };
   const certain = [...farm.lots, ...farm.standing].every(({ spread }) => isCertain(spread ?? NO_SPREAD));
-  const needsSolver = way === 'plan' || way === 'certain';
   return [
     line('orders filled', ({ fill }) => fill, true, chanceNote(seasons)),
     line('picked that no order takes', ({ surplus }) => surplus, true, 'share of all that is picked'),

@@ -27,29 +27,46 @@ export interface PlanCall {
 
 export interface SolvedPlan {
   readonly plan: LoadPlan;
-  /** Why orders fall short, worked out once; undefined where nothing is short or no programme was solved. */
+  /** Why orders fall short, worked out once; undefined where nothing is short or they could not be worked out. */
   readonly causes: () => ShortageCauses | undefined;
+  /** What to say of causes that could not be. */
+  readonly noCauses: string;
+}
+
+interface KeptPlan {
+  readonly plan: LoadPlan;
+  causes?: ShortageCauses | undefined;
 }
 
 /** The plans of the last calls, by the text of their cells, so that the views of the same cells share one solution. */
-const solvedPlans = new Map<string, SolvedPlan>();
+const keptPlans = new Map<string, KeptPlan>();
 const MOST_KEPT = 8;
 
-/** The plan of a call. One made without a solver is not kept: the next call may have one. */
+/** The plan of a call. One made without a solver, or without time for it, is not kept: the next call may have both. */
 export function solvedPlan({ problem, previous, cells }: PlanCall, solver: LinearSolver | null): SolvedPlan {
-  const known = solvedPlans.get(cells);
-  if (known) return known;
-  const plan = loadPlan(problem, solver, previous);
-  if (solver === null) return { plan, causes: () => undefined };
-  let causes: ShortageCauses | undefined;
-  const solved = {
-    plan,
-    causes: () => (isShort(plan) ? (causes ??= shortageCauses(plan, solver)) : undefined),
+  const solves = solver !== null && !solver.isOutOfTime;
+  let kept = keptPlans.get(cells);
+  if (!kept) {
+    kept = { plan: loadPlan(problem, solver, previous) };
+    if (solves) {
+      if (keptPlans.size >= MOST_KEPT) keptPlans.delete(keptPlans.keys().next().value!);
+      keptPlans.set(cells, kept);
+    }
+  }
+  const known = kept;
+  return {
+    plan: known.plan,
+    causes: () =>
+      solves && isShort(known.plan) ? (known.causes ??= shortageCauses(known.plan, solver)) : known.causes,
+    noCauses: !solver ? NO_CAUSES.missing : solver.isOutOfTime ? NO_CAUSES.late : NO_CAUSES.stuck,
   };
-  if (solvedPlans.size >= MOST_KEPT) solvedPlans.delete(solvedPlans.keys().next().value!);
-  solvedPlans.set(cells, solved);
-  return solved;
 }
+
+const NO_CAUSES = {
+  missing: 'the causes need a solver, which needs WebAssembly: it cannot run here',
+  late: 'working out the causes took longer than can be waited for here',
+  stuck: 'the solver ended without a solution of them',
+};
 
 /** A shortage this small, as a share of an order, is not worth a word. */
 export const WORTH_A_WORD = 0.001;

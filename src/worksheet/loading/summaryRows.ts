@@ -17,6 +17,10 @@ const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
     'rule of thumb',
     'WebAssembly cannot run here, so there is no solver: no limit is broken, but the plan does not look ahead',
   ],
+  late: [
+    'rule of thumb',
+    'solving took longer than can be waited for here: no limit is broken, but the plan does not look ahead',
+  ],
   stuck: [
     'rule of thumb',
     'the solver ended without a solution of this farm: no limit is broken, but the plan does not look ahead',

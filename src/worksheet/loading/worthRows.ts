@@ -28,14 +28,11 @@ function wordsOf(change: Change): string {
 
 /** What more of something would be worth, and what not knowing costs; each worked out by planning again with it. */
 export function worthRows({ problem }: PlanCall, solver: LinearSolver | null): WorthRow[] {
-  if (!solver) {
-    return [
-      {
-        what: 'not worked out',
-        worth: '',
-        note: 'this needs a solver, which needs WebAssembly: it cannot run here',
-      },
-    ];
+  if (!solver || solver.isOutOfTime) {
+    const note = solver
+      ? 'planning again for each line took longer than can be waited for here'
+      : 'this needs a solver, which needs WebAssembly: it cannot run here';
+    return [{ what: 'not worked out', worth: '', note }];
   }
   const { short, worths } = planWorth(problem, solver);
   return worths.map(({ change, worth, short: left }) => ({

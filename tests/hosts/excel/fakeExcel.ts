@@ -42,7 +42,7 @@ export class FakeExcel {
   selected = { sheet: 'Sheet1', address: 'A1' };
   private queue: (() => void)[] = [];
 
-  constructor(sheets: Record<string, Record<string, FakeCell>>) {
+  constructor(sheets: Readonly<Record<string, Readonly<Record<string, FakeCell>>>>) {
     for (const [name, cells] of Object.entries(sheets)) this.addSheet(name, cells);
   }
 

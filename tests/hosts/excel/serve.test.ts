@@ -64,6 +64,12 @@ describe('the static server', () => {
     expect((await ask(`http://127.0.0.1:${port}/`, { path: '/' })).status).toBe(200);
   });
 
+  // "Server settings on the server that hosts the JSON file must have CORS enabled" (the vendor's page on metadata).
+  test('lets a page of Excel on the web read its files', async () => {
+    const { headers } = await fetch(`${server.url}home.html`);
+    expect(headers.get('Access-Control-Allow-Origin')).toBe('*');
+  });
+
   test('takes no uploads', async () => {
     expect(await ask(server.url, { path: '/home.html', method: 'POST' })).toMatchObject({ status: 405 });
   });

@@ -1,8 +1,9 @@
 import { afterEach, beforeEach, describe, expect, jest, test } from '@jest/globals';
 import { answerTo } from '../../../src/hosts/worker/answer';
-import { STARTED, type Question } from '../../../src/hosts/worker/messages';
+import type { Question } from '../../../src/hosts/worker/messages';
 import {
   ANSWER_LIMIT,
+  RETRY_AFTER,
   solverHere,
   solverIn,
   START_LIMIT,
@@ -48,9 +49,9 @@ class FakeWorker implements WorkerLike {
   readonly asked: Question[] = [];
   terminated = false;
 
-  constructor(starts = true) {
+  constructor(starts = true, holds: string | null = null) {
     FakeWorker.made.push(this);
-    if (starts) setTimeout(() => this.say(STARTED));
+    if (starts) setTimeout(() => (this.say({ holds: null }), this.say({ holds })));
   }
 
   postMessage(question: Question): void {
@@ -235,6 +236,38 @@ describe('a worker that', () => {
   });
 });
 
+describe('a worker that dies without a word', () => {
+  /** As the browser's locks: one that is asked for is given once its worker has ended. */
+  const locks = new Map<string, () => void>();
+  const whenFree = (lock: string): Promise<void> => new Promise((free) => locks.set(lock, free));
+  const dies = (worker: number): void => locks.get(`lock ${worker}`)!();
+  const solve = solverIn(() => new FakeWorker(true, `lock ${FakeWorker.made.length}`), caller, whenFree);
+  const ask = (mass: number): Promise<unknown> =>
+    solve(plain, [[[mass]]], 1900, new AbortController().signal).then(
+      (block) => block?.rows,
+      ({ message }: Error) => message,
+    );
+
+  test('is told at once, and the calls that wait go to a new one', async () => {
+    const [first, second] = [ask(1), ask(2)];
+    await turn();
+    dies(0);
+    expect(await first).toBe('what works it out has stopped');
+    await turn();
+    expect(FakeWorker.made.map(massesAsked)).toEqual([[1], [2]]);
+    FakeWorker.last.answer(20);
+    expect(await second).toEqual([[20]]);
+    // One that was ended while idle is replaced without a fault.
+    dies(1);
+    await turn();
+    const third = ask(3);
+    await turn();
+    FakeWorker.last.answer(30);
+    expect(await third).toEqual([[30]]);
+    expect(FakeWorker.made.map(({ terminated }) => terminated)).toEqual([true, true, false]);
+  });
+});
+
 describe('a worker that started and never answers', () => {
   beforeEach(() => void jest.useFakeTimers());
   afterEach(() => void jest.useRealTimers());
@@ -299,6 +332,35 @@ describe('where no worker starts the page solves, one call after another:', () =
     });
     expect(await bothFrom(refused)).toEqual([[[1]], [[2]]]);
     expect(refused).toHaveBeenCalledTimes(1);
+  });
+
+  test('its script did not come once: a minute later another is tried', async () => {
+    jest.useFakeTimers();
+    try {
+      const start = jest.fn((): WorkerLike => {
+        const isFirst = FakeWorker.made.length === 0;
+        const worker = new FakeWorker(!isFirst);
+        if (isFirst) setTimeout(() => worker.break());
+        return worker;
+      });
+      const solve = solverIn(start, caller);
+      const ask = async (mass: number): Promise<unknown> =>
+        (await solve(plain, [[[mass]]], 1900, signal()))!.rows;
+      const first = ask(1);
+      await jest.advanceTimersByTimeAsync(RETRY_AFTER / 2);
+      expect(await first).toEqual([[1]]);
+      const second = ask(2);
+      await jest.advanceTimersByTimeAsync(RETRY_AFTER);
+      expect(await second).toEqual([[2]]);
+      expect(start).toHaveBeenCalledTimes(1);
+      const third = ask(3);
+      await jest.advanceTimersByTimeAsync(100);
+      FakeWorker.last.answer(30);
+      expect(await third).toEqual([[30]]);
+      expect(start).toHaveBeenCalledTimes(2);
+    } finally {
+      jest.useRealTimers();
+    }
   });
 
   test('it never says a word', async () => {

@@ -69,6 +69,8 @@ async function answer(
     'Content-Length': found.size,
     'Cache-Control': 'no-cache',
     'X-Content-Type-Options': 'nosniff',
+    // Excel on the web reads functions.json from its own address (the vendor's page on metadata of functions).
+    'Access-Control-Allow-Origin': '*',
   });
   if (request.method === 'HEAD') response.end();
   else createReadStream(file).pipe(response);
