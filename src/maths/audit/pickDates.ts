@@ -5,6 +5,7 @@ import { DayCompany } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
+import { FlushStories } from './flushStories';
 import { findFlushes, type PickTimes } from './pickTimes';
 import { FigureOrder, LotOrder, type OrderOdds } from './rowOrder';
 import type { Finding, Slip } from './yieldRecords';
@@ -24,8 +25,6 @@ const NOT_IN_LOTS = Math.log(0.05);
 const ANY_DAY = Math.log(1 / 400);
 /** A mass is believed this far about the lot that it is of. */
 const MOST_MASS = 6;
-/** A flush between others that has no pick but this one, or would have: it is seldom not typed at all. */
-const LONE_FLUSH = 3;
 /** A mass as likely as this is no reason to look further. */
 const PLAIN_MASS = -1.5;
 /** A row out of its order is reason enough. */
@@ -41,11 +40,14 @@ type Meant =
 
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
+  private readonly stories: FlushStories;
   private readonly labels: LabelSlips<KnownLot>;
   private readonly company: DayCompany;
   private readonly days: FigureOrder;
   private readonly lots: LotOrder;
   private readonly places: ReadonlyMap<KnownPick, number>;
+  /** A row that was corrected once is believed. */
+  private readonly settled = new Set<KnownPick>();
   private masses!: MassPlaces;
 
   constructor(
@@ -53,6 +55,7 @@ export class PickDates {
     private readonly times: PickTimes,
     private readonly system: DateSystem,
   ) {
+    this.stories = new FlushStories(book);
     this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
     this.company = new DayCompany(book);
     this.days = new FigureOrder(book.picks.map(({ day }) => day));
@@ -66,22 +69,18 @@ export class PickDates {
     for (const lot of this.book.lots.values()) {
       let slips = 0;
       while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
-      if (slips) {
-        findFlushes(lot, true);
-        this.masses.forget(lot);
-      }
     }
   }
 
   private likelihood(lot: KnownLot, { flush, isRecorded }: KnownPick, day: number, self: KnownPick): number {
-    return this.times.likelihood(lot, isRecorded ? flush : undefined, day, self);
+    return this.stories.gain(lot, isRecorded ? flush : undefined, day, self);
   }
 
   /** Settles the pick of a lot that is most surely wrong, so that it no longer speaks against the others. */
   private settleWorst(lot: KnownLot): boolean {
-    let worst: { pick: KnownPick; best: Meant; wrong: number; share: number } | undefined;
+    let worst: { pick: KnownPick; best: Meant; wrong: number; share: number; margin: number } | undefined;
     for (const pick of lot.picks) {
-      if (pick.day === undefined || pick.isCopy) continue;
+      if (pick.day === undefined || pick.isCopy || this.settled.has(pick)) continue;
       const here = Math.log(this.likelihood(lot, pick, pick.day, pick));
       const inDays = this.days.of(this.places.get(pick)!);
       const inLots = this.lots.of(pick);
@@ -90,11 +89,15 @@ export class PickDates {
         Math.max(0, PLAIN_MASS - mass) +
         Math.max(0, this.company.strangeness(pick)) +
         (inDays.isOut || inLots.isOut ? OUT_OF_ORDER : 0);
+      const tr = (globalThis as any).__trace;
+      if (tr && tr.row === pick.record.row) tr.say({ stage: here - strangeness > PLAIN ? 'plain' : 'weighed', lot: lot.record.lot, here, mass, company: this.company.strangeness(pick), inDays, inLots, flush: pick.flush, right: RIGHT + here + inDays.typed + inLots.typed, ex: here - strangeness > PLAIN ? [] : this.explanations(lot, pick, mass, inDays, inLots), self: this, pick });
       if (here - strangeness > PLAIN) continue;
       const right = RIGHT + here + inDays.typed + inLots.typed;
-      const { best, wrong, share } = weigh(right, this.explanations(lot, pick, mass, inDays, inLots));
-      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.wrong >= wrong))
-        worst = { pick, best, wrong, share };
+      const others = this.explanations(lot, pick, mass, inDays, inLots);
+      const { best, wrong, share } = weigh(right, others);
+      const margin = Math.max(...others.map(({ weight }) => weight)) - right;
+      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
+        worst = { pick, best, wrong, share, margin };
     }
     if (!worst) return false;
     this.settle(lot, worst.pick, worst.best, worst.wrong, worst.share);
@@ -121,7 +124,7 @@ export class PickDates {
       for (const flush of flushes) {
         // A mass that does not fit the flush typed speaks for another; days tell better than masses that it is this.
         const fits = Math.max(0, bounded((this.masses.logLikelihood(pick, lot, flush) ?? mass) - mass));
-        const likely = Math.log(this.times.likelihood(lot, flush, pick.day!, pick)) + fits;
+        const likely = Math.log(this.stories.gain(lot, flush, pick.day!, pick)) + fits;
         all.push({
           weight: FLUSH - Math.log(flushes.size) + likely + inDays.typed + inLots.typed,
           of: { flush: flush! },
@@ -131,20 +134,19 @@ export class PickDates {
     const near = this.labels.oneSlipFrom(pick.record.lot).filter((other) => other !== lot);
     const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
     for (const other of near) {
-      const flush = pick.isRecorded ? pick.flush : this.times.nearestFlush(other, pick.day!);
+      const flush = pick.isRecorded ? pick.flush : this.stories.likeliestFlush(other, pick.day!, pick);
       const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
       const weight =
         Math.log(this.likelihood(other, pick, pick.day!, pick)) +
         bounded(there - mass) +
-        this.company.gain(pick, other, pick.day!) +
-        (isLone(pick, other, flush) ? LONE_FLUSH : 0) -
-        (isLone(pick, lot, pick.flush) ? LONE_FLUSH : 0);
+        this.company.gain(pick, other, pick.day!);
       all.push({ weight: prior + weight + inDays.typed + inLots.meant(other), of: { lot: other } });
     }
     return all;
   }
 
   private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
+    this.settled.add(pick);
     const { record, day, flush } = pick;
     const isClear = share > 0.5;
     const more = { sure: lot.loaded !== undefined && day! <= lot.loaded ? 1 : wrong };
@@ -174,8 +176,11 @@ export class PickDates {
       finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
       moveTo(pick, best.lot);
     }
-    this.masses.forget(lot);
-    if (pick.lot) this.masses.forget(pick.lot);
+    for (const changed of new Set([lot, pick.lot!])) {
+      findFlushes(changed, true);
+      this.masses.forget(changed);
+      this.stories.forget(changed);
+    }
     this.book.findings.push(finding);
   }
 
@@ -205,6 +210,9 @@ export class PickDates {
       if (isSpelling || picks.length >= REPEATED) this.book.findings.push(findingOf(picks));
       else for (const pick of picks) this.book.findings.push(findingOf([pick]));
       for (const pick of picks) moveTo(pick, meant);
+      if (!meant) continue;
+      findFlushes(meant, true);
+      this.stories.forget(meant);
     }
   }
 }
@@ -214,13 +222,3 @@ const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
   best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
 
 const bounded = (evidence: number): number => Math.max(-MOST_MASS, Math.min(MOST_MASS, evidence));
-
-/** Whether a flush before the lot's last has no pick but this one. */
-function isLone(pick: KnownPick, lot: KnownLot, flush: number | undefined): boolean {
-  if (flush === undefined) return false;
-  const others = lot.picks.filter((other) => other !== pick && other.day !== undefined);
-  return (
-    others.some((other) => other.flush !== undefined && other.flush > flush) &&
-    !others.some((other) => other.flush === flush)
-  );
-}
