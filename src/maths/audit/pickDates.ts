@@ -38,10 +38,21 @@ type Meant =
   | { readonly lot: KnownLot }
   | 'odd';
 
+/** The pick of a lot that another explanation fits best. */
+interface Worst {
+  readonly pick: KnownPick;
+  readonly best: Meant;
+  readonly wrong: number;
+  readonly share: number;
+  /** ln of the best explanation over "right". */
+  readonly margin: number;
+}
+
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
   private readonly stories: FlushStories;
   private readonly labels: LabelSlips<KnownLot>;
+  private readonly near = new Map<string, readonly KnownLot[]>();
   private readonly company: DayCompany;
   private readonly days: FigureOrder;
   private readonly lots: LotOrder;
@@ -66,9 +77,29 @@ export class PickDates {
   run(): void {
     this.placeUnknown();
     this.masses = new MassPlaces(this.book);
-    for (const lot of this.book.lots.values()) {
-      let slips = 0;
-      while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
+    const worst = new Map<KnownLot, Worst>();
+    const judge = (lot: KnownLot): void => {
+      const one = this.worstOf(lot);
+      if (one) worst.set(lot, one);
+      else worst.delete(lot);
+    };
+    const slips = new Map<KnownLot, number>();
+    for (const lot of this.book.lots.values()) judge(lot);
+    // Of all lots the surest first: a row that is one too many here may be what another lot lacks.
+    while (worst.size > 0) {
+      const [lot, { pick, best, wrong, share }] = [...worst].reduce((one, other) =>
+        other[1].margin > one[1].margin ? other : one,
+      );
+      this.settle(lot, pick, best, wrong, share);
+      const touched = new Set([lot, pick.lot!]);
+      slips.set(lot, (slips.get(lot) ?? 0) + 1);
+      for (const [other, { best: meant }] of worst) {
+        if (meant !== 'odd' && 'lot' in meant && touched.has(meant.lot)) touched.add(other);
+      }
+      for (const other of touched) {
+        if ((slips.get(other) ?? 0) < MOST_SLIPS_A_LOT) judge(other);
+        else worst.delete(other);
+      }
     }
   }
 
@@ -76,9 +107,9 @@ export class PickDates {
     return this.stories.gain(lot, isRecorded ? flush : undefined, day, self);
   }
 
-  /** Settles the pick of a lot that is most surely wrong, so that it no longer speaks against the others. */
-  private settleWorst(lot: KnownLot): boolean {
-    let worst: { pick: KnownPick; best: Meant; wrong: number; share: number; margin: number } | undefined;
+  /** The pick of a lot that is most surely wrong: once it is settled it no longer speaks against the others. */
+  private worstOf(lot: KnownLot): Worst | undefined {
+    let worst: Worst | undefined;
     for (const pick of lot.picks) {
       if (pick.day === undefined || pick.isCopy || this.settled.has(pick)) continue;
       const here = Math.log(this.likelihood(lot, pick, pick.day, pick));
@@ -89,25 +120,43 @@ export class PickDates {
         Math.max(0, PLAIN_MASS - mass) +
         Math.max(0, this.company.strangeness(pick)) +
         (inDays.isOut || inLots.isOut ? OUT_OF_ORDER : 0);
-      const tr = (globalThis as any).__trace;
-      if (tr && tr.row === pick.record.row) tr.say({ stage: here - strangeness > PLAIN ? 'plain' : 'weighed', lot: lot.record.lot, here, mass, company: this.company.strangeness(pick), inDays, inLots, flush: pick.flush, right: RIGHT + here + inDays.typed + inLots.typed, ex: here - strangeness > PLAIN ? [] : this.explanations(lot, pick, mass, inDays, inLots), self: this, pick });
-      if (here - strangeness > PLAIN) continue;
       const right = RIGHT + here + inDays.typed + inLots.typed;
-      const others = this.explanations(lot, pick, mass, inDays, inLots);
+      const near = this.nearLots(lot, pick, inDays.typed, inLots);
+      const isPlain = here - strangeness > PLAIN;
+      if (isPlain && !near.some(({ weight }) => weight + MOST_MASS > right)) continue;
+      const others = this.explanations(lot, pick, mass, near, inDays, inLots);
       const { best, wrong, share } = weigh(right, others);
       const margin = Math.max(...others.map(({ weight }) => weight)) - right;
       if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
         worst = { pick, best, wrong, share, margin };
     }
-    if (!worst) return false;
-    this.settle(lot, worst.pick, worst.best, worst.wrong, worst.share);
-    return true;
+    return worst;
+  }
+
+  /** Lots whose label one slip makes of the pick's own, and their weight but for its mass. */
+  private nearLots(
+    lot: KnownLot,
+    pick: KnownPick,
+    typedDay: number,
+    inLots: OrderOdds<KnownLot>,
+  ): Explanation<KnownLot>[] {
+    const { lot: label } = pick.record;
+    let near = this.near.get(label);
+    if (!near) this.near.set(label, (near = this.labels.oneSlipFrom(label)));
+    const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
+    return near.flatMap((other) => {
+      if (other === lot) return [];
+      const likely =
+        Math.log(this.likelihood(other, pick, pick.day!, pick)) + this.company.gain(pick, other, pick.day!);
+      return [{ weight: prior + likely + typedDay + inLots.meant(other), of: other }];
+    });
   }
 
   private explanations(
     lot: KnownLot,
     pick: KnownPick,
     mass: number,
+    near: readonly Explanation<KnownLot>[],
     inDays: OrderOdds<number>,
     inLots: OrderOdds<KnownLot>,
   ): Explanation<Meant>[] {
@@ -131,16 +180,10 @@ export class PickDates {
         });
       }
     }
-    const near = this.labels.oneSlipFrom(pick.record.lot).filter((other) => other !== lot);
-    const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
-    for (const other of near) {
+    for (const { weight, of: other } of near) {
       const flush = pick.isRecorded ? pick.flush : this.stories.likeliestFlush(other, pick.day!, pick);
       const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
-      const weight =
-        Math.log(this.likelihood(other, pick, pick.day!, pick)) +
-        bounded(there - mass) +
-        this.company.gain(pick, other, pick.day!);
-      all.push({ weight: prior + weight + inDays.typed + inLots.meant(other), of: { lot: other } });
+      all.push({ weight: weight + bounded(there - mass), of: { lot: other } });
     }
     return all;
   }
