@@ -98,9 +98,12 @@ class DayCounts {
     const left = counted > 0 ? 1 : 0;
     const less = (count: number): number => Math.max(0, count - (days === counted ? left : 0));
     const table = Math.exp(-Math.abs(days - this.tabled) / DAYS_WIDE) / (2 * DAYS_WIDE);
-    const strain = (less(this.all.get(days) ?? 0) + TABLED * table) / (Math.max(0, this.size - left) + TABLED);
+    const strain =
+      (less(this.all.get(days) ?? 0) + TABLED * table) / (Math.max(0, this.size - left) + TABLED);
     const own = less(this.byFlush.get(flush)?.get(days) ?? 0);
-    return (own + OTHER_FLUSHES * strain) / (Math.max(0, (this.sizes.get(flush) ?? 0) - left) + OTHER_FLUSHES);
+    return (
+      (own + OTHER_FLUSHES * strain) / (Math.max(0, (this.sizes.get(flush) ?? 0) - left) + OTHER_FLUSHES)
+    );
   }
 }
 
@@ -126,7 +129,8 @@ export class FlushStories {
     for (const lot of lots.values()) {
       const last = lastExpected(lot);
       for (const { day } of lot.picks) {
-        if (day !== undefined && day > this.lastDay && !(last !== undefined && day > last + 60)) this.lastDay = day;
+        if (day !== undefined && day > this.lastDay && !(last !== undefined && day > last + 60))
+          this.lastDay = day;
       }
     }
     for (const members of grouped([...lots.values()], ({ strainKey }) => strainKey).values()) {
@@ -142,7 +146,8 @@ export class FlushStories {
       const starts = new Map(this.flushesOf(lot).map(({ flush, days }) => [flush, days[0]!]));
       for (const [flush, start] of starts) {
         if (flush === undefined) continue;
-        if (flush === 1 && lot.loaded !== undefined) fromLoad.push(held(start - lot.loaded - this.fromLoad(lot, 1)));
+        if (flush === 1 && lot.loaded !== undefined)
+          fromLoad.push(held(start - lot.loaded - this.fromLoad(lot, 1)));
         const next = starts.get(flush + 1);
         if (next !== undefined)
           gaps.push(held(next - start - this.fromLoad(lot, flush + 1) + this.fromLoad(lot, flush)));
@@ -255,7 +260,8 @@ export class FlushStories {
     };
     for (const own of others) consider(own.flush, this.inFlush(lot, own, others, day, self, isOwn));
     for (let lone = 1; lone <= (lot.strain?.flushes ?? 1); lone++) {
-      if (!others.some((own) => own.flush === lone)) consider(lone, this.alone(lot, lone, others, day, isOwn));
+      if (!others.some((own) => own.flush === lone))
+        consider(lone, this.alone(lot, lone, others, day, isOwn));
     }
     return best?.flush;
   }
@@ -384,12 +390,18 @@ export class FlushStories {
   private steadily(lot: KnownLot, from: number, start: number, to: number, day: number): number {
     const due = this.fromLoad(lot, to) - (from === 0 ? 0 : this.fromLoad(lot, from));
     const gaps = from === 0 ? to - 1 : to - from;
-    return tail(day - start - due, Math.hypot(from === 0 ? this.aboutLoad : 0, Math.sqrt(gaps) * this.aboutGap));
+    return tail(
+      day - start - due,
+      Math.hypot(from === 0 ? this.aboutLoad : 0, Math.sqrt(gaps) * this.aboutGap),
+    );
   }
 
   private step(days: number, isCounted: boolean): number {
     const end = STEPS - 1;
-    const counted = Math.max(USUAL_STEPS[Math.min(days, end)]!, this.steps[Math.min(days, end)]! - (isCounted ? 1 : 0));
+    const counted = Math.max(
+      USUAL_STEPS[Math.min(days, end)]!,
+      this.steps[Math.min(days, end)]! - (isCounted ? 1 : 0),
+    );
     const beyond = days < end ? 1 : (1 - RARER) * RARER ** (days - end);
     return ((1 - UNTYPED) * counted * beyond) / this.allSteps + UNTYPED / ALL_SQUARES / days ** 2;
   }
@@ -397,7 +409,10 @@ export class FlushStories {
   private rowsShare(rows: number, isCounted: boolean): number {
     const at = Math.min(ROWS, rows);
     const counted = Math.max(USUAL_ROWS[at]!, this.rows[at]! - (isCounted ? 1 : 0));
-    return Math.max(counted, at > 1 ? LEAST_ROWS * this.rows[at - 1]! : 0) / this.allRows * (rows > ROWS ? 0.5 ** (rows - ROWS) : 1);
+    return (
+      (Math.max(counted, at > 1 ? LEAST_ROWS * this.rows[at - 1]! : 0) / this.allRows) *
+      (rows > ROWS ? 0.5 ** (rows - ROWS) : 1)
+    );
   }
 }
 
