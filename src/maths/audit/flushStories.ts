@@ -51,7 +51,7 @@ interface FlushDays {
   readonly flush: number | undefined;
   /** In order, each once. */
   readonly days: number[];
-  /** Rows by day and grade. */
+  /** Rows by day and grade, the row that is judged among them. */
   readonly rows: ReadonlyMap<string, number>;
 }
 
@@ -64,8 +64,8 @@ interface Starts {
 
 const rowsKey = (day: number, grade: string): string => `${day}\n${grade}`;
 
-function flushDays(lot: KnownLot, self?: KnownPick): FlushDays[] {
-  const dated = lot.picks.filter((pick) => pick !== self && !pick.isCopy && pick.day !== undefined);
+function flushDays(lot: KnownLot): FlushDays[] {
+  const dated = lot.picks.filter((pick) => !pick.isCopy && pick.day !== undefined);
   return [...grouped(dated, ({ flush }) => flush)].map(([flush, picks]) => {
     const rows = new Map<string, number>();
     for (const { day, record } of picks) {
@@ -119,6 +119,7 @@ export class FlushStories {
     beyond: [...BEGUN.beyond],
   };
   private readonly ofLot = new Map<KnownLot, FlushDays[]>();
+  private readonly spans = new Map<KnownLot, readonly [from: number, to: number]>();
   private lastDay = -Infinity;
   private readonly aboutLoad: number;
   private readonly aboutGap: number;
@@ -216,9 +217,57 @@ export class FlushStories {
     return flushes;
   }
 
+  /**
+   * A lot's flushes without one of its rows. A flush found from dates that had no other row leaves the others' to be found
+   * again.
+   */
+  private without(lot: KnownLot, self: KnownPick): readonly FlushDays[] {
+    const flushes = this.flushesOf(lot);
+    if (self.day === undefined) return flushes;
+    if (isAlone(self)) {
+      const others = lot.picks.filter((pick) => pick !== self);
+      const before = others.map(({ flush }) => flush);
+      findFlushes({ ...lot, picks: others }, true);
+      const found = flushDays({ ...lot, picks: others });
+      others.forEach((pick, i) => (pick.flush = before[i]));
+      return found;
+    }
+    const isShared = lot.picks.some(
+      (pick) => pick !== self && pick.flush === self.flush && pick.day === self.day && !pick.isCopy,
+    );
+    if (isShared) return flushes;
+    return flushes.flatMap((own) => {
+      if (own.flush !== self.flush) return [own];
+      const days = own.days.filter((day) => day !== self.day);
+      return days.length > 0 ? [{ ...own, days }] : [];
+    });
+  }
+
   /** After a change in a lot's picks. */
   forget(lot: KnownLot): void {
     this.ofLot.delete(lot);
+    this.spans.delete(lot);
+  }
+
+  /** Whether a lot may be picked on a day at all: near the days it is picked on, or those it is due on. */
+  mayBePicked(lot: KnownLot, day: number): boolean {
+    let span = this.spans.get(lot);
+    if (!span) {
+      const { gap } = this.starts.get(lot.strainKey)!;
+      let [from, to] = [Infinity, -Infinity];
+      for (const { days } of this.flushesOf(lot)) {
+        from = Math.min(from, days[0]!);
+        to = Math.max(to, days.at(-1)!);
+      }
+      if (from > to && lot.loaded !== undefined) {
+        from = lot.loaded + this.fromLoad(lot, 1);
+        to = lot.loaded + this.fromLoad(lot, lot.strain?.flushes ?? 1);
+      }
+      const reach = 1.5 * gap + FAR_DAYS;
+      span = [Math.max(from - reach, (lot.loaded ?? -Infinity) + 1), to + reach];
+      this.spans.set(lot, span);
+    }
+    return day >= span[0] && day <= span[1];
   }
 
   /**
@@ -229,7 +278,7 @@ export class FlushStories {
     if (lot.loaded !== undefined && day <= lot.loaded) return ANYWHERE / 1000;
     const isOwn = self.lot === lot;
     if (isOwn && day === self.day && isAlone(self)) return ANYWHERE + this.gainAlone(lot, self);
-    const others = isOwn ? withoutSelf(lot, self) : this.flushesOf(lot);
+    const others = isOwn ? this.without(lot, self) : this.flushesOf(lot);
     if (flush === undefined) {
       let sum = 0;
       for (const own of others) sum += this.inFlush(lot, own, others, day, self, isOwn);
@@ -245,7 +294,9 @@ export class FlushStories {
     let contradictions = 0;
     for (const other of others) {
       if (other.flush === undefined || other.flush === flush) continue;
-      for (const one of other.days) if (other.flush < flush ? one > day : one < day) contradictions++;
+      const isBefore = other.flush < flush;
+      if (isBefore ? other.days.at(-1)! <= day : other.days[0]! >= day) continue;
+      for (const one of other.days) if (isBefore ? one > day : one < day) contradictions++;
     }
     return (ANYWHERE + gain) * OUT_OF_ORDER ** Math.min(MOST_CONTRADICTIONS, contradictions);
   }
@@ -253,7 +304,7 @@ export class FlushStories {
   /** The flush of a lot that a day is likeliest in. */
   likeliestFlush(lot: KnownLot, day: number, self: KnownPick): number | undefined {
     const isOwn = self.lot === lot;
-    const others = isOwn ? withoutSelf(lot, self) : this.flushesOf(lot);
+    const others = isOwn ? this.without(lot, self) : this.flushesOf(lot);
     let best: { flush: number | undefined; gain: number } | undefined;
     const consider = (flush: number | undefined, gain: number): void => {
       if (!best || gain > best.gain) best = { flush, gain };
@@ -280,7 +331,7 @@ export class FlushStories {
     const isTyped = typed === day;
     if (days[at] === day) {
       // Two grades of one pick are rows of one day.
-      const there = rows.get(rowsKey(day, self.record.grade)) ?? 0;
+      const there = (rows.get(rowsKey(day, self.record.grade)) ?? 0) - (isTyped ? 1 : 0);
       return there === 0 ? 1 : this.rowsShare(there + 1, isTyped) / this.rowsShare(there, !isTyped && !isOwn);
     }
     const counts = this.days.get(lot.strainKey)!;
@@ -306,7 +357,7 @@ export class FlushStories {
   /** How much likelier a lot's whole story is with a row that is a flush of its own, each with the flushes found for it. */
   private gainAlone(lot: KnownLot, self: KnownPick): number {
     const typed = this.flushesOf(lot);
-    return Math.exp(this.story(lot, typed, typed) - this.story(lot, withoutSelf(lot, self), typed));
+    return Math.exp(this.story(lot, typed, typed) - this.story(lot, this.without(lot, self), typed));
   }
 
   /** ln of how likely a lot's flushes are; its own, as they are counted, take no part. */
@@ -425,14 +476,3 @@ const isAlone = (self: KnownPick): boolean =>
   self.flush !== undefined &&
   !self.isRecorded &&
   !self.lot!.picks.some((pick) => pick !== self && pick.day !== undefined && pick.flush === self.flush);
-
-/** A lot's flushes without one of its rows. A flush found from dates that had no other row leaves the others' to be found again. */
-function withoutSelf(lot: KnownLot, self: KnownPick): FlushDays[] {
-  const others = lot.picks.filter((pick) => pick !== self);
-  if (!isAlone(self)) return flushDays(lot, self);
-  const before = others.map(({ flush }) => flush);
-  findFlushes({ ...lot, picks: others }, true);
-  const found = flushDays({ ...lot, picks: others });
-  others.forEach((pick, i) => (pick.flush = before[i]));
-  return found;
-}

@@ -1,7 +1,7 @@
 import type { DateSystem } from '../shared/serial';
 import { meantDates } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
-import { DayCompany } from './dayCompany';
+import { DayCompany, MOST_COMPANY } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
@@ -25,6 +25,8 @@ const NOT_IN_LOTS = Math.log(0.05);
 const ANY_DAY = Math.log(1 / 400);
 /** A mass is believed this far about the lot that it is of. */
 const MOST_MASS = 6;
+/** What is so much rarer than the likeliest has no weight. */
+const NO_WEIGHT = 4;
 /** A mass as likely as this is no reason to look further. */
 const PLAIN_MASS = -1.5;
 /** A row out of its order is reason enough. */
@@ -116,14 +118,15 @@ export class PickDates {
       const inDays = this.days.of(this.places.get(pick)!);
       const inLots = this.lots.of(pick);
       const mass = this.masses.logLikelihood(pick, lot, pick.flush) ?? PLAIN_MASS;
+      const company = this.company.strangeness(pick);
       const strangeness =
         Math.max(0, PLAIN_MASS - mass) +
-        Math.max(0, this.company.strangeness(pick)) +
+        Math.max(0, company) +
         (inDays.isOut || inLots.isOut ? OUT_OF_ORDER : 0);
       const right = RIGHT + here + inDays.typed + inLots.typed;
-      const near = this.nearLots(lot, pick, inDays.typed, inLots);
+      const near = this.nearLots(lot, pick, company, right - inDays.typed, inLots);
       const isPlain = here - strangeness > PLAIN;
-      if (isPlain && !near.some(({ weight }) => weight + MOST_MASS > right)) continue;
+      if (isPlain && !near.some(({ weight }) => weight + inDays.typed + MOST_MASS > right)) continue;
       const others = this.explanations(lot, pick, mass, near, inDays, inLots);
       const { best, wrong, share } = weigh(right, others);
       const margin = Math.max(...others.map(({ weight }) => weight)) - right;
@@ -133,23 +136,26 @@ export class PickDates {
     return worst;
   }
 
-  /** Lots whose label one slip makes of the pick's own, and their weight but for its mass. */
+  /** Lots whose label one slip makes of the pick's own, as far as they can come near `right`: weights but for the mass. */
   private nearLots(
     lot: KnownLot,
     pick: KnownPick,
-    typedDay: number,
+    company: number,
+    right: number,
     inLots: OrderOdds<KnownLot>,
   ): Explanation<KnownLot>[] {
     const { lot: label } = pick.record;
     let near = this.near.get(label);
     if (!near) this.near.set(label, (near = this.labels.oneSlipFrom(label)));
     const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
-    return near.flatMap((other) => {
-      if (other === lot) return [];
-      const likely =
-        Math.log(this.likelihood(other, pick, pick.day!, pick)) + this.company.gain(pick, other, pick.day!);
-      return [{ weight: prior + likely + typedDay + inLots.meant(other), of: other }];
-    });
+    const found: Explanation<KnownLot>[] = [];
+    for (const other of near) {
+      if (other === lot || !this.stories.mayBePicked(other, pick.day!)) continue;
+      const weight = prior + inLots.meant(other) + Math.log(this.likelihood(other, pick, pick.day!, pick));
+      if (weight + MOST_COMPANY + MOST_MASS < right - NO_WEIGHT) continue;
+      found.push({ weight: weight + this.company.gain(pick, other, pick.day!, company), of: other });
+    }
+    return found;
   }
 
   private explanations(
@@ -183,7 +189,7 @@ export class PickDates {
     for (const { weight, of: other } of near) {
       const flush = pick.isRecorded ? pick.flush : this.stories.likeliestFlush(other, pick.day!, pick);
       const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
-      all.push({ weight: weight + bounded(there - mass), of: { lot: other } });
+      all.push({ weight: weight + inDays.typed + bounded(there - mass), of: { lot: other } });
     }
     return all;
   }
