@@ -69,7 +69,7 @@ function toldNodes({ told, corrections }: AuditedFinding): PageNode[] {
 }
 
 const headingOf = ({ told }: AuditedFinding): string =>
-  told.cause === 'group' || told.cause === 'not judged'
+  told.cause === 'group' || told.cause === 'book' || told.cause === 'not judged'
     ? 'Several lots'
     : told.lot === ''
       ? 'No lot'

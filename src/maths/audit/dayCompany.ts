@@ -6,7 +6,7 @@ const USUAL_PAIRS = 4;
 /** A row that is missing from its day, as often as this, leaves a company that was never seen. */
 const UNSEEN = 0.003;
 /** Evidence of company is believed this far. */
-const MOST = 8;
+export const MOST_COMPANY = 8;
 
 type Named = 'picker' | 'scale' | 'crate';
 
@@ -54,11 +54,11 @@ export class DayCompany {
   }
 
   /** ln of how much likelier the rows of both days are with the pick on this day of this lot. */
-  gain(pick: KnownPick, lot: KnownLot, day: number): number {
+  gain(pick: KnownPick, lot: KnownLot, day: number, strangeness = this.strangeness(pick)): number {
     if (!this.hasGrades && this.columns.length === 0) return 0;
     const there = rowsOn(lot, day, pick);
-    const gain = this.strangeness(pick) + this.likely([...there, pick]) - this.likely(there);
-    return Math.max(-MOST, Math.min(MOST, gain));
+    const gain = strangeness + this.likely([...there, pick]) - this.likely(there);
+    return Math.max(-MOST_COMPANY, Math.min(MOST_COMPANY, gain));
   }
 
   /** ln of how much likelier the rows of its day are without the pick. */
@@ -70,8 +70,7 @@ export class DayCompany {
 
   private likely(rows: readonly KnownPick[]): number {
     if (rows.length === 0) return 0;
-    const set = this.sets.get(gradesOf(rows)) ?? 0;
-    let sum = this.hasGrades ? Math.log(set / this.days + UNSEEN) : 0;
+    let sum = this.hasGrades ? Math.log((this.sets.get(gradesOf(rows)) ?? 0) / this.days + UNSEEN) : 0;
     for (const { column, same, other } of this.columns) {
       for (const { record } of rows.slice(1)) {
         sum += record[column] === rows[0]!.record[column] ? same : other;

@@ -1,7 +1,7 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
 import { grouped, logTail } from './likelihood';
-import { massModel, seenFromOthers, type GroupEffect, type JudgedPick, type MassModel } from './massModel';
+import { massModel, seenTogether, type GroupEffect, type JudgedPick, type MassModel } from './massModel';
 import { tellTare, worstTare } from './groupTares';
 import type { MassSlip } from './massSlips';
 
@@ -39,16 +39,12 @@ export function judgeGroups(book: KnownBook, slips: readonly MassSlip[]): MassMo
     tellTare(book, tare);
     model = massModel(book);
   }
-  for (const own of model.byLot.values()) seenFromOthers(own, model.spreads);
   for (let round = 0; round < MOST_FINDINGS; round++) {
     const stretch = worstStretch(model, slips);
     if (!stretch) break;
     const { members, slip, odds, about } = stretch;
     tell(book, members, slip, odds, about);
     for (const one of members) one.off -= Math.log(slip.factor);
-    for (const lot of new Set(members.map(({ pick }) => pick.lot))) {
-      seenFromOthers(model.byLot.get(lot)!, model.spreads);
-    }
   }
   return model;
 }
@@ -107,12 +103,29 @@ interface Stretch {
   readonly about: string;
 }
 
-function worstStretch({ judged }: MassModel, slips: readonly MassSlip[]): Stretch | undefined {
+/** The picks of one lot and day that would be off together, seen from the lot's other picks. */
+interface Block {
+  readonly members: readonly JudgedPick[];
+  readonly off: number;
+  readonly spread: number;
+}
+
+function worstStretch(
+  { judged, byLot, spreads }: MassModel,
+  slips: readonly MassSlip[],
+): Stretch | undefined {
   // First and later flushes that cannot be told apart look like good and bad days.
   const dated = judged.filter(({ pick }) => pick.day !== undefined && pick.flush !== undefined);
   let worst: Stretch | undefined;
   const consider = (members: JudgedPick[], about: string): void => {
-    const days = [...grouped(members, ({ pick }) => pick.day!)].sort(([a], [b]) => a - b);
+    const days = [...grouped(members, ({ pick }) => pick.day!)]
+      .sort(([a], [b]) => a - b)
+      .map(([, ofDay]) =>
+        [...grouped(ofDay, ({ pick }) => pick.lot!)].map(([lot, own]): Block => ({
+          members: own,
+          ...seenTogether(own, byLot.get(lot)!, spreads),
+        })),
+      );
     for (const slip of slips) {
       const stretch = likeliestStretch(days, slip);
       if (stretch && !(worst && worst.odds >= stretch.odds)) worst = { ...stretch, slip, about };
@@ -131,15 +144,15 @@ function worstStretch({ judged }: MassModel, slips: readonly MassSlip[]): Stretc
 
 /** The run of days that a factor explains best (Kadane's method): ln of the odds that it is off. */
 function likeliestStretch(
-  days: readonly (readonly [day: number, members: readonly JudgedPick[]])[],
+  days: readonly (readonly Block[])[],
   { factor }: MassSlip,
 ): { members: JudgedPick[]; odds: number } | undefined {
   const log = Math.log(factor);
-  const gain = ({ residual, spread }: JudgedPick): number => {
-    const odds = logTail(residual - log, spread) - logTail(residual, spread);
-    return Math.max(-MOST_A_PICK, Math.min(MOST_A_PICK, odds));
+  const gain = ({ members, off, spread }: Block): number => {
+    const most = MOST_A_PICK * Math.min(2, members.length);
+    return Math.max(-most, Math.min(most, logTail(off - log, spread) - logTail(off, spread)));
   };
-  const gains = days.map(([, members]) => members.reduce((sum, one) => sum + gain(one), 0));
+  const gains = days.map((blocks) => blocks.reduce((sum, one) => sum + gain(one), 0));
   const where = Math.log(days.length + 1);
   let best: { from: number; to: number; odds: number } | undefined;
   let [from, running] = [0, 0];
@@ -156,7 +169,7 @@ function likeliestStretch(
     }
   });
   if (!best) return undefined;
-  const members = days.slice(best.from, best.to + 1).flatMap(([, own]) => own);
-  const those = members.filter((one) => gain(one) > -2);
+  const blocks = days.slice(best.from, best.to + 1).flat();
+  const those = blocks.filter((one) => gain(one) > -2).flatMap(({ members }) => members);
   return those.length >= LEAST_PICKS ? { members: those, odds: best.odds } : undefined;
 }

@@ -252,3 +252,43 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
     }
   }
 }
+
+/** Rows of a lot and day vary together by this share. */
+const ALIKE = 0.5;
+
+/**
+ * By how much picks of one lot and day are off together, seen from the lot's others: what may be off by one factor does
+ * not bear itself out.
+ */
+export function seenTogether(
+  members: readonly JudgedPick[],
+  own: readonly JudgedPick[],
+  spreads: Spreads,
+): { off: number; spread: number } {
+  const others = own.filter((one) => one.counts && !members.includes(one));
+  const middle = middleWithUsual(others.map(({ off }) => off));
+  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
+  const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
+  const { flush } = members[0]!.pick;
+  let [weight, weighted] = [1 / ofLot, 0];
+  let [sum, count] = [0, 0];
+  for (const [of, heard] of grouped(
+    others.filter(({ off }) => Math.abs(off - middle) < far),
+    ({ pick }) => pick.flush,
+  )) {
+    const total = heard.reduce((all, { off }) => all + off, 0);
+    if (of === flush) {
+      [sum, count] = [total, heard.length];
+      continue;
+    }
+    const certainty = 1 / (ofFlush + ofPick / heard.length);
+    weight += certainty;
+    weighted += (certainty * total) / heard.length;
+  }
+  const before = 1 / (1 / weight + ofFlush);
+  const certainty = before + count / ofPick;
+  const mean = (before * (weighted / weight) + sum / ofPick) / certainty;
+  const off = members.reduce((all, one) => all + one.off, 0) / members.length;
+  const apart = (1 + (members.length - 1) * ALIKE) / members.length;
+  return { off: off - mean, spread: Math.sqrt(1 / certainty + ofPick * apart) };
+}

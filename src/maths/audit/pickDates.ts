@@ -1,10 +1,11 @@
 import type { DateSystem } from '../shared/serial';
 import { meantDates } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
-import { DayCompany } from './dayCompany';
+import { DayCompany, MOST_COMPANY } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
+import { FlushStories } from './flushStories';
 import { findFlushes, type PickTimes } from './pickTimes';
 import { FigureOrder, LotOrder, type OrderOdds } from './rowOrder';
 import type { Finding, Slip } from './yieldRecords';
@@ -24,8 +25,8 @@ const NOT_IN_LOTS = Math.log(0.05);
 const ANY_DAY = Math.log(1 / 400);
 /** A mass is believed this far about the lot that it is of. */
 const MOST_MASS = 6;
-/** A flush between others that has no pick but this one, or would have: it is seldom not typed at all. */
-const LONE_FLUSH = 3;
+/** What is so much rarer than the likeliest has no weight. */
+const NO_WEIGHT = 4;
 /** A mass as likely as this is no reason to look further. */
 const PLAIN_MASS = -1.5;
 /** A row out of its order is reason enough. */
@@ -39,13 +40,27 @@ type Meant =
   | { readonly lot: KnownLot }
   | 'odd';
 
+/** The pick of a lot that another explanation fits best. */
+interface Worst {
+  readonly pick: KnownPick;
+  readonly best: Meant;
+  readonly wrong: number;
+  readonly share: number;
+  /** ln of the best explanation over "right". */
+  readonly margin: number;
+}
+
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
+  private readonly stories: FlushStories;
   private readonly labels: LabelSlips<KnownLot>;
+  private readonly near = new Map<string, readonly KnownLot[]>();
   private readonly company: DayCompany;
   private readonly days: FigureOrder;
   private readonly lots: LotOrder;
   private readonly places: ReadonlyMap<KnownPick, number>;
+  /** A row that was corrected once is believed. */
+  private readonly settled = new Set<KnownPick>();
   private masses!: MassPlaces;
 
   constructor(
@@ -53,6 +68,7 @@ export class PickDates {
     private readonly times: PickTimes,
     private readonly system: DateSystem,
   ) {
+    this.stories = new FlushStories(book);
     this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
     this.company = new DayCompany(book);
     this.days = new FigureOrder(book.picks.map(({ day }) => day));
@@ -63,48 +79,90 @@ export class PickDates {
   run(): void {
     this.placeUnknown();
     this.masses = new MassPlaces(this.book);
-    for (const lot of this.book.lots.values()) {
-      let slips = 0;
-      while (slips < MOST_SLIPS_A_LOT && this.settleWorst(lot)) slips++;
-      if (slips) {
-        findFlushes(lot, true);
-        this.masses.forget(lot);
+    const worst = new Map<KnownLot, Worst>();
+    const judge = (lot: KnownLot): void => {
+      const one = this.worstOf(lot);
+      if (one) worst.set(lot, one);
+      else worst.delete(lot);
+    };
+    const slips = new Map<KnownLot, number>();
+    for (const lot of this.book.lots.values()) judge(lot);
+    // Of all lots the surest first: a row that is one too many here may be what another lot lacks.
+    while (worst.size > 0) {
+      const [lot, { pick, best, wrong, share }] = [...worst].reduce((one, other) =>
+        other[1].margin > one[1].margin ? other : one,
+      );
+      this.settle(lot, pick, best, wrong, share);
+      const touched = new Set([lot, pick.lot!]);
+      slips.set(lot, (slips.get(lot) ?? 0) + 1);
+      for (const [other, { best: meant }] of worst) {
+        if (meant !== 'odd' && 'lot' in meant && touched.has(meant.lot)) touched.add(other);
+      }
+      for (const other of touched) {
+        if ((slips.get(other) ?? 0) < MOST_SLIPS_A_LOT) judge(other);
+        else worst.delete(other);
       }
     }
   }
 
   private likelihood(lot: KnownLot, { flush, isRecorded }: KnownPick, day: number, self: KnownPick): number {
-    return this.times.likelihood(lot, isRecorded ? flush : undefined, day, self);
+    return this.stories.gain(lot, isRecorded ? flush : undefined, day, self);
   }
 
-  /** Settles the pick of a lot that is most surely wrong, so that it no longer speaks against the others. */
-  private settleWorst(lot: KnownLot): boolean {
-    let worst: { pick: KnownPick; best: Meant; wrong: number; share: number } | undefined;
+  /** The pick of a lot that is most surely wrong: once it is settled it no longer speaks against the others. */
+  private worstOf(lot: KnownLot): Worst | undefined {
+    let worst: Worst | undefined;
     for (const pick of lot.picks) {
-      if (pick.day === undefined || pick.isCopy) continue;
+      if (pick.day === undefined || pick.isCopy || this.settled.has(pick)) continue;
       const here = Math.log(this.likelihood(lot, pick, pick.day, pick));
       const inDays = this.days.of(this.places.get(pick)!);
       const inLots = this.lots.of(pick);
       const mass = this.masses.logLikelihood(pick, lot, pick.flush) ?? PLAIN_MASS;
+      const company = this.company.strangeness(pick);
       const strangeness =
         Math.max(0, PLAIN_MASS - mass) +
-        Math.max(0, this.company.strangeness(pick)) +
+        Math.max(0, company) +
         (inDays.isOut || inLots.isOut ? OUT_OF_ORDER : 0);
-      if (here - strangeness > PLAIN) continue;
       const right = RIGHT + here + inDays.typed + inLots.typed;
-      const { best, wrong, share } = weigh(right, this.explanations(lot, pick, mass, inDays, inLots));
-      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.wrong >= wrong))
-        worst = { pick, best, wrong, share };
+      const near = this.nearLots(lot, pick, company, right - inDays.typed, inLots);
+      const isPlain = here - strangeness > PLAIN;
+      if (isPlain && !near.some(({ weight }) => weight + inDays.typed + MOST_MASS > right)) continue;
+      const others = this.explanations(lot, pick, mass, near, inDays, inLots);
+      const { best, wrong, share } = weigh(right, others);
+      const margin = Math.max(...others.map(({ weight }) => weight)) - right;
+      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
+        worst = { pick, best, wrong, share, margin };
     }
-    if (!worst) return false;
-    this.settle(lot, worst.pick, worst.best, worst.wrong, worst.share);
-    return true;
+    return worst;
+  }
+
+  /** Lots whose label one slip makes of the pick's own, as far as they can come near `right`: weights but for the mass. */
+  private nearLots(
+    lot: KnownLot,
+    pick: KnownPick,
+    company: number,
+    right: number,
+    inLots: OrderOdds<KnownLot>,
+  ): Explanation<KnownLot>[] {
+    const { lot: label } = pick.record;
+    let near = this.near.get(label);
+    if (!near) this.near.set(label, (near = this.labels.oneSlipFrom(label)));
+    const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
+    const found: Explanation<KnownLot>[] = [];
+    for (const other of near) {
+      if (other === lot || !this.stories.mayBePicked(other, pick.day!)) continue;
+      const weight = prior + inLots.meant(other) + Math.log(this.likelihood(other, pick, pick.day!, pick));
+      if (weight + MOST_COMPANY + MOST_MASS < right - NO_WEIGHT) continue;
+      found.push({ weight: weight + this.company.gain(pick, other, pick.day!, company), of: other });
+    }
+    return found;
   }
 
   private explanations(
     lot: KnownLot,
     pick: KnownPick,
     mass: number,
+    near: readonly Explanation<KnownLot>[],
     inDays: OrderOdds<number>,
     inLots: OrderOdds<KnownLot>,
   ): Explanation<Meant>[] {
@@ -121,30 +179,23 @@ export class PickDates {
       for (const flush of flushes) {
         // A mass that does not fit the flush typed speaks for another; days tell better than masses that it is this.
         const fits = Math.max(0, bounded((this.masses.logLikelihood(pick, lot, flush) ?? mass) - mass));
-        const likely = Math.log(this.times.likelihood(lot, flush, pick.day!, pick)) + fits;
+        const likely = Math.log(this.stories.gain(lot, flush, pick.day!, pick)) + fits;
         all.push({
           weight: FLUSH - Math.log(flushes.size) + likely + inDays.typed + inLots.typed,
           of: { flush: flush! },
         });
       }
     }
-    const near = this.labels.oneSlipFrom(pick.record.lot).filter((other) => other !== lot);
-    const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
-    for (const other of near) {
-      const flush = pick.isRecorded ? pick.flush : this.times.nearestFlush(other, pick.day!);
+    for (const { weight, of: other } of near) {
+      const flush = pick.isRecorded ? pick.flush : this.stories.likeliestFlush(other, pick.day!, pick);
       const there = this.masses.logLikelihood(pick, other, flush) ?? mass;
-      const weight =
-        Math.log(this.likelihood(other, pick, pick.day!, pick)) +
-        bounded(there - mass) +
-        this.company.gain(pick, other, pick.day!) +
-        (isLone(pick, other, flush) ? LONE_FLUSH : 0) -
-        (isLone(pick, lot, pick.flush) ? LONE_FLUSH : 0);
-      all.push({ weight: prior + weight + inDays.typed + inLots.meant(other), of: { lot: other } });
+      all.push({ weight: weight + inDays.typed + bounded(there - mass), of: { lot: other } });
     }
     return all;
   }
 
   private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
+    this.settled.add(pick);
     const { record, day, flush } = pick;
     const isClear = share > 0.5;
     const more = { sure: lot.loaded !== undefined && day! <= lot.loaded ? 1 : wrong };
@@ -174,8 +225,11 @@ export class PickDates {
       finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
       moveTo(pick, best.lot);
     }
-    this.masses.forget(lot);
-    if (pick.lot) this.masses.forget(pick.lot);
+    for (const changed of new Set([lot, pick.lot!])) {
+      findFlushes(changed, true);
+      this.masses.forget(changed);
+      this.stories.forget(changed);
+    }
     this.book.findings.push(finding);
   }
 
@@ -205,6 +259,9 @@ export class PickDates {
       if (isSpelling || picks.length >= REPEATED) this.book.findings.push(findingOf(picks));
       else for (const pick of picks) this.book.findings.push(findingOf([pick]));
       for (const pick of picks) moveTo(pick, meant);
+      if (!meant) continue;
+      findFlushes(meant, true);
+      this.stories.forget(meant);
     }
   }
 }
@@ -214,13 +271,3 @@ const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
   best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
 
 const bounded = (evidence: number): number => Math.max(-MOST_MASS, Math.min(MOST_MASS, evidence));
-
-/** Whether a flush before the lot's last has no pick but this one. */
-function isLone(pick: KnownPick, lot: KnownLot, flush: number | undefined): boolean {
-  if (flush === undefined) return false;
-  const others = lot.picks.filter((other) => other !== pick && other.day !== undefined);
-  return (
-    others.some((other) => other.flush !== undefined && other.flush > flush) &&
-    !others.some((other) => other.flush === flush)
-  );
-}

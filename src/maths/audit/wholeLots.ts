@@ -5,6 +5,8 @@ import { dryMassOf, found, lastExpected, type KnownBook, type KnownLot } from '.
 import { grouped, logTail, weigh } from './likelihood';
 import { agreesWith } from './massExplanations';
 import type { MassModel } from './massModel';
+import type { MassSlip } from './massSlips';
+import { judgeWholeBook } from './wholeBook';
 import type { AuditedColumn, Finding } from './yieldRecords';
 
 /** Range of biological efficiencies that a lot may have; where it is not set, the book's own lots are the measure. */
@@ -24,20 +26,24 @@ const ODD_SPREAD = 1.5;
 const ODD_TOLD = 0.9;
 
 /** Totals, efficiencies and counts of blocks that cannot be, and lots that were never picked. */
-export function judgeWholeLots(book: KnownBook, model: MassModel, limits: EfficiencyLimits): void {
+export function judgeWholeLots(
+  book: KnownBook,
+  model: MassModel,
+  slips: readonly MassSlip[],
+  limits: EfficiencyLimits,
+): void {
   const { lots, picks, findings } = book;
+  const lastDay = lastDayOf(picks);
+  const isOver = (lot: KnownLot): boolean => {
+    const last = lastExpected(lot);
+    return last !== undefined && lastDay > last + GRACE_DAYS;
+  };
+  judgeWholeBook(book, slips, isOver);
   const haveLoads = [...lots.values()].some(({ loaded }) => loaded !== undefined);
-  let lastDay = -Infinity;
-  for (const { day, lot } of picks) {
-    const last = lot && lastExpected(lot);
-    if (day !== undefined && lot && day > lastDay && !(last !== undefined && day > last + 60)) lastDay = day;
-  }
   for (const lot of lots.values()) {
     const { record, total, loaded } = lot;
-    const last = lastExpected(lot);
-    const isOver = last !== undefined && lastDay > last + GRACE_DAYS;
     if (lot.picks.length === 0) {
-      if (isOver) findings.push(found(record, 'lot not picked', 'loaded', loaded!, { sure: RULE }));
+      if (isOver(lot)) findings.push(found(record, 'lot not picked', 'loaded', loaded!, { sure: RULE }));
       continue;
     }
     if (haveLoads && record.loaded === undefined)
@@ -56,9 +62,19 @@ export function judgeWholeLots(book: KnownBook, model: MassModel, limits: Effici
       const at = findings.findIndex(({ row, column }) => column === 'mass' && row === unread[0]!.record.row);
       if (at >= 0) findings[at] = { ...findings[at]!, expected: total - mass };
     }
-    judgeEfficiency(book, lot, mass, isOver, model, limits);
+    judgeEfficiency(book, lot, mass, isOver(lot), model, limits);
     judgeBlocks(findings, lot);
   }
+}
+
+/** Day of the last pick, but for those that come long after their lot is over. */
+function lastDayOf(picks: KnownBook['picks']): number {
+  let lastDay = -Infinity;
+  for (const { day, lot } of picks) {
+    const last = lot && lastExpected(lot);
+    if (day !== undefined && lot && day > lastDay && !(last !== undefined && day > last + 60)) lastDay = day;
+  }
+  return lastDay;
 }
 
 function judgeEfficiency(

@@ -68,7 +68,7 @@ export function yieldAudit(
   const slips = massSlipsOf(settings.unit);
   const model = judgeGroups(book, slips);
   judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass!)));
-  judgeWholeLots(book, model, settings);
+  judgeWholeLots(book, model, slips, settings);
   tellNotJudged(book);
   const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);
   return book.findings

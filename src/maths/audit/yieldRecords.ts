@@ -62,6 +62,7 @@ export type Cause =
   | 'mass'
   | 'mass odd'
   | 'group'
+  | 'book'
   | 'date missing'
   | 'date'
   | 'date odd'
@@ -137,7 +138,7 @@ export interface Finding {
   readonly slip: Slip | undefined;
   /** How sure, from 0 to 1: the share of all explanations that is not "the figure is right". */
   readonly sure: number;
-  /** What the sentence needs beside: another row, a flush, a group of rows, what is not known. */
+  /** What the sentence needs beside: another row, a flush, a group of rows, what is not known, a yield if converted. */
   readonly about?: number | string | undefined;
   /** For a group of masses: what each is divided by. */
   readonly factor?: number;

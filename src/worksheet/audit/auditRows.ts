@@ -29,7 +29,8 @@ export function findingRow(
   const shown = (figure: number | string | undefined): number | string | Formatted => {
     if (typeof figure !== 'number') return figure ?? '';
     if (isDate(finding.column)) return shownCell(figure, 'date', dateSystem);
-    if (finding.column === 'moisture' || finding.cause === 'efficiency') return formatted(figure, 'percent');
+    if (finding.column === 'moisture' || finding.cause === 'efficiency' || finding.cause === 'book')
+      return formatted(figure, 'percent');
     return figure;
   };
   const { expected, corrected } = finding;

@@ -47,6 +47,7 @@ export class Evidence {
     mass: (finding) => this.ofMass(finding),
     'mass odd': (finding) => this.ofMass(finding),
     group: (finding) => this.ofGroup(finding),
+    book: (finding) => this.ofBook(finding),
     date: (finding) => this.ofDate(finding),
     'date odd': (finding) => this.ofDate(finding),
     flush: (finding) => this.ofDate(finding),
@@ -103,6 +104,11 @@ export class Evidence {
     const many = factor > 1 ? factor : 1 / factor;
     const lots = new Set(rows.map((row) => this.byRow.get(row)?.lot)).size;
     return `Next to other picks of the same ${counted(lots, 'lot')} they are about ${shownCell(Number(many.toPrecision(3)))} times too ${factor > 1 ? 'heavy' : 'light'}.`;
+  }
+
+  private ofBook({ value, about, slip }: Finding): string {
+    const [now, converted] = [value, about].map((share) => shownCell(Number(share), 'percent'));
+    return `The middle lot yields ${now} of its dry mass; if all masses are ${slip}, it is ${converted}. Look at the unit of the block masses too.`;
   }
 
   private ofDate(finding: Finding): string {

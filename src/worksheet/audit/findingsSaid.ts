@@ -27,6 +27,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
     added === undefined
       ? `${rows.length} masses${about ? ` of ${about}` : ''} are off by one factor`
       : `${rows.length} masses of ${about} are all heavier by about ${added}`,
+  book: 'all masses of the book together are not what such blocks can yield of their dry mass',
   'date missing': 'no date',
   date: 'the date does not fit the lot',
   'date odd': 'the date does not fit the lot',

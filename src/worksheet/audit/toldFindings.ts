@@ -96,7 +96,7 @@ export function toldFindings({ harvests, lots, strains, unit, dateSystem }: Give
 
 /** What concerns several lots stands by itself. */
 const placeKey = ({ cause, lot }: Finding): string =>
-  cause === 'group' || cause === 'not judged' ? '' : labelKey(lot);
+  cause === 'group' || cause === 'book' || cause === 'not judged' ? '' : labelKey(lot);
 
 const factsIn = ({ facts }: GivenStrain): StrainFacts => ({
   earliest: facts.earliest,
@@ -132,7 +132,8 @@ function pictureOf(
   unit: MassUnit | undefined,
   dateSystem: DateSystem,
 ): Picture | undefined {
-  if (finding.cause === 'group' || finding.cause === 'not judged') return undefined;
+  if (finding.cause === 'group' || finding.cause === 'book' || finding.cause === 'not judged')
+    return undefined;
   const dated = picks.filter(
     (pick): pick is PickRecord & { date: number } => typeof pick.date === 'number' && pick.date > 0,
   );

@@ -272,6 +272,61 @@ describe('what a book says of itself beside its figures', () => {
     expect(findings[0]!.rows.length).toBeGreaterThan(0.95 * slips[0]!.rows.length);
   });
 
+  test('a row that fills a day left out in another lot belongs there, though it fits its own', () => {
+    const book = shelfFarm(0.25, 31);
+    const labels = new Set(book.lots.map(({ lot }) => lot));
+    const beside = (lot: string): string => lot.slice(0, -1) + String((Number(lot.at(-1)) + 4) % 10);
+    const isPicked = (lot: string, date: number): boolean =>
+      book.picks.some((pick) => pick.lot === lot && pick.date === date);
+    // A day within a flush here, and the day after a flush of a lot whose name is one digit away.
+    const row = book.picks.find(({ lot, date }) => {
+      const [day, other] = [date as number, beside(lot)];
+      return (
+        labels.has(other) &&
+        isPicked(lot, day - 1) &&
+        isPicked(lot, day + 1) &&
+        isPicked(other, day - 1) &&
+        !isPicked(other, day)
+      );
+    })!;
+    const picks = book.picks.map((pick) => (pick === row ? { ...pick, lot: beside(row.lot) } : pick));
+    expect(of(audited({ ...book, picks }), row.row)).toMatchObject({
+      cause: 'lot other',
+      corrected: row.lot,
+    });
+  });
+
+  test('five picks of one picker’s day in pounds are told together, though both grades of a lot are among them', () => {
+    const book = marketFarm(0.25, 7001);
+    const { book: wrong, slips } = plantGroup(book, false, 301);
+    const group = audited(wrong).find(({ cause }) => cause === 'group')!;
+    expect([...group.rows].sort((a, b) => a - b)).toEqual([...slips[0]!.rows].sort((a, b) => a - b));
+  });
+
+  test.each<[string, Book, 'pounds' | 'grams', number]>([
+    ['in pounds', shelfFarm(0.35, 77), 'pounds', 1 / 0.45359237],
+    ['in grams', marketFarm(0.35, 77), 'grams', 1000],
+  ])('a whole book %s under a header of kilograms is one finding', (_name, book, slip, factor) => {
+    const picks = book.picks.map((pick) =>
+      typeof pick.mass === 'number' ? { ...pick, mass: factor * pick.mass } : pick,
+    );
+    const findings = audited({ ...book, picks });
+    expect(findings).toHaveLength(1);
+    expect(findings[0]).toMatchObject({ cause: 'book', slip, corrected: undefined });
+    expect(Number(findings[0]!.value) / Number(findings[0]!.about)).toBeCloseTo(factor, 6);
+  });
+
+  test.each<[string, number]>([
+    ['a poor farm with half of what its strains are said to yield', 0.5],
+    ['a good one with a third more', 1.35],
+  ])('%s has no book in another unit', (_name, factor) => {
+    const book = shelfFarm(0.35, 77);
+    const picks = book.picks.map((pick) =>
+      typeof pick.mass === 'number' ? { ...pick, mass: factor * pick.mass } : pick,
+    );
+    expect(audited({ ...book, picks })).toEqual([]);
+  });
+
   test('a picker who is honestly a fifth above the others has no crate', () => {
     const book: Book = {
       ...clean,

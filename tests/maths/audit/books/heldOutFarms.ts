@@ -152,3 +152,80 @@ export function logFarm(scatter: number, seed: number): Book {
   }
   return bookOf(picks, lots, strains, 'kg', 0.3, picks);
 }
+
+/**
+ * A cellar: 130 lots of four strains in six bays, named after the day of loading and the bay; newest rows first. Substrate
+ * is good or bad by the batch, which several lots share, and lots differ from it as Laplace; a flush begins with its best
+ * day and fades; one day in four is left out; three pickers, each mostly in two bays; one mass in fifty honestly near
+ * double; three flush numbers in a hundred left blank. The strains table is two days too early throughout.
+ */
+export function cellarFarm(scatter: number, seed: number): Book {
+  const draw = new Draw(seed ^ 0x165667b1);
+  const strains = (
+    [
+      ['Plum-1', 14, 19, 5, 5, 12, 0.75, [0.5, 0.3, 0.2], 6, 0.67],
+      ['Sloe-2', 21, 27, 7, 6, 15, 0.9, [0.6, 0.4], 6, 0.64],
+      ['Whin-7', 35, 45, 9, 5, 19, 0.6, [0.65, 0.35], 4.5, 0.62],
+      ['Gorse-4', 12, 15, 4, 4, 9, 0.55, [0.45, 0.35, 0.2], 6, 0.68],
+    ] as const
+  ).map(strain);
+  const laplace = (): number => {
+    const side = draw.random() - 0.5;
+    return (-Math.sign(side) * Math.log(1 - 2 * Math.abs(side))) / Math.SQRT2;
+  };
+  const pickers = ['Lou', 'Mia', 'Ned'];
+  const lots: Omit<LotRecord, 'row'>[] = [];
+  const picks: Picked[] = [];
+  let [batch, loaded] = [0, FIRST_DAY];
+  for (let number = 0; number < 130; number++) {
+    const own = draw.of(strains);
+    if (number % 5 === 0) batch = 0.6 * scatter * draw.normal();
+    loaded += draw.whole(0, 4);
+    const bay = draw.whole(0, 5);
+    const day = new Date((loaded - 25_569) * 86_400_000);
+    const lot = `${String(100 * (day.getUTCMonth() + 1) + day.getUTCDate()).padStart(4, '0')}${'ABCDEF'[bay]!}`;
+    if (lots.some((other) => other.lot === lot)) continue;
+    const blocks = 5 * draw.whole(4, 20);
+    const moisture = Number((own.moisture + 0.01 * draw.normal()).toFixed(3));
+    const yields =
+      blocks *
+      own.blockMass *
+      (1 - moisture) *
+      own.efficiency! *
+      Math.exp(batch + 0.8 * scatter * laplace());
+    let start = loaded + Math.max(2, own.firstPick! + 2 + Math.round(1.6 * laplace()));
+    own.shares.forEach((share, f) => {
+      const length = Math.max(2, own.pickDays! + draw.whole(-2, 2));
+      const profile = Array.from({ length }, (_, at) => 0.75 ** at);
+      const whole = profile.reduce((sum, part) => sum + part, 0);
+      const ofFlush = yields * share * draw.factor(0.2);
+      profile.forEach((part, at) => {
+        if (at > 0 && draw.random() < 0.25) return;
+        const honestlyMuch = draw.random() < 0.02 ? 1.8 : 1;
+        const mass = ((ofFlush * part) / whole) * draw.factor(0.65 * scatter) * honestlyMuch;
+        picks.push({
+          ...NOTHING,
+          lot,
+          date: start + at,
+          mass: Math.max(0.1, steps(mass, 0.1)),
+          flush: draw.random() < 0.03 ? undefined : f + 1,
+          blocks: undefined,
+          picker: draw.random() < 0.8 ? pickers[Math.floor(bay / 2)]! : draw.of(pickers),
+        });
+      });
+      start += Math.max(length + 2, own.flushGap! + 2 + Math.round(1.4 * laplace()));
+    });
+    lots.push({
+      lot,
+      strain: own.label,
+      blocks,
+      blockMass: own.blockMass,
+      moisture,
+      inoculated: loaded - Math.max(own.earliest!, Math.round(own.best * draw.factor(0.06))),
+      loaded,
+      total: undefined,
+    });
+  }
+  const order = [...picks].sort((a, b) => b.date - a.date || (a.lot < b.lot ? -1 : 1));
+  return bookOf(picks, lots, strains, 'kg', 0.8, order);
+}
