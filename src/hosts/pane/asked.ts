@@ -31,18 +31,18 @@ export const ASKED: Readonly<Record<string, string>> = {
   LOTCODE:
     'make a lot number; batch numbering; label with a check digit; new label; name a bag; generate code for a culture; catch typos in labels; lot naming; bag label; number my batches; lot id; write a label for spawn; barcode; new batch number; unique code',
   LOTPART:
-    'take a lot number apart; strain from the label; date from the label; generation from the code; is this code valid; split a label; decode; check digit wrong; extract from a code; read a lot code; what does the label mean; inoculation date out of the label; mistyped; validate a batch number; generation of a label',
+    'take a lot number apart; strain from the label; date from the label; generation from the code; is this code valid; split a label; decode; check digit wrong; extract from a code; read a lot code; what does the label mean; inoculation date out of the label; mistyped; validate a batch number; generation of a label; what strain is this code; what is in this code',
   DESCENDANTS:
-    'what was made from this spawn; which bags share bad grain; recall everything from a jar; contaminated spawn which blocks; trich in spawn what else; offspring; affected lots; downstream; where did the spawn go; which bags came from a spawn; where did this grain end up; list everything inoculated from; infected culture; bad batch of spawn; trace forward',
+    'what was made from this spawn; which bags share bad grain; recall everything from a jar; contaminated spawn which blocks; trich in spawn what else; offspring; affected lots; downstream; where did the spawn go; which bags came from a spawn; where did this grain end up; list everything inoculated from; infected culture; bad batch of spawn; trace forward; all bags from one plate; everything made from a dish or a culture; trace all bags',
   ANCESTORS:
     'what was this lot made from; trace back to the culture; source of contamination; which grain and plate; parents of a lot; family tree; came from; upstream; which agar; origin; which spawn did this come from; history of a bag; source of a block; back to the master; traceability for the inspector; trace backwards; lineage',
   SPAWNCHAIN:
     'how much spawn to start; how many plates and jars for blocks; grain and master spawn amounts and dates; expand culture to grain to blocks; scale up; liquid culture; petri dishes; how many jars; start ahead so that blocks are made in time; grain spawn needed; spawn to make for so many blocks; how many agar plates; multiplication; g2g; from culture to bulk; when to start master spawn; petri; spawn production',
   MIX: 'what to weigh out; recipe for bags; substrate recipe; sawdust and bran and water for a batch; hardwood and soy hulls; mix calculator; formula for a mix; pounds of each ingredient; pellets; supplement; grams of gypsum; make a batch; straw; how much bran; how many pounds of sawdust; recipe for 100 blocks; amounts per ingredient; dry weights; masters mix; batch sheet for the mixer; ingredients for a batch; percent recipe to pounds',
   MIXWATER:
-    'how much water to add; litres or gallons to reach a moisture; hydrate pellets; too dry; bring up to moisture; field capacity; add water to the mixer; wetter; soak; how much water do I need; add water; water for 60 percent; gallons of water; litres to add; hydration; sawdust is dry',
+    'how much water to add; litres or gallons to reach a moisture; hydrate pellets; too dry; bring up to moisture; field capacity; add water to the mixer; wetter; soak; how much water do I need; add water; water for 60 percent; gallons of water; litres to add; hydration; sawdust is dry; water for dry straw; water for so many pounds of dry material; reach 60 percent moisture',
   MIXMOISTURE:
-    'moisture of the mix now; how wet is my substrate; moisture after adding water; too wet; water content of a blend; percent water; wet and dry ingredients together; what moisture do I have; is it too wet; percent moisture of wet sawdust and bran; squeeze test; current moisture; blend moisture',
+    'moisture of the mix now; how wet is my substrate; moisture after adding water; too wet; water content of a blend; percent water; wet and dry ingredients together; what moisture do I have; is it too wet; percent moisture of wet sawdust and bran; squeeze test; current moisture; blend moisture; how wet is the straw; it came out too wet; soaked and dripping',
   MIXRATIO:
     'C:N; CN; carbon and nitrogen; C/N ratio of a substrate; too much nitrogen; c to n; carbon nitrogen balance; carbon nitrogen; nitrogen level; ratio of the recipe; nitrogen percent; too rich; supplement too high',
   MIXCOST:
@@ -50,9 +50,9 @@ export const ASKED: Readonly<Record<string, string>> = {
   CHEAPESTMIX:
     'cheapest recipe with enough nitrogen; least cost; save on ingredients; swap for something cheaper; bran got expensive; replace soy hulls; cheaper supplement; best value blend; price went up; optimise the recipe; lowest cost recipe; less expensive; substitute; alternative ingredient; linear programme of ingredients; cut the cost of my mix',
   BATCHES:
-    'how many runs of the autoclave; steriliser loads; cycles; mixer holds; split over runs; divide into equal batches; capacity of the steamer; how many rounds; loads of the cooker; number of runs; how many loads to sterilise; how many times to run; how many cycles for my blocks; fill the autoclave evenly; autoclave holds',
+    'how many runs of the autoclave; steriliser loads; cycles; mixer holds; split over runs; divide into equal batches; capacity of the steamer; how many rounds; loads of the cooker; number of runs; how many loads to sterilise; how many times to run; how many cycles for my blocks; fill the autoclave evenly; autoclave holds; autoclave is small; it takes only so many bags; only holds',
   LETHALITY:
-    'was it sterile; F0; F value; sterilised enough; core hot enough for long enough; kill from a probe log; did the cycle work; sterilisation from a thermocouple; equivalent minutes; enough heat; under-cooked; was the sterilisation good; is it safe to cool; total F0; lethal; thermocouple; was the run long enough; heat treatment; probe; get hot enough',
+    'was it sterile; F0; F value; sterilised enough; core hot enough for long enough; kill from a probe log; did the cycle work; sterilisation from a thermocouple; equivalent minutes; enough heat; under-cooked; was the sterilisation good; is it safe to cool; total F0; lethal; thermocouple; was the run long enough; heat treatment; probe; get hot enough; F0 of a cycle; data logger in the autoclave; log of the last run',
   LETHALITYCURVE:
     'F0 through the run; running total; cumulative; lethality at every reading; graph of the cycle; F0 so far; when did it reach F0; accumulated over time; chart of sterilisation; build up; accumulated; cumulative F0; reading by reading; as a graph; minute by minute',
   HOLDMINUTES:
@@ -99,7 +99,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   LOADPLAN:
     'what to open when and where; plan the rooms; loading plan; schedule of loading; fruiting schedule; best plan for orders; so that the crew copes; optimise rooms; what to load in which room; week plan; plan my farm; meet orders; crew swamped; production plan for the rooms; which lots to open for the orders; what to put in which room; which day to load; plan next month; fill orders with few hands; opening schedule; optimal plan; weekly planning; crop planning; assign rooms; fruiting room plan',
   SEASON:
-    'what if I build a fourth room; is another room worth it; simulate the season; play the season; try a policy; one lot more a week; how risky is the season; chance of a good season; compare ways to plan; what if scenarios; simulate the farm',
+    'what if I build a fourth room; is another room worth it; simulate the season; play the season; try a policy; one lot more a week; how risky is the season; chance of a good season; compare ways to plan; what if scenarios; simulate the farm; replay a past season; how would the plan have done last year; would planning have paid; the year gone by',
   CHECKLOADS:
     'check my own plan; does my plan work; did I break a rule; plan typed by hand; moved a load; is my schedule all right; changed the plan are orders still met; over the limit; test a plan; what is wrong with my plan; verify schedule; is my plan feasible; conflicts in a plan; own schedule; plan by hand; edit a plan; does it still work; review my loads; mistakes in my plan',
   BACKPLAN:
@@ -109,7 +109,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   EXPECTEDYIELD:
     'how much will so many blocks give; estimate harvest; yield from blocks; what to expect from bags; mushrooms from bags; kilos at an efficiency; how many pounds will I get; predicted yield; yield estimate; what will so many bags yield; how many kilos from; forecast of a batch; harvest estimate; how much from blocks; what do blocks give; will give me',
   YIELDRANGE:
-    'best and worst case yield; range of the next lot; how sure; prediction interval; how low could it go; uncertainty of yield; spread of yields; likely range; bad crop; how much can yield vary; lowest and highest; confidence in next crop; range to promise a customer; expected variation; how reliable',
+    'best and worst case yield; range of the next lot; how sure; prediction interval; how low could it go; uncertainty of yield; spread of yields; likely range; bad crop; how much can yield vary; lowest and highest; confidence in next crop; range to promise a customer; expected variation; how reliable; typical yield of a block; usual range per block',
   SHELFDAYYIELD:
     'kilos per shelf and day; yield per shelf per day; yield for the space; output of a shelf; productivity of space; yield by time and shelf; per square metre; output per space; per shelf day; shelf productivity; kilos for a shelf each day; use of space',
   CROPTABLE:
@@ -123,11 +123,11 @@ export const ASKED: Readonly<Record<string, string>> = {
   OUTLIERS:
     'odd values; which number does not fit; strange weight; unusual; far from the rest; weird; spot bad numbers; extreme; suspicious value; stands out; unusual values; off numbers; one does not belong; wrong looking weight; find strange numbers; far too high',
   CONTROLCHART:
-    'is it getting worse; out of control; control chart; spc; trend or chance; real change or normal ups and downs; weekly losses creeping up; limits on a chart; process drift; alarm; is it a trend; process control; is something changing; monitor losses; shewhart; rising contamination; when to worry',
+    'is it getting worse; out of control; control chart; spc; trend or chance; real change or normal ups and downs; weekly losses creeping up; limits on a chart; process drift; alarm; is it a trend; process control; is something changing; monitor losses; shewhart; rising contamination; when to worry; bad week or a real problem; more often than usual; is something broken; one bad week',
   LOSSRATE:
-    'contamination rate; percent lost; how many go bad; true rate of losses; confidence of a loss rate; lost of total; failure rate; margin of error; contam percent; mould percent; reject rate; what share is lost; spoil rate; percentage thrown out; how many bags contaminate; bags lost; failure percentage; real contamination rate; uncertainty',
+    'contamination rate; percent lost; how many go bad; true rate of losses; confidence of a loss rate; lost of total; failure rate; margin of error; contam percent; mould percent; reject rate; what share is lost; spoil rate; percentage thrown out; how many bags contaminate; bags lost; failure percentage; real contamination rate; uncertainty; thrown away',
   COMPARE:
-    'is one better than the other; real difference or luck; do strains differ; trial results; significant; anova; t test; new recipe against old; which room is better; did it make a difference; side by side test; chance; A against B; which recipe is better; test two strains; statistically; better by chance; experiment; versus; difference between rooms; significance; is it worth switching; are they different',
+    'is one better than the other; real difference or luck; do strains differ; trial results; significant; anova; t test; new recipe against old; which room is better; did it make a difference; side by side test; chance; A against B; which recipe is better; test two strains; statistically; better by chance; experiment; versus; difference between rooms; significance; is it worth switching; are they different; does it really yield more; new against old; did the change help',
   YIELDAUDIT:
     'mistakes in my records; typing errors in the harvest book; wrong weights; decimal in the wrong place; pounds entered as kilos; check harvest log; wrong lot or date; errors in picks; clean my data; audit; something wrong in the book; cannot be right; data entry errors; check my records; wrong entries; picks that cannot be right; swapped dates; wrong units; scale error; fat finger; mislabelled picks; missing pick; weights off by ten; proof-read my harvest log',
   BLOCKCOST:
@@ -138,6 +138,14 @@ export const ASKED: Readonly<Record<string, string>> = {
     'break even; yield to cover costs; least yield not to lose money; at which yield does it pay; minimum efficiency; when do I make money; yield needed at a price; lose money; worth growing; when do I earn; least harvest to pay; cover my costs; threshold yield; no loss; at what price do I lose; profitable at which efficiency',
   SHELFDAYMARGIN:
     'which strain earns most; profit per shelf; most profitable; margin; earnings for space; what pays best when space is tight; money per shelf day; profit; which to grow; rank strains by profit; which mushroom makes most money; best use of shelves; earns per shelf; income for the room; gross margin; most money; which strain to grow more of',
+};
+
+/** Beside the meaning of each view, by function and view. */
+export const ASKED_OF_VIEWS: Readonly<Record<string, string>> = {
+  'LOADPLAN picks': 'picks of the plan against the limit; planned picking a day; days at the limit',
+  'LOADPLAN orders': 'order not filled; why is an order short; which orders are late',
+  'LOADPLAN lots': 'blocks that the plan leaves over; lots going over age in the plan',
+  'LOADPLAN worth': 'what is another shelf worth; what would more picking save',
 };
 
 /** Jobs of “Use my sheet”, by their names. */

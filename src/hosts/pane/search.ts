@@ -1,7 +1,7 @@
 import MiniSearch from 'minisearch';
 import { FAMILY_TITLES } from '../../worksheet/constants';
 import type { DescribedFunction } from '../../worksheet/words';
-import { ASKED, ASKED_OF_JOBS } from './asked';
+import { ASKED, ASKED_OF_JOBS, ASKED_OF_VIEWS } from './asked';
 
 /** A starter sheet that the pane can add. */
 export interface FoundSheet {
@@ -87,7 +87,11 @@ function entryOf(found: Found): Entry {
     }
     case 'view':
       return {
-        questions: [found.meaning, ...found.meaning.split(/, | and /)],
+        questions: [
+          found.meaning,
+          ...found.meaning.split(/, | and /),
+          ...apart(ASKED_OF_VIEWS[`${found.f.name} ${found.view}`]),
+        ],
         name: found.view,
         summary: `${found.f.name} view`,
         arguments: '',
@@ -203,6 +207,7 @@ const wordsOf = (text: string): string[] =>
   text
     .replace(/\bBE\b/g, 'biological efficiency')
     .toLowerCase()
+    .replace(/\bright (now|away)\b/g, '$1')
     .replace(/\bhow (many|much|long|far|big|high|fast|soon)\b/g, 'how$1')
     .split(/[\s\p{P}]+/u)
     .filter((word) => word !== '' && !saysNothing(word))
@@ -221,26 +226,29 @@ const COMMON_WORDS = new Set(
   ).split(' '),
 );
 
-/** Enough for one page of words: "blocks" finds "block", "sterilising" finds "steriliser". */
+/** Enough for one page of words: "blocks" finds "block", "sterilising" finds "steriliser", "planned" finds "plan". */
 const stem = (word: string): string =>
-  word.length > 4 ? word.replace(/(ings?|ies|ed|es|ers?|s|e)$/, '') : word.replace(/(?<=..)s$/, '');
+  (word.length > 4 ? word.replace(/(ings?|ies|ed|es|ers?|s|e)$/, '') : word.replace(/(?<=..)s$/, '')).replace(
+    /(?<=..)([b-df-hj-np-tv-z])\1$/,
+    '$1',
+  );
 
-/** Words, as `stem` leaves them, that growers use for one and the same: the first of a row is the one that is kept. */
+/** Words that growers use for one and the same: the first of a row is the one that is kept. */
 const SYNONYMS = new Map(
   [
     'mass weight weigh lb pound kg kilo kilogram ounce gram',
     'pick harvest crop',
-    'mould mold contamination contaminat contaminant contam infect trich',
+    'mould mold contamination contaminat contaminant contam infect trich green',
     'fridge refrigerator chiller',
     'block bag',
     'spreadsheet workbook sheet',
-    'steril sterilis steriliz autoclave cook',
+    'steril sterilis steriliz autoclave cook retort',
     'moisture moist wet wetness',
     'lot batch batche',
     'ready ripe',
     'mistake error slip typo wrong',
     'label code',
-    'place space shelv shelf shelve',
+    'place space shelv shelf shelve rack',
     'best better most highest',
     'plan schedule',
     'strain variet variety cultivar',
@@ -252,8 +260,10 @@ const SYNONYMS = new Map(
     'percent percentage',
     'give giv gave given',
     'week weekly',
+    'day monday tuesday wednesday thursday friday saturday sunday',
+    'order customer restaurant hotel chef',
   ].flatMap((row) => {
     const [kept, ...others] = row.split(' ');
-    return others.map((word) => [word, kept!] as const);
+    return others.map((word) => [stem(word), stem(kept!)] as const);
   }),
 );
