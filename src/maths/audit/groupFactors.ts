@@ -1,7 +1,14 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
 import { grouped, logTail } from './likelihood';
-import { massModel, seenTogether, type GroupEffect, type JudgedPick, type MassModel } from './massModel';
+import {
+  heardIn,
+  massModel,
+  seenTogether,
+  type GroupEffect,
+  type JudgedPick,
+  type MassModel,
+} from './massModel';
 import { tellTare, worstTare } from './groupTares';
 import type { MassSlip } from './massSlips';
 
@@ -24,8 +31,8 @@ const MOST_FINDINGS = 20;
  *
  * @returns the model of the book with what was found corrected
  */
-export function judgeGroups(book: KnownBook, slips: readonly MassSlip[]): MassModel {
-  let model = massModel(book);
+export function judgeGroups(book: KnownBook, known: MassModel, slips: readonly MassSlip[]): MassModel {
+  let model = known;
   for (let round = 0; round < MOST_FINDINGS; round++) {
     const throughout = worstThroughout(model, slips);
     if (!throughout) break;
@@ -116,6 +123,7 @@ function worstStretch(
 ): Stretch | undefined {
   // First and later flushes that cannot be told apart look like good and bad days.
   const dated = judged.filter(({ pick }) => pick.day !== undefined && pick.flush !== undefined);
+  const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
   let worst: Stretch | undefined;
   const consider = (members: JudgedPick[], about: string): void => {
     const days = [...grouped(members, ({ pick }) => pick.day!)]
@@ -123,7 +131,7 @@ function worstStretch(
       .map(([, ofDay]) =>
         [...grouped(ofDay, ({ pick }) => pick.lot!)].map(([lot, own]): Block => ({
           members: own,
-          ...seenTogether(own, byLot.get(lot)!, spreads),
+          ...seenTogether(own, heard.get(lot)!, spreads),
         })),
       );
     for (const slip of slips) {

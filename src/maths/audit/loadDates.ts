@@ -11,6 +11,8 @@ const RIGHT = Math.log(0.98);
 const ODD = Math.log(0.002 / 300);
 /** The first flush is not on record. */
 const FIRST_LOST = Math.log(0.006);
+/** ln of what all slips of a load together come to at most: nearer to what is usual than this, none is likelier. */
+const NO_SLIP = Math.log(0.03);
 /** A lot whose run from inoculation to load has the wrong sign or nothing of its strain's. */
 const NO_RUN = -12;
 const UNRIPE = 0.75;
@@ -36,6 +38,11 @@ class Runs {
     const usual = this.usual.get(strainKey);
     if (usual === undefined || run === undefined) return 0;
     return run > 0 ? Math.max(NO_RUN, logTail(Math.log(run / usual), this.spread)) : NO_RUN;
+  }
+
+  /** ln of how likely a run is at most. */
+  get most(): number {
+    return this.usual.size > 0 ? Math.max(0, logTail(0, this.spread)) : 0;
   }
 
   usualOf({ strainKey, strain }: KnownLot): number | undefined {
@@ -83,6 +90,7 @@ function judgeLoad(
   const runFrom = (load: number): number =>
     runs.logLikelihood(lot, inoculated === undefined ? undefined : load - inoculated);
   const right = RIGHT + logTail(shift, spread) + runFrom(loaded) + inLots.typed;
+  if (right > logTail(0, spread) + runs.most + NO_SLIP) return false;
   const others: Explanation<MeantDate | 'odd' | 'first lost'>[] = meantDates(loaded, system).map((meant) => ({
     weight:
       meant.prior +
@@ -121,12 +129,13 @@ function judgeRun(book: KnownBook, lot: KnownLot, runs: Runs, system: DateSystem
   if (run === undefined) return;
   const usual = runs.usualOf(lot);
   const right = RIGHT + runs.logLikelihood(lot, run);
+  const isUnripe = run < 0 || (strain?.earliest !== undefined && run < UNRIPE * strain.earliest);
+  if (!isUnripe && right > runs.most + NO_SLIP) return;
   const others = meantDates(inoculated!, system).map((meant) => ({
     weight: meant.prior + runs.logLikelihood(lot, loaded! - meant.day),
     of: meant,
   }));
   const { best, wrong } = weigh(right, others);
-  const isUnripe = run < 0 || (strain?.earliest !== undefined && run < UNRIPE * strain.earliest);
   if (wrong > 0.5 && best) {
     lot.inoculated = best.day;
     book.findings.push(

@@ -256,34 +256,53 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
 /** Rows of a lot and day vary together by this share. */
 const ALIKE = 0.5;
 
+/** A lot's picks as they bear out those of one day: sums by flush of all that are not far off. */
+export interface LotHeard {
+  readonly heard: ReadonlySet<JudgedPick>;
+  readonly byFlush: ReadonlyMap<number | undefined, { readonly sum: number; readonly count: number }>;
+}
+
+export function heardIn(own: readonly JudgedPick[], spreads: Spreads): LotHeard {
+  const counted = own.filter(({ counts }) => counts);
+  const middle = middleWithUsual(counted.map(({ off }) => off));
+  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
+  const heard = new Set(counted.filter(({ off }) => Math.abs(off - middle) < far));
+  const byFlush = new Map<number | undefined, { sum: number; count: number }>();
+  for (const { pick, off } of heard) {
+    let ofFlush = byFlush.get(pick.flush);
+    if (!ofFlush) byFlush.set(pick.flush, (ofFlush = { sum: 0, count: 0 }));
+    ofFlush.sum += off;
+    ofFlush.count++;
+  }
+  return { heard, byFlush };
+}
+
 /**
  * By how much picks of one lot and day are off together, seen from the lot's others: what may be off by one factor does
  * not bear itself out.
  */
 export function seenTogether(
   members: readonly JudgedPick[],
-  own: readonly JudgedPick[],
+  { heard, byFlush }: LotHeard,
   spreads: Spreads,
 ): { off: number; spread: number } {
-  const others = own.filter((one) => one.counts && !members.includes(one));
-  const middle = middleWithUsual(others.map(({ off }) => off));
-  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
   const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
   const { flush } = members[0]!.pick;
   let [weight, weighted] = [1 / ofLot, 0];
   let [sum, count] = [0, 0];
-  for (const [of, heard] of grouped(
-    others.filter(({ off }) => Math.abs(off - middle) < far),
-    ({ pick }) => pick.flush,
-  )) {
-    const total = heard.reduce((all, { off }) => all + off, 0);
-    if (of === flush) {
-      [sum, count] = [total, heard.length];
-      continue;
+  for (const [of, all] of byFlush) {
+    let [total, picks] = [all.sum, all.count];
+    for (const one of members) {
+      if (one.pick.flush !== of || !heard.has(one)) continue;
+      total -= one.off;
+      picks--;
     }
-    const certainty = 1 / (ofFlush + ofPick / heard.length);
-    weight += certainty;
-    weighted += (certainty * total) / heard.length;
+    if (of === flush) [sum, count] = [total, picks];
+    else if (picks > 0) {
+      const certainty = 1 / (ofFlush + ofPick / picks);
+      weight += certainty;
+      weighted += (certainty * total) / picks;
+    }
   }
   const before = 1 / (1 / weight + ofFlush);
   const certainty = before + count / ofPick;

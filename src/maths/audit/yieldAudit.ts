@@ -64,9 +64,10 @@ export function yieldAudit(
   judgeLoads(book, times, settings.dateSystem);
   new PickDates(book, times, settings.dateSystem).run();
   judgeMissingFlushes(book);
-  judgeLotColumns(book, massModel(book), settings.unit);
   const slips = massSlipsOf(settings.unit);
-  const model = judgeGroups(book, slips);
+  const known = massModel(book);
+  judgeLotColumns(book, known, settings.unit);
+  const model = judgeGroups(book, known, slips);
   judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass!)));
   judgeWholeLots(book, model, slips, settings);
   tellNotJudged(book);
