@@ -35,6 +35,10 @@ declare module '../../maths/shared/fault' {
   interface FaultDetails {
     /** A lot with neither a day of inoculation nor a ripe day of its own. */
     noInoculation: { readonly point: string };
+    /** A load whose row says neither what it is nor which lot it is from. */
+    noLotOfLoad: { readonly header: string };
+    /** Loads of a lot that come to more than the lot has. */
+    moreThanLot: { readonly lot: string; readonly blocks: number; readonly given: number };
     /** An order that may be filled long before it is due. */
     longWindow: { readonly most: number; readonly from: Quantity; readonly due: Quantity };
     /** A day or date that the calendar has twice. */
@@ -118,13 +122,39 @@ export function requireOnce(label: string, argument: string, at: number, seen: M
 }
 
 type LotRow = RowOf<typeof lotColumns>;
+type Standing = Table<RowOf<typeof standingColumns>>;
 
-/** The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots. */
-export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: LotRow) => number): Lot[] {
+/** Blocks of each lot that the loads on the shelves, or a log of loads, have taken. */
+function loadedFrom(standing: Standing | undefined): ReadonlyMap<string, { blocks: number; at: number }> {
+  const taken = new Map<string, { blocks: number; at: number }>();
+  for (const { lot, blocks, at } of standing?.rows ?? []) {
+    if (lot === undefined) continue;
+    taken.set(labelKey(lot), { blocks: blocks + (taken.get(labelKey(lot))?.blocks ?? 0), at });
+  }
+  return taken;
+}
+
+/**
+ * The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots.
+ *
+ * @param standing what is on the shelves: loads that name their lot are taken off it
+ */
+export function lotsOf(
+  lots: Table<LotRow>,
+  strains: Strains,
+  standing: Standing | undefined,
+  leftOf?: (row: LotRow) => number,
+): Lot[] {
   const seen = new Map<string, number>();
+  const taken = loadedFrom(standing);
   return lots.rows.flatMap((row) => {
     requireOnce(row.lot, 'lots, lot', row.at, seen);
-    const blocks = leftOf ? leftOf(row) : blocksLeft(row);
+    const log = taken.get(labelKey(row.lot));
+    if (log && log.blocks > row.blocks) {
+      const details = { lot: row.lot, blocks: row.blocks, given: log.blocks };
+      throw invalid('standing, blocks', 'moreThanLot', details, log);
+    }
+    const blocks = Math.min(leftOf ? leftOf(row) : blocksLeft(row), row.blocks - (log?.blocks ?? 0));
     // What is loaded needs no dates, nor a strain that is still grown.
     if (blocks === 0 && !leftOf) return [];
     const strain = strains.find(row.strain, 'lots, strain', row.at);
@@ -141,14 +171,18 @@ export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: Lot
     const [earliest, best, latest] = [ripe('earliest'), ripe('best'), ripe('latest')];
     requireInOrder('best', best, 'earliest', earliest, row);
     requireInOrder('latest', latest, 'best', best, row);
+    // A lot that was looked at and not ripe is late by so much at least: all its days move.
+    const notRipe = row['not ripe on'];
+    const late = notRipe === undefined ? 0 : Math.max(0, Math.floor(notRipe) + 1 - Math.floor(earliest));
     return {
       lot: row.lot,
       strain: strain.strain,
       product: row.product ?? strain.product ?? strain.strain,
       blocks,
-      earliest,
-      best,
-      latest,
+      earliest: earliest + late,
+      best: best + late,
+      latest: latest + late,
+      lateBy: late,
       notBefore: row['not before'],
       notAfter: row['not after'],
       yieldPerBlock: yieldOf(row, strain),
@@ -197,27 +231,45 @@ export function orderOf(row: OrderRow): Order & Placed {
 export const ordersOf = (orders: Table<OrderRow>): (Order & Placed)[] => orders.rows.map(orderOf);
 
 /**
- * The loads on the shelves.
+ * The loads on the shelves. A load that names its lot is of that lot's strain and make, where its row does not say.
  *
  * @param start day of the plan: what a load has given before it says what is still to come
  */
 export function standingOf(
-  standing: Table<RowOf<typeof standingColumns>> | undefined,
+  standing: Standing | undefined,
+  lots: Table<LotRow>,
   rooms: Rooms,
   strains: Strains,
   start?: number,
 ): StandingLoad[] {
   return (standing?.rows ?? []).map((row) => {
     if (!rooms.has(row.room)) throw rooms.lacks(row.room, 'standing, room', row.at);
-    const strain = strains.find(row.strain, 'standing, strain', row.at);
+    const ofLot = <T>(
+      header: 'strain' | 'block mass' | 'moisture',
+      own: T | undefined,
+      of: (lot: LotRow) => T,
+    ): T => {
+      if (own !== undefined) return own;
+      if (row.lot === undefined) throw missing(`standing, ${header}`, 'noLotOfLoad', { header }, row);
+      return of(lots.find(row.lot, 'standing, lot', row.at));
+    };
+    const label = ofLot('strain', row.strain, (lot) => lot.strain);
+    const strain = strains.find(label, 'standing, strain', row.at);
+    const make = {
+      'block mass': ofLot('block mass', row['block mass'], (lot) => lot['block mass']),
+      moisture: ofLot('moisture', row.moisture, (lot) => lot.moisture),
+    };
+    const product =
+      row.product ??
+      (row.lot !== undefined && lots.has(row.lot) ? lots.find(row.lot, 'lots').product : undefined);
     const load = {
       room: row.room,
       strain: strain.strain,
-      product: row.product ?? strain.product ?? strain.strain,
+      product: product ?? strain.product ?? strain.strain,
       loaded: row.loaded,
       blocks: row.blocks,
-      yieldPerBlock: yieldOf(row, strain),
-      curve: curveOf(row.strain, strains, 'standing, strain', row.at),
+      yieldPerBlock: yieldOf(make, strain),
+      curve: curveOf(label, strains, 'standing, strain', row.at),
       spread: spreadOf(strain),
     };
     return start === undefined ? load : asKnown(load, Math.floor(start), row['first picked'], row.picked);

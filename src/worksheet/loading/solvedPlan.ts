@@ -1,5 +1,6 @@
 import { loadPlan, type LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem, Lot, PlannedLoad } from '../../maths/loading/loadingProblem';
+import { explainedOrders, FILLED, remedyOf, type Remedy } from '../../maths/loading/remedies';
 import { shortageCauses, type ShortageCauses } from '../../maths/loading/shortageCauses';
 import { labelKey } from '../../maths/shared/labels';
 import type { LinearSolver } from '../../maths/shared/linearProgram';
@@ -29,6 +30,8 @@ export interface SolvedPlan {
   readonly plan: LoadPlan;
   /** Why orders fall short, worked out once; undefined where nothing is short or no programme was solved. */
   readonly causes: () => ShortageCauses | undefined;
+  /** What would fill the orders that fall short most, by their positions, worked out once. */
+  readonly remedies: () => ReadonlyMap<number, Remedy>;
 }
 
 /** The plans of the last calls, by the text of their cells, so that the views of the same cells share one solution. */
@@ -40,11 +43,19 @@ export function solvedPlan({ problem, previous, cells }: PlanCall, solver: Linea
   const known = solvedPlans.get(cells);
   if (known) return known;
   const plan = loadPlan(problem, solver, previous);
-  if (solver === null) return { plan, causes: () => undefined };
+  if (solver === null) return { plan, causes: () => undefined, remedies: () => new Map() };
   let causes: ShortageCauses | undefined;
+  let remedies: ReadonlyMap<number, Remedy> | undefined;
   const solved = {
     plan,
     causes: () => (isShort(plan) ? (causes ??= shortageCauses(plan, solver)) : undefined),
+    remedies: () =>
+      (remedies ??= new Map(
+        explainedOrders(plan).flatMap((o) => {
+          const remedy = remedyOf(plan, o, solver);
+          return remedy ? [[o, remedy] as const] : [];
+        }),
+      )),
   };
   if (solvedPlans.size >= MOST_KEPT) solvedPlans.delete(solvedPlans.keys().next().value!);
   solvedPlans.set(cells, solved);
@@ -52,7 +63,7 @@ export function solvedPlan({ problem, previous, cells }: PlanCall, solver: Linea
 }
 
 /** A shortage this small, as a share of an order, is not worth a word. */
-export const WORTH_A_WORD = 0.001;
+export const WORTH_A_WORD = FILLED;
 
 const isShort = ({ view, cost }: LoadPlan): boolean =>
   view.orders.some(({ order }, o) => order.mass - cost.filled[o]! > WORTH_A_WORD * order.mass);
