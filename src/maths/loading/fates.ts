@@ -56,6 +56,32 @@ export function fates(name: string, spread: Spread, flushes: number, count: numb
   });
 }
 
+/**
+ * What may become of a lot that is known to be late: of many fates, those in which it is at least so late are kept,
+ * evenly over them. The days count from those it is late by. Where none is so late, it may be ripe on the next day.
+ *
+ * @param lateBy days by which it is late at least, above 0
+ */
+export function fatesOfLate(
+  name: string,
+  spread: Spread,
+  flushes: number,
+  lateBy: number,
+  count: number,
+): Fate[] {
+  const usual = fates(name, spread, flushes, count);
+  const late = fates(name, spread, flushes, CANDIDATES * count)
+    .map(({ ripensLate }) => ripensLate - lateBy)
+    .filter((days) => days >= 0)
+    .sort((a, b) => a - b);
+  if (late.length === 0) return usual.map((fate) => ({ ...fate, ripensLate: 0 }));
+  const turn = inTurn(`${name}|late`, count);
+  return usual.map((fate, n) => ({
+    ...fate,
+    ripensLate: late[Math.floor(((turn.indexOf(n) + 0.5) / count) * late.length)]!,
+  }));
+}
+
 /** What a load has shown. Days count from its loading. */
 export interface Seen {
   /** Day up to which it was watched. */

@@ -41,8 +41,13 @@ export interface LoadModel {
   /** Column of each planned order's shortage, in each possible season; and the unit of its mass. */
   readonly shortColumns: readonly number[];
   readonly massUnit: number;
-  /** Columns of the mass picked on a day. */
+  /** Columns of the mass picked on a day, and the day of each. */
   readonly pickColumns: readonly number[];
+  readonly pickDays: readonly number[];
+  /** Row of the blocks loaded on each day; -1 where they are not limited. */
+  readonly labourRows: readonly number[];
+  /** For each group, the columns of the places taken on each of its days. */
+  readonly placeColumns: readonly (readonly number[])[];
 }
 
 /** The groups that can take a lot on a day. */
@@ -227,15 +232,16 @@ export function loadModel(
     ),
   }));
 
-  groups.forEach(({ free, watched }, group) => {
+  const placeColumns = groups.map(({ free, watched }, group) => {
     const rows = placeRows[group]!;
-    for (let day = 0; day < watched; day++) {
+    return Array.from({ length: watched }, (_, day) => {
       const entries: [number, number][] = [[rows[day]!, 1]];
       if (day + 1 < watched) entries.push([rows[day + 1]!, -1]);
-      add({}, entries, free[day]);
-    }
+      return add({}, entries, free[day]);
+    });
   });
   const pickColumns: number[] = [];
+  const pickDays: number[] = [];
   const shortColumns: number[] = [];
   futures.forEach(({ standingPicks }, f) => {
     const rows = rowsOf[f]!;
@@ -249,6 +255,7 @@ export function loadModel(
       }
       const free = Math.max(0, view.pickLimit[day]! - standingPicks[day]!);
       pickColumns.push(add({}, entries, inUnits(free)));
+      pickDays.push(day);
       if (!isCertain) add({ rest: weightOf(f, day) * view.overtimeCost * massUnit }, [[row, -1]]);
     });
     peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
@@ -287,6 +294,9 @@ export function loadModel(
     shortColumns,
     massUnit,
     pickColumns,
+    pickDays,
+    labourRows,
+    placeColumns,
   };
 }
 

@@ -43,6 +43,7 @@
  *                  │
  *                  ├── planCost: what the plan costs and fills (fillOrders)
  *                  ├── shortageCauses: why orders fall short
+ *                  ├── remedies: what would fill each, by leastAdditions, planned again with these additions
  *                  └── checkLoads: every rule again, from the problem alone
  *
  * The other files of the family answer smaller questions without the planner: pickDate, pickCurve, pickCalendar,

@@ -1,5 +1,5 @@
 import { labelKey } from '../shared/labels';
-import { fates, isCertain, NO_SPREAD, picksUnder, type Fate, type Spread } from './fates';
+import { fates, fatesOfLate, isCertain, NO_SPREAD, picksUnder, type Fate, type Spread } from './fates';
 import { picksAfterLoading, type PickCurve } from './pickCurve';
 import { isShut, type Room } from './shelfUse';
 import { asLoaded, standingFates, type WatchedLoad } from './standingFates';
@@ -22,6 +22,8 @@ export interface Lot {
   readonly curve: PickCurve;
   /** How far it may differ from that; not at all where undefined. */
   readonly spread?: Spread | undefined;
+  /** Days by which it is known to be late: its days have moved by so much, and it may be later still. */
+  readonly lateBy?: number;
   /** Cost of loading one block. */
   readonly cost: number;
 }
@@ -392,13 +394,19 @@ function seasonsOf({ scenarios }: PlanSettings, lots: readonly LotView[]): numbe
   return SEASONS.find(([, most]) => lotDays <= most)![0];
 }
 
+function lotFates({ lot, spread = NO_SPREAD, curve, lateBy = 0 }: Lot, count: number): Fate[] {
+  const name = `lot ${labelKey(lot)}`;
+  return lateBy > 0
+    ? fatesOfLate(name, spread, curve.flushes.length, lateBy, count)
+    : fates(name, spread, curve.flushes.length, count);
+}
+
 /** What is drawn for each lot and standing load. The draws go by its own name, so that nothing besides changes them. */
 function drawnFates({ lots, standing }: LoadingProblem, count: number): (load: Lot | StandingLoad) => Fate[] {
   const known = new Map<Lot | StandingLoad, Fate[]>();
   if (count > 0) {
     for (const lot of lots) {
-      const { spread = NO_SPREAD, curve } = lot;
-      known.set(lot, fates(`lot ${labelKey(lot.lot)}`, spread, curve.flushes.length, count));
+      known.set(lot, lotFates(lot, count));
     }
     for (const load of standing) known.set(load, standingFates(load, count));
   }

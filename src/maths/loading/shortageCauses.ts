@@ -3,20 +3,23 @@ import { loadModel } from './loadModel';
 import type { LoadPlan } from './loadPlan';
 import { planView, type LoadingProblem, type Lot } from './loadingProblem';
 
-/** What can be in too short supply. */
+/** What can be in too short supply. Labour is picking and loading together. */
 export const RESOURCES = ['shelves', 'labour', 'ripe blocks'] as const;
 export type Resource = (typeof RESOURCES)[number];
+/** The same with the two kinds of labour told apart. */
+export const SUPPLIES = ['shelves', 'picking', 'loading', 'ripe blocks'] as const;
+export type Supply = (typeof SUPPLIES)[number];
 
 export interface ShortageCauses {
   /** Mass that all planned orders fall short. */
   readonly short: number;
   /** Its parts, which add up to it. */
   readonly parts: readonly {
-    readonly cause: Resource | 'too soon' | 'whole blocks';
+    readonly cause: Supply | 'too soon' | 'whole blocks';
     readonly mass: number;
   }[];
   /** Share of the shortage, by value, that would remain with more of one resource alone. */
-  readonly remaining: Readonly<Record<Resource, number>>;
+  readonly remaining: Readonly<Record<Supply, number>>;
   /** For each planned order: the mass it would be short with these resources not limited. */
   readonly shortWith: (resources: readonly Resource[], order: number) => number;
 }
@@ -24,7 +27,8 @@ export interface ShortageCauses {
 /**
  * Why orders fall short. The least shortage is worked out again with shelves, labour (picking and loading) and ripe
  * blocks without limit, alone and together: eight programmes. Each resource's part is its Shapley value: the mean of
- * what it saves over all sequences in which the three can be set free. So the parts add up, and none is below 0.
+ * what it saves over all sequences in which the three can be set free. So the parts add up, and none is below 0. Two
+ * more programmes divide labour's part by what picking alone and loading alone save.
  *
  * What is short even with all three comes too soon, or no lot gives it. What the plan is short beyond the programme's
  * own optimum is the price of whole blocks, and of staying with a previous plan. Parts are worked out by value, and
@@ -35,7 +39,8 @@ export interface ShortageCauses {
  */
 export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCauses | undefined {
   const { view, cost } = plan;
-  const relaxed = subsets().flatMap((resources) => {
+  const sets: (readonly (Resource | Supply)[])[] = [...subsets(), ['picking'], ['loading']];
+  const relaxed = sets.flatMap((resources) => {
     const relaxedView = resources.length === 0 ? view : planView(withoutLimits(view.problem, resources));
     const model = loadModel(relaxedView);
     const program = { ...model.program, cost: model.shortage };
@@ -50,7 +55,7 @@ export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCa
       },
     ];
   });
-  if (relaxed.length < 8) return undefined;
+  if (relaxed.length < sets.length) return undefined;
   const at = (resources: readonly Resource[]): number =>
     resources.reduce((bits, resource) => bits + 2 ** RESOURCES.indexOf(resource), 0);
   const value = (bits: number): number => relaxed[bits]!.value;
@@ -64,15 +69,30 @@ export function shortageCauses(plan: LoadPlan, solver: LinearSolver): ShortageCa
     }, 0);
   });
   const short = view.orders.reduce((sum, { order }, o) => sum + (order.mass - cost.filled[o]!), 0);
-  const values = [...shapley, value(7), Math.max(0, cost.shortage - value(0))];
+  const [withPicking, withLoading] = [value(8), value(9)];
+  const [byPicking, byLoading] = [withPicking, withLoading].map((left) => Math.max(0, value(0) - left));
+  const picking = byPicking! + byLoading! > 0 ? byPicking! / (byPicking! + byLoading!) : 0.5;
+  const [shelves, labour, blocks] = shapley;
+  const values = [
+    shelves!,
+    labour! * picking,
+    labour! * (1 - picking),
+    blocks!,
+    value(7),
+    Math.max(0, cost.shortage - value(0)),
+  ];
   const total = values.reduce((sum, part) => sum + part, 0);
-  const causes = [...RESOURCES, 'too soon', 'whole blocks'] as const;
+  const causes = [...SUPPLIES, 'too soon', 'whole blocks'] as const;
+  const shareLeft = (left: number): number => (value(0) > 0 ? left / value(0) : 0);
   return {
     short,
     parts: causes.map((cause, n) => ({ cause, mass: total > 0 ? (short * values[n]!) / total : 0 })),
-    remaining: Object.fromEntries(
-      RESOURCES.map((resource) => [resource, value(0) > 0 ? value(at([resource])) / value(0) : 0]),
-    ) as Record<Resource, number>,
+    remaining: {
+      shelves: shareLeft(value(at(['shelves']))),
+      picking: shareLeft(withPicking),
+      loading: shareLeft(withLoading),
+      'ripe blocks': shareLeft(value(at(['ripe blocks']))),
+    },
     shortWith: (resources, order) => relaxed[at(resources)]!.short[order]!,
   };
 }
@@ -86,14 +106,27 @@ export function subsets(): Resource[][] {
 const PLENTY = 1e6;
 
 /** The problem with some resources without limit. */
-export function withoutLimits(problem: LoadingProblem, resources: readonly Resource[]): LoadingProblem {
+export function withoutLimits(
+  problem: LoadingProblem,
+  resources: readonly (Resource | Supply)[],
+): LoadingProblem {
   let relaxed = problem;
   if (resources.includes('shelves')) {
     const everywhere = { room: '', places: PLENTY, closedFrom: undefined, closedTo: undefined };
     relaxed = { ...relaxed, rooms: [{ ...everywhere, blocksPerShelf: 1, strains: undefined }] };
   }
-  if (resources.includes('labour')) {
-    relaxed = { ...relaxed, limitsOn: () => ({ pick: Infinity, load: Infinity }) };
+  const [anyPicking, anyLoading] = [resources.includes('picking'), resources.includes('loading')];
+  if (anyPicking || anyLoading || resources.includes('labour')) {
+    const { limitsOn } = relaxed;
+    const limitOf = (isFree: boolean, limit: number): number =>
+      isFree || resources.includes('labour') ? Infinity : limit;
+    relaxed = {
+      ...relaxed,
+      limitsOn: (day) => {
+        const { pick, load } = limitsOn(day);
+        return { pick: limitOf(anyPicking, pick), load: limitOf(anyLoading, load) };
+      },
+    };
   }
   if (resources.includes('ripe blocks')) {
     const kinds = new Map<string, Lot>();

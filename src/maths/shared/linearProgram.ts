@@ -147,6 +147,22 @@ export class LinearProgramBuilder {
     return this.upper.push(upper) - 1;
   }
 
+  /** The builder of a programme that begins with the columns and rows of another. */
+  static from(program: LinearProgram): LinearProgramBuilder {
+    const builder = new LinearProgramBuilder();
+    builder.rowLower.push(...program.rowLower);
+    builder.rowUpper.push(...program.rowUpper);
+    builder.cost.push(...program.cost);
+    builder.lower.push(...program.lower);
+    builder.upper.push(...program.upper);
+    builder.starts.push(...program.starts.slice(1));
+    for (let k = 0; k < program.rows.length; k++) {
+      builder.rows.push(program.rows[k]!);
+      builder.values.push(program.values[k]!);
+    }
+    return builder;
+  }
+
   build(): LinearProgram {
     return {
       cost: Float64Array.from(this.cost),

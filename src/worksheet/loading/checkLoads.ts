@@ -46,14 +46,14 @@ export const CHECKLOADS = defineFunction({
     const check = {
       loads: planned,
       // A lot loaded on a day that the plan lists is loaded by the plan, not a second time.
-      lots: planning.lotsOf(lots, strains, (row) => {
+      lots: planning.lotsOf(lots, strains, standing, (row) => {
         const isListed = listed.has(`${labelKey(row.lot)}\n${Math.floor(row.loaded ?? 0)}`);
         return isListed ? row.blocks : blocksLeft(row);
       }),
       rooms: planning.planRoomsOf(rooms, strains),
       orders: planning.ordersOf(orders),
       // What has been picked says what is still to come from the first day of the plan on.
-      standing: planning.standingOf(standing, rooms, strains, firstDay),
+      standing: planning.standingOf(standing, lots, rooms, strains, firstDay),
       limitsOn: planning.limitsOf(calendar, dateSystem),
       settings: planning.settingsOf(settings),
     };

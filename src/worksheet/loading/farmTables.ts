@@ -66,6 +66,13 @@ export const lotColumns = {
   earliest: optional(serial(), 'first day the lot may be opened; from its strain’s days if blank'),
   best: optional(serial(), 'best day to open the lot; from its strain’s days if blank'),
   latest: optional(serial(), 'last day the lot may be opened; from its strain’s days if blank'),
+  'not ripe on': optional(
+    serial(),
+    'last day it was looked at and was not ripe: its days move on to the day after',
+    'not ready on',
+    'looked at',
+    'checked not ripe',
+  ),
   loaded: optional(
     dayOrBlocks(),
     'day it was loaded, or number of blocks loaded so far: they are not opened again',
@@ -95,10 +102,19 @@ export const loadColumns = {
 export const standingColumns = {
   loaded: key(serial(), 'day the blocks were set on the shelf', ...HEADERS.loaded),
   room: required(text(), 'room they are in, as in rooms', ...HEADERS.room),
-  strain: required(text(), 'strain of the blocks, as in strains', ...HEADERS.strain),
   blocks: required(blockCount(), 'number of blocks in the load', ...HEADERS.blocks),
-  'block mass': required(planMass(), 'wet mass of one block', ...HEADERS.blockMass),
-  moisture: required(blockMoisture(), 'water share of the wet block', ...HEADERS.moisture),
+  lot: optional(
+    text(),
+    'lot they are from: its strain, block mass and moisture count, and the blocks are taken off it',
+    ...HEADERS.lot,
+  ),
+  strain: optional(text(), 'strain of the blocks, as in strains; its lot’s if blank', ...HEADERS.strain),
+  'block mass': optional(planMass(), 'wet mass of one block; its lot’s if blank', ...HEADERS.blockMass),
+  moisture: optional(
+    blockMoisture(),
+    'water share of the wet block; its lot’s if blank',
+    ...HEADERS.moisture,
+  ),
   product: optional(text(), 'what the mushrooms are sold as; the strain if blank', ...HEADERS.product),
   'first picked': optional(
     serial(),

@@ -13,12 +13,18 @@ export const words: Words = {
     'With a previous plan, each block that moves costs a little (move cost, 2% of a block’s value), ' +
       'and the plan with the fewest moves within the keep tolerance is taken.',
     'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +
-      'and the view orders says why and what would close the gap.',
-    'Views: plan, picks, orders, lots, summary, worth. All views of the same cells share one solution.',
+      'and the view orders says how much of what, where and when would fill each: planned again with just that, it is filled.',
+    'The view orders works that out for the orders with the most value short: up to 20, fewer on large farms. ' +
+      'For the others, and where no such plan is found, it names what is short without an amount.',
+    'Views: plan, picks, orders, lots, summary, week, worth. All views of the same cells share one solution. ' +
+      'The view week is a sheet for the crew: what to pick, to look at and to open on each of the first seven days.',
     'The view worth plans again with one shelf more in a room, a tenth more picking, ten blocks more of a lot, or one thing known for sure. ' +
       'It says what each would save, and takes about ten times as long as a plan.',
-    'Put rows of the plan below those of the standing table once they are done. ' +
-      'Give the plan’s values as previous (pasted, not linked) when you plan again.',
+    'Put rows of the plan below those of the standing table once they are done. A row there that names its lot needs no strain, ' +
+      'block mass and moisture, and its blocks are taken off the lot: a log of loads (loaded, lot, room, blocks) is enough.',
+    'A lot that was looked at and is not ripe has that day under not ripe on: it is opened on the day after at the soonest, ' +
+      'and its best and last days move along.',
+    'Give the plan’s values as previous (pasted, not linked) when you plan again.',
     'Where something is wrong the view plan begins with rows that say so, a line each: orders not filled, products that no lot is, columns that nothing reads. ' +
       'Their words are in the last column, and calls that read the plan pass over them.',
     'loaded in lots is a date, which takes the whole lot, or a number of blocks: a figure below 30,000 is blocks. Neither is opened again. ' +
@@ -76,11 +82,21 @@ export const words: Words = {
       ],
     },
     {
-      title: '13.5 kg are wanted: half as many blocks again would be needed',
+      title: '13.5 kg are wanted: half as many blocks again fill the order',
       arguments: [lots, strains, rooms, orders(13.5), 46146, 7, null, null, null, null, 'orders'],
       gives: [
         ['product', 'from', 'due', 'mass', 'planned', 'short', 'surplus', 'cause', 'what would close it'],
-        ['Birch-1', 46154, 46155, 13.5, 9, 4.5, 0, 'ripe blocks', 'with more ripe blocks it would be filled'],
+        [
+          'Birch-1',
+          46154,
+          46155,
+          13.5,
+          9,
+          4.5,
+          0,
+          'ripe blocks',
+          'with 10 more ripe blocks like B-12 to open on 2026-05-06 it is filled',
+        ],
       ],
     },
     {

@@ -1,25 +1,31 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
-import { RESOURCES, subsets, type Resource, type ShortageCauses } from '../../maths/loading/shortageCauses';
+import { RESOURCES, subsets, type Resource } from '../../maths/loading/shortageCauses';
 import { labelKey } from '../../maths/shared/labels';
 import type { ResultRow } from '../cells/results';
 import { listed } from '../wording/phrases';
-import { about, byLabel, WORTH_A_WORD, type SolvedPlan } from './solvedPlan';
+import { remedyWords } from './remedyWords';
+import { about, byLabel, WORTH_A_WORD, type PlanCall, type SolvedPlan } from './solvedPlan';
 import type { planViews } from './views';
 
 type OrderRow = ResultRow<typeof planViews.orders>;
 
 /** How far each order is filled, and what would close the gap of one that is not. */
-export function orderRows({ plan, causes, noCauses }: SolvedPlan): OrderRow[] {
+export function orderRows({ dateSystem }: PlanCall, solved: SolvedPlan): OrderRow[] {
+  const { plan } = solved;
   const { view, cost } = plan;
   const surplus = view.orders.map(() => 0);
   view.atoms.forEach(({ orders }, atom) => {
     const first = orders.reduce((a, b) => (view.orders[b]!.to < view.orders[a]!.to ? b : a));
     surplus[first]! += cost.unsold[atom]!;
   });
+  const whyShort = (o: number, short: number): Words => {
+    const remedy = solved.remedies().get(o);
+    return remedy ? remedyWords(remedy, plan, dateSystem) : causeOf(solved, o, short);
+  };
   const planned = view.orders.map(({ order }, o) => {
     const short = order.mass - cost.filled[o]!;
     const isShort = short > WORTH_A_WORD * (order.mass + (order.given ?? 0));
-    const [cause, remedy] = isShort ? causeOf(plan, causes() ?? noCauses, o, short) : ['', ''];
+    const [cause, remedy] = isShort ? whyShort(o, short) : ['', ''];
     return {
       ...inDays(order),
       planned: cost.filled[o]!,
@@ -56,7 +62,8 @@ const inDays = ({ product, from, due, mass, given = 0 }: LoadPlan['view']['order
   given: given > 0 ? given : undefined,
 });
 
-type Words = readonly [cause: string, remedy: string];
+/** Why an order is short, and what would close the gap. */
+export type Words = readonly [cause: string, remedy: string];
 
 const UNPLANNED: Record<LoadPlan['view']['unplanned'][number]['why'], Words> = {
   past: ['past', 'due before the start: take it off the list'],
@@ -65,18 +72,23 @@ const UNPLANNED: Record<LoadPlan['view']['unplanned'][number]['why'], Words> = {
 
 const NO_LOT: Words = ['no lot for it', 'no lot in lots is of this product or strain'];
 
-export const REMEDIES: Record<Resource, string> = {
+const REMEDIES: Record<Resource, string> = {
   shelves: 'more shelf places',
   labour: 'more picking and loading',
   'ripe blocks': 'more ripe blocks',
 };
 
-/** The cause of one order's shortage and what would close it: what it would be short with each limit set free. */
-function causeOf({ view }: LoadPlan, causes: ShortageCauses | string, o: number, short: number): Words {
+/** The cause of an order's shortage where no remedy was worked out: what it would be short with each limit set free. */
+function causeOf(
+  { plan: { view }, causes: causesOf, noCauses }: SolvedPlan,
+  o: number,
+  short: number,
+): Words {
   const { order, to, accepts } = view.orders[o]!;
   const lots = view.lots.filter(({ kind }) => accepts[kind]);
   if (lots.length === 0) return NO_LOT;
-  if (typeof causes === 'string') return ['not worked out', causes];
+  const causes = causesOf();
+  if (!causes) return ['not worked out', noCauses];
   const soonest = Math.min(...lots.map(({ picks }) => picks[0]![0]));
   if (soonest > to) {
     return [

@@ -5,6 +5,7 @@ import { lotRows, pickRows, planRows } from './planRows';
 import { solvedPlan, type PlanCall } from './solvedPlan';
 import { summaryRows } from './summaryRows';
 import type { planResult, PlanViewName } from './views';
+import { weekRows } from './weekRows';
 import { worthRows } from './worthRows';
 
 // What the functions of the family calculate with, loaded once a sheet asks for one of them: what Excel loads at first
@@ -38,9 +39,11 @@ export function planView(
     case 'picks':
       return { view, rows: pickRows(call, solved.plan) };
     case 'orders':
-      return { view, rows: orderRows(solved) };
+      return { view, rows: orderRows(call, solved) };
     case 'lots':
       return { view, rows: lotRows(call, solved.plan) };
+    case 'week':
+      return { view, rows: weekRows(call, solved.plan) };
     case 'summary':
       return { view, rows: summaryRows(call, solved) };
   }

@@ -9,7 +9,7 @@ import { blocksLeft } from '../../maths/shared/loadedBlocks';
 import { weekdayOf, type DateSystem } from '../calendar';
 import type { RowOf } from '../cells/columns';
 import type { Table } from '../cells/table';
-import type { lotColumns, planColumns, roomColumns } from './farmTables';
+import type { lotColumns, planColumns, roomColumns, standingColumns } from './farmTables';
 import type { calendarColumns, orderColumns } from './orderTables';
 import type { pickColumns, planStrainColumns, yieldColumns } from './strainTables';
 
@@ -19,6 +19,10 @@ declare module '../../maths/shared/fault' {
   interface FaultDetails {
     /** A lot with neither a day of inoculation nor a ripe day of its own. */
     noInoculation: { readonly point: string };
+    /** A load whose row says neither what it is nor which lot it is from. */
+    noLotOfLoad: { readonly header: string };
+    /** Loads of a lot that come to more than the lot has. */
+    moreThanLot: { readonly lot: string; readonly blocks: number; readonly given: number };
     /** An order that may be filled long before it is due. */
     longWindow: { readonly most: number; readonly from: Quantity; readonly due: Quantity };
     /** A day or date that the calendar has twice. */
@@ -102,13 +106,42 @@ export function requireOnce(label: string, argument: string, at: number, seen: M
 }
 
 type LotRow = RowOf<typeof lotColumns>;
+type Standing = Table<RowOf<typeof standingColumns>>;
 
-/** The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots. */
-export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: LotRow) => number): Lot[] {
+/** What the loads on the shelves, or a log of loads, have taken of each lot, and the last row that did. */
+function loadedFrom(
+  standing: Standing | undefined,
+): ReadonlyMap<string, Placed & { readonly blocks: number }> {
+  const taken = new Map<string, Placed & { readonly blocks: number }>();
+  for (const row of standing?.rows ?? []) {
+    if (row.lot === undefined) continue;
+    const key = labelKey(row.lot);
+    taken.set(key, { blocks: row.blocks + (taken.get(key)?.blocks ?? 0), at: row.at });
+  }
+  return taken;
+}
+
+/**
+ * The lots with blocks left to open, with their ripe days and yields. With a rule of its own for them, all lots.
+ *
+ * @param standing what is on the shelves: loads that name their lot are taken off it
+ */
+export function lotsOf(
+  lots: Table<LotRow>,
+  strains: Strains,
+  standing: Standing | undefined,
+  leftOf?: (row: LotRow) => number,
+): Lot[] {
   const seen = new Map<string, number>();
+  const taken = loadedFrom(standing);
   return lots.rows.flatMap((row) => {
     requireOnce(row.lot, 'lots, lot', row.at, seen);
-    const blocks = leftOf ? leftOf(row) : blocksLeft(row);
+    const log = taken.get(labelKey(row.lot));
+    if (log && log.blocks > row.blocks) {
+      const details = { lot: row.lot, blocks: row.blocks, given: log.blocks };
+      throw invalid('standing, blocks', 'moreThanLot', details, log);
+    }
+    const blocks = Math.min(leftOf ? leftOf(row) : blocksLeft(row), row.blocks - (log?.blocks ?? 0));
     // What is loaded needs no dates, nor a strain that is still grown.
     if (blocks === 0 && !leftOf) return [];
     const strain = strains.find(row.strain, 'lots, strain', row.at);
@@ -129,14 +162,18 @@ export function lotsOf(lots: Table<LotRow>, strains: Strains, leftOf?: (row: Lot
     if (notBefore !== undefined && notAfter !== undefined) {
       requireInOrder('not after', Math.floor(notAfter), 'not before', Math.floor(notBefore), row);
     }
+    // A lot that was looked at and not ripe is late by so much at least: all its days move.
+    const notRipe = row['not ripe on'];
+    const late = notRipe === undefined ? 0 : Math.max(0, Math.floor(notRipe) + 1 - Math.floor(earliest));
     return {
       lot: row.lot,
       strain: strain.strain,
       product: row.product ?? strain.product ?? strain.strain,
       blocks,
-      earliest,
-      best,
-      latest,
+      earliest: earliest + late,
+      best: best + late,
+      latest: latest + late,
+      lateBy: late,
       notBefore,
       notAfter,
       yieldPerBlock: yieldOf(row, strain),

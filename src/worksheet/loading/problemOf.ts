@@ -22,10 +22,10 @@ export const problemOf = (
   days: number,
   dateSystem: DateSystem,
 ): LoadingProblem => ({
-  lots: lotsOf(lots, strains),
+  lots: lotsOf(lots, strains, standing),
   rooms: planRoomsOf(rooms, strains),
   orders: ordersOf(orders),
-  standing: standingOf(standing, rooms, strains, start),
+  standing: standingOf(standing, lots, rooms, strains, start),
   start: Math.floor(start),
   days,
   limitsOn: limitsOf(calendar, dateSystem),

@@ -1,5 +1,6 @@
 import { loadPlan, type LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem, Lot, PlannedLoad } from '../../maths/loading/loadingProblem';
+import { explainedOrders, FILLED, remedyOf, type Remedy } from '../../maths/loading/remedies';
 import { shortageCauses, type ShortageCauses } from '../../maths/loading/shortageCauses';
 import { labelKey } from '../../maths/shared/labels';
 import type { LinearSolver } from '../../maths/shared/linearProgram';
@@ -29,6 +30,8 @@ export interface SolvedPlan {
   readonly plan: LoadPlan;
   /** Why orders fall short, worked out once; undefined where nothing is short or they could not be worked out. */
   readonly causes: () => ShortageCauses | undefined;
+  /** What would fill the orders that fall short most, by their positions, worked out once. */
+  readonly remedies: () => ReadonlyMap<number, Remedy>;
   /** What to say of causes that could not be. */
   readonly noCauses: string;
 }
@@ -36,6 +39,8 @@ export interface SolvedPlan {
 interface KeptPlan {
   readonly plan: LoadPlan;
   causes?: ShortageCauses | undefined;
+  /** Undefined for an order that nothing was found for. */
+  readonly remedies: Map<number, Remedy | undefined>;
 }
 
 /** The plans of the last calls, by the text of their cells, so that the views of the same cells share one solution. */
@@ -47,17 +52,24 @@ export function solvedPlan({ problem, previous, cells }: PlanCall, solver: Linea
   const solves = solver !== null && !solver.isOutOfTime;
   let kept = keptPlans.get(cells);
   if (!kept) {
-    kept = { plan: loadPlan(problem, solver, previous) };
+    kept = { plan: loadPlan(problem, solver, previous), remedies: new Map() };
     if (solves) {
       if (keptPlans.size >= MOST_KEPT) keptPlans.delete(keptPlans.keys().next().value!);
       keptPlans.set(cells, kept);
     }
   }
   const known = kept;
+  const { plan, remedies } = known;
   return {
-    plan: known.plan,
-    causes: () =>
-      solves && isShort(known.plan) ? (known.causes ??= shortageCauses(known.plan, solver)) : known.causes,
+    plan,
+    causes: () => (solves && isShort(plan) ? (known.causes ??= shortageCauses(plan, solver)) : known.causes),
+    remedies: () => {
+      // One by one: where time is up, those before are known.
+      for (const o of solves ? explainedOrders(plan) : []) {
+        if (!remedies.has(o)) remedies.set(o, remedyOf(plan, o, solver!));
+      }
+      return new Map([...remedies].flatMap(([o, remedy]) => (remedy ? [[o, remedy] as const] : [])));
+    },
     noCauses: !solver ? NO_CAUSES.missing : solver.isOutOfTime ? NO_CAUSES.late : NO_CAUSES.stuck,
   };
 }
@@ -69,7 +81,7 @@ const NO_CAUSES = {
 };
 
 /** A shortage this small, as a share of an order, is not worth a word. */
-export const WORTH_A_WORD = 0.001;
+export const WORTH_A_WORD = FILLED;
 
 const isShort = ({ view, cost }: LoadPlan): boolean =>
   view.orders.some(({ order }, o) => order.mass - cost.filled[o]! > WORTH_A_WORD * order.mass);

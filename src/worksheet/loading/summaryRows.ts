@@ -1,10 +1,9 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem } from '../../maths/loading/loadingProblem';
-import { RESOURCES, type ShortageCauses } from '../../maths/loading/shortageCauses';
+import { SUPPLIES, type ShortageCauses, type Supply } from '../../maths/loading/shortageCauses';
 import type { ResultRow } from '../cells/results';
 import { shownPercent } from '../wording/phrases';
 import { fullRooms } from './headline';
-import { REMEDIES } from './orderRows';
 import { lotRows } from './planRows';
 import { about, type PlanCall, type SolvedPlan } from './solvedPlan';
 import type { planViews } from './views';
@@ -25,6 +24,13 @@ const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
     'rule of thumb',
     'the solver ended without a solution of this farm: no limit is broken, but the plan does not look ahead',
   ],
+};
+
+const MORE: Record<Supply, string> = {
+  shelves: 'more shelf places',
+  picking: 'more picking',
+  loading: 'more loading',
+  'ripe blocks': 'more ripe blocks',
 };
 
 const line = (what: string, value: number | string, note = ''): SummaryRow => ({ what, value, note });
@@ -59,7 +65,13 @@ export function summaryRows(
     ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
     ...unplannedLines(plan),
     ...(loadedBefore > 0
-      ? [line('blocks loaded before', loadedBefore, 'by loaded in lots: not opened again')]
+      ? [
+          line(
+            'blocks loaded before',
+            loadedBefore,
+            'by loaded in lots and the lots of standing: not opened again',
+          ),
+        ]
       : []),
     ...(ignored.length > 0 ? [line('columns ignored', ignored.length, ignored.join(', '))] : []),
   ];
@@ -68,9 +80,9 @@ export function summaryRows(
 function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
   if (!causes) return [];
   return causes.parts.map(({ cause, mass }) => {
-    const resource = RESOURCES.find((one) => one === cause);
-    const note = resource
-      ? `with ${REMEDIES[resource]} alone ${about(100 * causes.remaining[resource])}% of the value short would still be short`
+    const supply = SUPPLIES.find((one) => one === cause);
+    const note = supply
+      ? `with ${MORE[supply]} alone ${about(100 * causes.remaining[supply])}% of the value short would still be short`
       : cause === 'too soon'
         ? 'due before anything loaded now is picked, or for something no lot gives'
         : 'the price of whole blocks, and of staying with a previous plan';

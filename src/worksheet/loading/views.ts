@@ -7,6 +7,7 @@ export const PLAN_VIEWS = {
   orders: 'how far each order is filled, and why one falls short',
   lots: 'what is left of each lot',
   summary: 'the plan in a few figures',
+  week: 'what the crew does on each day of the first week',
   worth: 'what more shelves, picking or blocks would be worth, and what not knowing costs',
 };
 export type PlanViewName = keyof typeof PLAN_VIEWS;
@@ -58,6 +59,17 @@ export const planViews = {
     expires: date('last day the lot may be opened'),
   },
   summary: { what: label(), value: mixed(), note: label() },
+  week: {
+    day: date(),
+    weekday: label(),
+    job: label('open, pick or look at'),
+    lot: label(),
+    strain: label(),
+    room: label(),
+    blocks: amount(),
+    mass: amount('fresh mass to be picked'),
+    note: label(),
+  },
   worth: { what: label(), worth: amount('money, over the plan'), note: label() },
 };
 

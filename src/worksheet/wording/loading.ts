@@ -20,6 +20,8 @@ export const loading: Sentences<
   | 'tooManyLoads'
   | 'planTooLarge'
   | 'noInoculation'
+  | 'noLotOfLoad'
+  | 'moreThanLot'
   | 'longWindow'
   | 'calendarDayTwice'
   | 'noSteps'
@@ -46,6 +48,9 @@ export const loading: Sentences<
   planTooLarge: ({ most, found }, { subject }) =>
     `${subject}: a plan can hold at most ${most} lot-days, and this one has about ${found}; ` +
     'plan fewer days, or join lots of one strain and age',
+  noLotOfLoad: (_, { subject }) => `${subject} is blank, and so is lot: fill in one of the two`,
+  moreThanLot: ({ lot, blocks, given }, { subject }) =>
+    `${subject} must add up to no more than the lot ${inLine(lot)} has: they add up to ${given}, and it has ${blocks}`,
   noInoculation: ({ point }, { subject }) =>
     `${subject} is blank, and so is ${point}: fill in one of the two`,
   longWindow: ({ most, from, due }, { subject, figure }) =>
