@@ -74,6 +74,7 @@ const WALLS = {
     'src/hosts/fit',
     'src/hosts/xlsx',
     'package.json',
+    'papaparse',
   ],
   'src/hosts/headless': [
     'src/worksheet/',

@@ -2,7 +2,7 @@ import { UTCDate } from '@date-fns/utc';
 import { formatISO } from 'date-fns/formatISO';
 import { EPOCH, MILLISECONDS_A_DAY, utcDay, type DateSystem } from '../maths/shared/serial';
 
-export { serialOf, writtenDate, LAST_SERIAL, type DateSystem } from '../maths/shared/serial';
+export { serialOf, utcDay, writtenDate, LAST_SERIAL, type DateSystem } from '../maths/shared/serial';
 
 const MILLISECONDS_A_MINUTE = 60_000;
 

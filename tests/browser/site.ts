@@ -82,6 +82,8 @@ export async function freshPage(browser: Browser, look: Look = {}): Promise<Page
 /** Leaves a page for the next test: what it stored goes with it, and what it asks before it goes is not waited for. */
 export async function leave(page: Page): Promise<void> {
   await page.evaluate(() => (localStorage.clear(), sessionStorage.clear()));
+  if (page.url() !== 'about:blank')
+    await page.evaluate(() => void indexedDB.deleteDatabase('pinset-workbench'));
   page.once('dialog', (asking) => asking.accept());
   await page.goto('about:blank');
   page.removeAllListeners('dialog');

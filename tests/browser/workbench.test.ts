@@ -71,7 +71,10 @@ async function goTo(address: string): Promise<void> {
   await page.keyboard.press('Control+Home');
   for (let right = address.charCodeAt(0) - 65; right > 0; right--) await page.keyboard.press('ArrowRight');
   for (let down = Number(address.slice(1)) - 1; down > 0; down--) await page.keyboard.press('ArrowDown');
-  await page.waitForFunction((wanted) => document.getElementById('place')?.textContent === wanted, address);
+  await page.waitForFunction(
+    (wanted) => document.querySelector<HTMLInputElement>('#place')?.value === wanted,
+    address,
+  );
 }
 
 async function enter(address: string, text: string): Promise<void> {
@@ -103,7 +106,7 @@ describe('the sample workbook', () => {
     expect(text).toMatch(/^Lots [A-Z]+\d+ #(VALUE!|N\/A) .+/);
     await findings.first().click();
     await page.waitForFunction((wanted) => {
-      const place = document.getElementById('place')?.textContent ?? '';
+      const place = document.querySelector<HTMLInputElement>('#place')!.value;
       return place !== '' && wanted.includes(` ${place} `);
     }, text);
     expect(text).toContain(await page.locator('#reason').innerText());

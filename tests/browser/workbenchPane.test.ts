@@ -77,7 +77,10 @@ async function selectCell(address: string): Promise<void> {
   const [, letter, row] = /^([A-Z])(\d+)$/.exec(address)!;
   for (let right = letter!.charCodeAt(0) - 65; right > 0; right--) await page.keyboard.press('ArrowRight');
   for (let down = Number(row) - 1; down > 0; down--) await page.keyboard.press('ArrowDown');
-  await page.waitForFunction((wanted) => document.getElementById('place')?.textContent === wanted, address);
+  await page.waitForFunction(
+    (wanted) => document.querySelector<HTMLInputElement>('#place')?.value === wanted,
+    address,
+  );
 }
 
 const notice = (words: string): Promise<unknown> =>
@@ -160,7 +163,7 @@ describe('the pane beside the grid', () => {
     await selectCell('L3');
     await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
-    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'L4');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L4');
     await page.waitForTimeout(300);
     expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
   });
@@ -215,7 +218,7 @@ describe('the pane beside the grid', () => {
     await button('Check this workbook').click();
     expect(await page.locator('.findings li').first().innerText()).toContain('write 60% or 0.6');
     await button('Go to the cell').click();
-    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'A2');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'A2');
   });
 });
 
@@ -236,7 +239,7 @@ describe('the version that last wrote into a workbook', () => {
     await selectCell('B2');
     await page.keyboard.type('5');
     await page.keyboard.press('Enter');
-    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'B3');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'B3');
     expect(propertyOf(await savedCopy(), 'PinsetVersion')).toBe('1.0.0');
   });
 
@@ -274,7 +277,7 @@ describe('text that would like to be a formula or markup stays text', () => {
     await button('Check this workbook').click();
     expect(await page.locator('.findings li').first().innerText()).toContain(`${IMAGE}!D2`);
     await button('Go to the cell').first().click();
-    await page.waitForFunction(() => document.getElementById('place')?.textContent === 'D2');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'D2');
     expect(await page.locator('#reason').innerText()).toContain(IMAGE);
     await page.locator('#tabs button', { hasText: LINK }).click();
     await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();

@@ -67,13 +67,19 @@ export function written(cell: Cell): string {
   return isReadAsText(cell) ? cell : `'${cell}`;
 }
 
+/** Languages that write days in each order: the engine reads a text as a day that is one in any of them. */
+const ORDERS = ['mm/dd/yyyy', 'dd/mm/yyyy', 'yyyy-mm-dd'].map((dateFormat) => ({
+  ...DEFAULT_LOCALE,
+  dateFormat,
+}));
+
 function isReadAsText(text: string): boolean {
   return !(
     /^[=']/.test(text) ||
     /^(true|false)$/i.test(text) ||
     isErrorText(text) ||
     helpers.isNumber(text, DEFAULT_LOCALE) ||
-    helpers.isDateTime(text, DEFAULT_LOCALE)
+    ORDERS.some((locale) => helpers.isDateTime(text, locale))
   );
 }
 

@@ -1,6 +1,7 @@
 import { translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx/xlsx';
 import { CompiledFormula, registries } from '@odoo/o-spreadsheet';
 import { addressOf } from '../xlsx/address';
+import { cut } from '../xlsx/formula';
 
 // Formulas that the grid itself cannot read, such as `=Lots[Blocks]*A2` or `=A2#`, are copied, filled and sorted as all
 // others are: what they refer to moves along.
@@ -30,10 +31,40 @@ cells.prototype.getTranslatedCellFormula = function (sheetId, right, down, formu
   return getTranslatedCellFormula.call(this, sheetId, right, down, formula);
 };
 
-// The grid moves only what it knows to refer to something.
 const compile = CompiledFormula.Compile.bind(CompiledFormula);
+
+/** How the names begin that stand in for table references while the grid reads a formula. */
+const STAND_IN = 'tableReference';
+
+/**
+ * Table references such as `Lots[Blocks]` are names to the grid, which moves all else that the formula refers to.
+ * Undefined where it cannot read the rest either.
+ */
+function compiledWithTables(
+  ...[text, sheetId, getters]: Parameters<typeof compile>
+): CompiledFormula | undefined {
+  const tables: string[] = [];
+  const names = cut(text.slice(1)).map(({ type, value }) =>
+    type === 'structured' ? `${STAND_IN}${tables.push(value)}_` : value,
+  );
+  if (tables.length === 0) return undefined;
+  const formula = compile(`=${names.join('')}`, sheetId, getters);
+  if (formula.isBadExpression) return undefined;
+  const asWritten = (word: string): string =>
+    word.startsWith(STAND_IN) ? (tables[parseInt(word.slice(STAND_IN.length), 10) - 1] ?? word) : word;
+  const { tokens } = formula as unknown as { tokens: readonly { type: string; value: string }[] };
+  Object.assign(formula, {
+    tokens: tokens.map((token) =>
+      token.type === 'SYMBOL' ? { ...token, value: asWritten(token.value) } : token,
+    ),
+    symbols: formula.symbols.map(asWritten),
+  });
+  return formula;
+}
+
 CompiledFormula.Compile = (...given): CompiledFormula => {
-  const formula = compile(...given);
+  const formula = (given[0].includes('[') ? compiledWithTables(...given) : undefined) ?? compile(...given);
+  // The grid moves only what it knows to refer to something.
   if (formula.isBadExpression) Object.assign(formula, { hasDependencies: true });
   return formula;
 };

@@ -2,8 +2,11 @@ import {
   DEFAULT_LOCALE,
   helpers,
   Model,
+  SPREADSHEET_DIMENSIONS,
   type CellPosition,
+  type CoreCommand,
   type DataValidationCriterion,
+  type Locale,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { type Cell, type Format, isCellError } from '../../worksheet/cells/cell';
@@ -12,12 +15,18 @@ import { formatOf, readableFormat, toCell, written } from './cells';
 import { EvaluatedWorkbook, type Entered } from './evaluator/evaluatedWorkbook';
 import { toScalar } from './evaluator/pinsetValues';
 import type { Seat } from './evaluator/references';
-import { FilledCell, FormulaCell } from './evaluator/sheetStore';
+import { FilledCell, FormulaCell, type Slot } from './evaluator/sheetStore';
 import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import './copiedFormulas';
+import { keepUnpacked, together, withoutStep } from './history';
+import './typedCells';
+import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
+import { habitsOf, type Habits } from './typing/habits';
+import { marksOf, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
+import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
 import { proven } from './openWorkbook';
 import { reasonOf, type Kept, type KeptFormula } from './proof';
@@ -32,7 +41,7 @@ import type {
   WorkbookContent,
 } from './workbook';
 
-const LOCALE = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };
+const LOCALE: Locale = { ...DEFAULT_LOCALE, dateFormat: 'yyyy-mm-dd', timeFormat: 'hh:mm:ss', weekStart: 1 };
 
 interface Size {
   readonly rows: number;
@@ -62,6 +71,18 @@ export interface Entry {
   readonly isStored: boolean;
   /** Whether it keeps the stored result of a formula that is not calculated. */
   readonly isKept: boolean;
+  /** The number format that it was given here. */
+  readonly numberFormat?: string;
+}
+
+/** Characters of a file's column to a pixel, as the engine reads them. */
+const CHARACTERS_A_PIXEL = 0.143;
+
+/** A constant or a formula for a cell. */
+export interface CellEntry extends CellName {
+  readonly formula?: string;
+  readonly value?: Cell;
+  readonly numberFormat?: string | undefined;
 }
 
 /**
@@ -79,6 +100,13 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private readonly opened = new Map<string, string>();
   private readonly told = new Map<string, string>();
   private held: Model | undefined;
+  private shown: GridCells | undefined;
+  /** The number formats of the cells of the file, as the grid got them, and how the file writes them. */
+  private readonly openedFormats = new Map<string, string>();
+  private readonly codesInFile = new Map<string, string>();
+  private readonly openedWidths = new Map<string, number>();
+  private habitsNow: Habits;
+  private typed: Typing | undefined;
 
   /**
    * `looks`: what else of the file the grid can show, such as widths, fills and borders. `solve`: who answers the
@@ -88,7 +116,10 @@ export class EngineWorkbook implements CalculatingWorkbook {
     private readonly content: WorkbookContent,
     private readonly looks?: WorkbookData,
     solve?: Solve,
+    /** Where the file does not say how its people write days and numbers: `en-US`. */
+    language = 'en-GB',
   ) {
+    this.habitsNow = habitsOf(content, language);
     this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
     this.evaluated = new EvaluatedWorkbook(content, this.longCalls);
     for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
@@ -126,16 +157,50 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   private fillModel(): void {
-    const shownCells = new GridCells(this.evaluated, (cells) => this.follow(cells));
+    const shownCells = new GridCells(
+      this.evaluated,
+      (cells) => this.follow(cells),
+      () => this.habitsNow,
+    );
+    this.shown = shownCells;
     const custom: Surroundings = { shownCells };
     this.opened.clear();
     this.told.clear();
     this.held = quietly(() => new Model(this.data(), { custom: { ...custom } }));
+    keepUnpacked(this.held);
+    this.typed = new Typing(
+      this.held,
+      () => this.habitsNow,
+      this.content.dateSystem,
+      (position) => this.formulaIn(this.evaluated.slotAt(seatOf(position))),
+      (position) => this.stored.get(this.keyAt(position))?.numberFormat === '@',
+    );
     for (const [key, content] of this.contents()) {
       this.opened.set(key, content);
       this.told.set(key, content);
     }
+    for (const { sheet, column, pixels } of this.columns())
+      this.openedWidths.set(`${sheet}!${column}`, pixels);
     this.makeRoom();
+  }
+
+  private *columns(): Generator<{ sheet: string; column: number; pixels: number }> {
+    const { getters } = this.model;
+    for (const sheetId of getters.getSheetIds()) {
+      const sheet = getters.getSheetName(sheetId);
+      for (let column = 0; column < getters.getNumberCols(sheetId); column++) {
+        yield { sheet, column, pixels: getters.getColSize(sheetId, column) };
+      }
+    }
+  }
+
+  /** The columns that were made wider or narrower here, in characters. */
+  widths(): ColumnWidth[] {
+    return [...this.columns()].flatMap(({ sheet, column, pixels }) => {
+      const before = this.openedWidths.get(`${sheet}!${column}`);
+      if ((before ?? SPREADSHEET_DIMENSIONS.DEFAULT_CELL_WIDTH) === pixels) return [];
+      return [{ sheet, column, width: Math.round(pixels * CHARACTERS_A_PIXEL * 100) / 100 }];
+    });
   }
 
   /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
@@ -153,6 +218,24 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return this.held;
   }
 
+  /** How the workbook's people write days and numbers. */
+  get habits(): Habits {
+    return this.habitsNow;
+  }
+
+  set habits(habits: Habits) {
+    this.habitsNow = habits;
+    this.shown?.forget();
+    const locale = { ...LOCALE, ...marksOf(habits) };
+    withoutStep(() => quietly(() => this.model.dispatch('UPDATE_LOCALE', { locale })));
+  }
+
+  /** What a person types and pastes. */
+  get typing(): Typing {
+    if (!this.typed) throw new Error('a workbook must be calculated before it is typed into');
+    return this.typed;
+  }
+
   result(sheet: string, address: string): CellResult {
     const { unsupported, ...result } = this.evaluated.result(sheet, address);
     // What was typed has no stored result to keep: it shows an error that says why.
@@ -167,30 +250,49 @@ export class EngineWorkbook implements CalculatingWorkbook {
     this.put(sheet, address, isTyped ? content : written(content));
   }
 
-  /** Puts a constant into a cell, text that looks like a formula too, to be shown in `numberFormat` where one is given. */
-  enter(sheet: string, address: string, constant: Cell, numberFormat?: string): void {
-    this.put(sheet, address, written(constant), readableFormat(numberFormat, this.content.dateSystem));
+  /** Puts constants and formulas into cells, and lists that cells offer, as one step. */
+  enterAll(entries: readonly CellEntry[], offers: readonly OfferedCells[] = []): void {
+    for (const { sheet, address, formula } of entries) {
+      if (formula !== undefined) this.extend(reachesOf(formula, sheet));
+      const { row, col } = this.position(sheet, address);
+      this.extend([{ sheet, rows: row + 1, columns: col + 1 }]);
+    }
+    const cells = entries.map(({ sheet, address, formula, value = null, numberFormat }): CoreCommand => {
+      const format = readableFormat(numberFormat, this.content.dateSystem);
+      if (format !== undefined) this.codesInFile.set(format, numberFormat!);
+      return {
+        type: 'UPDATE_CELL',
+        ...this.position(sheet, address),
+        content: formula ?? written(value),
+        ...(format !== undefined && { format }),
+      };
+    });
+    quietly(() => together(this.model, [...cells, ...offers.flatMap((offer) => this.offering(offer) ?? [])]));
+    this.makeRoom();
   }
 
-  /** Makes cells offer a list: words, or those of a range of the same sheet. Cells that have a rule keep it. */
-  offer(sheet: string, range: string, from: OfferedCells['from']): void {
+  /** Puts a constant into a cell, text that looks like a formula too, to be shown in `numberFormat` where one is given. */
+  enter(sheet: string, address: string, constant: Cell, numberFormat?: string): void {
+    this.enterAll([{ sheet, address, value: constant, numberFormat }]);
+  }
+
+  /** Cells offer a list: words, or those of a range of the same sheet. Nothing where cells have a rule. */
+  private offering({ sheet, area: zone, from }: OfferedCells): CoreCommand | undefined {
     const { getters } = this.model;
     const { sheetId } = this.position(sheet, 'A1');
-    const zone = helpers.toZone(range);
     const places = rowsOf(zone, (col, row) => ({ sheetId, col, row })).flat();
-    if (places.some((place) => getters.getValidationRuleForCell(place))) return;
+    if (places.some((place) => getters.getValidationRuleForCell(place))) return undefined;
     const criterion: DataValidationCriterion =
       typeof from === 'string'
         ? { type: 'isValueInRange', values: [from], displayStyle: 'arrow' }
         : { type: 'isValueInList', values: [...from], displayStyle: 'arrow' };
-    const rule = { id: `${OFFERED}${sheet}!${range}`, criterion, isBlocking: false };
-    quietly(() =>
-      this.model.dispatch('ADD_DATA_VALIDATION_RULE', {
-        sheetId,
-        ranges: [getters.getRangeDataFromZone(sheetId, zone)],
-        rule,
-      }),
-    );
+    const { top, left, bottom, right } = zone;
+    return {
+      type: 'ADD_DATA_VALIDATION_RULE',
+      sheetId,
+      ranges: [getters.getRangeDataFromZone(sheetId, zone)],
+      rule: { id: `${OFFERED}${sheet}!${[top, left, bottom, right].join()}`, criterion, isBlocking: false },
+    };
   }
 
   /** The lists that cells offer and the file does not know. */
@@ -206,16 +308,22 @@ export class EngineWorkbook implements CalculatingWorkbook {
     );
   }
 
-  private put(sheet: string, address: string, content: string, format?: string): void {
+  private put(sheet: string, address: string, content: string): void {
     const position = this.position(sheet, address);
     this.extend([{ sheet, rows: position.row + 1, columns: position.col + 1 }]);
-    this.write(position, content, format);
+    quietly(() => this.model.dispatch('UPDATE_CELL', { ...position, content }));
     this.makeRoom();
   }
 
   /** What a person sees in a cell. */
   shownAt(sheet: string, address: string): string {
     return this.model.getters.getEvaluatedCell(this.position(sheet, address)).formattedValue;
+  }
+
+  /** Whether the number of a cell is shown as a day. */
+  isDay(sheet: string, address: string): boolean {
+    const { format } = this.model.getters.getEvaluatedCell(this.position(sheet, address));
+    return format !== undefined && helpers.isDateTimeFormat(format) && /[dy]/i.test(format);
   }
 
   /** How the numbers of a cell read, or of each column that its formula fills. */
@@ -246,8 +354,29 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   /** The formula that stands in a cell: the stored one in its author's words while nobody has typed over it. */
   formulaAt(sheet: string, address: string): string | undefined {
-    const slot = this.slot(sheet, address);
+    return this.formulaIn(this.slot(sheet, address));
+  }
+
+  private formulaIn(slot: Slot): string | undefined {
     return slot instanceof FormulaCell ? slot.text : undefined;
+  }
+
+  /** What a cell holds: a constant or its own formula; `filled` for one of several that a formula fills. */
+  heldIn(sheet: string, address: string): Omit<CellEntry, keyof CellName> | 'filled' {
+    const position = this.position(sheet, address);
+    const slot = this.slot(sheet, address);
+    if (slot instanceof FilledCell || (slot instanceof FormulaCell && slot.filled)) return 'filled';
+    const format = this.model.getters.getCell(position)?.format;
+    const numberFormat = format === undefined ? undefined : (this.codesInFile.get(format) ?? format);
+    if (slot instanceof FormulaCell) return { formula: slot.text, numberFormat };
+    return { value: this.evaluated.result(sheet, address).value, numberFormat };
+  }
+
+  /** The last row and column of a sheet that hold something, from 0. */
+  reachOf(sheet: string): { readonly row: number; readonly column: number } {
+    const at = this.content.sheets.findIndex(({ name }) => name === sheet);
+    const store = this.evaluated.stores[at];
+    return { row: store?.lastRow ?? -1, column: store?.lastColumn ?? -1 };
   }
 
   /** Everything the cells of a sheet hold, filled ones left out. */
@@ -263,8 +392,23 @@ export class EngineWorkbook implements CalculatingWorkbook {
       const isStored = this.opened.get(key) === held;
       const isKept = isStored && slot instanceof FormulaCell && slot.kept !== undefined;
       if (cell.isFormula) yield { address, value, formula: held, isStored, isKept };
-      else if (cell.content !== '') yield { address, value, isStored: false, isKept };
+      else if (cell.content !== '') {
+        const numberFormat = this.givenFormat(key, cell.format);
+        yield {
+          address,
+          value,
+          isStored: false,
+          isKept,
+          ...(numberFormat !== undefined && { numberFormat }),
+        };
+      }
     }
+  }
+
+  /** The number format of a cell, as a file writes it, where that is another than the one it was opened with. */
+  private givenFormat(key: string, format: string | undefined): string | undefined {
+    if (format === undefined || format === this.openedFormats.get(key)) return undefined;
+    return this.codesInFile.get(format) ?? format;
   }
 
   /** Cells that show an error, keep their stored result or depend on one, sheet by sheet and row by row. */
@@ -410,7 +554,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
         // Rules for looks may speak of them; formulas come with names written out.
         namedRanges: this.looks.namedRanges,
       }),
-      settings: { locale: LOCALE },
+      settings: { locale: { ...LOCALE, ...marksOf(this.habitsNow) } },
       sheets,
       formats: Object.fromEntries([...formats].map(([code, id]) => [id, code])),
     };
@@ -427,8 +571,10 @@ export class EngineWorkbook implements CalculatingWorkbook {
     for (const cell of cells) {
       const content = this.contentFor(name, cell);
       if (content !== '') contents[cell.address] = content;
-      const code = readableFormat(cell.numberFormat, this.content.dateSystem);
+      const code = this.formatIn(cell);
       if (code === undefined) continue;
+      this.openedFormats.set(keyOf(name, cell.address), code);
+      if (!cell.followsReader) this.codesInFile.set(code, cell.numberFormat!);
       if (!formats.has(code)) formats.set(code, formats.size + 1);
       formatOfCell[cell.address] = formats.get(code)!;
     }
@@ -452,15 +598,17 @@ export class EngineWorkbook implements CalculatingWorkbook {
     };
   }
 
-  /** What the grid is given for a cell; nothing for one that a formula elsewhere fills. */
-  private contentFor(sheet: string, cell: CellContent): string {
-    if (cell.formula !== undefined) return cell.formula;
-    const source = cell.spilledFrom && this.stored.get(keyOf(sheet, cell.spilledFrom));
-    return source && isFormula(source) ? '' : written(cell.value);
+  private formatIn({ numberFormat, followsReader }: CellContent): string | undefined {
+    const code = readableFormat(numberFormat, this.content.dateSystem);
+    if (code === undefined || !followsReader) return code;
+    return /h/i.test(code) ? READERS_DAY_AND_TIME : READERS_DAY;
   }
 
-  private write(position: CellPosition, content: string, format?: string): void {
-    quietly(() => this.model.dispatch('UPDATE_CELL', { ...position, content, ...(format && { format }) }));
+  /** What the grid is given for a cell, a formula as it was written; nothing for a cell that a formula elsewhere fills. */
+  private contentFor(sheet: string, cell: CellContent): string {
+    if (cell.formula !== undefined) return (this.content.vocabulary && cell.written) ?? cell.formula;
+    const source = cell.spilledFrom && this.stored.get(keyOf(sheet, cell.spilledFrom));
+    return source && isFormula(source) ? '' : written(cell.value);
   }
 
   /** Makes sheets larger for results that reach further. */
@@ -489,15 +637,17 @@ export class EngineWorkbook implements CalculatingWorkbook {
     const quantity = Math.min(wanted, most) - now;
     if (quantity <= 0) return;
     const sheetName = getters.getSheetName(sheetId);
-    quietly(() =>
-      this.model.dispatch('ADD_COLUMNS_ROWS', {
-        sheetId,
-        sheetName,
-        dimension,
-        base: now - 1,
-        position: 'after',
-        quantity,
-      }),
+    withoutStep(() =>
+      quietly(() =>
+        this.model.dispatch('ADD_COLUMNS_ROWS', {
+          sheetId,
+          sheetName,
+          dimension,
+          base: now - 1,
+          position: 'after',
+          quantity,
+        }),
+      ),
     );
   }
 

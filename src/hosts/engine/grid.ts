@@ -1,18 +1,19 @@
 import {
   CorePlugin,
   helpers,
-  load,
   registries,
   Spreadsheet,
   type CommandResult,
   type CoreCommand,
-  type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
-import { child, childrenOf, parseXml } from '../xlsx/xml';
 import type { Solve } from '../worker/solver';
-import { chartsOf } from './charts';
 import { EngineWorkbook } from './engineWorkbook';
+import { onStep } from './history';
+import './keys';
+import { looksOf } from './looks';
+import { tooWideAt } from './numbersTooWide';
+import type { Listener } from './typing/typing';
 import type { WorkbookContent } from './workbook';
 
 // The engine's own grid, for a page. It changes what cells hold; rows, columns, sheets and looks stay as they are in
@@ -58,6 +59,17 @@ for (const menu of [registries.cellMenuRegistry, registries.rowMenuRegistry, reg
   for (const key of menu.getKeys()) if (!OFFERED.has(key)) menu.remove(key);
 }
 
+/** A cell as it is printed. */
+export interface PrintedCell {
+  readonly text: string;
+  readonly isNumber: boolean;
+  readonly bold: boolean;
+  readonly fill: string | undefined;
+  readonly colour: string | undefined;
+  /** How many columns it takes. */
+  readonly across: number;
+}
+
 export interface Selection {
   readonly sheet: string;
   readonly address: string;
@@ -76,6 +88,21 @@ export interface Grid {
   redo(): void;
   canUndo(): boolean;
   canRedo(): boolean;
+  /** What the selected cell would say if its column were wider; undefined where it says so. */
+  tooWide(): string | undefined;
+  /** The rows and columns that are selected, from 0. */
+  selected(): {
+    readonly top: number;
+    readonly bottom: number;
+    readonly left: number;
+    readonly right: number;
+  };
+  /** The filled rows of the sheet that is shown, hidden ones left out. */
+  printed(): readonly { readonly cells: readonly PrintedCell[] }[];
+  /** Takes the cells from the page; the workbook stays as it is. */
+  hide(): void;
+  /** Puts the cells back into an element of the page. */
+  show(target: HTMLElement): Promise<void>;
   close(): void;
 }
 
@@ -90,16 +117,84 @@ export interface GridOptions {
   readonly solve: Solve;
   /** After every change of a cell or of the selection. */
   readonly onChange: () => void;
+  /** After every step of the person that undo takes back. */
+  readonly onStep: () => void;
   /** What the engine has to tell the person, in a sentence. */
   readonly onNotice: (text: string) => void;
+  /** Answers what a text that is typed may mean. */
+  readonly ask: Listener['ask'];
+  /** The browser's language, `en-US`. */
+  readonly language: string;
 }
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
 export async function showGrid(options: GridOptions): Promise<Grid> {
-  const { target, content, parts, templates, solve, onChange, onNotice } = options;
-  const workbook = new EngineWorkbook(content, looksOf(parts), solve);
+  const { content, parts, solve, onChange, onNotice, ask, language } = options;
+  const looks = looksOf(parts);
+  const workbook = new EngineWorkbook(content, 'data' in looks ? looks.data : undefined, solve, language);
   await workbook.calculateWhole();
   const { model } = workbook;
+  const { getters } = model;
+  workbook.typing.listener = { ask, tell: onNotice, thisYear: () => new Date().getFullYear() };
+  if ('fault' in looks) {
+    onNotice(
+      'The colours, borders and widths of this workbook cannot be shown here ' +
+        `(${looks.fault.replace(/[.\s]+$/, '')}). Its cells are all here, and a saved copy keeps its looks.`,
+    );
+  }
+  const watch = {};
+  let isSettling = false;
+  model.on('update', watch, () => {
+    if (isSettling) return;
+    isSettling = true;
+    workbook.settle();
+    isSettling = false;
+    onChange();
+  });
+  onStep(model, options.onStep);
+  let hide = await mounted(options.target, workbook, options);
+  return {
+    workbook,
+    sheets: () => getters.getVisibleSheetIds().map((id) => getters.getSheetName(id)),
+    selection: () => {
+      const { sheetId, col, row } = getters.getActivePosition();
+      return { sheet: getters.getSheetName(sheetId), address: helpers.toXC(col, row) };
+    },
+    select: ({ sheet, address }) => {
+      const sheetId = getters.getSheetIdByName(sheet);
+      if (sheetId === undefined) return;
+      const from = getters.getActiveSheetId();
+      if (sheetId !== from) model.dispatch('ACTIVATE_SHEET', { sheetIdFrom: from, sheetIdTo: sheetId });
+      const { col, row } = helpers.toCartesian(address);
+      model.selection.selectCell(col, row);
+    },
+    focus: () =>
+      options.target.ownerDocument.querySelector<HTMLElement>('#grid .o-grid [contenteditable]')?.focus(),
+    undo: () => void model.dispatch('REQUEST_UNDO'),
+    redo: () => void model.dispatch('REQUEST_REDO'),
+    canUndo: () => getters.canUndo(),
+    canRedo: () => getters.canRedo(),
+    tooWide: () => tooWideAt(getters, getters.getActivePosition()),
+    selected: () => getters.getSelectedZone(),
+    printed: () => printedRows(workbook),
+    hide: () => hide(),
+    show: async (target) => {
+      hide = await mounted(target, workbook, options);
+    },
+    close: () => {
+      workbook.close();
+      model.off('update', watch);
+      hide();
+    },
+  };
+}
+
+/** Puts the cells of a workbook into an element, and gives what takes them out again. */
+async function mounted(
+  target: HTMLElement,
+  { model }: EngineWorkbook,
+  { templates, onNotice }: GridOptions,
+): Promise<() => void> {
   const { getters } = model;
   const app = new App(Spreadsheet, {
     props: {
@@ -122,64 +217,39 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     // The engine's own would bring it before everything else on the page.
     composer.tabIndex = 0;
   }
-  const watch = {};
-  let isSettling = false;
-  model.on('update', watch, () => {
-    if (isSettling) return;
-    isSettling = true;
-    workbook.settle();
-    isSettling = false;
-    onChange();
-  });
-  return {
-    workbook,
-    sheets: () => getters.getVisibleSheetIds().map((id) => getters.getSheetName(id)),
-    selection: () => {
-      const { sheetId, col, row } = getters.getActivePosition();
-      return { sheet: getters.getSheetName(sheetId), address: helpers.toXC(col, row) };
-    },
-    select: ({ sheet, address }) => {
-      const sheetId = getters.getSheetIdByName(sheet);
-      if (sheetId === undefined) return;
-      const from = getters.getActiveSheetId();
-      if (sheetId !== from) model.dispatch('ACTIVATE_SHEET', { sheetIdFrom: from, sheetIdTo: sheetId });
-      const { col, row } = helpers.toCartesian(address);
-      model.selection.selectCell(col, row);
-    },
-    focus: () => target.querySelector<HTMLElement>('.o-grid [contenteditable]')?.focus(),
-    undo: () => void model.dispatch('REQUEST_UNDO'),
-    redo: () => void model.dispatch('REQUEST_REDO'),
-    canUndo: () => getters.canUndo(),
-    canRedo: () => getters.canRedo(),
-    close: () => {
-      workbook.close();
-      model.off('update', watch);
-      app.destroy();
-    },
+  // Of a cell that shows `####` the pointer tells what it holds.
+  const tellAt = ({ target: under, offsetX, offsetY }: MouseEvent): void => {
+    if (!(under instanceof HTMLElement) || under.closest('.o-grid-overlay') === null) return;
+    const [col, row] = [getters.getColIndex(offsetX), getters.getRowIndex(offsetY)];
+    const isCell = col >= 0 && row >= 0;
+    const text = isCell ? tooWideAt(getters, { sheetId: getters.getActiveSheetId(), col, row }) : undefined;
+    if (target.title !== (text ?? '')) target.title = text ?? '';
+  };
+  target.addEventListener('mousemove', tellAt);
+  return () => {
+    target.removeEventListener('mousemove', tellAt);
+    app.destroy();
   };
 }
 
-/** What the engine's own reader makes of the file's looks; nothing where it cannot read them. */
-function looksOf(parts: Readonly<Record<string, string>>): WorkbookData | undefined {
-  try {
-    const looks = load(parts);
-    const usual = usualSize(parts);
-    // Cells without a style have the engine's own size: those of the file's usual size should look alike.
-    for (const style of Object.values(looks?.styles ?? {})) {
-      if (style.fontSize === usual) delete style.fontSize;
+function printedRows(workbook: EngineWorkbook): { cells: PrintedCell[] }[] {
+  const { getters } = workbook.model;
+  const sheetId = getters.getActiveSheetId();
+  const reach = workbook.reachOf(getters.getSheetName(sheetId));
+  const rows: { cells: PrintedCell[] }[] = [];
+  for (let row = 0; row <= reach.row; row++) {
+    if (getters.isRowHidden(sheetId, row)) continue;
+    const cells: PrintedCell[] = [];
+    for (let col = 0; col <= reach.column; col++) {
+      const position = { sheetId, col, row };
+      const merge = getters.getMerge(position);
+      if (getters.isColHidden(sheetId, col) || (merge && (merge.left !== col || merge.top !== row))) continue;
+      const { formattedValue: text, type } = getters.getEvaluatedCell(position);
+      const { bold = false, fillColor: fill, textColor: colour } = getters.getCellComputedStyle(position);
+      const across = merge ? Math.min(merge.right, reach.column) - col + 1 : 1;
+      cells.push({ text, isNumber: type === 'number', bold, fill, colour, across });
     }
-    for (const sheet of looks?.sheets ?? []) sheet.figures = chartsOf(sheet.figures, parts);
-    return looks;
-  } catch {
-    return undefined;
+    rows.push({ cells });
   }
-}
-
-/** The size of letters in cells without a style: that of the first font (ISO/IEC 29500-1, 18.8.22). */
-function usualSize(parts: Readonly<Record<string, string>>): number | undefined {
-  const styles = Object.keys(parts).find((name) => /(^|\/)styles\.xml$/i.test(name));
-  if (styles === undefined) return undefined;
-  const [font] = childrenOf(child(parseXml(parts[styles]!, styles), 'fonts'), 'font');
-  const size = child(font, 'sz')?.attributes['val'];
-  return size === undefined ? undefined : Number(size);
+  return rows;
 }

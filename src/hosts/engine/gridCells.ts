@@ -15,6 +15,8 @@ import type { Seat } from './evaluator/references';
 import { FilledCell, FormulaCell, type CellFormat } from './evaluator/sheetStore';
 import { isError, type Scalar } from './evaluator/values';
 import type { ShownCells } from './shownCells';
+import type { Habits } from './typing/habits';
+import { shownFormat } from './typing/typing';
 
 const SHEET = 'sheet';
 
@@ -45,7 +47,13 @@ export class GridCells implements ShownCells {
     private readonly workbook: EvaluatedWorkbook,
     /** Tells the workbook what cells hold now. */
     private readonly tell: (cells: readonly CellPosition[] | 'any') => void,
+    private readonly habits: () => Habits,
   ) {}
+
+  /** Shows every cell again, in the habits of now. */
+  forget(): void {
+    this.shownCells.clear();
+  }
 
   attach(getters: Getters): void {
     this.getters = getters;
@@ -105,7 +113,8 @@ export class GridCells implements ShownCells {
   private made(position: CellPosition): EvaluatedCell {
     const slot = this.workbook.slotAt(seatOf(position));
     const value = slot instanceof FormulaCell || slot instanceof FilledCell ? slot.value : slot;
-    return evaluatedCell(value, this.formatAt(position, 0), this.getters.getLocale(), position);
+    const format = shownFormat(this.formatAt(position, 0), this.habits());
+    return evaluatedCell(value, format, this.getters.getLocale(), position);
   }
 
   /** The cell's own number format, or that of the result, or that of the one cell it is calculated from. */

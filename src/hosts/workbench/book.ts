@@ -1,9 +1,9 @@
 import { isCellError } from '../../worksheet/cells/cell';
-import type { EngineWorkbook } from '../engine/engineWorkbook';
+import type { CellEntry, EngineWorkbook } from '../engine/engineWorkbook';
 import type { WorkbookContent } from '../engine/workbook';
 import { bookOf } from '../fit/content';
 import { freeName, type Book, type FormulaCell, type Place, type TableArea } from '../pane/book';
-import { addressOf, areaOf, fixedRangeOf, placeOf, rangeOf } from '../xlsx/address';
+import { addressOf, areaOf, fixedRangeOf, placeOf } from '../xlsx/address';
 import type { PlainSheet } from '../xlsx/describe';
 import { codeOf } from '../xlsx/look';
 import { withSheets } from '../xlsx/newSheets';
@@ -63,19 +63,20 @@ export function workbenchBook(desk: () => Desk): Book {
     },
 
     write: ({ sheet, address }, { cells, lists }) => {
-      const { workbook } = desk();
       const { row, column } = placeOf(address)!;
-      cells.forEach((inRow, r) =>
-        inRow.forEach(({ value, reads, formula }, c) => {
-          const at = addressOf({ row: row + r, column: column + c });
-          if (formula !== undefined) workbook.type(sheet, at, formula);
-          else if (value !== null) workbook.enter(sheet, at, value, reads && codeOf(reads));
+      const entries = cells.flatMap((inRow, r) =>
+        inRow.flatMap(({ value, reads, formula }, c): CellEntry[] => {
+          const at = { sheet, address: addressOf({ row: row + r, column: column + c }) };
+          if (formula !== undefined) return [{ ...at, formula }];
+          return value === null ? [] : [{ ...at, value, numberFormat: reads && codeOf(reads) }];
         }),
       );
-      for (const { area, choices } of lists) {
-        const from = typeof choices === 'string' ? fixedRangeOf(areaOf(choices)!) : choices;
-        workbook.offer(sheet, rangeOf(area), from);
-      }
+      const offers = lists.map(({ area, choices }) => ({
+        sheet,
+        area,
+        from: typeof choices === 'string' ? fixedRangeOf(areaOf(choices)!) : choices,
+      }));
+      desk().workbook.enterAll(entries, offers);
       return Promise.resolve();
     },
 
@@ -110,9 +111,9 @@ export function workbenchBook(desk: () => Desk): Book {
     },
 
     change: (changes) => {
-      const { workbook } = desk();
-      for (const { place, value, format } of changes)
-        workbook.enter(place.sheet, place.address, value, format);
+      desk().workbook.enterAll(
+        changes.map(({ place, value, format }) => ({ ...place, value, numberFormat: format })),
+      );
       return Promise.resolve();
     },
 

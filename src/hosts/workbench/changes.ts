@@ -21,10 +21,20 @@ function written(sheet: string, stored: Stored, workbook: EngineWorkbook): Chang
     if (entry.isKept) return [];
     const before = stored.get(address);
     if (formula === undefined) {
+      const { numberFormat } = entry;
       const isSame = before && before.formula === undefined && before.spilledFrom === undefined;
-      if (isSame && same(before.value, value)) return [];
+      if (isSame && same(before.value, value) && numberFormat === undefined) return [];
       const formats = workbook.formatsFrom(sheet, address);
-      return [{ sheet, address, formula: null, values: [[value]], formats }];
+      return [
+        {
+          sheet,
+          address,
+          formula: null,
+          values: [[value]],
+          formats,
+          ...(numberFormat !== undefined && { numberFormat }),
+        },
+      ];
     }
     const result = workbook.result(sheet, address);
     const values = result.block ?? [[result.value]];

@@ -5,6 +5,7 @@ import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
+import { addressOf, areaOf, type Area } from '../xlsx/address';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
 import { solverIn } from '../worker/solver';
@@ -12,17 +13,27 @@ import { startWorker } from '../worker/start';
 import { patchWorkbook } from '../xlsx/patch';
 import { propertyOf, withProperty } from '../xlsx/properties';
 import { readWorkbook } from '../xlsx/read';
+import { withWidths } from '../xlsx/widths';
 import { workbenchBook } from './book';
 import { changesSince } from './changes';
+import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
+import { byId } from './element';
 import { findingsIn, type Finding } from './findings';
+import { forgetBook, keepBook, keptBook } from './keeping';
+import { download } from './download';
+import { printSheet } from './printing';
 import { readingOf } from './reading';
+import { listenToSheetMenu, XLSX_TYPE } from './sheetActions';
 
 const SAMPLE = 'farm-book.xlsx';
 const TEMPLATES = 'engine/o_spreadsheet.xml';
-const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 /** How long the person must have paused before all cells are gone through for faults. */
 const PAUSE = 250;
 const NOTICE_TIME = 8000;
+/** How long the person must have paused before the browser keeps the workbook. */
+const KEEPING_PAUSE = 1200;
+/** Workbooks before changes of whole sheets that undo can go back to: each is held in memory. */
+const MOST_STEPS = 8;
 /** How long the person waits before the page says what for. */
 const PATIENCE = 1000;
 /** Where the list of findings lies over the cells rather than beside them. */
@@ -37,13 +48,17 @@ interface OpenFile {
   readonly added: readonly string[];
 }
 
-const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;
-
 const solve = solverIn(startWorker, caller);
 
 let current: OpenFile | undefined;
+/** What the workbook was before sheets were added to it or taken away, the last first to go back to, and what it was after. */
+const earlier: OpenFile[] = [];
+const later: OpenFile[] = [];
 let openings = 0;
 let isChanged = false;
+/** Whether this browser keeps all that was changed. */
+let isKept = false;
+let keeping: ReturnType<typeof setTimeout> | undefined;
 let pausing: ReturnType<typeof setTimeout> | undefined;
 let noticing: ReturnType<typeof setTimeout> | undefined;
 let templates: string | undefined;
@@ -51,8 +66,10 @@ let templates: string | undefined;
 /** Starts the page: the sample workbook, and whatever the person opens or drops afterwards. */
 export async function openWorkbench(): Promise<void> {
   listen();
-  const response = await fetch(SAMPLE);
-  if (response.ok) await open(SAMPLE, new Uint8Array(await response.arrayBuffer()));
+  if (!(await openKept())) {
+    const response = await fetch(SAMPLE);
+    if (response.ok) await open(SAMPLE, new Uint8Array(await response.arrayBuffer()));
+  }
   const book = workbenchBook(() => ({
     ...current!,
     workbook: current!.grid.workbook,
@@ -65,19 +82,16 @@ export async function openWorkbench(): Promise<void> {
     bytes: () => bytesNow(current!),
     become: async (bytes, sheet) => {
       const { name, added } = current!;
-      await show(name, bytes, [...added, sheet]);
-      isChanged = true;
-      await drawn();
+      await goOn(name, bytes, [...added, sheet]);
     },
     isTypedInto: () => current!.grid.canUndo(),
     becomeAgain: async (bytes, without) => {
       const { name, added } = current!;
-      await show(
+      await goOn(
         name,
         bytes,
         added.filter((sheet) => !without.includes(sheet)),
       );
-      await drawn();
     },
   }));
   openPane(byId('pane-content'), book, { version: packageJson.version, solve, beside: { say: notify } });
@@ -91,27 +105,132 @@ function listen(): void {
     picker.value = '';
   });
   byId('save').addEventListener('click', () => void save());
-  byId('undo').addEventListener('click', () => current?.grid.undo());
-  byId('redo').addEventListener('click', () => current?.grid.redo());
+  byId('undo').addEventListener('click', () => void undo());
+  byId('redo').addEventListener('click', () => void redo());
+  const place = byId<HTMLInputElement>('place');
+  place.addEventListener('focus', () => place.select());
+  place.addEventListener('blur', () => current && showReading());
+  place.addEventListener('keydown', (event) => {
+    if (event.key !== 'Enter' && event.key !== 'Escape') return;
+    // The cells get the keyboard, and not this key as well.
+    event.preventDefault();
+    if (event.key === 'Enter') goToWritten(place.value);
+    else current?.grid.focus();
+  });
+  byId('forget').addEventListener('click', () => void forgetKept());
+  byId('habits').addEventListener('click', () => void changeHabits());
   byId('findings-button').addEventListener('click', toggleFindings);
   byId('pane-button').addEventListener('click', togglePane);
   byId('pane-close').addEventListener('click', togglePane);
   byId('pane-button').ariaExpanded = String(isPaneShown());
   window.addEventListener('beforeunload', (event) => {
-    if (isChanged) event.preventDefault();
+    if (isChanged && !isKept) event.preventDefault();
   });
+  listenToSheetMenu(
+    () =>
+      current && {
+        ...current,
+        bytes: () => bytesNow(current!),
+        goOn: async (bytes, ...added) => {
+          const { name, grid, added: before } = current!;
+          const selection = grid.selection();
+          await goOn(name, bytes, [...before, ...added]);
+          current!.grid.select(added.length > 0 ? { sheet: added[0]!, address: 'A1' } : selection);
+          current!.grid.focus();
+        },
+        tell: notify,
+      },
+  );
   listenForDrops();
   // In the cells Tab goes to the next cell: F6 goes round the parts of the page, as in other programs.
   window.addEventListener(
     'keydown',
     (event) => {
-      if (event.key !== 'F6') return;
+      const step = stepOf(event);
+      if (event.key !== 'F6' && !step) return;
       event.preventDefault();
       event.stopPropagation();
-      goToPart(event.shiftKey ? -1 : 1);
+      if (step) void step();
+      else goToPart(event.shiftKey ? -1 : 1);
     },
     { capture: true },
   );
+}
+
+/** Undo or redo where the keyboard is on the cells: they go over the steps of all that the workbook was. */
+function stepOf(event: KeyboardEvent): (() => Promise<void>) | undefined {
+  const isOnCells = byId('grid').contains(document.activeElement);
+  const isEdited = document.querySelector('#grid .o-composer[contenteditable]:focus')?.textContent !== '';
+  if (!isOnCells || isEdited || event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
+  const key = event.key.toLowerCase();
+  // The engine's own printing knows nothing of this page.
+  if (key === 'p') return () => Promise.resolve(printNow());
+  if (key === 'z') return event.shiftKey ? redo : undo;
+  return key === 'y' ? redo : undefined;
+}
+
+function printNow(): void {
+  const fault = printSheet(current!.name, current!.grid);
+  if (fault !== undefined) notify(fault);
+}
+
+async function undo(): Promise<void> {
+  if (!current) return;
+  if (current.grid.canUndo()) current.grid.undo();
+  else await swap(earlier, later);
+  keepSoon();
+}
+
+async function redo(): Promise<void> {
+  if (!current) return;
+  if (current.grid.canRedo()) current.grid.redo();
+  else await swap(later, earlier);
+  keepSoon();
+}
+
+/** Goes to what the workbook was before, or after, it became what it is. */
+async function swap(from: OpenFile[], to: OpenFile[]): Promise<void> {
+  const next = from.pop();
+  if (!next || !current) return;
+  const { sheet } = current.grid.selection();
+  current.grid.hide();
+  to.push(current);
+  current = next;
+  const target = document.createElement('div');
+  byId('grid').replaceChildren(target);
+  await next.grid.show(target);
+  if (next.grid.sheets().includes(sheet)) next.grid.select({ ...next.grid.selection(), sheet });
+  isChanged = true;
+  follow();
+  await drawn();
+  next.grid.focus();
+}
+
+/** The workbook becomes another one in a step that undo takes back. */
+async function goOn(name: string, bytes: Uint8Array, added: readonly string[]): Promise<void> {
+  const before = current!;
+  if (!(await show(name, bytes, added, before))) return;
+  isChanged = true;
+  keepSoon();
+  await drawn();
+}
+
+function keepSoon(): void {
+  isKept = false;
+  clearTimeout(keeping);
+  keeping = setTimeout(() => void keep(), KEEPING_PAUSE);
+}
+
+function forget(steps: OpenFile[]): void {
+  for (const { grid } of steps.splice(0)) grid.close();
+}
+
+async function changeHabits(): Promise<void> {
+  const workbook = current?.grid.workbook;
+  const habits = workbook && (await askForHabits(workbook.habits));
+  if (!habits) return;
+  for (const { grid } of [current!, ...earlier, ...later]) grid.workbook.habits = habits;
+  follow();
 }
 
 /** Parts of the page in the order in which F6 goes round them, and where the keyboard lands in each. */
@@ -152,7 +271,57 @@ async function openFile(file: File | undefined): Promise<void> {
   if (isChanged && !window.confirm('Open another workbook? What you changed in this one is not saved.'))
     return;
   await open(file.name, new Uint8Array(await file.arrayBuffer()));
+  if (current?.name === file.name) await keep();
 }
+
+/** Opens what this browser kept of the last visit. */
+async function openKept(): Promise<boolean> {
+  const kept = await keptBook();
+  if (!kept) return false;
+  try {
+    if (!(await show(kept.name, kept.bytes, kept.added))) return false;
+  } catch {
+    await forgetBook();
+    return false;
+  }
+  tellKept(kept.at);
+  notify(`${kept.name} is here again, as it was at ${timeOf(kept.at)}. Nothing of it has left this browser.`);
+  return true;
+}
+
+/** Keeps the workbook as it is now; once the plans in it are worked out, for their cells have no results before. */
+async function keep(): Promise<void> {
+  const kept = current;
+  if (!kept) return;
+  await kept.grid.workbook.longCallsAnswered();
+  if (kept !== current) return;
+  const at = Date.now();
+  try {
+    if (!(await keepBook({ name: kept.name, bytes: bytesNow(kept), added: kept.added, at }))) return;
+    isKept = true;
+    tellKept(at);
+  } catch {
+    // What cannot be saved now is told on saving; the book kept before stays.
+  }
+}
+
+async function forgetKept(): Promise<void> {
+  clearTimeout(keeping);
+  await forgetBook();
+  isKept = false;
+  byId('kept').hidden = true;
+  notify(
+    'This browser keeps no copy of the workbook any more. The page still has it open until you close it.',
+  );
+}
+
+function tellKept(at: number): void {
+  byId('kept').hidden = false;
+  byId('kept-words').textContent = `Kept in this browser at ${timeOf(at)}`;
+}
+
+const timeOf = (at: number): string =>
+  new Date(at).toLocaleTimeString(navigator.language, { hour: 'numeric', minute: '2-digit' });
 
 /** Opens a workbook in place of the one that is open; where that cannot be done, that one stays. */
 async function open(name: string, bytes: Uint8Array): Promise<void> {
@@ -177,11 +346,24 @@ const drawn = (): Promise<void> =>
  * @returns false where another workbook was opened meanwhile: that is the one that stays
  * @throws WorkbookFileError, before anything on the page has changed
  */
-async function show(name: string, bytes: Uint8Array, added: readonly string[]): Promise<boolean> {
+async function show(
+  name: string,
+  bytes: Uint8Array,
+  added: readonly string[],
+  before?: OpenFile,
+): Promise<boolean> {
   const content = readWorkbook(bytes);
   templates ??= await (await fetch(TEMPLATES)).text();
   const target = document.createElement('div');
-  current?.grid.close();
+  forget(later);
+  if (before) {
+    before.grid.hide();
+    earlier.push(before);
+    if (earlier.length > MOST_STEPS) earlier.shift()!.grid.close();
+  } else {
+    forget(earlier);
+    current?.grid.close();
+  }
   byId('grid').replaceChildren(target);
   const opening = ++openings;
   const grid = await patiently(
@@ -193,13 +375,20 @@ async function show(name: string, bytes: Uint8Array, added: readonly string[]): 
       templates,
       solve,
       onChange: () => follow(),
+      onStep: () => {
+        forget(later);
+        keepSoon();
+      },
       onNotice: notify,
+      ask: askWhichDay,
+      language: navigator.language,
     }),
   );
   if (opening !== openings) {
     grid.close();
     return false;
   }
+  if (before) grid.workbook.habits = before.grid.workbook.habits;
   current = { name, bytes, content, grid, added };
   byId('file').textContent = name;
   byId<HTMLButtonElement>('save').disabled = false;
@@ -218,13 +407,18 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
 /** The file with all that was typed into it, the lists of what was put in, and the version that did it. */
 function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile): Uint8Array {
   const changes = changesSince(content, workbook);
-  if (changes.length === 0 && added.length === 0) return bytes;
+  const widths = workbook.widths();
+  if (changes.length === 0 && added.length === 0 && widths.length === 0) return bytes;
   const lists = workbook.offered().map(({ sheet, area, from }) => ({
     sheet,
     area,
     source: typeof from === 'string' ? from : listOfWords(from),
   }));
-  return withProperty(withLists(patchWorkbook(bytes, changes), lists), VERSION_PROPERTY, packageJson.version);
+  return withProperty(
+    withWidths(withLists(patchWorkbook(bytes, changes), lists), widths),
+    VERSION_PROPERTY,
+    packageJson.version,
+  );
 }
 
 async function save(): Promise<void> {
@@ -235,11 +429,7 @@ async function save(): Promise<void> {
     if (workbook !== current.grid.workbook) return;
     const changes = changesSince(current.content, current.grid.workbook);
     const bytes = bytesNow(current);
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX_TYPE }));
-    link.download = current.name.replace(/(\.xlsx)?$/i, ' - copy.xlsx');
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    download(current.name.replace(/(\.xlsx)?$/i, ' - copy.xlsx'), bytes, XLSX_TYPE);
     isChanged = false;
     notify(savedWords(changes.length, current.added));
   } catch (fault) {
@@ -261,9 +451,10 @@ function follow(): void {
   if (!current) return;
   const { grid } = current;
   const undo = byId<HTMLButtonElement>('undo');
-  undo.disabled = !grid.canUndo();
-  byId<HTMLButtonElement>('redo').disabled = !grid.canRedo();
+  undo.disabled = !grid.canUndo() && earlier.length === 0;
+  byId<HTMLButtonElement>('redo').disabled = !grid.canRedo() && later.length === 0;
   isChanged = isChanged || grid.canUndo();
+  byId('habits').textContent = habitsInWords(grid.workbook.habits);
   showReading();
   showTabs();
   clearTimeout(pausing);
@@ -272,9 +463,11 @@ function follow(): void {
 
 function showReading(): void {
   const { place, formula, shown, reason, kind } = readingOf(current!.grid);
+  const box = byId<HTMLInputElement>('place');
+  if (document.activeElement !== box) box.value = place;
   const line = byId('reading');
   line.dataset.kind = kind;
-  for (const [id, text] of Object.entries({ place, formula, shown, reason })) {
+  for (const [id, text] of Object.entries({ formula, shown, reason })) {
     const part = byId(id);
     if (part.textContent !== text) part.textContent = text;
     part.hidden = text === '';
@@ -319,6 +512,30 @@ function goTo(sheet: string, address?: string): void {
   const grid = current?.grid;
   if (!grid) return;
   grid.select({ sheet, address: address ?? grid.selection().address });
+}
+
+/** Goes to `B7`, `Lots!B7`, a table, a defined name or a sheet. */
+function goToWritten(text: string): void {
+  const { grid, content } = current!;
+  const [, quoted, plain, within] = /^(?:'((?:[^']|'')+)'!|([^!]+)!)?(.*)$/.exec(text.trim())!;
+  const sheet = quoted?.replaceAll("''", "'") ?? plain ?? grid.selection().sheet;
+  const area = areaOf(within!.replaceAll('$', ''));
+  const table = content.vocabulary?.table(within!);
+  const meant = table ?? (area && { sheet, area }) ?? named(within!, sheet);
+  const there = meant && grid.sheets().find((one) => one.toLowerCase() === meant.sheet.toLowerCase());
+  if (!meant || there === undefined) {
+    notify(`There is no ${text} to go to: type an address such as B7, or the name of a table.`);
+    return;
+  }
+  goTo(there, addressOf({ row: meant.area.top, column: meant.area.left }));
+  grid.focus();
+}
+
+function named(name: string, from: string): { sheet: string; area: Area } | undefined {
+  const meaning = current!.content.vocabulary?.name(name, from);
+  const found = /^(?:'((?:[^']|'')+)'|([^'!(]+))!([$A-Z\d:]+)$/i.exec(meaning ?? '');
+  const area = found && areaOf(found[3]!.replaceAll('$', ''));
+  return area ? { sheet: found[1]?.replaceAll("''", "'") ?? found[2]!, area } : undefined;
 }
 
 function toggleFindings(): void {

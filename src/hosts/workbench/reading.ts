@@ -29,7 +29,8 @@ export function readingOf(grid: Grid): Reading {
     const reason = `calculated from ${restsOn.sheet} ${restsOn.address}, which keeps the file's own result`;
     return { ...reading, reason, kind: 'kept' };
   }
-  return { ...reading, reason: '', kind: 'plain' };
+  const reason = grid.tooWide() === undefined ? '' : 'the column is too narrow to show it';
+  return { ...reading, reason, kind: 'plain' };
 }
 
 export const keptBecause = (unsupported: string): string =>

@@ -33,6 +33,8 @@ export interface CellContent {
   readonly spilledFrom?: string;
   /** Number format code of the sheet, `yyyy-mm-dd`. */
   readonly numberFormat?: string;
+  /** Set where the format is the file's "short date", which every reader's system shows in its own order. */
+  readonly followsReader?: true;
 }
 
 /** Whether a cell holds a formula, one that could not be written out included. */

@@ -50,6 +50,8 @@ export interface Change {
    * stay. Left out: no style is touched.
    */
   readonly formats?: readonly Format[];
+  /** The number format of the cell, whatever its style says. For constants. */
+  readonly numberFormat?: string;
 }
 
 /**
@@ -135,6 +137,14 @@ class OpenWorkbook {
     return this.styles.withFormat(style, NUMBER_FORMATS[format]);
   }
 
+  /** The style that shows numbers by `code` and is otherwise `style`. */
+  styleIn(style: number, code: string): number {
+    this.stylesPart ??= onlyPart(this.parts, 'styles');
+    if (this.stylesPart === undefined) return style;
+    this.styles ??= new CellStyles(this.file.text(this.stylesPart), this.stylesPart);
+    return this.styles.inFormat(style, code);
+  }
+
   tableAt(sheet: string, place: Place): string | undefined {
     this.tables ??= readTables(this.file, this.parts);
     return this.tables.find((table) => table.sheet === sheet && covers(table.area, place))?.name;
@@ -164,6 +174,7 @@ interface NewCell {
   readonly metadata: string | undefined;
   readonly value: Cell;
   readonly format: Format;
+  readonly numberFormat: string | undefined;
   /** Whether text is the result of a formula, here or where it spills from, or a constant. */
   readonly calculated: boolean;
 }
@@ -273,6 +284,7 @@ class SheetPatch {
           metadata: first ? formula?.metadata : undefined,
           value: value === '' && !formula ? null : value,
           format: formats[Math.min(column - area.left, formats.length - 1)]!,
+          numberFormat: change.numberFormat,
           calculated: formula !== undefined,
         });
         if (!formula && wasInResult) this.withoutFormula.push(addressOf({ row, column }));
@@ -427,7 +439,8 @@ class SheetPatch {
   private holds({ attributes, value, formulaAt }: StoredCell, cell: NewCell): boolean {
     const formula = formulaAt && this.xml.slice(...formulaAt);
     if (cell.formula !== formula || attributes['cm'] !== cell.metadata || value === undefined) return false;
-    if (cell.format !== 'plain' || attributes['vm'] !== undefined) return false;
+    if (cell.format !== 'plain' || cell.numberFormat !== undefined) return false;
+    if (attributes['vm'] !== undefined) return false;
     switch (attributes['t'] ?? 'n') {
       case 'n':
         return Number(value) === cell.value;
@@ -471,6 +484,7 @@ class SheetPatch {
     row: StoredRow | undefined,
   ): number {
     const style = old ? Number(old.attributes['s'] ?? 0) : this.inheritedStyle(column, row);
+    if (cell?.numberFormat !== undefined) return this.workbook.styleIn(style, cell.numberFormat);
     return cell && typeof cell.value === 'number' ? this.workbook.styleFor(style, cell.format) : style;
   }
 

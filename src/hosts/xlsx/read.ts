@@ -16,7 +16,7 @@ import {
 import { Package, WorkbookFileError } from './package';
 import { isTrue, onlyPart, partsOf, relationshipsOf, type SheetPart, type WorkbookParts } from './parts';
 import { MOST_CELLS, numberOf, walkSheet, type StoredCell } from './sheet';
-import { readStyles } from './styles';
+import { readStyles, type Styles } from './styles';
 import { child, childrenOf, decodeCellText, parseXml, walk } from './xml';
 
 /**
@@ -33,7 +33,7 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
   const context: Context = {
     dateSystem: dateSystemOf(parts),
     sharedTexts: sharedPart && file.has(sharedPart) ? readSharedTexts(file.text(sharedPart), sharedPart) : [],
-    formats: stylesPart && file.has(stylesPart) ? readStyles(file.text(stylesPart), stylesPart).formats : [],
+    styles: stylesPart && file.has(stylesPart) ? readStyles(file.text(stylesPart), stylesPart) : undefined,
     vocabulary: vocabularyOf(parts, tables),
     filteredTables: tables.filter(({ isFiltered }) => isFiltered),
     cells: 0,
@@ -51,7 +51,7 @@ export function readWorkbook(bytes: Uint8Array): WorkbookContent {
 interface Context {
   readonly dateSystem: DateSystem;
   readonly sharedTexts: readonly string[];
-  readonly formats: readonly (string | undefined)[];
+  readonly styles: Styles | undefined;
   readonly vocabulary: Vocabulary;
   readonly filteredTables: readonly TableShape[];
   /** Cells read so far, on all sheets. */
@@ -225,12 +225,14 @@ function contentOf(
   shared: ReadonlyMap<string, Origin>,
   context: Context,
 ): CellContent {
-  const numberFormat = context.formats[Number(cell.attributes['s'] ?? 0)];
+  const style = Number(cell.attributes['s'] ?? 0);
+  const numberFormat = context.styles?.formats[style];
   return {
     address: addressOf(cell),
     value: valueOf(cell, context),
     ...(cell.formula && formulaWithin(cell, sheet, shared, context)),
     ...(numberFormat !== undefined && { numberFormat }),
+    ...(context.styles?.followReader[style] && { followsReader: true as const }),
   };
 }
 
@@ -299,7 +301,7 @@ function withSpills(cells: readonly CellContent[]): readonly CellContent[] {
     if (cellsIn(area) === 1) return;
     const mark = (n: number | undefined): void => {
       if (n === undefined || n === at) return;
-      const { address: own, value, numberFormat, formula: another, unsupported } = cells[n]!;
+      const { address: own, value, numberFormat, followsReader, formula: another, unsupported } = cells[n]!;
       if (another !== undefined || unsupported !== undefined) return;
       marked ??= [...cells];
       marked[n] = {
@@ -307,6 +309,7 @@ function withSpills(cells: readonly CellContent[]): readonly CellContent[] {
         value,
         spilledFrom: address,
         ...(numberFormat !== undefined && { numberFormat }),
+        ...(followsReader && { followsReader }),
       };
     };
     index ??= new Map(cells.map((cell, n) => [cell.address, n]));

@@ -49,10 +49,23 @@ const BUILT_IN: ReadonlyMap<number, string> = new Map([
   [49, '@'],
 ]);
 
+/**
+ * Codes of the formats that show a day in the order of whoever reads it (numbers 14 and 22), by a spelling of our own:
+ * a file may also hold `m/d/yyyy`, and means that order then.
+ */
+export const READERS_DAY = 'm/d/yyyy""';
+export const READERS_DAY_AND_TIME = 'm/d/yyyy h:mm""';
+const READERS: ReadonlyMap<string, number> = new Map([
+  [READERS_DAY, 14],
+  [READERS_DAY_AND_TIME, 22],
+]);
+
 export interface Styles {
   readonly root: Element;
   /** The number format of each cell style; undefined for General. */
   readonly formats: readonly (string | undefined)[];
+  /** Whether that format is one whose order is the reader's. */
+  readonly followReader: readonly boolean[];
 }
 
 export function readStyles(xml: string, part: string): Styles {
@@ -63,12 +76,14 @@ export function readStyles(xml: string, part: string): Styles {
       attributes['formatCode'] ?? '',
     ]),
   );
-  const formats = childrenOf(child(root, 'cellXfs'), 'xf').map(({ attributes }) => {
-    const id = Number(attributes['numFmtId'] ?? 0);
+  const ids = childrenOf(child(root, 'cellXfs'), 'xf').map(({ attributes }) =>
+    Number(attributes['numFmtId'] ?? 0),
+  );
+  const formats = ids.map((id) => {
     const code = written.get(id) ?? BUILT_IN.get(id);
     return code === 'General' ? undefined : code;
   });
-  return { root, formats };
+  return { root, formats, followReader: ids.map((id) => !written.has(id) && (id === 14 || id === 22)) };
 }
 
 /** The lists of a styles part, in the order in which they stand (ISO/IEC 29500-1, 18.8.39). */
@@ -177,9 +192,14 @@ export class CellStyles {
 
   /** The style that differs from `style` in its number format alone; `style` itself where that has one already. */
   withFormat(style: number, code: string): number {
+    return this.styles.formats[style] === undefined ? this.inFormat(style, code) : style;
+  }
+
+  /** The style that differs from `style` in its number format alone. */
+  inFormat(style: number, code: string): number {
     return this.once(`${style} ${code}`, () => {
       const xf = this.xfs.text(style);
-      if (xf === undefined || this.styles.formats[style] !== undefined) return style;
+      if (xf === undefined) return style;
       const tag = { start: 0, inner: xf.indexOf('>') + 1 };
       return this.xfs.place(
         spliced(xf, [
@@ -251,7 +271,7 @@ export class CellStyles {
 
   private formatId(code: string): number {
     if (code === 'General') return 0;
-    let id = this.numberFormats.get(code);
+    let id = this.numberFormats.get(code) ?? READERS.get(code);
     if (id === undefined) {
       id = Math.max(LAST_BUILT_IN, ...this.numberFormats.values()) + 1;
       this.numberFormats.set(code, id);

@@ -1,0 +1,141 @@
+import {
+  helpers,
+  registries,
+  stores,
+  type CellPosition,
+  type CoreCommand,
+  type FormulaCell,
+  type Getters,
+  type Model,
+} from '@odoo/o-spreadsheet';
+import { editText } from './typing/editText';
+import { shownFormat, typingOf } from './typing/typing';
+
+// The grid reads what is typed by one order of day and month for everybody. Here what is typed and pasted goes through
+// the habits of the workbook, and is edited in them.
+
+interface Composer {
+  readonly getters: Getters;
+  readonly model: Model;
+  readonly currentEditedCell: CellPosition;
+  readonly _currentContent: string;
+  readonly initialContent: string | undefined;
+  confirmEdition(content: string): void;
+  getCurrentCanonicalContent(): string;
+  getComposerContent(position: CellPosition, selection?: object): { text: string };
+  getPrettifiedFormula(cell: FormulaCell): string;
+  setContent(text: string): void;
+}
+
+const composer = stores.CellComposerStore.prototype as unknown as Composer;
+const { confirmEdition, getCurrentCanonicalContent, getComposerContent } = composer;
+
+/** What was typed is a formula, or nothing. */
+const isOwn = (content: string): boolean => content === '' || helpers.isFormula(content);
+
+composer.confirmEdition = function (content) {
+  const typing = typingOf(this.getters);
+  if (!typing || isOwn(content) || this.getters.getEvaluatedCell(this.currentEditedCell).link) {
+    return confirmEdition.call(this, content);
+  }
+  typing.put({ position: this.currentEditedCell, text: this._currentContent });
+  this.model.dispatch('AUTOFILL_TABLE_COLUMN', { ...this.currentEditedCell });
+  this.setContent('');
+};
+
+composer.getCurrentCanonicalContent = function () {
+  const typing = typingOf(this.getters);
+  const text = this._currentContent;
+  if (!typing || isOwn(text) || text === this.initialContent) return getCurrentCanonicalContent.call(this);
+  const typed = typing.read({ position: this.currentEditedCell, text });
+  return typed.kind === 'number' ? String(typed.value) : text;
+};
+
+composer.getComposerContent = function (position, selection) {
+  const typing = typingOf(this.getters);
+  const cell = this.getters.getCell(position);
+  const { type, value } = this.getters.getEvaluatedCell(position);
+  const isFilled = this.getters.getArrayFormulaSpreadingOn(position) !== undefined;
+  if (!typing || !cell || cell.isFormula || isFilled || type !== 'number' || typeof value !== 'number') {
+    return getComposerContent.call(this, position, selection);
+  }
+  const habits = typing.habits();
+  return { text: editText(value, shownFormat(cell.format, habits), habits, typing.dateSystem) };
+};
+
+// A formula is edited as it was written, not laid out over many lines.
+composer.getPrettifiedFormula = function (cell) {
+  const position = this.getters.getCellPosition(cell.id);
+  return typingOf(this.getters)?.formulaAt(position) ?? cell.compiledFormula.toFormulaString(this.getters);
+};
+
+interface Pasted {
+  readonly content: string;
+  /** Set for what comes from another program. */
+  readonly text?: string;
+}
+
+interface Clipboard {
+  readonly getters: Getters;
+  readonly dispatch: (type: string, payload: object) => unknown;
+  convertTextToClipboardData(text: string): { cells: Pasted[][] };
+  pasteCell(origin: Pasted, target: CellPosition, options?: { pasteOption?: string }): void;
+}
+
+const clipboard = (
+  registries.clipboardHandlersRegistries.cellHandlers.get('cell') as unknown as { prototype: Clipboard }
+).prototype;
+const { convertTextToClipboardData, pasteCell } = clipboard;
+
+clipboard.convertTextToClipboardData = function (text) {
+  const rows = text.replace(/\r/g, '').split('\n');
+  const { cells } = convertTextToClipboardData.call(this, text);
+  return {
+    cells: cells.map((row, r) => {
+      const texts = rows[r]!.split('\t');
+      return row.map((cell, c) => ({ ...cell, text: texts[c] ?? '' }));
+    }),
+  };
+};
+
+clipboard.pasteCell = function (origin, target, options) {
+  const typing = typingOf(this.getters);
+  if (!typing || origin.text === undefined || isOwn(origin.text.trim())) {
+    return pasteCell.call(this, origin, target, options);
+  }
+  const command: CoreCommand | undefined = typing.pasted({ position: target, text: origin.text });
+  if (!command) return;
+  const { type, ...payload } = command;
+  this.dispatch(type, payload);
+};
+
+interface FindAndReplace {
+  readonly getters: Getters;
+  replaceMatch(match: CellPosition, search: string, replacement: string, options: Options): void;
+}
+
+interface Options {
+  readonly matchCase: boolean;
+  readonly exactMatch: boolean;
+}
+
+const finding = stores.FindAndReplaceStore.prototype as unknown as FindAndReplace;
+const { replaceMatch } = finding;
+
+finding.replaceMatch = function (match, search, replacement, options) {
+  const typing = typingOf(this.getters);
+  const cell = this.getters.getCell(match);
+  if (!typing || !cell || cell.isFormula || cell.content === '') {
+    return replaceMatch.call(this, match, search, replacement, options);
+  }
+  const { value } = this.getters.getEvaluatedCell(match);
+  const habits = typing.habits();
+  const before =
+    typeof value === 'number'
+      ? editText(value, shownFormat(cell.format, habits), habits, typing.dateSystem)
+      : String(value ?? '');
+  const words = search.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+  const pattern = new RegExp(options.exactMatch ? `^${words}$` : words, options.matchCase ? 'g' : 'gi');
+  const text = before.replace(pattern, () => replacement);
+  if (text !== before) typing.put({ position: match, text });
+};

@@ -1,0 +1,2 @@
+/** An element of the page that is always there. */
+export const byId = <E extends HTMLElement>(id: string): E => document.getElementById(id) as E;

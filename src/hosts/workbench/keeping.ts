@@ -1,0 +1,48 @@
+// The workbook that is open, kept in this browser alone: a page that was closed or that broke has it again.
+
+const DATABASE = 'pinset-workbench';
+const STORE = 'books';
+const KEY = 'open';
+
+export interface KeptBook {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly added: readonly string[];
+  /** When, in milliseconds since 1970. */
+  readonly at: number;
+}
+
+/** The book that was open last; undefined where none is kept or the browser keeps nothing. */
+export const keptBook = (): Promise<KeptBook | undefined> =>
+  inStore('readonly', (store) => store.get(KEY) as IDBRequest<KeptBook | undefined>).catch(() => undefined);
+
+/** Keeps a book in place of the one before. @returns whether the browser keeps it */
+export const keepBook = (book: KeptBook): Promise<boolean> =>
+  inStore('readwrite', (store) => store.put(book, KEY)).then(
+    () => true,
+    () => false,
+  );
+
+export const forgetBook = (): Promise<void> =>
+  inStore('readwrite', (store) => store.delete(KEY)).catch(() => undefined);
+
+async function inStore<R>(
+  mode: IDBTransactionMode,
+  ask: (store: IDBObjectStore) => IDBRequest<R>,
+): Promise<R> {
+  const opening = indexedDB.open(DATABASE, 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
+  const database = await settled(opening);
+  try {
+    return await settled(ask(database.transaction(STORE, mode).objectStore(STORE)));
+  } finally {
+    database.close();
+  }
+}
+
+function settled<R>(request: IDBRequest<R>): Promise<R> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error ?? new Error('the browser keeps nothing'));
+  });
+}

@@ -1,0 +1,36 @@
+import type { Grid } from '../engine/grid';
+import { byId } from './element';
+
+/** A page of more cells nobody reads. */
+const MOST_CELLS = 60_000;
+
+/** Lays the sheet that is shown out for paper, and opens the browser's printing. @returns why it cannot be printed */
+export function printSheet(file: string, grid: Grid): string | undefined {
+  const { sheet } = grid.selection();
+  const rows = grid.printed();
+  const count = rows.reduce((sum, { cells }) => sum + cells.length, 0);
+  if (count === 0) return `The sheet ${sheet} is empty.`;
+  if (count > MOST_CELLS) return `The sheet ${sheet} is too large to print: it has ${count} cells.`;
+  const title = document.createElement('h1');
+  title.textContent = sheet;
+  const line = document.createElement('p');
+  line.textContent = `${file}, printed ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}`;
+  const table = document.createElement('table');
+  for (const { cells } of rows) {
+    const row = document.createElement('tr');
+    for (const { text, isNumber, bold, fill, colour, across } of cells) {
+      const cell = document.createElement('td');
+      cell.textContent = text;
+      if (across > 1) cell.colSpan = across;
+      if (isNumber) cell.className = 'number';
+      if (bold) cell.style.fontWeight = '600';
+      if (fill !== undefined) cell.style.background = fill;
+      if (colour !== undefined) cell.style.color = colour;
+      row.append(cell);
+    }
+    table.append(row);
+  }
+  byId('print').replaceChildren(title, line, table);
+  window.print();
+  return undefined;
+}

@@ -1,0 +1,120 @@
+import { isCellError, type Cell } from '../../worksheet/cells/cell';
+import { shifted } from '../engine/copiedFormulas';
+import type { CellEntry, EngineWorkbook } from '../engine/engineWorkbook';
+import { addressOf, placeOf, type Area } from '../xlsx/address';
+import { dataOf, type Vocabulary } from '../xlsx/formula';
+
+/** The rows that are sorted together: those of a table, or of the filled cells around a cell, headers apart. */
+export interface Sortable {
+  readonly sheet: string;
+  readonly area: Area;
+  /** The column that decides, by its number on the sheet. */
+  readonly by: number;
+}
+
+const rank = (cell: Cell): number =>
+  cell === null || cell === ''
+    ? 4
+    : isCellError(cell)
+      ? 3
+      : typeof cell === 'boolean'
+        ? 2
+        : typeof cell === 'string'
+          ? 1
+          : 0;
+
+/** The order of rows by a column: numbers and days, texts, truths, errors; blanks last in either direction. Equal rows keep their order. */
+export function orderOfRows(cells: readonly Cell[], isDescending: boolean): number[] {
+  return cells
+    .map((cell, at) => ({ cell, at }))
+    .sort((a, b) => {
+      const [left, right] = [rank(a.cell), rank(b.cell)];
+      if (left === 4 || right === 4) return left - right || a.at - b.at;
+      const difference = left - right || compared(a.cell, b.cell);
+      return (isDescending ? -difference : difference) || a.at - b.at;
+    })
+    .map(({ at }) => at);
+}
+
+function compared(a: Cell, b: Cell): number {
+  if (typeof a === 'string' && typeof b === 'string')
+    return a.localeCompare(b, undefined, { sensitivity: 'base' });
+  if (isCellError(a) || isCellError(b)) return 0;
+  return Number(a) - Number(b);
+}
+
+/** What is sorted where a cell is selected; undefined where there are no two rows. */
+export function sortableAt(
+  workbook: EngineWorkbook,
+  vocabulary: Vocabulary | undefined,
+  { sheet, address }: { readonly sheet: string; readonly address: string },
+): Sortable | undefined {
+  const place = placeOf(address)!;
+  const table = vocabulary?.tableAt(sheet, place);
+  const area = table ? dataOf(table) : regionAround(workbook, sheet, place);
+  return area && area.bottom > area.top ? { sheet, area, by: place.column } : undefined;
+}
+
+/** Filled cells that touch one another, without the header above them. */
+function regionAround(
+  workbook: EngineWorkbook,
+  sheet: string,
+  { row, column }: { row: number; column: number },
+): Area | undefined {
+  const valueAt = (r: number, c: number): Cell =>
+    workbook.result(sheet, addressOf({ row: r, column: c })).value;
+  const isFilled = (r: number, c: number): boolean => r >= 0 && c >= 0 && (valueAt(r, c) ?? '') !== '';
+  if (!isFilled(row, column)) return undefined;
+  const area = { top: row, bottom: row, left: column, right: column };
+  const across = (r: number): boolean => {
+    for (let c = area.left; c <= area.right; c++) if (isFilled(r, c)) return true;
+    return false;
+  };
+  const down = (c: number): boolean => {
+    for (let r = area.top; r <= area.bottom; r++) if (isFilled(r, c)) return true;
+    return false;
+  };
+  for (let grows = true; grows;) {
+    const before = JSON.stringify(area);
+    while (across(area.top - 1)) area.top--;
+    while (across(area.bottom + 1)) area.bottom++;
+    while (down(area.left - 1)) area.left--;
+    while (down(area.right + 1)) area.right++;
+    grows = JSON.stringify(area) !== before;
+  }
+  const columns = Array.from({ length: area.right - area.left + 1 }, (_, n) => area.left + n);
+  const isHeader =
+    columns.every((c) => typeof (valueAt(area.top, c) ?? '') === 'string') &&
+    columns.some((c) => typeof valueAt(area.top + 1, c) === 'number');
+  return isHeader ? { ...area, top: area.top + 1 } : area;
+}
+
+/**
+ * What the cells hold once their rows are sorted. Formulas speak of their own row wherever it goes; looks stay.
+ * @throws Error in a sentence where the result of a formula fills several of the cells
+ */
+export function sortedEntries(
+  workbook: EngineWorkbook,
+  { sheet, area, by }: Sortable,
+  isDescending: boolean,
+): CellEntry[] {
+  const { top, bottom, left, right } = area;
+  const rows = Array.from({ length: bottom - top + 1 }, (_, n) => top + n);
+  const keys = rows.map((row) => workbook.result(sheet, addressOf({ row, column: by })).value);
+  const entries: CellEntry[] = [];
+  orderOfRows(keys, isDescending).forEach((from, to) => {
+    if (from === to) return;
+    for (let column = left; column <= right; column++) {
+      const held = workbook.heldIn(sheet, addressOf({ row: top + from, column }));
+      if (held === 'filled') throw new Error('the result of a formula fills several of these rows');
+      const address = addressOf({ row: top + to, column });
+      const { formula, value = null, numberFormat } = held;
+      entries.push(
+        formula === undefined
+          ? { sheet, address, value, numberFormat }
+          : { sheet, address, formula: shifted(formula, 0, to - from), numberFormat },
+      );
+    }
+  });
+  return entries;
+}

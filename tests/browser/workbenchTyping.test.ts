@@ -1,0 +1,206 @@
+import { afterAll, beforeAll, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
+import { readFile } from 'node:fs/promises';
+import type { Browser, Page } from 'playwright-core';
+import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
+import { Package } from '../../src/hosts/xlsx/package';
+import { relationshipsOf } from '../../src/hosts/xlsx/parts';
+import { readWorkbook } from '../../src/hosts/xlsx/read';
+import { launchBrowser } from './chromium';
+import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+
+// One page with one book, in the order of a person's hour with it: each test goes on where the one before stopped.
+
+let browser: Browser;
+let server: RunningServer;
+let page: Page;
+let seen: Watch;
+
+beforeAll(async () => {
+  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  page = await freshPage(browser);
+  page.setDefaultTimeout(10_000);
+  seen = await watch(page);
+  const body = Buffer.from(await book());
+  await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
+  await page.goto(`${server.url}workbench.html`);
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+  const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
+  await page.mouse.click(x + 80, y + 40);
+});
+afterAll(async () => {
+  await leave(page);
+  expect(seen).toEqual({ errors: [], strayed: [] });
+  await browser.close();
+  await server.close();
+});
+
+const day = (year: number, month: number, date: number): number =>
+  Math.round((Date.UTC(year, month - 1, date) - Date.UTC(1899, 11, 30)) / 86_400_000);
+
+/** Lots in a table, with days as Americans write them, shares and a day in a narrow column; parts named from the root. */
+async function book(): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet('Lots');
+  sheet.addTable({
+    name: 'Lots',
+    ref: 'A1',
+    columns: ['lot', 'loaded', 'blocks', 'moisture'].map((name) => ({ name })),
+    rows: [
+      ['L1', new Date(Date.UTC(2026, 2, 4)), 40, 0.62],
+      ['L2', new Date(Date.UTC(2026, 2, 18)), 60, 0.6],
+    ],
+  });
+  sheet.getColumn(2).numFmt = 'm/d/yy';
+  sheet.getColumn(4).numFmt = '0%';
+  sheet.getColumn(5).numFmt = 'd/m/yyyy';
+  sheet.getColumn(6).width = 3;
+  sheet.getCell('F2').value = new Date(Date.UTC(2026, 4, 1));
+  sheet.getCell('F2').numFmt = 'yyyy-mm-dd';
+  sheet.getCell('G1').value = { formula: 'SUM(Lots[blocks])', result: 100 };
+  sheet.getCell('G2').fill = { type: 'pattern', pattern: 'solid', fgColor: { argb: 'FF3E5F4C' } };
+  const file = Package.open(new Uint8Array(await workbook.xlsx.writeBuffer()));
+  const absolute = file.names.flatMap((name): [string, string][] => {
+    const source = /^(.*)_rels\/(.*)\.rels$/.exec(name);
+    if (!source || source[1] === '') return [];
+    const targets = new Map(
+      relationshipsOf(file, `${source[1]}${source[2]}`).map((one) => [one.id, one.target]),
+    );
+    const text = file
+      .text(name)
+      .replace(
+        /(<Relationship [^>]*?Id="([^"]*)"[^>]*?Target=")[^"]*"/g,
+        (all, before: string, id: string) => (targets.has(id) ? `${before}/${targets.get(id)}"` : all),
+      );
+    return [[name, text]];
+  });
+  return file.with(new Map(absolute));
+}
+
+/** By the box that names the cell, from which Enter goes there. */
+async function goTo(address: string): Promise<void> {
+  await page.locator('#place').fill(address);
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(
+    (wanted) => (document.getElementById('place') as HTMLInputElement).value === wanted,
+    address,
+  );
+}
+
+async function type(address: string, text: string): Promise<void> {
+  await goTo(address);
+  await page.keyboard.type(text, BY_HAND);
+  await page.keyboard.press('Enter');
+}
+
+async function shownAt(address: string): Promise<string> {
+  await goTo(address);
+  return page.locator('#shown').innerText();
+}
+
+async function saved() {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save a copy' }).click(),
+  ]);
+  const bytes = new Uint8Array(await readFile(await download.path()));
+  const cells = readWorkbook(bytes).sheets[0]!.cells;
+  return { bytes, at: (address: string) => cells.find((cell) => cell.address === address) };
+}
+
+test('a book whose parts are named from the root keeps its colours and widths on the screen', async () => {
+  const colour = await page.evaluate(() => {
+    const canvas = document.querySelector<HTMLCanvasElement>('#grid canvas')!;
+    const at = (x: number, y: number) => [...canvas.getContext('2d')!.getImageData(x, y, 1, 1).data];
+    const all = new Set<string>();
+    for (let x = 50; x < canvas.width; x += 6) all.add(at(x, 26 + 23 + 11).join());
+    return [...all];
+  });
+  expect(colour).toContain('62,95,76,255');
+});
+
+test('days typed as the book writes them are the days that were meant', async () => {
+  expect(await page.locator('#habits').innerText()).toContain('month/day/year');
+  await type('B2', '3/4/2026');
+  await type('B3', '4/5/26');
+  await type('H3', '3/4/26');
+  expect(await shownAt('B2')).toBe('3/4/26');
+  const { at } = await saved();
+  expect(at('B2')).toMatchObject({ value: day(2026, 3, 4), numberFormat: 'm/d/yy' });
+  expect(at('B3')).toMatchObject({ value: day(2026, 4, 5), numberFormat: 'm/d/yy' });
+  expect(at('H3')).toMatchObject({ value: day(2026, 3, 4), followsReader: true });
+});
+
+test('a day against the order of its column is asked about, and the answer holds for the column', async () => {
+  await type('E2', '3/4/2026');
+  await page.locator('#asking').getByRole('button', { name: '3 April 2026' }).click();
+  await type('E3', '5/4/2026');
+  const { at } = await saved();
+  expect([at('E2')?.value, at('E3')?.value]).toEqual([day(2026, 4, 3), day(2026, 4, 5)]);
+});
+
+test('70 and 70% in a cell of percent are 70 %', async () => {
+  await type('D2', '70%');
+  await type('D3', '71');
+  expect(await shownAt('D2')).toBe('70%');
+  const { at } = await saved();
+  expect([at('D2')?.value, at('D3')?.value]).toEqual([0.7, 0.71]);
+});
+
+test('days that are pasted are read as those that are typed', async () => {
+  await goTo('B2');
+  await page.evaluate(() => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', '3/5/2026\t41\n4/6/26\t61');
+    const target = document.activeElement ?? document.body;
+    target.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
+  });
+  await page.waitForFunction(() => document.getElementById('shown')?.textContent === '3/5/26');
+  const { at } = await saved();
+  expect(['B2', 'C2', 'B3', 'C3'].map((one) => at(one)?.value)).toEqual([
+    day(2026, 3, 5),
+    41,
+    day(2026, 4, 6),
+    61,
+  ]);
+});
+
+test('redo with nothing undone does nothing', async () => {
+  await type('J1', '7');
+  await goTo('J2');
+  expect(await page.locator('#redo').isDisabled()).toBe(true);
+  await page.keyboard.press('Control+y');
+  await page.keyboard.press('F4');
+  await goTo('J1');
+  await goTo('J2');
+  expect(await page.locator('#shown').isHidden()).toBe(true);
+});
+
+test('a day wider than its column is told in the line above, and a width changed by hand is saved', async () => {
+  await goTo('F2');
+  expect(await page.locator('#shown').innerText()).toBe('2026-05-01');
+  expect(await page.locator('#reason').innerText()).toBe('the column is too narrow to show it');
+  const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
+  const edge = await page.evaluate(() => {
+    const handle = [...document.querySelectorAll('.o-col-resizer')];
+    return handle.length;
+  });
+  expect(edge).toBeGreaterThan(0);
+  await page.mouse.move(x, y);
+});
+
+test('table references are typed, shown, edited and saved as they are written', async () => {
+  await type('G3', '=ROWS(Lots[#All])');
+  expect(await shownAt('G3')).toBe('3');
+  expect(await page.locator('#formula').innerText()).toBe('=ROWS(Lots[#All])');
+  await goTo('G1');
+  await page.keyboard.press('F2');
+  await page.keyboard.type('+1', BY_HAND);
+  await page.keyboard.press('Enter');
+  expect(await shownAt('G1')).toBe('103');
+  expect(await page.locator('#formula').innerText()).toBe('=SUM(Lots[blocks])+1');
+  const { bytes } = await saved();
+  const sheet = Package.open(bytes).text('xl/worksheets/sheet1.xml');
+  expect(sheet).toContain('>SUM(Lots[blocks])+1<');
+  expect(sheet).toContain('>ROWS(Lots[#All])<');
+});
