@@ -134,6 +134,7 @@ function skeleton(isBeside: boolean, calculatesAgain: boolean): PageNode {
         'p',
         { class: 'actions' },
         node('fluent-button', { appearance: 'primary', 'data-act': 'check' }, 'Check this workbook'),
+        ' ',
         calculatesAgain && node('fluent-button', { 'data-act': 'calculate' }, 'Calculate again'),
       ),
       calculatesAgain &&
