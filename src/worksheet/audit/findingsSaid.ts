@@ -13,7 +13,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
   'lot missing': 'no lot',
   'lot unknown': (finding) => `this lot is not in lots${rowsOf(finding, 'rows')}`,
   'lot spelling': (finding) => `spelled another way in lots${rowsOf(finding, 'rows')}`,
-  'lot other': 'the date fits another lot with a similar name',
+  'lot other': 'another lot with a similar name fits better',
   'lot twice': ({ about }) => `this lot has two rows in lots; the first is row ${about}`,
   'lot not loaded': 'picked, but lots has no load date',
   'lot not picked': 'loaded long ago and never picked',
@@ -27,7 +27,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
     added === undefined
       ? `${rows.length} masses${about ? ` of ${about}` : ''} are off by one factor`
       : `${rows.length} masses of ${about} are all heavier by about ${added}`,
-  book: 'all masses of the book together are not what such blocks can yield of their dry mass',
+  book: 'all masses together are not a possible yield of the dry mass',
   'date missing': 'no date',
   date: 'the date does not fit the lot',
   'date odd': 'the date does not fit the lot',

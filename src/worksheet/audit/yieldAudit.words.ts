@@ -48,6 +48,8 @@ export const words: Words = {
       'of your tables in CROPTABLE or STRAINTABLE to see the difference. Both apply findings from the sureness that is set.',
     'With a column picker, scale or crate, masses that are all off by one factor are found together: a picker who wrote pounds, ' +
       'even for a day, or who never took the crate off. Grades may have rows of their own.',
+    'All masses in another unit than the header says are one line: blocks then yield more of their dry mass than blocks can. ' +
+      'A book that looks like a poor farm is not told.',
     'The order of your rows counts where you keep one: a date that is out of order among its neighbours is a hint. So does a ' +
       'second grade without its first. How much each counts is learnt from your book.',
     'Name the unit in the header, as in mass (kg), or in the settings: only slips that the unit allows are weighed.',
