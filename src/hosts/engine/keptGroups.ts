@@ -4,7 +4,10 @@ import { reasonOf, type Kept } from './proof';
 export function keptGroup(why: Kept, functions: readonly string[], formula: string): string {
   if (why.because === 'lacking') return `${reasonOf(why)}, which the calculation here lacks`;
   if (why.because === 'unproven') return reasonOf(why);
-  const signs = formula.replace(/[^-+*/^&=<>%]+/g, ' ').trim();
+  const signs = formula
+    .replace(/^=|\[[^\]]*\]/g, '')
+    .replace(/[^-+*/^&=<>%]+/g, ' ')
+    .trim();
   const calls = functions.length === 0 ? signs || 'a reference' : functions.join(', ');
   return `${calls}, whose result here is another`;
 }

@@ -17,11 +17,26 @@ export const placeText = (sheet: string, address: string): string =>
  */
 export function keptLines(count: number, formulas: readonly Calculated[]): string[] {
   const kept = formulas.filter((one) => one.kept);
-  if (kept.length === 0) return [];
-  const some = kept.length === 1 ? 'keeps its stored result' : 'keep their stored results';
+  const lines = (of: readonly Calculated[], one: string, several: string): string[] =>
+    of.length === 0
+      ? []
+      : [
+          `${of.length} of ${count} formulas ${of.length === 1 ? one : several}:`,
+          ...cutOff(
+            grouped(of, groupName).map(([name, its]) => `  ${its.length} × ${name}: ${membersText(its)}`),
+          ),
+        ];
   return [
-    `${kept.length} of ${count} formulas ${some}:`,
-    ...cutOff(grouped(kept, groupName).map(([name, of]) => `  ${of.length} × ${name}: ${membersText(of)}`)),
+    ...lines(
+      kept.filter(({ cell }) => cell.value !== null),
+      'keeps its stored result',
+      'keep their stored results',
+    ),
+    ...lines(
+      kept.filter(({ cell }) => cell.value === null),
+      'has no result, here or in the file',
+      'have no result, here or in the file',
+    ),
     ...dependentLines(formulas),
   ];
 }

@@ -197,7 +197,9 @@ function textLine(one: Calculated, dateSystem: DateSystem): string {
     fields.push(`${height} × ${width}: ${rowText(rows[0]!, formats[0]!, dateSystem).join(', ')}`);
     if (faults.length > 0) fields.push(faultsText(one));
   }
-  if (kept) fields.push(`not calculated, the file's own result is kept: ${reasonOf(kept)}`);
+  // Where the file stores none, the error says so.
+  if (kept && cell.value !== null)
+    fields.push(`not calculated, the file's own result is kept: ${reasonOf(kept)}`);
   if (restsOn)
     fields.push(`depends on ${placeText(restsOn.sheet, restsOn.address)}, which keeps its stored result`);
   return fields.map(oneLine).join('\t');

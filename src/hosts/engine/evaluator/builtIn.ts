@@ -27,7 +27,7 @@ export interface BuiltIn {
   readonly takes: readonly Kind[];
   /** 1 where it is not set; 2 for SUMIFS, whose ranges and conditions alternate. */
   readonly repeats?: number;
-  /** Set where `value` arguments may be errors, as for ISERROR. */
+  /** Set where arguments may be errors, as for ISERROR and COUNT. */
   readonly takesErrors?: true;
   /** Set where the result changes though nothing it refers to did: NOW, RAND, OFFSET, INDIRECT. */
   readonly isVolatile?: true;

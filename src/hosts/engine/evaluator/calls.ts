@@ -52,7 +52,7 @@ function calling(
   );
   const run = given.map((node, at) => {
     const argument = finders[at] ?? argumentOf(compiler, node, kinds[at]!);
-    return passesErrors || kinds[at] !== 'value' ? argument : orError(argument);
+    return passesErrors ? argument : orError(argument);
   });
   const single = kinds.flatMap((kind, at) => (kind === 'value' || finders[at] ? [at] : []));
   const wholes = kinds.flatMap((kind, at) => (kind === 'array' ? [at] : []));

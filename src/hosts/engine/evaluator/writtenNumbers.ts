@@ -17,7 +17,7 @@ const NAMED_DAY = new RegExp(
 );
 /** Days and months in an order that differs by country, days without a year, decimal commas, other currencies. */
 const DEPENDS = [
-  /^\d{1,2}([-/.])\d{1,4}(\1\d{1,4})?$/,
+  /^\d{1,2}([-/.])\d{1,4}(\1\d{1,4})?( \d{1,2}:\d\d(:\d\d(\.\d+)?)?( ?[ap]m?)?)?$/i,
   /^\d{4}[-/.]\d{1,2}$/,
   new RegExp(`^(?:\\d{1,2}[- ]?${MONTH}|${MONTH}[- ]?\\d{1,2})$`, 'i'),
   /^[+-]?\d[\d., ]*[., ]\d+$/,

@@ -5,6 +5,7 @@ import { conditions } from './conditions';
 import { dates } from './dates';
 import { farmWorkbook } from './farmWorkbook';
 import { formats } from './formats';
+import { furtherHarvest } from './furtherHarvest';
 import { harvest } from './harvest';
 import { harvestWorkbook } from './harvestWorkbook';
 import { logic } from './logic';
@@ -32,6 +33,7 @@ export const CHAPTERS: readonly Chapter[] = [
   ...moneyAndUnits,
   ...rarely,
   ...harvest,
+  ...furtherHarvest,
   ...stored,
 ];
 

@@ -215,7 +215,7 @@ const percentRank = define('PERCENTRANK.INC', [2, 3], 'range value value', rankP
 export const averages: readonly BuiltIn[] = [
   ofTotals('AVERAGE', ({ sum, count }) => (count === 0 ? DIVIDED_BY_ZERO : sum / count)),
   ofAll('AVERAGEA', atLeast(1, meanOf)),
-  define('COUNT', [1, Infinity], 'range', countNumbers),
+  define('COUNT', [1, Infinity], 'range', countNumbers, { takesErrors: true }),
   ofTotals('MIN', ({ count, least: found }) => (count === 0 ? 0 : found)),
   ofTotals('MAX', ({ count, most: found }) => (count === 0 ? 0 : found)),
   ofAll('MINA', least),

@@ -14,8 +14,8 @@ const DAY_SECONDS = 86_400;
 const QUOTED = /"[^"]*"|\\.|[_*]./gs;
 const BRACKETS = /\[[^\]]*\]/g;
 const ELAPSED = /\[(?:h+|m+|s+)\]/i;
-/** Letters that mean an era or a calendar in some countries and nothing in others. */
-const BY_COUNTRY = /[bgn]/i;
+/** Letters that mean an era or a calendar in some countries and nothing in others; an e of an exponent does not. */
+const BY_COUNTRY = /[bgn]|e(?![+-])/i;
 /** A number of that size has no digit behind its point. */
 const LONG = 1e15;
 const TOO_LONG = 1e21;

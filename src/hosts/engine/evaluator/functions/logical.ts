@@ -67,7 +67,7 @@ export const logical: readonly BuiltIn[] = [
   define('ISEVEN', [1, 1], 'value', isEven),
   define('ISODD', [1, 1], 'value', (given) => !isEven(given)),
   define('ISREF', [1, 1], 'range', (given) => given.all[0] instanceof Reference),
-  define('TYPE', [1, 1], 'range', kindOf),
+  define('TYPE', [1, 1], 'range', kindOf, { takesErrors: true }),
   define(
     'N',
     [1, 1],

@@ -182,16 +182,22 @@ export const texts: readonly BuiltIn[] = [
     },
     { takesEachReference: true },
   ),
-  define('COUNTA', [1, Infinity], 'range', ({ context, all }) => {
-    let held = 0;
-    eachValue(
-      context,
-      all,
-      (value) => {
-        if (value !== null) held++;
-      },
-      () => held++,
-    );
-    return held;
-  }),
+  define(
+    'COUNTA',
+    [1, Infinity],
+    'range',
+    ({ context, all }) => {
+      let held = 0;
+      eachValue(
+        context,
+        all,
+        (value) => {
+          if (value !== null) held++;
+        },
+        () => held++,
+      );
+      return held;
+    },
+    { takesErrors: true },
+  ),
 ];
