@@ -560,7 +560,7 @@ function readLabels({ candidate, readings, values }: TableFit, column: string): 
   return [
     ...new Set(
       candidate.dataRows.flatMap((_, i) =>
-        needed.some((cells) => isBlank(cells[i]!) || isCellError(cells[i]!)) ? [] : [textOf(own[i]!).trim()],
+        needed.some((cells) => isBlank(cells[i]) || isCellError(cells[i]!)) ? [] : [textOf(own[i]!).trim()],
       ),
     ),
   ];

@@ -57,6 +57,7 @@ const BARE: Readonly<Record<string, string>> = {
   strain: 'name|code|abbr|abbreviation|short name',
   room: 'name',
   ingredient: 'name|what',
+  pack: 'bag|bags|sack',
 };
 
 const lists = (names: Readonly<Record<string, string>>): ReadonlyMap<string, readonly string[]> =>

@@ -442,7 +442,7 @@ export class ReadSheet {
     const given = this.fit.tables.get('strains');
     if (!given) return (this.fit.filled.get('strains') ?? []).map((_, i) => i + 1);
     const { area, dataRows } = given.candidate;
-    return dataRows.flatMap((row, i) => (isBlank(given.values.get('strain')![i]!) ? [] : [row - area.top]));
+    return dataRows.flatMap((row, i) => (isBlank(given.values.get('strain')![i]) ? [] : [row - area.top]));
   }
 
   /** The list that labels of a column are to be in. */

@@ -178,7 +178,7 @@ export function unreadIn(
     // As the function itself will say.
     const isZero = cell === 0 && kind.zeroWord !== undefined;
     const why = isZero
-      ? `is 0: for 0 write ${kind.zeroWord!}`
+      ? `is 0: for 0 write ${kind.zeroWord}`
       : isDateColumn(wanted)
         ? 'is no date'
         : 'is no figure that can be';

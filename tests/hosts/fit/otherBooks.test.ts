@@ -1,55 +1,16 @@
-import { beforeAll, describe, expect, test } from '@jest/globals';
-import { newCaller } from '../../../src/worksheet/call';
+import { describe, expect, test } from '@jest/globals';
 import { isCellError, plainValues, type Cell } from '../../../src/worksheet/cells/cell';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
-import type { GrowersBook } from '../../../src/hosts/fit/book';
-import { bookOf } from '../../../src/hosts/fit/content';
-import { fitJob, type Fit } from '../../../src/hosts/fit/fit';
-import { functionReader } from '../../../src/hosts/fit/functionReader';
-import type { JobName, TableName } from '../../../src/hosts/fit/jobs';
+import type { TableName } from '../../../src/hosts/fit/jobs';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
-import { prepare, type Prepared } from '../../../src/hosts/fit/prepare';
 import { inOwnCells, placeOfUnread, questionWords } from '../../../src/hosts/fit/told';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
-import { Package } from '../../../src/hosts/xlsx/package';
-import { partsOf } from '../../../src/hosts/xlsx/parts';
-import { readTables, readWorkbook } from '../../../src/hosts/xlsx/read';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { day, fitted, laidOut, opened, valuesOf } from './laidOut';
 import { groupedBook, ledgerBook, monthlyBook, onePageBook } from './messyBooks';
 
 // Books as unlike each other as those of four farms. Right answers are worked out by hand beside each.
-
-const caller = newCaller();
-beforeAll(() => caller.ready());
-
-const tablesIn = (bytes: Uint8Array) => {
-  const file = Package.open(bytes);
-  return readTables(file, partsOf(file));
-};
-const opened = (bytes: Uint8Array): GrowersBook => bookOf(readWorkbook(bytes), tablesIn(bytes));
-const fitted = (book: GrowersBook, job: JobName, answers: Answers): Fit =>
-  fitJob(book, job, answers, functionReader(caller, book.dateSystem));
-
-async function laidOut(bytes: Uint8Array, job: JobName, answers: Answers): Promise<[Fit, Prepared]> {
-  const fit = fitted(opened(bytes), job, answers);
-  expect(fit.questions.map(questionWords)).toEqual([]);
-  const around = {
-    sheets: fit.book.sheets.map(({ name }) => name),
-    tables: tablesIn(bytes).map(({ name }) => name),
-    today: 46113,
-  };
-  const prepared = await prepare(fit, around, (name, grids, dateSystem) =>
-    Promise.resolve(caller.call(name, grids, { dateSystem })),
-  );
-  return [fit, prepared!];
-}
-
-const valuesOf = ({ calls }: Prepared, name: string): Cell[][] =>
-  plainValues(calls.find((call) => call.formula.includes(name))!.block);
-
-/** The serial of a day of 2026: 1 January 2026 is 46023, and 44561 in a workbook that counts from 1904. */
-const day = (month: number, date: number, system: 1900 | 1904 = 1900): number =>
-  (system === 1900 ? 46023 : 44561) + (Date.UTC(2026, month - 1, date) - Date.UTC(2026, 0, 1)) / 86_400_000;
 
 const MONTHLY: Answers = {
   fill: {
