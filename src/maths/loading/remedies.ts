@@ -2,6 +2,7 @@ import { labelKey } from '../shared/labels';
 import type { LinearSolver } from '../shared/linearProgram';
 import { shutDays, withAdditions, type Addition } from './additions';
 import { leastAdditions, type Missing } from './leastAdditions';
+import { openDayCount } from './loadModel';
 import { loadPlan, type LoadPlan } from './loadPlan';
 import { roomFree, type LoadingProblem, type Order } from './loadingProblem';
 
@@ -207,13 +208,16 @@ function usedDays(
   return shown.length === 0 ? undefined : [start + shown[0]!, start + shown.at(-1)!];
 }
 
-/** Orders whose remedies are worked out: fewer where a plan takes longer. */
+/** Most orders that are explained, and what a farm's size and their number may come to: lot-days, times the orders. */
+const MOST_EXPLAINED = 20;
+const BUDGET = 6_000;
+/** How much longer a plan over possible seasons takes. */
+const SEASONS_LONGER = 6;
+
+/** Orders whose remedies are worked out, those with the most value short: fewer where a plan takes longer. */
 export function explainedOrders({ view, cost }: LoadPlan): number[] {
-  const size = view.lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 1);
-  const most = Math.max(
-    2,
-    Math.min(MOST_EXPLAINED, Math.floor(BUDGET / size / (view.futures.length > 0 ? 8 : 1))),
-  );
+  const lotDays = openDayCount(view) * (view.futures.length > 0 ? SEASONS_LONGER : 1);
+  const most = Math.min(MOST_EXPLAINED, Math.floor(BUDGET / Math.max(1, lotDays)));
   const short = view.orders.map(({ order }, o) => ({ o, mass: order.mass - cost.filled[o]!, order }));
   return short
     .filter(({ mass, order }) => mass > FILLED * (order.mass + (order.given ?? 0)))
@@ -221,7 +225,3 @@ export function explainedOrders({ view, cost }: LoadPlan): number[] {
     .slice(0, most)
     .map(({ o }) => o);
 }
-
-/** Most orders that are explained, and lot-days that are planned again for it, times their number. */
-const MOST_EXPLAINED = 20;
-const BUDGET = 20_000;
