@@ -188,11 +188,7 @@ export function cellarFarm(scatter: number, seed: number): Book {
     const blocks = 5 * draw.whole(4, 20);
     const moisture = Number((own.moisture + 0.01 * draw.normal()).toFixed(3));
     const yields =
-      blocks *
-      own.blockMass *
-      (1 - moisture) *
-      own.efficiency! *
-      Math.exp(batch + 0.8 * scatter * laplace());
+      blocks * own.blockMass * (1 - moisture) * own.efficiency! * Math.exp(batch + 0.8 * scatter * laplace());
     let start = loaded + Math.max(2, own.firstPick! + 2 + Math.round(1.6 * laplace()));
     own.shares.forEach((share, f) => {
       const length = Math.max(2, own.pickDays! + draw.whole(-2, 2));
