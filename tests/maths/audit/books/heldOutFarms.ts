@@ -1,7 +1,7 @@
 import type { LotRecord } from '../../../../src/maths/audit/yieldRecords';
 import { bookOf, Draw, FIRST_DAY, NOTHING, steps, strain, type Book, type Picked } from './farms';
 
-// Two further invented farms, written after the method was settled and run once: nothing was set by them.
+// Further invented farms, each written before what it judges was changed and run once: nothing was set by them.
 
 /** A gamma draw of mean 1 that varies by this share (Marsaglia and Tsang, 2000). */
 function gammaFactor(draw: Draw, spread: number): number {
@@ -188,11 +188,7 @@ export function cellarFarm(scatter: number, seed: number): Book {
     const blocks = 5 * draw.whole(4, 20);
     const moisture = Number((own.moisture + 0.01 * draw.normal()).toFixed(3));
     const yields =
-      blocks *
-      own.blockMass *
-      (1 - moisture) *
-      own.efficiency! *
-      Math.exp(batch + 0.8 * scatter * laplace());
+      blocks * own.blockMass * (1 - moisture) * own.efficiency! * Math.exp(batch + 0.8 * scatter * laplace());
     let start = loaded + Math.max(2, own.firstPick! + 2 + Math.round(1.6 * laplace()));
     own.shares.forEach((share, f) => {
       const length = Math.max(2, own.pickDays! + draw.whole(-2, 2));
