@@ -1,7 +1,7 @@
 import type { LotRecord } from '../../../../src/maths/audit/yieldRecords';
 import { bookOf, Draw, FIRST_DAY, NOTHING, steps, strain, type Book, type Picked } from './farms';
 
-// Two further invented farms, written after the method was settled and run once: nothing was set by them.
+// Further invented farms, each written before what it judges was changed and run once: nothing was set by them.
 
 /** A gamma draw of mean 1 that varies by this share (Marsaglia and Tsang, 2000). */
 function gammaFactor(draw: Draw, spread: number): number {
