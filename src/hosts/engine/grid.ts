@@ -10,6 +10,7 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import { child, childrenOf, parseXml } from '../xlsx/xml';
+import { withRelativeTargets } from './relativeTargets';
 import type { Solve } from '../worker/solver';
 import { chartsOf } from './charts';
 import { EngineWorkbook } from './engineWorkbook';
@@ -160,8 +161,9 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
 }
 
 /** What the engine's own reader makes of the file's looks; nothing where it cannot read them. */
-function looksOf(parts: Readonly<Record<string, string>>): WorkbookData | undefined {
+function looksOf(written: Readonly<Record<string, string>>): WorkbookData | undefined {
   try {
+    const parts = withRelativeTargets(written);
     const looks = load(parts);
     const usual = usualSize(parts);
     // Cells without a style have the engine's own size: those of the file's usual size should look alike.
