@@ -26,5 +26,6 @@ export const plan: Sheet = {
     ),
   ],
   highlights: [{ range: 'A6:K80', when: '=AND($A6<>"",$A6=Today)', tint: 'soon' }],
+  widths: { K: 80 },
   freeze: 'A6',
 };

@@ -1,6 +1,7 @@
 import { load, type WorkbookData } from '@odoo/o-spreadsheet';
 import { child, childrenOf, parseXml } from '../xlsx/xml';
 import { chartsOf } from './charts';
+import { withRelativeTargets } from './relativeTargets';
 
 type Parts = Readonly<Record<string, string>>;
 
@@ -8,9 +9,10 @@ type Parts = Readonly<Record<string, string>>;
 export type Looks = { readonly data: WorkbookData | undefined } | { readonly fault: string };
 
 /** What the engine's own reader makes of the file's looks. */
-export function looksOf(parts: Parts): Looks {
+export function looksOf(written: Parts): Looks {
   try {
-    const data = load(withRelativeTargets(parts));
+    const parts = withRelativeTargets(written);
+    const data = load(parts);
     const usual = usualSize(parts);
     // Cells without a style have the engine's own size: those of the file's usual size should look alike.
     for (const style of Object.values(data?.styles ?? {})) {
@@ -21,31 +23,6 @@ export function looksOf(parts: Parts): Looks {
   } catch (fault) {
     return { fault: fault instanceof Error ? fault.message : String(fault) };
   }
-}
-
-/** The engine's reader finds parts by relative names only, and many programs write `/xl/worksheets/sheet1.xml`. */
-export function withRelativeTargets(parts: Parts): Record<string, string> {
-  return Object.fromEntries(
-    Object.entries(parts).map(([name, text]) => {
-      const folder = /^(.*?)_rels\/[^/]*\.rels$/i.exec(name)?.[1];
-      if (folder === undefined || folder === '' || !/Target\s*=\s*["']\//.test(text)) return [name, text];
-      const relative = text.replace(
-        /(\sTarget\s*=\s*)(["'])\/([^"']*)\2/g,
-        (_, before: string, quote: string, target: string) =>
-          `${before}${quote}${fromFolder(folder, target)}${quote}`,
-      );
-      return [name, relative];
-    }),
-  );
-}
-
-/** `xl/tables/table1.xml` as `xl/worksheets/` names it: `../tables/table1.xml`. */
-function fromFolder(folder: string, target: string): string {
-  const here = folder.split('/').slice(0, -1);
-  const there = target.split('/');
-  let shared = 0;
-  while (shared < here.length && here[shared] === there[shared]) shared++;
-  return [...here.slice(shared).map(() => '..'), ...there.slice(shared)].join('/');
 }
 
 /** The size of letters in cells without a style: that of the first font (ISO/IEC 29500-1, 18.8.22). */

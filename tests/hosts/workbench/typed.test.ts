@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals
 import ExcelJS from 'exceljs';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
-import { withRelativeTargets } from '../../../src/hosts/engine/looks';
+import { withRelativeTargets } from '../../../src/hosts/engine/relativeTargets';
 import type { DateOrder } from '../../../src/hosts/engine/typing/habits';
 import { changesSince } from '../../../src/hosts/workbench/changes';
 import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
