@@ -354,6 +354,13 @@ describe('recalc calculates a workbook made elsewhere', () => {
     expect(error.join()).toMatch(/the name link_\d+, which is nested too deeply.*Picks!A1/);
   });
 
+  test('a formula without any result is said to have none', async () => {
+    const file = fileOf('none.xlsx', sheet('<row r="1"><c r="A1"><f>PINSET.BIOEFICIENCY(1,2)</f></c></row>'));
+    const { status, out, error } = await pinset('recalc', file);
+    expect([status, error[0]]).toEqual([1, '1 of 1 formulas has no result, here or in the file:']);
+    expect(out).toEqual([expect.stringMatching(/did you mean PINSET\.BIOEFFICIENCY\?.*stores no result$/)]);
+  });
+
   test('a formula that reaches into another workbook keeps its stored result', async () => {
     const file = fileOf('away.xlsx', sheet('<row r="1"><c r="A1"><f>[1]Sheet1!A1</f><v>6</v></c></row>'));
     const { status, out, error } = await pinset('recalc', file);
