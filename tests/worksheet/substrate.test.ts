@@ -110,3 +110,16 @@ test('blank carbon or nitrogen is refused in the C:N of a mix, and none counts a
   expect(reasonOf(ratio(null))).toContain('for 0 write none (row 2 of the column)');
   expect(ratio('none')[0]![0]).toBeCloseTo(45, 9);
 });
+
+test.each([null, 0, '0', '0%', '0,0'])(
+  'a moisture of %p in a recipe is told the word that says 0',
+  (cell) => {
+    const recipe: Grid = [
+      ['ingredient', 'share', 'moisture'],
+      ['oak', 0.98, 0.2],
+      ['gypsum', 0.02, cell],
+    ];
+    const reason = reasonOf(evaluate(MIX, [recipe, [[100]], [[2.5]], [[0.62]]]).rows);
+    expect(reason).toContain('– for 0 write none (row 3 of recipe)');
+  },
+);
