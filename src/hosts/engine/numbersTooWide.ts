@@ -11,12 +11,13 @@ interface Box {
 
 interface Renderer {
   readonly getters: Getters;
-  createZoneBox(
+  createZoneBox: (
+    this: Renderer,
     viewports: object,
     sheetId: string,
     zone: { left: number; top: number },
     viewport: object,
-  ): Box;
+  ) => Box;
 }
 
 /** Pixels that the grid keeps free at each side of a cell. */
