@@ -54,9 +54,9 @@ composer.getCurrentCanonicalContent = function () {
 composer.getComposerContent = function (position, selection) {
   const typing = typingOf(this.getters);
   const cell = this.getters.getCell(position);
-  const { type, value } = this.getters.getEvaluatedCell(position);
+  const { value } = this.getters.getEvaluatedCell(position);
   const isFilled = this.getters.getArrayFormulaSpreadingOn(position) !== undefined;
-  if (!typing || !cell || cell.isFormula || isFilled || type !== 'number' || typeof value !== 'number') {
+  if (!typing || !cell || cell.isFormula || isFilled || typeof value !== 'number') {
     return getComposerContent.call(this, position, selection);
   }
   const habits = typing.habits();
