@@ -170,6 +170,8 @@ describe('the pane beside the grid', () => {
 
   test('an example offers its lists in the grid and in a saved copy, and undoing it takes them away', async () => {
     await page.goto(`${server.url}workbench.html#READYDATE`);
+    // The browser keeps the book that was given before.
+    await page.evaluate(() => void indexedDB.deleteDatabase('pinset-workbench'));
     await page.reload();
     await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
     await give(await workbookWith(null));

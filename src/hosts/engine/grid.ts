@@ -244,10 +244,10 @@ function printedRows(workbook: EngineWorkbook): { cells: PrintedCell[] }[] {
       const position = { sheetId, col, row };
       const merge = getters.getMerge(position);
       if (getters.isColHidden(sheetId, col) || (merge && (merge.left !== col || merge.top !== row))) continue;
-      const { formattedValue: text, type } = getters.getEvaluatedCell(position);
+      const { formattedValue: text, value } = getters.getEvaluatedCell(position);
       const { bold = false, fillColor: fill, textColor: colour } = getters.getCellComputedStyle(position);
       const across = merge ? Math.min(merge.right, reach.column) - col + 1 : 1;
-      cells.push({ text, isNumber: type === 'number', bold, fill, colour, across });
+      cells.push({ text, isNumber: typeof value === 'number', bold, fill, colour, across });
     }
     rows.push({ cells });
   }

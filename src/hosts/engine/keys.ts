@@ -38,7 +38,7 @@ interface GridKeys {
   readonly env: { readonly model: Model };
   readonly keyDownMapping: Record<string, () => void>;
   moveInSelection(direction: string): void;
-  setup(): void;
+  setup: (this: GridKeys) => void;
 }
 
 const grid = components.Grid.prototype as unknown as GridKeys;
@@ -83,7 +83,7 @@ interface Composer {
   readonly model: Model;
   readonly currentEditedCell: Spot;
   readonly editionMode: string;
-  stopEdition(direction?: string): void;
+  stopEdition: (this: Composer, direction?: string) => void;
 }
 
 const composer = stores.CellComposerStore.prototype as unknown as Composer;

@@ -11,12 +11,13 @@ interface Box {
 
 interface Renderer {
   readonly getters: Getters;
-  createZoneBox(
+  createZoneBox: (
+    this: Renderer,
     viewports: object,
     sheetId: string,
     zone: { left: number; top: number },
     viewport: object,
-  ): Box;
+  ) => Box;
 }
 
 /** Pixels that the grid keeps free at each side of a cell. */
@@ -25,8 +26,8 @@ const SIGN = '#';
 
 /** What stands for a number that is wider than its cell; undefined where it fits. */
 function insteadOf(getters: Getters, position: CellPosition, width: number): string | undefined {
-  const { type, formattedValue } = getters.getEvaluatedCell(position);
-  if (type !== 'number' || getters.shouldShowFormulas()) return undefined;
+  const { value, formattedValue } = getters.getEvaluatedCell(position);
+  if (typeof value !== 'number' || getters.shouldShowFormulas()) return undefined;
   const style = getters.getCellComputedStyle(position);
   const room = width - 2 * MARGIN;
   const fits = (text: string): boolean => getters.getTextWidth(text, style) <= width - MARGIN;

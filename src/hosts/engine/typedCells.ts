@@ -20,10 +20,10 @@ interface Composer {
   readonly currentEditedCell: CellPosition;
   readonly _currentContent: string;
   readonly initialContent: string | undefined;
-  confirmEdition(content: string): void;
-  getCurrentCanonicalContent(): string;
-  getComposerContent(position: CellPosition, selection?: object): { text: string };
-  getPrettifiedFormula(cell: FormulaCell): string;
+  confirmEdition: (this: Composer, content: string) => void;
+  getCurrentCanonicalContent: (this: Composer) => string;
+  getComposerContent: (this: Composer, position: CellPosition, selection?: object) => { text: string };
+  getPrettifiedFormula: (this: Composer, cell: FormulaCell) => string;
   setContent(text: string): void;
 }
 
@@ -54,9 +54,9 @@ composer.getCurrentCanonicalContent = function () {
 composer.getComposerContent = function (position, selection) {
   const typing = typingOf(this.getters);
   const cell = this.getters.getCell(position);
-  const { type, value } = this.getters.getEvaluatedCell(position);
+  const { value } = this.getters.getEvaluatedCell(position);
   const isFilled = this.getters.getArrayFormulaSpreadingOn(position) !== undefined;
-  if (!typing || !cell || cell.isFormula || isFilled || type !== 'number' || typeof value !== 'number') {
+  if (!typing || !cell || cell.isFormula || isFilled || typeof value !== 'number') {
     return getComposerContent.call(this, position, selection);
   }
   const habits = typing.habits();
@@ -78,8 +78,13 @@ interface Pasted {
 interface Clipboard {
   readonly getters: Getters;
   readonly dispatch: (type: string, payload: object) => unknown;
-  convertTextToClipboardData(text: string): { cells: Pasted[][] };
-  pasteCell(origin: Pasted, target: CellPosition, options?: { pasteOption?: string }): void;
+  convertTextToClipboardData: (this: Clipboard, text: string) => { cells: Pasted[][] };
+  pasteCell: (
+    this: Clipboard,
+    origin: Pasted,
+    target: CellPosition,
+    options?: { pasteOption?: string },
+  ) => void;
 }
 
 const clipboard = (
@@ -111,7 +116,13 @@ clipboard.pasteCell = function (origin, target, options) {
 
 interface FindAndReplace {
   readonly getters: Getters;
-  replaceMatch(match: CellPosition, search: string, replacement: string, options: Options): void;
+  replaceMatch: (
+    this: FindAndReplace,
+    match: CellPosition,
+    search: string,
+    replacement: string,
+    options: Options,
+  ) => void;
 }
 
 interface Options {

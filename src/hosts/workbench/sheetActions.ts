@@ -23,10 +23,10 @@ export interface OpenBook {
   readonly content: WorkbookContent;
   readonly grid: Grid;
   /** The file with all that was typed into it. */
-  bytes(): Uint8Array;
+  readonly bytes: () => Uint8Array;
   /** The workbook becomes another in a step that undo takes back, its new sheets named. */
-  goOn(bytes: Uint8Array, ...added: readonly string[]): Promise<void>;
-  tell(sentence: string): void;
+  readonly goOn: (bytes: Uint8Array, ...added: readonly string[]) => Promise<void>;
+  readonly tell: (sentence: string) => void;
 }
 
 export const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
