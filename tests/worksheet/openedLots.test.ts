@@ -179,7 +179,7 @@ describe('a time of day changes no day of a plan', () => {
   ];
   const timed = (time: number): Grid =>
     lots(null).map((row, r) => (r === 0 ? row : row.map((cell, c) => (c === 5 ? START - 68 + time : cell))));
-  const view = (time: number, name: string): Cell[][] =>
+  const view = (time: number, name: string, days: number): Cell[][] =>
     cells(
       LOADPLAN,
       timed(time),
@@ -187,7 +187,7 @@ describe('a time of day changes no day of a plan', () => {
       rooms,
       orders('Birch-1', 24),
       START,
-      2,
+      days,
       undefined,
       standing(time),
       undefined,
@@ -195,8 +195,15 @@ describe('a time of day changes no day of a plan', () => {
       name,
     );
 
-  // Loaded the day before the plan, picked six to eight days later: the last pick is seven days after its start.
-  test.each(['plan', 'picks', 'lots'])('%s', (name) => {
-    expect(view(0.75, name)).toEqual(view(0, name));
+  // Loaded the day before the plan, picked six to eight days later: the last pick is seven days after its start, and
+  // the picks of a plan of two days end with it.
+  test.each([
+    ['plan', 7],
+    ['lots', 7],
+    ['picks', 2],
+  ] as const)('%s', (name, days) => {
+    const whole = view(0, name, days);
+    expect(whole.length).toBeGreaterThan(1);
+    expect(view(0.75, name, days)).toEqual(whole);
   });
 });
