@@ -90,6 +90,11 @@ describe('a workbook written from its description, read by another library', () 
     const sheet = await read(bookOf([lots], { freeze: 'B5' }));
     expect(sheet.getCell('E6').dataValidation).toMatchObject({ type: 'list', formulae: ['"earliest,best"'] });
     expect(sheet.views[0]).toMatchObject({ state: 'frozen', xSplit: 1, ySplit: 4 });
+    const rows = await read(bookOf([lots], { freeze: 'A2' }));
+    expect(rows.views[0]).toMatchObject({ state: 'frozen', ySplit: 1 });
+    expect(rows.views[0]).not.toHaveProperty('xSplit', 1);
+    const columns = await read(bookOf([lots], { freeze: 'B1' }));
+    expect(columns.views[0]).toMatchObject({ state: 'frozen', xSplit: 1 });
   });
 
   test('makes columns wide enough for what stands in them', async () => {

@@ -171,3 +171,39 @@ describe('a plan begins with what is wrong', () => {
     expect(mass).toBeGreaterThan(0);
   });
 });
+
+describe('a time of day changes no day of a plan', () => {
+  const standing = (time: number): Grid => [
+    ['loaded', 'room', 'strain', 'blocks', 'block mass', 'moisture'],
+    [START - 1 + time, 'North', 'Birch-1', 20, 2.5, 0.6],
+  ];
+  const timed = (time: number): Grid =>
+    lots(null).map((row, r) => (r === 0 ? row : row.map((cell, c) => (c === 5 ? START - 68 + time : cell))));
+  const view = (time: number, name: string, days: number): Cell[][] =>
+    cells(
+      LOADPLAN,
+      timed(time),
+      STRAINS,
+      rooms,
+      orders('Birch-1', 24),
+      START,
+      days,
+      undefined,
+      standing(time),
+      undefined,
+      undefined,
+      name,
+    );
+
+  // Loaded the day before the plan, picked six to eight days later: the last pick is seven days after its start, and
+  // the picks of a plan of two days end with it.
+  test.each([
+    ['plan', 7],
+    ['lots', 7],
+    ['picks', 2],
+  ] as const)('%s', (name, days) => {
+    const whole = view(0, name, days);
+    expect(whole.length).toBeGreaterThan(1);
+    expect(view(0.75, name, days)).toEqual(whole);
+  });
+});

@@ -112,6 +112,11 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     const joined = backPlan(problem({ strains: [strain({ steps })], orders }));
     // Two batches of six weeks each: six good ones wanted, 6 / 0.9 → 7.
     expect([4, 3, 2, 1, 0].map((at) => units(joined, at))).toEqual([468, 60, 24, 14, 2]);
+    const batches = joined.filter(({ task, step: at }) => task === 'start' && at === 1);
+    expect(batches.map(({ units: many, good }) => [many, good])).toEqual([
+      [7, 6],
+      [7, 6],
+    ]);
   });
 
   const cases = fc.record({
@@ -277,6 +282,58 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     const tasks = backPlan(problem({ orders: weekly([160]), stock }));
     const block = tasks.find(({ task, step: at }) => task === 'start' && at === 4)!;
     expect([block.fromStock, block.good, block.units]).toEqual([120, 200, 209]);
+  });
+
+  test('stock that ends first is taken first, so that the rest is still there a week later', () => {
+    const stock = [
+      { strain: 0, step: 4, units: 40, ready: 900, until: 1010 },
+      { strain: 0, step: 4, units: 40, ready: 900, until: 1000 },
+    ];
+    // 40 blocks on day 996 and 40 on day 1003, when only the later end is still good.
+    const tasks = backPlan(problem({ orders: weekly([20, 20]), stock }));
+    expect(tasks.map(({ day, task, units: many }) => [day, task, many])).toEqual([
+      [996, 'use', 40],
+      [996, 'load', 40],
+      [1003, 'use', 40],
+      [1003, 'load', 40],
+    ]);
+  });
+
+  test('a batch for several days says all that it takes from stock', () => {
+    const steps = [step({ cadence: 14 })];
+    const stock = [
+      { strain: 0, step: 0, units: 10, ready: 900, until: 1000 },
+      { strain: 0, step: 0, units: 15, ready: 1000, until: 1010 },
+    ];
+    // 40 on day 996, 10 of them from stock; 40 on day 1003, 15 of them: 30 + 25 good ones, without losses.
+    const [start] = backPlan(
+      problem({ strains: [strain({ steps })], orders: weekly([20, 20]), stock }),
+    ).filter(({ task }) => task === 'start');
+    expect([start!.day, start!.units, start!.good, start!.fromStock]).toEqual([926, 55, 55, 25]);
+  });
+
+  // A block gives 1 kg on each of four days.
+  const large = strain({ yieldPerBlock: 4 });
+  const order = (mass: number, from: number, due: number) => ({ strain: 0, mass, from, due });
+
+  test('an order takes no more of a day than it lacks, and of two that end together the one that starts first is first', () => {
+    // Day 993 is picked from 1000 to 1003. Of its third day half is left, and all of its fourth: 1.5 kg.
+    const tasks = backPlan(
+      problem({ strains: [large], orders: [order(1.5, 1002, 1003), order(2.5, 1000, 1003)] }),
+    );
+    expect(loadsOf(tasks).map(({ day, units: many }) => [day, many])).toEqual([[993, 1]]);
+  });
+
+  test('the load limit of a day holds for all orders together', () => {
+    const limitsOn = (): DayLimits => ({ pick: Infinity, load: 10 });
+    const tasks = backPlan(
+      problem({ strains: [large], orders: [order(32, 1000, 1006), order(32, 1000, 1006)], limitsOn }),
+    );
+    // Eight blocks each, of which any day from 993 to 996 gives all in time; the latest first.
+    expect(loadsOf(tasks).map(({ day, units: many }) => [day, many])).toEqual([
+      [995, 6],
+      [996, 10],
+    ]);
   });
 
   test('where stock is all that is needed the list says to use it on that day, and nothing is started for it', () => {

@@ -93,3 +93,13 @@ test('picksAfterLoading(curve, mass) gives the picking days with their masses, w
   expect(picks.map(([day]) => day)).toEqual([5, 6, 15, 16]);
   expect(picks.map(([, mass]) => mass)).toEqual([3, 3, 1.5, 1.5]);
 });
+
+// By hand: the second flush starts on day 7 + 14, its fourth and last day is the 24th after loading, the 25th on the shelf.
+test.each([
+  [{ flushGap: 14, flushes: 2, shares: [0.6, 0.4] }, 25],
+  [{ flushes: undefined }, 11],
+  [{ flushGap: 14, flushes: undefined, shares: [0.6, 0.4] }, 25],
+])('pickCurve(pattern) says how long blocks stay: %#', (over, stay) => {
+  const curve = pickCurve({ ...pattern(), ...over });
+  expect([curve.stay, curve.shares.length]).toEqual([stay, stay]);
+});

@@ -70,8 +70,14 @@ describe('a text is read in the stated order', () => {
     ['2026-03-14T18:00+02:00', 0.75],
     ['3/14/26 6pm', 0.75],
     ['Sat 3/14/26 6:00 AM', 0.25],
+    ['3/14/26 23:59:59', 86_399 / 86_400],
   ])('a time of day follows: %s', (text, fraction) => {
     expect(read([text], 'month first')).toEqual([MARCH_14 + fraction]);
+  });
+
+  // ISO 8601: hours to 23, minutes and seconds to 59; a clock of twelve hours has no 0 and no 13 (common practice).
+  test.each(['24:00', '10:60', '10:30:60', '0:30 am', '13:00 pm'])('%s is no time of day', (time) => {
+    expect(codes([`3/14/26 ${time}`], 'month first')).toEqual(codes(['3/14/26 x'], 'month first'));
   });
 
   test('a workbook that counts from 1904 has serials 1462 lower', () => {

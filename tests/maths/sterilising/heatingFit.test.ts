@@ -85,6 +85,38 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     },
   );
 
+  // The standard error of a weighted slope, in full for every run: Draper & Smith, Applied Regression Analysis, 3rd ed.,
+  // chapter 9; degrees of freedom: readings less the two figures of a line.
+  test.each([[11], [12], [13], [15]])(
+    'of all runs the one with the most certain slope is taken (seed %p)',
+    (seed) => {
+      const noise = seeded(seed);
+      const minutes = everyMinute(40).map((t) => 4 * t);
+      const core = minutes.map(
+        (t) => Math.max(START, MEDIUM - 1.6 * (MEDIUM - START) * 10 ** (-t / 60)) + noise(),
+      );
+      const { first, last } = heatingFit(minutes, core, MEDIUM);
+      const relativeError = (from: number): number => {
+        const at = Array.from({ length: last - from + 1 }, (_, k) => from + k);
+        const weights = at.map((i) => (MEDIUM - core[i]!) ** 2);
+        const mean = (of: (i: number) => number): number =>
+          at.reduce((sum, i, k) => sum + weights[k]! * of(i), 0) / weights.reduce((sum, w) => sum + w, 0);
+        const y = (i: number): number => Math.log10(MEDIUM - core[i]!);
+        const [tm, ym] = [mean((i) => minutes[i]!), mean(y)];
+        const sum = (of: (i: number) => number): number =>
+          at.reduce((all, i, k) => all + weights[k]! * of(i), 0);
+        const sxx = sum((i) => (minutes[i]! - tm) ** 2);
+        const slope = sum((i) => (minutes[i]! - tm) * (y(i) - ym)) / sxx;
+        const residual = sum((i) => (y(i) - ym - slope * (minutes[i]! - tm)) ** 2);
+        return Math.sqrt(residual / (at.length - 2) / sxx) / Math.abs(slope);
+      };
+      const fall = (from: number): number => Math.log10((MEDIUM - core[from]!) / (MEDIUM - core[last]!));
+      const runs = Array.from({ length: last - 3 }, (_, from) => from).filter((from) => fall(from) >= 0.5);
+      const best = runs.reduce((one, other) => (relativeError(other) < relativeError(one) ? other : one));
+      expect(first).toBe(best);
+    },
+  );
+
   test('cooling after the hottest reading does not count', () => {
     const minutes = everyMinute(240);
     const heating = (t: number): number => MEDIUM - 1.41 * (MEDIUM - START) * 10 ** (-t / 60);

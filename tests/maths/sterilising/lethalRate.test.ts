@@ -1,6 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
 import { celsiusOf, degreesOf } from '../../../src/maths/shared/fault';
-import { lethalRate, requireResistance, type Resistance } from '../../../src/maths/sterilising/lethalRate';
+import {
+  lethalRate,
+  requireResistance,
+  SPORES,
+  type Resistance,
+} from '../../../src/maths/sterilising/lethalRate';
 import {
   REICHERT_MISPRINTS,
   REICHERT_RATES,
@@ -49,4 +54,12 @@ describe('lethalRate(temperatureC, resistance) gives minutes at the reference th
   ])('a resistance of %p is refused', (resistance, refusal) => {
     expectFault(() => requireResistance(resistance), refusal);
   });
+});
+
+// F0 counts minutes at 121.1 °C (250 °F) with z = 10 °C: at that temperature a minute is a minute, 10 °C below a tenth.
+test.each([
+  [121.1, 1],
+  [111.1, 0.1],
+])('for spores a minute at %d °C counts %d', (temperature, rate) => {
+  expect(lethalRate(temperature, SPORES)).toBeCloseTo(rate, 12);
 });
