@@ -65,7 +65,9 @@ export const otherKey = (header: string): string => headerWords(header).sort().j
 
 /** Words that many headers share: alike in them only, two headers are not alike. */
 const SHARED_WORDS = new Set(
-  'date day days first last best min max from to lot strain block bag mass weight wt total'.split(' '),
+  'date day days first last best min max from to lot strain block bag mass weight wt total ripe ready'.split(
+    ' ',
+  ),
 );
 
 /** A header that nothing reads, and the column it may be meant for. */
