@@ -133,7 +133,7 @@ describe('LOADPLAN tells what a grower would ask', () => {
     rows
       .slice(1)
       .filter(([loaded]) => loaded === '')
-      .map((row) => row.at(-1))
+      .map((row) => row.at(-1) as string)
       .join('; ');
 
   test('where nothing is ripe it says which lot is the first, and when', () => {
