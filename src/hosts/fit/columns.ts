@@ -35,9 +35,7 @@ const PLAIN_HEADER = /^[A-Za-z][\w ]*$/;
  * beside them, all columns are cells of the same number: a table's own reference is as long as the table.
  */
 export const readRanges = (candidate: Candidate, isSifted: boolean): readonly ReadRange[] =>
-  candidate.parts
-    ? candidate.parts.map((part) => plainRange(part, true))
-    : [plainRange(candidate, isSifted)];
+  candidate.parts ? candidate.parts.map((part) => plainRange(part, true)) : [plainRange(candidate, isSifted)];
 
 /** Rows below the last record of a part of several: the next part follows them. */
 const PART_GROWTH = 100;

@@ -202,6 +202,17 @@ const headerText = (cell: Cell): string =>
 const shownNames = (names: HeaderRun['names']): ReadonlyMap<number, string> =>
   new Map([...names].map(([column, [text]]) => [column, text!]));
 
+/** Whether a run goes on past a blank column beside a table of the workbook: what lies there is another table. */
+const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, names }: HeaderRun): boolean =>
+  book.tables.some(
+    ({ sheet: on, area }) =>
+      on === sheet.name &&
+      area.top === row &&
+      area.left <= right &&
+      area.right >= left &&
+      ((right > area.right && !names.has(area.right + 1)) || (left < area.left && !names.has(area.left - 1))),
+  );
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
@@ -209,6 +220,7 @@ function candidateAt(
   table: WantedTable,
   isSaid = false,
 ): Candidate | undefined {
+  if (reachesOver(book, sheet, run)) return undefined;
   const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
