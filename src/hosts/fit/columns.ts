@@ -30,9 +30,12 @@ export interface ReadRange {
 /** Signs that a table's reference would have to escape. */
 const PLAIN_HEADER = /^[A-Za-z][\w ]*$/;
 
-/** The parts of a table as formulas refer to them, one below the other. */
-export const readRanges = (candidate: Candidate): readonly ReadRange[] =>
-  candidate.parts ? candidate.parts.map(plainRange) : [plainRange(candidate)];
+/**
+ * The parts of a table as formulas refer to them, one below the other. Where records are told from other rows by a column
+ * beside them, all columns are cells of the same number: a table's own reference is as long as the table.
+ */
+export const readRanges = (candidate: Candidate, isSifted: boolean): readonly ReadRange[] =>
+  candidate.parts ? candidate.parts.map((part) => plainRange(part, true)) : [plainRange(candidate, isSifted)];
 
 /** Rows below the last record of a part of several: the next part follows them. */
 const PART_GROWTH = 100;
@@ -45,12 +48,17 @@ export function lastRowOf(candidate: Candidate, growth = PART_GROWTH): number {
   return isOpen ? lastRecord + growth : candidate.area.bottom;
 }
 
-function plainRange(candidate: Candidate): ReadRange {
+function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const { sheet, area, tableName, headers, matches, lies } = candidate;
   const first = area.top + 1;
-  const last = lastRowOf(candidate, candidate.isPart ? PART_GROWTH : GROWTH);
   const between = candidate.passedOver;
-  const inTable = tableName !== undefined && matches.every(({ header }) => PLAIN_HEADER.test(header));
+  const inTable =
+    tableName !== undefined &&
+    !isSifted &&
+    between.length === 0 &&
+    matches.every(({ header }) => PLAIN_HEADER.test(header));
+  // A table grows into whatever lies below it.
+  const last = inTable ? area.bottom + GROWTH : lastRowOf(candidate, candidate.isPart ? PART_GROWTH : GROWTH);
   const reference = (part: Area): string => `${sheetText(sheet.name)}!${fixedRangeOf(part)}`;
   const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
   const column = (at: number): string => {

@@ -202,6 +202,17 @@ const headerText = (cell: Cell): string =>
 const shownNames = (names: HeaderRun['names']): ReadonlyMap<number, string> =>
   new Map([...names].map(([column, [text]]) => [column, text!]));
 
+/** Whether a run goes on past a blank column beside a table of the workbook: what lies there is another table. */
+const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, names }: HeaderRun): boolean =>
+  book.tables.some(
+    ({ sheet: on, area }) =>
+      on === sheet.name &&
+      area.top === row &&
+      area.left <= right &&
+      area.right >= left &&
+      ((right > area.right && !names.has(area.right + 1)) || (left < area.left && !names.has(area.left - 1))),
+  );
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
@@ -209,11 +220,22 @@ function candidateAt(
   table: WantedTable,
   isSaid = false,
 ): Candidate | undefined {
+  if (reachesOver(book, sheet, run)) return undefined;
   const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
   if (!isSaid && new Set(named.map(({ column }) => column)).size < 2) return undefined;
-  const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
+  const own = book.tables.find(
+    (one) =>
+      one.sheet === sheet.name &&
+      one.area.top === run.row &&
+      one.area.left <= run.left &&
+      one.area.right >= run.right,
+  );
+  const found = rowsBelow(sheet, run, headers);
+  // A table ends where the workbook says, whatever is written below it; but no record that touches it is lost.
+  const isWhole = own !== undefined && !found.dataRows.includes(own.area.bottom + 1);
+  const { bottom, dataRows, passedOver } = isWhole ? rowsUpTo(own.area.bottom, found) : found;
   if (dataRows.length === 0) return undefined;
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
@@ -237,13 +259,7 @@ function candidateAt(
     table,
     sheet,
     area,
-    tableName: book.tables.find(
-      (one) =>
-        one.sheet === sheet.name &&
-        one.area.top === area.top &&
-        one.area.left <= area.left &&
-        one.area.right >= area.right,
-    )?.name,
+    tableName: isWhole ? own.name : undefined,
     headers,
     isGrouped: run.isGrouped,
     matches,
@@ -418,11 +434,23 @@ export const isFor = ({ name, column }: WantedColumn, wanted: string): boolean =
 
 const hasAny = (looks: Looks): boolean => [...looks.keys()].some((look) => look !== 'blank');
 
+interface RowsFound {
+  readonly bottom: number;
+  readonly dataRows: number[];
+  readonly passedOver: number[];
+}
+
+const rowsUpTo = (last: number, { bottom, dataRows, passedOver }: RowsFound): RowsFound => ({
+  bottom: Math.min(bottom, last),
+  dataRows: dataRows.filter((row) => row <= last),
+  passedOver: passedOver.filter((row) => row <= last),
+});
+
 export function rowsBelow(
   sheet: BookSheet,
   { row: top, left, right }: HeaderRun,
   headers: ReadonlyMap<number, string>,
-): { bottom: number; dataRows: number[]; passedOver: number[] } {
+): RowsFound {
   const written = Array.from({ length: right - left + 1 }, (_, i) => headers.get(left + i) ?? '');
   const dataRows: number[] = [];
   const passedOver: number[] = [];
@@ -440,8 +468,7 @@ export function rowsBelow(
     }
     // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
     if (beforeGap !== undefined && kind === 'data' && isWordsOverFigures(sheet, row, left, right)) {
-      const last = beforeGap;
-      return { bottom: last, dataRows, passedOver: passedOver.filter((one) => one <= last) };
+      return rowsUpTo(beforeGap, { bottom, dataRows, passedOver });
     }
     blanks = 0;
     bottom = row;

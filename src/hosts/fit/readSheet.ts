@@ -144,8 +144,9 @@ export class ReadSheet {
   /** A table of the book: referred to as it is where that can be read, or read column by column. */
   private read(given: TableFit, job: JobName): void {
     const { candidate, readings } = given;
-    const ranges = readRanges(candidate);
     const name = candidate.table.name;
+    const leavesOut = fitLeavesOut(this.fit, name);
+    const ranges = readRanges(candidate, leavesOut);
     const [range] = ranges as [ReadRange];
     if (ranges.length === 1 && this.isReadable(given, range)) {
       const { sheet, area } = candidate;
@@ -168,7 +169,6 @@ export class ReadSheet {
     const lengths = ranges.map(({ first, last }) => last - first + 1);
     const rows = lengths.reduce((sum, length) => sum + length, 0);
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
-    const leavesOut = fitLeavesOut(this.fit, name);
     const isStacked = candidate.parts !== undefined;
     const rowColumn = isStacked || range.test !== undefined || leavesOut ? headers.length : undefined;
     const sheetColumn = isStacked ? headers.length + 1 : undefined;

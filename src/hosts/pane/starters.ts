@@ -427,7 +427,7 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
     heading('M19', 'orders'),
     formula(
       'M21',
-      '=IFERROR(XLOOKUP(INDEX(DROP(N20#,1),,1)&"|"&INDEX(DROP(N20#,1),,3),Orders[product]&"|"&Orders[due],Orders[customer],""),"")',
+      '=IFERROR(INDEX(Orders[customer],MATCH(INDEX(DROP(N20#,1),,1)&"|"&INDEX(DROP(N20#,1),,3),Orders[product]&"|"&Orders[due],0)),"")',
       'text',
       { headers: ['customer'], spills: true, growth, widths: [20] },
     ),

@@ -74,6 +74,29 @@ const ROOMS = [
   { room: 'South', shelves: 8, 'blocks per shelf': 12 },
 ];
 
+describe('the sample book of a farm, whose tables have notes below and formulas beside them', () => {
+  const book = join(__dirname, '../../../sample-workbooks/farm-book.xlsx');
+  const answers = async (job: string) => {
+    const { out } = await pinset('fit', book, '--job', job, '--json');
+    return out.map((line) => JSON.parse(line) as Line).flatMap(({ values }) => (values ? [values] : []));
+  };
+
+  test('gives a state of every lot but the one that has no date', async () => {
+    const [ready] = await answers('ready');
+    const told = ready!.map(([first]) => String(first));
+    const lots = /^(\d+) lots? (?:is|are|may|without)/;
+    const counted = told.reduce((sum, line) => sum + Number(lots.exec(line)?.[1] ?? 0), 0);
+    const listed = ready!.slice(1).filter(([, strain]) => typeof strain === 'string' && strain !== '').length;
+    expect(told).toContain('1 lot without dates left out: D166');
+    expect(counted + listed).toBe(66);
+  });
+
+  test('finds nothing wrong in its picks: no column is taken from the table beside them', async () => {
+    const [audit] = await answers('audit');
+    expect(audit![1]).toContain('nothing found in 165 picks and 66 lots');
+  });
+});
+
 /** The serial of a day of 2026: 1 January 2026 is 46023. */
 const day = (month: number, date: number): number =>
   46023 + (Date.UTC(2026, month - 1, date) - Date.UTC(2026, 0, 1)) / 86_400_000;
