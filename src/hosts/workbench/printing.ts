@@ -1,8 +1,23 @@
-import type { Grid } from '../engine/grid';
+import type { Grid, PrintedCell } from '../engine/grid';
 import { byId } from './element';
 
 /** A page of more cells nobody reads. */
 const MOST_CELLS = 60_000;
+
+/** Text goes on over the empty cells behind it, as it does on the screen. */
+function widened(cells: readonly PrintedCell[]): PrintedCell[] {
+  const wider: PrintedCell[] = [];
+  for (const cell of cells) {
+    const before = wider.at(-1);
+    const isFree = cell.text === '' && cell.fill === undefined;
+    if (isFree && before && !before.isNumber && before.text !== '' && before.fill === undefined) {
+      wider[wider.length - 1] = { ...before, across: before.across + cell.across };
+    } else {
+      wider.push(cell);
+    }
+  }
+  return wider;
+}
 
 /** Lays the sheet that is shown out for paper, and opens the browser's printing. @returns why it cannot be printed */
 export function printSheet(file: string, grid: Grid): string | undefined {
@@ -18,7 +33,7 @@ export function printSheet(file: string, grid: Grid): string | undefined {
   const table = document.createElement('table');
   for (const { cells } of rows) {
     const row = document.createElement('tr');
-    for (const { text, isNumber, bold, fill, colour, across } of cells) {
+    for (const { text, isNumber, bold, fill, colour, across } of widened(cells)) {
       const cell = document.createElement('td');
       cell.textContent = text;
       if (across > 1) cell.colSpan = across;
