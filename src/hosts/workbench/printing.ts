@@ -3,6 +3,7 @@ import { byId } from './element';
 
 /** A page of more cells nobody reads. */
 const MOST_CELLS = 60_000;
+const LONGEST_LABEL = 12;
 
 /** Text goes on over the empty cells behind it, as it does on the screen. */
 function widened(cells: readonly PrintedCell[]): PrintedCell[] {
@@ -38,6 +39,8 @@ export function printSheet(file: string, grid: Grid): string | undefined {
       cell.textContent = text;
       if (across > 1) cell.colSpan = across;
       if (isNumber) cell.className = 'number';
+      // A label such as Alder-3 is not broken.
+      if (text.length <= LONGEST_LABEL) cell.style.whiteSpace = 'nowrap';
       if (bold) cell.style.fontWeight = '600';
       if (fill !== undefined) cell.style.background = fill;
       if (colour !== undefined) cell.style.color = colour;
