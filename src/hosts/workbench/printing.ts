@@ -4,6 +4,9 @@ import { byId } from './element';
 /** A page of more cells nobody reads. */
 const MOST_CELLS = 60_000;
 const LONGEST_LABEL = 12;
+/** Pixels between the margins of an upright sheet of paper. */
+const PAPER_WIDTH = 680;
+const LEAST_ZOOM = 0.6;
 
 /** Text goes on over the empty cells behind it, as it does on the screen. */
 function widened(cells: readonly PrintedCell[]): PrintedCell[] {
@@ -48,7 +51,17 @@ export function printSheet(file: string, grid: Grid): string | undefined {
     }
     table.append(row);
   }
-  byId('print').replaceChildren(title, line, table);
+  const page = byId('print');
+  page.replaceChildren(title, line, table);
+  // A wide sheet is made smaller until its last column is on the paper, but no smaller than it must be to be read.
+  const widthAs = (width: string): number => {
+    page.style.cssText = `display: block; position: absolute; visibility: hidden; width: ${width}`;
+    return table.offsetWidth;
+  };
+  const legible = Math.max(LEAST_ZOOM, PAPER_WIDTH / widthAs('max-content'));
+  const zoom = Math.min(1, legible, PAPER_WIDTH / widthAs('min-content'));
+  page.style.cssText = '';
+  table.style.setProperty('zoom', String(zoom));
   window.print();
   return undefined;
 }
