@@ -197,7 +197,7 @@ describe('the pane beside the grid', () => {
       expect(offered).toContain(value);
     }
     await selectCell(strains[0]!.address);
-    await page.keyboard.press('Enter');
+    await page.keyboard.press('F2');
     await page.locator('#grid .o-autocomplete-value').first().waitFor();
     await lookAt('workbench-list');
     expect(await page.locator('#grid .o-autocomplete-value').allInnerTexts()).toContain(strains[0]!.value);

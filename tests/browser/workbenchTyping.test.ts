@@ -201,3 +201,53 @@ test('table references are typed, shown, edited and saved as they are written', 
   expect(sheet).toContain('>SUM(Lots[blocks])+1<');
   expect(sheet).toContain('>ROWS(Lots[#All])<');
 });
+
+test('Tab goes right, and Enter behind it goes back to the column where the run began', async () => {
+  await goTo('J5');
+  for (const [text, key] of [
+    ['1', 'Tab'],
+    ['2', 'Tab'],
+    ['3', 'Enter'],
+    ['4', 'Enter'],
+  ] as const) {
+    await page.keyboard.type(text, BY_HAND);
+    await page.keyboard.press(key);
+  }
+  const { at } = await saved();
+  expect(['J5', 'K5', 'L5', 'J6'].map((address) => at(address)?.value)).toEqual([1, 2, 3, 4]);
+});
+
+test('a row that is inserted is saved; undo takes it back, and redo brings it and nothing undone before it', async () => {
+  await type('J8', 'before');
+  await type('J9', 'taken back');
+  await page.locator('#undo').click();
+  await goTo('A3');
+  await page.locator('#sheet-button').click();
+  await page.getByRole('button', { name: 'Insert rows above' }).click();
+  await page.waitForFunction(() => document.getElementById('notice')?.textContent?.startsWith('Inserted'));
+  const { at } = await saved();
+  expect([at('A4')?.value, at('J9')?.value, at('J10')?.value]).toEqual(['L2', 'before', undefined]);
+  expect(at('G1')).toMatchObject({ written: '=SUM(Lots[blocks])+1', value: 103 });
+  await page.locator('#undo').click();
+  expect(await shownAt('J8')).toBe('before');
+  await page.locator('#redo').click();
+  expect(await shownAt('J9')).toBe('before');
+  expect(await page.locator('#redo').isDisabled()).toBe(true);
+});
+
+test('what was typed is here again after a reload, until the person forgets it', async () => {
+  await type('J12', '3/4/2026 6:30');
+  expect(await shownAt('J12')).toBe('3/4/2026 06:30');
+  await page.waitForTimeout(1500);
+  await page.reload();
+  await page.waitForFunction(() => document.getElementById('notice')?.textContent?.includes('is here again'));
+  expect(await shownAt('J12')).toBe('3/4/2026 06:30');
+  await page.locator('#forget').click();
+  await page.locator('#kept').waitFor({ state: 'hidden' });
+  page.once('dialog', (asking) => void asking.accept());
+  await page.reload();
+  await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
+  await goTo('J1');
+  await goTo('J12');
+  expect(await page.locator('#shown').isHidden()).toBe(true);
+});

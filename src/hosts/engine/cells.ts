@@ -87,7 +87,9 @@ function isReadAsText(text: string): boolean {
 export function readableFormat(code: string | undefined, dateSystem: DateSystem): string | undefined {
   if (code === undefined || code === 'General' || code === '@') return undefined;
   const simpler = code.replace(/\[\$[^\]]*\]|\[[A-Za-z]+\]|_.|\*.|;@$/g, '');
-  return [code, simpler].find((candidate) => {
+  // The engine writes hours with two digits only, and tells the half of the day by `a`.
+  const withHours = simpler.replace(/AM\/PM|A\/P/gi, 'a').replace(/\bh\b(?=:)/gi, 'hh');
+  return [code, simpler, withHours].find((candidate) => {
     try {
       helpers.formatValue(1, { format: candidate, locale: DEFAULT_LOCALE });
       return candidate !== '' && canShow(candidate, dateSystem);

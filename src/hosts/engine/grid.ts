@@ -9,7 +9,7 @@ import {
 import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
 import { EngineWorkbook } from './engineWorkbook';
-import { onStep } from './history';
+import { forgetUndone, onStep } from './history';
 import './keys';
 import { looksOf } from './looks';
 import { tooWideAt } from './numbersTooWide';
@@ -88,6 +88,8 @@ export interface Grid {
   redo(): void;
   canUndo(): boolean;
   canRedo(): boolean;
+  /** Leaves nothing to redo. */
+  forgetUndone(): void;
   /** What the selected cell would say if its column were wider; undefined where it says so. */
   tooWide(): string | undefined;
   /** The rows and columns that are selected, from 0. */
@@ -174,6 +176,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     redo: () => void model.dispatch('REQUEST_REDO'),
     canUndo: () => getters.canUndo(),
     canRedo: () => getters.canRedo(),
+    forgetUndone: () => forgetUndone(model),
     tooWide: () => tooWideAt(getters, getters.getActivePosition()),
     selected: () => getters.getSelectedZone(),
     printed: () => printedRows(workbook),

@@ -4,9 +4,11 @@ import { registries, UIPlugin, type CoreCommand, type Getters, type Model } from
 // none. Redo repeats what was undone, and nothing more: the grid's own does the last entry once more, in another cell.
 
 interface History {
-  readonly redoStack: readonly string[];
+  readonly redoStack: string[];
   onNewLocalStateUpdate(step: { readonly id: string }): void;
 }
+
+const FORGET = 'FORGET_UNDONE';
 
 let isStep = true;
 const listeners = new WeakMap<Getters, () => void>();
@@ -14,6 +16,9 @@ const listeners = new WeakMap<Getters, () => void>();
 /** Calls back at each step that a person makes, undo and redo apart. */
 export const onStep = ({ getters }: Model, listener: () => void): void =>
   void listeners.set(getters, listener);
+
+/** Nothing that was undone can be done again: the person went on another way. */
+export const forgetUndone = (model: Model): void => void model.dispatch(FORGET as never);
 
 /** Changes the workbook without a step for undo. */
 export function withoutStep(run: () => void): void {
@@ -36,6 +41,11 @@ class StepsOnly extends Own {
 
   canRedo(): boolean {
     return this.redoStack.length > 0;
+  }
+
+  override handle(command: Parameters<UIPlugin['handle']>[0]): void {
+    if ((command.type as string) === FORGET) this.redoStack.length = 0;
+    else super.handle(command);
   }
 
   override onNewLocalStateUpdate(step: { readonly id: string }): void {

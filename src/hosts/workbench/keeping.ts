@@ -8,6 +8,8 @@ export interface KeptBook {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly added: readonly string[];
+  /** Whether anything differed from the file that was opened or saved last. */
+  readonly isChanged: boolean;
   /** When, in milliseconds since 1970. */
   readonly at: number;
 }

@@ -178,6 +178,7 @@ async function undo(): Promise<void> {
   if (!current) return;
   if (current.grid.canUndo()) current.grid.undo();
   else await swap(earlier, later);
+  isChanged = true;
   keepSoon();
 }
 
@@ -185,6 +186,7 @@ async function redo(): Promise<void> {
   if (!current) return;
   if (current.grid.canRedo()) current.grid.redo();
   else await swap(later, earlier);
+  isChanged = true;
   keepSoon();
 }
 
@@ -200,7 +202,6 @@ async function swap(from: OpenFile[], to: OpenFile[]): Promise<void> {
   byId('grid').replaceChildren(target);
   await next.grid.show(target);
   if (next.grid.sheets().includes(sheet)) next.grid.select({ ...next.grid.selection(), sheet });
-  isChanged = true;
   follow();
   await drawn();
   next.grid.focus();
@@ -280,6 +281,8 @@ async function openKept(): Promise<boolean> {
   if (!kept) return false;
   try {
     if (!(await show(kept.name, kept.bytes, kept.added))) return false;
+    isChanged = kept.isChanged;
+    isKept = true;
   } catch {
     await forgetBook();
     return false;
@@ -297,7 +300,8 @@ async function keep(): Promise<void> {
   if (kept !== current) return;
   const at = Date.now();
   try {
-    if (!(await keepBook({ name: kept.name, bytes: bytesNow(kept), added: kept.added, at }))) return;
+    if (!(await keepBook({ name: kept.name, bytes: bytesNow(kept), added: kept.added, at, isChanged })))
+      return;
     isKept = true;
     tellKept(at);
   } catch {
@@ -358,6 +362,7 @@ async function show(
   forget(later);
   if (before) {
     before.grid.hide();
+    before.grid.forgetUndone();
     earlier.push(before);
     if (earlier.length > MOST_STEPS) earlier.shift()!.grid.close();
   } else {
@@ -376,6 +381,7 @@ async function show(
       solve,
       onChange: () => follow(),
       onStep: () => {
+        isChanged = true;
         forget(later);
         keepSoon();
       },
@@ -453,7 +459,6 @@ function follow(): void {
   const undo = byId<HTMLButtonElement>('undo');
   undo.disabled = !grid.canUndo() && earlier.length === 0;
   byId<HTMLButtonElement>('redo').disabled = !grid.canRedo() && later.length === 0;
-  isChanged = isChanged || grid.canUndo();
   byId('habits').textContent = habitsInWords(grid.workbook.habits);
   showReading();
   showTabs();
@@ -527,7 +532,9 @@ function goToWritten(text: string): void {
     notify(`There is no ${text} to go to: type an address such as B7, or the name of a table.`);
     return;
   }
-  goTo(there, addressOf({ row: meant.area.top, column: meant.area.left }));
+  const address = addressOf({ row: meant.area.top, column: meant.area.left });
+  goTo(there, address);
+  if (grid.selection().address !== address) notify(`The sheet ${there} does not reach to ${address}.`);
   grid.focus();
 }
 

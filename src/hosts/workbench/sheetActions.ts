@@ -8,6 +8,7 @@ import { withLines, type LineChange } from '../xlsx/lines';
 import { withSheets } from '../xlsx/newSheets';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
+import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { withWidths } from '../xlsx/widths';
 import { csvOf, type CsvCell } from './csv';
 import { askForCsv } from './csvDialog';
@@ -145,8 +146,14 @@ async function takeCsv({ bytes, content, goOn }: OpenBook, file: string, text: U
 
 function changeFor(sheet: string, { value, numberFormat }: CsvCell, row: number, column: number): Change[] {
   if (value === null) return [];
-  const format = numberFormat === undefined ? {} : { numberFormat };
+  const format = numberFormat === undefined ? {} : { numberFormat: readersFormat(numberFormat) };
   return [{ sheet, address: addressOf({ row, column }), formula: null, values: [[value]], ...format }];
+}
+
+/** On the sheet a day is shown in the order of whoever reads it, however the file wrote it. */
+function readersFormat(code: string): string {
+  if (!/^(d\/m|m\/d)\/yyyy( hh:mm)?$/.test(code)) return code;
+  return code.endsWith('yyyy') ? READERS_DAY : READERS_DAY_AND_TIME;
 }
 
 const MOST_CHARACTERS = 40;
@@ -161,7 +168,7 @@ function widthsOf(sheet: string, rows: readonly (readonly CsvCell[])[]) {
 
 const lengthOf = (cell: CsvCell | undefined): number =>
   cell?.numberFormat !== undefined && /[dy]/i.test(cell.numberFormat)
-    ? 12
+    ? cell.numberFormat.length + 3
     : String((cell?.value as string | null) ?? '').length;
 
 function saveCsv({ name, content, grid }: OpenBook): void {

@@ -1,7 +1,7 @@
 import { parseA1Ref, stringifyA1Ref, type ReferenceA1Xlsx } from '@borgar/fx/xlsx';
 import { addressOf, areaOf, COLUMNS, covers, rangeOf, ROWS, type Area } from './address';
 import { withoutChainEntries } from './calcChain';
-import { cut, movedFormula, type TableShape } from './formula';
+import { callsPinset, cut, movedFormula, type TableShape } from './formula';
 import { Package, WorkbookFileError } from './package';
 import { onlyPart, partsOf, relationshipsOf, type WorkbookParts } from './parts';
 import { readTables } from './read';
@@ -386,9 +386,11 @@ class SheetLines {
     return head && movedFormula(head.formula!.text, { row: row - head.row, column: column - head.column });
   }
 
+  /** New lines may come into the result of one of Pinset's functions, which is worked out again; no other is torn. */
   private checkArray({ formula, ...place }: StoredCell): void {
     const area = formula?.ref === undefined || formula.kind === 'shared' ? undefined : areaOf(formula.ref);
     if (!area || !this.lines.cuts(area)) return;
+    if (this.lines.change.kind === 'insert' && callsPinset(formula!.text)) return;
     const lines = this.lines.isRow ? 'rows' : 'columns';
     throw new WorkbookFileError(
       `the result of the formula in ${addressOf(place)} fills these ${lines}: choose ${lines} outside ${rangeOf(area)}`,

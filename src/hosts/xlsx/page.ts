@@ -71,7 +71,7 @@ class PageBuilder {
   }
 
   widths(): number[] {
-    const last = Math.max(0, ...this.needed.keys());
+    const last = Math.max(-1, ...this.needed.keys());
     return Array.from({ length: last + 1 }, (_, column) => {
       const needed = this.needed.get(column);
       return needed === undefined ? GAP_WIDTH : Math.max(LEAST_WIDTH, needed);

@@ -54,7 +54,7 @@ const BUILT_IN: ReadonlyMap<number, string> = new Map([
  * a file may also hold `m/d/yyyy`, and means that order then.
  */
 export const READERS_DAY = 'm/d/yyyy""';
-export const READERS_DAY_AND_TIME = 'm/d/yyyy h:mm""';
+export const READERS_DAY_AND_TIME = 'm/d/yyyy hh:mm""';
 const READERS: ReadonlyMap<string, number> = new Map([
   [READERS_DAY, 14],
   [READERS_DAY_AND_TIME, 22],

@@ -141,3 +141,16 @@ test('a column gets its width in the file, and its neighbours keep theirs', asyn
   expect([1, 2, 3].map((column) => sheet.getColumn(column).width)).toEqual([12, 9.5, undefined]);
   expect(readWorkbook(bytes).sheets).toEqual(readWorkbook(await book()).sheets);
 });
+
+test('a row comes into the result of one of Pinset’s functions, none goes out of it', async () => {
+  const formula = '=PINSET.READYDATE(A3:A5, 30)';
+  const bytes = patchWorkbook(await book(), [
+    { sheet: 'Lots', address: 'G3', formula, values: [[46000], [46001], [46002]] },
+  ]);
+  const { cells } = readWorkbook(withLines(bytes, change('insert', 'row', 4))).sheets[0]!;
+  expect(cells.find(({ address }) => address === 'G3')).toMatchObject({
+    formula: '=PINSET.READYDATE(A3:A6, 30)',
+    spill: 'G3:G6',
+  });
+  expect(() => withLines(bytes, change('delete', 'row', 3))).toThrow('choose rows outside G3:G5');
+});

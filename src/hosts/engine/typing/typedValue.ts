@@ -151,11 +151,11 @@ function dayIn(text: string, habits: Habits, target: Target): Typed | undefined 
   if (time === undefined) return undefined;
   const rest = clock ? text.slice(0, clock.index).trim() : text;
   if (rest === '' && clock) {
-    return { kind: 'number', value: time, format: clock[3] === undefined ? 'h:mm' : 'h:mm:ss' };
+    return { kind: 'number', value: time, format: clock[3] === undefined ? 'hh:mm' : 'hh:mm:ss' };
   }
   const day = namedDay(rest, target) ?? numberedDay(rest, habits, target);
   if (!day || day.kind === 'text' || !time) return day;
-  const format = `${day.format ?? dayFormatOf(habits)} h:mm`;
+  const format = `${day.format ?? dayFormatOf(habits)} hh:mm`;
   if (day.kind === 'number') return { ...day, value: day.value + time, format };
   const [one, two] = day.days;
   return {

@@ -41,7 +41,7 @@ export const marksOf = (habits: Habits) => ({
 /** A number format as the grid is to show it: a day that follows the reader in the order of the workbook's people. */
 export function shownFormat(code: string | undefined, habits: Habits): string | undefined {
   if (code === READERS_DAY) return dayFormatOf(habits);
-  if (code === READERS_DAY_AND_TIME) return `${dayFormatOf(habits)} h:mm`;
+  if (code === READERS_DAY_AND_TIME) return `${dayFormatOf(habits)} hh:mm`;
   return code;
 }
 
@@ -113,10 +113,20 @@ export class Typing {
   }
 
   private do(puts: readonly Put[]): void {
-    together(
-      this.model,
-      puts.map((put) => this.commandFor(put, this.read(put))),
-    );
+    const commands = puts.map((put) => this.commandFor(put, this.read(put)));
+    together(this.model, [...commands, ...commands.flatMap((command) => this.roomFor(command))]);
+  }
+
+  /** A column of the usual width is made wider for a day that is typed into it, which it would show as `####`. */
+  private roomFor(command: CoreCommand): CoreCommand[] {
+    if (command.type !== 'UPDATE_CELL' || !command.content) return [];
+    const { sheetId, col, format: code } = command;
+    const format = shownFormat(code ?? undefined, this.habits());
+    if (format === undefined || !helpers.isDateTimeFormat(format)) return [];
+    const size = Math.ceil((format.length + 2) * WIDEST_DIGIT);
+    const width = this.model.getters.getColSize(sheetId, col);
+    if (Math.abs(width - USUAL_WIDTH) > 1 || size <= width) return [];
+    return [{ type: 'RESIZE_COLUMNS_ROWS', sheetId, elements: [col], size, dimension: 'COL' }];
   }
 
   private commandFor({ position }: Put, typed: Typed): CoreCommand {
@@ -143,8 +153,13 @@ export class Typing {
     if (above?.format !== undefined && isDay(above.format) && isDay(format)) return above.format;
     const plain = dayFormatOf(this.habits());
     if (format === plain) return READERS_DAY;
-    return format === `${plain} h:mm` ? READERS_DAY_AND_TIME : format;
+    return format === `${plain} hh:mm` ? READERS_DAY_AND_TIME : format;
   }
 }
+
+/** Pixels of the widest digit of the fonts that cells are shown in. */
+const WIDEST_DIGIT = 8.3;
+/** Pixels of a column that a file says nothing of: 8.43 characters, as the engine reads them. */
+const USUAL_WIDTH = 8.43 / 0.143;
 
 const columnOf = ({ sheetId, col }: CellPosition): string => `${sheetId} ${col}`;

@@ -129,7 +129,7 @@ const NUMBERS: readonly (readonly [string, '.' | ',', string | undefined, number
   ['$1,200', '.', undefined, 1200, '"$"#,##0'],
   ['1 200,50 €', ',', undefined, 1200.5, '#,##0.00 "€"'],
   ['1.2E3', '.', undefined, 1200, '0.00E+00'],
-  ['6:30', '.', undefined, 6.5 / 24, 'h:mm'],
+  ['6:30', '.', undefined, 6.5 / 24, 'hh:mm'],
 ];
 
 describe('a number that is typed', () => {
