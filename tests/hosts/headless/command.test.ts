@@ -355,7 +355,10 @@ describe('recalc calculates a workbook made elsewhere', () => {
   });
 
   test('a formula without any result is said to have none', async () => {
-    const file = fileOf('without.xlsx', sheet('<row r="1"><c r="A1"><f>PINSET.BIOEFICIENCY(1,2)</f></c></row>'));
+    const file = fileOf(
+      'without.xlsx',
+      sheet('<row r="1"><c r="A1"><f>PINSET.BIOEFICIENCY(1,2)</f></c></row>'),
+    );
     const { status, out, error } = await pinset('recalc', file);
     expect([status, error[0]]).toEqual([1, '1 of 1 formulas has no result, here or in the file:']);
     expect(out).toEqual([expect.stringMatching(/did you mean PINSET\.BIOEFFICIENCY\?.*stores no result$/)]);
