@@ -10,6 +10,7 @@ test('what one part says of another is told from where it says it, and nothing e
     'xl/_rels/workbook.xml.rels':
       '<Relationship Target="/xl/worksheets/sheet1.xml"/><R Target="styles.xml"/>',
     'xl/worksheets/_rels/sheet1.xml.rels': '<Relationship Target="/xl/tables/table1.xml"/>',
+    'xl/drawings/_rels/drawing1.xml.rels': '<Relationship Target="../charts/chart1.xml"/>',
     'xl/worksheets/sheet1.xml': '<t> Target="/xl/</t>',
   };
   expect(withRelativeTargets(parts)).toEqual({

@@ -333,8 +333,8 @@ export const MIXED_QUESTIONS: typeof GROWERS_QUESTIONS = [
   ['my columns are called batch and qty', 'MATCHCOLUMNS'],
 ];
 
-/** As the mixed ones, written with them and looked at once, after words were added. */
-export const MIXED_HELD_BACK: typeof GROWERS_QUESTIONS = [
+/** As the mixed ones and written with them, but looked at once, at the end. Two of them then brought words: none is held out. */
+export const MIXED_SEEN_ONCE: typeof GROWERS_QUESTIONS = [
   ['strain name typed three different ways', 'MATCHLABELS'],
   ['expected kilos from 40 king oyster bottles', 'EXPECTEDYIELD'],
   ['how efficient was lot 44', 'BIOEFFICIENCY'],

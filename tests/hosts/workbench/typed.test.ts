@@ -2,7 +2,6 @@ import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals
 import ExcelJS from 'exceljs';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
-import { withRelativeTargets } from '../../../src/hosts/engine/relativeTargets';
 import type { DateOrder } from '../../../src/hosts/engine/typing/habits';
 import { changesSince } from '../../../src/hosts/workbench/changes';
 import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
@@ -149,22 +148,4 @@ test('a decimal comma shows in the cells once the person asks for it', async () 
   expect(book.result('Lots', 'J1').value).toBe(12.5);
   expect(book.shownAt('Lots', 'J1')).toBe('12,5');
   expect(book.model.getters.canUndo()).toBe(true);
-});
-
-test('parts that are named from the root are named from beside them', () => {
-  const link = (target: string): string =>
-    `<Relationships><Relationship Id="a" Target="${target}"/></Relationships>`;
-  expect(
-    withRelativeTargets({
-      '_rels/.rels': link('/xl/workbook.xml'),
-      'xl/_rels/workbook.xml.rels': link('/xl/worksheets/sheet1.xml'),
-      'xl/worksheets/_rels/sheet1.xml.rels': link('/xl/tables/table1.xml'),
-      'xl/drawings/_rels/drawing1.xml.rels': link('../charts/chart1.xml'),
-    }),
-  ).toEqual({
-    '_rels/.rels': link('/xl/workbook.xml'),
-    'xl/_rels/workbook.xml.rels': link('worksheets/sheet1.xml'),
-    'xl/worksheets/_rels/sheet1.xml.rels': link('../tables/table1.xml'),
-    'xl/drawings/_rels/drawing1.xml.rels': link('../charts/chart1.xml'),
-  });
 });
