@@ -3,7 +3,11 @@ import type { WorksheetFunction } from './definition';
 
 /** An argument of an example: a plain value, or a block of cells. Null is a blank. */
 export type ExampleArgument =
-  number | string | boolean | null | readonly (readonly (number | string | boolean | null)[])[];
+  | number
+  | string
+  | boolean
+  | null
+  | readonly (readonly (number | string | boolean | null)[])[];
 
 /** A call and what it gives; every example is run by the tests, in the bare call and in the embedded hosts. */
 export interface Example {

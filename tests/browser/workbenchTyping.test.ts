@@ -68,9 +68,8 @@ async function book(): Promise<Uint8Array> {
     );
     const text = file
       .text(name)
-      .replace(
-        /(<Relationship [^>]*?Id="([^"]*)"[^>]*?Target=")[^"]*"/g,
-        (all, before: string, id: string) => (targets.has(id) ? `${before}/${targets.get(id)}"` : all),
+      .replace(/(<Relationship [^>]*?Id="([^"]*)"[^>]*?Target=")[^"]*"/g, (all, before: string, id: string) =>
+        targets.has(id) ? `${before}/${targets.get(id)}"` : all,
       );
     return [[name, text]];
   });

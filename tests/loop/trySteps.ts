@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Family } from '../../src/worksheet/constants';
-import { cache, ROOT, type Step } from './steps';
+import { ROOT, type Step } from './steps';
 
 /** Jest takes every word after this one for a project: it comes last. */
 const NODE = ['--verbose=false', '--selectProjects', 'node'];
@@ -36,15 +36,10 @@ export function stepsOf(name: string, family: Family): readonly Step[] {
     ...lines('git', 'diff', '--name-only', 'HEAD'),
     ...lines('git', 'ls-files', '-o', '--exclude-standard'),
   ].filter(isThere);
-  const changedCode = changed.filter((path) => path.endsWith('.ts'));
   const mathsTests = filesOf(name, family).filter((path) => path.endsWith('.test.ts'));
   const steps: readonly (readonly [files: readonly string[], step: Step])[] = [
-    [
-      ['.'],
-      ['types', 'tsc', ['-p', 'tsconfig.json', '--incremental', '--tsBuildInfoFile', cache('check.types')]],
-    ],
-    [changedCode, ['lint', 'eslint', ['--no-warn-ignored', ...changedCode]]],
-    [changed, ['format', 'prettier', ['--check', '--ignore-unknown', ...changed]]],
+    [['.'], ['types and lint', 'oxlint', []]],
+    [changed, ['format', 'oxfmt', ['--check', '--no-error-on-unmatched-pattern', ...changed]]],
     [mathsTests, ['maths', 'jest', [...mathsTests, ...NODE]]],
     [
       ['.'],

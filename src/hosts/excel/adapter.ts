@@ -87,7 +87,7 @@ export function excelError({ code, reason }: CellError): CustomFunctions.Error {
 /** Gives a fault to Excel as the whole answer, the way that every version of Excel shows. */
 export function raise(fault: CellError): never {
   // The vendor's class is an Error, though its types do not say so.
-  // eslint-disable-next-line @typescript-eslint/only-throw-error
+  // oxlint-disable-next-line typescript/only-throw-error
   throw excelError(fault);
 }
 

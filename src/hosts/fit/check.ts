@@ -25,7 +25,14 @@ export interface Correction extends CellPlace {
 }
 
 export type DataCause =
-  'text dates' | 'text figures' | 'per cent' | 'unreadable' | 'spellings' | 'twice' | 'totals' | 'units';
+  | 'text dates'
+  | 'text figures'
+  | 'per cent'
+  | 'unreadable'
+  | 'spellings'
+  | 'twice'
+  | 'totals'
+  | 'units';
 
 /** One cause of trouble in one column, with every cell it is in. */
 export interface DataFinding {

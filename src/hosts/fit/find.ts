@@ -12,7 +12,12 @@ import { lookAt, type Look } from './values';
 
 /** How a column of the grower's was matched. */
 export type MatchedBy =
-  'its name' | 'another name' | 'a name in another language' | 'a name like it' | 'its data' | 'you';
+  | 'its name'
+  | 'another name'
+  | 'a name in another language'
+  | 'a name like it'
+  | 'its data'
+  | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */
 export interface ColumnMatch {

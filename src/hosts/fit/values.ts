@@ -4,7 +4,14 @@ import { showsDate, type BookSheet } from './book';
 
 /** What a cell looks like to a reader, whatever the sheet takes it for. */
 export type Look =
-  'blank' | 'date' | 'text date' | 'number' | 'text number' | 'text' | 'error' | 'true or false';
+  | 'blank'
+  | 'date'
+  | 'text date'
+  | 'number'
+  | 'text number'
+  | 'text'
+  | 'error'
+  | 'true or false';
 
 const FIGURE = /^[-+]?(?:\d{1,3}(?:[ .,'\u00a0\u202f]\d{3})+|\d+)?(?:[.,]\d+)?\s*(?:%|[a-z]{1,6}\.?)?$/i;
 

@@ -60,7 +60,8 @@ export function walkSheet(xml: string, part: string, listener: SheetListener): v
   let cell: { -readonly [K in keyof StoredCell]: StoredCell[K] } | undefined;
   let formulaStart = 0;
   let formula:
-    { kind: string; text: string; ref: string | undefined; shared: string | undefined } | undefined;
+    | { kind: string; text: string; ref: string | undefined; shared: string | undefined }
+    | undefined;
   let collected: string | undefined;
   let phonetic = false;
   const misplaced = (): WorkbookFileError =>

@@ -51,7 +51,8 @@ function settleWorst(
 ): boolean {
   seenFromOthers(own, spreads);
   let worst:
-    { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number } | undefined;
+    | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
+    | undefined;
   for (const one of own) {
     if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
     const right = RIGHT + logTail(one.residual, one.spread) - tooMuch(one.residual);

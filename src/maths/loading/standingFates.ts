@@ -14,7 +14,8 @@ export interface WatchedLoad {
   readonly spread?: Spread | undefined;
   /** What was expected when it was loaded, and what it has shown since; undefined where nothing is known. */
   readonly expected?:
-    { readonly yieldPerBlock: number; readonly curve: PickCurve; readonly seen: Seen } | undefined;
+    | { readonly yieldPerBlock: number; readonly curve: PickCurve; readonly seen: Seen }
+    | undefined;
 }
 
 /** What the fates of a load are counted from: what was expected when it was loaded, where it may differ from it. */

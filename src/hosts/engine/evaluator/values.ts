@@ -1,6 +1,15 @@
 /** The error codes a formula can give. */
 export type ErrorCode =
-  '#NULL!' | '#DIV/0!' | '#VALUE!' | '#REF!' | '#NAME?' | '#NUM!' | '#N/A' | '#SPILL!' | '#CALC!' | '#BUSY!';
+  | '#NULL!'
+  | '#DIV/0!'
+  | '#VALUE!'
+  | '#REF!'
+  | '#NAME?'
+  | '#NUM!'
+  | '#N/A'
+  | '#SPILL!'
+  | '#CALC!'
+  | '#BUSY!';
 
 /** An error as a value. It may also be thrown: whoever called the function then takes it as the result. */
 export class ErrorValue {

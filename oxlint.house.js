@@ -1,6 +1,4 @@
 const path = require('node:path');
-const tseslint = require('typescript-eslint');
-const jest = require('eslint-plugin-jest');
 
 /**
  * The walls: what each folder may import, of ours and of packages. What is not listed is refused. A folder may always
@@ -122,7 +120,7 @@ const walls = {
   meta: {
     type: 'problem',
     schema: [],
-    messages: { wall: '{{folder}} may not import {{target}}: the walls are a table in eslint.config.js.' },
+    messages: { wall: '{{folder}} may not import {{target}}: the walls are a table in oxlint.house.js.' },
   },
   create(context) {
     const file = path.relative(__dirname, context.filename).split(path.sep).join('/');
@@ -145,76 +143,27 @@ const walls = {
   },
 };
 
-module.exports = tseslint.config(
-  { ignores: ['dist/**', 'node_modules/**'] },
-  ...tseslint.configs.recommendedTypeChecked.map((config) => ({ ...config, files: ['**/*.ts'] })),
-  {
-    files: ['**/*.ts'],
-    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: __dirname } },
-    plugins: { house: { rules: { walls } } },
-    rules: {
-      'house/walls': 'error',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
-      '@typescript-eslint/switch-exhaustiveness-check': 'error',
-      eqeqeq: 'error',
-    },
+/** The same cells give the same answers everywhere: no clock, no local time, no language of the machine. */
+const CLOCKS = [
+  "NewExpression[callee.name='Date']",
+  "CallExpression[callee.name='Date']",
+  "MemberExpression[object.name='Date'][property.name!='UTC']",
+  "MemberExpression[object.name='Math'][property.name='random']",
+  "Identifier[name='Intl']",
+  'MemberExpression[property.name=/^(toLocale.*|localeCompare|getTimezoneOffset)$/]',
+];
+
+const clocks = {
+  meta: {
+    type: 'problem',
+    schema: [],
+    messages: { clock: 'Maths and worksheet know no clock, no local time, no language and no chance.' },
   },
-  {
-    files: ['src/**/*.ts'],
-    ignores: ['src/hosts/excel/**'],
-    rules: {
-      'no-restricted-globals': [
-        'error',
-        ...['Office', 'Excel', 'CustomFunctions'].map((name) => ({
-          name,
-          message: 'Only src/hosts/excel knows the vendor’s library.',
-        })),
-      ],
-    },
+  create(context) {
+    const report = (node) => context.report({ node, messageId: 'clock' });
+    return Object.fromEntries(CLOCKS.map((selector) => [selector, report]));
   },
-  {
-    // The same cells give the same answers everywhere: no clock, no local time, no language of the machine.
-    files: ['src/maths/**/*.ts', 'src/worksheet/**/*.ts'],
-    rules: {
-      'no-restricted-syntax': [
-        'error',
-        ...[
-          "NewExpression[callee.name='Date']",
-          "CallExpression[callee.name='Date']",
-          "MemberExpression[object.name='Date'][property.name!='UTC']",
-          "MemberExpression[object.name='Math'][property.name='random']",
-          "Identifier[name='Intl']",
-          'MemberExpression[property.name=/^(toLocale.*|localeCompare|getTimezoneOffset)$/]',
-        ].map((selector) => ({
-          selector,
-          message: 'Maths and worksheet know no clock, no local time, no language and no chance.',
-        })),
-      ],
-    },
-  },
-  {
-    // A worksheet's errors are values, thrown to end a calculation at once: a trace of calls would cost more than it.
-    files: ['src/hosts/engine/evaluator/**/*.ts'],
-    rules: {
-      '@typescript-eslint/only-throw-error': [
-        'error',
-        { allow: [{ from: 'file', name: ['ErrorValue', 'NotReady'] }] },
-      ],
-    },
-  },
-  {
-    files: ['tests/**/*.ts'],
-    ...jest.configs['flat/recommended'],
-    rules: {
-      ...jest.configs['flat/recommended'].rules,
-      'jest/expect-expect': ['error', { assertFunctionNames: ['expect', 'expect*', 'fc.assert'] }],
-      'jest/no-standalone-expect': 'off',
-      '@typescript-eslint/no-floating-promises': 'error',
-      'jest/valid-expect': 'error',
-      'jest/no-focused-tests': 'error',
-      'jest/no-disabled-tests': 'error',
-      // What several test files share, such as the promises of every function, is a module of its own.
-      'jest/no-export': 'off',
-    },
-  },
-);
+};
+
+/** The rules of this house, beside those that .oxlintrc.json takes from the linter. */
+module.exports = { meta: { name: 'house' }, rules: { walls, clocks } };

@@ -1,0 +1,2 @@
+/** Style sheets that webpack puts into the pages. */
+declare module '*.css';
