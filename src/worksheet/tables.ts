@@ -187,7 +187,7 @@ export const strainColumns = {
     'rest days',
   ),
   flushes: optionalOr(
-    count(),
+    count(1, MOST_FLUSHES),
     1,
     'number of flushes the blocks are kept for; 1 if left out',
     'no of flushes',

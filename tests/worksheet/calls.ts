@@ -14,6 +14,9 @@ export const FOREIGN = [cellError('#REF!'), cellError('#N/A'), cellError('#DIV/0
 
 const LABELS = ['Alder-3', 'Birch-1', 'rowan-2 ', 'L-001', 'L-002', 'oak sawdust', '7'];
 
+/** Labels that a list could take for two, a message for two lines, a terminal for a command. */
+const STRANGE_LABELS = ['Elm, north; south', 'L-001\nL-002', 'Elm\u001b[31m\u0007', `L-${'0'.repeat(400)}`];
+
 const hostileCell: fc.Arbitrary<Cell> = fc.oneof(
   fc.constantFrom<Cell>(null, '', ' ', 0, -0, true, false, ...FOREIGN),
   fc.constantFrom<Cell>(-1, 62, 1e308, -1e308, 5e-324, Infinity, -Infinity, NaN, 2958466, 60, 2 ** 53),
@@ -28,6 +31,7 @@ const hostileCell: fc.Arbitrary<Cell> = fc.oneof(
     'constructor',
     '__proto__',
   ),
+  fc.constantFrom<Cell>(...STRANGE_LABELS),
   fc.double(),
   fc.string({ maxLength: 12 }),
 );
@@ -35,7 +39,13 @@ const hostileCell: fc.Arbitrary<Cell> = fc.oneof(
 function goodCell(kind: Kind<unknown>): fc.Arbitrary<Cell> {
   const samples = fc.constantFrom<Cell>(...kind.samples);
   if (kind.choices) return samples;
-  if (!kind.bounds) return fc.oneof(fc.constantFrom<Cell>(...LABELS), samples);
+  if (!kind.bounds) {
+    return fc.oneof(
+      { weight: 8, arbitrary: fc.constantFrom<Cell>(...LABELS) },
+      { weight: 8, arbitrary: samples },
+      { weight: 1, arbitrary: fc.constantFrom<Cell>(...STRANGE_LABELS) },
+    );
+  }
   const { low, high, whole } = kind.bounds;
   const [from, to] = [Math.max(low, -1e4), Math.min(high, kind.word === 'date' ? 50_000 : 1e4)];
   const inside = whole
@@ -63,13 +73,23 @@ function tableGrid(columns: readonly [string, TableColumn<unknown>][], rows: num
   const headed = columns.flatMap(([property, column]) =>
     headersOf(property, column).map((header) => ({ header, column })),
   );
-  return fc
+  const body = fc
     .tuple(...headed.map(({ column }) => fc.array(cell(column.kind), { minLength: rows, maxLength: rows })))
-    .map((lists): Grid => [
-      headed.map(({ header }) => header),
-      ...Array.from({ length: rows }, (_, r) => lists.map((list) => list[r]!)),
-    ]);
+    .map((lists): Grid => Array.from({ length: rows }, (_, r) => lists.map((list) => list[r]!)));
+  return fc
+    .oneof(
+      { weight: 9, arbitrary: body },
+      { weight: 1, arbitrary: fc.tuple(body, fc.nat(rows - 1), fc.nat(rows)).map(withRowTwice) },
+    )
+    .map((written): Grid => [headed.map(({ header }) => header), ...written]);
 }
+
+/** The rows with one of them once more, elsewhere. */
+const withRowTwice = ([body, row, at]: [Grid, number, number]): Grid => [
+  ...body.slice(0, at),
+  body[row]!,
+  ...body.slice(at),
+];
 
 const hostileGrid: fc.Arbitrary<Grid> = fc
   .tuple(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 1, max: 4 }))
@@ -87,8 +107,9 @@ function goodGrid(argument: Argument, rows: number): fc.Arbitrary<Grid> {
       return tableGrid(Object.entries(argument.columns), rows);
     case 'column':
       return fc.oneof(
-        { weight: 3, arbitrary: blockOf(cell(argument.kind), rows, 1) },
-        { weight: 1, arbitrary: blockOf(cell(argument.kind), 1, 1) },
+        { weight: 36, arbitrary: blockOf(cell(argument.kind), rows, 1) },
+        { weight: 12, arbitrary: blockOf(cell(argument.kind), 1, 1) },
+        { weight: 1, arbitrary: blockOf(cell(argument.kind), rows + 1, 1) },
       );
   }
 }

@@ -22,7 +22,8 @@ export function broken(block: Block, passedThrough: readonly CellError[] = []): 
       if (isCellError(cell)) {
         if (passedThrough.includes(cell)) continue;
         if (cell.reason === '') return `${cell.code} without a reason`;
-        if (/undefined|\[object/.test(cell.reason)) return `a reason that is no sentence: ${cell.reason}`;
+        if (/undefined|\[object|\p{Cc}/u.test(cell.reason))
+          return `a reason that is no sentence: ${cell.reason}`;
       } else if (
         typeof cell === 'number' ? !Number.isFinite(cell) : !['string', 'boolean'].includes(typeof cell)
       ) {

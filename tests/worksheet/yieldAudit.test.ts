@@ -144,3 +144,17 @@ describe('YIELDAUDIT', () => {
     expect(answer.code).toBe('#VALUE!');
   });
 });
+
+test('a strain is kept for 20 flushes at most: the slips of a thousand billion would never end', () => {
+  const [picks, lots, [header, ...rows]] = sheets(clean);
+  const kept = (flushes: number): Grid => [
+    header!,
+    ...rows.map((row) => row.map((old, at) => (header![at] === 'Flushes' ? flushes : old))),
+  ];
+  expect(audit(picks, lots, kept(20))[0]![0]).toBe('table');
+  for (const flushes of [21, 1e15]) {
+    expect(audit(picks, lots, kept(flushes))[0]![0]).toMatchObject({
+      reason: `flushes in strains must be a whole number from 1 to 20; it is ${flushes} (row 2 of strains)`,
+    });
+  }
+});

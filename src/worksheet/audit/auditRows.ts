@@ -11,6 +11,7 @@ import type { DateSystem } from '../calendar';
 import { formatted, type Formatted } from '../cells/cell';
 import type { ResultRow } from '../cells/results';
 import { shownCell } from '../cells/shown';
+import { counted } from '../wording/phrases';
 import type { auditViews } from './auditViews';
 import { Evidence } from './evidenceSaid';
 import { expectedSaid, findingSaid, slipSaid, surenessSaid } from './findingsSaid';
@@ -84,7 +85,7 @@ export const nothingFound = (picks: number, lots: number): ResultRow<typeof audi
   table: '',
   row: '',
   lot: '',
-  'what is wrong': `nothing found in ${picks} picks and ${lots} lots`,
+  'what is wrong': `nothing found in ${counted(picks, 'pick')} and ${counted(lots, 'lot')}`,
   value: '',
   expected: '',
   'if corrected': '',

@@ -2,6 +2,7 @@ import type { Cause, Finding, LotRecord, MassUnit, PickRecord } from '../../math
 import { labelKey } from '../../maths/shared/labels';
 import type { DateSystem } from '../calendar';
 import { shownCell } from '../cells/shown';
+import { counted } from '../wording/phrases';
 
 // What speaks for a finding, in one sentence, from the figures as they were typed.
 
@@ -9,8 +10,6 @@ const numbersOf = (entries: readonly unknown[]): number[] =>
   entries
     .filter((entry): entry is number => typeof entry === 'number' && entry > 0)
     .sort((one, other) => one - other);
-
-const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 /** The records of a book, found by lot, and how what they say is worded. */
 export class Evidence {

@@ -162,7 +162,7 @@ export const words: Words = {
         exampleLots,
         exampleStrains,
       ],
-      gives: [HEADERS, ['', '', '', 'nothing found in 1 picks and 1 lots', '', '', '', '', '', '']],
+      gives: [HEADERS, ['', '', '', 'nothing found in 1 pick and 1 lot', '', '', '', '', '', '']],
     },
   ],
   faults: [

@@ -1,3 +1,4 @@
+import { MOST_FLUSHES } from '../../maths/harvest/flushTimes';
 import { loadedDay } from '../../maths/shared/loadedBlocks';
 import { table } from '../cells/arguments';
 import { only, optional } from '../cells/columns';
@@ -22,7 +23,7 @@ export const FLUSHSPLIT = defineFunction({
       {
         ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap'),
         flushes: optional(
-          count(),
+          count(1, MOST_FLUSHES),
           'number of flushes the blocks are kept for; any number where left out',
           ...strainColumns.flushes.alsoCalled,
         ),

@@ -1,6 +1,6 @@
 import type { BrokenRule } from '../../maths/loading/checkLoads';
 import { formatted, type Formatted } from '../cells/cell';
-import { shownNumber, shownPercent } from '../wording/phrases';
+import { counted, shownNumber, shownPercent } from '../wording/phrases';
 
 interface BrokenRow {
   readonly rule: string;
@@ -31,7 +31,6 @@ export function brokenRows(broken: readonly BrokenRule[], margin: number): Broke
   });
 }
 
-const counted = (number: number, thing: string): string => `${number} ${thing}${number === 1 ? '' : 's'}`;
 /** A mass as a sentence shows it, to two decimals. */
 const mass = (exact: number): string => shownNumber(Math.round(exact * 100) / 100);
 

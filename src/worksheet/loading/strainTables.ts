@@ -1,3 +1,4 @@
+import { MOST_FLUSHES } from '../../maths/harvest/flushTimes';
 import { only, optional, type TableColumns } from '../cells/columns';
 import { count, days, fraction, orZero, text } from '../cells/kinds';
 import { HEADERS, strainColumns } from '../tables';
@@ -8,7 +9,7 @@ import { HEADERS, strainColumns } from '../tables';
 export const pickColumns = {
   ...only(strainColumns, 'strain', 'first pick', 'pick days', 'flush gap', 'flush'),
   flushes: optional(
-    count(),
+    count(1, MOST_FLUSHES),
     'number of flushes the blocks are kept for; left out, up to the last with a share',
     ...strainColumns.flushes.alsoCalled,
   ),

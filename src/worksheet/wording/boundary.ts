@@ -1,4 +1,4 @@
-import { inLine } from './phrases';
+import { counted, inLine } from './phrases';
 import type { Sentences } from './sentence';
 
 declare module '../../maths/shared/fault' {
@@ -23,8 +23,6 @@ declare module '../../maths/shared/fault' {
     labelTwice: { readonly label: string; readonly table: string; readonly rows: readonly number[] };
   }
 }
-
-const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;
 
 /** Faults of how a call is put together, before any calculation. */
 export const boundary: Sentences<

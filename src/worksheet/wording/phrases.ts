@@ -108,3 +108,6 @@ export function placeWords({ argument, row }: Place, isTable = argument.includes
 /** `A, B and C` */
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
+
+/** A number and what is counted: `1 row`, `2 rows`. */
+export const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? '' : 's'}`;

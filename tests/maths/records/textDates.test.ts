@@ -96,6 +96,8 @@ describe('what is no date says why', () => {
     ['29/2/2025', 'notInCalendar'],
     ['14/3/126', 'notInCalendar'],
     ['31/4/26', 'notInCalendar'],
+    ['31/12/1904', 'notInCalendar'],
+    ['014/3/26', 'notInCalendar'],
     ['Sunday 14 March 2026', 'otherWeekday'],
     ['So 14.3.26', 'otherWeekday'],
     ['14/3/26?', 'notADate'],
@@ -115,6 +117,13 @@ describe('what is no date says why', () => {
     ['3/14/26', 'otherOrder'],
   ])('%s is %s', (text, code) => {
     expect(codes([text], 'day first')).toEqual([code]);
+  });
+
+  test('the first day and the last that both date systems can show are dates', () => {
+    expect(codes(['1/1/1905', '31/12/9999'], 'day first')).toEqual([
+      serialOf(1905, 1, 1),
+      serialOf(9999, 12, 31),
+    ]);
   });
 
   test('29 February is there in a leap year', () => {

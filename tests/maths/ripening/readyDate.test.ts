@@ -47,6 +47,18 @@ describe('readyDate(inoculatedSerial, days, point) gives the date of the point',
     expectFault(() => readyDate(2958460, days, 'best', 0.5), late);
   });
 
+  // 9999-12-31 is serial 2958465 (Microsoft, DATE function)
+  test('the last day of the calendar is a date, the day after is none', () => {
+    const [last, best] = [2958465, days.best];
+    expect(readyDate(last - best, days, 'best')).toBe(last);
+    expectFault(
+      () => readyDate(last + 1 - best, days, 'best'),
+      ['inoculated', 'pastCalendar', { given: dateOf(last + 1 - best) }],
+    );
+    expect(readyDate(last - 2 * best, days, 'best', 0.5)).toBe(last);
+    expectFault(() => readyDate(last + 1 - 2 * best, days, 'best', 0.5), ['temperature', 'neverReady']);
+  });
+
   test('days in order are taken, equal ones too, and a point that is not known is passed over', () => {
     expect(readyDate(46000, { earliest: 70, best: 70, latest: 70 }, 'best')).toBe(46070);
     expect(readyDate(46000, { earliest: 70, best: undefined, latest: 80 }, 'latest')).toBe(46080);

@@ -12,6 +12,8 @@ describe('ambientPressure(altitudeM) gives the standard atmosphere', () => {
     [1000, 89_875],
     [4000, 61_640],
     [10_000, 26_436],
+    // ISO 2533:1975, foot of the tropopause (from memory, unverified)
+    [11_000, 22_632],
   ])('at %p m it is %p Pa', (metres, pascals) => {
     expect(Math.abs(ambientPressure(metres) - pascals)).toBeLessThanOrEqual(1);
   });

@@ -5,6 +5,7 @@ import { loadModel } from '../../../src/maths/loading/loadModel';
 import { planView } from '../../../src/maths/loading/loadingProblem';
 import { loadHighs } from '../../../src/maths/shared/highs';
 import {
+  isSolvable,
   LinearProgramBuilder,
   type LinearProgram,
   type LinearSolution,
@@ -305,3 +306,32 @@ describe('both methods agree and prove their optimum', () => {
     expect(await loadLinearSolver()).not.toBeNull();
   });
 });
+
+// HiGHS documentation, list of options: infinite_cost and infinite_bound 1e20, large_matrix_value 1e15
+test.each<
+  [
+    string,
+    boolean,
+    Partial<{ cost: number; value: number; lower: number; upper: number; row: [number, number] }>,
+  ]
+>([
+  ['an everyday programme', true, {}],
+  ['no limits at all', true, { lower: -Infinity, upper: Infinity, row: [-Infinity, Infinity] }],
+  ['an endless cost', false, { cost: 1e20 }],
+  ['an endless gain', false, { cost: -1e20 }],
+  ['the greatest cost', true, { cost: 9e19 }],
+  ['an entry out of reach', false, { value: 1e15 }],
+  ['the greatest entry', true, { value: -9e14 }],
+  ['a column that cannot be as much as it must', false, { lower: 1e20 }],
+  ['a column that cannot be as little as it must', false, { lower: -Infinity, upper: -1e20 }],
+  ['a row that cannot be as much as it must', false, { row: [1e20, Infinity] }],
+  ['a row that cannot be as little as it must', false, { row: [-Infinity, -1e20] }],
+  ['no number', false, { cost: NaN }],
+])(
+  'the solver can take %s: %p',
+  (_, solvable, { cost = 1, value = 1, lower = 0, upper = 9, row = [1, 9] }) => {
+    const builder = new LinearProgramBuilder();
+    builder.addColumn(cost, [[builder.addRow(...row), value]], lower, upper);
+    expect(isSolvable(builder.build())).toBe(solvable);
+  },
+);

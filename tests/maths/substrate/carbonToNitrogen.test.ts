@@ -32,6 +32,10 @@ describe('carbonToNitrogen(masses, moistures, carbon, nitrogen) gives the C:N of
     expect(ratio).toBeCloseTo(70.7, 1);
   });
 
+  test('carbon and nitrogen may be all there is of the dry mass', () => {
+    expect(carbonToNitrogen([2], [0.1], [0.75], [0.25])).toBe(3);
+  });
+
   test('lies between the ratios of its ingredients, whatever their water', () => {
     const ingredient = fc.record({
       mass: fc.double({ min: 0.1, max: 100, noNaN: true }),
