@@ -48,7 +48,9 @@ export interface Proof {
   /** Formulas that give what the file stores for them. */
   readonly proven: number;
   /** Formulas the file proves nothing about, on whose functions a table proves the engine. */
-  readonly believed: readonly StoredFormula[];
+  readonly believed: number;
+  /** Those among them for which the file stores a result. */
+  readonly givingWay: readonly StoredFormula[];
   readonly kept: readonly KeptFormula[];
 }
 
@@ -73,9 +75,9 @@ export function proofOf(
   isProven: (name: string) => boolean,
 ): Proof {
   const old = oldPinsetResults(workbook, content);
-  const believed: StoredFormula[] = [];
+  const givingWay: StoredFormula[] = [];
   const kept: KeptFormula[] = [];
-  let proven = 0;
+  let [proven, believed] = [0, 0];
   for (const sheet of content.sheets) {
     const stored = new StoredBlocks(sheet);
     for (const cell of sheet.cells) {
@@ -83,14 +85,16 @@ export function proofOf(
       const formula = { sheet: sheet.name, address: cell.address, cell };
       const verdict = tried(workbook, formula, stored, content.isStale === true, old, isProven);
       if (verdict === 'proven') proven++;
-      else if (verdict === 'believed') believed.push(formula);
-      else {
+      else if (verdict === 'believed') {
+        believed++;
+        if (cell.value !== null) givingWay.push(formula);
+      } else {
         const functions = workbook.functionsOf(sheet.name, cell.address);
         kept.push({ ...formula, functions, why: verdict });
       }
     }
   }
-  return { proven, believed, kept };
+  return { proven, believed, givingWay, kept };
 }
 
 /**
