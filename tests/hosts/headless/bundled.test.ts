@@ -96,6 +96,8 @@ test('a bundle is made of the sources, the packages and nothing else that could 
     metafile: true,
     write: false,
   });
-  const others = Object.keys(metafile.inputs).filter((file) => !/^(src|node_modules)\/|^package\.json$/.test(file));
+  const others = Object.keys(metafile.inputs).filter(
+    (file) => !/^(src|node_modules)\/|^package\.json$/.test(file),
+  );
   expect(others).toEqual([]);
 });

@@ -229,17 +229,20 @@ describe('formulas are written out for an engine that knows neither names nor ta
     ['an error', '#DIV/0!', ' t="e"', cellError('#DIV/0!')],
     ['a truth', '1', ' t="b"', true],
     ['empty text', '', ' t="str"', ''],
-  ])('%s is the stored result of shared formulas and of cells that an array fills', (_what, v, type, value) => {
-    const bytes = oneSheet(
-      `<row r="1"><c r="A1"${type}><f t="shared" ref="A1:A2" si="0">C1</f><v>${v}</v></c>` +
-        `<c r="B1"${type}><f t="array" ref="B1:B2" aca="false">C1:C2</f><v>${v}</v></c></row>` +
-        `<row r="2"><c r="A2"${type}><f t="shared" si="0"/><v>${v}</v></c><c r="B2"${type}><v>${v}</v></c></row>`,
-    );
-    expect(cellIn(bytes, 'A1')).toMatchObject({ value, formula: '=C1' });
-    expect(cellIn(bytes, 'A2')).toMatchObject({ value, formula: '=C2' });
-    expect(cellIn(bytes, 'B1')).toMatchObject({ value, spill: 'B1:B2', isFixedArray: true });
-    expect(cellIn(bytes, 'B2')).toMatchObject({ value, spilledFrom: 'B1' });
-  });
+  ])(
+    '%s is the stored result of shared formulas and of cells that an array fills',
+    (_what, v, type, value) => {
+      const bytes = oneSheet(
+        `<row r="1"><c r="A1"${type}><f t="shared" ref="A1:A2" si="0">C1</f><v>${v}</v></c>` +
+          `<c r="B1"${type}><f t="array" ref="B1:B2" aca="false">C1:C2</f><v>${v}</v></c></row>` +
+          `<row r="2"><c r="A2"${type}><f t="shared" si="0"/><v>${v}</v></c><c r="B2"${type}><v>${v}</v></c></row>`,
+      );
+      expect(cellIn(bytes, 'A1')).toMatchObject({ value, formula: '=C1' });
+      expect(cellIn(bytes, 'A2')).toMatchObject({ value, formula: '=C2' });
+      expect(cellIn(bytes, 'B1')).toMatchObject({ value, spill: 'B1:B2', isFixedArray: true });
+      expect(cellIn(bytes, 'B2')).toMatchObject({ value, spilledFrom: 'B1' });
+    },
+  );
 
   test('a spill may claim many more cells than are stored, but not a whole sheet', () => {
     const claiming = (ref: string): Uint8Array =>
