@@ -59,10 +59,10 @@ function calculateKeeping(workbook: ProvableWorkbook, kept: readonly KeptFormula
 }
 
 /** Formulas the file proves nothing about and whose stored value would give way to an error. */
-const turnedIntoErrors = (workbook: ProvableWorkbook, { believed }: Proof): KeptFormula[] =>
-  believed.flatMap((formula): KeptFormula[] => {
+const turnedIntoErrors = (workbook: ProvableWorkbook, { givingWay }: Proof): KeptFormula[] =>
+  givingWay.flatMap((formula): KeptFormula[] => {
     const { sheet, address, cell } = formula;
-    if (cell.value === null || isCellError(cell.value)) return [];
+    if (isCellError(cell.value)) return [];
     const { value: here, unsupported } = workbook.result(sheet, address);
     // A cell whose answer takes long shows #BUSY! meanwhile.
     if (!isCellError(here) || here.code === '#BUSY!' || unsupported !== undefined) return [];

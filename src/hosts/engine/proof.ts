@@ -18,7 +18,8 @@ import type { CellContent, CellName, ProvableWorkbook, SheetContent, WorkbookCon
 //      that they lack.
 // Such a formula counts, as one without a stored result does, only if a table of known results proves the engine on
 // all its functions. A file that holds 0 for all its formulas but arrays, where other results ought to be, stores none:
-// libraries, and programs that save what libraries wrote, put 0 where nothing was calculated.
+// libraries, and programs that save what libraries wrote, put 0 where nothing was calculated. Such programs calculate
+// arrays on opening even where they leave other formulas alone; a file that asks to be calculated was saved by none.
 //
 // Every other formula keeps the file's result and is named. That a constant was changed without a calculation leaves no
 // trace in a file: then too the result is kept, never replaced on a guess.
@@ -48,7 +49,9 @@ export interface Proof {
   /** Formulas that give what the file stores for them. */
   readonly proven: number;
   /** Formulas the file proves nothing about, on whose functions a table proves the engine. */
-  readonly believed: readonly StoredFormula[];
+  readonly believed: number;
+  /** Those among them for which the file stores a result. */
+  readonly givingWay: readonly StoredFormula[];
   readonly kept: readonly KeptFormula[];
 }
 
@@ -73,9 +76,9 @@ export function proofOf(
   isProven: (name: string) => boolean,
 ): Proof {
   const old = oldPinsetResults(workbook, content);
-  const believed: StoredFormula[] = [];
+  const givingWay: StoredFormula[] = [];
   const kept: KeptFormula[] = [];
-  let proven = 0;
+  let [proven, believed] = [0, 0];
   for (const sheet of content.sheets) {
     const stored = new StoredBlocks(sheet);
     for (const cell of sheet.cells) {
@@ -83,14 +86,16 @@ export function proofOf(
       const formula = { sheet: sheet.name, address: cell.address, cell };
       const verdict = tried(workbook, formula, stored, content.isStale === true, old, isProven);
       if (verdict === 'proven') proven++;
-      else if (verdict === 'believed') believed.push(formula);
-      else {
+      else if (verdict === 'believed') {
+        believed++;
+        if (cell.value !== null) givingWay.push(formula);
+      } else {
         const functions = workbook.functionsOf(sheet.name, cell.address);
         kept.push({ ...formula, functions, why: verdict });
       }
     }
   }
-  return { proven, believed, kept };
+  return { proven, believed, givingWay, kept };
 }
 
 /**
@@ -107,7 +112,7 @@ export function isNeverCalculated(
   );
   if (!hasOnlyZeros) return false;
   // A file that asks to be calculated says itself that its zeros are no results.
-  const isZero = (cell: CellContent): boolean => cell.value === 0 && isPlain(cell);
+  const isZero = zerosOf(content);
   if (content.isStale === true) return content.sheets.some(({ cells }) => cells.some(isZero));
   const none = new OldResults();
   return content.sheets.some((sheet) => {
@@ -122,17 +127,29 @@ export function isNeverCalculated(
 }
 
 /** A workbook whose zeros are no results. */
-export const withoutZeros = (content: WorkbookContent): WorkbookContent => ({
-  ...content,
-  sheets: content.sheets.map((sheet) => ({
-    ...sheet,
-    cells: sheet.cells.map((cell) => (cell.value === 0 && isPlain(cell) ? { ...cell, value: null } : cell)),
-  })),
-});
+export function withoutZeros(content: WorkbookContent): WorkbookContent {
+  const isZero = zerosOf(content);
+  return {
+    ...content,
+    sheets: content.sheets.map((sheet) => ({
+      ...sheet,
+      cells: sheet.cells.map((cell) => (isZero(cell) ? { ...cell, value: null } : cell)),
+    })),
+  };
+}
 
-/** Programs calculate arrays on opening even where they leave other formulas alone. */
+/** Which cells may hold 0 in the place of a result. */
+const zerosOf =
+  ({ isStale }: WorkbookContent) =>
+  (cell: CellContent): boolean =>
+    cell.value === 0 && (isPlain(cell) || (isStale === true && isArrayOfOne(cell)));
+
 const isPlain = (cell: CellContent): boolean =>
   isFormula(cell) && !isPinset(cell) && cell.spill === undefined;
+
+/** Libraries give an array the one cell of its formula: they do not know the size of its result. */
+const isArrayOfOne = (cell: CellContent): boolean =>
+  cell.spill !== undefined && cellsIn(areaOf(cell.spill)!) === 1 && !isPinset(cell);
 
 function tried(
   workbook: ProvableWorkbook,

@@ -246,7 +246,7 @@ const summaryOf = (count: number, told: readonly Calculated[], { proof }: Proven
   formulas: count,
   pinset: told.filter(({ isPinset }) => isPinset).length,
   provenByFile: proof.proven,
-  provenByTable: proof.believed.length,
+  provenByTable: proof.believed,
   kept: told.filter(({ kept }) => kept).length,
   dependOnKept: told.filter(({ restsOn }) => restsOn).length,
 });

@@ -22,7 +22,7 @@ export interface CellContent {
    * none keeps the stored value.
    */
   readonly notWrittenOut?: string;
-  /** For a stored array or spilling formula: the range its result filled when stored. */
+  /** For a stored array, spilling formula or what-if table: the range its result filled when stored. */
   readonly spill?: string;
   /** Set where the formula fills exactly `spill`, as `{=…}` of older files does, whatever the size of its result. */
   readonly isFixedArray?: true;

@@ -1,58 +1,20 @@
-import {
-  NUMBER_FORMATS,
-  type Cell,
-  type Format,
-  type CellError,
-  cellError,
-  isCellError,
-} from '../../worksheet/cells/cell';
+import { NUMBER_FORMATS, type Cell, type Format, cellError } from '../../worksheet/cells/cell';
 import { PREFIX } from '../../worksheet/constants';
 import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
+import { cellElement, storesAlready, type Held } from './cellText';
+import type { Change } from './change';
 import { asWritten, callsPinset, cut, movedFormula, spills, stored, type TableShape } from './formula';
 import { soundRecords, withDynamicArrays } from './metadata';
+import { withNewResults } from './newResults';
 import { Package, WorkbookFileError } from './package';
 import { isTrue, onlyPart, partsOf, type WorkbookParts } from './parts';
 import { readTables } from './read';
 import { walkSheet, type StoredCell, type StoredRow } from './sheet';
 import { CellStyles } from './styles';
-import {
-  appended,
-  decodeCellText,
-  encodeCellText,
-  escapeAttribute,
-  escapeText,
-  prefixAt,
-  spliced,
-  withAttribute,
-  type Edit,
-} from './xml';
+import { appended, escapeText, prefixAt, spliced, withAttribute, type Edit } from './xml';
 
-/** What a cell is to hold. */
-export interface Change {
-  readonly sheet: string;
-  /** `B7`: the cell of the formula or, for a block, its first cell. */
-  readonly address: string;
-  /**
-   * A formula to store there, as a grower types it (`=PINSET.MIX(Lots[Strain])`, `=SORT(A2:A9)`, `=B2*C2`). Left
-   * out: the formula that stands there stays and only its results change, except that one that calls Pinset is
-   * brought into the form in which Excel calculates it. Null: no formula, its results become constants.
-   */
-  readonly formula?: string | null;
-  /** Set where the formula may fill more cells than its own, though no function in it says so. */
-  readonly spills?: boolean;
-  /**
-   * The result, row by row: 1×1 for a single value. What an earlier, larger result filled beyond it is cleared.
-   */
-  readonly values: readonly (readonly Cell[])[];
-  /**
-   * How the numbers of each column read. Given only to cells whose style shows numbers as General; their other looks
-   * stay. Left out: no style is touched.
-   */
-  readonly formats?: readonly Format[];
-  /** The number format of the cell, whatever its style says. For constants. */
-  readonly numberFormat?: string;
-}
+export type { Change } from './change';
 
 /**
  * An .xlsx file with some cells changed and nothing else: only the sheets named are rewritten, and in them only the
@@ -87,11 +49,12 @@ export function patchWorkbook(bytes: Uint8Array, changes: readonly Change[]): Ui
     const sheet = parts.sheets.find(({ name }) => name.toLowerCase() === key);
     if (!sheet) throw new WorkbookFileError(`the workbook has no sheet ${asked[0]!.sheet}`);
     const before = file.text(sheet.part);
-    const patch = new SheetPatch(before, sheet.name, sheet.part, workbook);
-    const after = patch.apply(asked);
+    const { text, others } = withNewResults(before, sheet.part, asked);
+    const patch = others.length > 0 ? new SheetPatch(text, sheet.name, sheet.part, workbook) : undefined;
+    const after = patch?.apply(others) ?? text;
     if (after !== before) rewritten.set(sheet.part, after);
     const id = workbook.sheetId(sheet.name);
-    for (const address of patch.withoutFormula) gone.push(`${id}!${address}`);
+    for (const address of patch?.withoutFormula ?? []) gone.push(`${id}!${address}`);
   }
   for (const [part, text] of workbook.changedParts()) rewritten.set(part, text);
   withoutChainEntries(file, parts, gone, rewritten);
@@ -165,18 +128,14 @@ class OpenWorkbook {
 }
 
 /** What a cell's elements are to be. */
-interface NewCell {
-  /** The formula element; undefined for none. */
+interface NewCell extends Held {
   formula: string | undefined;
   /** Whether that is the element that stood there. */
   readonly formulaStays: boolean;
   /** The cell's `cm`; undefined for none. */
   readonly metadata: string | undefined;
-  readonly value: Cell;
   readonly format: Format;
   readonly numberFormat: string | undefined;
-  /** Whether text is the result of a formula, here or where it spills from, or a constant. */
-  readonly calculated: boolean;
 }
 
 interface NewFormula {
@@ -438,21 +397,9 @@ class SheetPatch {
   /** Whether a cell holds already what is planned for it. */
   private holds({ attributes, value, formulaAt }: StoredCell, cell: NewCell): boolean {
     const formula = formulaAt && this.xml.slice(...formulaAt);
-    if (cell.formula !== formula || attributes['cm'] !== cell.metadata || value === undefined) return false;
+    if (cell.formula !== formula || attributes['cm'] !== cell.metadata) return false;
     if (cell.format !== 'plain' || cell.numberFormat !== undefined) return false;
-    if (attributes['vm'] !== undefined) return false;
-    switch (attributes['t'] ?? 'n') {
-      case 'n':
-        return Number(value) === cell.value;
-      case 'str':
-        return cell.calculated && decodeCellText(value) === cell.value;
-      case 'b':
-        return isTrue(value) === cell.value;
-      case 'e':
-        return isCellError(cell.value) && storedCode(cell.value) === value;
-      default:
-        return false;
-    }
+    return storesAlready(attributes, value, cell);
   }
 
   /** A cell's element; empty where nothing is left to say about it. */
@@ -463,18 +410,8 @@ class SheetPatch {
     row: StoredRow | undefined,
   ): string {
     const style = this.styleOf(place, cell, old, row);
-    const [type, held] = this.valueText(cell);
-    const content = (cell?.formula ?? '') + held;
-    let tag = ` r="${addressOf(place)}"`;
-    for (const name in old?.attributes) {
-      if (!WRITTEN_ANEW.has(name)) tag += ` ${name}="${escapeAttribute(old.attributes[name]!)}"`;
-    }
-    if (style !== 0 || old?.attributes['s'] !== undefined) tag += ` s="${style}"`;
-    if (cell?.metadata !== undefined) tag += ` cm="${escapeAttribute(cell.metadata)}"`;
-    if (type !== '') tag += ` t="${type}"`;
-    const c = `${this.prefix}c`;
-    if (content !== '') return `<${c}${tag}>${content}</${c}>`;
-    return tag.includes(' ', 1) ? `<${c}${tag}/>` : '';
+    const shown = style !== 0 || old?.attributes['s'] !== undefined ? String(style) : undefined;
+    return cellElement(this.prefix, addressOf(place), old?.attributes, shown, cell?.metadata, cell);
   }
 
   private styleOf(
@@ -492,25 +429,7 @@ class SheetPatch {
     if (isTrue(row?.attributes['customFormat'])) return Number(row!.attributes['s'] ?? 0);
     return this.columnStyles.find(({ from, to }) => column >= from && column <= to)?.style ?? 0;
   }
-
-  /** The type of a cell, empty where it needs none, and the element that holds its value. */
-  private valueText(cell: NewCell | null): readonly [type: string, xml: string] {
-    const value = cell?.value ?? null;
-    if (value === null) return ['', ''];
-    const { prefix } = this;
-    if (typeof value === 'number') return ['', inElement(`${prefix}v`, String(value))];
-    if (typeof value === 'boolean') return ['b', inElement(`${prefix}v`, value ? '1' : '0')];
-    if (isCellError(value)) return ['e', inElement(`${prefix}v`, storedCode(value))];
-    const text = encodeCellText(value);
-    if (cell!.calculated) return ['str', inElement(`${prefix}v`, text)];
-    return ['inlineStr', inElement(`${prefix}is`, `<${prefix}t xml:space="preserve">${text}</${prefix}t>`)];
-  }
 }
-
-/** Attributes of a cell that follow from what it is to hold. */
-const WRITTEN_ANEW: ReadonlySet<string> = new Set(['r', 's', 't', 'cm', 'vm']);
-
-const inElement = (name: string, text: string): string => `<${name}>${text}</${name}>`;
 
 function areaOfResult(
   { formula, values }: Change,
@@ -532,11 +451,6 @@ function valueAt(values: Change['values'], row: number, column: number): Cell {
   const cells = values.length === 1 ? values[0]! : values[row];
   const value = cells?.length === 1 ? cells[0] : cells?.[column];
   return value === undefined ? cellError('#N/A') : value;
-}
-
-/** The codes of newer errors are kept as #VALUE! in files. */
-function storedCode({ code }: CellError): string {
-  return code === '#SPILL!' || code === '#CALC!' || code === '#BUSY!' ? '#VALUE!' : code;
 }
 
 const hull = (a: Area, b: Area): Area => ({

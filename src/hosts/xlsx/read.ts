@@ -268,11 +268,14 @@ function formulaOf(
 ): FormulaContent {
   const { kind, text, ref, shared: id } = cell.formula!;
   if (kind === 'normal' && isPlain(text)) return { formula: `=${text}` };
-  const isArray = kind === 'array' && ref !== undefined && areaOf(ref) !== undefined;
+  const fills = ref !== undefined && areaOf(ref) !== undefined;
+  const isArray = kind === 'array' && fills;
   // Excel marks formulas that spill; Pinset's own do so whoever wrote the file.
   const isFixedArray = isArray && cell.attributes['cm'] === undefined && !callsPinset(text);
   const spill = { ...(isArray && { spill: ref }), ...(isFixedArray && { isFixedArray }) };
-  if (kind === 'dataTable') return { written: '=TABLE()', unsupported: 'a what-if data table' };
+  if (kind === 'dataTable') {
+    return { written: '=TABLE()', unsupported: 'a what-if data table', ...(fills && { spill: ref }) };
+  }
   const origin = text
     ? { row: cell.row, column: cell.column, tokens: cut(text) }
     : kind === 'shared'
@@ -295,8 +298,8 @@ function formulaOf(
 function withSpills(cells: readonly CellContent[]): readonly CellContent[] {
   let marked: CellContent[] | undefined;
   let index: Map<string, number> | undefined;
-  cells.forEach(({ spill, formula, address }, at) => {
-    if (spill === undefined || formula === undefined) return;
+  cells.forEach(({ spill, address }, at) => {
+    if (spill === undefined) return;
     const area = areaOf(spill)!;
     if (cellsIn(area) === 1) return;
     const mark = (n: number | undefined): void => {

@@ -118,6 +118,21 @@ describe('the file proves the calculation', () => {
     expect(proof.kept).toEqual([]);
   });
 
+  test('nor are those of arrays that such a file gives the one cell of their formula', async () => {
+    const array = (address: string, text: string, spill: string): CellContent => ({
+      ...formula(address, text, 0),
+      spill,
+    });
+    const cells = [array('B1', '=XLOOKUP(9,A1:A2,A1:A2)', 'B1'), array('C1', '=SORT(A1:A2,,-1)', 'C1')];
+    const { workbook, proof } = await openProven(book(cells, { isStale: true }));
+    expect(shown(workbook.result('Data', 'B1').value)).toBe('#N/A');
+    expect(workbook.result('Data', 'C1').block).toEqual([[4], [3]]);
+    expect(proof.kept).toEqual([]);
+    // Nothing says so of another file.
+    const other = await openProven(book(cells));
+    expect(['B1', 'C1'].map((at) => shown(other.workbook.result('Data', at).value))).toEqual([0, 0]);
+  });
+
   test('no stored value gives way to an error that nothing proves', async () => {
     const { workbook } = await openProven(book([formula('B1', '=A1/0', 5)], { isStale: true }));
     expect(workbook.result('Data', 'B1').value).toBe(5);

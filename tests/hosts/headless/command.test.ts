@@ -325,6 +325,22 @@ describe('recalc calculates a workbook made elsewhere', () => {
     );
   });
 
+  test('a what-if table keeps its stored results, and what reads any cell of it says so', async () => {
+    const rows =
+      '<row r="3"><c r="B3"><f t="dataTable" ref="B3:B4" dt2D="0" dtr="0" r1="A1"/><v>10</v></c></row>' +
+      '<row r="4"><c r="B4"><v>20</v></c><c r="C4"><f>B4*2</f><v>40</v></c></row>';
+    const file = fileOf('what-if.xlsx', sheet(rows));
+    const { error } = await pinset('recalc', file, '--out', at('what-if-out.xlsx'));
+    expect(error).toEqual([
+      'This workbook has no Pinset formulas; its 2 formulas are built-in.',
+      '1 of 2 formulas keeps its stored result:',
+      '  1 × a what-if data table, which the calculation here lacks: Picks!B3',
+      '1 formula depends on them:',
+      "  Picks!C4 depends on Picks!B3, which is not calculated here: the file's own result is kept",
+    ]);
+    expect(textIn(readFileSync(at('what-if-out.xlsx')), 'xl/worksheets/sheet1.xml')).toContain(rows);
+  });
+
   test('a Pinset formula that cannot be calculated is told, ends with status 1, and is never made a constant', async () => {
     const file = fileOf(
       'reaches.xlsx',

@@ -211,6 +211,39 @@ describe('formulas are written out for an engine that knows neither names nor ta
     ]);
   });
 
+  test('a what-if table names its range too: what it filled is no constant', () => {
+    const bytes = oneSheet(
+      '<row r="3"><c r="B3"><f t="dataTable" ref="B3:B5" dt2D="0" dtr="0" r1="A1"/><v>10</v></c></row>' +
+        '<row r="4"><c r="B4"><v>20</v></c></row><row r="5"><c r="B5"><f/><v>30</v></c><c r="C5"><v>7</v></c></row>',
+    );
+    expect(readWorkbook(bytes).sheets[0]!.cells).toEqual([
+      { address: 'B3', value: 10, written: '=TABLE()', unsupported: 'a what-if data table', spill: 'B3:B5' },
+      { address: 'B4', value: 20, spilledFrom: 'B3' },
+      { address: 'B5', value: 30, spilledFrom: 'B3' },
+      { address: 'C5', value: 7 },
+    ]);
+  });
+
+  test.each([
+    ['text', 'big', ' t="str"', 'big'],
+    ['an error', '#DIV/0!', ' t="e"', cellError('#DIV/0!')],
+    ['a truth', '1', ' t="b"', true],
+    ['empty text', '', ' t="str"', ''],
+  ])(
+    '%s is the stored result of shared formulas and of cells that an array fills',
+    (_what, v, type, value) => {
+      const bytes = oneSheet(
+        `<row r="1"><c r="A1"${type}><f t="shared" ref="A1:A2" si="0">C1</f><v>${v}</v></c>` +
+          `<c r="B1"${type}><f t="array" ref="B1:B2" aca="false">C1:C2</f><v>${v}</v></c></row>` +
+          `<row r="2"><c r="A2"${type}><f t="shared" si="0"/><v>${v}</v></c><c r="B2"${type}><v>${v}</v></c></row>`,
+      );
+      expect(cellIn(bytes, 'A1')).toMatchObject({ value, formula: '=C1' });
+      expect(cellIn(bytes, 'A2')).toMatchObject({ value, formula: '=C2' });
+      expect(cellIn(bytes, 'B1')).toMatchObject({ value, spill: 'B1:B2', isFixedArray: true });
+      expect(cellIn(bytes, 'B2')).toMatchObject({ value, spilledFrom: 'B1' });
+    },
+  );
+
   test('a spill may claim many more cells than are stored, but not a whole sheet', () => {
     const claiming = (ref: string): Uint8Array =>
       oneSheet(

@@ -13,23 +13,16 @@ export class StoredSource implements CellSource {
   lacksStored = false;
   private isComplete = true;
   private readonly stores: readonly SheetStore[];
-  /** What each formula's stored result fills. */
-  private readonly filled = new Map<string, SheetArea>();
+  /** What each formula's stored result fills. Few files ask. */
+  private filled: Map<string, SheetArea> | undefined;
 
-  constructor(sheets: readonly SheetContent[]) {
-    this.stores = sheets.map(({ cells }, sheet) => {
+  constructor(private readonly sheets: readonly SheetContent[]) {
+    this.stores = sheets.map(({ cells }) => {
       const store = new SheetStore();
-      for (const { address, value, formula, spill } of cells) {
+      for (const { address, value, formula } of cells) {
         const place = placeOf(address);
         if (!place) continue;
         const { row, column } = place;
-        if (formula !== undefined) {
-          const area = spill === undefined ? undefined : areaOfRange(spill);
-          this.filled.set(
-            key(sheet, row, column),
-            area ? { sheet, ...area } : areaOf({ sheet, row, column }),
-          );
-        }
         if (formula !== undefined && value === null) this.isComplete = false;
         // A blank is kept where a result lacks, so that visitors come by.
         store.set(row, column, value === null ? (formula === undefined ? null : LACKING) : toScalar(value));
@@ -65,6 +58,7 @@ export class StoredSource implements CellSource {
 
   filledBy(sheet: number, row: number, column: number): SheetArea | undefined {
     this.read(sheet, row, column);
+    this.filled ??= filledIn(this.sheets);
     return this.filled.get(key(sheet, row, column));
   }
 
@@ -79,5 +73,21 @@ export class StoredSource implements CellSource {
 
 /** What the store holds for a formula without a stored result: an object like no other. */
 const LACKING = Object.create(REF) as Scalar;
+
+function filledIn(sheets: readonly SheetContent[]): Map<string, SheetArea> {
+  const filled = new Map<string, SheetArea>();
+  sheets.forEach(({ cells }, sheet) => {
+    for (const { address, formula, spill } of cells) {
+      const place = formula === undefined ? undefined : placeOf(address);
+      if (!place) continue;
+      const area = spill === undefined ? undefined : areaOfRange(spill);
+      filled.set(
+        key(sheet, place.row, place.column),
+        area ? { sheet, ...area } : areaOf({ sheet, ...place }),
+      );
+    }
+  });
+  return filled;
+}
 
 const key = (sheet: number, row: number, column: number): string => `${sheet}!${row},${column}`;

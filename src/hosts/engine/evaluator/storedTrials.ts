@@ -22,7 +22,8 @@ export class StoredTrials {
   /** What a formula gives from stored values alone. */
   of(cell: FormulaCell): StoredTrial {
     const { program, content } = cell;
-    const { isVolatile, lacking = content?.unsupported } = program;
+    const { isVolatile } = program;
+    const lacking = content?.unsupported ?? program.lacking;
     if (lacking !== undefined) {
       return { value: content?.value ?? null, isVolatile, lacksStored: false, unsupported: lacking };
     }

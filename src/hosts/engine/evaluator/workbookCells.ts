@@ -56,7 +56,7 @@ export class WorkbookCells implements Surroundings {
 
   lacking(sheet: string, address: string): string | undefined {
     const slot = this.slotAt(this.seatOf(sheet, address));
-    return slot instanceof FormulaCell ? (slot.program.lacking ?? slot.content?.unsupported) : undefined;
+    return slot instanceof FormulaCell ? (slot.content?.unsupported ?? slot.program.lacking) : undefined;
   }
 
   program(formula: string, seat: Seat, intersects: boolean): Program {
