@@ -213,6 +213,10 @@ const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, na
       ((right > area.right && !names.has(area.right + 1)) || (left < area.left && !names.has(area.left - 1))),
   );
 
+/** Whether the row below goes on with the headers: words under some of them, and none under the first. */
+const isUpperOfTwo = (sheet: BookSheet, { row, left, right }: HeaderRun): boolean =>
+  !isFilled(sheet, row + 1, left) && isWordsOverFigures(sheet, row + 1, left, right);
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
@@ -220,7 +224,7 @@ function candidateAt(
   table: WantedTable,
   isSaid = false,
 ): Candidate | undefined {
-  if (reachesOver(book, sheet, run)) return undefined;
+  if (reachesOver(book, sheet, run) || isUpperOfTwo(sheet, run)) return undefined;
   const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.

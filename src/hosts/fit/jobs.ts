@@ -32,12 +32,14 @@ export interface Job {
 }
 
 const SHEET_WORDS: Record<TableName, RegExp> = {
-  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf/i,
-  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen/i,
-  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer/i,
-  orders: /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering/i,
-  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt/i,
-  recipe: /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel/i,
+  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep/i,
+  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian/i,
+  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor/i,
+  orders:
+    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw/i,
+  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior/i,
+  recipe:
+    /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan/i,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
