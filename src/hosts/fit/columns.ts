@@ -42,6 +42,7 @@ const PART_GROWTH = 100;
 
 /** The last row that a formula reads of a part, from 0. */
 export function lastRowOf(candidate: Candidate, growth = PART_GROWTH): number {
+  if (candidate.growth !== undefined) return candidate.area.bottom + candidate.growth;
   const lastRecord = candidate.dataRows.at(-1)!;
   const isOpen = candidate.area.bottom === lastRecord && !isAnythingBelow(candidate);
   // Totals at the end are read along, so that a record put in above them counts.
@@ -63,7 +64,10 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
   const column = (at: number): string => {
     const real = lies ? lies[at]! : at;
-    if (typeof real !== 'number') return `IF(ROW(${column(0)}),${real.figure})`;
+    if (typeof real !== 'number') {
+      const alike = 'figure' in real ? real.figure : reference(areaAt(real.cell));
+      return `IF(ROW(${own(candidate.area.left)}),${alike})`;
+    }
     return inTable && headers.has(at) ? `${tableName}[${headers.get(at)!}]` : own(real);
   };
   return {
@@ -71,14 +75,16 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     last,
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
-    test: lies
-      ? wideTest(candidate, column)
-      : between.length > 0
-        ? recordTest(candidate, between, column)
-        : candidate.isPart
-          ? `(${column(matches[0]!.column)}<>"")`
-          : undefined,
-    rows: `ROW(${column(matches[0]!.column)})`,
+    test: candidate.record
+      ? candidate.record(own)
+      : lies
+        ? wideTest(candidate, column)
+        : between.length > 0
+          ? recordTest(candidate, between, column)
+          : candidate.isPart
+            ? `(${column(matches[0]!.column)}<>"")`
+            : undefined,
+    rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
     isPlain: !candidate.isPart && between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
@@ -97,6 +103,13 @@ function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number
     ...[...words].map((word) => `(${column(lot!)}<>"${word.trim().replaceAll('"', '""')}")`),
   ].join('*');
 }
+
+const areaAt = ({ row, column }: { readonly row: number; readonly column: number }): Area => ({
+  top: row,
+  bottom: row,
+  left: column,
+  right: column,
+});
 
 function isAnythingBelow({ sheet, area }: Candidate): boolean {
   for (let row = area.bottom + 1; row < sheet.rows.length; row++) {

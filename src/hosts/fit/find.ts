@@ -30,6 +30,11 @@ export interface Place {
   readonly column: number;
 }
 
+/** A cell of the sheet that says the same of every record: a product over a column of figures. */
+export interface FixedCell {
+  readonly cell: { readonly row: number; readonly column: number };
+}
+
 /** A part of a sheet that could serve for a wanted table. */
 export interface Candidate {
   readonly table: WantedTable;
@@ -46,8 +51,14 @@ export interface Candidate {
   readonly parts?: readonly Candidate[];
   /** Whether it is one of several parts. */
   readonly isPart?: boolean;
-  /** The columns of the sheet that its own are, where it is put together from some; a figure that no column holds. */
-  readonly lies?: readonly (number | { readonly figure: number })[];
+  /** The columns of the sheet that its own are, where it is put together from some; what is the same for all its records. */
+  readonly lies?: readonly (number | { readonly figure: number } | FixedCell)[];
+  /** The block that it is one column of. */
+  readonly block?: Area;
+  /** Rows below the last record that are read as well, where that is settled. */
+  readonly growth?: number;
+  /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
+  readonly record?: (cells: (column: number) => string) => string;
   /** The grower's own cell of a place in it. */
   readonly origin: (row: number, column: number) => Place;
   readonly matches: readonly ColumnMatch[];
@@ -97,11 +108,16 @@ export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {
 
 /** Whether two parts of a book share cells. */
 export const overlap = (one: Candidate, other: Candidate): boolean =>
-  one.sheet === other.sheet &&
-  one.area.top <= other.area.bottom &&
-  one.area.bottom >= other.area.top &&
-  one.area.left <= other.area.right &&
-  one.area.right >= other.area.left;
+  placesOf(one).some((own) => placesOf(other).some((its) => own.on === its.on && doMeet(own.area, its.area)));
+
+/** Where a part lies; a block is on its sheet as a whole, a list of one flush beside its lots is not. */
+const placesOf = (candidate: Candidate): { readonly on: BookSheet | string; readonly area: Area }[] =>
+  (candidate.parts?.some(({ block }) => block) ? candidate.parts : [candidate]).map(
+    ({ sheet, area, block, lies }) => ({ on: lies && !block ? sheet : sheet.name, area: block ?? area }),
+  );
+
+const doMeet = (one: Area, other: Area): boolean =>
+  one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
 
 const OUR_TITLES: ReadonlySet<string> = new Set(Object.values(JOB).map(({ title }) => title));
 

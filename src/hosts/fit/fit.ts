@@ -15,6 +15,7 @@ import {
   type ColumnMatch,
 } from './find';
 import { linkedByLabels } from './byLabels';
+import { crosstabParts, knownAmong } from './crosstab';
 import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
@@ -134,8 +135,8 @@ export interface Fit {
 const EVIDENCE_ROWS = 5;
 
 /** `Grow log!A4:H13` */
-export const partText = ({ sheet, area, parts }: Candidate): string =>
-  parts ? parts.map(partText).join('; ') : `${sheetText(sheet.name)}!${rangeOf(area)}`;
+export const partText = ({ sheet, area, block, parts }: Candidate): string =>
+  parts ? [...new Set(parts.map(partText))].join('; ') : `${sheetText(sheet.name)}!${rangeOf(block ?? area)}`;
 
 /** Fits a job to a book, as far as the answers go. */
 export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, reader: Reader): Fit {
@@ -143,7 +144,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const questions: Question[] = [];
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
-  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const isKnown = knownLabels(book, job, answers);
+  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
     candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
   );
@@ -203,6 +205,35 @@ interface Chosen {
   readonly isAsked: boolean;
 }
 
+/** Whether a label names something that columns of a block may be for: a strain, or what it is sold as; a lot. */
+function knownLabels(book: GrowersBook, { tables, name }: Job, answers: Answers): (label: string) => boolean {
+  const labelsOf = (wanted: TableName, isLabel: (column: string) => boolean): string[] => {
+    const table = tables.find((one) => one.name === wanted);
+    return (table ? candidates(book, table) : []).flatMap(({ sheet, dataRows, matches }) =>
+      matches
+        .filter((match) => isLabel(match.wanted))
+        .flatMap(({ column }) => valuesOf(sheet, dataRows, column))
+        .flatMap((cell) => (typeof cell === 'string' && !isBlank(cell) ? [cell.trim()] : [])),
+    );
+  };
+  if (name === 'audit')
+    return knownAmong(
+      labelsOf('lots', (column) => column === 'lot'),
+      false,
+    );
+  const isName = (column: string): boolean => column === 'strain' || column === 'product';
+  const filled = (answers.fill?.['strains'] ?? []).flatMap(({ strain }) => (strain ? [String(strain)] : []));
+  return knownAmong(
+    [
+      ...labelsOf('strains', isName),
+      ...labelsOf('lots', isName),
+      ...filled,
+      ...Object.keys(answers.products ?? {}),
+    ],
+    true,
+  );
+}
+
 /** Chooses for each table, the surest first: a part of the book that serves for one does not serve for another. */
 function eachOnce(
   tables: readonly WantedTable[],
@@ -231,18 +262,24 @@ function candidateFor(
   table: WantedTable,
   answers: Answers,
   taken: readonly Candidate[],
+  isKnown: (label: string) => boolean,
 ): Chosen {
+  const blocks = crosstabParts(book, table, isKnown);
   const wide = table.name === 'harvests' ? wideParts(book, table) : [];
   const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
   const plain = candidates(book, table).filter(
     (one) =>
       !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
+      !blocks.some((part) => overlap(part, one)) &&
       !picks.some((other) => overlap(one, other) && other.score > one.score),
   );
-  const every = [...wide.map(({ part }) => part), ...plain];
-  const all = [...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []), ...plain].filter(
-    (one) => !taken.some((other) => overlap(one, other)),
-  );
+  const together = blocks.length > 0 ? [stacked(blocks)] : [];
+  const every = [...together, ...wide.map(({ part }) => part), ...plain];
+  const all = [
+    ...together,
+    ...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []),
+    ...plain,
+  ].filter((one) => !taken.some((other) => overlap(one, other)));
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
@@ -279,6 +316,8 @@ function candidateFor(
 
 /** The parts that an answer names, as one. */
 function partsNamed(all: readonly Candidate[], said: string): Candidate | undefined {
+  const blocks = all.find(({ parts }) => parts?.some(({ block }) => block));
+  if (blocks && partText(blocks).split(':')[0] === said.replaceAll('$', '').split(':')[0]) return blocks;
   const parts = said.split('; ').map((one) => partNamed(all, one));
   const found = parts.filter((part) => part !== undefined);
   return found.length === parts.length && found.length > 0 ? stacked(found) : undefined;

@@ -39,9 +39,16 @@ export interface Referred {
   /** What lies in it now: headers and records, from the header row down to the last record. */
   readonly grid: Grid;
   /** The sheet and the row of the grower's that a row of `whole` is, as formulas; undefined of what was filled in. */
-  readonly place: ((row: string) => { readonly sheet: string; readonly row: string }) | undefined;
+  readonly place: ((row: string) => PlaceText) | undefined;
   /** The last row of each of its parts, its header row being row 1. */
   readonly lastRows?: readonly number[];
+}
+
+/** A place on a sheet of the grower's as formulas say it; the letters of its column only where they differ by part. */
+interface PlaceText {
+  readonly sheet: string;
+  readonly row: string;
+  readonly column?: string;
 }
 
 /** A formula that reads a column of the grower's, with what it gives now. */
@@ -172,6 +179,8 @@ export class ReadSheet {
     const isStacked = candidate.parts !== undefined;
     const rowColumn = isStacked || range.test !== undefined || leavesOut ? headers.length : undefined;
     const sheetColumn = isStacked ? headers.length + 1 : undefined;
+    const isBlock = candidate.parts?.some(({ block }) => block) === true;
+    const letterColumn = isBlock ? headers.length + 2 : undefined;
     const left = this.left;
     const ofColumn = (at: number): Area => ({
       top: ROWS.first - 1,
@@ -248,6 +257,13 @@ export class ReadSheet {
         `=IF(${maskOf(part)!}="","","${sheet.replaceAll('"', '""')}")`;
       put(sheetColumn, 'sheet', 'your sheet', text, 'text', [candidate.sheet.name]);
     }
+    if (letterColumn !== undefined) {
+      const letters = candidate.parts!.map(({ area }) =>
+        addressOf({ row: 0, column: area.left }).replace(/\d+/, ''),
+      );
+      const text = (_: ReadRange, part: number): string => `=IF(${maskOf(part)!}="","","${letters[part]!}")`;
+      put(letterColumn, 'column', 'column of your sheet', text, 'text', []);
+    }
     if (leavesOut) {
       const counted = ranges.map((one) => {
         const key = one.column(columns[0]!.match.column);
@@ -281,10 +297,14 @@ export class ReadSheet {
           : (row) => ({
               sheet: `INDEX(${this.own(ofColumn(sheetColumn))},${row}-1)`,
               row: `INDEX(${this.own(ofColumn(rowColumn!))},${row}-1)`,
+              ...(letterColumn !== undefined && {
+                column: `INDEX(${this.own(ofColumn(letterColumn))},${row}-1)`,
+              }),
             }),
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
-    this.left += headers.length + 1 + (rowColumn === undefined ? 0 : 1) + (sheetColumn === undefined ? 0 : 1);
+    const more = [rowColumn, sheetColumn, letterColumn].filter((one) => one !== undefined).length;
+    this.left += headers.length + 1 + more;
   }
 
   /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
