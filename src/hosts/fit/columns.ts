@@ -75,19 +75,34 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     last,
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
-    test: candidate.record
-      ? candidate.record(own)
-      : lies
-        ? wideTest(candidate, column)
-        : between.length > 0
-          ? recordTest(candidate, between, column)
-          : candidate.isPart
-            ? `(${column(matches[0]!.column)}<>"")`
-            : undefined,
+    test: recordIs(candidate, column, own),
     rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
-    isPlain: !candidate.isPart && between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
+    isPlain:
+      !candidate.isPart &&
+      candidate.left === undefined &&
+      between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
+}
+
+/** What holds of a row that is a record, where not every row below the headers is one. */
+function recordIs(
+  candidate: Candidate,
+  column: (at: number) => string,
+  own: (at: number) => string,
+): string | undefined {
+  const { record, lies, passedOver, isPart, matches, left } = candidate;
+  const isThere = `(${column(matches[0]!.column)}<>"")`;
+  const isRecord = record
+    ? record(own)
+    : lies
+      ? wideTest(candidate, column)
+      : passedOver.length > 0
+        ? recordTest(candidate, passedOver, column)
+        : isPart || left !== undefined
+          ? isThere
+          : undefined;
+  return left === undefined ? isRecord : `${isRecord}*(${column(left)}&""<>"0")`;
 }
 
 /** A record of a flush is a row with a lot and something of that flush; a totals row is none. */

@@ -348,7 +348,7 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     wanted,
     column: at,
     header,
-    by: 'a name like it' as const,
+    by: 'its data' as const,
   }));
   return {
     table,

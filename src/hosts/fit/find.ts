@@ -4,7 +4,7 @@ import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
-import { NAMED, naming } from './naming';
+import { isOfLeft, NAMED, naming } from './naming';
 import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
 import { isShare, massUnitIn } from './units';
@@ -57,6 +57,10 @@ export interface Candidate {
   readonly block?: Area;
   /** Rows below the last record that are read as well, where that is settled. */
   readonly growth?: number;
+  /** The column of the blocks that are left: a lot of which it says 0 is no record. */
+  readonly left?: number;
+  /** How many lots have none left. */
+  readonly usedUp?: number;
   /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
   readonly record?: (cells: (column: number) => string) => string;
   /** The grower's own cell of a place in it. */
@@ -335,7 +339,10 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
     };
     return [...headers].flatMap(([column, names]) => {
       const { name, column: declared } = wanted;
-      const points = Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
+      const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
+      const points = isLeft
+        ? NAMED.beforeAll
+        : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
@@ -438,6 +445,7 @@ function chosen(
 function howNamed(points: number): MatchedBy {
   if (points === NAMED.exactly) return 'its name';
   if (points === NAMED.otherwise) return 'another name';
+  if (points === NAMED.beforeAll) return 'a name like it';
   return points > NAMED.alike ? 'a name in another language' : 'a name like it';
 }
 

@@ -18,6 +18,7 @@ import { linkedByLabels } from './byLabels';
 import { crosstabParts, knownAmong } from './crosstab';
 import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
+import { legendFor } from './legend';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
   readColumn,
@@ -31,6 +32,7 @@ import {
   type UnreadCell,
 } from './reading';
 import { areAlike, isOfPeriod, stacked } from './stack';
+import { isOfLeft } from './naming';
 import { wideParts } from './wide';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
@@ -344,7 +346,7 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = found;
+  const named = withoutUsedUp(found);
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
     : undefined;
@@ -370,7 +372,13 @@ function fitTable(
   if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   const own = readings(candidate);
-  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map((reading) => {
+  const inWords = (reading: ColumnReading): ColumnReading => {
+    if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
+    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+    const legend = legendFor(book, labels, strains);
+    return legend ? { ...reading, legend } : reading;
+  };
+  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     return said ? { ...reading, decimalMark: said } : reading;
   });
@@ -404,22 +412,48 @@ function fitTable(
     .slice(0, EVIDENCE_ROWS)
     .map((row) =>
       Object.fromEntries(
-        all.map(
-          ({ name, match, headings }) =>
-            [
-              name,
-              headings ? (headings.get(row) ?? '') : shownAt(book, candidate, row, match.column),
-            ] as const,
-        ),
+        all.map((reading) => [reading.name, evidenceOf(book, candidate, row, reading)] as const),
       ),
     );
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
+}
+
+/** Lots without those that have none left, where a column says how many there are. */
+function withoutUsedUp(candidate: Candidate): Candidate {
+  const { matches, table, sheet, dataRows, parts } = candidate;
+  const left = matches.find(
+    ({ wanted, header }) =>
+      isOfLeft(header) && table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
+  )?.column;
+  if (left === undefined) return candidate;
+  const isThere = (row: number): boolean => textOf(cellAt(sheet, row, left)).trim() !== '0';
+  const own = dataRows.filter(isThere);
+  return {
+    ...candidate,
+    left,
+    dataRows: own,
+    usedUp: dataRows.length - own.length,
+    ...(parts && { parts: parts.map((part) => ({ ...part, left })) }),
+  };
 }
 
 const textDatesOf = ({ sheet, dataRows }: Candidate, { match }: ColumnReading): string[] =>
   valuesOf(sheet, dataRows, match.column).filter(
     (value): value is string => typeof value === 'string' && isTextDate(value),
   );
+
+/** What is read of a record, as the grower wrote it. */
+function evidenceOf(
+  book: GrowersBook,
+  candidate: Candidate,
+  row: number,
+  { match, headings, rest, unit }: ColumnReading,
+): string {
+  if (headings) return headings.get(row) ?? '';
+  const own = shownAt(book, candidate, row, match.column);
+  const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
+}
 
 /** What the grower sees in a cell. */
 export function shownAt(

@@ -10,6 +10,8 @@ export interface WantedColumn {
   readonly name: string;
   readonly column: TableColumn<unknown>;
   readonly isNeeded: boolean;
+  /** Whether blocks that are left to open come before those that were made. */
+  readonly isOfWhatIsLeft?: boolean;
 }
 
 export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe';
@@ -63,6 +65,7 @@ function wanted(
   functionNames: readonly string[],
   columnNames: readonly string[],
   isAsked = false,
+  ofWhatIsLeft?: string,
 ): WantedTable {
   const columns = declared(functionNames, name);
   return {
@@ -73,7 +76,7 @@ function wanted(
       const own = marked.replace('*', '');
       const column = columns[own];
       if (!column) throw new Error(`the table ${name} has no column ${own}`);
-      return { name: own, column, isNeeded: marked.endsWith('*') };
+      return { name: own, column, isNeeded: marked.endsWith('*'), isOfWhatIsLeft: own === ofWhatIsLeft };
     }),
   };
 }
@@ -85,7 +88,13 @@ export const JOB: Record<JobName, Job> = {
     name: 'ready',
     title: 'Which lots are ready?',
     tables: [
-      wanted('lots', ['LOADPLAN', 'YIELDAUDIT'], ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded']),
+      wanted(
+        'lots',
+        ['LOADPLAN', 'YIELDAUDIT'],
+        ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded'],
+        false,
+        'blocks',
+      ),
       wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best*', 'latest*'], true),
     ],
   },
@@ -97,6 +106,8 @@ export const JOB: Record<JobName, Job> = {
         'lots',
         ['LOADPLAN', 'YIELDAUDIT'],
         ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
+        false,
+        'blocks',
       ),
       wanted(
         'strains',

@@ -25,7 +25,7 @@ import { readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
 import { partText, type Fit, type TableFit } from './fit';
 import type { JobName, TableName, WantedTable } from './jobs';
-import type { ColumnReading } from './reading';
+import type { ColumnReading, Rest } from './reading';
 import { isMassUnit, isShare, type FigureUnit, type MassUnit } from './units';
 
 /** Rows of a sheet of readings, from 1. The grower's own headers lie above those that Pinset asks for. */
@@ -341,8 +341,10 @@ export class ReadSheet {
       for (const reading of readings) {
         if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
         const cells = range.column(reading.match.column);
-        const read = this.converted(given, reading, cells);
-        if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
+        const beside = reading.rest && range.column(reading.rest.column);
+        const read = this.converted(given, reading, cells, beside);
+        if (reading.wanted.isNeeded)
+          tests.push(beside === undefined ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`);
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
@@ -369,8 +371,11 @@ export class ReadSheet {
   private isReadable({ candidate, readings }: TableFit, range: ReadRange): boolean {
     const { table } = candidate;
     const isKnown = readings.every(
-      ({ match, conversion, unit }) =>
+      ({ match, conversion, unit, rest, unless, legend }) =>
         conversion === 'none' &&
+        rest === undefined &&
+        legend === undefined &&
+        unless === undefined &&
         (match.by === 'its name' || match.by === 'another name') &&
         unitFactor(this.fit, unit) === 1,
     );
@@ -414,13 +419,23 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const read = this.converted(given, reading, cells);
-    const blank = mask === undefined ? `${cells}=""` : `(${mask}="")+(${cells}="")`;
+    const read = this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
+    const tests = [
+      ...(mask === undefined ? [] : [`${mask}=""`]),
+      reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
+      ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
+    ];
+    const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
-  private converted(given: TableFit, reading: ColumnReading, cells: string): string {
+  private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
     const { name } = given.candidate.table;
+    if (reading.rest && beside !== undefined) return this.summed(reading, reading.rest, cells, beside);
+    const { legend, ...plain } = reading;
+    if (legend) {
+      return this.converted(given, plain, `IFERROR(VLOOKUP(${cells},${legend.range},2,FALSE),${cells})`);
+    }
     switch (reading.conversion) {
       case 'dates':
         return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}")`;
@@ -450,6 +465,19 @@ export class ReadSheet {
         return this.timesFactor(cells, reading.unit);
       }
     }
+  }
+
+  /** A mass of two columns, of which one may be blank. */
+  private summed(
+    { conversion, decimalMark, unit }: ColumnReading,
+    rest: Rest,
+    cells: string,
+    beside: string,
+  ): string {
+    const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
+    const read = (column: string, own: FigureUnit): string =>
+      conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+    return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
   }
 
   private timesFactor(cells: string, unit: FigureUnit): string {
@@ -570,7 +598,7 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'dates':
       return given.orders.get(reading.name)!;
     case 'figures': {
-      const unit = reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
+      const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
     }
     case 'headings':
@@ -578,6 +606,9 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'beginnings':
       return 'the beginning of the name';
     case 'none':
-      return 'as it is';
+      if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
+      return reading.rest ? `in ${unitsOf(reading)}` : 'as it is';
   }
 };
+
+const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);

@@ -23,25 +23,34 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
 export function sourceWords({ candidate }: TableFit): string {
-  const { dataRows, passedOver } = candidate;
+  const { dataRows, passedOver, usedUp = 0 } = candidate;
   const over = passedOver.length;
   return (
     `${counted(dataRows.length, 'record')} in ${partText(candidate)}` +
     (over === 0
       ? ''
-      : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`)
+      : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`) +
+    (usedUp === 0
+      ? ''
+      : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`)
   );
 }
 
 /** `Nothing reads Notes, Status`: none where every column is read. */
-export function ignoredWords({ candidate }: TableFit): string {
-  const headers = unreadHeaders(candidate).map(([, header]) => header);
+export function ignoredWords({ candidate, readings }: TableFit): string {
+  const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
+    readings.some(({ rest }) => rest?.column === at) ? [] : [header],
+  );
   return headers.length === 0 ? '' : `Nothing reads ${headers.join(', ')}`;
 }
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark } = fit.readings.find((one) => one.name === name)!;
+  const { conversion, unit, proven, decimalMark, rest, legend } = fit.readings.find(
+    (one) => one.name === name,
+  )!;
+  if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
