@@ -19,6 +19,8 @@ export interface ReadRange {
   readonly whole: string;
   /** What must hold for a row to be a record, where months, totals or headers lie between; undefined where none do. */
   readonly test: string | undefined;
+  /** What is no record in a column of it: the words of totals, a month. */
+  readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
   readonly rows: string;
   /** The sheet as a formula writes it. */
@@ -76,6 +78,14 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
     test: recordIs(candidate, column, own),
+    passedOver: (at) => [
+      ...new Set(
+        between.flatMap((row) => {
+          const cell = cellAt(sheet, row, at);
+          return typeof cell === 'string' && !isBlank(cell) ? [cell.trim()] : [];
+        }),
+      ),
+    ],
     rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
     isPlain:

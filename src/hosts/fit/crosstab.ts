@@ -5,6 +5,7 @@ import { cellAt, textOf, type BookSheet, type GrowersBook } from './book';
 import { couldBe, isOurs, looksIn, namedPairs, type Candidate, type FixedCell } from './find';
 import type { WantedTable } from './jobs';
 import { rowKind } from './rows';
+import { massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
 // Figures in a block: customers down and products across, lots down and days across, or the other way round. Each column
@@ -253,7 +254,9 @@ function blockAt(
     const looks = looksIn(sheet, found.rows, column);
     const figures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0);
     const others = found.rows.length - figures - (looks.get('blank') ?? 0);
-    return !looks.has('date') && !looks.has('text date') && figures >= others;
+    // A day with one remark is a day; a column of remarks under words is none of figures.
+    const isFigures = isDay(lookAt(sheet, row, column)) || figures >= others;
+    return !looks.has('date') && !looks.has('text date') && isFigures;
   });
   const hasFigures = across.some((column) => looksIn(sheet, found.rows, column).has('number'));
   if (across.length < fewest || !hasFigures) return undefined;
@@ -317,6 +320,13 @@ function partsOf(blocks: readonly Block[], table: WantedTable, told: readonly To
   return blocks.flatMap((block) => block.across.map((column) => partOf(block, column, table, told)));
 }
 
+/** The unit that the sheet's name or a title over a block names, in brackets: `(lbs)`. */
+function unitOver({ sheet, row }: Block): string {
+  const texts = sheet.rows.slice(Math.max(0, row - ABOVE), row).flatMap((cells) => cells.map(textOf));
+  const unit = [...texts.reverse(), sheet.name].map(massUnitIn).find((one) => one !== undefined);
+  return unit === undefined ? '' : ` (${unit})`;
+}
+
 /** A column of a block as a list. */
 function partOf(block: Block, column: number, table: WantedTable, told: readonly Told[]): Candidate {
   const { sheet, row: top, down, bottom, totals } = block;
@@ -344,10 +354,11 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     },
   };
   const left = Math.min(down, ...block.across);
-  const matches = told.map(({ wanted, header }, at) => ({
+  const headers = told.map(({ wanted, header }) => (wanted === 'mass' ? header + unitOver(block) : header));
+  const matches = told.map(({ wanted }, at) => ({
     wanted,
     column: at,
-    header,
+    header: headers[at]!,
     by: 'its data' as const,
   }));
   return {
@@ -356,7 +367,7 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     area: { top, left: column, bottom, right: column },
     block: { top, left, bottom, right: block.across.at(-1)! },
     tableName: undefined,
-    headers: new Map(told.map(({ header }, at) => [at, header])),
+    headers: new Map(headers.map((header, at) => [at, header])),
     isGrouped: false,
     isPart: true,
     lies,

@@ -3,11 +3,13 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headers';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
-import { cellAt, sheetText, showsDate, textOf, type GrowersBook } from './book';
+import { cellAt, placeText, sheetText, showsDate, textOf, type GrowersBook } from './book';
 import {
   anyParts,
   candidates,
   couldBe,
+  isDateColumn,
+  isFigureColumn,
   isFor,
   looksIn,
   overlap,
@@ -21,6 +23,7 @@ import { commonest, looseKey } from './labels';
 import { legendFor } from './legend';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
+  cellsAbove,
   readColumn,
   readEitherWay,
   readings,
@@ -74,6 +77,13 @@ export type Question =
       readonly texts: readonly string[];
       /** The mark that another column of the book proves. */
       readonly elsewhere: DecimalMark | undefined;
+    }
+  | {
+      readonly kind: 'blanks';
+      /** `orders, due` */
+      readonly about: string;
+      /** The blank cells below filled ones. */
+      readonly places: readonly string[];
     }
   | {
       readonly kind: 'products';
@@ -380,7 +390,8 @@ function fitTable(
   };
   const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
-    return said ? { ...reading, decimalMark: said } : reading;
+    const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
+    return { ...reading, ...(said && { decimalMark: said }), ...(isFilledDown && { isFilledDown }) };
   });
   for (const reading of all) {
     const about = aboutOf(reading);
@@ -406,7 +417,13 @@ function fitTable(
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
-    } else if (reading.conversion !== 'dates' || readAs) unread.push(...unreadIn(candidate, reading, read));
+    } else if (reading.conversion !== 'dates' || readAs) {
+      const found = unreadIn(candidate, reading, read);
+      const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
+      const places = [...new Set(found.filter(({ held }) => isBlank(held)).map(placeOf))];
+      if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
+      unread.push(...found);
+    }
   }
   const evidence = candidate.dataRows
     .slice(0, EVIDENCE_ROWS)
@@ -441,6 +458,34 @@ const textDatesOf = ({ sheet, dataRows }: Candidate, { match }: ColumnReading): 
   valuesOf(sheet, dataRows, match.column).filter(
     (value): value is string => typeof value === 'string' && isTextDate(value),
   );
+
+const placeOf = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
+
+/** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
+function blanksBelow(
+  candidate: Candidate,
+  { wanted, match, conversion, isFilledDown }: ColumnReading,
+): number[] {
+  const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
+  if (
+    !wanted.isNeeded ||
+    !isSaidOnce ||
+    isFilledDown ||
+    conversion === 'headings' ||
+    conversion === 'beginnings'
+  )
+    return [];
+  const filled = cellsAbove(candidate, match.column);
+  const blanks = candidate.dataRows.filter(
+    (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
+  );
+  return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
+    ? blanks
+    : [];
+}
+
+/** Fewer blanks are cells that were forgotten, not days written once. */
+const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
 
 /** What is read of a record, as the grower wrote it. */
 function evidenceOf(

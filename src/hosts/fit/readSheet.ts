@@ -177,7 +177,9 @@ export class ReadSheet {
     const rows = lengths.reduce((sum, length) => sum + length, 0);
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const isStacked = candidate.parts !== undefined;
-    const rowColumn = isStacked || range.test !== undefined || leavesOut ? headers.length : undefined;
+    const isFilledDown = readings.some((one) => one.isFilledDown);
+    const isSifted = isStacked || range.test !== undefined || leavesOut || isFilledDown;
+    const rowColumn = isSifted ? headers.length : undefined;
     const sheetColumn = isStacked ? headers.length + 1 : undefined;
     const isBlock = candidate.parts?.some(({ block }) => block) === true;
     const letterColumn = isBlock ? headers.length + 2 : undefined;
@@ -340,7 +342,7 @@ export class ReadSheet {
     if (leavesOut) {
       for (const reading of readings) {
         if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
-        const cells = range.column(reading.match.column);
+        const cells = this.cellsOf(reading, range);
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
         if (reading.wanted.isNeeded)
@@ -348,6 +350,7 @@ export class ReadSheet {
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
+    if (tests.length === 0) tests.push(`(${range.column(readings[0]!.match.column)}<>"")`);
     return `=IF(${tests.join('*')},${range.rows},"")`;
   }
 
@@ -371,8 +374,9 @@ export class ReadSheet {
   private isReadable({ candidate, readings }: TableFit, range: ReadRange): boolean {
     const { table } = candidate;
     const isKnown = readings.every(
-      ({ match, conversion, unit, rest, unless, legend }) =>
+      ({ match, conversion, unit, rest, unless, legend, isFilledDown }) =>
         conversion === 'none' &&
+        !isFilledDown &&
         rest === undefined &&
         legend === undefined &&
         unless === undefined &&
@@ -411,7 +415,7 @@ export class ReadSheet {
     range: ReadRange,
     mask: string | undefined,
   ): string {
-    const cells = range.column(reading.match.column);
+    const cells = this.cellsOf(reading, range);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.
       const list = this.referred.get('strains')!.column('strain');
@@ -427,6 +431,18 @@ export class ReadSheet {
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
+  private cellsOf({ match, isFilledDown }: ColumnReading, range: ReadRange): string {
+    const cells = range.column(match.column);
+    if (!isFilledDown) return cells;
+    const { rows } = range;
+    const filled = [
+      `(${cells}<>"")`,
+      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
+    ].join('*');
+    return `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
   }
 
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
@@ -596,7 +612,7 @@ export function figureOf(answer: Answer, asShare: boolean): Answer {
 const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return given.orders.get(reading.name)!;
+      return `${given.orders.get(reading.name)!}${asAbove(reading)}`;
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
@@ -607,8 +623,10 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       return 'the beginning of the name';
     case 'none':
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
-      return reading.rest ? `in ${unitsOf(reading)}` : 'as it is';
+      return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }
 };
+
+const asAbove = ({ isFilledDown }: ColumnReading): string => (isFilledDown ? ', blanks as above' : '');
 
 const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);

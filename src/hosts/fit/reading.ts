@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
+import { lastRowOf } from './columns';
 import {
   isMass,
   isShare,
@@ -33,6 +34,8 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Whether a blank says the same as the cell above it. */
+  readonly isFilledDown?: boolean;
   /** What the short names in it stand for. */
   readonly legend?: Legend;
   /** A column that says it better where it is filled: the blocks left of a lot, beside the day it was opened. */
@@ -86,13 +89,14 @@ function restBeside(
   const header = headers.get(at);
   if (!smaller || header === undefined || matches.some(({ column }) => column === at)) return undefined;
   const [unit, toOne] = smaller;
-  const figures = valuesOf(sheet, dataRows, at).flatMap((cell) =>
-    isBlank(cell) ? [] : [typeof cell === 'string' ? Number.parseFloat(cell.replace(',', '.')) : cell],
+  const looks = looksIn(sheet, dataRows, at);
+  const filled = dataRows.length - (looks.get('blank') ?? 0);
+  const isFigures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0) > filled / 2;
+  const figures = valuesOf(sheet, dataRows, at).map((cell) =>
+    typeof cell === 'string' ? Number.parseFloat(cell.replace(',', '.')) : cell,
   );
-  const isRest = figures.every((one) => typeof one !== 'number' || Number.isNaN(one) || one < toOne);
-  return massUnitIn(header) === unit && figures.length > 0 && isRest
-    ? { column: at, header, unit, toOne }
-    : undefined;
+  const isRest = isFigures && figures.every((one) => typeof one !== 'number' || !(one >= toOne));
+  return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
 function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
@@ -199,6 +203,26 @@ export function readColumn(
   return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
 }
 
+/** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
+export function cellsAbove(candidate: Candidate, column: number): (row: number) => Cell {
+  const { sheet, area, passedOver, parts } = candidate;
+  const tops = new Set([area.top]);
+  let top = area.top;
+  for (const part of parts ?? []) {
+    tops.add(top);
+    top += lastRowOf(part) - part.area.top;
+  }
+  const skipped = new Set(passedOver);
+  return (row) => {
+    for (let at = row; at > area.top; at--) {
+      const cell = cellAt(sheet, at, column);
+      if (!isBlank(cell) && !skipped.has(at)) return cell;
+      if (tops.has(at - 1)) return null;
+    }
+    return null;
+  };
+}
+
 const readRest = (
   { sheet, dataRows }: Candidate,
   { conversion, decimalMark }: ColumnReading,
@@ -218,12 +242,14 @@ function sumOf(great: Cell, small: Cell, toOne: number): Cell {
 }
 
 function readOwn(
-  { sheet, dataRows }: Candidate,
-  { match, conversion, unit, decimalMark, headings, legend }: ColumnReading,
+  candidate: Candidate,
+  { match, conversion, unit, decimalMark, headings, legend, isFilledDown }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
 ): readonly Cell[] {
-  const own = valuesOf(sheet, dataRows, match.column);
+  const { sheet, dataRows } = candidate;
+  const above = isFilledDown ? cellsAbove(candidate, match.column) : undefined;
+  const own = above ? dataRows.map(above) : valuesOf(sheet, dataRows, match.column);
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
@@ -249,14 +275,14 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest }: ColumnReading,
+  { wanted, name, match, conversion, rest, isFilledDown }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (rest && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
+    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
       return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
