@@ -93,7 +93,7 @@ const LOADED_HEADERS = [
 ];
 
 const PRODUCT_HEADERS = ['sold as', 'product name', 'sold under'];
-const ROOM_HEADERS = ['location', 'grow room', 'fruiting room', 'tent', 'chamber'];
+const ROOM_HEADERS = ['location', 'building', 'bldg', 'grow room', 'fruiting room', 'tent', 'chamber'];
 
 export const strainColumns = {
   strain: key(text(), 'name of the strain, as your lots call it', ...STRAIN_HEADERS),
@@ -105,6 +105,9 @@ export const strainColumns = {
     'earliest day',
     'min incubation',
     'ready from',
+    'can open after',
+    'open after',
+    'open from',
   ),
   best: optional(
     days(),
@@ -122,6 +125,8 @@ export const strainColumns = {
     'spawn run',
     'spawn run days',
     'target days',
+    'best at',
+    'sweet spot',
   ),
   latest: optional(
     days(),
@@ -134,6 +139,10 @@ export const strainColumns = {
     'too old',
     'last day',
     'no later than',
+    'too old after',
+    'toss after',
+    'bin after',
+    'discard after',
   ),
   'observed at': optional(
     temperature(),
@@ -163,6 +172,8 @@ export const strainColumns = {
     '1st pick',
     'days to 1st pick',
     'days to first harvest',
+    'first pick after opening',
+    '1st pick after opening',
   ),
   'pick days': required(
     days(),
@@ -173,6 +184,9 @@ export const strainColumns = {
     'flush days',
     'days per flush',
     'days a flush lasts',
+    'picking lasts',
+    'pick for',
+    'days of picking',
   ),
   'flush gap': optional(
     days(),

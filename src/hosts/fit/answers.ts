@@ -4,6 +4,10 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 /** A figure, a word or nothing, as a grower answers. */
 export type Answer = string | number | null;
 
+/** A blank below a filled cell says the same as that one, or nothing. */
+export const BLANKS = ['as above', 'blank'] as const;
+export type BlankMeaning = (typeof BLANKS)[number];
+
 /** What a grower answered; all of it may be left out. */
 export interface Answers {
   /** Which part of the book serves for a table: `Grow log!A4:H13`. */
@@ -14,6 +18,8 @@ export interface Answers {
   readonly dates?: Readonly<Record<string, DateOrder | null>>;
   /** What begins the decimals of figures that are text, by table and column: `{ "orders, mass": "comma" }`. */
   readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
+  /** What a blank cell of a column means: `{ "orders, due": "as above" }`. */
+  readonly blanks?: Readonly<Record<string, BlankMeaning | null>>;
   /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
   readonly products?: Readonly<Record<string, readonly string[]>>;
   /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
@@ -27,7 +33,17 @@ export interface Answers {
 /** What is wrong with a file of answers. */
 export class AnswersFault extends Error {}
 
-const PARTS = ['tables', 'columns', 'dates', 'decimals', 'products', 'fill', 'figures', 'leaveOut'] as const;
+const PARTS = [
+  'tables',
+  'columns',
+  'dates',
+  'decimals',
+  'blanks',
+  'products',
+  'fill',
+  'figures',
+  'leaveOut',
+] as const;
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -63,6 +79,11 @@ export function readAnswers(text: string): Answers {
   for (const [column, mark] of Object.entries((read['decimals'] as object | undefined) ?? {})) {
     if (mark !== null && !['point', 'comma'].includes(String(mark))) {
       throw new AnswersFault(`decimals, ${column}: point or comma needed`);
+    }
+  }
+  for (const [column, meaning] of Object.entries((read['blanks'] as object | undefined) ?? {})) {
+    if (meaning !== null && !(BLANKS as readonly string[]).includes(String(meaning))) {
+      throw new AnswersFault(`blanks, ${column}: ${BLANKS.join(' or ')} needed`);
     }
   }
   return read;

@@ -19,6 +19,8 @@ export interface ReadRange {
   readonly whole: string;
   /** What must hold for a row to be a record, where months, totals or headers lie between; undefined where none do. */
   readonly test: string | undefined;
+  /** What is no record in a column of it: the words of totals, a month. */
+  readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
   readonly rows: string;
   /** The sheet as a formula writes it. */
@@ -42,6 +44,7 @@ const PART_GROWTH = 100;
 
 /** The last row that a formula reads of a part, from 0. */
 export function lastRowOf(candidate: Candidate, growth = PART_GROWTH): number {
+  if (candidate.growth !== undefined) return candidate.area.bottom + candidate.growth;
   const lastRecord = candidate.dataRows.at(-1)!;
   const isOpen = candidate.area.bottom === lastRecord && !isAnythingBelow(candidate);
   // Totals at the end are read along, so that a record put in above them counts.
@@ -63,7 +66,10 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
   const column = (at: number): string => {
     const real = lies ? lies[at]! : at;
-    if (typeof real !== 'number') return `IF(ROW(${column(0)}),${real.figure})`;
+    if (typeof real !== 'number') {
+      const alike = 'figure' in real ? real.figure : reference(areaAt(real.cell));
+      return `IF(ROW(${own(candidate.area.left)}),${alike})`;
+    }
     return inTable && headers.has(at) ? `${tableName}[${headers.get(at)!}]` : own(real);
   };
   return {
@@ -71,17 +77,42 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     last,
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
-    test: lies
-      ? wideTest(candidate, column)
-      : between.length > 0
-        ? recordTest(candidate, between, column)
-        : candidate.isPart
-          ? `(${column(matches[0]!.column)}<>"")`
-          : undefined,
-    rows: `ROW(${column(matches[0]!.column)})`,
+    test: recordIs(candidate, column, own),
+    passedOver: (at) => [
+      ...new Set(
+        between.flatMap((row) => {
+          const cell = cellAt(sheet, row, at);
+          return typeof cell === 'string' && !isBlank(cell) ? [cell.trim()] : [];
+        }),
+      ),
+    ],
+    rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
-    isPlain: !candidate.isPart && between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
+    isPlain:
+      !candidate.isPart &&
+      candidate.left === undefined &&
+      between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
+}
+
+/** What holds of a row that is a record, where not every row below the headers is one. */
+function recordIs(
+  candidate: Candidate,
+  column: (at: number) => string,
+  own: (at: number) => string,
+): string | undefined {
+  const { record, lies, passedOver, isPart, matches, left } = candidate;
+  const isThere = `(${column(matches[0]!.column)}<>"")`;
+  const isRecord = record
+    ? record(own)
+    : lies
+      ? wideTest(candidate, column)
+      : passedOver.length > 0
+        ? recordTest(candidate, passedOver, column)
+        : isPart || left !== undefined
+          ? isThere
+          : undefined;
+  return left === undefined ? isRecord : `${isRecord}*(${column(left)}&""<>"0")`;
 }
 
 /** A record of a flush is a row with a lot and something of that flush; a totals row is none. */
@@ -97,6 +128,13 @@ function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number
     ...[...words].map((word) => `(${column(lot!)}<>"${word.trim().replaceAll('"', '""')}")`),
   ].join('*');
 }
+
+const areaAt = ({ row, column }: { readonly row: number; readonly column: number }): Area => ({
+  top: row,
+  bottom: row,
+  left: column,
+  right: column,
+});
 
 function isAnythingBelow({ sheet, area }: Candidate): boolean {
   for (let row = area.bottom + 1; row < sheet.rows.length; row++) {

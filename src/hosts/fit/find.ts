@@ -4,7 +4,7 @@ import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
-import { NAMED, naming } from './naming';
+import { isOfLeft, NAMED, naming } from './naming';
 import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
 import { isShare, massUnitIn } from './units';
@@ -35,6 +35,11 @@ export interface Place {
   readonly column: number;
 }
 
+/** A cell of the sheet that says the same of every record: a product over a column of figures. */
+export interface FixedCell {
+  readonly cell: { readonly row: number; readonly column: number };
+}
+
 /** A part of a sheet that could serve for a wanted table. */
 export interface Candidate {
   readonly table: WantedTable;
@@ -51,8 +56,18 @@ export interface Candidate {
   readonly parts?: readonly Candidate[];
   /** Whether it is one of several parts. */
   readonly isPart?: boolean;
-  /** The columns of the sheet that its own are, where it is put together from some; a figure that no column holds. */
-  readonly lies?: readonly (number | { readonly figure: number })[];
+  /** The columns of the sheet that its own are, where it is put together from some; what is the same for all its records. */
+  readonly lies?: readonly (number | { readonly figure: number } | FixedCell)[];
+  /** The block that it is one column of. */
+  readonly block?: Area;
+  /** Rows below the last record that are read as well, where that is settled. */
+  readonly growth?: number;
+  /** The column of the blocks that are left: a lot of which it says 0 is no record. */
+  readonly left?: number;
+  /** How many lots have none left. */
+  readonly usedUp?: number;
+  /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
+  readonly record?: (cells: (column: number) => string) => string;
   /** The grower's own cell of a place in it. */
   readonly origin: (row: number, column: number) => Place;
   readonly matches: readonly ColumnMatch[];
@@ -102,11 +117,16 @@ export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {
 
 /** Whether two parts of a book share cells. */
 export const overlap = (one: Candidate, other: Candidate): boolean =>
-  one.sheet === other.sheet &&
-  one.area.top <= other.area.bottom &&
-  one.area.bottom >= other.area.top &&
-  one.area.left <= other.area.right &&
-  one.area.right >= other.area.left;
+  placesOf(one).some((own) => placesOf(other).some((its) => own.on === its.on && doMeet(own.area, its.area)));
+
+/** Where a part lies; a block is on its sheet as a whole, a list of one flush beside its lots is not. */
+const placesOf = (candidate: Candidate): { readonly on: BookSheet | string; readonly area: Area }[] =>
+  (candidate.parts?.some(({ block }) => block) ? candidate.parts : [candidate]).map(
+    ({ sheet, area, block, lies }) => ({ on: lies && !block ? sheet : sheet.name, area: block ?? area }),
+  );
+
+const doMeet = (one: Area, other: Area): boolean =>
+  one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
 
 const OUR_TITLES: ReadonlySet<string> = new Set(Object.values(JOB).map(({ title }) => title));
 
@@ -218,6 +238,10 @@ const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, na
       ((right > area.right && !names.has(area.right + 1)) || (left < area.left && !names.has(area.left - 1))),
   );
 
+/** Whether the row below goes on with the headers: words under some of them, and none under the first. */
+const isUpperOfTwo = (sheet: BookSheet, { row, left, right }: HeaderRun): boolean =>
+  !isFilled(sheet, row + 1, left) && isWordsOverFigures(sheet, row + 1, left, right);
+
 function candidateAt(
   book: GrowersBook,
   sheet: BookSheet,
@@ -225,7 +249,7 @@ function candidateAt(
   table: WantedTable,
   isSaid = false,
 ): Candidate | undefined {
-  if (reachesOver(book, sheet, run)) return undefined;
+  if (reachesOver(book, sheet, run) || isUpperOfTwo(sheet, run)) return undefined;
   const headers = shownNames(run.names);
   const named = namedPairs(run.names, table);
   // One header alone may be any row's word.
@@ -320,7 +344,10 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
     };
     return [...headers].flatMap(([column, names]) => {
       const { name, column: declared } = wanted;
-      const points = Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
+      const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
+      const points = isLeft
+        ? NAMED.beforeAll
+        : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
@@ -423,6 +450,7 @@ function chosen(
 function howNamed(points: number): MatchedBy {
   if (points === NAMED.exactly) return 'its name';
   if (points === NAMED.otherwise) return 'another name';
+  if (points === NAMED.beforeAll) return 'a name like it';
   return points > NAMED.alike ? 'a name in another language' : 'a name like it';
 }
 

@@ -3,11 +3,13 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headers';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
-import { cellAt, sheetText, showsDate, textOf, type GrowersBook } from './book';
+import { cellAt, placeText, sheetText, showsDate, textOf, type GrowersBook } from './book';
 import {
   anyParts,
   candidates,
   couldBe,
+  isDateColumn,
+  isFigureColumn,
   isFor,
   looksIn,
   overlap,
@@ -15,10 +17,13 @@ import {
   type ColumnMatch,
 } from './find';
 import { linkedByLabels } from './byLabels';
+import { crosstabParts, knownAmong } from './crosstab';
 import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
+import { legendFor } from './legend';
 import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
 import {
+  cellsAbove,
   readColumn,
   readEitherWay,
   readings,
@@ -30,6 +35,7 @@ import {
   type UnreadCell,
 } from './reading';
 import { areAlike, isOfPeriod, stacked } from './stack';
+import { isOfLeft } from './naming';
 import { wideParts } from './wide';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
@@ -71,6 +77,13 @@ export type Question =
       readonly texts: readonly string[];
       /** The mark that another column of the book proves. */
       readonly elsewhere: DecimalMark | undefined;
+    }
+  | {
+      readonly kind: 'blanks';
+      /** `orders, due` */
+      readonly about: string;
+      /** The blank cells below filled ones. */
+      readonly places: readonly string[];
     }
   | {
       readonly kind: 'products';
@@ -134,8 +147,8 @@ export interface Fit {
 const EVIDENCE_ROWS = 5;
 
 /** `Grow log!A4:H13` */
-export const partText = ({ sheet, area, parts }: Candidate): string =>
-  parts ? parts.map(partText).join('; ') : `${sheetText(sheet.name)}!${rangeOf(area)}`;
+export const partText = ({ sheet, area, block, parts }: Candidate): string =>
+  parts ? [...new Set(parts.map(partText))].join('; ') : `${sheetText(sheet.name)}!${rangeOf(block ?? area)}`;
 
 /** Fits a job to a book, as far as the answers go. */
 export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, reader: Reader): Fit {
@@ -143,7 +156,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const questions: Question[] = [];
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
-  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken));
+  const isKnown = knownLabels(book, job, answers);
+  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
     candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
   );
@@ -203,6 +217,35 @@ interface Chosen {
   readonly isAsked: boolean;
 }
 
+/** Whether a label names something that columns of a block may be for: a strain, or what it is sold as; a lot. */
+function knownLabels(book: GrowersBook, { tables, name }: Job, answers: Answers): (label: string) => boolean {
+  const labelsOf = (wanted: TableName, isLabel: (column: string) => boolean): string[] => {
+    const table = tables.find((one) => one.name === wanted);
+    return (table ? candidates(book, table) : []).flatMap(({ sheet, dataRows, matches }) =>
+      matches
+        .filter((match) => isLabel(match.wanted))
+        .flatMap(({ column }) => valuesOf(sheet, dataRows, column))
+        .flatMap((cell) => (typeof cell === 'string' && !isBlank(cell) ? [cell.trim()] : [])),
+    );
+  };
+  if (name === 'audit')
+    return knownAmong(
+      labelsOf('lots', (column) => column === 'lot'),
+      false,
+    );
+  const isName = (column: string): boolean => column === 'strain' || column === 'product';
+  const filled = (answers.fill?.['strains'] ?? []).flatMap(({ strain }) => (strain ? [String(strain)] : []));
+  return knownAmong(
+    [
+      ...labelsOf('strains', isName),
+      ...labelsOf('lots', isName),
+      ...filled,
+      ...Object.keys(answers.products ?? {}),
+    ],
+    true,
+  );
+}
+
 /** Chooses for each table, the surest first: a part of the book that serves for one does not serve for another. */
 function eachOnce(
   tables: readonly WantedTable[],
@@ -231,18 +274,24 @@ function candidateFor(
   table: WantedTable,
   answers: Answers,
   taken: readonly Candidate[],
+  isKnown: (label: string) => boolean,
 ): Chosen {
+  const blocks = crosstabParts(book, table, isKnown);
   const wide = table.name === 'harvests' ? wideParts(book, table) : [];
   const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
   const plain = candidates(book, table).filter(
     (one) =>
       !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
+      !blocks.some((part) => overlap(part, one)) &&
       !picks.some((other) => overlap(one, other) && other.score > one.score),
   );
-  const every = [...wide.map(({ part }) => part), ...plain];
-  const all = [...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []), ...plain].filter(
-    (one) => !taken.some((other) => overlap(one, other)),
-  );
+  const together = blocks.length > 0 ? [stacked(blocks)] : [];
+  const every = [...together, ...wide.map(({ part }) => part), ...plain];
+  const all = [
+    ...together,
+    ...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []),
+    ...plain,
+  ].filter((one) => !taken.some((other) => overlap(one, other)));
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
@@ -279,6 +328,8 @@ function candidateFor(
 
 /** The parts that an answer names, as one. */
 function partsNamed(all: readonly Candidate[], said: string): Candidate | undefined {
+  const blocks = all.find(({ parts }) => parts?.some(({ block }) => block));
+  if (blocks && partText(blocks).split(':')[0] === said.replaceAll('$', '').split(':')[0]) return blocks;
   const parts = said.split('; ').map((one) => partNamed(all, one));
   const found = parts.filter((part) => part !== undefined);
   return found.length === parts.length && found.length > 0 ? stacked(found) : undefined;
@@ -305,7 +356,7 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = found;
+  const named = withoutUsedUp(found);
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
     : undefined;
@@ -331,9 +382,16 @@ function fitTable(
   if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   const own = readings(candidate);
-  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map((reading) => {
+  const inWords = (reading: ColumnReading): ColumnReading => {
+    if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
+    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+    const legend = legendFor(book, labels, strains);
+    return legend ? { ...reading, legend } : reading;
+  };
+  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
-    return said ? { ...reading, decimalMark: said } : reading;
+    const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
+    return { ...reading, ...(said && { decimalMark: said }), ...(isFilledDown && { isFilledDown }) };
   });
   for (const reading of all) {
     const about = aboutOf(reading);
@@ -359,28 +417,88 @@ function fitTable(
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
-    } else if (reading.conversion !== 'dates' || readAs) unread.push(...unreadIn(candidate, reading, read));
+    } else if (reading.conversion !== 'dates' || readAs) {
+      const found = unreadIn(candidate, reading, read);
+      const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
+      const places = [...new Set(found.filter(({ held }) => isBlank(held)).map(placeOf))];
+      if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
+      unread.push(...found);
+    }
   }
   const evidence = candidate.dataRows
     .slice(0, EVIDENCE_ROWS)
     .map((row) =>
       Object.fromEntries(
-        all.map(
-          ({ name, match, headings }) =>
-            [
-              name,
-              headings ? (headings.get(row) ?? '') : shownAt(book, candidate, row, match.column),
-            ] as const,
-        ),
+        all.map((reading) => [reading.name, evidenceOf(book, candidate, row, reading)] as const),
       ),
     );
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
+}
+
+/** Lots without those that have none left, where a column says how many there are. */
+function withoutUsedUp(candidate: Candidate): Candidate {
+  const { matches, table, sheet, dataRows, parts } = candidate;
+  const left = matches.find(
+    ({ wanted, header }) =>
+      isOfLeft(header) && table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
+  )?.column;
+  if (left === undefined) return candidate;
+  const isThere = (row: number): boolean => textOf(cellAt(sheet, row, left)).trim() !== '0';
+  const own = dataRows.filter(isThere);
+  return {
+    ...candidate,
+    left,
+    dataRows: own,
+    usedUp: dataRows.length - own.length,
+    ...(parts && { parts: parts.map((part) => ({ ...part, left })) }),
+  };
 }
 
 const textDatesOf = ({ sheet, dataRows }: Candidate, { match }: ColumnReading): string[] =>
   valuesOf(sheet, dataRows, match.column).filter(
     (value): value is string => typeof value === 'string' && isTextDate(value),
   );
+
+const placeOf = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
+
+/** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
+function blanksBelow(
+  candidate: Candidate,
+  { wanted, match, conversion, isFilledDown }: ColumnReading,
+): number[] {
+  const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
+  if (
+    !wanted.isNeeded ||
+    !isSaidOnce ||
+    isFilledDown ||
+    conversion === 'headings' ||
+    conversion === 'beginnings'
+  )
+    return [];
+  const filled = cellsAbove(candidate, match.column);
+  const blanks = candidate.dataRows.filter(
+    (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
+  );
+  return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
+    ? blanks
+    : [];
+}
+
+/** Fewer blanks are cells that were forgotten, not days written once. */
+const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
+
+/** What is read of a record, as the grower wrote it. */
+function evidenceOf(
+  book: GrowersBook,
+  candidate: Candidate,
+  row: number,
+  { match, headings, rest, unit }: ColumnReading,
+): string {
+  if (headings) return headings.get(row) ?? '';
+  const own = shownAt(book, candidate, row, match.column);
+  const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
+}
 
 /** What the grower sees in a cell. */
 export function shownAt(

@@ -10,6 +10,8 @@ export interface WantedColumn {
   readonly name: string;
   readonly column: TableColumn<unknown>;
   readonly isNeeded: boolean;
+  /** Whether blocks that are left to open come before those that were made. */
+  readonly isOfWhatIsLeft?: boolean;
 }
 
 export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe';
@@ -32,12 +34,14 @@ export interface Job {
 }
 
 const SHEET_WORDS: Record<TableName, RegExp> = {
-  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf/i,
-  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen/i,
-  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer/i,
-  orders: /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering/i,
-  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt/i,
-  recipe: /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel/i,
+  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep/i,
+  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian/i,
+  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor/i,
+  orders:
+    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw/i,
+  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior/i,
+  recipe:
+    /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan/i,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
@@ -61,6 +65,7 @@ function wanted(
   functionNames: readonly string[],
   columnNames: readonly string[],
   isAsked = false,
+  ofWhatIsLeft?: string,
 ): WantedTable {
   const columns = declared(functionNames, name);
   return {
@@ -71,7 +76,7 @@ function wanted(
       const own = marked.replace('*', '');
       const column = columns[own];
       if (!column) throw new Error(`the table ${name} has no column ${own}`);
-      return { name: own, column, isNeeded: marked.endsWith('*') };
+      return { name: own, column, isNeeded: marked.endsWith('*'), isOfWhatIsLeft: own === ofWhatIsLeft };
     }),
   };
 }
@@ -83,7 +88,13 @@ export const JOB: Record<JobName, Job> = {
     name: 'ready',
     title: 'Which lots are ready?',
     tables: [
-      wanted('lots', ['LOADPLAN', 'YIELDAUDIT'], ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded']),
+      wanted(
+        'lots',
+        ['LOADPLAN', 'YIELDAUDIT'],
+        ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded'],
+        false,
+        'blocks',
+      ),
       wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best*', 'latest*'], true),
     ],
   },
@@ -95,6 +106,8 @@ export const JOB: Record<JobName, Job> = {
         'lots',
         ['LOADPLAN', 'YIELDAUDIT'],
         ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
+        false,
+        'blocks',
       ),
       wanted(
         'strains',

@@ -1,5 +1,5 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import type { Answer, Answers } from './answers';
+import type { Answer, Answers, BlankMeaning } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readSheet';
@@ -28,6 +28,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const columns: Record<string, Record<string, string>> = {};
   const dates: Record<string, DateOrder> = {};
   const decimals: Record<string, DecimalMark> = {};
+  const blanks: Record<string, BlankMeaning> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   for (const sheet of readSheets(book, job)) {
@@ -44,7 +45,9 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const own = textAt(sheet, ROWS.own, left + i);
           const how = textAt(sheet, ROWS.how, left + i);
           if (own !== '') (columns[name] ??= {})[header] = own;
-          if (/^(day|month|year) first$/.test(how)) dates[`${name}, ${header}`] = how as DateOrder;
+          const order = /^(?:day|month|year) first(?=$|,)/.exec(how)?.[0];
+          if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
+          if (/blanks as above$/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
         });
@@ -60,7 +63,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, decimals, products, fill };
+  return { tables, columns, dates, decimals, blanks, products, fill };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -90,6 +93,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     columns,
     dates: { ...before.dates, ...later.dates },
     decimals: { ...before.decimals, ...later.decimals },
+    blanks: { ...before.blanks, ...later.blanks },
     products: { ...before.products, ...later.products },
     fill: { ...before.fill, ...later.fill },
     leaveOut: { ...before.leaveOut, ...later.leaveOut },

@@ -2,7 +2,47 @@ import { headerKey, otherKey } from '../../worksheet/cells/headers';
 import { bareNames, foreignNames, unaccented } from './otherLanguages';
 
 /** How well a header names a column. */
-export const NAMED = { exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
+export const NAMED = { beforeAll: 5, exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
+
+/** Headers of the blocks of a lot that are still to be opened. */
+const LEFT = new Set(
+  [
+    ...['blocks left', 'left', 'left over', 'left to open', 'to open', 'remaining', 'blocks remaining'],
+    ...[
+      'still to open',
+      'unopened',
+      'blocks unopened',
+      'not opened',
+      'waiting',
+      'blocks waiting',
+      'still here',
+    ],
+    ...[
+      'restants',
+      'blocs restants',
+      'sacs restants',
+      'reste',
+      'ubrig',
+      'noch ubrig',
+      'noch da',
+      'restbestand',
+    ],
+    ...[
+      'restantes',
+      'bloques restantes',
+      'quedan',
+      'over',
+      'nog over',
+      'resterend',
+      'rimasti',
+      'blocchi rimasti',
+    ],
+    ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
+  ].map(otherKey),
+);
+
+/** Whether a header is of the blocks that are left to open, beside those that were made. */
+export const isOfLeft = (header: string): boolean => LEFT.has(otherKey(unaccented(header)));
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {

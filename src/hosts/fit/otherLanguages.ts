@@ -1,54 +1,54 @@
-// Headers of farms that keep their books in German, French, Spanish, Dutch or Italian, without accents. A header is matched by
+// Headers of farms that keep their books in German, French, Spanish, Dutch, Italian or Polish, without accents. A header is matched by
 // them only where no English name matches; the sheet of readings puts Pinset's own in their place.
 
 const NAMES: Readonly<Record<string, string>> = {
-  lot: 'charge|chargennummer|chargen nr|chargen|los|losnummer|partie|numero de lot|no de lot|lote|numero de lote|lotto|partij|partijnummer',
+  lot: 'charge|chargennummer|chargen nr|chargen|los|losnummer|partie|numero de lot|no de lot|lote|numero de lote|lotto|partij|partijnummer|numer lotu|n lot|partia|nr partii|numer partii|seria',
   strain:
-    'sorte|stamm|pilzsorte|pilzart|pilz|souche|variete|espece|champignon|cepa|variedad|especie|seta|ras|stam|soort|paddenstoel|ceppo|varieta|specie|fungo',
+    'sorte|stamm|pilzsorte|pilzart|pilz|souche|variete|espece|champignon|cepa|variedad|especie|seta|ras|stam|soort|paddenstoel|ceppo|varieta|specie|fungo|odmiana|szczep|gatunek|grzyb',
   blocks:
-    'stuck|stuckzahl|anzahl|anzahl blocke|blocke|beutel|substratblocke|blocs|nb de blocs|nombre de blocs|sacs|nb de sacs|quantite|bloques|numero de bloques|bolsas|cantidad|blokken|aantal|aantal blokken|zakken|blocchi|numero di blocchi|sacchi|quantita',
+    'stuck|stuckzahl|anzahl|anzahl blocke|blocke|beutel|substratblocke|blocs|nb de blocs|nombre de blocs|sacs|nb de sacs|quantite|bloques|numero de bloques|bolsas|cantidad|blokken|aantal|aantal blokken|zakken|blocchi|numero di blocchi|sacchi|quantita|blocs faits|blocs produits|sacs faits|bloques hechos|blokken gemaakt|blocke gemacht|bloki|liczba blokow|bloki szt|szt|ilosc|ilosc blokow|worki|liczba workow|sztuk',
   'block mass':
-    'gewicht|blockgewicht|beutelgewicht|stuckgewicht|gewicht je block|poids|poids bloc|poids du bloc|poids par bloc|peso|peso del bloque|peso por bloque|blokgewicht|gewicht per blok|peso del blocco|peso blocco',
+    'gewicht|blockgewicht|beutelgewicht|stuckgewicht|gewicht je block|poids|poids bloc|poids du bloc|poids par bloc|peso|peso del bloque|peso por bloque|blokgewicht|gewicht per blok|peso del blocco|peso blocco|masa bloku|blok masa|masa worka|waga bloku|waga worka|masa|waga',
   moisture:
-    'feuchte|feuchtigkeit|feuchtegehalt|wassergehalt|wasseranteil|humidite|teneur en eau|taux d humidite|humedad|contenido de agua|vocht|vochtgehalte|vochtigheid|watergehalte|water|umidita|contenuto d acqua',
+    'feuchte|feuchtigkeit|feuchtegehalt|wassergehalt|wasseranteil|humidite|teneur en eau|taux d humidite|humedad|contenido de agua|vocht|vochtgehalte|vochtigheid|watergehalte|water|umidita|contenuto d acqua|wilgotnosc|wilgotnosc bloku|blok wilgotnosc|zawartosc wody|woda',
   inoculated:
-    'beimpft|beimpfung|beimpft am|beimpfungsdatum|geimpft|impfdatum|angesetzt|inocule|inocule le|inoculation|date d inoculation|ensemence|ensemence le|larde|inoculado|inoculacion|fecha de inoculacion|siembra|fecha de siembra|geent|ent datum|entdatum|geent op|inoculato|data di inoculo|inoculo',
+    'beimpft|beimpfung|beimpft am|beimpfungsdatum|geimpft|impfdatum|angesetzt|inocule|inocule le|inoculation|date d inoculation|ensemence|ensemence le|larde|inoculado|inoculacion|fecha de inoculacion|siembra|fecha de siembra|geent|ent datum|entdatum|geent op|inoculato|data di inoculo|inoculo|zaszczepiono|zaszczepienie|data zaszczepienia|data szczepienia|szczepienie|zaszczepiony',
   loaded:
-    'ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera',
+    'ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera|wystawiono|wystawione|otwarto|otwarte|data otwarcia|na hale|wniesiono',
   product:
-    'verkauft als|produkt|artikel|ware|produit|vendu comme|vendu sous|article|producto|vendido como|articulo|verkocht als|prodotto|venduto come|articolo',
+    'verkauft als|produkt|artikel|ware|produit|vendu comme|vendu sous|article|producto|vendido como|articulo|verkocht als|prodotto|venduto come|articolo|produkt|towar|sprzedawane jako|nazwa handlowa',
   earliest:
-    'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto',
-  best: 'reif am besten|am besten|bester tag|optimal|ideal|ideal jour|meilleur jour|optimo|mejor dia|beste dag|ideaal|ideale|giorno migliore',
+    'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto|mur a partir de|mur des|a partir de|reif nach|maduro desde|gotowe od|najwczesniej|od dnia',
+  best: 'reif am besten|am besten|bester tag|optimal|ideal|ideal jour|meilleur jour|optimo|mejor dia|beste dag|ideaal|ideale|giorno migliore|optimum|najlepiej|optymalnie|najlepszy dzien',
   latest:
-    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo',
+    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po',
   'first pick':
-    '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta',
+    '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta|dni do pierwszego zbioru|pierwszy zbior|dni do zbioru|1 zbior',
   'pick days':
-    'erntetage|erntedauer|dauer der ernte|jours de recolte|duree de recolte|dias de cosecha|duracion cosecha|oogstdagen|oogstduur|giorni di raccolta',
+    'erntetage|erntedauer|dauer der ernte|jours de recolte|duree de recolte|dias de cosecha|duracion cosecha|oogstdagen|oogstduur|giorni di raccolta|dni zbioru|czas zbioru|dlugosc zbioru',
   'flush gap':
-    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate',
+    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate|przerwa miedzy rzutami|przerwa|miedzy rzutami|dni miedzy rzutami',
   flushes:
-    'schube|wellen|anzahl schube|anzahl wellen|volees|nombre de volees|nb de volees|oleadas|numero de oleadas|vluchten|aantal vluchten|volate',
+    'schube|wellen|anzahl schube|anzahl wellen|volees|nombre de volees|nb de volees|oleadas|numero de oleadas|vluchten|aantal vluchten|volate|rzuty|liczba rzutow',
   efficiency:
-    'ertrag|biologische effizienz|bioeffizienz|rendement|rendement biologique|efficacite biologique|rendimiento|eficiencia biologica|biologische efficientie|efficienza biologica|resa',
-  loss: 'verlust|verluste|ausfall|ausschuss|perte|pertes|perdida|perdidas|verlies|uitval|perdita|perdite',
-  room: 'raum|halle|kammer|zelle|zelt|salle|chambre|chambre de culture|sala|camara|cel|kamer|ruimte|camera|stanza|tunnel',
+    'ertrag|biologische effizienz|bioeffizienz|rendement|rendement biologique|efficacite biologique|rendimiento|eficiencia biologica|biologische efficientie|efficienza biologica|resa|wydajnosc|wydajnosc biologiczna|plon',
+  loss: 'verlust|verluste|ausfall|ausschuss|perte|pertes|perdida|perdidas|verlies|uitval|perdita|perdite|straty|strata|ubytki',
+  room: 'raum|halle|kammer|zelle|zelt|salle|chambre|chambre de culture|sala|camara|cel|kamer|ruimte|camera|stanza|tunnel|hala|komora|pomieszczenie|szklarnia',
   shelves:
-    'regale|regalboden|ebenen|boden|etageres|tablettes|niveaux|rayons|estantes|baldas|niveles|stellingen|rekken|planken|scaffali|ripiani',
+    'regale|regalboden|ebenen|boden|etageres|tablettes|niveaux|rayons|estantes|baldas|niveles|stellingen|rekken|planken|scaffali|ripiani|polki|regaly|liczba polek',
   'blocks per shelf':
-    'blocke je regal|blocke pro regal|stuck je regal|stuck pro regal|beutel je regal|blocs par tablette|blocs par etagere|sacs par etagere|bloques por estante|bolsas por estante|blokken per rek|blokken per plank|blocchi per ripiano|blocchi per scaffale',
-  mass: 'menge|gewicht|erntemenge|nettogewicht|netto|quantite|poids|poids net|recolte|cantidad|peso|peso neto|cosecha|hoeveelheid|nettogewicht|oogst|quantita|peso netto|raccolto',
-  due: 'liefertag|liefertermin|lieferdatum|lieferung|zu liefern am|livraison|date de livraison|a livrer le|pour le|entrega|fecha de entrega|levering|leverdatum|leverdag|consegna|data di consegna',
+    'blocke je regal|blocke pro regal|stuck je regal|stuck pro regal|beutel je regal|blocs par tablette|blocs par etagere|sacs par etagere|bloques por estante|bolsas por estante|blokken per rek|blokken per plank|blocchi per ripiano|blocchi per scaffale|blokow na polce|workow na polce|na polce|szt na polce|sztuk na polke',
+  mass: 'menge|gewicht|erntemenge|nettogewicht|netto|quantite|poids|poids net|recolte|cantidad|peso|peso neto|cosecha|hoeveelheid|nettogewicht|oogst|quantita|peso netto|raccolto|waga|masa|ilosc|zbior|waga netto',
+  due: 'liefertag|liefertermin|lieferdatum|lieferung|zu liefern am|livraison|date de livraison|a livrer le|pour le|entrega|fecha de entrega|levering|leverdatum|leverdag|consegna|data di consegna|dostawa|data dostawy|termin|na dzien|termin dostawy',
   price:
-    'preis|preis je kg|preis pro kg|prix|prix au kg|precio|precio por kg|prijs|prijs per kg|prezzo|prezzo al kg',
-  date: 'datum|tag|erntetag|erntedatum|geerntet|geerntet am|jour|date de recolte|fecha|dia|fecha de cosecha|dag|oogstdatum|oogstdag|data|giorno|data di raccolta',
-  flush: 'schub|welle|erntewelle|volee|oleada|florada|vlucht|volata',
+    'preis|preis je kg|preis pro kg|prix|prix au kg|precio|precio por kg|prijs|prijs per kg|prezzo|prezzo al kg|cena|cena za kg',
+  date: 'datum|tag|erntetag|erntedatum|geerntet|geerntet am|jour|date de recolte|fecha|dia|fecha de cosecha|dag|oogstdatum|oogstdag|data|giorno|data di raccolta|data|dzien|data zbioru|dzien zbioru',
+  flush: 'schub|welle|erntewelle|volee|oleada|florada|vlucht|volata|rzut|rzutu',
   ingredient:
-    'zutat|zutaten|rohstoff|bestandteil|ingredients|matiere|matiere premiere|ingrediente|materia prima|ingredient|grondstof|bestanddeel|ingredienti',
+    'zutat|zutaten|rohstoff|bestandteil|ingredients|matiere|matiere premiere|ingrediente|materia prima|ingredient|grondstof|bestanddeel|ingredienti|skladnik|skladniki|surowiec',
   share:
-    'anteil|anteil trocken|trockenanteil|part|proportion|part seche|proporcion|porcentaje|aandeel|quota|percentuale',
-  pack: 'sack|sackgewicht|gebinde|packung|sac|poids du sac|saco|zak|zakgewicht|sacco',
+    'anteil|anteil trocken|trockenanteil|part|proportion|part seche|proporcion|porcentaje|aandeel|quota|percentuale|sec|matiere seche|ms|part du sec|materia seca|droge stof|udzial|udzial suchej masy|sucha masa|procent',
+  pack: 'sack|sackgewicht|gebinde|packung|sac|poids du sac|saco|zak|zakgewicht|sacco|worek|opakowanie',
 };
 
 /** Names of the first column of many a table: any other name comes before them. */
@@ -73,4 +73,11 @@ export const foreignNames = (property: string): readonly string[] => FOREIGN.get
 export const bareNames = (property: string): readonly string[] => BARE_NAMES.get(property) ?? [];
 
 /** A header without accents. */
-export const unaccented = (header: string): string => header.normalize('NFD').replace(/\p{M}/gu, '');
+export const unaccented = (header: string): string =>
+  header
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .replace(/[łŁøØß]/g, (letter) => PLAIN[letter]!);
+
+/** Letters that are no letter with a mark to Unicode. */
+const PLAIN: Readonly<Record<string, string>> = { ł: 'l', Ł: 'L', ø: 'o', Ø: 'O', ß: 'ss' };

@@ -25,7 +25,7 @@ import { readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
 import { partText, type Fit, type TableFit } from './fit';
 import type { JobName, TableName, WantedTable } from './jobs';
-import type { ColumnReading } from './reading';
+import type { ColumnReading, Rest } from './reading';
 import { isMassUnit, isShare, type FigureUnit, type MassUnit } from './units';
 
 /** Rows of a sheet of readings, from 1. The grower's own headers lie above those that Pinset asks for. */
@@ -39,9 +39,16 @@ export interface Referred {
   /** What lies in it now: headers and records, from the header row down to the last record. */
   readonly grid: Grid;
   /** The sheet and the row of the grower's that a row of `whole` is, as formulas; undefined of what was filled in. */
-  readonly place: ((row: string) => { readonly sheet: string; readonly row: string }) | undefined;
+  readonly place: ((row: string) => PlaceText) | undefined;
   /** The last row of each of its parts, its header row being row 1. */
   readonly lastRows?: readonly number[];
+}
+
+/** A place on a sheet of the grower's as formulas say it; the letters of its column only where they differ by part. */
+interface PlaceText {
+  readonly sheet: string;
+  readonly row: string;
+  readonly column?: string;
 }
 
 /** A formula that reads a column of the grower's, with what it gives now. */
@@ -170,8 +177,12 @@ export class ReadSheet {
     const rows = lengths.reduce((sum, length) => sum + length, 0);
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const isStacked = candidate.parts !== undefined;
-    const rowColumn = isStacked || range.test !== undefined || leavesOut ? headers.length : undefined;
+    const isFilledDown = readings.some((one) => one.isFilledDown);
+    const isSifted = isStacked || range.test !== undefined || leavesOut || isFilledDown;
+    const rowColumn = isSifted ? headers.length : undefined;
     const sheetColumn = isStacked ? headers.length + 1 : undefined;
+    const isBlock = candidate.parts?.some(({ block }) => block) === true;
+    const letterColumn = isBlock ? headers.length + 2 : undefined;
     const left = this.left;
     const ofColumn = (at: number): Area => ({
       top: ROWS.first - 1,
@@ -248,6 +259,13 @@ export class ReadSheet {
         `=IF(${maskOf(part)!}="","","${sheet.replaceAll('"', '""')}")`;
       put(sheetColumn, 'sheet', 'your sheet', text, 'text', [candidate.sheet.name]);
     }
+    if (letterColumn !== undefined) {
+      const letters = candidate.parts!.map(({ area }) =>
+        addressOf({ row: 0, column: area.left }).replace(/\d+/, ''),
+      );
+      const text = (_: ReadRange, part: number): string => `=IF(${maskOf(part)!}="","","${letters[part]!}")`;
+      put(letterColumn, 'column', 'column of your sheet', text, 'text', []);
+    }
     if (leavesOut) {
       const counted = ranges.map((one) => {
         const key = one.column(columns[0]!.match.column);
@@ -281,10 +299,14 @@ export class ReadSheet {
           : (row) => ({
               sheet: `INDEX(${this.own(ofColumn(sheetColumn))},${row}-1)`,
               row: `INDEX(${this.own(ofColumn(rowColumn!))},${row}-1)`,
+              ...(letterColumn !== undefined && {
+                column: `INDEX(${this.own(ofColumn(letterColumn))},${row}-1)`,
+              }),
             }),
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
-    this.left += headers.length + 1 + (rowColumn === undefined ? 0 : 1) + (sheetColumn === undefined ? 0 : 1);
+    const more = [rowColumn, sheetColumn, letterColumn].filter((one) => one !== undefined).length;
+    this.left += headers.length + 1 + more;
   }
 
   /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
@@ -320,12 +342,15 @@ export class ReadSheet {
     if (leavesOut) {
       for (const reading of readings) {
         if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
-        const cells = range.column(reading.match.column);
-        const read = this.converted(given, reading, cells);
-        if (reading.wanted.isNeeded) tests.push(`(${cells}<>"")`);
+        const cells = this.cellsOf(reading, range);
+        const beside = reading.rest && range.column(reading.rest.column);
+        const read = this.converted(given, reading, cells, beside);
+        if (reading.wanted.isNeeded)
+          tests.push(beside === undefined ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`);
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
+    if (tests.length === 0) tests.push(`(${range.column(readings[0]!.match.column)}<>"")`);
     return `=IF(${tests.join('*')},${range.rows},"")`;
   }
 
@@ -349,8 +374,12 @@ export class ReadSheet {
   private isReadable({ candidate, readings }: TableFit, range: ReadRange): boolean {
     const { table } = candidate;
     const isKnown = readings.every(
-      ({ match, conversion, unit }) =>
+      ({ match, conversion, unit, rest, unless, legend, isFilledDown }) =>
         conversion === 'none' &&
+        !isFilledDown &&
+        rest === undefined &&
+        legend === undefined &&
+        unless === undefined &&
         (match.by === 'its name' || match.by === 'another name') &&
         unitFactor(this.fit, unit) === 1,
     );
@@ -386,7 +415,7 @@ export class ReadSheet {
     range: ReadRange,
     mask: string | undefined,
   ): string {
-    const cells = range.column(reading.match.column);
+    const cells = this.cellsOf(reading, range);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.
       const list = this.referred.get('strains')!.column('strain');
@@ -394,13 +423,35 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const read = this.converted(given, reading, cells);
-    const blank = mask === undefined ? `${cells}=""` : `(${mask}="")+(${cells}="")`;
+    const read = this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
+    const tests = [
+      ...(mask === undefined ? [] : [`${mask}=""`]),
+      reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
+      ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
+    ];
+    const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
-  private converted(given: TableFit, reading: ColumnReading, cells: string): string {
+  /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
+  private cellsOf({ match, isFilledDown }: ColumnReading, range: ReadRange): string {
+    const cells = range.column(match.column);
+    if (!isFilledDown) return cells;
+    const { rows } = range;
+    const filled = [
+      `(${cells}<>"")`,
+      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
+    ].join('*');
+    return `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+  }
+
+  private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
     const { name } = given.candidate.table;
+    if (reading.rest && beside !== undefined) return this.summed(reading, reading.rest, cells, beside);
+    const { legend, ...plain } = reading;
+    if (legend) {
+      return this.converted(given, plain, `IFERROR(VLOOKUP(${cells},${legend.range},2,FALSE),${cells})`);
+    }
     switch (reading.conversion) {
       case 'dates':
         return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}")`;
@@ -430,6 +481,19 @@ export class ReadSheet {
         return this.timesFactor(cells, reading.unit);
       }
     }
+  }
+
+  /** A mass of two columns, of which one may be blank. */
+  private summed(
+    { conversion, decimalMark, unit }: ColumnReading,
+    rest: Rest,
+    cells: string,
+    beside: string,
+  ): string {
+    const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
+    const read = (column: string, own: FigureUnit): string =>
+      conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+    return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
   }
 
   private timesFactor(cells: string, unit: FigureUnit): string {
@@ -548,9 +612,9 @@ export function figureOf(answer: Answer, asShare: boolean): Answer {
 const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return given.orders.get(reading.name)!;
+      return `${given.orders.get(reading.name)!}${asAbove(reading)}`;
     case 'figures': {
-      const unit = reading.unit === 'number' ? 'figures' : `in ${reading.unit}`;
+      const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
     }
     case 'headings':
@@ -558,6 +622,11 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'beginnings':
       return 'the beginning of the name';
     case 'none':
-      return 'as it is';
+      if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
+      return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }
 };
+
+const asAbove = ({ isFilledDown }: ColumnReading): string => (isFilledDown ? ', blanks as above' : '');
+
+const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);

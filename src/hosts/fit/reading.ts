@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
+import { lastRowOf } from './columns';
 import {
   isMass,
   isShare,
@@ -11,6 +12,7 @@ import {
 } from './units';
 import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
 import type { WantedColumn } from './jobs';
+import { inFull, type Legend } from './legend';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { isTextDate, provenOrder, type ProvenOrder } from './values';
 
@@ -30,8 +32,25 @@ export interface ColumnReading {
   readonly unit: FigureUnit;
   /** The decimal mark that its texts prove. */
   readonly decimalMark: DecimalMark | undefined;
+  /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
+  readonly rest?: Rest;
+  /** Whether a blank says the same as the cell above it. */
+  readonly isFilledDown?: boolean;
+  /** What the short names in it stand for. */
+  readonly legend?: Legend;
+  /** A column that says it better where it is filled: the blocks left of a lot, beside the day it was opened. */
+  readonly unless?: number;
   /** Of records under headings that name their strain, or whose names begin with it: the strain of each row. */
   readonly headings?: ReadonlyMap<number, string>;
+}
+
+/** The smaller part of a mass that is written in two columns. */
+export interface Rest {
+  readonly column: number;
+  readonly header: string;
+  readonly unit: MassUnit;
+  /** How many of its unit are one of the other's. */
+  readonly toOne: number;
 }
 
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
@@ -41,8 +60,43 @@ export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: numb
 export function readings(candidate: Candidate): ColumnReading[] {
   return candidate.matches.map((match) => {
     const wanted = candidate.table.columns.find((one) => isFor(one, match.wanted))!;
-    return readingOf(candidate, wanted, match);
+    const reading = readingOf(candidate, wanted, match);
+    if (match.wanted === 'loaded' && candidate.left !== undefined) {
+      return { ...reading, unless: candidate.left };
+    }
+    const rest = restBeside(candidate, reading);
+    if (!rest) return reading;
+    const isWritten = valuesOf(candidate.sheet, candidate.dataRows, rest.column).some(
+      (cell) => typeof cell === 'string' && !isBlank(cell),
+    );
+    return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
+}
+
+/** What a mass in two columns is written in. */
+const SMALLER: Partial<Record<FigureUnit, readonly [unit: MassUnit, toOne: number]>> = {
+  lb: ['oz', 16],
+  kg: ['g', 1000],
+};
+
+/** The column of ounces right of one of pounds, or of grams right of kilograms, where none of them makes a whole one. */
+function restBeside(
+  { headers, matches, sheet, dataRows }: Candidate,
+  reading: ColumnReading,
+): Rest | undefined {
+  const smaller = SMALLER[reading.unit];
+  const at = reading.match.column + 1;
+  const header = headers.get(at);
+  if (!smaller || header === undefined || matches.some(({ column }) => column === at)) return undefined;
+  const [unit, toOne] = smaller;
+  const looks = looksIn(sheet, dataRows, at);
+  const filled = dataRows.length - (looks.get('blank') ?? 0);
+  const isFigures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0) > filled / 2;
+  const figures = valuesOf(sheet, dataRows, at).map((cell) =>
+    typeof cell === 'string' ? Number.parseFloat(cell.replace(',', '.')) : cell,
+  );
+  const isRest = isFigures && figures.every((one) => typeof one !== 'number' || !(one >= toOne));
+  return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
 function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
@@ -133,12 +187,70 @@ export interface UnreadCell {
 
 /** What a column's cells become, one for each data row. */
 export function readColumn(
-  { sheet, dataRows }: Candidate,
-  { match, conversion, unit, decimalMark, headings }: ColumnReading,
+  candidate: Candidate,
+  reading: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
 ): readonly Cell[] {
-  const values = valuesOf(sheet, dataRows, match.column);
+  const { sheet, dataRows } = candidate;
+  const read = readOwn(candidate, reading, order, reader);
+  const { rest, unless } = reading;
+  if (unless !== undefined) {
+    return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
+  }
+  if (!rest) return read;
+  const small = readRest(candidate, reading, rest, reader);
+  return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
+}
+
+/** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
+export function cellsAbove(candidate: Candidate, column: number): (row: number) => Cell {
+  const { sheet, area, passedOver, parts } = candidate;
+  const tops = new Set([area.top]);
+  let top = area.top;
+  for (const part of parts ?? []) {
+    tops.add(top);
+    top += lastRowOf(part) - part.area.top;
+  }
+  const skipped = new Set(passedOver);
+  return (row) => {
+    for (let at = row; at > area.top; at--) {
+      const cell = cellAt(sheet, at, column);
+      if (!isBlank(cell) && !skipped.has(at)) return cell;
+      if (tops.has(at - 1)) return null;
+    }
+    return null;
+  };
+}
+
+const readRest = (
+  { sheet, dataRows }: Candidate,
+  { conversion, decimalMark }: ColumnReading,
+  { column, unit }: Rest,
+  reader: Reader,
+): readonly Cell[] => {
+  const values = valuesOf(sheet, dataRows, column);
+  return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
+};
+
+/** A mass of two parts, of which one may be blank. */
+function sumOf(great: Cell, small: Cell, toOne: number): Cell {
+  if (isCellError(great)) return great;
+  if (isCellError(small) || isBlank(small)) return isCellError(small) ? small : great;
+  if (isBlank(great)) return typeof small === 'number' ? small / toOne : small;
+  return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
+}
+
+function readOwn(
+  candidate: Candidate,
+  { match, conversion, unit, decimalMark, headings, legend, isFilledDown }: ColumnReading,
+  order: DateOrder | undefined,
+  reader: Reader,
+): readonly Cell[] {
+  const { sheet, dataRows } = candidate;
+  const above = isFilledDown ? cellsAbove(candidate, match.column) : undefined;
+  const own = above ? dataRows.map(above) : valuesOf(sheet, dataRows, match.column);
+  const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
       return values;
@@ -163,13 +275,18 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion }: ColumnReading,
+  { wanted, name, match, conversion, rest, isFilledDown }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
+    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
+    if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
+      const place = origin(row, rest.column);
+      return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
+    }
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);

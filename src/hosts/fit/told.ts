@@ -23,25 +23,40 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
 export function sourceWords({ candidate }: TableFit): string {
-  const { dataRows, passedOver } = candidate;
-  const over = passedOver.length;
+  const { dataRows, passedOver, usedUp = 0 } = candidate;
+  // Several columns of one block pass over the same rows.
+  const over = new Set(
+    passedOver.map((row) => {
+      const own = candidate.origin(row, 0);
+      return `${own.sheet}\n${candidate.parts ? own.row : row}`;
+    }),
+  ).size;
   return (
     `${counted(dataRows.length, 'record')} in ${partText(candidate)}` +
     (over === 0
       ? ''
-      : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`)
+      : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`) +
+    (usedUp === 0
+      ? ''
+      : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`)
   );
 }
 
 /** `Nothing reads Notes, Status`: none where every column is read. */
-export function ignoredWords({ candidate }: TableFit): string {
-  const headers = unreadHeaders(candidate).map(([, header]) => header);
+export function ignoredWords({ candidate, readings }: TableFit): string {
+  const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
+    readings.some(({ rest }) => rest?.column === at) ? [] : [header],
+  );
   return headers.length === 0 ? '' : `Nothing reads ${headers.join(', ')}`;
 }
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark } = fit.readings.find((one) => one.name === name)!;
+  const { conversion, unit, proven, decimalMark, rest, legend } = fit.readings.find(
+    (one) => one.name === name,
+  )!;
+  if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
@@ -105,6 +120,8 @@ export function questionWords(question: Question): string {
         : `Are the dates of ${question.about} day first or month first? None of them proves it: ${question.texts.join(', ')}`;
     case 'decimals':
       return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: a point or a comma`;
+    case 'blanks':
+      return `${counted(question.places.length, 'cell')} of ${question.about} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
@@ -123,6 +140,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const dates: Record<string, 'day first' | 'month first' | null> = {};
   const fill: Record<string, Record<string, string | number | null>[]> = {};
   const decimals: Record<string, 'point' | 'comma' | null> = {};
+  const blanks: Record<string, null> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
   const parts: Record<string, string> = {};
@@ -143,6 +161,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
       case 'decimals':
         decimals[question.about] = question.elsewhere ?? null;
+        break;
+      case 'blanks':
+        blanks[question.about] = null;
         break;
       case 'products':
         for (const word of question.words) products[word] = [];
@@ -167,6 +188,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     columns: { ...answers.columns, ...columns },
     dates: { ...answers.dates, ...dates },
     decimals: { ...answers.decimals, ...decimals },
+    blanks: { ...answers.blanks, ...blanks },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },

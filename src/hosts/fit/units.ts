@@ -31,7 +31,7 @@ const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
 
 /** The unit of mass that the words of a text name. */
 export function massUnitIn(text: string): MassUnit | undefined {
-  for (const word of text.toLowerCase().split(/[^a-z]+/)) {
+  for (const word of text.toLowerCase().split(/\P{L}+/u)) {
     const unit = MASS_UNITS[word];
     if (unit) return unit;
   }

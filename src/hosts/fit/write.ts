@@ -290,7 +290,7 @@ function placeColumn(page: AnswerPage): Thing[] {
     );
   const placeIn = ({ place }: Referred, column: string): string => {
     const at = place!(row);
-    return `${at.sheet}&"!"&${column}&${at.row}`;
+    return `${at.sheet}&"!"&${at.column ?? column}&${at.row}`;
   };
   const ofPick = placeIn(harvests, letter(picks, harvests, ABOUT_PICKS, 'mass'));
   const ofLot = placeIn(lots, letter(batches, lots, ABOUT_LOTS, 'lot'));

@@ -19,7 +19,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   STAGE:
     'stage of a lot today; is it colonised; browning or spawn run; what phase; name the stage by age; pinning yet; how old is it; colonising, browning or ready; primordia; popcorning; stage of growth; which step is a bag at',
   GROWTHRATE:
-    'growth against temperature; how much slower when cold; how much faster when warm; speed of colonisation; slow mycelium; best temperature to incubate; too hot to grow; temperature effect on mycelium; incubate warmer; growth curve; how fast does it run; colder incubation; colonise faster',
+    'growth against temperature; how much slower when cold; how much faster when warm; speed of colonisation; slow mycelium; best temperature to incubate; too hot to grow; temperature effect on mycelium; incubate warmer; growth curve; how fast does it run; colder incubation; colonise faster; colonisation slower in the cold; speed of mycelium',
   READYFROMLOG:
     'ready date from logged temperatures; temperature of the incubation room went up and down; degree days; heating failed; how ripe by the logger; room too cold for a while; temperature history; incubation temperature log; sensor readings to ready date; heat wave in incubation; ripeness from temperature data; thermal time',
   READYSTATS:
@@ -42,7 +42,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   MIXWATER:
     'how much water to add; litres or gallons to reach a moisture; hydrate pellets; too dry; bring up to moisture; field capacity; add water to the mixer; wetter; soak; how much water do I need; add water; water for 60 percent; gallons of water; litres to add; hydration; sawdust is dry; water for dry straw; water for so many pounds of dry material; reach 60 percent moisture',
   MIXMOISTURE:
-    'moisture of the mix now; how wet is my substrate; moisture after adding water; too wet; water content of a blend; percent water; wet and dry ingredients together; what moisture do I have; is it too wet; percent moisture of wet sawdust and bran; squeeze test; current moisture; blend moisture; how wet is the straw; it came out too wet; soaked and dripping',
+    'moisture of the mix now; how wet is my substrate; moisture after adding water; too wet; water content of a blend; percent water; wet and dry ingredients together; what moisture do I have; is it too wet; percent moisture of wet sawdust and bran; squeeze test; current moisture; blend moisture; how wet is the straw; it came out too wet; soaked and dripping; how dry is it; wet weight and dry weight; weigh it wet and dry',
   MIXRATIO:
     'C:N; CN; carbon and nitrogen; C/N ratio of a substrate; too much nitrogen; c to n; carbon nitrogen balance; carbon nitrogen; nitrogen level; ratio of the recipe; nitrogen percent; too rich; supplement too high',
   MIXCOST:
@@ -52,7 +52,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   BATCHES:
     'how many runs of the autoclave; steriliser loads; cycles; mixer holds; split over runs; divide into equal batches; capacity of the steamer; how many rounds; loads of the cooker; number of runs; how many loads to sterilise; how many times to run; how many cycles for my blocks; fill the autoclave evenly; autoclave holds; autoclave is small; it takes only so many bags; only holds',
   LETHALITY:
-    'was it sterile; F0; F value; sterilised enough; core hot enough for long enough; kill from a probe log; did the cycle work; sterilisation from a thermocouple; equivalent minutes; enough heat; under-cooked; was the sterilisation good; is it safe to cool; total F0; lethal; thermocouple; was the run long enough; heat treatment; probe; get hot enough; F0 of a cycle; data logger in the autoclave; log of the last run',
+    'was it sterile; F0; F value; sterilised enough; core hot enough for long enough; kill from a probe log; did the cycle work; sterilisation from a thermocouple; equivalent minutes; enough heat; under-cooked; was the sterilisation good; is it safe to cool; total F0; lethal; thermocouple; was the run long enough; heat treatment; probe; get hot enough; F0 of a cycle; data logger in the autoclave; log of the last run; F0 of a run; F0 of an autoclave load',
   LETHALITYCURVE:
     'F0 through the run; running total; cumulative; lethality at every reading; graph of the cycle; F0 so far; when did it reach F0; accumulated over time; chart of sterilisation; build up; accumulated; cumulative F0; reading by reading; as a graph; minute by minute',
   HOLDMINUTES:
@@ -93,7 +93,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   PICKCALENDAR:
     'what will I pick each day; harvest forecast; kilos per day next week; expected picks by day; coming harvest; mushrooms next week from blocks on the shelf; how much to sell next week; picking forecast; pounds each day; how much will come in; daily harvest; week ahead of picking; what do I have to sell; forecast pounds; mushrooms expected; crop forecast',
   SHELFUSE:
-    'free shelf places; space in a room; room full; over-full; which room has room; how full are the rooms; occupancy; shelf board by room and day; empty shelves; places left; how full is the room; any space left; vacant; room capacity; room is over full; racks free; can another load fit',
+    'free shelf places; space in a room; room full; over-full; which room has room; how full are the rooms; occupancy; shelf board by room and day; empty shelves; places left; how full is the room; any space left; vacant; room capacity; room is over full; racks free; can another load fit; does it all fit; will everything fit in the fruiting room; have I room for it; when is a room full',
   SPLITLOAD:
     'spread a batch over days; too much on one day; split into loads under a limit; stagger; not all at once; pickers can only pick; divide a big lot; avoid a glut; open in portions; too many at once; harvest peak; smooth the harvest; several smaller loads; over several days; flat picking; pickers overwhelmed',
   LOADPLAN:
@@ -101,7 +101,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   SEASON:
     'what if I build a fourth room; is another room worth it; simulate the season; play the season; try a policy; one lot more a week; how risky is the season; chance of a good season; compare ways to plan; what if scenarios; simulate the farm; replay a past season; how would the plan have done last year; would planning have paid; the year gone by',
   CHECKLOADS:
-    'check my own plan; does my plan work; did I break a rule; plan typed by hand; moved a load; is my schedule all right; changed the plan are orders still met; over the limit; test a plan; what is wrong with my plan; verify schedule; is my plan feasible; conflicts in a plan; own schedule; plan by hand; edit a plan; does it still work; review my loads; mistakes in my plan',
+    'check my own plan; does my plan work; did I break a rule; plan typed by hand; moved a load; is my schedule all right; changed the plan are orders still met; over the limit; test a plan; what is wrong with my plan; verify schedule; is my plan feasible; conflicts in a plan; own schedule; plan by hand; edit a plan; does it still work; review my loads; mistakes in my plan; is my plan ok; is my loading schedule ok; can I do it this way',
   BACKPLAN:
     'back from orders to spawn; when to start everything for an order; what to inoculate and start for standing orders; list of tasks by date; work backwards; weekly order when to inoculate; from customers to grain; start list; to do list; production plan from orders back; when must I start for standing orders; tasks for the lab; inoculation schedule from orders; restaurant order; csa; from sales to spawn; what to start this week; backwards planning',
   BIOEFFICIENCY:
@@ -129,7 +129,7 @@ export const ASKED: Readonly<Record<string, string>> = {
   COMPARE:
     'is one better than the other; real difference or luck; do strains differ; trial results; significant; anova; t test; new recipe against old; which room is better; did it make a difference; side by side test; chance; A against B; which recipe is better; test two strains; statistically; better by chance; experiment; versus; difference between rooms; significance; is it worth switching; are they different; does it really yield more; new against old; did the change help',
   YIELDAUDIT:
-    'mistakes in my records; typing errors in the harvest book; wrong weights; decimal in the wrong place; pounds entered as kilos; check harvest log; wrong lot or date; errors in picks; clean my data; audit; something wrong in the book; cannot be right; data entry errors; check my records; wrong entries; picks that cannot be right; swapped dates; wrong units; scale error; fat finger; mislabelled picks; missing pick; weights off by ten; proof-read my harvest log',
+    'mistakes in my records; typing errors in the harvest book; wrong weights; decimal in the wrong place; pounds entered as kilos; check harvest log; wrong lot or date; errors in picks; clean my data; audit; something wrong in the book; cannot be right; data entry errors; check my records; wrong entries; picks that cannot be right; swapped dates; wrong units; scale error; fat finger; mislabelled picks; missing pick; weights off by ten; proof-read my harvest log; somebody typed a weight wrong; find the wrong entry; who mistyped',
   BLOCKCOST:
     'cost of one block; cost to make a bag; production cost per block; labour, power and materials for a block; what does a bag cost me; cost of making a block; overhead; price to produce a block; what a block costs me; wages and electricity; full cost of a bag; unit cost',
   COSTPERMASS:

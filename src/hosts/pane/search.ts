@@ -207,11 +207,53 @@ const wordsOf = (text: string): string[] =>
   text
     .replace(/\bBE\b/g, 'biological efficiency')
     .toLowerCase()
+    .replace(/\p{L}+/gu, (word) => WRITTEN_OUT.get(word) ?? word)
     .replace(/\bright (now|away)\b/g, '$1')
     .replace(/\bhow (many|much|long|far|big|high|fast|soon)\b/g, 'how$1')
     .split(/[\s\p{P}]+/u)
     .filter((word) => word !== '' && !saysNothing(word))
     .map((word) => SYNONYMS.get(stem(word)) ?? stem(word));
+
+/** Words as people shorten and mistype them. */
+const WRITTEN_OUT = new Map(
+  [
+    'week wk wks',
+    'weekly wkly',
+    'day dy',
+    'month mth mo mnth',
+    'year yr yrs',
+    'hour hr hrs',
+    'minute mins',
+    'room rm rms',
+    'weight wt wgt wieght weigth',
+    'average avg ave',
+    'quantity qty',
+    'inoculated inoc',
+    'contamination contams',
+    'temperature tmp',
+    'customer cust',
+    'tomorrow tmrw tomorow',
+    'thursday thurs thur thu',
+    'tuesday tues tue',
+    'wednesday wed weds wensday',
+    'friday fri',
+    'saturday sat',
+    'monday mon',
+    'sunday sun',
+    'much mutch moch',
+    'which wich whitch',
+    'when wen',
+    'yield yeild',
+    'shiitake shitake shiitaki',
+    'because cos cuz',
+    'deviation sd stdev',
+    'litre liter liters litres gallon gallons gal',
+    'ingredient ingrediant ingredients ingrediants',
+  ].flatMap((row) => {
+    const [full, ...others] = row.split(' ');
+    return others.map((word) => [word, full!] as const);
+  }),
+);
 
 /** A number is a figure of the grower's case, not what is wanted of it. */
 const saysNothing = (word: string): boolean => COMMON_WORDS.has(word) || /^\d+$/.test(word);
@@ -245,8 +287,8 @@ const SYNONYMS = new Map(
     'steril sterilis steriliz autoclave cook retort',
     'moisture moist wet wetness',
     'lot batch batche',
-    'ready ripe',
-    'mistake error slip typo wrong',
+    'ready ripe mature done',
+    'mistake error slip typo wrong incorrect',
     'label code',
     'place space shelv shelf shelve rack',
     'best better most highest',

@@ -18,7 +18,7 @@ export function headerKey(header: string): string {
 }
 
 /** Words of a header that say nothing of what is under it: `No. of bags` is `bags`. */
-const FILLERS = new Set(['no', 'nr', 'num', 'number', 'of', 'the', 'per', 'on', 'in']);
+const FILLERS = new Set(['no', 'nr', 'n°', 'nº', 'num', 'number', 'of', 'the', 'per', 'on', 'in']);
 
 /** Words that growers use for one and the same in headers, and short forms: the first of a row is the one that is kept. */
 const SAME_WORDS = new Map(

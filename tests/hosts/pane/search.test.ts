@@ -10,6 +10,8 @@ import {
   MIXED_SEEN_ONCE,
   MIXED_QUESTIONS,
   OTHER_QUESTIONS,
+  SHORT_WORDS,
+  SHORT_WORDS_SEEN_ONCE,
   TUNED_BY,
 } from './growersQuestions';
 
@@ -108,6 +110,8 @@ test.each([
   ['questions that were kept back', HELD_BACK, 102, 96],
   ['mixed questions', MIXED_QUESTIONS, 53, 48],
   ['mixed questions that were looked at once', MIXED_SEEN_ONCE, 27, 22],
+  ['short and misspelt questions', SHORT_WORDS, 40, 40],
+  ['short and misspelt questions that were looked at once', SHORT_WORDS_SEEN_ONCE, 30, 24],
 ] as const)('%s find the right function among five answers, and mostly first', (_, asked, all, first) => {
   const places = asked.map(([question, name]) => ({ question, place: namesOf(question).indexOf(name) }));
   expect(places).toHaveLength(all);

@@ -1,4 +1,4 @@
-import type { Answer, Answers } from '../../fit/answers';
+import type { Answer, Answers, BlankMeaning } from '../../fit/answers';
 import type { Fit } from '../../fit/fit';
 import type { TableName } from '../../fit/jobs';
 import { figureOf } from '../../fit/readSheet';
@@ -45,6 +45,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | 'year first'> = {};
   const decimals: Record<string, 'point' | 'comma'> = {};
+  const blanks: Record<string, BlankMeaning> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -63,6 +64,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     }
     if (kind === 'dates') dates[first] = value as 'day first';
     if (kind === 'decimals') decimals[first] = value as 'point';
+    if (kind === 'blanks') blanks[first] = value as BlankMeaning;
     if (kind === 'products') products[first]!.push(value);
     if (kind === 'figures' && value !== '') figures[first] = value;
     if (kind === 'fill' && value !== '') {
@@ -75,7 +77,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   for (const [table, rows] of Object.entries(fill)) {
     fill[table] = rows.filter((row) => Object.keys(row).length > 0);
   }
-  return { tables, columns, dates, decimals, products, fill, figures, leaveOut };
+  return { tables, columns, dates, decimals, blanks, products, fill, figures, leaveOut };
 }
 
 /** Whether a column is matched with another header than was proposed. */

@@ -1,3 +1,4 @@
+import { BLANKS } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/fit';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
@@ -24,6 +25,8 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       );
     case 'decimals':
       return oneOf(`decimals-${at}`, `decimals:${question.about}`, ['point', 'comma'], question.elsewhere);
+    case 'blanks':
+      return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
     case 'products':
       return question.words.map((word) =>
         node(
