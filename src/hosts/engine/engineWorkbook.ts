@@ -28,7 +28,7 @@ import { marksOf, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
 import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
-import { proven } from './openWorkbook';
+import { calculateKeeping, proven, withoutResults } from './openWorkbook';
 import { reasonOf, type Kept, type KeptFormula } from './proof';
 import './shownCells';
 import type { Surroundings } from './shownCells';
@@ -75,6 +75,9 @@ export interface Entry {
   readonly numberFormat?: string;
 }
 
+/** A formula that shows what the file stores for it; without a reason where only its calculation tells whether it does. */
+export type StandingFormula = Omit<KeptFormula, 'why'> & { readonly why: Kept | undefined };
+
 /** Characters of a file's column to a pixel, as the engine reads them. */
 const CHARACTERS_A_PIXEL = 0.143;
 
@@ -96,6 +99,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private evaluated: EvaluatedWorkbook;
   private isFresh = true;
   private kept: ReadonlyMap<string, KeptFormula> = new Map();
+  private readonly content: WorkbookContent;
   /** What the grid held for each cell when it was opened, and what the evaluator was last told of it. */
   private readonly opened = new Map<string, string>();
   private readonly told = new Map<string, string>();
@@ -113,16 +117,19 @@ export class EngineWorkbook implements CalculatingWorkbook {
    * functions that may take long; their cells show #BUSY! until then.
    */
   constructor(
-    private readonly content: WorkbookContent,
+    content: WorkbookContent,
     private readonly looks?: WorkbookData,
     solve?: Solve,
     /** Where the file does not say how its people write days and numbers: `en-US`. */
     language = 'en-GB',
+    /** Of a workbook that was changed here: which formulas keep their results. Its file proves nothing any more. */
+    private readonly standing?: readonly StandingFormula[],
   ) {
+    this.content = standing ? withoutResults(content, standing) : content;
     this.habitsNow = habitsOf(content, language);
     this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
-    this.evaluated = new EvaluatedWorkbook(content, this.longCalls);
-    for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
+    this.evaluated = new EvaluatedWorkbook(this.content, this.longCalls);
+    for (const { name, cells } of this.content.sheets) for (const cell of cells) this.read(name, cell);
   }
 
   /** Names of the functions its formulas call, in capitals. */
@@ -145,15 +152,36 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   private workOut(): void {
     const open = (content: WorkbookContent) => new EvaluatedWorkbook(content, this.longCalls);
-    const { workbook, proof } = proven(
-      this.content,
-      this.isFresh ? this.evaluated : open(this.content),
-      open,
-    );
+    const fresh = this.isFresh ? this.evaluated : open(this.content);
+    const { workbook, kept } = this.standing ? this.goneOn(fresh) : this.triedOut(fresh, open);
     this.isFresh = false;
     this.evaluated = workbook;
-    this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
+    this.kept = new Map(kept.map((one) => [keyOf(one.sheet, one.address), one]));
     this.settleLongCalls();
+  }
+
+  private triedOut(fresh: EvaluatedWorkbook, open: (content: WorkbookContent) => EvaluatedWorkbook) {
+    const { workbook, proof } = proven(this.content, fresh, open);
+    return { workbook, kept: proof.kept };
+  }
+
+  private goneOn(workbook: EvaluatedWorkbook) {
+    const kept = this.standing!.flatMap(({ why, ...one }) => (why ? [{ ...one, why }] : []));
+    calculateKeeping(workbook, kept);
+    return { workbook, kept };
+  }
+
+  /** Formulas of the file that show its results, because it does not prove them or they cannot be calculated. */
+  keptNow(): StandingFormula[] {
+    return this.content.sheets.flatMap(({ name: sheet }, at) =>
+      [...this.evaluated.seats(at)].flatMap((seat): StandingFormula[] => {
+        const slot = this.evaluated.slotAt(seat);
+        if (!(slot instanceof FormulaCell) || slot.kept === undefined || !slot.content) return [];
+        const address = helpers.toXC(seat.column, seat.row);
+        const why = this.kept.get(keyOf(sheet, address))?.why;
+        return [{ sheet, address, cell: slot.content, functions: slot.program.functions, why }];
+      }),
+    );
   }
 
   private fillModel(): void {

@@ -8,7 +8,7 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
-import { EngineWorkbook } from './engineWorkbook';
+import { EngineWorkbook, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
 import './keys';
 import { looksOf } from './looks';
@@ -127,13 +127,16 @@ export interface GridOptions {
   readonly ask: Listener['ask'];
   /** The browser's language, `en-US`. */
   readonly language: string;
+  /** Of a workbook that was changed here: which formulas keep their results. */
+  readonly standing?: readonly StandingFormula[] | undefined;
 }
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
 export async function showGrid(options: GridOptions): Promise<Grid> {
-  const { content, parts, solve, onChange, onNotice, ask, language } = options;
+  const { content, parts, solve, onChange, onNotice, ask, language, standing } = options;
   const looks = looksOf(parts);
-  const workbook = new EngineWorkbook(content, 'data' in looks ? looks.data : undefined, solve, language);
+  const shown = 'data' in looks ? looks.data : undefined;
+  const workbook = new EngineWorkbook(content, shown, solve, language, standing);
   await workbook.calculateWhole();
   const { model } = workbook;
   const { getters } = model;

@@ -1,11 +1,13 @@
 import packageJson from '../../../package.json';
 import { caller } from '../engine/evaluator/pinsetFunctions';
 import type { Grid } from '../engine/grid';
+import type { StandingFormula } from '../engine/engineWorkbook';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
+import { addressAfter, type LineChange } from '../xlsx/lines';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
 import { solverIn } from '../worker/solver';
@@ -131,11 +133,12 @@ function listen(): void {
       current && {
         ...current,
         bytes: () => bytesNow(current!),
-        goOn: async (bytes, ...added) => {
-          const { name, grid, added: before } = current!;
+        goOn: async (bytes, step) => {
+          const { name, grid, added } = current!;
           const selection = grid.selection();
-          await goOn(name, bytes, [...before, ...added]);
-          current!.grid.select(added.length > 0 ? { sheet: added[0]!, address: 'A1' } : selection);
+          if ('lines' in step) await goOn(name, bytes, added, step.lines);
+          else await goOn(name, bytes, [...added, step.added]);
+          current!.grid.select('added' in step ? { sheet: step.added, address: 'A1' } : selection);
           current!.grid.focus();
         },
         tell: notify,
@@ -208,9 +211,14 @@ async function swap(from: OpenFile[], to: OpenFile[]): Promise<void> {
 }
 
 /** The workbook becomes another one in a step that undo takes back. */
-async function goOn(name: string, bytes: Uint8Array, added: readonly string[]): Promise<void> {
+async function goOn(
+  name: string,
+  bytes: Uint8Array,
+  added: readonly string[],
+  lines?: LineChange,
+): Promise<void> {
   const before = current!;
-  if (!(await show(name, bytes, added, before))) return;
+  if (!(await show(name, bytes, added, before, lines))) return;
   isChanged = true;
   keepSoon();
   await drawn();
@@ -355,6 +363,7 @@ async function show(
   bytes: Uint8Array,
   added: readonly string[],
   before?: OpenFile,
+  lines?: LineChange,
 ): Promise<boolean> {
   const content = readWorkbook(bytes);
   templates ??= await (await fetch(TEMPLATES)).text();
@@ -388,6 +397,7 @@ async function show(
       onNotice: notify,
       ask: askWhichDay,
       language: navigator.language,
+      standing: before && standingAfter(before.grid.workbook.keptNow(), lines),
     }),
   );
   if (opening !== openings) {
@@ -402,6 +412,13 @@ async function show(
   showFindings();
   return true;
 }
+
+/** The formulas that keep their results, where they are after a change of rows or columns. */
+const standingAfter = (kept: readonly StandingFormula[], lines: LineChange | undefined): StandingFormula[] =>
+  kept.flatMap((one) => {
+    const address = lines ? addressAfter(lines, one.sheet, one.address) : one.address;
+    return address === undefined ? [] : [{ ...one, address }];
+  });
 
 /** The XML of a file by part name, for its looks. */
 function xmlPartsOf(bytes: Uint8Array): Record<string, string> {

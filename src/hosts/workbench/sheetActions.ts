@@ -25,10 +25,12 @@ export interface OpenBook {
   readonly grid: Grid;
   /** The file with all that was typed into it. */
   readonly bytes: () => Uint8Array;
-  /** The workbook becomes another in a step that undo takes back, its new sheets named. */
-  readonly goOn: (bytes: Uint8Array, ...added: readonly string[]) => Promise<void>;
+  /** The workbook becomes another in a step that undo takes back: with a new sheet, or with other rows or columns. */
+  readonly goOn: (bytes: Uint8Array, step: Step) => Promise<void>;
   readonly tell: (sentence: string) => void;
 }
+
+export type Step = { readonly added: string } | { readonly lines: LineChange };
 
 export const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
@@ -100,7 +102,7 @@ async function addSheet({ bytes, content, goOn }: OpenBook): Promise<void> {
     'Sheet',
     content.sheets.map((one) => one.name),
   );
-  await goOn(withSheets(bytes(), [emptySheet(name)]), name);
+  await goOn(withSheets(bytes(), [emptySheet(name)]), { added: name });
 }
 
 const emptySheet = (name: string) => ({ name, title: '', notes: [], things: [], gridLines: true }) as const;
@@ -114,10 +116,11 @@ async function changeLines(
   const { top, bottom, left, right } = grid.selected();
   const [at, last] = axis === 'row' ? [top, bottom] : [left, right];
   await grid.workbook.longCallsAnswered();
-  await goOn(withLines(bytes(), { sheet, axis, kind, at, count: last - at + 1 }));
   const count = last - at + 1;
-  const lines = `${count} ${axis}${count === 1 ? '' : 's'}`;
-  tell(`${kind === 'insert' ? 'Inserted' : 'Deleted'} ${lines}; undo takes it back.`);
+  const lines: LineChange = { sheet, axis, kind, at, count };
+  await goOn(withLines(bytes(), lines), { lines });
+  const named = `${count} ${axis}${count === 1 ? '' : 's'}`;
+  tell(`${kind === 'insert' ? 'Inserted' : 'Deleted'} ${named}; undo takes it back.`);
 }
 
 function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
@@ -141,7 +144,7 @@ async function takeCsv({ bytes, content, goOn }: OpenBook, file: string, text: U
   );
   const changes = rows.flatMap((row, r) => row.flatMap((cell, c) => changeFor(name, cell, r, c)));
   const filled = patchWorkbook(withSheets(bytes(), [emptySheet(name)]), changes);
-  await goOn(withWidths(filled, widthsOf(name, rows)), name);
+  await goOn(withWidths(filled, widthsOf(name, rows)), { added: name });
 }
 
 function changeFor(sheet: string, { value, numberFormat }: CsvCell, row: number, column: number): Change[] {
