@@ -9,6 +9,7 @@ import {
   type Locale,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
+import { writtenDate, type DateSystem } from '../../worksheet/calendar';
 import { type Cell, type Format, isCellError } from '../../worksheet/cells/cell';
 import type { Solve } from '../worker/solver';
 import { formatOf, readableFormat, toCell, written } from './cells';
@@ -20,12 +21,14 @@ import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import './copiedFormulas';
+import { filtersOf, setFilters, type FilteredCell } from './filters';
 import { keepUnpacked, together, withoutStep } from './history';
 import './typedCells';
 import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { habitsOf, type Habits } from './typing/habits';
 import { marksOf, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
+import type { Filter, SheetFilters } from '../xlsx/filters';
 import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
 import { calculateKeeping, proven, withoutResults } from './openWorkbook';
@@ -78,6 +81,19 @@ export interface Entry {
 /** A formula that shows what the file stores for it; without a reason where only its calculation tells whether it does. */
 export type StandingFormula = Omit<KeptFormula, 'why'> & { readonly why: Kept | undefined };
 
+/** What else a workbook may be opened with. */
+export interface Around {
+  /** What else of the file the grid can show, such as widths, fills and borders. */
+  readonly looks?: WorkbookData | undefined;
+  /** Who answers the functions that may take long; their cells show #BUSY! until then. */
+  readonly solve?: Solve | undefined;
+  /** Where the file does not say how its people write days and numbers: `en-US`. */
+  readonly language?: string;
+  /** Of a workbook that was changed here: which formulas keep their results. Its file proves nothing any more. */
+  readonly standing?: readonly StandingFormula[] | undefined;
+  readonly filters?: readonly SheetFilters[];
+}
+
 /** Characters of a file's column to a pixel, as the engine reads them. */
 const CHARACTERS_A_PIXEL = 0.143;
 
@@ -100,6 +116,9 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private isFresh = true;
   private kept: ReadonlyMap<string, KeptFormula> = new Map();
   private readonly content: WorkbookContent;
+  private readonly looks: WorkbookData | undefined;
+  private readonly standing: readonly StandingFormula[] | undefined;
+  private readonly openedFilters: ReadonlyMap<string, readonly Filter[]>;
   /** What the grid held for each cell when it was opened, and what the evaluator was last told of it. */
   private readonly opened = new Map<string, string>();
   private readonly told = new Map<string, string>();
@@ -112,19 +131,13 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private habitsNow: Habits;
   private typed: Typing | undefined;
 
-  /**
-   * `looks`: what else of the file the grid can show, such as widths, fills and borders. `solve`: who answers the
-   * functions that may take long; their cells show #BUSY! until then.
-   */
   constructor(
     content: WorkbookContent,
-    private readonly looks?: WorkbookData,
-    solve?: Solve,
-    /** Where the file does not say how its people write days and numbers: `en-US`. */
-    language = 'en-GB',
-    /** Of a workbook that was changed here: which formulas keep their results. Its file proves nothing any more. */
-    private readonly standing?: readonly StandingFormula[],
+    { looks, solve, language = 'en-GB', standing, filters = [] }: Around = {},
   ) {
+    this.looks = looks;
+    this.standing = standing;
+    this.openedFilters = new Map(filters.map((one) => [one.sheet, one.filters]));
     this.content = standing ? withoutResults(content, standing) : content;
     this.habitsNow = habitsOf(content, language);
     this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
@@ -207,6 +220,9 @@ export class EngineWorkbook implements CalculatingWorkbook {
       this.opened.set(key, content);
       this.told.set(key, content);
     }
+    for (const [sheet, filters] of this.openedFilters) {
+      withoutStep(() => this.putFilters(sheet, filters));
+    }
     for (const { sheet, column, pixels } of this.columns())
       this.openedWidths.set(`${sheet}!${column}`, pixels);
     this.makeRoom();
@@ -228,6 +244,61 @@ export class EngineWorkbook implements CalculatingWorkbook {
       const before = this.openedWidths.get(`${sheet}!${column}`);
       if ((before ?? SPREADSHEET_DIMENSIONS.DEFAULT_CELL_WIDTH) === pixels) return [];
       return [{ sheet, column, width: Math.round(pixels * CHARACTERS_A_PIXEL * 100) / 100 }];
+    });
+  }
+
+  filtersIn(sheet: string): readonly Filter[] {
+    return filtersOf(this.model.getters, this.position(sheet, 'A1').sheetId);
+  }
+
+  /** Gives a sheet other filters, in a step of its own. */
+  setFilters(sheet: string, filters: readonly Filter[]): void {
+    this.putFilters(sheet, filters);
+  }
+
+  private putFilters(sheet: string, filters: readonly Filter[]): void {
+    const { type, ...payload } = setFilters(this.position(sheet, 'A1').sheetId, filters);
+    quietly(() => this.model.dispatch(type as never, payload as never));
+  }
+
+  /** The sheets that were given other filters than the file's. */
+  filters(): SheetFilters[] {
+    return this.content.sheets.flatMap(({ name: sheet }) => {
+      const filters = this.filtersIn(sheet);
+      const isSame = JSON.stringify(filters) === JSON.stringify(this.openedFilters.get(sheet) ?? []);
+      return isSame ? [] : [{ sheet, filters }];
+    });
+  }
+
+  isFiltered(sheet: string, row: number): boolean {
+    return this.filtersIn(sheet).some(({ hidden }) => hidden.includes(row));
+  }
+
+  get dateSystem(): DateSystem {
+    return this.content.dateSystem;
+  }
+
+  /** A cell as filters read it. */
+  filteredCell(sheet: string, address: string): FilteredCell {
+    const { value } = this.evaluated.result(sheet, address);
+    const isDay = typeof value === 'number' && this.isDay(sheet, address);
+    const day = isDay ? writtenDate(Math.floor(value), this.content.dateSystem) : undefined;
+    return { value, text: this.shownAt(sheet, address), day };
+  }
+
+  /** Tells the evaluator which rows are hidden now. */
+  private followFilters(): void {
+    this.content.sheets.forEach(({ name, hiddenRows = new Map<number, 'hand' | 'filter'>() }, at) => {
+      const filtered = new Set(this.filtersIn(name).flatMap(({ hidden }) => hidden));
+      const opened = new Set((this.openedFilters.get(name) ?? []).flatMap(({ hidden }) => hidden));
+      const byHand = [...hiddenRows.keys()].filter((row) => !opened.has(row) && !filtered.has(row));
+      this.evaluated.hide(
+        at,
+        new Map([
+          ...byHand.map((row) => [row, 'hand'] as const),
+          ...[...filtered].map((row) => [row, 'filter'] as const),
+        ]),
+      );
     });
   }
 
@@ -486,6 +557,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
       cells === 'any'
         ? this.changedContents()
         : cells.map((at): [string, string] => [this.keyAt(at), this.heldAt(at)]);
+    if (cells === 'any') this.followFilters();
     const entries: Entered[] = [];
     for (const [key, held] of now) {
       if (held === (this.told.get(key) ?? '')) continue;
@@ -607,9 +679,15 @@ export class EngineWorkbook implements CalculatingWorkbook {
       formatOfCell[cell.address] = formats.get(code)!;
     }
     const looks = this.looks?.sheets.find((sheet) => sheet.name === name);
+    const filtered = new Set(this.openedFilters.get(name)?.flatMap(({ hidden }) => hidden));
     return {
       ...helpers.createEmptySheet(id, name),
       ...looks,
+      rows: Object.fromEntries(
+        Object.entries(looks?.rows ?? {}).map(([row, one]) =>
+          filtered.has(Number(row)) ? [row, { ...one, isHidden: false }] : [row, one],
+        ),
+      ),
       id,
       // Filter buttons would hide what the headers say.
       tables: (looks?.tables ?? []).map(({ config, ...table }) => ({

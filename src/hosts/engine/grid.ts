@@ -15,6 +15,7 @@ import { looksOf } from './looks';
 import { tooWideAt } from './numbersTooWide';
 import type { Listener } from './typing/typing';
 import type { WorkbookContent } from './workbook';
+import type { SheetFilters } from '../xlsx/filters';
 
 // The engine's own grid, for a page. It changes what cells hold; rows, columns, sheets and looks stay as they are in
 // the file, because only cells are written back to it.
@@ -129,14 +130,16 @@ export interface GridOptions {
   readonly language: string;
   /** Of a workbook that was changed here: which formulas keep their results. */
   readonly standing?: readonly StandingFormula[] | undefined;
+  /** The filters of the file. */
+  readonly filters: readonly SheetFilters[];
 }
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
 export async function showGrid(options: GridOptions): Promise<Grid> {
-  const { content, parts, solve, onChange, onNotice, ask, language, standing } = options;
+  const { content, parts, solve, onChange, onNotice, ask, language, standing, filters } = options;
   const looks = looksOf(parts);
   const shown = 'data' in looks ? looks.data : undefined;
-  const workbook = new EngineWorkbook(content, shown, solve, language, standing);
+  const workbook = new EngineWorkbook(content, { looks: shown, solve, language, standing, filters });
   await workbook.calculateWhole();
   const { model } = workbook;
   const { getters } = model;

@@ -1,5 +1,6 @@
 import packageJson from '../../../package.json';
 import { caller } from '../engine/evaluator/pinsetFunctions';
+import { listenToMarks } from '../engine/filters';
 import type { Grid } from '../engine/grid';
 import type { StandingFormula } from '../engine/engineWorkbook';
 import { showGrid } from '../engine/grid';
@@ -7,6 +8,7 @@ import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
+import { readFilters, withFilters } from '../xlsx/filters';
 import { addressAfter, type LineChange } from '../xlsx/lines';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
@@ -20,6 +22,7 @@ import { workbenchBook } from './book';
 import { changesSince } from './changes';
 import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
+import { countOf } from './filtering';
 import { findingsIn, type Finding } from './findings';
 import { forgetBook, keepBook, keptBook } from './keeping';
 import { download } from './download';
@@ -128,7 +131,7 @@ function listen(): void {
   window.addEventListener('beforeunload', (event) => {
     if (isChanged && !isKept) event.preventDefault();
   });
-  listenToSheetMenu(
+  const act = listenToSheetMenu(
     () =>
       current && {
         ...current,
@@ -144,12 +147,14 @@ function listen(): void {
         tell: notify,
       },
   );
+  listenToMarks(() => act('filter'));
+  byId('filtered').addEventListener('click', () => act('filter-off'));
   listenForDrops();
   // In the cells Tab goes to the next cell: F6 goes round the parts of the page, as in other programs.
   window.addEventListener(
     'keydown',
     (event) => {
-      const step = stepOf(event);
+      const step = stepOf(event, act);
       if (event.key !== 'F6' && !step) return;
       event.preventDefault();
       event.stopPropagation();
@@ -161,9 +166,10 @@ function listen(): void {
 }
 
 /** Undo or redo where the keyboard is on the cells: they go over the steps of all that the workbook was. */
-function stepOf(event: KeyboardEvent): (() => Promise<void>) | undefined {
+function stepOf(event: KeyboardEvent, act: (name: string) => void): (() => Promise<void> | void) | undefined {
   const isOnCells = byId('grid').contains(document.activeElement);
   const isEdited = document.querySelector('#grid .o-composer[contenteditable]:focus')?.textContent !== '';
+  if (isOnCells && !isEdited && event.altKey && event.key === 'ArrowDown') return () => act('filter');
   if (!isOnCells || isEdited || event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
   const key = event.key.toLowerCase();
   // The engine's own printing knows nothing of this page.
@@ -397,6 +403,7 @@ async function show(
       onNotice: notify,
       ask: askWhichDay,
       language: navigator.language,
+      filters: readFilters(bytes),
       standing: before && standingAfter(before.grid.workbook.keptNow(), lines),
     }),
   );
@@ -431,14 +438,15 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
 function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile): Uint8Array {
   const changes = changesSince(content, workbook);
   const widths = workbook.widths();
-  if (changes.length === 0 && added.length === 0 && widths.length === 0) return bytes;
+  const filters = workbook.filters();
+  if ([changes, added, widths, filters].every(({ length }) => length === 0)) return bytes;
   const lists = workbook.offered().map(({ sheet, area, from }) => ({
     sheet,
     area,
     source: typeof from === 'string' ? from : listOfWords(from),
   }));
   return withProperty(
-    withWidths(withLists(patchWorkbook(bytes, changes), lists), widths),
+    withFilters(withWidths(withLists(patchWorkbook(bytes, changes), lists), widths), filters),
     VERSION_PROPERTY,
     packageJson.version,
   );
@@ -479,6 +487,9 @@ function follow(): void {
   byId('habits').textContent = habitsInWords(grid.workbook.habits);
   showReading();
   showTabs();
+  const count = countOf(grid.workbook.filtersIn(grid.selection().sheet));
+  byId('filtered').hidden = !count;
+  byId('filtered').textContent = count ? `${count.shown} of ${count.all} rows: show all` : '';
   clearTimeout(pausing);
   pausing = setTimeout(showFindings, PAUSE);
 }

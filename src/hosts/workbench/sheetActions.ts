@@ -14,6 +14,8 @@ import { csvOf, type CsvCell } from './csv';
 import { askForCsv } from './csvDialog';
 import { download } from './download';
 import { byId } from './element';
+import { askForFilter } from './filterDialog';
+import { allShown, countOf, filterableAt, filtersWith } from './filtering';
 import { plainNumberChanges } from './plainNumbers';
 import { printSheet } from './printing';
 import { sortableAt, sortedEntries } from './sorting';
@@ -42,8 +44,8 @@ const sheetNameOf = (file: string): string =>
     .trim()
     .slice(0, 28) || 'Text file';
 
-/** Listens to the menu of the sheet. */
-export function listenToSheetMenu(book: () => OpenBook | undefined): void {
+/** Listens to the menu of the sheet, and gives what does one of its things from elsewhere. */
+export function listenToSheetMenu(book: () => OpenBook | undefined): (name: string) => void {
   const menu = byId('sheet-menu');
   const button = byId('sheet-button');
   menu.addEventListener('beforetoggle', () => {
@@ -62,13 +64,17 @@ export function listenToSheetMenu(book: () => OpenBook | undefined): void {
     picker.value = '';
   });
   menu.addEventListener('click', ({ target }) => {
-    const kind = (target as HTMLElement).dataset['do'];
-    const open = book();
-    if (kind === undefined || !open) return;
+    const kind = (target as HTMLElement).closest<HTMLElement>('[data-do]')?.dataset['do'];
+    if (kind === undefined || !book()) return;
     menu.hidePopover();
     if (kind === 'csv-in') picker.click();
-    else void told(open, () => ACTIONS[kind]!(open));
+    else act(kind);
   });
+  const act = (name: string): void => {
+    const open = book();
+    if (open) void told(open, () => ACTIONS[name]!(open));
+  };
+  return act;
 }
 
 /** Does something, and tells in a sentence why it cannot be done. */
@@ -89,6 +95,8 @@ const ACTIONS: Readonly<Record<string, (book: OpenBook) => Promise<void> | void>
   'columns-out': (book) => changeLines(book, 'column', 'delete'),
   'sort-up': (book) => sort(book, false),
   'sort-down': (book) => sort(book, true),
+  filter: filterRows,
+  'filter-off': showAllRows,
   'csv-out': saveCsv,
   plain: savePlain,
   print: ({ name, grid, tell }) => {
@@ -132,6 +140,27 @@ function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
   grid.workbook.enterAll(sortedEntries(grid.workbook, sortable, isDescending));
   const { area } = sortable;
   tell(`Sorted the rows ${area.top + 1} to ${area.bottom + 1}; undo takes it back.`);
+}
+
+/** Asks which rows are shown by the column of the selected cell. */
+async function filterRows({ grid, content, tell }: OpenBook): Promise<void> {
+  const { workbook } = grid;
+  const filterable = filterableAt(workbook, content.vocabulary, grid.selection());
+  const chosen = await askForFilter(workbook, filterable);
+  grid.focus();
+  if (!chosen) return;
+  const filters = filtersWith(workbook, filterable, chosen.criterion);
+  workbook.setFilters(filterable.sheet, filters);
+  const count = countOf(filters);
+  tell(count ? `${count.shown} of ${count.all} rows are shown; undo takes it back.` : 'All rows are shown.');
+}
+
+function showAllRows({ grid, tell }: OpenBook): void {
+  const { sheet } = grid.selection();
+  const filters = grid.workbook.filtersIn(sheet);
+  if (!countOf(filters)) return tell(`No filter hides rows of ${sheet}.`);
+  grid.workbook.setFilters(sheet, allShown(filters));
+  tell('All rows are shown.');
 }
 
 async function takeCsv({ bytes, content, goOn }: OpenBook, file: string, text: Uint8Array): Promise<void> {

@@ -475,6 +475,7 @@ class SheetLines {
         const before = edits.length;
         if (name in RANGES) edits.push(...this.lines.inAttribute(without, one, RANGES[name]!));
         if (edits.slice(before).some(({ text }) => text === '')) return;
+        if (name === 'autoFilter' && !this.lines.isRow) edits.push(...this.filterEdits(without, one));
         if (name === 'cols' && !this.lines.isRow) {
           edits.push({ start: one.start, end: one.end, text: this.columnsText(one) });
           return;
@@ -499,6 +500,19 @@ class SheetLines {
     return edits.map(({ start, end, text }) =>
       start >= inner ? { start: start + gap, end: end + gap, text } : { start, end, text },
     );
+  }
+
+  /** The columns of a filter count from its first. */
+  private filterEdits(text: string, filter: Element): Edit[] {
+    const area = areaOf(filter.attributes['ref'] ?? '');
+    const there = area && this.lines.shiftedArea(area);
+    if (!area || !there) return [];
+    return childrenOf(filter, 'filterColumn').flatMap((one) => {
+      const to = this.lines.shifted(area.left + Number(one.attributes['colId']));
+      if (to !== undefined) return [withAttribute(text, one, 'colId', String(to - there.left))];
+      if (one.children.length === 0) return [{ start: one.start, end: one.end, text: '' }];
+      throw new WorkbookFileError('a filter hides rows by one of these columns: show all rows first');
+    });
   }
 
   private isGone({ name, attributes }: Element): boolean {

@@ -1,7 +1,7 @@
 import { expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import { isCellError } from '../../../src/worksheet/cells/cell';
-import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
+import { EngineWorkbook, type StandingFormula } from '../../../src/hosts/engine/engineWorkbook';
 import { changesSince } from '../../../src/hosts/workbench/changes';
 import { addressAfter, withLines, type LineChange } from '../../../src/hosts/xlsx/lines';
 import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
@@ -39,9 +39,9 @@ async function book(): Promise<Uint8Array> {
   return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
 
-async function opened(bytes: Uint8Array, ...standing: ConstructorParameters<typeof EngineWorkbook>[4][]) {
+async function opened(bytes: Uint8Array, standing?: readonly StandingFormula[]) {
   const content = readWorkbook(bytes);
-  const workbook = new EngineWorkbook(content, undefined, undefined, 'en-GB', ...standing);
+  const workbook = new EngineWorkbook(content, { standing });
   await workbook.calculateWhole();
   return { content, workbook };
 }
