@@ -21,14 +21,15 @@ import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import './copiedFormulas';
-import { filtersOf, setFilters, type FilteredCell } from './filters';
+import { filtersOf, hidesRow, setFilters, type FilteredCell } from './filters';
 import { keepUnpacked, together, withoutStep } from './history';
 import './typedCells';
 import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { habitsOf, type Habits } from './typing/habits';
-import { marksOf, Typing } from './typing/typing';
+import { AS_TEXT, marksOf, shownFormat, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
 import type { Filter, SheetFilters } from '../xlsx/filters';
+import type { NumberFormat } from '../xlsx/numberFormats';
 import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
 import { calculateKeeping, proven, withoutResults } from './openWorkbook';
@@ -126,7 +127,8 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private shown: GridCells | undefined;
   /** The number formats of the cells of the file, as the grid got them, and how the file writes them. */
   private readonly openedFormats = new Map<string, string>();
-  private readonly codesInFile = new Map<string, string>();
+  /** The grid takes a cell's format away by an empty one. */
+  private readonly codesInFile = new Map([['', 'General']]);
   private readonly openedWidths = new Map<string, number>();
   private habitsNow: Habits;
   private typed: Typing | undefined;
@@ -214,7 +216,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
       () => this.habitsNow,
       this.content.dateSystem,
       (position) => this.formulaIn(this.evaluated.slotAt(seatOf(position))),
-      (position) => this.stored.get(this.keyAt(position))?.numberFormat === '@',
+      (position) => this.isText(position),
     );
     for (const [key, content] of this.contents()) {
       this.opened.set(key, content);
@@ -226,6 +228,13 @@ export class EngineWorkbook implements CalculatingWorkbook {
     for (const { sheet, column, pixels } of this.columns())
       this.openedWidths.set(`${sheet}!${column}`, pixels);
     this.makeRoom();
+  }
+
+  /** Whether what is typed into a cell is text, whatever it looks like. */
+  private isText(position: CellPosition): boolean {
+    const format = this.model.getters.getCell(position)?.format;
+    if (format !== undefined) return format === AS_TEXT;
+    return this.stored.get(this.keyAt(position))?.numberFormat === '@';
   }
 
   private *columns(): Generator<{ sheet: string; column: number; pixels: number }> {
@@ -271,7 +280,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
   }
 
   isFiltered(sheet: string, row: number): boolean {
-    return this.filtersIn(sheet).some(({ hidden }) => hidden.includes(row));
+    return hidesRow(this.filtersIn(sheet), row);
   }
 
   get dateSystem(): DateSystem {
@@ -417,6 +426,61 @@ export class EngineWorkbook implements CalculatingWorkbook {
   /** What a person sees in a cell. */
   shownAt(sheet: string, address: string): string {
     return this.model.getters.getEvaluatedCell(this.position(sheet, address)).formattedValue;
+  }
+
+  /** How the cells of an area show numbers from now on, in one step. */
+  setNumberFormat(sheet: string, { top, bottom, left, right }: Zone, code: string): void {
+    const { sheetId } = this.position(sheet, 'A1');
+    this.extend([{ sheet, rows: bottom + 1, columns: right + 1 }]);
+    const format = this.formatFor(code);
+    if (format !== undefined) this.codesInFile.set(format, code);
+    const cells = rowsOf({ top, bottom, left, right }, (col, row) => ({ sheetId, col, row })).flat();
+    const commands = cells.map((at): CoreCommand => ({ type: 'UPDATE_CELL', ...at, format: format ?? '' }));
+    quietly(() => together(this.model, commands));
+  }
+
+  /** The number format of a cell as a file writes it; undefined where it has none. */
+  numberFormatOf(sheet: string, address: string): string | undefined {
+    const format = this.model.getters.getCell(this.position(sheet, address))?.format;
+    return format === undefined ? undefined : (this.codesInFile.get(format) ?? format);
+  }
+
+  /** How a number reads in a format. */
+  shownIn(code: string, value: number): string {
+    const format = shownFormat(this.formatFor(code), this.habitsNow);
+    const locale = this.model.getters.getLocale();
+    return helpers.formatValue(value, { locale, ...(format !== undefined && { format }) });
+  }
+
+  private formatFor(code: string): string | undefined {
+    if (code === '@') return AS_TEXT;
+    return code === READERS_DAY || code === READERS_DAY_AND_TIME
+      ? code
+      : readableFormat(code, this.content.dateSystem);
+  }
+
+  /** The cells that show numbers otherwise than the file says. */
+  numberFormats(): NumberFormat[] {
+    const { getters } = this.model;
+    const before = new Map(this.openedFormats);
+    const changed: NumberFormat[] = [];
+    for (const { name: sheet } of this.content.sheets) {
+      for (const cell of getters.getCells(this.position(sheet, 'A1').sheetId)) {
+        const { col, row } = getters.getCellPosition(cell.id);
+        const address = helpers.toXC(col, row);
+        const key = keyOf(sheet, address);
+        const was = before.get(key);
+        before.delete(key);
+        const { format } = cell;
+        if ((format || undefined) === was) continue;
+        changed.push({ sheet, address, code: this.codesInFile.get(format ?? '') ?? format! });
+      }
+      for (const key of before.keys()) {
+        const [of, address] = [key.slice(0, key.lastIndexOf('!')), key.slice(key.lastIndexOf('!') + 1)];
+        if (of === sheet.toLowerCase()) changed.push({ sheet, address, code: 'General' });
+      }
+    }
+    return changed;
   }
 
   /** Whether the number of a cell is shown as a day. */

@@ -48,7 +48,7 @@ class RowsFiltered extends Own {
   static getters = (Own as unknown as { getters: readonly string[] }).getters;
 
   override isRowFiltered(sheetId: UID, row: number): boolean {
-    return filtersOf(this.getters, sheetId).some(({ hidden }) => hidden.includes(row));
+    return hidesRow(filtersOf(this.getters, sheetId), row);
   }
 }
 registries.statefulUIPluginRegistry.replace('evaluation_filter', RowsFiltered as never);
@@ -56,6 +56,16 @@ registries.statefulUIPluginRegistry.replace('evaluation_filter', RowsFiltered as
 /** The filters of a sheet of the grid. */
 export const filtersOf = (getters: Getters, sheetId: UID): readonly Filter[] =>
   (getters as unknown as FiltersHeld).getFiltersOf(sheetId);
+
+const rowSets = new WeakMap<Filter, ReadonlySet<number>>();
+
+/** Whether one of the filters hides a row: asked for every row each time that the grid is drawn. */
+export const hidesRow = (filters: readonly Filter[], row: number): boolean =>
+  filters.some((filter) => {
+    let rows = rowSets.get(filter);
+    if (!rows) rowSets.set(filter, (rows = new Set(filter.hidden)));
+    return rows.has(row);
+  });
 
 /** The command that gives a sheet of the grid other filters. */
 export const setFilters = (sheetId: UID, filters: readonly Filter[]) => ({ type: SET, sheetId, filters });
@@ -71,11 +81,13 @@ registries.iconsOnCellRegistry.replace('filter_icon', (getters, position) => {
     ({ area, columns }) => area.top === row && columns.some(({ column }) => area.left + column === col),
   );
   if (!isFiltered) return undefined;
+  const { fillColor = '#ffffff' } = getters.getCellComputedStyle(position);
+  const colour = isDark(fillColor) ? '#ffe3b8' : '#8a4b12';
   const svg = {
     width: 20,
     height: 20,
-    name: 'filter',
-    paths: [{ fillColor: '#8a4b12', path: 'M3 4 L17 4 L11.5 10.5 L11.5 16 L8.5 17.5 L8.5 10.5 Z' }],
+    name: `filter ${colour}`,
+    paths: [{ fillColor: colour, path: 'M3 4 L17 4 L11.5 10.5 L11.5 16 L8.5 17.5 L8.5 10.5 Z' }],
   };
   return {
     type: 'filter',
@@ -89,6 +101,11 @@ registries.iconsOnCellRegistry.replace('filter_icon', (getters, position) => {
     onClick: () => onMark?.(),
   };
 });
+
+function isDark(colour: string): boolean {
+  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16));
+  return red * 0.3 + green * 0.59 + blue * 0.11 < 128;
+}
 
 /** A cell as a filter reads it. */
 export interface FilteredCell {

@@ -10,7 +10,7 @@ import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
 import { EngineWorkbook, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
-import './keys';
+import { isEdited } from './keys';
 import { looksOf } from './looks';
 import { tooWideAt } from './numbersTooWide';
 import type { Listener } from './typing/typing';
@@ -85,6 +85,8 @@ export interface Grid {
   select(selection: Selection): void;
   /** Puts the keyboard on the cells. */
   focus(): void;
+  /** Whether something is being typed into a cell. */
+  isEdited(): boolean;
   undo(): void;
   redo(): void;
   canUndo(): boolean;
@@ -178,6 +180,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     },
     focus: () =>
       options.target.ownerDocument.querySelector<HTMLElement>('#grid .o-grid [contenteditable]')?.focus(),
+    isEdited: () => isEdited(getters),
     undo: () => void model.dispatch('REQUEST_UNDO'),
     redo: () => void model.dispatch('REQUEST_REDO'),
     canUndo: () => getters.canUndo(),

@@ -12,6 +12,7 @@ import { readFilters, withFilters } from '../xlsx/filters';
 import { addressAfter, type LineChange } from '../xlsx/lines';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
+import { withNumberFormats } from '../xlsx/numberFormats';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
 import { patchWorkbook } from '../xlsx/patch';
@@ -24,7 +25,7 @@ import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
 import { countOf } from './filtering';
 import { findingsIn, type Finding } from './findings';
-import { forgetBook, keepBook, keptBook } from './keeping';
+import { forgetBook, forgetPlace, keepBook, keepPlace, keptBook, keptPlace } from './keeping';
 import { download } from './download';
 import { printSheet } from './printing';
 import { readingOf } from './reading';
@@ -168,9 +169,9 @@ function listen(): void {
 /** Undo or redo where the keyboard is on the cells: they go over the steps of all that the workbook was. */
 function stepOf(event: KeyboardEvent, act: (name: string) => void): (() => Promise<void> | void) | undefined {
   const isOnCells = byId('grid').contains(document.activeElement);
-  const isEdited = document.querySelector('#grid .o-composer[contenteditable]:focus')?.textContent !== '';
-  if (isOnCells && !isEdited && event.altKey && event.key === 'ArrowDown') return () => act('filter');
-  if (!isOnCells || isEdited || event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
+  if (!isOnCells || !current || current.grid.isEdited()) return undefined;
+  if (event.altKey && event.key === 'ArrowDown') return () => act('filter');
+  if (event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
   const key = event.key.toLowerCase();
   // The engine's own printing knows nothing of this page.
   if (key === 'p') return () => Promise.resolve(printNow());
@@ -293,10 +294,12 @@ async function openFile(file: File | undefined): Promise<void> {
 async function openKept(): Promise<boolean> {
   const kept = await keptBook();
   if (!kept) return false;
+  const place = keptPlace(kept.name);
   try {
     if (!(await show(kept.name, kept.bytes, kept.added))) return false;
     isChanged = kept.isChanged;
     isKept = true;
+    if (place) current!.grid.select(place);
   } catch {
     await forgetBook();
     return false;
@@ -325,6 +328,7 @@ async function keep(): Promise<void> {
 
 async function forgetKept(): Promise<void> {
   clearTimeout(keeping);
+  forgetPlace();
   await forgetBook();
   isKept = false;
   byId('kept').hidden = true;
@@ -439,14 +443,18 @@ function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile): Uint
   const changes = changesSince(content, workbook);
   const widths = workbook.widths();
   const filters = workbook.filters();
-  if ([changes, added, widths, filters].every(({ length }) => length === 0)) return bytes;
+  const formats = workbook.numberFormats();
+  if ([changes, added, widths, filters, formats].every(({ length }) => length === 0)) return bytes;
   const lists = workbook.offered().map(({ sheet, area, from }) => ({
     sheet,
     area,
     source: typeof from === 'string' ? from : listOfWords(from),
   }));
   return withProperty(
-    withFilters(withWidths(withLists(patchWorkbook(bytes, changes), lists), widths), filters),
+    withFilters(
+      withWidths(withLists(withNumberFormats(patchWorkbook(bytes, changes), formats), lists), widths),
+      filters,
+    ),
     VERSION_PROPERTY,
     packageJson.version,
   );
@@ -487,6 +495,7 @@ function follow(): void {
   byId('habits').textContent = habitsInWords(grid.workbook.habits);
   showReading();
   showTabs();
+  if (!byId('kept').hidden) keepPlace({ name: current.name, ...grid.selection() });
   const count = countOf(grid.workbook.filtersIn(grid.selection().sheet));
   byId('filtered').hidden = !count;
   byId('filtered').textContent = count ? `${count.shown} of ${count.all} rows: show all` : '';

@@ -15,6 +15,7 @@ import { askForCsv } from './csvDialog';
 import { download } from './download';
 import { byId } from './element';
 import { askForFilter } from './filterDialog';
+import { chooseFormat } from './formatDialog';
 import { allShown, countOf, filterableAt, filtersWith } from './filtering';
 import { plainNumberChanges } from './plainNumbers';
 import { printSheet } from './printing';
@@ -95,6 +96,11 @@ const ACTIONS: Readonly<Record<string, (book: OpenBook) => Promise<void> | void>
   'columns-out': (book) => changeLines(book, 'column', 'delete'),
   'sort-up': (book) => sort(book, false),
   'sort-down': (book) => sort(book, true),
+  formats: async ({ grid, tell }) => {
+    const done = await chooseFormat(grid.workbook, grid.selection(), grid.selected());
+    grid.focus();
+    if (done !== undefined) tell(done);
+  },
   filter: filterRows,
   'filter-off': showAllRows,
   'csv-out': saveCsv,
