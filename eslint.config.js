@@ -39,6 +39,7 @@ const WALLS = {
     'minisearch',
     'jstat',
     'numfmt',
+    'papaparse',
   ],
   'src/hosts/worker': ['src/worksheet/', 'src/worksheet/cells'],
   'src/hosts/pane': [

@@ -58,6 +58,7 @@ const LEAST: Size = { rows: 100, columns: 26 };
 const MOST: Size = { rows: 1_048_576, columns: 16_384 };
 /** Ids of rules that were made here begin so. */
 const OFFERED = 'offered ';
+export const isOffered = ({ id }: { readonly id: string }): boolean => id.startsWith(OFFERED);
 
 /** Cells that offer a list of words, or of what the cells of a range on their sheet hold. */
 export interface OfferedCells {
@@ -409,7 +410,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return getters.getSheetIds().flatMap((sheetId) =>
       getters.getDataValidationRules(sheetId).flatMap(({ id, criterion, ranges }) => {
         const isList = criterion.type === 'isValueInRange' || criterion.type === 'isValueInList';
-        if (!id.startsWith(OFFERED) || !isList) return [];
+        if (!isOffered({ id }) || !isList) return [];
         const from = criterion.type === 'isValueInRange' ? criterion.values[0]! : criterion.values;
         return ranges.map(({ zone }) => ({ sheet: getters.getSheetName(sheetId), area: zone, from }));
       }),

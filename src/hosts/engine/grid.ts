@@ -8,8 +8,9 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
-import { EngineWorkbook, type StandingFormula } from './engineWorkbook';
+import { EngineWorkbook, isOffered, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
+import { inOurClothes, inOurWords } from './clothes';
 import { isEdited } from './keys';
 import { looksOf } from './looks';
 import { tooWideAt } from './numbersTooWide';
@@ -40,17 +41,29 @@ const FIXED: ReadonlySet<string> = new Set([
   'DELETE_FIGURE',
   'UPDATE_CHART',
   'DELETE_CHART',
+  'SET_BORDER',
+  'SET_ZONE_BORDERS',
+  'SET_BORDERS_ON_TARGET',
+  'ADD_CONDITIONAL_FORMAT',
+  'REMOVE_CONDITIONAL_FORMAT',
+  'REMOVE_DATA_VALIDATION_RULE',
 ]);
 
 class CellsOnly extends CorePlugin {
   static override getters = [] as never[];
 
   override allowDispatch(command: CoreCommand): CommandResult {
-    const isFixed =
-      command.type === 'ADD_COLUMNS_ROWS'
-        ? command.base !== this.getters.getNumberHeaders(command.sheetId, command.dimension) - 1
-        : FIXED.has(command.type);
-    return (isFixed ? 'Readonly' : 'Success') as CommandResult;
+    return (this.isFixed(command) ? 'Readonly' : 'Success') as CommandResult;
+  }
+
+  private isFixed(command: CoreCommand): boolean {
+    if (command.type === 'ADD_COLUMNS_ROWS') {
+      return command.base !== this.getters.getNumberHeaders(command.sheetId, command.dimension) - 1;
+    }
+    if (command.type === 'ADD_DATA_VALIDATION_RULE') return !isOffered(command.rule);
+    // What is pasted or filled brings its looks along, which no file would get.
+    if (command.type === 'UPDATE_CELL') delete command.style;
+    return FIXED.has(command.type);
   }
 }
 registries.corePluginRegistry.add('cells only', CellsOnly);
@@ -219,8 +232,8 @@ async function mounted(
       },
     },
     env: { isSmall: false } as Spreadsheet['env'],
-    templates,
-    translateFn: (text: string) => text,
+    templates: inOurClothes(templates),
+    translateFn: inOurWords,
     warnIfNoStaticProps: false,
   });
   await app.mount(target);

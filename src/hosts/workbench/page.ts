@@ -321,6 +321,7 @@ async function keep(): Promise<void> {
       return;
     isKept = true;
     tellKept(at);
+    keepPlace({ name: kept.name, ...kept.grid.selection() });
   } catch {
     // What cannot be saved now is told on saving; the book kept before stays.
   }
