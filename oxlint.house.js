@@ -37,6 +37,7 @@ const WALLS = {
     'minisearch',
     'jstat',
     'numfmt',
+    'papaparse',
   ],
   'src/hosts/worker': ['src/worksheet/', 'src/worksheet/cells'],
   'src/hosts/pane': [

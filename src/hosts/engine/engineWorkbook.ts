@@ -9,6 +9,7 @@ import {
   type Locale,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
+import { writtenDate, type DateSystem } from '../../worksheet/calendar';
 import { type Cell, type Format, isCellError } from '../../worksheet/cells/cell';
 import type { Solve } from '../worker/solver';
 import { formatOf, readableFormat, toCell, written } from './cells';
@@ -20,15 +21,18 @@ import { reachesOf } from './formulas';
 import './functions';
 import { GridCells, seatOf, sheetIdOf } from './gridCells';
 import './copiedFormulas';
+import { filtersOf, hidesRow, setFilters, type FilteredCell } from './filters';
 import { keepUnpacked, together, withoutStep } from './history';
 import './typedCells';
 import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { habitsOf, type Habits } from './typing/habits';
-import { marksOf, Typing } from './typing/typing';
+import { AS_TEXT, marksOf, shownFormat, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
+import type { Filter, SheetFilters } from '../xlsx/filters';
+import type { NumberFormat } from '../xlsx/numberFormats';
 import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
-import { proven } from './openWorkbook';
+import { calculateKeeping, proven, withoutResults } from './openWorkbook';
 import { reasonOf, type Kept, type KeptFormula } from './proof';
 import './shownCells';
 import type { Surroundings } from './shownCells';
@@ -54,6 +58,7 @@ const LEAST: Size = { rows: 100, columns: 26 };
 const MOST: Size = { rows: 1_048_576, columns: 16_384 };
 /** Ids of rules that were made here begin so. */
 const OFFERED = 'offered ';
+export const isOffered = ({ id }: { readonly id: string }): boolean => id.startsWith(OFFERED);
 
 /** Cells that offer a list of words, or of what the cells of a range on their sheet hold. */
 export interface OfferedCells {
@@ -73,6 +78,22 @@ export interface Entry {
   readonly isKept: boolean;
   /** The number format that it was given here. */
   readonly numberFormat?: string;
+}
+
+/** A formula that shows what the file stores for it; without a reason where only its calculation tells whether it does. */
+export type StandingFormula = Omit<KeptFormula, 'why'> & { readonly why: Kept | undefined };
+
+/** What else a workbook may be opened with. */
+export interface Around {
+  /** What else of the file the grid can show, such as widths, fills and borders. */
+  readonly looks?: WorkbookData | undefined;
+  /** Who answers the functions that may take long; their cells show #BUSY! until then. */
+  readonly solve?: Solve | undefined;
+  /** Where the file does not say how its people write days and numbers: `en-US`. */
+  readonly language?: string;
+  /** Of a workbook that was changed here: which formulas keep their results. Its file proves nothing any more. */
+  readonly standing?: readonly StandingFormula[] | undefined;
+  readonly filters?: readonly SheetFilters[];
 }
 
 /** Characters of a file's column to a pixel, as the engine reads them. */
@@ -96,6 +117,10 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private evaluated: EvaluatedWorkbook;
   private isFresh = true;
   private kept: ReadonlyMap<string, KeptFormula> = new Map();
+  private readonly content: WorkbookContent;
+  private readonly looks: WorkbookData | undefined;
+  private readonly standing: readonly StandingFormula[] | undefined;
+  private readonly openedFilters: ReadonlyMap<string, readonly Filter[]>;
   /** What the grid held for each cell when it was opened, and what the evaluator was last told of it. */
   private readonly opened = new Map<string, string>();
   private readonly told = new Map<string, string>();
@@ -103,26 +128,24 @@ export class EngineWorkbook implements CalculatingWorkbook {
   private shown: GridCells | undefined;
   /** The number formats of the cells of the file, as the grid got them, and how the file writes them. */
   private readonly openedFormats = new Map<string, string>();
-  private readonly codesInFile = new Map<string, string>();
+  /** The grid takes a cell's format away by an empty one. */
+  private readonly codesInFile = new Map([['', 'General']]);
   private readonly openedWidths = new Map<string, number>();
   private habitsNow: Habits;
   private typed: Typing | undefined;
 
-  /**
-   * `looks`: what else of the file the grid can show, such as widths, fills and borders. `solve`: who answers the
-   * functions that may take long; their cells show #BUSY! until then.
-   */
   constructor(
-    private readonly content: WorkbookContent,
-    private readonly looks?: WorkbookData,
-    solve?: Solve,
-    /** Where the file does not say how its people write days and numbers: `en-US`. */
-    language = 'en-GB',
+    content: WorkbookContent,
+    { looks, solve, language = 'en-GB', standing, filters = [] }: Around = {},
   ) {
+    this.looks = looks;
+    this.standing = standing;
+    this.openedFilters = new Map(filters.map((one) => [one.sheet, one.filters]));
+    this.content = standing ? withoutResults(content, standing) : content;
     this.habitsNow = habitsOf(content, language);
     this.longCalls = solve && new LongCalls(solve, (cells) => this.recalculate(cells));
-    this.evaluated = new EvaluatedWorkbook(content, this.longCalls);
-    for (const { name, cells } of content.sheets) for (const cell of cells) this.read(name, cell);
+    this.evaluated = new EvaluatedWorkbook(this.content, this.longCalls);
+    for (const { name, cells } of this.content.sheets) for (const cell of cells) this.read(name, cell);
   }
 
   /** Names of the functions its formulas call, in capitals. */
@@ -145,15 +168,36 @@ export class EngineWorkbook implements CalculatingWorkbook {
 
   private workOut(): void {
     const open = (content: WorkbookContent) => new EvaluatedWorkbook(content, this.longCalls);
-    const { workbook, proof } = proven(
-      this.content,
-      this.isFresh ? this.evaluated : open(this.content),
-      open,
-    );
+    const fresh = this.isFresh ? this.evaluated : open(this.content);
+    const { workbook, kept } = this.standing ? this.goneOn(fresh) : this.triedOut(fresh, open);
     this.isFresh = false;
     this.evaluated = workbook;
-    this.kept = new Map(proof.kept.map((one) => [keyOf(one.sheet, one.address), one]));
+    this.kept = new Map(kept.map((one) => [keyOf(one.sheet, one.address), one]));
     this.settleLongCalls();
+  }
+
+  private triedOut(fresh: EvaluatedWorkbook, open: (content: WorkbookContent) => EvaluatedWorkbook) {
+    const { workbook, proof } = proven(this.content, fresh, open);
+    return { workbook, kept: proof.kept };
+  }
+
+  private goneOn(workbook: EvaluatedWorkbook) {
+    const kept = this.standing!.flatMap(({ why, ...one }) => (why ? [{ ...one, why }] : []));
+    calculateKeeping(workbook, kept);
+    return { workbook, kept };
+  }
+
+  /** Formulas of the file that show its results, because it does not prove them or they cannot be calculated. */
+  keptNow(): StandingFormula[] {
+    return this.content.sheets.flatMap(({ name: sheet }, at) =>
+      [...this.evaluated.seats(at)].flatMap((seat): StandingFormula[] => {
+        const slot = this.evaluated.slotAt(seat);
+        if (!(slot instanceof FormulaCell) || slot.kept === undefined || !slot.content) return [];
+        const address = helpers.toXC(seat.column, seat.row);
+        const why = this.kept.get(keyOf(sheet, address))?.why;
+        return [{ sheet, address, cell: slot.content, functions: slot.program.functions, why }];
+      }),
+    );
   }
 
   private fillModel(): void {
@@ -173,15 +217,25 @@ export class EngineWorkbook implements CalculatingWorkbook {
       () => this.habitsNow,
       this.content.dateSystem,
       (position) => this.formulaIn(this.evaluated.slotAt(seatOf(position))),
-      (position) => this.stored.get(this.keyAt(position))?.numberFormat === '@',
+      (position) => this.isText(position),
     );
     for (const [key, content] of this.contents()) {
       this.opened.set(key, content);
       this.told.set(key, content);
     }
+    for (const [sheet, filters] of this.openedFilters) {
+      withoutStep(() => this.putFilters(sheet, filters));
+    }
     for (const { sheet, column, pixels } of this.columns())
       this.openedWidths.set(`${sheet}!${column}`, pixels);
     this.makeRoom();
+  }
+
+  /** Whether what is typed into a cell is text, whatever it looks like. */
+  private isText(position: CellPosition): boolean {
+    const format = this.model.getters.getCell(position)?.format;
+    if (format !== undefined) return format === AS_TEXT;
+    return this.stored.get(this.keyAt(position))?.numberFormat === '@';
   }
 
   private *columns(): Generator<{ sheet: string; column: number; pixels: number }> {
@@ -200,6 +254,61 @@ export class EngineWorkbook implements CalculatingWorkbook {
       const before = this.openedWidths.get(`${sheet}!${column}`);
       if ((before ?? SPREADSHEET_DIMENSIONS.DEFAULT_CELL_WIDTH) === pixels) return [];
       return [{ sheet, column, width: Math.round(pixels * CHARACTERS_A_PIXEL * 100) / 100 }];
+    });
+  }
+
+  filtersIn(sheet: string): readonly Filter[] {
+    return filtersOf(this.model.getters, this.position(sheet, 'A1').sheetId);
+  }
+
+  /** Gives a sheet other filters, in a step of its own. */
+  setFilters(sheet: string, filters: readonly Filter[]): void {
+    this.putFilters(sheet, filters);
+  }
+
+  private putFilters(sheet: string, filters: readonly Filter[]): void {
+    const { type, ...payload } = setFilters(this.position(sheet, 'A1').sheetId, filters);
+    quietly(() => this.model.dispatch(type as never, payload as never));
+  }
+
+  /** The sheets that were given other filters than the file's. */
+  filters(): SheetFilters[] {
+    return this.content.sheets.flatMap(({ name: sheet }) => {
+      const filters = this.filtersIn(sheet);
+      const isSame = JSON.stringify(filters) === JSON.stringify(this.openedFilters.get(sheet) ?? []);
+      return isSame ? [] : [{ sheet, filters }];
+    });
+  }
+
+  isFiltered(sheet: string, row: number): boolean {
+    return hidesRow(this.filtersIn(sheet), row);
+  }
+
+  get dateSystem(): DateSystem {
+    return this.content.dateSystem;
+  }
+
+  /** A cell as filters read it. */
+  filteredCell(sheet: string, address: string): FilteredCell {
+    const { value } = this.evaluated.result(sheet, address);
+    const isDay = typeof value === 'number' && this.isDay(sheet, address);
+    const day = isDay ? writtenDate(Math.floor(value), this.content.dateSystem) : undefined;
+    return { value, text: this.shownAt(sheet, address), day };
+  }
+
+  /** Tells the evaluator which rows are hidden now. */
+  private followFilters(): void {
+    this.content.sheets.forEach(({ name, hiddenRows = new Map<number, 'hand' | 'filter'>() }, at) => {
+      const filtered = new Set(this.filtersIn(name).flatMap(({ hidden }) => hidden));
+      const opened = new Set((this.openedFilters.get(name) ?? []).flatMap(({ hidden }) => hidden));
+      const byHand = [...hiddenRows.keys()].filter((row) => !opened.has(row) && !filtered.has(row));
+      this.evaluated.hide(
+        at,
+        new Map([
+          ...byHand.map((row) => [row, 'hand'] as const),
+          ...[...filtered].map((row) => [row, 'filter'] as const),
+        ]),
+      );
     });
   }
 
@@ -301,7 +410,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
     return getters.getSheetIds().flatMap((sheetId) =>
       getters.getDataValidationRules(sheetId).flatMap(({ id, criterion, ranges }) => {
         const isList = criterion.type === 'isValueInRange' || criterion.type === 'isValueInList';
-        if (!id.startsWith(OFFERED) || !isList) return [];
+        if (!isOffered({ id }) || !isList) return [];
         const from = criterion.type === 'isValueInRange' ? criterion.values[0]! : criterion.values;
         return ranges.map(({ zone }) => ({ sheet: getters.getSheetName(sheetId), area: zone, from }));
       }),
@@ -318,6 +427,61 @@ export class EngineWorkbook implements CalculatingWorkbook {
   /** What a person sees in a cell. */
   shownAt(sheet: string, address: string): string {
     return this.model.getters.getEvaluatedCell(this.position(sheet, address)).formattedValue;
+  }
+
+  /** How the cells of an area show numbers from now on, in one step. */
+  setNumberFormat(sheet: string, { top, bottom, left, right }: Zone, code: string): void {
+    const { sheetId } = this.position(sheet, 'A1');
+    this.extend([{ sheet, rows: bottom + 1, columns: right + 1 }]);
+    const format = this.formatFor(code);
+    if (format !== undefined) this.codesInFile.set(format, code);
+    const cells = rowsOf({ top, bottom, left, right }, (col, row) => ({ sheetId, col, row })).flat();
+    const commands = cells.map((at): CoreCommand => ({ type: 'UPDATE_CELL', ...at, format: format ?? '' }));
+    quietly(() => together(this.model, commands));
+  }
+
+  /** The number format of a cell as a file writes it; undefined where it has none. */
+  numberFormatOf(sheet: string, address: string): string | undefined {
+    const format = this.model.getters.getCell(this.position(sheet, address))?.format;
+    return format === undefined ? undefined : (this.codesInFile.get(format) ?? format);
+  }
+
+  /** How a number reads in a format. */
+  shownIn(code: string, value: number): string {
+    const format = shownFormat(this.formatFor(code), this.habitsNow);
+    const locale = this.model.getters.getLocale();
+    return helpers.formatValue(value, { locale, ...(format !== undefined && { format }) });
+  }
+
+  private formatFor(code: string): string | undefined {
+    if (code === '@') return AS_TEXT;
+    return code === READERS_DAY || code === READERS_DAY_AND_TIME
+      ? code
+      : readableFormat(code, this.content.dateSystem);
+  }
+
+  /** The cells that show numbers otherwise than the file says. */
+  numberFormats(): NumberFormat[] {
+    const { getters } = this.model;
+    const before = new Map(this.openedFormats);
+    const changed: NumberFormat[] = [];
+    for (const { name: sheet } of this.content.sheets) {
+      for (const cell of getters.getCells(this.position(sheet, 'A1').sheetId)) {
+        const { col, row } = getters.getCellPosition(cell.id);
+        const address = helpers.toXC(col, row);
+        const key = keyOf(sheet, address);
+        const was = before.get(key);
+        before.delete(key);
+        const { format } = cell;
+        if ((format || undefined) === was) continue;
+        changed.push({ sheet, address, code: this.codesInFile.get(format ?? '') ?? format! });
+      }
+      for (const key of before.keys()) {
+        const [of, address] = [key.slice(0, key.lastIndexOf('!')), key.slice(key.lastIndexOf('!') + 1)];
+        if (of === sheet.toLowerCase()) changed.push({ sheet, address, code: 'General' });
+      }
+    }
+    return changed;
   }
 
   /** Whether the number of a cell is shown as a day. */
@@ -458,6 +622,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
       cells === 'any'
         ? this.changedContents()
         : cells.map((at): [string, string] => [this.keyAt(at), this.heldAt(at)]);
+    if (cells === 'any') this.followFilters();
     const entries: Entered[] = [];
     for (const [key, held] of now) {
       if (held === (this.told.get(key) ?? '')) continue;
@@ -579,9 +744,15 @@ export class EngineWorkbook implements CalculatingWorkbook {
       formatOfCell[cell.address] = formats.get(code)!;
     }
     const looks = this.looks?.sheets.find((sheet) => sheet.name === name);
+    const filtered = new Set(this.openedFilters.get(name)?.flatMap(({ hidden }) => hidden));
     return {
       ...helpers.createEmptySheet(id, name),
       ...looks,
+      rows: Object.fromEntries(
+        Object.entries(looks?.rows ?? {}).map(([row, one]) =>
+          filtered.has(Number(row)) ? [row, { ...one, isHidden: false }] : [row, one],
+        ),
+      ),
       id,
       // Filter buttons would hide what the headers say.
       tables: (looks?.tables ?? []).map(({ config, ...table }) => ({

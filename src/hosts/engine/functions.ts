@@ -1,5 +1,5 @@
 import { registries, type AddFunctionDescription, type ArgDefinition } from '@odoo/o-spreadsheet';
-import type { Argument } from '../../worksheet/cells/arguments';
+import { mayBeLeftOut, type Argument } from '../../worksheet/cells/arguments';
 import { PREFIX } from '../../worksheet/constants';
 import { described } from '../../worksheet/described';
 import { FORMS } from './evaluator/forms';
@@ -19,7 +19,7 @@ const registry = registries.functionRegistry;
 
 const argumentOf = (argument: Argument): ArgDefinition => ({
   name: argument.name.replaceAll(' ', '_'),
-  description: argument.meaning,
+  description: argument.meaning + (mayBeLeftOut(argument) ? ' (may be left out)' : ''),
   type: ['ANY', 'RANGE<ANY>'],
   // The boundary itself says in words which argument is missing.
   optional: true,

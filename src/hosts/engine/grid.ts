@@ -8,13 +8,15 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
-import { EngineWorkbook } from './engineWorkbook';
+import { EngineWorkbook, isOffered, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
-import './keys';
+import { inOurClothes, inOurWords } from './clothes';
+import { isEdited } from './keys';
 import { looksOf } from './looks';
 import { tooWideAt } from './numbersTooWide';
 import type { Listener } from './typing/typing';
 import type { WorkbookContent } from './workbook';
+import type { SheetFilters } from '../xlsx/filters';
 
 // The engine's own grid, for a page. It changes what cells hold; rows, columns, sheets and looks stay as they are in
 // the file, because only cells are written back to it.
@@ -39,17 +41,29 @@ const FIXED: ReadonlySet<string> = new Set([
   'DELETE_FIGURE',
   'UPDATE_CHART',
   'DELETE_CHART',
+  'SET_BORDER',
+  'SET_ZONE_BORDERS',
+  'SET_BORDERS_ON_TARGET',
+  'ADD_CONDITIONAL_FORMAT',
+  'REMOVE_CONDITIONAL_FORMAT',
+  'REMOVE_DATA_VALIDATION_RULE',
 ]);
 
 class CellsOnly extends CorePlugin {
   static override getters = [] as never[];
 
   override allowDispatch(command: CoreCommand): CommandResult {
-    const isFixed =
-      command.type === 'ADD_COLUMNS_ROWS'
-        ? command.base !== this.getters.getNumberHeaders(command.sheetId, command.dimension) - 1
-        : FIXED.has(command.type);
-    return (isFixed ? 'Readonly' : 'Success') as CommandResult;
+    return (this.isFixed(command) ? 'Readonly' : 'Success') as CommandResult;
+  }
+
+  private isFixed(command: CoreCommand): boolean {
+    if (command.type === 'ADD_COLUMNS_ROWS') {
+      return command.base !== this.getters.getNumberHeaders(command.sheetId, command.dimension) - 1;
+    }
+    if (command.type === 'ADD_DATA_VALIDATION_RULE') return !isOffered(command.rule);
+    // What is pasted or filled brings its looks along, which no file would get.
+    if (command.type === 'UPDATE_CELL') delete command.style;
+    return FIXED.has(command.type);
   }
 }
 registries.corePluginRegistry.add('cells only', CellsOnly);
@@ -84,6 +98,8 @@ export interface Grid {
   select(selection: Selection): void;
   /** Puts the keyboard on the cells. */
   focus(): void;
+  /** Whether something is being typed into a cell. */
+  isEdited(): boolean;
   undo(): void;
   redo(): void;
   canUndo(): boolean;
@@ -127,13 +143,18 @@ export interface GridOptions {
   readonly ask: Listener['ask'];
   /** The browser's language, `en-US`. */
   readonly language: string;
+  /** Of a workbook that was changed here: which formulas keep their results. */
+  readonly standing?: readonly StandingFormula[] | undefined;
+  /** The filters of the file. */
+  readonly filters: readonly SheetFilters[];
 }
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
 export async function showGrid(options: GridOptions): Promise<Grid> {
-  const { content, parts, solve, onChange, onNotice, ask, language } = options;
+  const { content, parts, solve, onChange, onNotice, ask, language, standing, filters } = options;
   const looks = looksOf(parts);
-  const workbook = new EngineWorkbook(content, 'data' in looks ? looks.data : undefined, solve, language);
+  const shown = 'data' in looks ? looks.data : undefined;
+  const workbook = new EngineWorkbook(content, { looks: shown, solve, language, standing, filters });
   await workbook.calculateWhole();
   const { model } = workbook;
   const { getters } = model;
@@ -172,6 +193,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     },
     focus: () =>
       options.target.ownerDocument.querySelector<HTMLElement>('#grid .o-grid [contenteditable]')?.focus(),
+    isEdited: () => isEdited(getters),
     undo: () => void model.dispatch('REQUEST_UNDO'),
     redo: () => void model.dispatch('REQUEST_REDO'),
     canUndo: () => getters.canUndo(),
@@ -210,8 +232,8 @@ async function mounted(
       },
     },
     env: { isSmall: false } as Spreadsheet['env'],
-    templates,
-    translateFn: (text: string) => text,
+    templates: inOurClothes(templates),
+    translateFn: inOurWords,
     warnIfNoStaticProps: false,
   });
   await app.mount(target);

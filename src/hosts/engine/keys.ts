@@ -34,8 +34,19 @@ function moveOn(model: Model, from: Spot, direction: string): void {
 const isOneCell = (getters: Getters): boolean =>
   getters.isSingleCellOrMerge(getters.getActiveSheetId(), getters.getSelectedZone());
 
+interface Edited {
+  readonly editionMode: string;
+}
+
+/** What is typed into the cells of a grid that is shown. */
+const composers = new WeakMap<Getters, Edited>();
+
+/** Whether something is being typed into a cell. */
+export const isEdited = (getters: Getters): boolean =>
+  (composers.get(getters)?.editionMode ?? 'inactive') !== 'inactive';
+
 interface GridKeys {
-  readonly env: { readonly model: Model };
+  readonly env: { readonly model: Model; getStore(store: unknown): Edited };
   readonly keyDownMapping: Record<string, () => void>;
   moveInSelection(direction: string): void;
   setup: (this: GridKeys) => void;
@@ -48,6 +59,7 @@ grid.setup = function () {
   setup.call(this);
   const { model } = this.env;
   const { getters, selection } = model;
+  composers.set(getters, this.env.getStore(stores.CellComposerStore));
   const move = (direction: string): void => {
     if (isOneCell(getters)) moveOn(model, getters.getActivePosition(), direction);
     else this.moveInSelection(direction);

@@ -1,7 +1,16 @@
 import { isCellError } from '../../worksheet/cells/cell';
 import { EvaluatedWorkbook } from './evaluator/evaluatedWorkbook';
 import { prepareFunctions } from './evaluator/pinsetFunctions';
-import { isNeverCalculated, proofOf, reasonOf, withoutZeros, type KeptFormula, type Proof } from './proof';
+import { isFormula } from '../xlsx/content';
+import {
+  isNeverCalculated,
+  proofOf,
+  reasonOf,
+  withoutZeros,
+  type KeptFormula,
+  type Proof,
+  type StoredFormula,
+} from './proof';
 import { isProvenByTable } from './provenFunctions';
 import type { ProvableWorkbook, WorkbookContent } from './workbook';
 
@@ -47,13 +56,35 @@ export function proven<W extends ProvableWorkbook>(
   return { workbook: again, proof: { ...proof, kept } };
 }
 
+/**
+ * A workbook that was changed here, as of its rows and columns: `kept` keep their results, which the file proved before
+ * the change. What the file stores for the other formulas was calculated before it, and counts for nothing.
+ */
+export function withoutResults(content: WorkbookContent, kept: readonly StoredFormula[]): WorkbookContent {
+  const held = new Map(
+    kept.map(({ sheet, address, cell }) => [`${sheet.toLowerCase()}!${address}`, cell.value]),
+  );
+  return {
+    ...content,
+    sheets: content.sheets.map((sheet) => ({
+      ...sheet,
+      cells: sheet.cells.map((cell) =>
+        isFormula(cell)
+          ? { ...cell, value: held.get(`${sheet.name.toLowerCase()}!${cell.address}`) ?? null }
+          : cell,
+      ),
+    })),
+  };
+}
+
 async function opened(content: WorkbookContent): Promise<EvaluatedWorkbook> {
   const workbook = new EvaluatedWorkbook(content);
   await prepareFunctions(workbook.functionsUsed());
   return workbook;
 }
 
-function calculateKeeping(workbook: ProvableWorkbook, kept: readonly KeptFormula[]): void {
+/** Calculates a workbook in which some formulas keep their stored results. */
+export function calculateKeeping(workbook: ProvableWorkbook, kept: readonly KeptFormula[]): void {
   for (const { sheet, address, why } of kept) workbook.keep(sheet, address, reasonOf(why));
   workbook.calculate();
 }

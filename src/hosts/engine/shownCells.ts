@@ -41,8 +41,8 @@ export interface Surroundings {
   readonly shownCells: ShownCells;
 }
 
-/** Commands after which other cells may hold something else than those that were written to. */
-const SWEEPING: ReadonlySet<string> = new Set(['UNDO', 'REDO', 'MOVE_RANGES']);
+/** Commands after which other cells may hold or show something else than those that were written to. */
+const SWEEPING: ReadonlySet<string> = new Set(['UNDO', 'REDO', 'MOVE_RANGES', 'SET_FILTERS']);
 
 const positionsOf = ({ sheetId, zone }: { sheetId: string; zone: Zone }): CellPosition[] => {
   const positions: CellPosition[] = [];

@@ -1,3 +1,4 @@
+import Papa from 'papaparse';
 import {
   helpers,
   registries,
@@ -93,15 +94,29 @@ const clipboard = (
 const { convertTextToClipboardData, pasteCell } = clipboard;
 
 clipboard.convertTextToClipboardData = function (text) {
-  const rows = text.replace(/\r/g, '').split('\n');
-  const { cells } = convertTextToClipboardData.call(this, text);
+  const rows = rowsIn(text);
+  const width = rows.reduce((most, { length }) => Math.max(most, length), 0);
   return {
-    cells: cells.map((row, r) => {
-      const texts = rows[r]!.split('\t');
-      return row.map((cell, c) => ({ ...cell, text: texts[c] ?? '' }));
-    }),
+    cells: rows.map((row) =>
+      Array.from({ length: width }, (_, column) => {
+        const text = row[column] ?? '';
+        const [[cell]] = convertTextToClipboardData.call(this, text.replace(/[\t\r\n]/g, ' ')).cells as [
+          [Pasted],
+        ];
+        return { ...cell, text };
+      }),
+    ),
   };
 };
+
+/**
+ * The cells of a text from another program: a cell with a tab, a line break or quotes in it is in quotes. The line break
+ * behind the last row begins no other, which would empty the cells below.
+ */
+export function rowsIn(text: string): string[][] {
+  const { data } = Papa.parse<string[]>(text.replace(/\r\n?/g, '\n').replace(/\n$/, ''), { delimiter: '\t' });
+  return data;
+}
 
 clipboard.pasteCell = function (origin, target, options) {
   const typing = typingOf(this.getters);

@@ -23,7 +23,7 @@ function written(sheet: string, stored: Stored, workbook: EngineWorkbook): Chang
     if (formula === undefined) {
       const { numberFormat } = entry;
       const isSame = before && before.formula === undefined && before.spilledFrom === undefined;
-      if (isSame && same(before.value, value) && numberFormat === undefined) return [];
+      if (isSame && same(before.value, value)) return [];
       const formats = workbook.formatsFrom(sheet, address);
       return [
         {

@@ -1,6 +1,7 @@
 import './engineLayout.css';
 import '../pane/pane.css';
 import './workbench.css';
+import './editing.css';
 import { keepPages } from '../offline/keep';
 import { openWorkbench } from './page';
 

@@ -28,6 +28,40 @@ export const keepBook = (book: KeptBook): Promise<boolean> =>
 export const forgetBook = (): Promise<void> =>
   inStore('readwrite', (store) => store.delete(KEY)).catch(() => undefined);
 
+const PLACE = 'pinset-workbench-place';
+
+export interface KeptPlace {
+  readonly name: string;
+  readonly sheet: string;
+  readonly address: string;
+}
+
+/** Keeps where the person is in the book: at once, for a page that breaks says nothing before it does. */
+export function keepPlace(place: KeptPlace): void {
+  try {
+    localStorage.setItem(PLACE, JSON.stringify(place));
+  } catch {
+    // A browser that keeps nothing opens the book at its first sheet.
+  }
+}
+
+export function keptPlace(name: string): KeptPlace | undefined {
+  try {
+    const kept = JSON.parse(localStorage.getItem(PLACE) ?? 'null') as KeptPlace | null;
+    return kept?.name === name ? kept : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+export function forgetPlace(): void {
+  try {
+    localStorage.removeItem(PLACE);
+  } catch {
+    // Then there is none.
+  }
+}
+
 async function inStore<R>(
   mode: IDBTransactionMode,
   ask: (store: IDBObjectStore) => IDBRequest<R>,

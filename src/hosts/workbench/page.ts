@@ -1,13 +1,18 @@
 import packageJson from '../../../package.json';
 import { caller } from '../engine/evaluator/pinsetFunctions';
+import { listenToMarks } from '../engine/filters';
 import type { Grid } from '../engine/grid';
+import type { StandingFormula } from '../engine/engineWorkbook';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
+import { readFilters, withFilters } from '../xlsx/filters';
+import { addressAfter, type LineChange } from '../xlsx/lines';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
+import { withNumberFormats } from '../xlsx/numberFormats';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
 import { patchWorkbook } from '../xlsx/patch';
@@ -18,8 +23,9 @@ import { workbenchBook } from './book';
 import { changesSince } from './changes';
 import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
+import { countOf } from './filtering';
 import { findingsIn, type Finding } from './findings';
-import { forgetBook, keepBook, keptBook } from './keeping';
+import { forgetBook, forgetPlace, keepBook, keepPlace, keptBook, keptPlace } from './keeping';
 import { download } from './download';
 import { printSheet } from './printing';
 import { readingOf } from './reading';
@@ -126,27 +132,30 @@ function listen(): void {
   window.addEventListener('beforeunload', (event) => {
     if (isChanged && !isKept) event.preventDefault();
   });
-  listenToSheetMenu(
+  const act = listenToSheetMenu(
     () =>
       current && {
         ...current,
         bytes: () => bytesNow(current!),
-        goOn: async (bytes, ...added) => {
-          const { name, grid, added: before } = current!;
+        goOn: async (bytes, step) => {
+          const { name, grid, added } = current!;
           const selection = grid.selection();
-          await goOn(name, bytes, [...before, ...added]);
-          current!.grid.select(added.length > 0 ? { sheet: added[0]!, address: 'A1' } : selection);
+          if ('lines' in step) await goOn(name, bytes, added, step.lines);
+          else await goOn(name, bytes, [...added, step.added]);
+          current!.grid.select('added' in step ? { sheet: step.added, address: 'A1' } : selection);
           current!.grid.focus();
         },
         tell: notify,
       },
   );
+  listenToMarks(() => act('filter'));
+  byId('filtered').addEventListener('click', () => act('filter-off'));
   listenForDrops();
   // In the cells Tab goes to the next cell: F6 goes round the parts of the page, as in other programs.
   window.addEventListener(
     'keydown',
     (event) => {
-      const step = stepOf(event);
+      const step = stepOf(event, act);
       if (event.key !== 'F6' && !step) return;
       event.preventDefault();
       event.stopPropagation();
@@ -158,10 +167,11 @@ function listen(): void {
 }
 
 /** Undo or redo where the keyboard is on the cells: they go over the steps of all that the workbook was. */
-function stepOf(event: KeyboardEvent): (() => Promise<void>) | undefined {
+function stepOf(event: KeyboardEvent, act: (name: string) => void): (() => Promise<void> | void) | undefined {
   const isOnCells = byId('grid').contains(document.activeElement);
-  const isEdited = document.querySelector('#grid .o-composer[contenteditable]:focus')?.textContent !== '';
-  if (!isOnCells || isEdited || event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
+  if (!isOnCells || !current || current.grid.isEdited()) return undefined;
+  if (event.altKey && event.key === 'ArrowDown') return () => act('filter');
+  if (event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
   const key = event.key.toLowerCase();
   // The engine's own printing knows nothing of this page.
   if (key === 'p') return () => Promise.resolve(printNow());
@@ -208,9 +218,14 @@ async function swap(from: OpenFile[], to: OpenFile[]): Promise<void> {
 }
 
 /** The workbook becomes another one in a step that undo takes back. */
-async function goOn(name: string, bytes: Uint8Array, added: readonly string[]): Promise<void> {
+async function goOn(
+  name: string,
+  bytes: Uint8Array,
+  added: readonly string[],
+  lines?: LineChange,
+): Promise<void> {
   const before = current!;
-  if (!(await show(name, bytes, added, before))) return;
+  if (!(await show(name, bytes, added, before, lines))) return;
   isChanged = true;
   keepSoon();
   await drawn();
@@ -279,10 +294,12 @@ async function openFile(file: File | undefined): Promise<void> {
 async function openKept(): Promise<boolean> {
   const kept = await keptBook();
   if (!kept) return false;
+  const place = keptPlace(kept.name);
   try {
     if (!(await show(kept.name, kept.bytes, kept.added))) return false;
     isChanged = kept.isChanged;
     isKept = true;
+    if (place) current!.grid.select(place);
   } catch {
     await forgetBook();
     return false;
@@ -304,6 +321,7 @@ async function keep(): Promise<void> {
       return;
     isKept = true;
     tellKept(at);
+    keepPlace({ name: kept.name, ...kept.grid.selection() });
   } catch {
     // What cannot be saved now is told on saving; the book kept before stays.
   }
@@ -311,6 +329,7 @@ async function keep(): Promise<void> {
 
 async function forgetKept(): Promise<void> {
   clearTimeout(keeping);
+  forgetPlace();
   await forgetBook();
   isKept = false;
   byId('kept').hidden = true;
@@ -355,6 +374,7 @@ async function show(
   bytes: Uint8Array,
   added: readonly string[],
   before?: OpenFile,
+  lines?: LineChange,
 ): Promise<boolean> {
   const content = readWorkbook(bytes);
   templates ??= await (await fetch(TEMPLATES)).text();
@@ -388,6 +408,8 @@ async function show(
       onNotice: notify,
       ask: askWhichDay,
       language: navigator.language,
+      filters: readFilters(bytes),
+      standing: before && standingAfter(before.grid.workbook.keptNow(), lines),
     }),
   );
   if (opening !== openings) {
@@ -403,6 +425,13 @@ async function show(
   return true;
 }
 
+/** The formulas that keep their results, where they are after a change of rows or columns. */
+const standingAfter = (kept: readonly StandingFormula[], lines: LineChange | undefined): StandingFormula[] =>
+  kept.flatMap((one) => {
+    const address = lines ? addressAfter(lines, one.sheet, one.address) : one.address;
+    return address === undefined ? [] : [{ ...one, address }];
+  });
+
 /** The XML of a file by part name, for its looks. */
 function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
   const file = Package.open(bytes);
@@ -414,14 +443,19 @@ function xmlPartsOf(bytes: Uint8Array): Record<string, string> {
 function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile): Uint8Array {
   const changes = changesSince(content, workbook);
   const widths = workbook.widths();
-  if (changes.length === 0 && added.length === 0 && widths.length === 0) return bytes;
+  const filters = workbook.filters();
+  const formats = workbook.numberFormats();
+  if ([changes, added, widths, filters, formats].every(({ length }) => length === 0)) return bytes;
   const lists = workbook.offered().map(({ sheet, area, from }) => ({
     sheet,
     area,
     source: typeof from === 'string' ? from : listOfWords(from),
   }));
   return withProperty(
-    withWidths(withLists(patchWorkbook(bytes, changes), lists), widths),
+    withFilters(
+      withWidths(withLists(withNumberFormats(patchWorkbook(bytes, changes), formats), lists), widths),
+      filters,
+    ),
     VERSION_PROPERTY,
     packageJson.version,
   );
@@ -462,6 +496,10 @@ function follow(): void {
   byId('habits').textContent = habitsInWords(grid.workbook.habits);
   showReading();
   showTabs();
+  if (!byId('kept').hidden) keepPlace({ name: current.name, ...grid.selection() });
+  const count = countOf(grid.workbook.filtersIn(grid.selection().sheet));
+  byId('filtered').hidden = !count;
+  byId('filtered').textContent = count ? `${count.shown} of ${count.all} rows: show all` : '';
   clearTimeout(pausing);
   pausing = setTimeout(showFindings, PAUSE);
 }

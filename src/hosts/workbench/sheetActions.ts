@@ -14,6 +14,9 @@ import { csvOf, type CsvCell } from './csv';
 import { askForCsv } from './csvDialog';
 import { download } from './download';
 import { byId } from './element';
+import { askForFilter } from './filterDialog';
+import { chooseFormat } from './formatDialog';
+import { allShown, countOf, filterableAt, filtersWith } from './filtering';
 import { plainNumberChanges } from './plainNumbers';
 import { printSheet } from './printing';
 import { sortableAt, sortedEntries } from './sorting';
@@ -25,10 +28,12 @@ export interface OpenBook {
   readonly grid: Grid;
   /** The file with all that was typed into it. */
   readonly bytes: () => Uint8Array;
-  /** The workbook becomes another in a step that undo takes back, its new sheets named. */
-  readonly goOn: (bytes: Uint8Array, ...added: readonly string[]) => Promise<void>;
+  /** The workbook becomes another in a step that undo takes back: with a new sheet, or with other rows or columns. */
+  readonly goOn: (bytes: Uint8Array, step: Step) => Promise<void>;
   readonly tell: (sentence: string) => void;
 }
+
+export type Step = { readonly added: string } | { readonly lines: LineChange };
 
 export const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
@@ -40,8 +45,8 @@ const sheetNameOf = (file: string): string =>
     .trim()
     .slice(0, 28) || 'Text file';
 
-/** Listens to the menu of the sheet. */
-export function listenToSheetMenu(book: () => OpenBook | undefined): void {
+/** Listens to the menu of the sheet, and gives what does one of its things from elsewhere. */
+export function listenToSheetMenu(book: () => OpenBook | undefined): (name: string) => void {
   const menu = byId('sheet-menu');
   const button = byId('sheet-button');
   menu.addEventListener('beforetoggle', () => {
@@ -60,13 +65,17 @@ export function listenToSheetMenu(book: () => OpenBook | undefined): void {
     picker.value = '';
   });
   menu.addEventListener('click', ({ target }) => {
-    const kind = (target as HTMLElement).dataset['do'];
-    const open = book();
-    if (kind === undefined || !open) return;
+    const kind = (target as HTMLElement).closest<HTMLElement>('[data-do]')?.dataset['do'];
+    if (kind === undefined || !book()) return;
     menu.hidePopover();
     if (kind === 'csv-in') picker.click();
-    else void told(open, () => ACTIONS[kind]!(open));
+    else act(kind);
   });
+  const act = (name: string): void => {
+    const open = book();
+    if (open) void told(open, () => ACTIONS[name]!(open));
+  };
+  return act;
 }
 
 /** Does something, and tells in a sentence why it cannot be done. */
@@ -87,6 +96,13 @@ const ACTIONS: Readonly<Record<string, (book: OpenBook) => Promise<void> | void>
   'columns-out': (book) => changeLines(book, 'column', 'delete'),
   'sort-up': (book) => sort(book, false),
   'sort-down': (book) => sort(book, true),
+  formats: async ({ grid, tell }) => {
+    const done = await chooseFormat(grid.workbook, grid.selection(), grid.selected());
+    grid.focus();
+    if (done !== undefined) tell(done);
+  },
+  filter: filterRows,
+  'filter-off': showAllRows,
   'csv-out': saveCsv,
   plain: savePlain,
   print: ({ name, grid, tell }) => {
@@ -100,7 +116,7 @@ async function addSheet({ bytes, content, goOn }: OpenBook): Promise<void> {
     'Sheet',
     content.sheets.map((one) => one.name),
   );
-  await goOn(withSheets(bytes(), [emptySheet(name)]), name);
+  await goOn(withSheets(bytes(), [emptySheet(name)]), { added: name });
 }
 
 const emptySheet = (name: string) => ({ name, title: '', notes: [], things: [], gridLines: true }) as const;
@@ -114,10 +130,11 @@ async function changeLines(
   const { top, bottom, left, right } = grid.selected();
   const [at, last] = axis === 'row' ? [top, bottom] : [left, right];
   await grid.workbook.longCallsAnswered();
-  await goOn(withLines(bytes(), { sheet, axis, kind, at, count: last - at + 1 }));
   const count = last - at + 1;
-  const lines = `${count} ${axis}${count === 1 ? '' : 's'}`;
-  tell(`${kind === 'insert' ? 'Inserted' : 'Deleted'} ${lines}; undo takes it back.`);
+  const lines: LineChange = { sheet, axis, kind, at, count };
+  await goOn(withLines(bytes(), lines), { lines });
+  const named = `${count} ${axis}${count === 1 ? '' : 's'}`;
+  tell(`${kind === 'insert' ? 'Inserted' : 'Deleted'} ${named}; undo takes it back.`);
 }
 
 function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
@@ -131,6 +148,27 @@ function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
   tell(`Sorted the rows ${area.top + 1} to ${area.bottom + 1}; undo takes it back.`);
 }
 
+/** Asks which rows are shown by the column of the selected cell. */
+async function filterRows({ grid, content, tell }: OpenBook): Promise<void> {
+  const { workbook } = grid;
+  const filterable = filterableAt(workbook, content.vocabulary, grid.selection());
+  const chosen = await askForFilter(workbook, filterable);
+  grid.focus();
+  if (!chosen) return;
+  const filters = filtersWith(workbook, filterable, chosen.criterion);
+  workbook.setFilters(filterable.sheet, filters);
+  const count = countOf(filters);
+  tell(count ? `${count.shown} of ${count.all} rows are shown; undo takes it back.` : 'All rows are shown.');
+}
+
+function showAllRows({ grid, tell }: OpenBook): void {
+  const { sheet } = grid.selection();
+  const filters = grid.workbook.filtersIn(sheet);
+  if (!countOf(filters)) return tell(`No filter hides rows of ${sheet}.`);
+  grid.workbook.setFilters(sheet, allShown(filters));
+  tell('All rows are shown.');
+}
+
 async function takeCsv({ bytes, content, goOn }: OpenBook, file: string, text: Uint8Array): Promise<void> {
   const rows = await askForCsv(file, text, content.dateSystem);
   if (!rows) return;
@@ -141,7 +179,7 @@ async function takeCsv({ bytes, content, goOn }: OpenBook, file: string, text: U
   );
   const changes = rows.flatMap((row, r) => row.flatMap((cell, c) => changeFor(name, cell, r, c)));
   const filled = patchWorkbook(withSheets(bytes(), [emptySheet(name)]), changes);
-  await goOn(withWidths(filled, widthsOf(name, rows)), name);
+  await goOn(withWidths(filled, widthsOf(name, rows)), { added: name });
 }
 
 function changeFor(sheet: string, { value, numberFormat }: CsvCell, row: number, column: number): Change[] {

@@ -1,7 +1,7 @@
 import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import { shifted } from '../engine/copiedFormulas';
 import type { CellEntry, EngineWorkbook } from '../engine/engineWorkbook';
-import { addressOf, placeOf, type Area } from '../xlsx/address';
+import { addressOf, placeOf, type Area, type Place } from '../xlsx/address';
 import { dataOf, type Vocabulary } from '../xlsx/formula';
 
 /** The rows that are sorted together: those of a table, or of the filled cells around a cell, headers apart. */
@@ -51,16 +51,25 @@ export function sortableAt(
 ): Sortable | undefined {
   const place = placeOf(address)!;
   const table = vocabulary?.tableAt(sheet, place);
-  const area = table ? dataOf(table) : regionAround(workbook, sheet, place);
+  const area = table ? dataOf(table) : withoutHeader(regionAround(workbook, sheet, place));
   return area && area.bottom > area.top ? { sheet, area, by: place.column } : undefined;
 }
 
-/** Filled cells that touch one another, without the header above them. */
-function regionAround(
+const withoutHeader = (region: Region | undefined): Area | undefined =>
+  region && (region.hasHeader ? { ...region.area, top: region.area.top + 1 } : region.area);
+
+export interface Region {
+  readonly area: Area;
+  /** Whether its first row says what is below. */
+  readonly hasHeader: boolean;
+}
+
+/** Filled cells that touch one another. */
+export function regionAround(
   workbook: EngineWorkbook,
   sheet: string,
-  { row, column }: { row: number; column: number },
-): Area | undefined {
+  { row, column }: Place,
+): Region | undefined {
   const valueAt = (r: number, c: number): Cell =>
     workbook.result(sheet, addressOf({ row: r, column: c })).value;
   const isFilled = (r: number, c: number): boolean => r >= 0 && c >= 0 && (valueAt(r, c) ?? '') !== '';
@@ -83,10 +92,10 @@ function regionAround(
     grows = JSON.stringify(area) !== before;
   }
   const columns = Array.from({ length: area.right - area.left + 1 }, (_, n) => area.left + n);
-  const isHeader =
+  const hasHeader =
     columns.every((c) => typeof (valueAt(area.top, c) ?? '') === 'string') &&
     columns.some((c) => typeof valueAt(area.top + 1, c) === 'number');
-  return isHeader ? { ...area, top: area.top + 1 } : area;
+  return { area, hasHeader };
 }
 
 /**
@@ -99,20 +108,23 @@ export function sortedEntries(
   isDescending: boolean,
 ): CellEntry[] {
   const { top, bottom, left, right } = area;
-  const rows = Array.from({ length: bottom - top + 1 }, (_, n) => top + n);
+  // Rows that a filter hides stay where they are.
+  const rows = Array.from({ length: bottom - top + 1 }, (_, n) => top + n).filter(
+    (row) => !workbook.isFiltered(sheet, row),
+  );
   const keys = rows.map((row) => workbook.result(sheet, addressOf({ row, column: by })).value);
   const entries: CellEntry[] = [];
   orderOfRows(keys, isDescending).forEach((from, to) => {
     if (from === to) return;
     for (let column = left; column <= right; column++) {
-      const held = workbook.heldIn(sheet, addressOf({ row: top + from, column }));
+      const held = workbook.heldIn(sheet, addressOf({ row: rows[from]!, column }));
       if (held === 'filled') throw new Error('the result of a formula fills several of these rows');
-      const address = addressOf({ row: top + to, column });
+      const address = addressOf({ row: rows[to]!, column });
       const { formula, value = null, numberFormat } = held;
       entries.push(
         formula === undefined
           ? { sheet, address, value, numberFormat }
-          : { sheet, address, formula: shifted(formula, 0, to - from), numberFormat },
+          : { sheet, address, formula: shifted(formula, 0, rows[to]! - rows[from]!), numberFormat },
       );
     }
   });

@@ -1,5 +1,5 @@
 import { parseA1Ref, stringifyA1Ref, type ReferenceA1Xlsx } from '@borgar/fx/xlsx';
-import { addressOf, areaOf, COLUMNS, covers, rangeOf, ROWS, type Area } from './address';
+import { addressOf, areaOf, COLUMNS, covers, placeOf, rangeOf, ROWS, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { callsPinset, cut, movedFormula, type TableShape } from './formula';
 import { Package, WorkbookFileError } from './package';
@@ -71,6 +71,14 @@ export function withLines(bytes: Uint8Array, change: LineChange): Uint8Array {
   }
   withoutChain(file, parts, changes);
   return file.with(changes);
+}
+
+/** Where a cell is after a change; undefined where it is gone. */
+export function addressAfter(change: LineChange, sheet: string, address: string): string | undefined {
+  const place = placeOf(address);
+  if (!place || sheet.toLowerCase() !== change.sheet.toLowerCase()) return address;
+  const there = new Lines(change).place(place);
+  return there && addressOf(there);
 }
 
 /** Parts that belong to the sheet alone. */
@@ -165,6 +173,12 @@ class Lines {
     if (line < at) return line;
     if (kind === 'insert') return line + count;
     return line >= at + count ? line - count : undefined;
+  }
+
+  place({ row, column }: Place): Place | undefined {
+    const to = this.shifted(this.isRow ? row : column);
+    if (to === undefined) return undefined;
+    return this.isRow ? { row: to, column } : { row, column: to };
   }
 
   shiftedSpan({ from, to }: Span): Span | undefined {
@@ -341,7 +355,7 @@ class SheetLines {
 
   private cellEdits(cell: StoredCell): Edit[] {
     const { lines, isOwn } = this;
-    const to = isOwn ? this.placeAfter(cell) : cell;
+    const to = isOwn ? lines.place(cell) : cell;
     if (isOwn) this.checkArray(cell);
     if (!to) return [{ start: cell.start, end: cell.end, text: '' }];
     const edits: Edit[] = [];
@@ -372,12 +386,6 @@ class SheetLines {
     return edits;
   }
 
-  private placeAfter({ row, column }: StoredCell): { row: number; column: number } | undefined {
-    const to = this.lines.shifted(this.lines.isRow ? row : column);
-    if (to === undefined) return undefined;
-    return this.lines.isRow ? { row: to, column } : { row, column: to };
-  }
-
   /** The formula of a cell, that which it shares with others in its own terms. */
   private formulaOf({ formula, row, column }: StoredCell): string | undefined {
     if (!formula || formula.kind === 'array' || formula.kind === 'dataTable') return undefined;
@@ -386,14 +394,18 @@ class SheetLines {
     return head && movedFormula(head.formula!.text, { row: row - head.row, column: column - head.column });
   }
 
-  /** New lines may come into the result of one of Pinset's functions, which is worked out again; no other is torn. */
-  private checkArray({ formula, ...place }: StoredCell): void {
+  /** A result that spills is worked out again, but not without its formula; an array of fixed size is not torn. */
+  private checkArray(cell: StoredCell): void {
+    const { formula, ...place } = cell;
     const area = formula?.ref === undefined || formula.kind === 'shared' ? undefined : areaOf(formula.ref);
     if (!area || !this.lines.cuts(area)) return;
-    if (this.lines.change.kind === 'insert' && callsPinset(formula!.text)) return;
+    if (isSpilling(cell) && this.lines.place(place)) return;
     const lines = this.lines.isRow ? 'rows' : 'columns';
+    const what = `the result of the formula in ${addressOf(place)} fills these ${lines}`;
     throw new WorkbookFileError(
-      `the result of the formula in ${addressOf(place)} fills these ${lines}: choose ${lines} outside ${rangeOf(area)}`,
+      isSpilling(cell)
+        ? `${what}: the ${lines.slice(0, -1)} of the formula itself must stay`
+        : `${what}: choose ${lines} outside ${rangeOf(area)}`,
     );
   }
 
@@ -463,6 +475,7 @@ class SheetLines {
         const before = edits.length;
         if (name in RANGES) edits.push(...this.lines.inAttribute(without, one, RANGES[name]!));
         if (edits.slice(before).some(({ text }) => text === '')) return;
+        if (name === 'autoFilter' && !this.lines.isRow) edits.push(...this.filterEdits(without, one));
         if (name === 'cols' && !this.lines.isRow) {
           edits.push({ start: one.start, end: one.end, text: this.columnsText(one) });
           return;
@@ -489,6 +502,19 @@ class SheetLines {
     );
   }
 
+  /** The columns of a filter count from its first. */
+  private filterEdits(text: string, filter: Element): Edit[] {
+    const area = areaOf(filter.attributes['ref'] ?? '');
+    const there = area && this.lines.shiftedArea(area);
+    if (!area || !there) return [];
+    return childrenOf(filter, 'filterColumn').flatMap((one) => {
+      const to = this.lines.shifted(area.left + Number(one.attributes['colId']));
+      if (to !== undefined) return [withAttribute(text, one, 'colId', String(to - there.left))];
+      if (one.children.length === 0) return [{ start: one.start, end: one.end, text: '' }];
+      throw new WorkbookFileError('a filter hides rows by one of these columns: show all rows first');
+    });
+  }
+
   private isGone({ name, attributes }: Element): boolean {
     const list = name in RANGES ? attributes[RANGES[name]!] : undefined;
     return list !== undefined && this.lines.ranges(list) === '';
@@ -510,6 +536,10 @@ class SheetLines {
     return all.length === 0 ? '' : element(`${this.prefix}cols`, {}, ...all);
   }
 }
+
+/** Whether the size of a result follows from its calculation: files mark such cells, and Pinset's own are so anyway. */
+const isSpilling = ({ formula, attributes }: StoredCell): boolean =>
+  formula?.kind === 'array' && (attributes['cm'] !== undefined || callsPinset(formula.text));
 
 const childOf = (one: Element, name: string): Element | undefined =>
   one.children.find((child) => child.name === name);

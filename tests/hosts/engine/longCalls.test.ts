@@ -36,7 +36,7 @@ function workbookOf(formulas: Record<string, string | number>): { workbook: Engi
   const cells = Object.entries(formulas).map(([address, content]) =>
     typeof content === 'number' ? { address, value: content } : { address, value: null, formula: content },
   );
-  const workbook = new EngineWorkbook({ dateSystem: 1900, sheets: [{ name: 'S', cells }] }, undefined, solve);
+  const workbook = new EngineWorkbook({ dateSystem: 1900, sheets: [{ name: 'S', cells }] }, { solve });
   workbook.calculate();
   return { workbook, asked };
 }

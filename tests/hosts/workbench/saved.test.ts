@@ -199,7 +199,7 @@ test('a stored result whose answer takes long is not lost while it is worked out
   const file = await book([{ formula: 'PINSET.CHEAPESTMIX(C2)+F3', stored: 3, after: 3, at: 'F2' }]);
   const content = readWorkbook(file);
   const never: Solve = () => new Promise(() => undefined);
-  const workbook = new EngineWorkbook(content, undefined, never);
+  const workbook = new EngineWorkbook(content, { solve: never });
   workbook.calculate();
   expect(workbook.result(SHEET, 'F2').value).toMatchObject({ code: '#BUSY!' });
   workbook.close();

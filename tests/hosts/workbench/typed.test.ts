@@ -40,7 +40,7 @@ async function opened(language = 'en-US') {
   sheet.getCell('I1').numFmt = '@';
   const file = new Uint8Array(await workbook.xlsx.writeBuffer());
   const content = readWorkbook(file);
-  const book = new EngineWorkbook(content, undefined, undefined, language);
+  const book = new EngineWorkbook(content, { language });
   await prepareFunctions(book.functionsUsed());
   book.calculate();
   const asked: string[] = [];

@@ -109,13 +109,33 @@ test.each([
   expect(() => withLines(bytes, one)).toThrow(sentence);
 });
 
-test('the result of a formula is not torn', async () => {
-  const bytes = patchWorkbook(await book(), [
-    { sheet: 'Lots', address: 'G3', formula: '=SEQUENCE(3)', values: [[1], [2], [3]] },
-  ]);
+/** As older programs store `{=…}`: an array without the mark of those that spill. */
+async function withArray(): Promise<Uint8Array> {
+  const library = new ExcelJS.Workbook();
+  const bytes = (await book()) as unknown as Parameters<typeof library.xlsx.load>[0];
+  await library.xlsx.load(bytes);
+  const array = { formula: 'B3:B5*2', result: 80, shareType: 'array', ref: 'G3:G5' };
+  library.getWorksheet('Lots')!.getCell('G3').value = array as ExcelJS.CellValue;
+  return new Uint8Array(await library.xlsx.writeBuffer());
+}
+
+test('an array of fixed size is not torn', async () => {
+  const bytes = await withArray();
   expect(() => withLines(bytes, change('insert', 'row', 4))).toThrow(
     'the result of the formula in G3 fills these rows: choose rows outside G3:G5',
   );
+  expect(() => withLines(bytes, change('delete', 'row', 4))).toThrow('choose rows outside G3:G5');
+});
+
+test('a result that spills goes along, and rows come into it', async () => {
+  const bytes = patchWorkbook(await book(), [
+    { sheet: 'Lots', address: 'G3', formula: '=SEQUENCE(3)', values: [[1], [2], [3]] },
+  ]);
+  expect(
+    readWorkbook(withLines(bytes, change('insert', 'row', 4))).sheets[0]!.cells.find(
+      ({ address }) => address === 'G3',
+    ),
+  ).toMatchObject({ formula: '=SEQUENCE(3)', spill: 'G3:G6' });
   const moved = readWorkbook(withLines(bytes, change('insert', 'row', 0))).sheets[0]!.cells;
   expect(moved.find(({ address }) => address === 'G4')).toMatchObject({
     formula: '=SEQUENCE(3)',
@@ -142,7 +162,7 @@ test('a column gets its width in the file, and its neighbours keep theirs', asyn
   expect(readWorkbook(bytes).sheets).toEqual(readWorkbook(await book()).sheets);
 });
 
-test('a row comes into the result of one of Pinset’s functions, none goes out of it', async () => {
+test('a row comes into the result of one of Pinset’s functions, or goes out of it, but not that of the formula', async () => {
   const formula = '=PINSET.READYDATE(A3:A5, 30)';
   const bytes = patchWorkbook(await book(), [
     { sheet: 'Lots', address: 'G3', formula, values: [[46000], [46001], [46002]] },
@@ -152,5 +172,11 @@ test('a row comes into the result of one of Pinset’s functions, none goes out 
     formula: '=PINSET.READYDATE(A3:A6, 30)',
     spill: 'G3:G6',
   });
-  expect(() => withLines(bytes, change('delete', 'row', 3))).toThrow('choose rows outside G3:G5');
+  const less = readWorkbook(withLines(bytes, change('delete', 'row', 3))).sheets[0]!.cells;
+  expect(less.find(({ address }) => address === 'G3')).toMatchObject({
+    formula: '=PINSET.READYDATE(A3:A4, 30)',
+    spill: 'G3:G4',
+  });
+  const refused = 'the result of the formula in G3 fills these rows: the row of the formula itself must stay';
+  expect(() => withLines(bytes, change('delete', 'row', 2, 2))).toThrow(refused);
 });

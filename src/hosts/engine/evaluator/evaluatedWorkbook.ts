@@ -69,6 +69,22 @@ export class EvaluatedWorkbook extends WorkbookCells implements ProvableWorkbook
     if (slot instanceof FormulaCell) this.calculation.keep(slot, reason);
   }
 
+  /** Other rows of a sheet are hidden: functions that pass them over are calculated again. */
+  hide(sheet: number, rows: ReadonlyMap<number, 'hand' | 'filter'>): void {
+    const before = this.sheets[sheet]!.hiddenRows ?? new Map<number, 'hand' | 'filter'>();
+    if (before.size === rows.size && [...rows].every(([row, by]) => before.get(row) === by)) return;
+    this.content = {
+      ...this.content,
+      sheets: this.sheets.map((one, at) => (at === sheet ? { ...one, hiddenRows: rows } : one)),
+    };
+    const follow = [...this.formulas()].filter(({ program }) =>
+      program.functions.some((name) => name === 'SUBTOTAL' || name === 'AGGREGATE'),
+    );
+    for (const cell of follow) this.calculation.markCell(cell);
+    this.calculation.markChanged(follow.map(areaOf));
+    this.calculation.run();
+  }
+
   calculate(): void {
     this.trials = undefined;
     this.setClock();

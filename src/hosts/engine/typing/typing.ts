@@ -38,9 +38,13 @@ export const marksOf = (habits: Habits) => ({
   formulaArgSeparator: separatorOf(habits),
 });
 
+/** Stands in the grid for the format of text, `@`: by that one it would take numbers that stand there for text at once. */
+export const AS_TEXT = '#"text"';
+
 /** A number format as the grid is to show it: a day that follows the reader in the order of the workbook's people. */
 export function shownFormat(code: string | undefined, habits: Habits): string | undefined {
   if (code === READERS_DAY) return dayFormatOf(habits);
+  if (code === AS_TEXT) return undefined;
   if (code === READERS_DAY_AND_TIME) return `${dayFormatOf(habits)} hh:mm`;
   return code;
 }
@@ -139,8 +143,7 @@ export class Typing {
     if (typed.kind === 'text') return { ...to, content: written(typed.text) };
     if (typed.kind === 'truth') return { ...to, content: written(typed.value) };
     if (typed.kind === 'either') throw new Error('a question comes first');
-    const format =
-      getters.getCell(position)?.format === undefined ? this.formatFor(position, typed.format) : undefined;
+    const format = getters.getCell(position)?.format ? undefined : this.formatFor(position, typed.format);
     return { ...to, content: written(typed.value), ...(format !== undefined && { format }) };
   }
 
