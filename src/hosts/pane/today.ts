@@ -149,22 +149,30 @@ export function todayList(book: GrowersBook, formulas: readonly FormulaCell[], d
   const told = dayOf(book);
   const day = told?.day ?? deviceDay;
   const lines: TodayLine[] = [];
+  /** Of the answers of a function that are errors the first speaks for all. */
+  const faults = new Map<string, TodayLine>();
   const known = new Set<TodayJob>();
-  for (const teller of TELLERS) {
-    const jobs = teller.tells.filter((job) => !known.has(job));
+  const hoped = new Set<TodayJob>();
+  for (const { name, headers, tells, lines: linesOf } of TELLERS) {
+    const jobs = tells.filter((job) => !known.has(job));
     for (const formula of formulas) {
-      if (!formula.formula.toUpperCase().includes(`${PREFIX}${teller.name}(`)) continue;
-      const fault = faultLine(formula, day, jobs);
-      const answer = fault ? undefined : answerAt(book, formula);
-      if (fault) lines.push(fault);
-      else if (!answer || !teller.headers.every((header) => answer.headers.includes(header))) continue;
-      for (const { at, of } of answer?.rows ?? []) {
-        const ofRow = teller.lines(of, day).filter((line) => jobs.includes(line.job));
+      if (!formula.formula.toUpperCase().includes(`${PREFIX}${name}(`)) continue;
+      const fault = faultLine(formula, day);
+      if (fault) {
+        if (!faults.has(name)) faults.set(name, fault);
+        for (const job of tells) hoped.add(job);
+        continue;
+      }
+      const answer = answerAt(book, formula);
+      if (!answer || !headers.every((header) => answer.headers.includes(header))) continue;
+      for (const { at, of } of answer.rows) {
+        const ofRow = linesOf(of, day).filter((line) => jobs.includes(line.job));
         lines.push(...ofRow.map((line) => ({ ...line, day: Math.floor(line.day), place: at })));
       }
       for (const job of jobs) known.add(job);
     }
   }
+  lines.push(...faults.values());
   const unique = [...new Map(lines.map((line) => [`${line.day} ${line.job} ${line.words}`, line])).values()];
   return {
     day,
@@ -172,17 +180,13 @@ export function todayList(book: GrowersBook, formulas: readonly FormulaCell[], d
     lines: unique
       .filter((line) => line.day >= day && line.day <= day + AHEAD)
       .sort((a, b) => a.day - b.day || ORDER.indexOf(a.job) - ORDER.indexOf(b.job)),
-    untold: TODAY_JOBS.filter((job) => !known.has(job)),
+    untold: TODAY_JOBS.filter((job) => !known.has(job) && !hoped.has(job)),
   };
 }
 
 /** An answer that is an error, or is not there yet, is something to look at. */
-function faultLine(
-  { sheet, address, error, at }: FormulaCell,
-  day: number,
-  jobs: readonly TodayJob[],
-): TodayLine | undefined {
-  if (error === undefined || (at !== undefined && at !== address) || jobs.length === 0) return undefined;
+function faultLine({ sheet, address, error, at }: FormulaCell, day: number): TodayLine | undefined {
+  if (error === undefined || (at !== undefined && at !== address)) return undefined;
   const words =
     error === '#BUSY!'
       ? `${sheet}: the plan is being worked out`

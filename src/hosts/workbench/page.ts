@@ -504,6 +504,7 @@ function showReading(): void {
   if (document.activeElement !== box) box.value = place;
   const line = byId('reading');
   line.dataset.kind = kind;
+  byId('formula').toggleAttribute('data-from', formula.startsWith('from '));
   for (const [id, text] of Object.entries({ formula, shown, reason })) {
     const part = byId(id);
     if (part.textContent !== text) part.textContent = text;

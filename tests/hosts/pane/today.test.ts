@@ -154,11 +154,16 @@ describe('a book that tells little', () => {
     expect(todayList(plain(rows, true), [call], 46100).lines.map(({ job }) => job)).toEqual([]);
   });
 
-  test('an answer that is an error is something to look at', () => {
-    const { lines, untold } = todayList(plain([[null]], true), [{ ...call, error: '#VALUE!' }], 46100);
+  test('answers that are errors are something to look at, once for each function, and others tell in their place', () => {
+    const fault = { ...call, error: '#VALUE!' };
+    const { lines, untold } = todayList(plain([[null]], true), [fault, { ...fault, address: 'K1' }], 46100);
     expect(lines.map(({ job, words }) => `${job}: ${words}`)).toEqual([
       'look at: Mine: the answer in A1 is #VALUE!; select it to read why',
     ]);
     expect(untold).toEqual(['pick', 'inoculate']);
+    const plan = { sheet: 'Mine', address: 'K1', formula: '=PINSET.LOADPLAN(A,B)', error: '#VALUE!' };
+    const both = todayList(plain([HEADERS, row('L-1', 46090, 46110)], true), [plan, call], 46100);
+    expect(both.lines.map(({ job, place }) => `${job} ${place.address}`)).toEqual(['look at K1', 'open A2']);
+    expect(both.untold).toEqual(['inoculate']);
   });
 });
