@@ -97,6 +97,7 @@ const filesToKeep = {
             'workbench.html',
             ...scriptsOf('workbench'),
             ...named(/^engine\/|^workbench-.*\.js$|\.xlsx$|\.wasm$/),
+            LICENCES,
             ...both,
           ],
           guide: [

@@ -8,7 +8,7 @@ interface Axe {
 export const addAxe = (page: Page): Promise<unknown> =>
   page.addScriptTag({ path: require.resolve('axe-core/axe.min.js') });
 
-/** The serious faults that axe-core finds on a page as it stands. */
+/** What axe-core finds on a page as it stands that is worse than minor. */
 export async function seriousFaults(page: Page): Promise<string[]> {
   const found = await page.evaluate(async () => {
     const { violations } = await (window as unknown as { axe: Axe }).axe.run({
@@ -16,7 +16,7 @@ export async function seriousFaults(page: Page): Promise<string[]> {
     });
     return violations.map(({ id, impact, nodes }) => `${impact} ${id}: ${nodes[0]?.html ?? ''}`);
   });
-  return found.filter((words) => /^(serious|critical)/.test(words));
+  return found.filter((words) => /^(moderate|serious|critical)/.test(words));
 }
 
 /** Changes how a page is looked at; done once nothing is on its way to another colour any more. */

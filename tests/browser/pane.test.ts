@@ -390,6 +390,13 @@ const SCREENS: readonly (readonly [string, () => Promise<void>])[] = [
       await said();
     },
   ],
+  [
+    'today',
+    async () => {
+      await tab('Today');
+      await page.locator('#today h3').first().waitFor();
+    },
+  ],
   ['starters', () => tab('Starter sheets')],
   [
     'started',
@@ -496,7 +503,7 @@ describe('in forced colours', () => {
     const marks = await page.evaluate(() =>
       [...document.querySelectorAll('fluent-tab')].map((one) => getComputedStyle(one).textDecorationLine),
     );
-    expect(marks).toEqual(['underline', 'none', 'none', 'none']);
+    expect(marks).toEqual(['none', 'underline', 'none', 'none', 'none']);
   });
 });
 

@@ -99,15 +99,14 @@ async function expectShown(address: string, text: string): Promise<void> {
 describe('the sample workbook', () => {
   test('is open, its formulas live, its deliberate mistakes listed with their reasons', async () => {
     expect(await page.locator('#tabs').getByRole('tab').allInnerTexts()).toContain('Lots');
-    await page.waitForFunction(() => document.querySelectorAll('#findings-list li').length > 0);
     await page.locator('#findings-button').click();
-    const findings = page.locator('#findings-list button');
-    const text = await findings.first().innerText();
-    expect(text).toMatch(/^Lots [A-Z]+\d+ #(VALUE!|N\/A) .+/);
-    await findings.first().click();
+    const finding = page.locator('.findings li').first();
+    const text = await finding.innerText();
+    expect(text).toMatch(/^Lots![A-Z]+\d+ and 3 more of the same cause\s+#(VALUE!|N\/A): .+/);
+    await finding.locator('fluent-button').click();
     await page.waitForFunction((wanted) => {
       const place = document.querySelector<HTMLInputElement>('#place')!.value;
-      return place !== '' && wanted.includes(` ${place} `);
+      return place !== '' && wanted.includes(`!${place} `);
     }, text);
     expect(text).toContain(await page.locator('#reason').innerText());
     expect(await page.locator('#formula').innerText()).toContain('PINSET.');

@@ -272,10 +272,9 @@ describe('text that would like to be a formula or markup stays text', () => {
     ]);
     await give(bytes);
     expect(await page.locator('#tabs button').allInnerTexts()).toEqual([IMAGE, LINK]);
-    await page.waitForFunction(() => document.querySelectorAll('#findings-list li').length === 2);
     await page.locator('#findings-button').click();
-    expect(await page.locator('#findings').innerText()).toContain(IMAGE);
-    await page.locator('fluent-tab', { hasText: 'Check' }).click();
+    await page.waitForFunction(() => document.querySelectorAll('.findings li').length === 2);
+    expect(await page.locator('.findings').innerText()).toContain(IMAGE);
     await button('Check this workbook').click();
     expect(await page.locator('.findings li').first().innerText()).toContain(`${IMAGE}!D2`);
     await button('Go to the cell').first().click();
@@ -321,9 +320,17 @@ describe('axe-core finds no serious fault', () => {
         ['the grid', () => Promise.resolve()],
         ['the cells to look at', () => page.locator('#findings-button').click()],
         [
+          'today',
+          async () => {
+            await page.locator('#tab-today').click();
+            await page.locator('#today h3').first().waitFor();
+          },
+        ],
+        ['the menu', () => page.locator('#sheet-button').click()],
+        [
           'a function',
           async () => {
-            await page.locator('#findings-button').click();
+            await page.keyboard.press('Escape');
             await shown();
             await page.evaluate(() => (location.hash = '#PICKCALENDAR'));
             await page.locator('#PICKCALENDAR').waitFor();
@@ -416,10 +423,9 @@ describe('from "how much water" to the answer in a cell of the sheet', () => {
   });
 });
 
-test('on a small screen the pane covers the grid until it is closed or something was put in the sheet', async () => {
+test('on a small screen today comes first, and covers the grid until it is closed or something was put in the sheet', async () => {
   await openWorkbench(390);
-  expect(await page.locator('#pane').isVisible()).toBe(false);
-  await page.locator('#pane-button').click();
+  expect(await page.locator('#today').innerText()).toContain('Nothing in this book is due today.');
   await lookAt('workbench-390');
   await page.locator('#pane-close').click();
   expect(await page.locator('#pane').isVisible()).toBe(false);

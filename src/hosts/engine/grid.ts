@@ -8,6 +8,7 @@ import {
 } from '@odoo/o-spreadsheet';
 import { App } from '@odoo/owl';
 import type { Solve } from '../worker/solver';
+import { drawDark, dyeSheets } from './darkSheet';
 import { EngineWorkbook, isOffered, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
 import { inOurClothes, inOurWords } from './clothes';
@@ -147,6 +148,8 @@ export interface GridOptions {
   readonly standing?: readonly StandingFormula[] | undefined;
   /** The filters of the file. */
   readonly filters: readonly SheetFilters[];
+  /** Whether cells are put on a dark sheet; asked whenever they are put into the page. */
+  readonly isDark: () => boolean;
 }
 
 /** Shows a workbook in an element of the page, calculated and ready to be typed into. */
@@ -218,13 +221,14 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
 async function mounted(
   target: HTMLElement,
   { model }: EngineWorkbook,
-  { templates, onNotice }: GridOptions,
+  { templates, onNotice, isDark }: GridOptions,
 ): Promise<() => void> {
   const { getters } = model;
+  dyeSheets(isDark());
   const app = new App(Spreadsheet, {
     props: {
       model,
-      colorScheme: 'light',
+      colorScheme: isDark() ? 'dark' : 'light',
       notifyUser: ({ text }: { text: string }) => onNotice(text),
       raiseError: (text: string) => onNotice(text),
       askConfirmation: (text: string, confirm: () => void) => {
@@ -237,6 +241,7 @@ async function mounted(
     warnIfNoStaticProps: false,
   });
   await app.mount(target);
+  for (const canvas of target.querySelectorAll<HTMLCanvasElement>('.o-grid > canvas')) drawDark(canvas);
   for (const composer of target.querySelectorAll<HTMLElement>('[contenteditable]')) {
     composer.setAttribute('aria-label', 'Formula or value of the selected cell');
     // The engine's own would bring it before everything else on the page.

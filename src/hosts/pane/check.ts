@@ -1,14 +1,17 @@
 import { parseA1Ref, tokenize, translateFormulaToR1C1 } from '@borgar/fx';
 import { callsPinset } from '../xlsx/formula';
 import type { BookContents, FormulaCell, Place } from './book';
+import { byCause } from './causes';
 import { refersToDeleted } from './reasons';
 
 /** Something in the workbook that a grower should look at. */
 export interface Finding {
-  readonly kind: 'fault' | 'dragged' | 'volatile' | 'short' | 'dateSystem' | 'version';
+  readonly kind: 'fault' | 'kept' | 'dragged' | 'volatile' | 'short' | 'dateSystem' | 'version';
   readonly words: string;
   /** The cell to look at; none where it concerns the whole workbook. */
   readonly place?: Place;
+  /** All cells of the same cause, that one first. */
+  readonly places?: readonly Place[];
   readonly formula?: string;
 }
 
@@ -18,16 +21,16 @@ const DRAGGED_FROM = 20;
 const isOurs = ({ formula }: FormulaCell): boolean => callsPinset(formula);
 const cellOf = ({ sheet, address }: Place): string => `${sheet}!${address}`;
 
-function faults(formulas: readonly FormulaCell[]): Finding[] {
-  return formulas
-    .filter(({ error }) => error !== undefined)
-    .map((cell) => ({
-      kind: 'fault',
-      place: cell.at === undefined ? cell : { sheet: cell.sheet, address: cell.at },
-      formula: cell.formula,
-      words: `${faultWords(cell)}${cell.more ? `. ${cell.more} more of its cells show an error` : ''}`,
-    }));
-}
+const faults = (formulas: readonly FormulaCell[]): Finding[] =>
+  byCause(
+    formulas.flatMap((cell) => {
+      if (cell.error === undefined) return [];
+      const { sheet, address, at = address, formula, error, reason = '' } = cell;
+      const more = cell.more ? `. ${cell.more} more of its cells show an error` : '';
+      const words = `${faultWords(cell)}${more}`;
+      return [{ place: { sheet, address: at }, code: error, reason, words, formula }];
+    }),
+  );
 
 /** Errors that are Excel's own, and what to do about them. */
 const OF_EXCEL: Readonly<Record<string, string>> = {
@@ -124,10 +127,13 @@ function isOlder(one: string, other: string): boolean {
   return false;
 }
 
-/** All that a grower should look at in a workbook, faults first. `version` is the add-in's own. */
-export function checkBook(contents: BookContents, version: string): Finding[] {
+/**
+ * All that a grower should look at in a workbook, faults first. `version` is the add-in's own.
+ * @param cells what is to be looked at in cells, where the host watches them itself
+ */
+export function checkBook(contents: BookContents, version: string, cells?: readonly Finding[]): Finding[] {
   const ours = contents.formulas.filter(isOurs);
-  const findings = [...faults(ours), ...short(contents), ...dragged(ours), ...volatile(ours)];
+  const findings = [...(cells ?? faults(ours)), ...short(contents), ...dragged(ours), ...volatile(ours)];
   if (contents.dateSystem === 1904) {
     findings.push({
       kind: 'dateSystem',

@@ -12,7 +12,7 @@ import { described } from '../../worksheet/described';
 import type { Solve } from '../worker/solver';
 import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
-import type { Block, Book } from './book';
+import type { Block, Book, Place } from './book';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
@@ -25,6 +25,7 @@ import { node, toElement, type PageNode } from './node';
 import { explained } from './reasons';
 import { finder } from './search';
 import { STARTERS } from './starters';
+import { TodayPart } from './todayPart';
 import type { Units } from './units';
 
 /** What the pane remembers between openings, on this computer only. */
@@ -63,26 +64,33 @@ const accented = (stroke: string): Record<string, string> => ({
 const LIGHT = { ...webLightTheme, ...accented('#8f3d12') };
 const DARK = { ...webDarkTheme, ...accented('#f0a073') };
 
-/** Parts of the pane: find a function, use the grower's own sheets, lay down a sheet, check the workbook. */
+/** Parts of the pane: what is due, find a function, use the grower's own sheets, lay down a sheet, check the workbook. */
 const TABS = [
+  { id: 'today', title: 'Today' },
   { id: 'find', title: 'Find' },
   { id: 'own', title: 'Use my sheet' },
   { id: 'start', title: 'Starter sheets' },
   { id: 'check', title: 'Check' },
 ] as const;
-type TabId = (typeof TABS)[number]['id'];
+export type TabId = (typeof TABS)[number]['id'];
 
 function skeleton(isBeside: boolean, calculatesAgain: boolean): PageNode {
   return node(
     isBeside ? 'div' : 'main',
-    { class: isBeside ? 'pinset pane light' : 'pinset pane' },
-    isBeside ? node('h2', {}, 'Functions') : node('h1', {}, 'Pinset'),
+    { class: 'pinset pane' },
+    isBeside ? node('h2', { class: 'unseen' }, 'Functions and lists') : node('h1', {}, 'Pinset'),
     node(
       'fluent-tablist',
-      { 'aria-label': 'Parts of the pane' },
+      { 'aria-label': 'Parts of the pane', activeid: 'tab-find' },
       TABS.map(({ id, title }) =>
         node('fluent-tab', { id: `tab-${id}`, 'aria-controls': `panel-${id}` }, title),
       ),
+    ),
+    node(
+      'section',
+      { id: 'panel-today', role: 'tabpanel', 'aria-labelledby': 'tab-today', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Today'),
+      node('div', { id: 'today' }),
     ),
     node(
       'section',
@@ -201,26 +209,49 @@ function laidDownWords({ sheets, beside }: LaidDown): string {
 }
 const wordsOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
-function findingItem(finding: Finding, at: number): PageNode {
-  const where = finding.place ? `${finding.place.sheet}!${finding.place.address}` : 'The whole workbook';
+/** Cells of one cause that are named beside the first. */
+const MOST_NAMED = 6;
+
+function findingItem({ kind, place, places = [], words, formula }: Finding, at: number): PageNode {
+  const cellOf = (one: Place): string => `${one.sheet}!${one.address}`;
+  const first = place ? cellOf(place) : 'The whole workbook';
+  const others = places.slice(1, MOST_NAMED + 1);
+  const unnamed = places.length - 1 - others.length;
   return node(
     'li',
-    { class: finding.kind },
-    node('b', {}, where),
-    node('p', {}, finding.words),
-    finding.formula !== undefined && node('code', {}, finding.formula),
-    finding.place !== undefined &&
+    { class: kind },
+    node('b', {}, first),
+    others.length > 0 && node('span', { class: 'quiet' }, ` and ${places.length - 1} more of the same cause`),
+    node('p', {}, words),
+    formula !== undefined && node('code', {}, formula),
+    others.length > 0 &&
+      node(
+        'p',
+        { class: 'places' },
+        others.flatMap((one, n) => [
+          node(
+            'button',
+            { type: 'button', 'data-act': 'go', 'data-for': `${at}:${n + 1}` },
+            one.sheet === place?.sheet ? one.address : cellOf(one),
+          ),
+          ' ',
+        ]),
+        unnamed > 0 && `and ${unnamed} more`,
+      ),
+    place !== undefined &&
       node(
         'p',
         { class: 'actions' },
         node(
           'fluent-button',
-          { size: 'small', 'data-act': 'go', 'data-for': String(at), 'aria-label': `Go to ${where}` },
-          'Go to the cell',
+          { size: 'small', 'data-act': 'go', 'data-for': `${at}:0`, 'aria-label': `Go to ${first}` },
+          others.length > 0 ? 'Go to the first cell' : 'Go to the cell',
         ),
       ),
   );
 }
+
+const countWords = (count: number): string => (count === 0 ? 'Nothing to look at' : `${count} to look at`);
 
 /** How the pane is placed in its page. */
 export interface PaneOptions {
@@ -229,15 +260,39 @@ export interface PaneOptions {
   /** Works out a call that may take long. */
   readonly solve: Solve;
   /** Set where the pane is a part of a page that has a heading, a theme and a place for messages of its own. */
-  readonly beside?: { readonly say: (text: string) => void };
+  readonly beside?: {
+    readonly say: (text: string) => void;
+    /** After every change of what there is to look at, in the words that are shown everywhere. */
+    readonly counted: (count: number, words: string) => void;
+  };
+  /** Whether the host is dark; left out where the device's own choice holds. */
+  readonly isDark?: boolean;
+}
+
+/** What a page does to the pane in it. */
+export interface Pane {
+  show(tab: TabId): void;
+  /** Takes what is to be looked at in cells, where the page watches them. */
+  found(cells: readonly Finding[]): void;
+  /** Light, dark, or as the device is. */
+  dye(isDark: boolean | undefined): void;
 }
 
 /** Shows the pane in `root`; what it does to the workbook goes through `book`. */
-export function openPane(root: HTMLElement, book: Book, { version, solve, beside }: PaneOptions): void {
+export function openPane(
+  root: HTMLElement,
+  book: Book,
+  { version, solve, beside, isDark }: PaneOptions,
+): Pane {
   const search = finder(described, STARTERS, Object.values(JOB));
   const caller = newCaller();
   let units = rememberedUnits();
   let findings: readonly Finding[] = [];
+  /** What is to be looked at in cells; undefined where the host does not watch them. */
+  let cells: readonly Finding[] | undefined;
+  /** What the last check found in the data. */
+  let ofData: readonly PageNode[] | undefined;
+  let tab: TabId = 'find';
   let doing = Promise.resolve();
   root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
@@ -250,7 +305,32 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
 
   function showTab(wanted: TabId): void {
     if (!beside) say('');
+    tab = wanted;
     for (const { id } of TABS) part(`#panel-${id}`).hidden = id !== wanted;
+    if (wanted === 'today') lookAtToday();
+  }
+
+  function openTab(wanted: TabId): void {
+    part('fluent-tablist').setAttribute('activeid', `tab-${wanted}`);
+    showTab(wanted);
+  }
+
+  function lookAtToday(): void {
+    todayPart.look().catch((fault: unknown) => say(`That did not work: ${wordsOf(fault)}`));
+  }
+
+  /** Shows what there is to look at: the same count in the heading, on the tab and in the page around. */
+  function showFindings(): void {
+    const items = [...(ofData ?? []), ...findings.map(findingItem)];
+    const words = countWords(items.length);
+    const heading = ofData && items.length === 0 ? 'Nothing to correct was found.' : words;
+    part('#checked').replaceChildren(
+      toElement(node('h3', {}, heading)),
+      toElement(node('ul', { class: 'findings' }, items)),
+    );
+    const badge = items.length > 0 && node('span', { class: 'badge' }, String(items.length));
+    part('#tab-check').replaceChildren(toElement(node('span', {}, 'Check', badge && ' ', badge)));
+    beside?.counted(items.length, words);
   }
 
   async function showGuide(): Promise<void> {
@@ -329,14 +409,14 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   }
 
   const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
+  const todayPart = new TodayPart(part('#today'), book);
   const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
   async function act(what: string, reference: string): Promise<void> {
-    if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;
+    for (const one of [ownSheet, dataFindings, todayPart]) if (await one.act(what, reference)) return;
     switch (what) {
       case 'own-job':
-        part('fluent-tablist').setAttribute('activeid', 'tab-own');
-        showTab('own');
+        openTab('own');
         await ownSheet.act('job', reference);
         return;
       case 'insert-call':
@@ -352,19 +432,20 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
         return say(laidDownWords(laid));
       }
       case 'check': {
-        const ofData = await dataFindings.look();
+        ofData = await dataFindings.look();
         const contents = await book.contents();
-        findings = checkBook({ ...contents, formulas: await explained(contents, caller, solve) }, version);
-        const items = [...ofData, ...findings.map(findingItem)];
-        const heading = items.length === 0 ? 'Nothing to correct was found.' : `${items.length} to look at`;
-        const list = node('ul', { class: 'findings' }, items);
-        return part('#checked').replaceChildren(toElement(node('h3', {}, heading)), toElement(list));
+        const formulas = cells ? contents.formulas : await explained(contents, caller, solve);
+        findings = checkBook({ ...contents, formulas }, version, cells);
+        return showFindings();
       }
       case 'calculate':
         await book.calculateAgain!();
         return say('Excel calculates every formula again. Give it a moment, then check once more.');
-      case 'go':
-        return book.goTo(findings[Number(reference)]!.place!);
+      case 'go': {
+        const [at, n] = reference.split(':').map(Number) as [number, number];
+        const { place, places = [] } = findings[at]!;
+        return book.goTo(places[n] ?? place!);
+      }
     }
   }
 
@@ -399,15 +480,32 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   });
   addEventListener('hashchange', () => {
     // A link from another part of the pane leads to the guide.
-    part('fluent-tablist').setAttribute('activeid', 'tab-find');
-    showTab('find');
+    openTab('find');
     void showGuide().then(() => guide.querySelector<HTMLElement>('h3')?.focus());
   });
 
   const dark = matchMedia('(prefers-color-scheme: dark)');
-  const applyTheme = (): void => setTheme(dark.matches && !beside ? DARK : LIGHT);
-  dark.addEventListener('change', applyTheme);
-  applyTheme();
+  function dye(wanted: boolean | undefined): void {
+    isDark = wanted;
+    setTheme((isDark ?? dark.matches) ? DARK : LIGHT);
+    for (const one of [part('.pane'), root.closest('.pinset')]) {
+      one?.classList.toggle('light', isDark === false);
+      one?.classList.toggle('dark', isDark === true);
+    }
+  }
+  dark.addEventListener('change', () => dye(isDark));
+  dye(isDark);
   part<HTMLInputElement>(`input[name="units"][value="${units}"]`).checked = true;
   void showGuide();
+  return {
+    show: openTab,
+    found: (seen) => {
+      const others = findings.filter(({ kind }) => kind !== 'fault' && kind !== 'kept');
+      cells = seen;
+      findings = [...seen, ...others];
+      showFindings();
+      if (tab === 'today') lookAtToday();
+    },
+    dye,
+  };
 }

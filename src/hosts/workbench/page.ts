@@ -6,7 +6,7 @@ import type { StandingFormula } from '../engine/engineWorkbook';
 import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
-import { openPane } from '../pane/pane';
+import { openPane, type Pane } from '../pane/pane';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
 import { readFilters, withFilters } from '../xlsx/filters';
 import { addressAfter, type LineChange } from '../xlsx/lines';
@@ -24,12 +24,14 @@ import { changesSince } from './changes';
 import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
 import { countOf } from './filtering';
-import { findingsIn, type Finding } from './findings';
+import { findingsIn } from './findings';
+import { remember, remembered } from './kept';
 import { forgetBook, forgetPlace, keepBook, keepPlace, keptBook, keptPlace } from './keeping';
 import { download } from './download';
 import { printSheet } from './printing';
 import { readingOf } from './reading';
 import { listenToSheetMenu, XLSX_TYPE } from './sheetActions';
+import { Theme } from './theme';
 
 const SAMPLE = 'farm-book.xlsx';
 const TEMPLATES = 'engine/o_spreadsheet.xml';
@@ -42,7 +44,7 @@ const KEEPING_PAUSE = 1200;
 const MOST_STEPS = 8;
 /** How long the person waits before the page says what for. */
 const PATIENCE = 1000;
-/** Where the list of findings lies over the cells rather than beside them. */
+/** Where the pane lies over the cells rather than beside them. */
 const COVERED = '(max-width: 760px)';
 
 interface OpenFile {
@@ -55,7 +57,9 @@ interface OpenFile {
 }
 
 const solve = solverIn(startWorker, caller);
+const theme = new Theme(() => void dye());
 
+let pane: Pane | undefined;
 let current: OpenFile | undefined;
 /** What the workbook was before sheets were added to it or taken away, the last first to go back to, and what it was after. */
 const earlier: OpenFile[] = [];
@@ -72,6 +76,7 @@ let templates: string | undefined;
 /** Starts the page: the sample workbook, and whatever the person opens or drops afterwards. */
 export async function openWorkbench(): Promise<void> {
   listen();
+  foldAsRemembered();
   if (!(await openKept())) {
     const response = await fetch(SAMPLE);
     if (response.ok) await open(SAMPLE, new Uint8Array(await response.arrayBuffer()));
@@ -100,12 +105,21 @@ export async function openWorkbench(): Promise<void> {
       );
     },
   }));
-  openPane(byId('pane-content'), book, { version: packageJson.version, solve, beside: { say: notify } });
+  const { chosen } = theme;
+  pane = openPane(byId('pane-content'), book, {
+    version: packageJson.version,
+    solve,
+    beside: { say: notify, counted: tellCount },
+    ...(chosen !== undefined && { isDark: chosen }),
+  });
+  // On a small screen what is due comes before the cells; an address that names a function leads to it.
+  if (isCovered() && location.hash.length < 2) pane.show('today');
+  showFindings();
 }
 
 function listen(): void {
   const picker = byId<HTMLInputElement>('picker');
-  byId('open').addEventListener('click', () => picker.click());
+  for (const id of ['open', 'menu-open']) byId(id).addEventListener('click', () => picker.click());
   picker.addEventListener('change', () => {
     void openFile(picker.files?.[0]);
     picker.value = '';
@@ -125,10 +139,20 @@ function listen(): void {
   });
   byId('forget').addEventListener('click', () => void forgetKept());
   byId('habits').addEventListener('click', () => void changeHabits());
-  byId('findings-button').addEventListener('click', toggleFindings);
+  byId('findings-button').addEventListener('click', () => {
+    if (!isPaneShown()) togglePane();
+    pane?.show('check');
+  });
   byId('pane-button').addEventListener('click', togglePane);
   byId('pane-close').addEventListener('click', togglePane);
-  byId('pane-button').ariaExpanded = String(isPaneShown());
+  for (const skip of document.querySelectorAll<HTMLElement>('#skips a')) {
+    skip.addEventListener('click', (event) => {
+      event.preventDefault();
+      skipTo(skip.dataset['part']!);
+    });
+  }
+  const line = new ResizeObserver(placeFormulaLine);
+  for (const id of ['formula-line', 'grid']) line.observe(byId(id));
   window.addEventListener('beforeunload', (event) => {
     if (isChanged && !isKept) event.preventDefault();
   });
@@ -252,10 +276,17 @@ async function changeHabits(): Promise<void> {
 /** Parts of the page in the order in which F6 goes round them, and where the keyboard lands in each. */
 const PARTS: readonly { readonly id: string; readonly focus: () => void }[] = [
   { id: 'grid', focus: () => current?.grid.focus() },
-  { id: 'pane', focus: () => byId('words').focus() },
+  { id: 'pane', focus: () => byId('pane').querySelector<HTMLElement>('fluent-tab[tabindex="0"]')?.focus() },
   { id: 'tabs', focus: () => byId('tabs').querySelector<HTMLElement>('[aria-selected="true"]')?.focus() },
   { id: 'actions', focus: () => byId('findings-button').focus() },
 ];
+
+/** Goes to a part of the page, which is unfolded for it. */
+function skipTo(id: string): void {
+  const isHidden = id === 'pane' ? !isPaneShown() : isCovered() && isPaneShown();
+  if (isHidden) togglePane();
+  PARTS.find((part) => part.id === id)!.focus();
+}
 
 function goToPart(step: 1 | -1): void {
   const shown = PARTS.filter(({ id }) => id !== 'pane' || isPaneShown());
@@ -410,6 +441,7 @@ async function show(
       language: navigator.language,
       filters: readFilters(bytes),
       standing: before && standingAfter(before.grid.workbook.keptNow(), lines),
+      isDark: () => theme.isDark,
     }),
   );
   if (opening !== openings) {
@@ -510,6 +542,7 @@ function showReading(): void {
   if (document.activeElement !== box) box.value = place;
   const line = byId('reading');
   line.dataset.kind = kind;
+  byId('formula').toggleAttribute('data-from', formula.startsWith('from '));
   for (const [id, text] of Object.entries({ formula, shown, reason })) {
     const part = byId(id);
     if (part.textContent !== text) part.textContent = text;
@@ -527,7 +560,12 @@ function showTabs(): void {
   if (names.join('\n') !== shown.join('\n')) tabs.replaceChildren(...names.map(tabFor));
   for (const tab of tabs.children as HTMLCollectionOf<HTMLElement>) {
     const isActive = tab.textContent === sheet;
-    if (isActive && tab.ariaSelected !== 'true') tab.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    // The row of tabs alone: the page stays where it is.
+    if (isActive && tab.ariaSelected !== 'true') {
+      const [first, last] = [tab.offsetLeft, tab.offsetLeft + tab.offsetWidth - tabs.clientWidth];
+      if (tabs.scrollLeft > first || tabs.scrollLeft < last)
+        tabs.scrollLeft = tabs.scrollLeft > first ? first : last;
+    }
     tab.ariaSelected = String(isActive);
     tab.tabIndex = isActive ? 0 : -1;
   }
@@ -583,47 +621,60 @@ function named(name: string, from: string): { sheet: string; area: Area } | unde
   return area ? { sheet: found[1]?.replaceAll("''", "'") ?? found[2]!, area } : undefined;
 }
 
-function toggleFindings(): void {
-  const panel = byId('findings');
-  panel.hidden = !panel.hidden;
-  byId('findings-button').ariaExpanded = String(!panel.hidden);
-}
-
 /** The pane shows by itself where there is room beside the grid; the style sheet says where. */
 const isPaneShown = (): boolean => getComputedStyle(byId('pane')).display !== 'none';
 const isCovered = (): boolean => window.matchMedia(COVERED).matches;
 
 function togglePane(): void {
   const shown = !isPaneShown();
+  showPane(shown);
+  // What is due comes first on every visit to a small screen.
+  if (isCovered()) byId(shown ? 'pane-close' : 'pane-button').focus();
+  else remember('pane', shown ? 'shown' : 'folded');
+}
+
+function showPane(shown: boolean): void {
   byId('pane').dataset.shown = String(shown);
   byId('pane-button').ariaExpanded = String(shown);
-  if (isCovered()) byId(shown ? 'pane-close' : 'pane-button').focus();
+}
+
+/** As the pane was left; on a small screen it comes before the cells. */
+function foldAsRemembered(): void {
+  const choice = remembered('pane');
+  if (isCovered()) showPane(true);
+  else if (choice !== null) showPane(choice === 'shown');
+  byId('pane-button').ariaExpanded = String(isPaneShown());
+}
+
+/** Puts the grid's formula line where the page has a place for it. */
+function placeFormulaLine(): void {
+  const [place, grid] = [byId('formula-line'), byId('grid')].map((one) => one.getBoundingClientRect());
+  const style = byId('grid').style;
+  style.setProperty('--line-top', `${place!.top - grid!.top}px`);
+  style.setProperty('--line-left', `${place!.left - grid!.left}px`);
+  style.setProperty('--line-width', `${place!.width}px`);
+  // The engine asks how large it may be when the window changes, and not when the parts beside it do.
+  window.dispatchEvent(new Event('resize'));
+}
+
+/** Cells and pane in the theme that was chosen. */
+async function dye(): Promise<void> {
+  pane?.dye(theme.chosen);
+  if (!current) return;
+  const { grid } = current;
+  grid.hide();
+  const target = document.createElement('div');
+  byId('grid').replaceChildren(target);
+  await grid.show(target);
+}
+
+function tellCount(count: number, words: string): void {
+  byId('findings-count').textContent = words;
+  byId('findings-button').dataset.count = String(count);
 }
 
 function showFindings(): void {
-  if (!current) return;
-  const findings = findingsIn(current.grid.workbook);
-  const count = findings.length;
-  byId('findings-count').textContent = count === 0 ? 'Nothing to look at' : `${count} to look at`;
-  byId('findings-button').dataset.count = String(count);
-  byId('findings-none').hidden = count > 0;
-  byId('findings-list').replaceChildren(...findings.map(findingItem));
-}
-
-function findingItem({ sheet, address, about, kind, text }: Finding): HTMLElement {
-  const item = document.createElement('li');
-  const button = document.createElement('button');
-  button.type = 'button';
-  button.dataset.kind = kind;
-  const place = document.createElement('b');
-  place.textContent = about;
-  button.append(place, ` ${text}`);
-  button.addEventListener('click', () => {
-    if (isCovered()) toggleFindings();
-    goTo(sheet, address);
-  });
-  item.append(button);
-  return item;
+  if (current) pane?.found(findingsIn(current.grid.workbook));
 }
 
 async function patiently<T>(words: string, work: Promise<T>): Promise<T> {

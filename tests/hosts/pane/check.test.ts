@@ -37,7 +37,8 @@ describe('checkBook(contents, version) finds what a grower should look at', () =
     expect(checkBook(book([faulty, cell('=1/0', 'E1', { error: '#DIV/0!' })]), '0.1.0')).toEqual([
       {
         kind: 'fault',
-        place: faulty,
+        place: { sheet: 'Plan', address: 'D1' },
+        places: [{ sheet: 'Plan', address: 'D1' }],
         formula: '=PINSET.MIXWATER(A1,B1,C1)',
         words: '#VALUE!: target: 0 up to less than 1 needed',
       },

@@ -135,12 +135,16 @@ describe('a formula whose stored result the calculation does not give', () => {
     expect(changesSince(content, workbook)).toEqual([]);
   });
 
-  test('is listed by its functions with the count first, and what depends on it', async () => {
+  test('is listed by its functions with all its cells, and what depends on it', async () => {
     const more = { ...other, at: 'F5' };
     const { workbook } = await opened(await book([other, dependent, more]));
-    expect(findingsIn(workbook).map(({ about, text }) => `${about}: ${text}`)).toEqual([
-      "Grower's picks F2, Grower's picks F5: 2 × SUM, whose result here is another: the file's own result is kept",
-      "Grower's picks F3: 1 × depends on Grower's picks F2, which keeps the file's own result",
+    const told = findingsIn(workbook).map(({ places, words }) => [
+      places?.map(({ address }) => address),
+      words,
+    ]);
+    expect(told).toEqual([
+      [['F2', 'F5'], 'SUM, whose result here is another: the file’s own result is kept'],
+      [['F3'], "Depends on Grower's picks!F2, which keeps the file’s own result"],
     ]);
   });
 
@@ -157,7 +161,7 @@ test('what is typed and cannot be calculated shows an error that says so, and is
   expect(workbook.result(SHEET, 'F2')).toMatchObject({
     value: { code: '#NAME?', reason: expect.stringContaining('GROWLIGHT') },
   });
-  expect(findingsIn(workbook)).toMatchObject([{ kind: 'fault', about: "Grower's picks F2" }]);
+  expect(findingsIn(workbook)).toMatchObject([{ kind: 'fault', place: { sheet: SHEET, address: 'F2' } }]);
   expect(storedAt(saved(), 'F2')).toMatchObject({ formula: '=GROWLIGHT(C2)', value: { code: '#NAME?' } });
 });
 

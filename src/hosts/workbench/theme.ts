@@ -1,0 +1,37 @@
+import { remember, remembered } from './kept';
+
+const CHOICES = ['auto', 'light', 'dark'] as const;
+type Choice = (typeof CHOICES)[number];
+
+/** Light or dark, as the person chose or as the device is; kept for the next visit. */
+export class Theme {
+  private readonly device = matchMedia('(prefers-color-scheme: dark)');
+  private choice: Choice = CHOICES.find((one) => one === remembered('theme')) ?? 'auto';
+
+  constructor(onChange: () => void) {
+    this.device.addEventListener('change', onChange);
+    for (const radio of document.querySelectorAll<HTMLInputElement>('input[name="theme"]')) {
+      radio.checked = radio.value === this.choice;
+      radio.addEventListener('change', () => {
+        this.choice = radio.value as Choice;
+        remember('theme', this.choice);
+        this.show();
+        onChange();
+      });
+    }
+    this.show();
+  }
+
+  get isDark(): boolean {
+    return this.chosen ?? this.device.matches;
+  }
+
+  /** What the person chose; undefined where the device decides. */
+  get chosen(): boolean | undefined {
+    return this.choice === 'auto' ? undefined : this.choice === 'dark';
+  }
+
+  private show(): void {
+    document.documentElement.dataset['theme'] = this.choice;
+  }
+}
