@@ -1,5 +1,6 @@
 import type { Workbook } from '../../src/hosts/xlsx/describe';
 import { backwards } from './backwards';
+import { board } from './board';
 import { blocks } from './blocks';
 import { byHand } from './byHand';
 import { farm } from './farm';
@@ -14,5 +15,5 @@ import { strains } from './strains';
 export const loadingPlan: Workbook = {
   file: 'loading-plan',
   title: 'Loading plan of an invented farm',
-  sheets: [start, plan, orders, picks, shelves, blocks, farm, strains, byHand, backwards, season],
+  sheets: [start, plan, orders, picks, shelves, board, blocks, farm, strains, byHand, backwards, season],
 };

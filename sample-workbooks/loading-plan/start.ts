@@ -63,7 +63,7 @@ export const start: Sheet = {
       'A16',
       'Strains, Farm, Blocks and Orders – what you know: fill in the straw cells.',
       'Plan – the loads, a summary, and a check written apart from the plan.',
-      'Picks – each day’s picking against the crew’s limit. Shelf use – each room’s blocks against its places.',
+      'Picks – each day’s picking against the crew’s limit. Shelf use and Board – each room’s blocks against its places.',
       'By hand – type a week of your own and read which rules it breaks.',
       'Backwards – from orders of the autumn back to blocks, spawn and mother cultures.',
     ),

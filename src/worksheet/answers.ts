@@ -1,6 +1,15 @@
 import { CalcError } from '../maths/shared/fault';
 import { LAST_SERIAL } from '../maths/shared/serial';
-import { cellError, isCellError, type Block, type CellError, type Format, type Value } from './cells/cell';
+import {
+  cellError,
+  formatted,
+  isCellError,
+  type Block,
+  type CellError,
+  type Format,
+  type Formatted,
+  type Value,
+} from './cells/cell';
 import type { Answer, Faulty, Result, ResultColumn, ResultColumns, RowsLike } from './cells/results';
 
 /** Puts a fault into words and place. */
@@ -38,7 +47,7 @@ type Rows = readonly Row[];
 
 /** A column of a result as it comes out: its header, and the cell of a row under it. */
 interface Spread {
-  readonly header: string;
+  readonly header: string | Formatted;
   readonly format: Format;
   readonly cellOf: (row: Row) => Answer;
 }
@@ -46,8 +55,8 @@ interface Spread {
 function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, rows: Rows): Spread[] {
   const cellAt = (row: Row): Answer => row[header] as Answer;
   const listAt = (row: Row): readonly Answer[] | Faulty => row[header] as readonly Answer[] | Faulty;
-  const mapAt = (row: Row): ReadonlyMap<string, Answer> | Faulty =>
-    row[header] as ReadonlyMap<string, Answer> | Faulty;
+  const mapAt = (row: Row): ReadonlyMap<string | number, Answer> | Faulty =>
+    row[header] as ReadonlyMap<string | number, Answer> | Faulty;
   switch (spread) {
     case 'one':
       return [{ header, format, cellOf: cellAt }];
@@ -67,10 +76,12 @@ function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, row
         },
       }));
     }
-    case 'named': {
-      const first = rows.map(mapAt).find((map) => !isFault(map)) as ReadonlyMap<string, Answer> | undefined;
+    case 'named':
+    case 'dated': {
+      const first = rows.map(mapAt).find((map) => !isFault(map)) as
+        ReadonlyMap<string | number, Answer> | undefined;
       return [...(first?.keys() ?? [])].map((name) => ({
-        header: name,
+        header: typeof name === 'number' ? formatted(name, 'date') : name,
         format,
         cellOf: (row) => {
           const map = mapAt(row);

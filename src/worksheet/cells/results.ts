@@ -14,9 +14,9 @@ export interface ResultColumn<T> {
   readonly format: Format;
   /**
    * `one` column under its own header; `numbered` columns headed `flush 1`, `flush 2`, …; `named` columns headed by what
-   * the data call them; `sometimes` a column that is left out where no row has it.
+   * the data call them; `dated` columns headed by days; `sometimes` a column that is left out where no row has it.
    */
-  readonly spread: 'one' | 'numbered' | 'named' | 'sometimes';
+  readonly spread: 'one' | 'numbered' | 'named' | 'dated' | 'sometimes';
   /** Never set: carries the type. */
   readonly type?: T;
 }
@@ -52,6 +52,13 @@ export const namedIn = <T>(of: ResultColumn<T>): ResultColumn<ReadonlyMap<string
   meaning: of.meaning,
   format: of.format,
   spread: 'named',
+});
+
+/** Columns headed by days: the keys of each row's map are serials, and all rows have the same. */
+export const datedIn = <T>(of: ResultColumn<T>): ResultColumn<ReadonlyMap<number, T | Faulty>> => ({
+  meaning: of.meaning,
+  format: of.format,
+  spread: 'dated',
 });
 
 /** A column that is left out where every row leaves it undefined. */

@@ -23,7 +23,7 @@ export const LOADPLAN = defineFunction({
       'view',
       choice(PLAN_VIEWS),
       'plan',
-      'plan, picks, orders, lots, summary, week or worth; plan if left out',
+      'plan, picks, orders, lots, summary, week, worth or board; plan if left out',
     ),
   ],
   result: planResult,

@@ -16,10 +16,12 @@ export const words: Words = {
       'and the view orders says how much of what, where and when would fill each: planned again with just that, it is filled.',
     'The view orders works that out for the orders with the most value short: up to 20, fewer on large farms. ' +
       'For the others, and where no such plan is found, it names what is short without an amount.',
-    'Views: plan, picks, orders, lots, summary, week, worth. All views of the same cells share one solution. ' +
+    'Views: plan, picks, orders, lots, summary, week, worth, board. All views of the same cells share one solution. ' +
       'The view week is a sheet for the crew: what to pick, to look at and to open on each of the first seven days.',
     'The view worth plans again with one shelf more in a room, a tenth more picking, ten blocks more of a lot, or one thing known for sure. ' +
       'It says what each would save, and takes about ten times as long as a plan.',
+    'The view board has a row a room and a column for each day of the plan: first the blocks on the shelves, then the places free. ' +
+      'Colour its rows with the conditional formatting of your spreadsheet. Places stay taken for the turn-round days, and a day on which a room is shut reads closed.',
     'Put rows of the plan below those of the standing table once they are done. A row there that names its lot needs no strain, ' +
       'block mass and moisture, and its blocks are taken off the lot: a log of loads (loaded, lot, room, blocks) is enough.',
     'A lot that was looked at and is not ripe has that day under not ripe on: it is opened on the day after at the soonest, ' +
@@ -122,6 +124,33 @@ export const words: Words = {
       gives: [
         ['lot', 'strain', 'blocks', 'loaded', 'waiting', 'going over age', 'expires'],
         ['B-12', 'Birch-1', 20, 17, 3, 0, 46158],
+      ],
+    },
+    {
+      title: 'The board: all 20 blocks are in North from 6 May on, and South is shut for two days',
+      arguments: [
+        lots,
+        strains,
+        [
+          ['room', 'shelves', 'blocks per shelf', 'closed from', 'closed to'],
+          ['North', 10, 12, null, null],
+          ['South', 1, 12, 46147, 46148],
+        ],
+        orders(9),
+        46146,
+        4,
+        null,
+        null,
+        null,
+        null,
+        'board',
+      ],
+      gives: [
+        ['what', 'room', 'places', 46146, 46147, 46148, 46149],
+        ['on shelves', 'North', 120, 0, 0, 20, 20],
+        ['on shelves', 'South', 12, 0, 'closed', 'closed', 0],
+        ['free', 'North', 120, 120, 120, 100, 100],
+        ['free', 'South', 12, 12, 'closed', 'closed', 12],
       ],
     },
   ],

@@ -1,4 +1,5 @@
 import type { LinearSolver } from '../../maths/shared/linearProgram';
+import { boardRows } from './boardRows';
 import { headlineRows } from './headline';
 import { orderRows } from './orderRows';
 import { lotRows, pickRows, planRows } from './planRows';
@@ -19,6 +20,7 @@ export { splitLoad } from '../../maths/loading/splitLoad';
 export { backProblemOf } from './backProblem';
 export { backRows } from './backRows';
 export { brokenRows } from './brokenRules';
+export { drawnBoard } from './drawnBoard';
 export { curveOf, limitsOf, lotsOf, ordersOf, plannedOf, planRoomsOf, roomsOf, yieldOf } from './problem';
 export { problemOf } from './problemOf';
 export { seasonRows } from './seasonRows';
@@ -44,6 +46,8 @@ export function planView(
       return { view, rows: lotRows(call, solved.plan) };
     case 'week':
       return { view, rows: weekRows(call, solved.plan) };
+    case 'board':
+      return { view, rows: boardRows(call, solved.plan) };
     case 'summary':
       return { view, rows: summaryRows(call, solved) };
   }

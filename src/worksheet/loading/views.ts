@@ -1,4 +1,4 @@
-import { amount, date, label, mixed, namedIn, percent, sometimes, views } from '../cells/results';
+import { amount, date, datedIn, label, mixed, namedIn, percent, sometimes, views } from '../cells/results';
 
 /** What a loading plan can be asked for. The first is what LOADPLAN gives if nothing is said. */
 export const PLAN_VIEWS = {
@@ -9,6 +9,7 @@ export const PLAN_VIEWS = {
   summary: 'the plan in a few figures',
   week: 'what the crew does on each day of the first week',
   worth: 'what more shelves, picking or blocks would be worth, and what not knowing costs',
+  board: 'blocks on the shelves of each room on each day, and places free',
 };
 export type PlanViewName = keyof typeof PLAN_VIEWS;
 
@@ -71,6 +72,12 @@ export const planViews = {
     note: label(),
   },
   worth: { what: label(), worth: amount('money, over the plan'), note: label() },
+  board: {
+    what: label('on shelves or free'),
+    room: label(),
+    places: amount(),
+    day: datedIn(mixed('blocks or places; closed while the room is shut')),
+  },
 };
 
 export const planResult = views(planViews);

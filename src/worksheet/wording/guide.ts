@@ -60,7 +60,9 @@ function columnNames(columns: ResultColumns): string {
           ? `${header} 1, ${header} 2, …`
           : spread === 'named'
             ? `a column for each ${header}`
-            : header;
+            : spread === 'dated'
+              ? `a column for each ${header}, headed by its date`
+              : header;
       const more = [meaning, FORMATS[format]].filter((words) => words !== '').join('; ');
       return more === '' ? name : `${name} (${more})`;
     })
