@@ -1,6 +1,6 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
-import { grouped, logTail } from './likelihood';
+import { grouped, heldSpread, logTail } from './likelihood';
 import {
   heardIn,
   massModel,
@@ -22,6 +22,12 @@ const OFF_THROUGHOUT = Math.log(0.01);
 const OFF_AWHILE = Math.log(0.4);
 /** Picks of one stretch share their lots and their weather: they count for less than as many of their own. */
 const TOGETHER = 0.85;
+/** A median is less certain than a mean: π / 2 - 1. */
+const MEDIAN_WIDER = 0.57;
+/** Days differ by about this much, held to what the book shows, on the scale of natural logarithms. */
+const USUAL_DAYS = 0.15;
+const USUAL_WEIGHT = 6;
+const LEAST_DAYS = 0.03;
 const MOST_A_PICK = 5;
 const MOST_FINDINGS = 20;
 
@@ -115,52 +121,113 @@ interface Block {
   readonly members: readonly JudgedPick[];
   readonly off: number;
   readonly spread: number;
+  /** ln of how likely it is as it is. */
+  readonly right: number;
 }
+
+/** What is picked on a day, by all or by one person. */
+interface Day {
+  readonly blocks: Block[];
+  /** By how much its masses are off together, and how well that is known. */
+  off: number;
+  variance: number;
+}
+
+type Days = Map<number, Day>;
 
 function worstStretch(
   { judged, byLot, spreads }: MassModel,
   slips: readonly MassSlip[],
 ): Stretch | undefined {
+  const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
+  const blockOf = (members: readonly JudgedPick[]): Block => {
+    const { off, spread } = seenTogether(members, heard.get(members[0]!.pick.lot)!, spreads);
+    return { members, off, spread, right: logTail(off, spread) };
+  };
   // First and later flushes that cannot be told apart look like good and bad days.
   const dated = judged.filter(({ pick }) => pick.day !== undefined && pick.flush !== undefined);
-  const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
+  const all: Days = new Map();
+  for (const [day, ofDay] of grouped(dated, ({ pick }) => pick.day!)) {
+    const ofLots = grouped(ofDay, ({ pick }) => pick.lot);
+    for (const members of ofLots.values()) addTo(all, day, blockOf(members));
+  }
   let worst: Stretch | undefined;
-  const consider = (members: JudgedPick[], about: string): void => {
-    const days = [...grouped(members, ({ pick }) => pick.day!)]
-      .sort(([a], [b]) => a - b)
-      .map(([, ofDay]) =>
-        [...grouped(ofDay, ({ pick }) => pick.lot!)].map(([lot, own]): Block => ({
-          members: own,
-          ...seenTogether(own, heard.get(lot)!, spreads),
-        })),
-      );
+  const consider = (days: Days, about: string): void => {
+    const inOrder = settled(days);
+    const between = betweenDays(inOrder);
     for (const slip of slips) {
-      const stretch = likeliestStretch(days, slip);
+      const stretch = likeliestStretch(inOrder, slip, between);
       if (stretch && !(worst && worst.odds >= stretch.odds)) worst = { ...stretch, slip, about };
     }
   };
-  consider(dated, '');
+  consider(all, '');
   for (const column of ['picker', 'scale', 'crate'] as const) {
-    const groups = grouped(dated, ({ pick }) => pick.record[column]);
-    if (groups.size < 2) continue;
-    for (const [name, members] of groups) {
-      if (name !== '' && members.length >= LEAST_PICKS) consider(members, `${column} ${name}`);
+    const names = grouped(dated, ({ pick }) => pick.record[column]);
+    if (names.size < 2) continue;
+    const ofNames = new Map<string, Days>();
+    for (const [name, { length }] of names) {
+      if (name !== '' && length >= LEAST_PICKS) ofNames.set(name, new Map());
     }
+    for (const [day, { blocks }] of all) {
+      for (const block of blocks) {
+        const parts = grouped(block.members, ({ pick }) => pick.record[column]);
+        for (const [name, members] of parts) {
+          const days = ofNames.get(name);
+          if (days) addTo(days, day, parts.size === 1 ? block : blockOf(members));
+        }
+      }
+    }
+    for (const [name, days] of ofNames) consider(days, `${column} ${name}`);
   }
   return worst;
 }
 
+function addTo(days: Days, day: number, block: Block): void {
+  const there = days.get(day);
+  if (there) there.blocks.push(block);
+  else days.set(day, { blocks: [block], off: 0, variance: 0 });
+}
+
+/** Days in order, with how far off each is as a whole. */
+function settled(days: Days): Day[] {
+  const inOrder = [...days].sort(([a], [b]) => a - b).map(([, day]) => day);
+  for (const day of inOrder) {
+    day.off = median(day.blocks.map(({ off }) => off));
+    const certainty = day.blocks.reduce((sum, { spread }) => sum + 1 / spread ** 2, 0);
+    day.variance = (1 + MEDIAN_WIDER * (1 - 1 / day.blocks.length)) / certainty;
+  }
+  return inOrder;
+}
+
+/** Days are honestly good and bad, with the weather or after a day off: the variance that they show. */
+function betweenDays(days: readonly Day[]): number {
+  const many = days.filter(({ blocks }) => blocks.length > 1);
+  const own = heldSpread(
+    many.map(({ off }) => off),
+    USUAL_DAYS,
+    USUAL_WEIGHT,
+  );
+  const known = many.length ? median(many.map(({ variance }) => variance)) : 0;
+  return Math.max(LEAST_DAYS ** 2, own ** 2 - known);
+}
+
 /** The run of days that a factor explains best (Kadane's method): ln of the odds that it is off. */
 function likeliestStretch(
-  days: readonly (readonly Block[])[],
+  days: readonly Day[],
   { factor }: MassSlip,
+  between: number,
 ): { members: JudgedPick[]; odds: number } | undefined {
   const log = Math.log(factor);
-  const gain = ({ members, off, spread }: Block): number => {
+  const gain = ({ members, off, spread, right }: Block): number => {
     const most = MOST_A_PICK * Math.min(2, members.length);
-    return Math.max(-most, Math.min(most, logTail(off - log, spread) - logTail(off, spread)));
+    return Math.max(-most, Math.min(most, logTail(off - log, spread) - right));
   };
-  const gains = days.map((blocks) => blocks.reduce((sum, one) => sum + gain(one), 0));
+  const gains = days.map(({ blocks, off, variance }) => {
+    let sum = 0;
+    for (const block of blocks) sum += gain(block);
+    // Picks that are off together show no more than their day does.
+    return TOGETHER * Math.min(sum, (log * (off - log / 2)) / (variance + between));
+  });
   const where = Math.log(days.length + 1);
   let best: { from: number; to: number; odds: number } | undefined;
   let [from, running] = [0, 0];
@@ -172,12 +239,12 @@ function likeliestStretch(
       [from, running, from === to ? where : where + Math.log(10)],
       [to, own, where],
     ] as const) {
-      const odds = OFF_AWHILE + TOGETHER * sum - chance;
+      const odds = OFF_AWHILE + sum - chance;
       if (odds > 0 && !(best && best.odds >= odds)) best = { from: start, to, odds };
     }
   });
   if (!best) return undefined;
-  const blocks = days.slice(best.from, best.to + 1).flat();
+  const blocks = days.slice(best.from, best.to + 1).flatMap((day) => day.blocks);
   const those = blocks.filter((one) => gain(one) > -2).flatMap(({ members }) => members);
   return those.length >= LEAST_PICKS ? { members: those, odds: best.odds } : undefined;
 }

@@ -1,3 +1,4 @@
+import { MOST_FLUSHES } from '../harvest/flushTimes';
 import { median } from '../shared/statistics';
 import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { grouped, heldSpread } from './likelihood';
@@ -15,6 +16,8 @@ const FAR = 3.5;
 const UNKNOWN_FLUSH = 0.5;
 /** Rows of a lot and day are counted up to here. */
 const MOST_SHARED = 4;
+/** Days since the last pick are counted up to here. */
+const MOST_SINCE = 4;
 
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
@@ -60,16 +63,13 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
 
-    .map((pick): JudgedPick => ({ pick, off: 0, placed: 0, residual: 0, spread: 1, counts: true }));
+    .map((pick): JudgedPick => ({ pick, off: NaN, placed: NaN, residual: NaN, spread: NaN, counts: true }));
   const sizeOf = sizesOf([...lots.values()]);
   const logs = Float64Array.from(judged, ({ pick }) => Math.log(pick.mass! / sizeOf.get(pick.lot!)!));
   const places = placesOf(judged);
-  const names = (of: (one: KnownPick, i: number) => string, held: number): Factor =>
-    factorOf(
-      judged.map(({ pick }, i) => of(pick, i)),
-      held,
-    );
-  const lotFactor = names(({ lot }) => lot!.record.lot, 1);
+  const names = (of: (one: KnownPick, i: number) => unknown, held: number): Factor =>
+    factorOf(judged.length, (i) => of(judged[i]!.pick, i), held);
+  const lotFactor = names(({ lot }) => lot, 1);
   const columns = ['picker', 'scale', 'crate'] as const;
   const isThere = (column: (typeof columns)[number] | 'grade'): boolean =>
     picks.some(({ record }) => record[column] !== '');
@@ -79,24 +79,29 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const ofPlace = names((_, i) => places[i]!.place, 3);
   const ofShared = names((_, i) => places[i]!.shared, 3);
   const ofGrade = isThere('grade')
-    ? names(({ record }, i) => `${record.grade}\n${places[i]!.shared}`, 3)
+    ? names(({ record }, i) => sharedKey(record.grade, places[i]!.shared), 3)
     : undefined;
   const placeFactors = [
     ofPlace,
     names((_, i) => places[i]!.length, 5),
+    names((_, i) => places[i]!.since, 5),
     ofShared,
     ...(ofGrade ? [ofGrade] : []),
   ];
+  const strainNumbers = new Map([...lots.values()].map(({ strainKey }, i) => [strainKey, i]));
+  const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): number =>
+    strainNumbers.get(strainKey)! * (MOST_FLUSHES + 1) + (flush ?? 0);
   const factors = [
     names(({ lot, flush }) => flushKey(lot!, flush), 0),
     lotFactor,
     ...placeFactors,
     ...ofColumns.filter((factor) => factor !== undefined),
-    names(({ day }) => (day === undefined ? '' : String(Math.floor(day / 30.44))), 12),
+    names(({ day }) => (day === undefined ? undefined : Math.floor(day / 30.44)), 12),
   ].filter(({ count }, i) => i < 2 || count > 1);
   const effects = fitEffects(logs, factors);
   judged.forEach((one, i) => {
     one.off = logs[i]!;
+    one.placed = 0;
     factors.forEach((factor, f) => {
       const effect = effects[f]![factor.groups[i]!]!;
       if (factor !== lotFactor) one.off -= effect;
@@ -112,7 +117,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
       .filter(({ name }) => name !== '');
   });
   const byLot = grouped(judged, ({ pick }) => pick.lot);
-  const ofFlush = new Map<string, number>();
+  const ofFlush = new Map<number, number>();
   judged.forEach(({ pick: { lot, flush } }, i) => {
     ofFlush.set(flushKey(lot!, flush), effects[0]![factors[0]!.groups[i]!]!);
   });
@@ -120,14 +125,14 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     Math.log(sizeOf.get(lot)!) + (ofFlush.get(flushKey(lot, flush)) ?? 0);
   const shared = new Map<string, number>();
   judged.forEach(({ pick: { record } }, i) => {
-    const key = `${record.grade}\n${places[i]!.shared}`;
+    const key = sharedKey(record.grade, places[i]!.shared);
     if (shared.has(key)) return;
     const effectIn = (factor: Factor | undefined): number =>
       factor && factors.includes(factor) ? effects[factors.indexOf(factor)]![factor.groups[i]!]! : 0;
     shared.set(key, effectIn(ofShared) + effectIn(ofGrade));
   });
   const usualShared = (grade: string, rows: number): number =>
-    shared.get(`${grade}\n${String(Math.min(MOST_SHARED, rows))}`) ?? 0;
+    shared.get(sharedKey(grade, Math.min(MOST_SHARED, rows))) ?? 0;
   return { judged, byLot, groups, spreads: spreadsOf(byLot), usual, usualShared };
 }
 
@@ -147,36 +152,64 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
   return new Map(lots.map((lot) => [lot, sizeOf(lot)]));
 }
 
-const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): string =>
-  `${strainKey}\n${flush ?? ''}`;
+const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
-/** Where in its flush a pick lies, how long the flush was, and how many rows share its day. */
-function placesOf(judged: readonly JudgedPick[]): { place: string; length: string; shared: string }[] {
-  const flushes = new Map<unknown, Map<unknown, Map<number, number>>>();
+/** Where in its flush a pick lies. */
+interface Place {
+  readonly place: 'first' | 'middle' | 'last' | 'only' | undefined;
+  /** Days that the flush was picked on. */
+  readonly length: number;
+  /** Rows that share its day. */
+  readonly shared: number;
+  /** Days in which what was picked grew: since the flush was last picked, or since anything was. */
+  readonly since: number;
+}
+
+const NOWHERE: Place = { place: undefined, length: 0, shared: 1, since: 0 };
+
+function placesOf(judged: readonly JudgedPick[]): Place[] {
+  const flushes = new Map<KnownPick['lot'], Map<number | undefined, Map<number, number>>>();
+  const all = new Set<number>();
   for (const { pick } of judged) {
     if (pick.day === undefined) continue;
+    all.add(pick.day);
     let ofLot = flushes.get(pick.lot);
-    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<unknown, Map<number, number>>()));
+    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<number | undefined, Map<number, number>>()));
     let days = ofLot.get(pick.flush);
     if (!days) ofLot.set(pick.flush, (days = new Map<number, number>()));
     days.set(pick.day, (days.get(pick.day) ?? 0) + 1);
   }
-  const ends = new Map<Map<number, number>, readonly [first: number, last: number]>();
+  const sinceAny = stepsOf(all);
+  const places = new Map<Map<number, number>, Map<number, Place>>();
   for (const ofLot of flushes.values()) {
-    for (const days of ofLot.values()) ends.set(days, [Math.min(...days.keys()), Math.max(...days.keys())]);
+    for (const rows of ofLot.values()) {
+      const steps = stepsOf(rows.keys());
+      const ofFlush = new Map<number, Place>();
+      let nth = 0;
+      for (const [day, step] of steps) {
+        nth++;
+        const [isFirst, isLast] = [nth === 1, nth === steps.size];
+        ofFlush.set(day, {
+          place: isFirst ? (isLast ? 'only' : 'first') : isLast ? 'last' : 'middle',
+          length: Math.min(8, steps.size),
+          shared: Math.min(MOST_SHARED, rows.get(day)!),
+          // A day off before the first pick let it grow as well.
+          since:
+            step === undefined ? -Math.min(MOST_SINCE, sinceAny.get(day) ?? 1) : Math.min(MOST_SINCE, step),
+        });
+      }
+      places.set(rows, ofFlush);
+    }
   }
-  return judged.map(({ pick }) => {
-    const days = flushes.get(pick.lot)?.get(pick.flush);
-    if (pick.day === undefined || !days) return { place: '', length: '', shared: '1' };
-    const [first, last] = ends.get(days)!;
-    const place =
-      first === last ? 'only' : pick.day === first ? 'first' : pick.day === last ? 'last' : 'middle';
-    return {
-      place,
-      length: String(Math.min(8, days.size)),
-      shared: String(Math.min(MOST_SHARED, days.get(pick.day)!)),
-    };
-  });
+  return judged.map(({ pick }) =>
+    pick.day === undefined ? NOWHERE : places.get(flushes.get(pick.lot)!.get(pick.flush)!)!.get(pick.day)!,
+  );
+}
+
+/** Days in order, with how many days each is after the one before. */
+function stepsOf(days: Iterable<number>): Map<number, number | undefined> {
+  const sorted = [...days].sort((a, b) => a - b);
+  return new Map(sorted.map((day, i) => [day, i === 0 ? undefined : day - sorted[i - 1]!]));
 }
 
 function spreadsOf(byLot: MassModel['byLot']): Spreads {
