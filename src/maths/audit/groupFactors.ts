@@ -10,12 +10,14 @@ import {
   type MassModel,
 } from './massModel';
 import { tellTare, worstTare } from './groupTares';
-import type { MassSlip } from './massSlips';
+import { undone, type MassSlip } from './massSlips';
 
 /** Fewer picks than this are no group. */
 const LEAST_PICKS = 5;
 /** People and scales differ honestly by about this much, on the scale of natural logarithms. */
 const BETWEEN = 0.12;
+/** What is known this well of a group beside the others in its lots is believed. */
+const WELL_KNOWN = 0.15;
 /** ln of how often a person or a scale is off throughout. */
 const OFF_THROUGHOUT = Math.log(0.01);
 /** ln of how often a given stretch of days is off, apart from how many such stretches there are. */
@@ -65,7 +67,7 @@ export function judgeGroups(book: KnownBook, known: MassModel, slips: readonly M
 function tell(
   book: KnownBook,
   members: readonly JudgedPick[],
-  { slip, factor }: MassSlip,
+  of: MassSlip,
   odds: number,
   about: string,
 ): void {
@@ -76,37 +78,69 @@ function tell(
   book.findings.push(
     found(first.record, 'group', 'mass', first.mass!, {
       rows,
-      corrected: first.mass! / factor,
-      slip,
-      factor,
+      corrected: undone(first.mass!, of),
+      slip: of.slip,
+      factor: of.factor,
       about,
       sure: Math.min(0.9999, 1 / (1 + Math.exp(-odds))),
     }),
   );
-  for (const { pick } of members) pick.mass! /= factor;
+  for (const { pick } of members) pick.mass = undone(pick.mass!, of);
 }
 
 function worstThroughout(
-  { groups, spreads }: MassModel,
+  { groups, byLot, spreads }: MassModel,
   slips: readonly MassSlip[],
 ): { group: GroupEffect; slip: MassSlip; odds: number } | undefined {
   let worst: ReturnType<typeof worstThroughout>;
   for (const group of groups) {
     const others = groups.filter(({ column, name }) => column === group.column && name !== group.name);
     if (others.length === 0 || group.members.length < LEAST_PICKS) continue;
-    const off = group.effect - median(others.map(({ effect }) => effect));
+    const above = group.effect - median(others.map(({ effect }) => effect));
     const lots = new Set(group.members.map(({ pick }) => pick.lot)).size;
-    const spread = Math.hypot(
-      BETWEEN,
-      (1.3 * spreads.pick) / Math.sqrt(group.members.length),
-      spreads.lot / lots,
-    );
+    const besides = beyondEffect(group, byLot, spreads.pick);
+    const [off, spread] =
+      besides.spread < WELL_KNOWN
+        ? [above + besides.off, Math.hypot(BETWEEN, besides.spread)]
+        : [
+            above,
+            Math.hypot(BETWEEN, (1.3 * spreads.pick) / Math.sqrt(group.members.length), spreads.lot / lots),
+          ];
     for (const slip of slips) {
       const odds = OFF_THROUGHOUT + logTail(off - Math.log(slip.factor), spread) - logTail(off, spread);
       if (odds > 0 && !(worst && worst.odds >= odds)) worst = { group, slip, odds };
     }
   }
   return worst;
+}
+
+/**
+ * By how much a group is above the others in the same flushes of the same lots, beyond its effect: who keeps to lots of
+ * their own raises those lots, and only the few picks of others show it.
+ */
+function beyondEffect(
+  { column, members }: GroupEffect,
+  byLot: MassModel['byLot'],
+  ofPick: number,
+): { off: number; spread: number } {
+  const own = new Set(members);
+  const ahead: { off: number; weight: number }[] = [];
+  for (const lot of new Set(members.map(({ pick }) => pick.lot))) {
+    for (const flush of grouped(byLot.get(lot)!, ({ pick }) => pick.flush).values()) {
+      const theirs = flush.filter((one) => own.has(one));
+      const others = flush.filter((one) => !own.has(one) && one.pick.record[column] !== '');
+      if (theirs.length === 0 || others.length === 0) continue;
+      const middle = (those: readonly JudgedPick[]): number => median(those.map(({ off }) => off));
+      const variance = ofPick ** 2 * (1 / theirs.length + 1 / others.length);
+      ahead.push({ off: middle(theirs) - middle(others), weight: 1 / variance });
+    }
+  }
+  if (ahead.length === 0) return { off: 0, spread: Infinity };
+  ahead.sort((a, b) => a.off - b.off);
+  const all = ahead.reduce((sum, { weight }) => sum + weight, 0);
+  let below = 0;
+  const middle = ahead.find(({ weight }) => (below += weight) >= all / 2)!;
+  return { off: middle.off, spread: Math.sqrt((1 + MEDIAN_WIDER) / all) };
 }
 
 interface Stretch {

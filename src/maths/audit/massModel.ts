@@ -12,6 +12,8 @@ const LEAST = 0.05;
 const USUAL_MOISTURE = 0.62;
 /** A pick this many spreads from its lot's middle says nothing of the others. */
 const FAR = 3.5;
+/** So many picks of a flush that agree are no slips, though the lot's other flushes were another size. */
+const AGREEING = 3;
 /** First and later flushes differ by about this much more, where it is not known which a pick is of. */
 const UNKNOWN_FLUSH = 0.5;
 /** Rows of a lot and day are counted up to here. */
@@ -250,15 +252,25 @@ function spreadsOf(byLot: MassModel['byLot']): Spreads {
 /** The middle of values and one 0, which stands for an ordinary lot: one wild value of two moves nothing. */
 const middleWithUsual = (values: readonly number[]): number => median([...values, 0]);
 
+/** Picks of a flush that say something of the others: none far from the lot's middle, unless the flush agrees on it. */
+function heardOf(members: readonly JudgedPick[], middle: number, spreads: Spreads): JudgedPick[] {
+  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
+  const counted = members.filter(({ counts }) => counts);
+  const near = counted.filter(({ off }) => Math.abs(off - middle) < far);
+  if (near.length === counted.length || counted.length < AGREEING) return near;
+  const ofFlush = median(counted.map(({ off }) => off));
+  const isNear = (off: number, of: number, reach: number): boolean => Math.abs(off - of) < reach;
+  return counted.filter(({ off }) => isNear(off, middle, far) || isNear(off, ofFlush, FAR * spreads.pick));
+}
+
 /**
  * What each pick of a lot is off by, seen from the lot's other picks: its own flush counts fully, other flushes with the
  * spread between flushes, the strain with the spread between lots.
  */
 export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): void {
   const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
-  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
   const flushes = [...grouped(own, ({ pick }) => pick.flush).values()].map((members) => {
-    const heard = members.filter(({ off, counts }) => counts && Math.abs(off - middle) < far);
+    const heard = heardOf(members, middle, spreads);
     return { members, heard: new Set(heard), sum: heard.reduce((sum, { off }) => sum + off, 0) };
   });
   const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
@@ -296,10 +308,11 @@ export interface LotHeard {
 }
 
 export function heardIn(own: readonly JudgedPick[], spreads: Spreads): LotHeard {
-  const counted = own.filter(({ counts }) => counts);
-  const middle = middleWithUsual(counted.map(({ off }) => off));
-  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
-  const heard = new Set(counted.filter(({ off }) => Math.abs(off - middle) < far));
+  const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
+  const heard = new Set<JudgedPick>();
+  for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
+    for (const one of heardOf(members, middle, spreads)) heard.add(one);
+  }
   const byFlush = new Map<number | undefined, { sum: number; count: number }>();
   for (const { pick, off } of heard) {
     let ofFlush = byFlush.get(pick.flush);
