@@ -50,7 +50,7 @@ const OPEN = 0.5;
 interface FlushDays {
   readonly flush: number | undefined;
   /** In order, each once. */
-  readonly days: number[];
+  readonly days: readonly number[];
   /** Rows by day and grade, the row that is judged among them. */
   readonly rows: ReadonlyMap<string, number>;
 }
@@ -64,8 +64,8 @@ interface Starts {
 
 const rowsKey = (day: number, grade: string): string => `${day}\n${grade}`;
 
-function flushDays(lot: KnownLot): FlushDays[] {
-  const dated = lot.picks.filter((pick) => !pick.isCopy && pick.day !== undefined);
+function flushDays(picks: readonly KnownPick[]): FlushDays[] {
+  const dated = picks.filter((pick) => !pick.isCopy && pick.day !== undefined);
   return [...grouped(dated, ({ flush }) => flush)].map(([flush, picks]) => {
     const rows = new Map<string, number>();
     for (const { day, record } of picks) {
@@ -213,7 +213,7 @@ export class FlushStories {
 
   private flushesOf(lot: KnownLot): FlushDays[] {
     let flushes = this.ofLot.get(lot);
-    if (!flushes) this.ofLot.set(lot, (flushes = flushDays(lot)));
+    if (!flushes) this.ofLot.set(lot, (flushes = flushDays(lot.picks)));
     return flushes;
   }
 
@@ -227,20 +227,24 @@ export class FlushStories {
     if (isAlone(self)) {
       const others = lot.picks.filter((pick) => pick !== self);
       const before = others.map(({ flush }) => flush);
-      findFlushes({ ...lot, picks: others }, true);
-      const found = flushDays({ ...lot, picks: others });
+      findFlushes(lot, true, others);
+      const found = flushDays(others);
       others.forEach((pick, i) => (pick.flush = before[i]));
       return found;
     }
-    const isShared = lot.picks.some(
-      (pick) => pick !== self && pick.flush === self.flush && pick.day === self.day && !pick.isCopy,
-    );
-    if (isShared) return flushes;
-    return flushes.flatMap((own) => {
-      if (own.flush !== self.flush) return [own];
-      const days = own.days.filter((day) => day !== self.day);
-      return days.length > 0 ? [{ ...own, days }] : [];
-    });
+    for (const pick of lot.picks) {
+      const isShared = pick !== self && pick.flush === self.flush && pick.day === self.day && !pick.isCopy;
+      if (isShared) return flushes;
+    }
+    const others: FlushDays[] = [];
+    for (const own of flushes) {
+      if (own.flush !== self.flush) others.push(own);
+      else {
+        const days = own.days.filter((day) => day !== self.day);
+        if (days.length > 0) others.push({ flush: own.flush, days, rows: own.rows });
+      }
+    }
+    return others;
   }
 
   /** After a change in a lot's picks. */
@@ -472,7 +476,9 @@ const kindOf = (flush: number, highest: number, last: number): keyof typeof BEGU
   flush > last ? 'beyond' : flush < highest ? 'between' : 'next';
 
 /** Whether a flush that was found from dates has no other row. */
-const isAlone = (self: KnownPick): boolean =>
-  self.flush !== undefined &&
-  !self.isRecorded &&
-  !self.lot!.picks.some((pick) => pick !== self && pick.day !== undefined && pick.flush === self.flush);
+function isAlone(self: KnownPick): boolean {
+  if (self.flush === undefined || self.isRecorded) return false;
+  for (const pick of self.lot!.picks)
+    if (pick !== self && pick.day !== undefined && pick.flush === self.flush) return false;
+  return true;
+}

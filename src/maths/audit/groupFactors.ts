@@ -1,6 +1,6 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
-import { grouped, logTail } from './likelihood';
+import { grouped, heldSpread, logTail } from './likelihood';
 import {
   heardIn,
   massModel,
@@ -10,18 +10,26 @@ import {
   type MassModel,
 } from './massModel';
 import { tellTare, worstTare } from './groupTares';
-import type { MassSlip } from './massSlips';
+import { undone, type MassSlip } from './massSlips';
 
 /** Fewer picks than this are no group. */
 const LEAST_PICKS = 5;
 /** People and scales differ honestly by about this much, on the scale of natural logarithms. */
 const BETWEEN = 0.12;
+/** What is known this well of a group beside the others in its lots is believed. */
+const WELL_KNOWN = 0.15;
 /** ln of how often a person or a scale is off throughout. */
 const OFF_THROUGHOUT = Math.log(0.01);
 /** ln of how often a given stretch of days is off, apart from how many such stretches there are. */
 const OFF_AWHILE = Math.log(0.4);
 /** Picks of one stretch share their lots and their weather: they count for less than as many of their own. */
 const TOGETHER = 0.85;
+/** A median is less certain than a mean: π / 2 - 1. */
+const MEDIAN_WIDER = 0.57;
+/** Days differ by about this much, held to what the book shows, on the scale of natural logarithms. */
+const USUAL_DAYS = 0.15;
+const USUAL_WEIGHT = 6;
+const LEAST_DAYS = 0.03;
 const MOST_A_PICK = 5;
 const MOST_FINDINGS = 20;
 
@@ -59,7 +67,7 @@ export function judgeGroups(book: KnownBook, known: MassModel, slips: readonly M
 function tell(
   book: KnownBook,
   members: readonly JudgedPick[],
-  { slip, factor }: MassSlip,
+  of: MassSlip,
   odds: number,
   about: string,
 ): void {
@@ -70,37 +78,69 @@ function tell(
   book.findings.push(
     found(first.record, 'group', 'mass', first.mass!, {
       rows,
-      corrected: first.mass! / factor,
-      slip,
-      factor,
+      corrected: undone(first.mass!, of),
+      slip: of.slip,
+      factor: of.factor,
       about,
       sure: Math.min(0.9999, 1 / (1 + Math.exp(-odds))),
     }),
   );
-  for (const { pick } of members) pick.mass! /= factor;
+  for (const { pick } of members) pick.mass = undone(pick.mass!, of);
 }
 
 function worstThroughout(
-  { groups, spreads }: MassModel,
+  { groups, byLot, spreads }: MassModel,
   slips: readonly MassSlip[],
 ): { group: GroupEffect; slip: MassSlip; odds: number } | undefined {
   let worst: ReturnType<typeof worstThroughout>;
   for (const group of groups) {
     const others = groups.filter(({ column, name }) => column === group.column && name !== group.name);
     if (others.length === 0 || group.members.length < LEAST_PICKS) continue;
-    const off = group.effect - median(others.map(({ effect }) => effect));
+    const above = group.effect - median(others.map(({ effect }) => effect));
     const lots = new Set(group.members.map(({ pick }) => pick.lot)).size;
-    const spread = Math.hypot(
-      BETWEEN,
-      (1.3 * spreads.pick) / Math.sqrt(group.members.length),
-      spreads.lot / lots,
-    );
+    const besides = beyondEffect(group, byLot, spreads.pick);
+    const [off, spread] =
+      besides.spread < WELL_KNOWN
+        ? [above + besides.off, Math.hypot(BETWEEN, besides.spread)]
+        : [
+            above,
+            Math.hypot(BETWEEN, (1.3 * spreads.pick) / Math.sqrt(group.members.length), spreads.lot / lots),
+          ];
     for (const slip of slips) {
       const odds = OFF_THROUGHOUT + logTail(off - Math.log(slip.factor), spread) - logTail(off, spread);
       if (odds > 0 && !(worst && worst.odds >= odds)) worst = { group, slip, odds };
     }
   }
   return worst;
+}
+
+/**
+ * By how much a group is above the others in the same flushes of the same lots, beyond its effect: who keeps to lots of
+ * their own raises those lots, and only the few picks of others show it.
+ */
+function beyondEffect(
+  { column, members }: GroupEffect,
+  byLot: MassModel['byLot'],
+  ofPick: number,
+): { off: number; spread: number } {
+  const own = new Set(members);
+  const ahead: { off: number; weight: number }[] = [];
+  for (const lot of new Set(members.map(({ pick }) => pick.lot))) {
+    for (const flush of grouped(byLot.get(lot)!, ({ pick }) => pick.flush).values()) {
+      const theirs = flush.filter((one) => own.has(one));
+      const others = flush.filter((one) => !own.has(one) && one.pick.record[column] !== '');
+      if (theirs.length === 0 || others.length === 0) continue;
+      const middle = (those: readonly JudgedPick[]): number => median(those.map(({ off }) => off));
+      const variance = ofPick ** 2 * (1 / theirs.length + 1 / others.length);
+      ahead.push({ off: middle(theirs) - middle(others), weight: 1 / variance });
+    }
+  }
+  if (ahead.length === 0) return { off: 0, spread: Infinity };
+  ahead.sort((a, b) => a.off - b.off);
+  const all = ahead.reduce((sum, { weight }) => sum + weight, 0);
+  let below = 0;
+  const middle = ahead.find(({ weight }) => (below += weight) >= all / 2)!;
+  return { off: middle.off, spread: Math.sqrt((1 + MEDIAN_WIDER) / all) };
 }
 
 interface Stretch {
@@ -115,52 +155,113 @@ interface Block {
   readonly members: readonly JudgedPick[];
   readonly off: number;
   readonly spread: number;
+  /** ln of how likely it is as it is. */
+  readonly right: number;
 }
+
+/** What is picked on a day, by all or by one person. */
+interface Day {
+  readonly blocks: Block[];
+  /** By how much its masses are off together, and how well that is known. */
+  off: number;
+  variance: number;
+}
+
+type Days = Map<number, Day>;
 
 function worstStretch(
   { judged, byLot, spreads }: MassModel,
   slips: readonly MassSlip[],
 ): Stretch | undefined {
+  const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
+  const blockOf = (members: readonly JudgedPick[]): Block => {
+    const { off, spread } = seenTogether(members, heard.get(members[0]!.pick.lot)!, spreads);
+    return { members, off, spread, right: logTail(off, spread) };
+  };
   // First and later flushes that cannot be told apart look like good and bad days.
   const dated = judged.filter(({ pick }) => pick.day !== undefined && pick.flush !== undefined);
-  const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
+  const all: Days = new Map();
+  for (const [day, ofDay] of grouped(dated, ({ pick }) => pick.day!)) {
+    const ofLots = grouped(ofDay, ({ pick }) => pick.lot);
+    for (const members of ofLots.values()) addTo(all, day, blockOf(members));
+  }
   let worst: Stretch | undefined;
-  const consider = (members: JudgedPick[], about: string): void => {
-    const days = [...grouped(members, ({ pick }) => pick.day!)]
-      .sort(([a], [b]) => a - b)
-      .map(([, ofDay]) =>
-        [...grouped(ofDay, ({ pick }) => pick.lot!)].map(([lot, own]): Block => ({
-          members: own,
-          ...seenTogether(own, heard.get(lot)!, spreads),
-        })),
-      );
+  const consider = (days: Days, about: string): void => {
+    const inOrder = settled(days);
+    const between = betweenDays(inOrder);
     for (const slip of slips) {
-      const stretch = likeliestStretch(days, slip);
+      const stretch = likeliestStretch(inOrder, slip, between);
       if (stretch && !(worst && worst.odds >= stretch.odds)) worst = { ...stretch, slip, about };
     }
   };
-  consider(dated, '');
+  consider(all, '');
   for (const column of ['picker', 'scale', 'crate'] as const) {
-    const groups = grouped(dated, ({ pick }) => pick.record[column]);
-    if (groups.size < 2) continue;
-    for (const [name, members] of groups) {
-      if (name !== '' && members.length >= LEAST_PICKS) consider(members, `${column} ${name}`);
+    const names = grouped(dated, ({ pick }) => pick.record[column]);
+    if (names.size < 2) continue;
+    const ofNames = new Map<string, Days>();
+    for (const [name, { length }] of names) {
+      if (name !== '' && length >= LEAST_PICKS) ofNames.set(name, new Map());
     }
+    for (const [day, { blocks }] of all) {
+      for (const block of blocks) {
+        const parts = grouped(block.members, ({ pick }) => pick.record[column]);
+        for (const [name, members] of parts) {
+          const days = ofNames.get(name);
+          if (days) addTo(days, day, parts.size === 1 ? block : blockOf(members));
+        }
+      }
+    }
+    for (const [name, days] of ofNames) consider(days, `${column} ${name}`);
   }
   return worst;
 }
 
+function addTo(days: Days, day: number, block: Block): void {
+  const there = days.get(day);
+  if (there) there.blocks.push(block);
+  else days.set(day, { blocks: [block], off: 0, variance: 0 });
+}
+
+/** Days in order, with how far off each is as a whole. */
+function settled(days: Days): Day[] {
+  const inOrder = [...days].sort(([a], [b]) => a - b).map(([, day]) => day);
+  for (const day of inOrder) {
+    day.off = median(day.blocks.map(({ off }) => off));
+    const certainty = day.blocks.reduce((sum, { spread }) => sum + 1 / spread ** 2, 0);
+    day.variance = (1 + MEDIAN_WIDER * (1 - 1 / day.blocks.length)) / certainty;
+  }
+  return inOrder;
+}
+
+/** Days are honestly good and bad, with the weather or after a day off: the variance that they show. */
+function betweenDays(days: readonly Day[]): number {
+  const many = days.filter(({ blocks }) => blocks.length > 1);
+  const own = heldSpread(
+    many.map(({ off }) => off),
+    USUAL_DAYS,
+    USUAL_WEIGHT,
+  );
+  const known = many.length ? median(many.map(({ variance }) => variance)) : 0;
+  return Math.max(LEAST_DAYS ** 2, own ** 2 - known);
+}
+
 /** The run of days that a factor explains best (Kadane's method): ln of the odds that it is off. */
 function likeliestStretch(
-  days: readonly (readonly Block[])[],
+  days: readonly Day[],
   { factor }: MassSlip,
+  between: number,
 ): { members: JudgedPick[]; odds: number } | undefined {
   const log = Math.log(factor);
-  const gain = ({ members, off, spread }: Block): number => {
+  const gain = ({ members, off, spread, right }: Block): number => {
     const most = MOST_A_PICK * Math.min(2, members.length);
-    return Math.max(-most, Math.min(most, logTail(off - log, spread) - logTail(off, spread)));
+    return Math.max(-most, Math.min(most, logTail(off - log, spread) - right));
   };
-  const gains = days.map((blocks) => blocks.reduce((sum, one) => sum + gain(one), 0));
+  const gains = days.map(({ blocks, off, variance }) => {
+    let sum = 0;
+    for (const block of blocks) sum += gain(block);
+    // Picks that are off together show no more than their day does.
+    return TOGETHER * Math.min(sum, (log * (off - log / 2)) / (variance + between));
+  });
   const where = Math.log(days.length + 1);
   let best: { from: number; to: number; odds: number } | undefined;
   let [from, running] = [0, 0];
@@ -172,12 +273,12 @@ function likeliestStretch(
       [from, running, from === to ? where : where + Math.log(10)],
       [to, own, where],
     ] as const) {
-      const odds = OFF_AWHILE + TOGETHER * sum - chance;
+      const odds = OFF_AWHILE + sum - chance;
       if (odds > 0 && !(best && best.odds >= odds)) best = { from: start, to, odds };
     }
   });
   if (!best) return undefined;
-  const blocks = days.slice(best.from, best.to + 1).flat();
+  const blocks = days.slice(best.from, best.to + 1).flatMap((day) => day.blocks);
   const those = blocks.filter((one) => gain(one) > -2).flatMap(({ members }) => members);
   return those.length >= LEAST_PICKS ? { members: those, odds: best.odds } : undefined;
 }

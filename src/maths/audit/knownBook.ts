@@ -12,18 +12,24 @@ import type {
   StrainFacts,
 } from './yieldRecords';
 
-/** A lot as far as it can be read; what a finding corrects is corrected here for the sake of the others. */
-export interface KnownLot {
-  readonly record: LotRecord;
-  readonly strainKey: string;
-  readonly strain: StrainFacts | undefined;
+/**
+ * A lot as far as it can be read; what a finding corrects is corrected here for the sake of the others. A class, so that
+ * whole and broken figures make no two kinds of object of it: loops over lots are compiled again for each kind.
+ */
+export class KnownLot {
   blocks: number | undefined;
   blockMass: number | undefined;
   moisture: number | undefined;
   inoculated: number | undefined;
   loaded: number | undefined;
-  readonly total: number | undefined;
-  readonly picks: KnownPick[];
+  total: number | undefined;
+  readonly picks: KnownPick[] = [];
+
+  constructor(
+    readonly record: LotRecord,
+    readonly strainKey: string,
+    readonly strain: StrainFacts | undefined,
+  ) {}
 }
 
 /** A pick as far as it can be read. */
@@ -148,18 +154,14 @@ export function knownBook(
       ofLoaded = undefined;
     }
     const strainKey = labelKey(record.strain);
-    known.set(key, {
-      record,
-      strainKey,
-      strain: strains.get(strainKey),
-      blocks: ofLoaded ?? blocks,
-      blockMass: figure(record, record.blockMass, 'block mass'),
-      moisture,
-      inoculated: whole(figure(record, record.inoculated, 'inoculated')),
-      loaded: whole(loadedDay(loaded)),
-      total: figure(record, record.total, 'total'),
-      picks: [],
-    });
+    const lot = new KnownLot(record, strainKey, strains.get(strainKey));
+    lot.blocks = ofLoaded ?? blocks;
+    lot.blockMass = figure(record, record.blockMass, 'block mass');
+    lot.moisture = moisture;
+    lot.inoculated = whole(figure(record, record.inoculated, 'inoculated'));
+    lot.loaded = whole(loadedDay(loaded));
+    lot.total = figure(record, record.total, 'total');
+    known.set(key, lot);
   }
   const lotOf = new Map<string, KnownLot | undefined>();
   const read = picks.map((record): KnownPick => {

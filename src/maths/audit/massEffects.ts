@@ -7,14 +7,16 @@ export interface Factor {
   readonly held: number;
 }
 
-/** Groups numbered in the order in which their names come. */
-export function factorOf(names: readonly string[], held: number): Factor {
-  const numbers = new Map<string, number>();
-  const groups = Int32Array.from(names, (name) => {
+/** Groups of so many values, numbered in the order in which their names come. */
+export function factorOf<K>(size: number, nameOf: (at: number) => K, held: number): Factor {
+  const numbers = new Map<K, number>();
+  const groups = new Int32Array(size);
+  for (let at = 0; at < size; at++) {
+    const name = nameOf(at);
     let number = numbers.get(name);
     if (number === undefined) numbers.set(name, (number = numbers.size));
-    return number;
-  });
+    groups[at] = number;
+  }
   return { groups, count: numbers.size, held };
 }
 

@@ -2,7 +2,8 @@ import { compensatedSum } from '../shared/numeric';
 import { found, type KnownBook } from './knownBook';
 import { logTail, weigh, type Explanation } from './likelihood';
 import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
-import type { MassSlip, TypedDigits } from './massSlips';
+import { undone, type MassSlip, type TypedDigits } from './massSlips';
+import { learntTail, type MassTail } from './massTail';
 
 const RIGHT = Math.log(0.985);
 /** An honest mass that is simply odd: a wide bell. */
@@ -29,14 +30,15 @@ export const agreesWith = (total: number, sum: number, rows: number): boolean =>
 /** Masses that a slip explains better than "right", judged lot by lot, the worst first. */
 export function judgeMasses(
   book: KnownBook,
-  { byLot, spreads }: MassModel,
+  model: MassModel,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): void {
-  for (const own of byLot.values()) {
+  const tail = learntTail(model);
+  for (const own of model.byLot.values()) {
     for (
       let settled = 0;
-      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, spreads, slips, digits);
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, tail, slips, digits);
       settled++
     );
   }
@@ -46,6 +48,7 @@ function settleWorst(
   book: KnownBook,
   own: readonly JudgedPick[],
   spreads: Spreads,
+  tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): boolean {
@@ -55,8 +58,8 @@ function settleWorst(
     | undefined;
   for (const one of own) {
     if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
-    const right = RIGHT + logTail(one.residual, one.spread) - tooMuch(one.residual);
-    const others = explanations(own, one, slips, digits);
+    const right = RIGHT + tail.log(one.residual, one.spread) - tooMuch(one.residual);
+    const others = explanations(own, one, tail, slips, digits);
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
     if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
@@ -73,7 +76,7 @@ function settleWorst(
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
     return true;
   }
-  const corrected = pick.mass! / slip.factor;
+  const corrected = undone(pick.mass!, slip);
   book.findings.push(
     found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
   );
@@ -85,6 +88,7 @@ function settleWorst(
 function explanations(
   own: readonly JudgedPick[],
   { pick, residual, spread }: JudgedPick,
+  tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): Explanation<MassSlip | 'odd'>[] {
@@ -92,13 +96,13 @@ function explanations(
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
   for (const slip of slips) {
-    const undone = sum - pick.mass! + pick.mass! / slip.factor;
+    const after = sum - pick.mass! + undone(pick.mass!, slip);
     const agrees =
-      total !== undefined && agreesWith(total, undone, own.length) && !agreesWith(total, sum, own.length);
+      total !== undefined && agreesWith(total, after, own.length) && !agreesWith(total, sum, own.length);
     all.push({
       weight:
         slip.prior +
-        logTail(residual - Math.log(slip.factor), spread) +
+        tail.log(residual - Math.log(slip.factor), spread) +
         digits.evidence(pick.mass!, slip) +
         (agrees ? TOTAL_AGREES : 0),
       of: slip,

@@ -1,3 +1,4 @@
+import { MOST_FLUSHES } from '../harvest/flushTimes';
 import { median } from '../shared/statistics';
 import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { grouped, heldSpread } from './likelihood';
@@ -11,10 +12,14 @@ const LEAST = 0.05;
 const USUAL_MOISTURE = 0.62;
 /** A pick this many spreads from its lot's middle says nothing of the others. */
 const FAR = 3.5;
+/** So many picks of a flush that agree are no slips, though the lot's other flushes were another size. */
+const AGREEING = 3;
 /** First and later flushes differ by about this much more, where it is not known which a pick is of. */
 const UNKNOWN_FLUSH = 0.5;
 /** Rows of a lot and day are counted up to here. */
 const MOST_SHARED = 4;
+/** Days since the last pick are counted up to here. */
+const MOST_SINCE = 4;
 
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
@@ -60,16 +65,13 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
 
-    .map((pick): JudgedPick => ({ pick, off: 0, placed: 0, residual: 0, spread: 1, counts: true }));
+    .map((pick): JudgedPick => ({ pick, off: NaN, placed: NaN, residual: NaN, spread: NaN, counts: true }));
   const sizeOf = sizesOf([...lots.values()]);
   const logs = Float64Array.from(judged, ({ pick }) => Math.log(pick.mass! / sizeOf.get(pick.lot!)!));
   const places = placesOf(judged);
-  const names = (of: (one: KnownPick, i: number) => string, held: number): Factor =>
-    factorOf(
-      judged.map(({ pick }, i) => of(pick, i)),
-      held,
-    );
-  const lotFactor = names(({ lot }) => lot!.record.lot, 1);
+  const names = (of: (one: KnownPick, i: number) => unknown, held: number): Factor =>
+    factorOf(judged.length, (i) => of(judged[i]!.pick, i), held);
+  const lotFactor = names(({ lot }) => lot, 1);
   const columns = ['picker', 'scale', 'crate'] as const;
   const isThere = (column: (typeof columns)[number] | 'grade'): boolean =>
     picks.some(({ record }) => record[column] !== '');
@@ -79,24 +81,29 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const ofPlace = names((_, i) => places[i]!.place, 3);
   const ofShared = names((_, i) => places[i]!.shared, 3);
   const ofGrade = isThere('grade')
-    ? names(({ record }, i) => `${record.grade}\n${places[i]!.shared}`, 3)
+    ? names(({ record }, i) => sharedKey(record.grade, places[i]!.shared), 3)
     : undefined;
   const placeFactors = [
     ofPlace,
     names((_, i) => places[i]!.length, 5),
+    names((_, i) => places[i]!.since, 5),
     ofShared,
     ...(ofGrade ? [ofGrade] : []),
   ];
+  const strainNumbers = new Map([...lots.values()].map(({ strainKey }, i) => [strainKey, i]));
+  const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): number =>
+    strainNumbers.get(strainKey)! * (MOST_FLUSHES + 1) + (flush ?? 0);
   const factors = [
     names(({ lot, flush }) => flushKey(lot!, flush), 0),
     lotFactor,
     ...placeFactors,
     ...ofColumns.filter((factor) => factor !== undefined),
-    names(({ day }) => (day === undefined ? '' : String(Math.floor(day / 30.44))), 12),
+    names(({ day }) => (day === undefined ? undefined : Math.floor(day / 30.44)), 12),
   ].filter(({ count }, i) => i < 2 || count > 1);
   const effects = fitEffects(logs, factors);
   judged.forEach((one, i) => {
     one.off = logs[i]!;
+    one.placed = 0;
     factors.forEach((factor, f) => {
       const effect = effects[f]![factor.groups[i]!]!;
       if (factor !== lotFactor) one.off -= effect;
@@ -112,7 +119,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
       .filter(({ name }) => name !== '');
   });
   const byLot = grouped(judged, ({ pick }) => pick.lot);
-  const ofFlush = new Map<string, number>();
+  const ofFlush = new Map<number, number>();
   judged.forEach(({ pick: { lot, flush } }, i) => {
     ofFlush.set(flushKey(lot!, flush), effects[0]![factors[0]!.groups[i]!]!);
   });
@@ -120,14 +127,14 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     Math.log(sizeOf.get(lot)!) + (ofFlush.get(flushKey(lot, flush)) ?? 0);
   const shared = new Map<string, number>();
   judged.forEach(({ pick: { record } }, i) => {
-    const key = `${record.grade}\n${places[i]!.shared}`;
+    const key = sharedKey(record.grade, places[i]!.shared);
     if (shared.has(key)) return;
     const effectIn = (factor: Factor | undefined): number =>
       factor && factors.includes(factor) ? effects[factors.indexOf(factor)]![factor.groups[i]!]! : 0;
     shared.set(key, effectIn(ofShared) + effectIn(ofGrade));
   });
   const usualShared = (grade: string, rows: number): number =>
-    shared.get(`${grade}\n${String(Math.min(MOST_SHARED, rows))}`) ?? 0;
+    shared.get(sharedKey(grade, Math.min(MOST_SHARED, rows))) ?? 0;
   return { judged, byLot, groups, spreads: spreadsOf(byLot), usual, usualShared };
 }
 
@@ -147,36 +154,64 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
   return new Map(lots.map((lot) => [lot, sizeOf(lot)]));
 }
 
-const flushKey = ({ strainKey }: KnownLot, flush: number | undefined): string =>
-  `${strainKey}\n${flush ?? ''}`;
+const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
-/** Where in its flush a pick lies, how long the flush was, and how many rows share its day. */
-function placesOf(judged: readonly JudgedPick[]): { place: string; length: string; shared: string }[] {
-  const flushes = new Map<unknown, Map<unknown, Map<number, number>>>();
+/** Where in its flush a pick lies. */
+interface Place {
+  readonly place: 'first' | 'middle' | 'last' | 'only' | undefined;
+  /** Days that the flush was picked on. */
+  readonly length: number;
+  /** Rows that share its day. */
+  readonly shared: number;
+  /** Days in which what was picked grew: since the flush was last picked, or since anything was. */
+  readonly since: number;
+}
+
+const NOWHERE: Place = { place: undefined, length: 0, shared: 1, since: 0 };
+
+function placesOf(judged: readonly JudgedPick[]): Place[] {
+  const flushes = new Map<KnownPick['lot'], Map<number | undefined, Map<number, number>>>();
+  const all = new Set<number>();
   for (const { pick } of judged) {
     if (pick.day === undefined) continue;
+    all.add(pick.day);
     let ofLot = flushes.get(pick.lot);
-    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<unknown, Map<number, number>>()));
+    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<number | undefined, Map<number, number>>()));
     let days = ofLot.get(pick.flush);
     if (!days) ofLot.set(pick.flush, (days = new Map<number, number>()));
     days.set(pick.day, (days.get(pick.day) ?? 0) + 1);
   }
-  const ends = new Map<Map<number, number>, readonly [first: number, last: number]>();
+  const sinceAny = stepsOf(all);
+  const places = new Map<Map<number, number>, Map<number, Place>>();
   for (const ofLot of flushes.values()) {
-    for (const days of ofLot.values()) ends.set(days, [Math.min(...days.keys()), Math.max(...days.keys())]);
+    for (const rows of ofLot.values()) {
+      const steps = stepsOf(rows.keys());
+      const ofFlush = new Map<number, Place>();
+      let nth = 0;
+      for (const [day, step] of steps) {
+        nth++;
+        const [isFirst, isLast] = [nth === 1, nth === steps.size];
+        ofFlush.set(day, {
+          place: isFirst ? (isLast ? 'only' : 'first') : isLast ? 'last' : 'middle',
+          length: Math.min(8, steps.size),
+          shared: Math.min(MOST_SHARED, rows.get(day)!),
+          // A day off before the first pick let it grow as well.
+          since:
+            step === undefined ? -Math.min(MOST_SINCE, sinceAny.get(day) ?? 1) : Math.min(MOST_SINCE, step),
+        });
+      }
+      places.set(rows, ofFlush);
+    }
   }
-  return judged.map(({ pick }) => {
-    const days = flushes.get(pick.lot)?.get(pick.flush);
-    if (pick.day === undefined || !days) return { place: '', length: '', shared: '1' };
-    const [first, last] = ends.get(days)!;
-    const place =
-      first === last ? 'only' : pick.day === first ? 'first' : pick.day === last ? 'last' : 'middle';
-    return {
-      place,
-      length: String(Math.min(8, days.size)),
-      shared: String(Math.min(MOST_SHARED, days.get(pick.day)!)),
-    };
-  });
+  return judged.map(({ pick }) =>
+    pick.day === undefined ? NOWHERE : places.get(flushes.get(pick.lot)!.get(pick.flush)!)!.get(pick.day)!,
+  );
+}
+
+/** Days in order, with how many days each is after the one before. */
+function stepsOf(days: Iterable<number>): Map<number, number | undefined> {
+  const sorted = [...days].sort((a, b) => a - b);
+  return new Map(sorted.map((day, i) => [day, i === 0 ? undefined : day - sorted[i - 1]!]));
 }
 
 function spreadsOf(byLot: MassModel['byLot']): Spreads {
@@ -217,15 +252,25 @@ function spreadsOf(byLot: MassModel['byLot']): Spreads {
 /** The middle of values and one 0, which stands for an ordinary lot: one wild value of two moves nothing. */
 const middleWithUsual = (values: readonly number[]): number => median([...values, 0]);
 
+/** Picks of a flush that say something of the others: none far from the lot's middle, unless the flush agrees on it. */
+function heardOf(members: readonly JudgedPick[], middle: number, spreads: Spreads): JudgedPick[] {
+  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
+  const counted = members.filter(({ counts }) => counts);
+  const near = counted.filter(({ off }) => Math.abs(off - middle) < far);
+  if (near.length === counted.length || counted.length < AGREEING) return near;
+  const ofFlush = median(counted.map(({ off }) => off));
+  const isNear = (off: number, of: number, reach: number): boolean => Math.abs(off - of) < reach;
+  return counted.filter(({ off }) => isNear(off, middle, far) || isNear(off, ofFlush, FAR * spreads.pick));
+}
+
 /**
  * What each pick of a lot is off by, seen from the lot's other picks: its own flush counts fully, other flushes with the
  * spread between flushes, the strain with the spread between lots.
  */
 export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): void {
   const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
-  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
   const flushes = [...grouped(own, ({ pick }) => pick.flush).values()].map((members) => {
-    const heard = members.filter(({ off, counts }) => counts && Math.abs(off - middle) < far);
+    const heard = heardOf(members, middle, spreads);
     return { members, heard: new Set(heard), sum: heard.reduce((sum, { off }) => sum + off, 0) };
   });
   const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
@@ -263,10 +308,11 @@ export interface LotHeard {
 }
 
 export function heardIn(own: readonly JudgedPick[], spreads: Spreads): LotHeard {
-  const counted = own.filter(({ counts }) => counts);
-  const middle = middleWithUsual(counted.map(({ off }) => off));
-  const far = FAR * Math.hypot(spreads.pick, spreads.flush);
-  const heard = new Set(counted.filter(({ off }) => Math.abs(off - middle) < far));
+  const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
+  const heard = new Set<JudgedPick>();
+  for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
+    for (const one of heardOf(members, middle, spreads)) heard.add(one);
+  }
   const byFlush = new Map<number | undefined, { sum: number; count: number }>();
   for (const { pick, off } of heard) {
     let ofFlush = byFlush.get(pick.flush);

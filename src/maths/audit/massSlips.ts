@@ -10,6 +10,9 @@ export interface MassSlip {
   readonly prior: number;
 }
 
+/** The mass with the slip undone; without the last digits that dividing makes of 15 ÷ 10. */
+export const undone = (mass: number, { factor }: MassSlip): number => Number((mass / factor).toPrecision(12));
+
 const slipOf = (slip: Slip, factor: number, often: number): MassSlip => ({
   slip,
   factor,
@@ -52,6 +55,9 @@ export function decimalsOf(mass: number): number {
   return decimals;
 }
 
+/** As often as this a slipped figure was rounded since, and its digits tell nothing. */
+const ROUNDED = 0.3;
+
 /** What the digits of a mass tell of the slip behind it: a book kept to 0.05 has no 0.425 but by a decimal moved left. */
 export class TypedDigits {
   private readonly counts = [0.5, 0.5, 0.5, 0.5, 0.5];
@@ -74,7 +80,7 @@ export class TypedDigits {
       // Whole after a move to the right: any that had fewer decimals are whole too.
       if (typed === 0) for (let fewer = 0; fewer < before; fewer++) after += shareOf(fewer);
     } else if (slip === 'grams') after = typed === 0 ? 0.9 : 0.1 * usual;
-    // A slipped figure may have been rounded since: half of what digits tell is believed.
-    return Math.log((0.5 * after + 0.5 * usual) / usual);
+    // A slipped figure may have been rounded since.
+    return Math.log(((1 - ROUNDED) * after + ROUNDED * usual) / usual);
   }
 }

@@ -1,8 +1,9 @@
 import { found, lastExpected, type KnownBook, type KnownLot } from './knownBook';
+import type { PickTimes } from './pickTimes';
 
 /** How often the picks of a flush are not typed at all. */
 const NOT_TYPED = 0.02;
-/** A lot is over this long after its strain's last pick. */
+/** A lot is over this long after the last pick that is due. */
 const GRACE_DAYS = 15;
 /** Lots from which a habit can be read. */
 const LEAST_LOTS = 20;
@@ -11,7 +12,7 @@ const LEAST_LOTS = 20;
  * Flushes without a pick although a later one has some, and last flushes of lots that are over where hardly another lot
  * lacks its own. What is honestly common in the book is not told.
  */
-export function judgeMissingFlushes({ lots, findings }: KnownBook): void {
+export function judgeMissingFlushes({ lots, findings }: KnownBook, times: PickTimes): void {
   let lastDay = -Infinity;
   for (const lot of lots.values()) {
     const last = lastExpected(lot);
@@ -25,7 +26,7 @@ export function judgeMissingFlushes({ lots, findings }: KnownBook): void {
     const highest = Math.max(...numbers);
     const gaps: number[] = [];
     for (let flush = 1; flush < highest; flush++) if (!flushes.has(flush)) gaps.push(flush);
-    const last = lastExpected(lot);
+    const last = times.lastDue(lot);
     const isOver = last !== undefined && lastDay > last + GRACE_DAYS;
     const ends = isOver && highest < lot.strain.flushes ? [highest + 1] : [];
     return [{ lot, gaps, ends, isOver }];

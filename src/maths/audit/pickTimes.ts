@@ -1,7 +1,7 @@
 import { flushNumbers } from '../harvest/flushNumbers';
 import { median } from '../shared/statistics';
 import { grouped, heldSpread } from './likelihood';
-import type { KnownBook, KnownLot, KnownPick } from './knownBook';
+import { lastExpected, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 
 /** A lot picked on more days than these is not sought through for its flushes. */
 const MOST_DAYS = 200;
@@ -71,6 +71,15 @@ export class PickTimes {
     }
     return offs.length ? median(offs) : undefined;
   }
+
+  /** Last day that a lot may be picked on: its strain's by the table or by the book, and later where the lot itself is late. */
+  lastDue(lot: KnownLot): number | undefined {
+    const last = lastExpected(lot);
+    if (last === undefined) return undefined;
+    const { flushes, pickDays } = lot.strain!;
+    const seen = this.usualDay(lot, flushes)! + (pickDays ?? 0) / 2;
+    return Math.max(last, seen) + Math.max(0, this.shiftOf(lot) ?? 0);
+  }
 }
 
 /** Days that are farther off are slips, and no measure of a spread. */
@@ -106,11 +115,11 @@ function strainTimes(lot: KnownLot, offsets: ReadonlyMap<number, readonly number
  *
  * @param isAnchored whether the first days of picking are numbered by the load, or are the first flush whatever the load
  */
-export function findFlushes(lot: KnownLot, isAnchored: boolean): void {
+export function findFlushes(lot: KnownLot, isAnchored: boolean, picks = lot.picks): void {
   const { firstPick, pickDays, flushGap, flushes = 1 } = lot.strain ?? {};
-  if (firstPick === undefined || pickDays === undefined || lot.picks.every(({ isRecorded }) => isRecorded))
+  if (firstPick === undefined || pickDays === undefined || picks.every(({ isRecorded }) => isRecorded))
     return;
-  const dated = lot.picks.filter(({ day }) => day !== undefined);
+  const dated = picks.filter(({ day }) => day !== undefined);
   if (dated.length === 0 || new Set(dated.map(({ day }) => day)).size > MOST_DAYS) return;
   const middle = median(dated.map(({ day }) => day!));
   const reach = 20 + 0.75 * (pickDays + flushes * (flushGap ?? 15));
@@ -120,6 +129,6 @@ export function findFlushes(lot: KnownLot, isAnchored: boolean): void {
     isAnchored ? lot.loaded : undefined,
     { firstPick, pickDays, flushGap },
   );
-  for (const pick of lot.picks) if (!pick.isRecorded) pick.flush = undefined;
+  for (const pick of picks) if (!pick.isRecorded) pick.flush = undefined;
   near.forEach((pick, i) => (pick.flush = found[i]));
 }

@@ -63,7 +63,7 @@ export function yieldAudit(
   const times = new PickTimes(book);
   judgeLoads(book, times, settings.dateSystem);
   new PickDates(book, times, settings.dateSystem).run();
-  judgeMissingFlushes(book);
+  judgeMissingFlushes(book, times);
   const slips = massSlipsOf(settings.unit);
   const known = massModel(book);
   judgeLotColumns(book, known, settings.unit);

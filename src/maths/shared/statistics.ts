@@ -38,7 +38,7 @@ export function standardDeviation(values: readonly number[]): number {
 
 /** The middle value, or the mean of the two in the middle, of one value or more. */
 export function median(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
+  const sorted = new Float64Array(values).sort();
   const middle = sorted.length >> 1;
   return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -14,6 +14,8 @@ export interface Book {
   readonly crate: number;
   /** Lots of which a flush was truly never weighed. */
   readonly unweighed?: ReadonlySet<string>;
+  /** The flush that each row is truly of, where runs of days do not tell it. */
+  readonly flushOf?: ReadonlyMap<number, number>;
 }
 
 interface Strain extends StrainFacts {

@@ -229,10 +229,18 @@ export function plantMissing(clean: Book, each: number, seed: number): { book: B
     () => ['flush missing', 'last flush missing'] as const,
   ).flat()) {
     planter.inLot(kind, ({ lot }) => {
-      const own = planter.picks.filter((pick) => pick.lot === lot);
-      const days = own.map(({ date }) => date as number).sort((a, b) => a - b);
+      const own = planter.picks
+        .filter((pick) => pick.lot === lot)
+        .sort((a, b) => (a.date as number) - (b.date as number));
+      const days = own.map(({ date }) => date as number);
       // Flushes as runs of days, since not every book records their numbers.
-      const starts = days.filter((day, i) => i === 0 || day - days[i - 1]! > 3);
+      const starts = days.filter(
+        (day, i) =>
+          i === 0 ||
+          (clean.flushOf
+            ? clean.flushOf.get(own[i]!.row) !== clean.flushOf.get(own[i - 1]!.row)
+            : day - days[i - 1]! > 3),
+      );
       if (starts.length < 2) return undefined;
       const gone =
         kind === 'flush missing' ? Math.floor(planter.random() * (starts.length - 1)) : starts.length - 1;
