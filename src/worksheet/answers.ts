@@ -79,7 +79,8 @@ function spreadOf(header: string, { format, spread }: ResultColumn<unknown>, row
     case 'named':
     case 'dated': {
       const first = rows.map(mapAt).find((map) => !isFault(map)) as
-        ReadonlyMap<string | number, Answer> | undefined;
+        | ReadonlyMap<string | number, Answer>
+        | undefined;
       return [...(first?.keys() ?? [])].map((name) => ({
         header: typeof name === 'number' ? formatted(name, 'date') : name,
         format,

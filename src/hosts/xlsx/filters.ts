@@ -19,7 +19,12 @@ import {
 // Filters as files hold them: ISO/IEC 29500-1, 18.3.1.2 (autoFilter) and 18.3.2.
 
 export type Comparison =
-  'equal' | 'notEqual' | 'lessThan' | 'lessThanOrEqual' | 'greaterThan' | 'greaterThanOrEqual';
+  | 'equal'
+  | 'notEqual'
+  | 'lessThan'
+  | 'lessThanOrEqual'
+  | 'greaterThan'
+  | 'greaterThanOrEqual';
 
 /** What rows must hold in a column to be shown. */
 export type Criterion =
