@@ -226,7 +226,7 @@ module.exports = (env = {}, argv = {}) => {
       rules: [
         {
           test: /\.ts$/,
-          loader: 'ts-loader',
+          loader: host('excel', 'serve', 'compileOnce.js'),
           options: { transpileOnly: true, compilerOptions: { noEmit: false } },
         },
         {
