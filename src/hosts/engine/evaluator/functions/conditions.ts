@@ -10,7 +10,7 @@ import {
   type SheetArea,
   type Value,
 } from '../values';
-import { criterionOf, type Criterion } from './criteria';
+import { criterionOf, keysOf, type Criterion, type Key } from './criteria';
 import { define, type Given } from './define';
 import { sumOf } from './numbers';
 
@@ -51,7 +51,50 @@ function meetsAll(conditions: readonly Condition[], row: number, column: number)
   return true;
 }
 
-function count(shape: SheetArea, conditions: readonly Condition[]): number {
+/** Below so many rows looking along them is as quick. */
+const WORTH_AN_INDEX = 64;
+/** The rows of columns by what they hold. A column that is looked through once only has none. */
+const indexes = new WeakMap<Matrix, Map<Key, number[]> | 'seen'>();
+
+/** The rows of a column in which a condition may be met; undefined where that may be any. */
+function rowsFor({ block, meets }: Condition, dateSystem: 1900 | 1904): readonly number[] | undefined {
+  if (meets.key === undefined || block.length < WORTH_AN_INDEX || block[0]!.length > 1) return undefined;
+  let index = indexes.get(block);
+  if (index === undefined) {
+    indexes.set(block, 'seen');
+    return undefined;
+  }
+  if (index === 'seen') {
+    index = new Map<Key, number[]>();
+    for (let row = 0; row < block.length; row++) {
+      for (const key of keysOf(block[row]![0]!, dateSystem)) {
+        const rows = index.get(key);
+        if (rows) rows.push(row);
+        else index.set(key, [row]);
+      }
+    }
+    indexes.set(block, index);
+  }
+  return index.get(meets.key) ?? [];
+}
+
+/** The fewest rows that one of the conditions leaves; undefined where all are to be looked at. */
+function fewestRows(
+  conditions: readonly Condition[],
+  { dateSystem }: CallContext,
+): readonly number[] | undefined {
+  if (conditions.some(({ meets }) => meets.mayThrow)) return undefined;
+  let fewest: readonly number[] | undefined;
+  for (const condition of conditions) {
+    const rows = rowsFor(condition, dateSystem);
+    if (rows && (!fewest || rows.length < fewest.length)) fewest = rows;
+  }
+  return fewest;
+}
+
+function count(context: CallContext, shape: SheetArea, conditions: readonly Condition[]): number {
+  const rows = fewestRows(conditions, context);
+  if (rows) return rows.filter((row) => meetsAll(conditions, row, 0)).length;
   const height = Math.max(...conditions.map(({ block }) => block.length));
   const width = Math.max(...conditions.map(({ block }) => block[0]!.length));
   let counted = 0;
@@ -62,15 +105,33 @@ function count(shape: SheetArea, conditions: readonly Condition[]): number {
   return beyond > 0 && conditions.every(({ meets }) => meets(null)) ? counted + beyond : counted;
 }
 
+/** Counts without making a block of the cells. */
+function countAlong(context: CallContext, shape: SheetArea, meets: Criterion): number {
+  let [counted, held] = [0, 0];
+  context.eachCell(Reference.to(shape), (value) => {
+    held++;
+    if (meets(value)) counted++;
+  });
+  return meets(null) ? counted + heightOf(shape) * widthOf(shape) - held : counted;
+}
+
 /** The numbers of an area where the conditions are met, at the same distance from its first cell. */
 function numbersWhere(context: CallContext, area: SheetArea, conditions: readonly Condition[]): number[] {
   const numbers: number[] = [];
-  context.eachCell(Reference.to(area), (value, row, column) => {
+  const add = (value: Scalar, row: number, column: number): void => {
     if (typeof value !== 'number' && !isError(value)) return;
-    if (!meetsAll(conditions, row - area.top, column - area.left)) return;
+    if (!meetsAll(conditions, row, column)) return;
     if (isError(value)) throw value;
     numbers.push(value);
-  });
+  };
+  const rows = fewestRows(conditions, context);
+  if (rows) {
+    const block = context.matrixOf(Reference.to(area));
+    for (const row of rows) add(block[row]?.[0] ?? null, row, 0);
+  } else
+    context.eachCell(Reference.to(area), (value, row, column) =>
+      add(value, row - area.top, column - area.left),
+    );
   return numbers;
 }
 
@@ -119,10 +180,11 @@ export const conditions: readonly BuiltIn[] = [
     [2, 2],
     'range value',
     (given) => {
+      const { context } = given;
       const shape = areaOf(given.all[0]);
-      return count(shape, [
-        { block: given.matrix(0), meets: criterionOf(given.scalar(1), given.context.dateSystem) },
-      ]);
+      const meets = criterionOf(given.scalar(1), context.dateSystem);
+      if (!context.wasAsked(Reference.to(shape))) return countAlong(context, shape, meets);
+      return count(context, shape, [{ block: given.matrix(0), meets }]);
     },
     takesErrors,
   ),
@@ -133,7 +195,7 @@ export const conditions: readonly BuiltIn[] = [
     (given) => {
       if (given.count % 2 === 1) return VALUE;
       const shape = areaOf(given.all[0]);
-      return count(shape, conditionsOf(given, 0, shape));
+      return count(given.context, shape, conditionsOf(given, 0, shape));
     },
     { repeats: 2, ...takesErrors },
   ),
