@@ -10,7 +10,7 @@ import {
   type SheetArea,
   type Value,
 } from '../values';
-import { criterionOf, keysOf, type Criterion, type Key } from './criteria';
+import { criterionOf, keyOf, mayBeNumber, type Criterion, type Key } from './criteria';
 import { define, type Given } from './define';
 import { sumOf } from './numbers';
 
@@ -51,49 +51,62 @@ function meetsAll(conditions: readonly Condition[], row: number, column: number)
   return true;
 }
 
-/** Below so many rows looking along them is as quick. */
-const WORTH_AN_INDEX = 64;
-/** The rows of columns by what they hold. A column that is looked through once only has none. */
-const indexes = new WeakMap<Matrix, Map<Key, number[]> | 'seen'>();
+/** The rows of a column by what they hold. */
+interface Index {
+  readonly byKey: ReadonlyMap<Key, readonly number[]>;
+  /** Texts that may read as numbers. */
+  readonly mayBeNumbers: readonly number[];
+}
+
+/** Below so many rows looking along them is as quick; and so is looking along a column so often. */
+const ROWS_WORTH_AN_INDEX = 64;
+const LOOKS_WORTH_AN_INDEX = 4;
+/** Of each column its index or how often it was looked along. */
+const indexes = new WeakMap<Matrix, Index | number>();
 
 /** The rows of a column in which a condition may be met; undefined where that may be any. */
-function rowsFor({ block, meets }: Condition, dateSystem: 1900 | 1904): readonly number[] | undefined {
-  if (meets.key === undefined || block.length < WORTH_AN_INDEX || block[0]!.length > 1) return undefined;
-  let index = indexes.get(block);
-  if (index === undefined) {
-    indexes.set(block, 'seen');
-    return undefined;
-  }
-  if (index === 'seen') {
-    index = new Map<Key, number[]>();
-    for (let row = 0; row < block.length; row++) {
-      for (const key of keysOf(block[row]![0]!, dateSystem)) {
-        const rows = index.get(key);
-        if (rows) rows.push(row);
-        else index.set(key, [row]);
-      }
+function rowsFor({ block, meets: { key } }: Condition): readonly number[] | undefined {
+  if (key === undefined || block.length < ROWS_WORTH_AN_INDEX || block[0]!.length > 1) return undefined;
+  let index = indexes.get(block) ?? 0;
+  if (typeof index === 'number') {
+    if (index < LOOKS_WORTH_AN_INDEX) {
+      indexes.set(block, index + 1);
+      return undefined;
     }
-    indexes.set(block, index);
+    indexes.set(block, (index = indexOf(block)));
   }
-  return index.get(meets.key) ?? [];
+  const rows = index.byKey.get(key) ?? [];
+  if (typeof key === 'string' || index.mayBeNumbers.length === 0) return rows;
+  return [...rows, ...index.mayBeNumbers].sort((a, b) => a - b);
+}
+
+function indexOf(column: Matrix): Index {
+  const byKey = new Map<Key, number[]>();
+  const mayBeNumbers: number[] = [];
+  column.forEach(([value], row) => {
+    const key = keyOf(value!);
+    if (key === undefined) return;
+    const rows = byKey.get(key);
+    if (rows) rows.push(row);
+    else byKey.set(key, [row]);
+    if (mayBeNumber(value!)) mayBeNumbers.push(row);
+  });
+  return { byKey, mayBeNumbers };
 }
 
 /** The fewest rows that one of the conditions leaves; undefined where all are to be looked at. */
-function fewestRows(
-  conditions: readonly Condition[],
-  { dateSystem }: CallContext,
-): readonly number[] | undefined {
+function fewestRows(conditions: readonly Condition[]): readonly number[] | undefined {
   if (conditions.some(({ meets }) => meets.mayThrow)) return undefined;
   let fewest: readonly number[] | undefined;
   for (const condition of conditions) {
-    const rows = rowsFor(condition, dateSystem);
+    const rows = rowsFor(condition);
     if (rows && (!fewest || rows.length < fewest.length)) fewest = rows;
   }
   return fewest;
 }
 
-function count(context: CallContext, shape: SheetArea, conditions: readonly Condition[]): number {
-  const rows = fewestRows(conditions, context);
+function count(shape: SheetArea, conditions: readonly Condition[]): number {
+  const rows = fewestRows(conditions);
   if (rows) return rows.filter((row) => meetsAll(conditions, row, 0)).length;
   const height = Math.max(...conditions.map(({ block }) => block.length));
   const width = Math.max(...conditions.map(({ block }) => block[0]!.length));
@@ -124,7 +137,7 @@ function numbersWhere(context: CallContext, area: SheetArea, conditions: readonl
     if (isError(value)) throw value;
     numbers.push(value);
   };
-  const rows = fewestRows(conditions, context);
+  const rows = fewestRows(conditions);
   if (rows) {
     const block = context.matrixOf(Reference.to(area));
     for (const row of rows) add(block[row]?.[0] ?? null, row, 0);
@@ -184,7 +197,7 @@ export const conditions: readonly BuiltIn[] = [
       const shape = areaOf(given.all[0]);
       const meets = criterionOf(given.scalar(1), context.dateSystem);
       if (!context.wasAsked(Reference.to(shape))) return countAlong(context, shape, meets);
-      return count(context, shape, [{ block: given.matrix(0), meets }]);
+      return count(shape, [{ block: given.matrix(0), meets }]);
     },
     takesErrors,
   ),
@@ -195,7 +208,7 @@ export const conditions: readonly BuiltIn[] = [
     (given) => {
       if (given.count % 2 === 1) return VALUE;
       const shape = areaOf(given.all[0]);
-      return count(given.context, shape, conditionsOf(given, 0, shape));
+      return count(shape, conditionsOf(given, 0, shape));
     },
     { repeats: 2, ...takesErrors },
   ),

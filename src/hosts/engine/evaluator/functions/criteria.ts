@@ -7,7 +7,7 @@ import { readNumber } from '../writtenNumbers';
 /** Whether a cell meets a condition of COUNTIF and its like. */
 export interface Criterion {
   (value: Scalar): boolean;
-  /** Set where no cell meets it that has not this key among `keysOf`. */
+  /** Set where only cells of this key meet it and, where it is a number, texts that may be one. */
   readonly key?: Key;
   /** Set where it cannot tell of some cells whether they meet it, and throws. */
   readonly mayThrow?: true;
@@ -19,13 +19,14 @@ export type Key = string | number;
 const keyOfNumber = (number: number): Key => Number(number.toPrecision(15));
 const keyOfText = (text: string): Key => text.toLowerCase();
 
-/** The keys of a cell: numbers held as text are equal to the number too. */
-export function keysOf(value: Scalar, dateSystem: DateSystem): readonly Key[] {
-  if (typeof value === 'number') return [keyOfNumber(value)];
-  if (typeof value !== 'string') return [];
-  const read = readNumber(value, dateSystem);
-  return typeof read === 'number' ? [keyOfText(value), keyOfNumber(read)] : [keyOfText(value)];
+/** The key of a cell. A number held as text has that of the text, though it is equal to the number too. */
+export function keyOf(value: Scalar): Key | undefined {
+  if (typeof value === 'number') return keyOfNumber(value);
+  return typeof value === 'string' ? keyOfText(value) : undefined;
 }
+
+/** Whether a text may read as a number. */
+export const mayBeNumber = (value: Scalar): boolean => typeof value === 'string' && /\d/.test(value);
 
 const SPECIAL = /[.*+?^${}()|[\]\\]/g;
 
