@@ -8,7 +8,7 @@ const ROOT = join(__dirname, '../../..');
 const KEPT = join(ROOT, 'node_modules/.cache/pinset/command');
 /** npm's own list of what it has installed. */
 const INSTALLED = join(ROOT, 'node_modules/.package-lock.json');
-const DAY = 86_400_000;
+const HOUR = 3_600_000;
 
 /** The address of a bundle of the sources as they are now; undefined where none can be kept. */
 function bundled() {
@@ -62,9 +62,9 @@ function make(state) {
     if (!existsSync(folder)) throw fault;
   }
   for (const other of readdirSync(KEPT).map((name) => join(KEPT, name))) {
-    // One of today may be running.
+    // One that is newer may be running.
     const made = statSync(other, { throwIfNoEntry: false })?.mtimeMs;
-    if (Date.now() - made > DAY) rmSync(other, { recursive: true, force: true });
+    if (Date.now() - made > HOUR) rmSync(other, { recursive: true, force: true });
   }
 }
 

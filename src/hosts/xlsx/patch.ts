@@ -1,6 +1,6 @@
 import { NUMBER_FORMATS, type Cell, type Format, cellError } from '../../worksheet/cells/cell';
 import { PREFIX } from '../../worksheet/constants';
-import { addressOf, areaOf, covers, placeOf, rangeOf, type Area, type Place } from './address';
+import { addressOf, areaOf, covers, placeOf, rangeOf, ROWS, type Area, type Place } from './address';
 import { withoutChainEntries } from './calcChain';
 import { cellElement, storesAlready, type Held } from './cellText';
 import type { Change } from './change';
@@ -50,8 +50,9 @@ export function patchWorkbook(bytes: Uint8Array, changes: readonly Change[]): Ui
     if (!sheet) throw new WorkbookFileError(`the workbook has no sheet ${asked[0]!.sheet}`);
     const before = file.text(sheet.part);
     const { text, others } = withNewResults(before, sheet.part, asked);
-    const patch = others.length > 0 ? new SheetPatch(text, sheet.name, sheet.part, workbook) : undefined;
-    const after = patch?.apply(others) ?? text;
+    const patch =
+      others.length > 0 ? new SheetPatch(text, sheet.name, sheet.part, workbook, others) : undefined;
+    const after = patch?.apply() ?? text;
     if (after !== before) rewritten.set(sheet.part, after);
     const id = workbook.sheetId(sheet.name);
     for (const address of patch?.withoutFormula ?? []) gone.push(`${id}!${address}`);
@@ -163,11 +164,35 @@ class SheetPatch {
     private readonly name: string,
     part: string,
     private readonly workbook: OpenWorkbook,
+    private readonly changes: readonly Change[],
   ) {
-    walkSheet(xml, part, {
+    const touched = rowsOf(changes);
+    if (this.read(part, touched)) return;
+    this.cells.clear();
+    this.sharedHeads.clear();
+    this.rows.length = 0;
+    this.columnStyles.length = 0;
+    this.read(part, touched.fill(1));
+  }
+
+  /**
+   * Reads the sheet and keeps the cells of the rows that are touched, and those that share a formula. False where a
+   * damaged file has a row that is touched before what says so.
+   */
+  private read(part: string, touched: Uint8Array): boolean {
+    let [reached, isWhole] = [-1, true];
+    walkSheet(this.xml, part, {
       cell: (cell) => {
-        valueIn(this.cells, cell.row).set(cell.column, cell);
-        const { kind, text, shared = '' } = cell.formula ?? {};
+        const { kind, text, ref = '', shared = '' } = cell.formula ?? {};
+        if (touched[cell.row]) {
+          const area = kind === 'array' ? areaOf(ref) : undefined;
+          if (area) {
+            isWhole &&= area.top >= cell.row && cell.row >= reached;
+            touched.fill(1, area.top, area.bottom + 1);
+          }
+        }
+        reached = Math.max(reached, cell.row);
+        if (touched[cell.row] || kind === 'shared') valueIn(this.cells, cell.row).set(cell.column, cell);
         if (kind !== 'shared' || text === '') return;
         const heads = this.sharedHeads.get(shared);
         if (heads) heads.push(cell);
@@ -176,7 +201,7 @@ class SheetPatch {
       row: (row) => this.rows.push(row),
       other: (element, attributes, start, inner) => {
         if (element === 'sheetData') {
-          this.prefix = prefixAt(xml, start);
+          this.prefix = prefixAt(this.xml, start);
           this.data = { ...this.data, start, inner };
         } else if (element === 'dimension') {
           const area = areaOf(attributes['ref'] ?? '');
@@ -193,10 +218,12 @@ class SheetPatch {
         this.data = { ...this.data, innerEnd, end };
       },
     });
+    return isWhole;
   }
 
-  apply(changes: readonly Change[]): string {
-    for (const change of changes) this.plan(this.withExcelsForm(change));
+  /** The sheet's part as changed. */
+  apply(): string {
+    for (const change of this.changes) this.plan(this.withExcelsForm(change));
     const edits = [...this.unshared(), ...this.cellEdits()];
     return spliced(this.xml, edits);
   }
@@ -429,6 +456,16 @@ class SheetPatch {
     if (isTrue(row?.attributes['customFormat'])) return Number(row!.attributes['s'] ?? 0);
     return this.columnStyles.find(({ from, to }) => column >= from && column <= to)?.style ?? 0;
   }
+}
+
+/** Which rows of a sheet changes touch by their results: 1 for those. */
+function rowsOf(changes: readonly Change[]): Uint8Array {
+  const rows = new Uint8Array(ROWS);
+  for (const { address, values } of changes) {
+    const place = placeOf(address);
+    if (place) rows.fill(1, place.row, place.row + values.length);
+  }
+  return rows;
 }
 
 function areaOfResult(

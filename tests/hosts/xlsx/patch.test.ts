@@ -84,6 +84,13 @@ describe('only what is named changes', () => {
       '<row r="3"><c r="B3"><v>1</v></c></row><row r="4"><c r="B4"><v>2</v></c></row>',
     ],
     [
+      'a spill that shrinks in a damaged sheet whose rows are out of order',
+      '<sheetData><row r="3"><c r="A3"><v>8</v></c><c r="B3"><v>7</v></c></row>' +
+        '<row r="2"><c r="A2" cm="1"><f t="array" ref="A2:A3">SEQUENCE(2)</f><v>9</v></c></row></sheetData>',
+      [{ address: 'A2', formula: null, values: [[9]] }],
+      '<row r="3"><c r="B3"><v>7</v></c></row><row r="2"><c r="A2"><v>9</v></c></row>',
+    ],
+    [
       'a spill that shrinks: its range, and the cells it leaves',
       '<sheetData><row r="1"><c r="A1" s="1" cm="1"><f t="array" ref="A1:A3">_xldudf_PINSET_MIX(B1)</f><v>1</v></c></row>' +
         '<row r="2"><c r="A2"><v>2</v></c></row><row r="3"><c r="A3" s="1"><v>3</v></c><c r="B3"><v>9</v></c></row></sheetData>',

@@ -71,6 +71,8 @@ export interface CallContext {
     reference: Reference,
     visit: (value: Scalar, row: number, column: number, sheet: number) => boolean | void,
   ): void;
+  /** Whether the same cells were asked about before, so that their block is likely kept. */
+  wasAsked(reference: Reference): boolean;
   /**
    * What the numbers among the cells of a reference come to: the quick way for sums and counts of long ranges.
    * @throws ErrorValue the first error among them

@@ -133,6 +133,10 @@ export class CalculationFrame implements Frame {
     return height > block.length ? withBlankTail(block, height) : block;
   }
 
+  wasAsked({ area }: Reference): boolean {
+    return this.blocks.wasAsked(area);
+  }
+
   private read(area: SheetArea): Matrix {
     const { top, left, bottom, right } = area;
     const [height, width] = [bottom - top + 1, right - left + 1];

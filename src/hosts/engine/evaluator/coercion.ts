@@ -94,6 +94,12 @@ export function compare(left: Scalar, right: Scalar): number {
   return Number(a) - Number(b);
 }
 
+/** Whether `compare` finds no order between two values. @throws ErrorValue an error among them */
+export const areEqual = (left: Scalar, right: Scalar): boolean =>
+  typeof left === 'string' && typeof right === 'string'
+    ? left === right || left.toLowerCase() === right.toLowerCase()
+    : compare(left, right) === 0;
+
 const blankAs = (other: Scalar): Scalar =>
   typeof other === 'string' ? '' : typeof other === 'boolean' ? false : 0;
 

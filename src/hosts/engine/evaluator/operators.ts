@@ -1,5 +1,5 @@
 import type { DateSystem } from '../../../worksheet/calendar';
-import { compare, toNumber, toText } from './coercion';
+import { areEqual, compare, toNumber, toText } from './coercion';
 import { tailOf, withTail } from './tails';
 import {
   DIVIDED_BY_ZERO,
@@ -44,8 +44,8 @@ export const OPERATORS: Readonly<Record<string, Operator>> = {
     const text = toText(left) + toText(right);
     return text.length > MOST_LETTERS ? VALUE : text;
   },
-  '=': comparison((order) => order === 0),
-  '<>': comparison((order) => order !== 0),
+  '=': areEqual,
+  '<>': (left, right) => !areEqual(left, right),
   '<': comparison((order) => order < 0),
   '<=': comparison((order) => order <= 0),
   '>': comparison((order) => order > 0),
@@ -136,7 +136,44 @@ export function applied(
   dateSystem: DateSystem,
 ): Scalar | Matrix {
   if (!isMatrix(left) && !isMatrix(right)) return operator(left, right, dateSystem);
-  return lifted([left, right], (a, b) => operator(a!, b!, dateSystem));
+  return (
+    alike(operator, left, right, dateSystem) ?? lifted([left, right], (a, b) => operator(a!, b!, dateSystem))
+  );
+}
+
+/** The everyday case of `applied`, quicker: a column and a value, or two blocks of a size. Undefined for any other. */
+function alike(
+  operator: Operator,
+  left: Scalar | Matrix,
+  right: Scalar | Matrix,
+  dateSystem: DateSystem,
+): Matrix | undefined {
+  const [a, b] = [isMatrix(left) ? left : undefined, isMatrix(right) ? right : undefined];
+  const { length: height, 0: first } = (a ?? b)!;
+  const width = first!.length;
+  if (height === 1 || height * width > MOST_CELLS) return undefined;
+  for (const one of [a, b]) {
+    if (one && (one.length !== height || one[0]!.length !== width || tailOf(one, height) !== height))
+      return undefined;
+  }
+  const rows = new Array<Scalar[]>(height);
+  for (let row = 0; row < height; row++) {
+    const cells = new Array<Scalar>(width);
+    for (let column = 0; column < width; column++) {
+      try {
+        cells[column] = operator(
+          a ? a[row]![column]! : (left as Scalar),
+          b ? b[row]![column]! : (right as Scalar),
+          dateSystem,
+        );
+      } catch (fault) {
+        if (!isError(fault)) throw fault;
+        cells[column] = fault;
+      }
+    }
+    rows[row] = cells;
+  }
+  return rows;
 }
 
 export function appliedToOne(sign: Sign, value: Scalar | Matrix, dateSystem: DateSystem): Scalar | Matrix {

@@ -10,7 +10,7 @@ import {
   type SheetArea,
   type Value,
 } from '../values';
-import { criterionOf, type Criterion } from './criteria';
+import { criterionOf, keyOf, mayBeNumber, type Criterion, type Key } from './criteria';
 import { define, type Given } from './define';
 import { sumOf } from './numbers';
 
@@ -51,7 +51,63 @@ function meetsAll(conditions: readonly Condition[], row: number, column: number)
   return true;
 }
 
+/** The rows of a column by what they hold. */
+interface Index {
+  readonly byKey: ReadonlyMap<Key, readonly number[]>;
+  /** Texts that may read as numbers. */
+  readonly mayBeNumbers: readonly number[];
+}
+
+/** Below so many rows looking along them is as quick; and so is looking along a column so often. */
+const ROWS_WORTH_AN_INDEX = 64;
+const LOOKS_WORTH_AN_INDEX = 4;
+/** Of each column its index or how often it was looked along. */
+const indexes = new WeakMap<Matrix, Index | number>();
+
+/** The rows of a column in which a condition may be met; undefined where that may be any. */
+function rowsFor({ block, meets: { key } }: Condition): readonly number[] | undefined {
+  if (key === undefined || block.length < ROWS_WORTH_AN_INDEX || block[0]!.length > 1) return undefined;
+  let index = indexes.get(block) ?? 0;
+  if (typeof index === 'number') {
+    if (index < LOOKS_WORTH_AN_INDEX) {
+      indexes.set(block, index + 1);
+      return undefined;
+    }
+    indexes.set(block, (index = indexOf(block)));
+  }
+  const rows = index.byKey.get(key) ?? [];
+  if (typeof key === 'string' || index.mayBeNumbers.length === 0) return rows;
+  return [...rows, ...index.mayBeNumbers].sort((a, b) => a - b);
+}
+
+function indexOf(column: Matrix): Index {
+  const byKey = new Map<Key, number[]>();
+  const mayBeNumbers: number[] = [];
+  column.forEach(([value], row) => {
+    const key = keyOf(value!);
+    if (key === undefined) return;
+    const rows = byKey.get(key);
+    if (rows) rows.push(row);
+    else byKey.set(key, [row]);
+    if (mayBeNumber(value!)) mayBeNumbers.push(row);
+  });
+  return { byKey, mayBeNumbers };
+}
+
+/** The fewest rows that one of the conditions leaves; undefined where all are to be looked at. */
+function fewestRows(conditions: readonly Condition[]): readonly number[] | undefined {
+  if (conditions.some(({ meets }) => meets.mayThrow)) return undefined;
+  let fewest: readonly number[] | undefined;
+  for (const condition of conditions) {
+    const rows = rowsFor(condition);
+    if (rows && (!fewest || rows.length < fewest.length)) fewest = rows;
+  }
+  return fewest;
+}
+
 function count(shape: SheetArea, conditions: readonly Condition[]): number {
+  const rows = fewestRows(conditions);
+  if (rows) return rows.filter((row) => meetsAll(conditions, row, 0)).length;
   const height = Math.max(...conditions.map(({ block }) => block.length));
   const width = Math.max(...conditions.map(({ block }) => block[0]!.length));
   let counted = 0;
@@ -62,15 +118,33 @@ function count(shape: SheetArea, conditions: readonly Condition[]): number {
   return beyond > 0 && conditions.every(({ meets }) => meets(null)) ? counted + beyond : counted;
 }
 
+/** Counts without making a block of the cells. */
+function countAlong(context: CallContext, shape: SheetArea, meets: Criterion): number {
+  let [counted, held] = [0, 0];
+  context.eachCell(Reference.to(shape), (value) => {
+    held++;
+    if (meets(value)) counted++;
+  });
+  return meets(null) ? counted + heightOf(shape) * widthOf(shape) - held : counted;
+}
+
 /** The numbers of an area where the conditions are met, at the same distance from its first cell. */
 function numbersWhere(context: CallContext, area: SheetArea, conditions: readonly Condition[]): number[] {
   const numbers: number[] = [];
-  context.eachCell(Reference.to(area), (value, row, column) => {
+  const add = (value: Scalar, row: number, column: number): void => {
     if (typeof value !== 'number' && !isError(value)) return;
-    if (!meetsAll(conditions, row - area.top, column - area.left)) return;
+    if (!meetsAll(conditions, row, column)) return;
     if (isError(value)) throw value;
     numbers.push(value);
-  });
+  };
+  const rows = fewestRows(conditions);
+  if (rows) {
+    const block = context.matrixOf(Reference.to(area));
+    for (const row of rows) add(block[row]?.[0] ?? null, row, 0);
+  } else
+    context.eachCell(Reference.to(area), (value, row, column) =>
+      add(value, row - area.top, column - area.left),
+    );
   return numbers;
 }
 
@@ -119,10 +193,11 @@ export const conditions: readonly BuiltIn[] = [
     [2, 2],
     'range value',
     (given) => {
+      const { context } = given;
       const shape = areaOf(given.all[0]);
-      return count(shape, [
-        { block: given.matrix(0), meets: criterionOf(given.scalar(1), given.context.dateSystem) },
-      ]);
+      const meets = criterionOf(given.scalar(1), context.dateSystem);
+      if (!context.wasAsked(Reference.to(shape))) return countAlong(context, shape, meets);
+      return count(shape, [{ block: given.matrix(0), meets }]);
     },
     takesErrors,
   ),

@@ -5,7 +5,28 @@ import { isError, type Scalar } from '../values';
 import { readNumber } from '../writtenNumbers';
 
 /** Whether a cell meets a condition of COUNTIF and its like. */
-export type Criterion = (value: Scalar) => boolean;
+export interface Criterion {
+  (value: Scalar): boolean;
+  /** Set where only cells of this key meet it and, where it is a number, texts that may be one. */
+  readonly key?: Key;
+  /** Set where it cannot tell of some cells whether they meet it, and throws. */
+  readonly mayThrow?: true;
+}
+
+/** What equal values have in common. */
+export type Key = string | number;
+
+const keyOfNumber = (number: number): Key => Number(number.toPrecision(15));
+const keyOfText = (text: string): Key => text.toLowerCase();
+
+/** The key of a cell. A number held as text has that of the text, though it is equal to the number too. */
+export function keyOf(value: Scalar): Key | undefined {
+  if (typeof value === 'number') return keyOfNumber(value);
+  return typeof value === 'string' ? keyOfText(value) : undefined;
+}
+
+/** Whether a text may read as a number. */
+export const mayBeNumber = (value: Scalar): boolean => typeof value === 'string' && /\d/.test(value);
 
 const SPECIAL = /[.*+?^${}()|[\]\\]/g;
 
@@ -64,31 +85,34 @@ function forNumber(sign: Sign, number: number, dateSystem: DateSystem): Criterio
   // A number held as text is equal to the number, and unlike it too: so Excel counts.
   if (sign === '<>') return (value) => typeof value !== 'number' || compareNumbers(value, number) !== 0;
   const holds = HOLDS[sign];
-  return (value) => {
-    if (typeof value === 'number') return holds(compareNumbers(value, number));
-    if (typeof value !== 'string' || sign !== '=') return false;
-    // Numbers held as text are equal to the number too.
+  if (sign !== '=') return (value) => typeof value === 'number' && holds(compareNumbers(value, number));
+  const isEqual: Criterion = (value) => {
+    if (typeof value === 'number') return compareNumbers(value, number) === 0;
+    if (typeof value !== 'string') return false;
     const read = readNumber(value, dateSystem);
     return typeof read === 'number' && compareNumbers(read, number) === 0;
   };
+  return Object.assign(isEqual, { key: keyOfNumber(number) });
 }
 
 /** For a text that countries read as different numbers or days: texts are compared, numbers cannot be. */
 function forTwoWays(sign: Sign, text: string): Criterion {
   const isLike = likeness(text);
-  return (value) => {
+  const meets: Criterion = (value) => {
     if (typeof value === 'number' && value >= FIRST_DAY)
       throw new Lacking(`the country's way of writing numbers and days, to read “${text}”`);
     const isSame = typeof value === 'string' && isLike(value);
     return sign === '=' ? isSame : sign === '<>' && !isSame;
   };
+  return Object.assign(meets, { mayThrow: true as const });
 }
 
 function forText(sign: Sign, text: string): Criterion {
   if (sign === '<>') return not(forText('=', text));
   if (sign === '=') {
     const isLike = likeness(text);
-    return (value) => typeof value === 'string' && isLike(value);
+    const isText: Criterion = (value) => typeof value === 'string' && isLike(value);
+    return hasWildcards(text) ? isText : Object.assign(isText, { key: keyOfText(text) });
   }
   const holds = HOLDS[sign];
   return (value) => typeof value === 'string' && holds(compareTexts(value, text));

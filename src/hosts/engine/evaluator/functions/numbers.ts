@@ -73,7 +73,8 @@ export function squaresOf(numbers: readonly number[]): number {
   return sum;
 }
 
-export const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+/** By the machine's own sort of numbers, several times as quick as one that is told how. */
+export const ascending = (numbers: readonly number[]): number[] => [...Float64Array.from(numbers).sort()];
 
 /** As `numbersIn` for AVERAGEA and its like: text held in cells is 0, TRUE is 1. @throws ErrorValue */
 export function numbersAndTexts(context: CallContext, given: readonly Argument[]): number[] {
