@@ -372,7 +372,7 @@ function fitTable(
       table: candidate.table.name,
       column: name,
       meaning: wanted.column.meaning,
-      choices: choicesFor(candidate, wanted),
+      choices: choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
       mayBeNone: false,
     });
   }
@@ -605,6 +605,12 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
     .map(([, header]) => header);
 }
+
+/** Whether anything is in a column: nothing is learnt by asking about one that is empty. */
+const hasContent = ({ headers, sheet, dataRows }: Candidate, header: string): boolean =>
+  [...headers].some(
+    ([at, one]) => one === header && valuesOf(sheet, dataRows, at).some((cell) => !isBlank(cell)),
+  );
 
 const isTaken = (matches: readonly ColumnMatch[], column: number): boolean =>
   matches.some((match) => match.column === column);

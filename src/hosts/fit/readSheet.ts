@@ -321,7 +321,11 @@ export class ReadSheet {
     return Array.from({ length: area.bottom - area.top }, (_, r) => {
       const i = at.get(area.top + 1 + r);
       if (i === undefined) return undefined;
-      const read = columns.map((reading) => this.inJobUnit(values.get(reading.name)![i]!, reading.unit));
+      const read = columns.map((reading) => {
+        const cell = this.inJobUnit(values.get(reading.name)![i]!, reading.unit);
+        const isShown = isCellError(cell) && isShownAsWritten(reading);
+        return isShown ? cellAt(candidate.sheet, area.top + 1 + r, reading.match.column) : cell;
+      });
       const isLeftOut = columns.some(
         ({ wanted }, c) => (wanted.isNeeded && isBlank(read[c])) || isCellError(read[c]),
       );
@@ -430,6 +434,7 @@ export class ReadSheet {
       ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
+    if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -626,6 +631,12 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }
 };
+
+/** An audit says itself what is wrong with a cell, and tells what was written there. */
+const isShownAsWritten = ({ wanted, conversion, rest }: ColumnReading): boolean =>
+  wanted.column.kind.word === 'anything' &&
+  rest === undefined &&
+  (conversion === 'dates' || conversion === 'figures');
 
 const asAbove = ({ isFilledDown }: ColumnReading): string => (isFilledDown ? ', blanks as above' : '');
 

@@ -113,7 +113,12 @@ export function questionWords(question: Question): string {
       if (question.mayBeNone) {
         return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded? A lot that is loaded is neither ready nor to be planned`;
       }
-      return `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning}?`;
+      return (
+        `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning}?` +
+        (question.choices.length === 0
+          ? ' None that is there could: add one to your sheet, and choose the job again'
+          : '')
+      );
     case 'dates':
       return question.isContradicted
         ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? Those that cannot be so are listed`

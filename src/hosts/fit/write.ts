@@ -13,7 +13,14 @@ import {
 } from '../xlsx/describe';
 import { addressOf } from '../xlsx/address';
 import type { Answer } from './answers';
-import { HEADLINES, looksOf, planHeadlines, UNANSWERED, type AnswerTable } from './answerTables';
+import {
+  HEADLINES,
+  leftOutWords,
+  looksOf,
+  planHeadlines,
+  UNANSWERED,
+  type AnswerTable,
+} from './answerTables';
 import { READ_TITLE } from './book';
 import type { Fit, TableFit } from './fit';
 import type { JobName, TableName } from './jobs';
@@ -171,8 +178,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const [first, more] = [from.grid![0]![0]!, days.grid![0]![0]!];
     const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
     // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
-    const told = 'TEXTJOIN(". ",TRUE,IF(INDEX(A6#,,2)="",INDEX(A6#,,1),""))';
-    page.add(formula('A5', `=IFERROR(${told},${UNANSWERED})`, 'text', { spills: true }));
+    page.add(formula('A5', `=IF(ISERROR(A6),${UNANSWERED},${leftOutWords('A6')})`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
     return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
   },
@@ -192,7 +198,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const told = Math.max(4, 2 + read.leftOut.length);
     const top = told + HEADLINES;
     const planAt = addressOf({ row: top + 1, column: 0 });
-    const lines = `=IFERROR(${planHeadlines(planAt)},${UNANSWERED})`;
+    const lines = `=IF(ISERROR(${planAt}),${UNANSWERED},${planHeadlines(planAt)})`;
     page.add(formula(addressOf({ row: told, column: 0 }), lines, 'text', { spills: true }));
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];
