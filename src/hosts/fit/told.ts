@@ -62,6 +62,8 @@ export function readingWords(fit: TableFit, name: string): string {
       return 'the strain that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
+    case 'weekdays':
+      return `every week of the plan, ${counted(fit.candidate.parts?.length ?? 1, 'week')}`;
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
