@@ -139,7 +139,7 @@ describe('a messy book in the workbench', () => {
     await leaveField();
     expect(await previewed('lot')).toEqual(READY);
     expect(await sheetTabs()).toEqual(['Grow log', 'Orders', 'Picks']);
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await notice('The answer is on the sheet Ready lots');
     expect(clicks).toBeLessThanOrEqual(5);
     await lookAtPage('own-sheet-ready-written');
@@ -161,7 +161,7 @@ describe('a messy book in the workbench', () => {
     await click(page.getByRole('group', { name: 'Shiitake', exact: true }).getByLabel('Fernbank-7'));
     await click(page.getByRole('group', { name: 'Oyster', exact: true }).getByLabel('Marsh-2'));
     await lookAtPage('own-sheet-plan');
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await notice('The answer is on the sheet Loading plan');
     expect(clicks).toBeLessThanOrEqual(15);
     const shown = await saved();
@@ -179,7 +179,7 @@ describe('a messy book in the workbench', () => {
     await click(button('What came off'));
     await page.locator('.match').first().waitFor();
     await typeStrains('first pick', 'pick days', 'efficiency');
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await notice('The answer is on the sheet Audit');
     expect(clicks).toBeLessThanOrEqual(8);
     await lookAtPage('own-sheet-audit');
@@ -302,7 +302,7 @@ describe('a messy book in Excel', () => {
     expect(await previewed('lot')).toEqual(READY);
     expect(await scrollsSideways()).toBe(false);
     await lookAtPage('own-sheet-excel-preview');
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await message('The answer is on the sheet Ready lots');
     expect(clicks).toBeLessThanOrEqual(5);
     expect(await sheetsInExcel()).toEqual(['Grow log', 'Orders', 'Picks', 'Ready lots read', 'Ready lots']);
@@ -327,7 +327,7 @@ describe('a messy book in Excel', () => {
     expect(short.map(Number)).toEqual([0, 0, 0]);
     expect(await scrollsSideways()).toBe(false);
     await lookAtPage('own-sheet-excel-plan');
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await message('The answer is on the sheet Loading plan');
     expect(clicks).toBeLessThanOrEqual(15);
     expect(await inExcel('Loading plan', 'M10')).toMatch(/^=PINSET\.LOADPLAN\(.*"orders"\)$/);
@@ -344,7 +344,7 @@ describe('a messy book in Excel', () => {
     ]);
     expect(await scrollsSideways()).toBe(false);
     await lookAtPage('own-sheet-excel-audit');
-    await click(button('Write it on sheets of its own'));
+    await click(button('Write it on new sheets'));
     await message('The answer is on the sheet Audit');
     expect(clicks).toBeLessThanOrEqual(8);
     expect(await inExcel('Audit', 'A5')).toContain('"Picks"&"!"');
@@ -360,7 +360,7 @@ describe('a messy book in Excel', () => {
     await tab('Use my sheet').click();
     await button('Plan my loading').click();
     await page.locator('.match').first().waitFor();
-    await button('Write it on sheets of its own').click();
+    await button('Write it on new sheets').click();
     await message('Still open: Your book has no strains');
     expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
       'earliest, row 1 of strains',

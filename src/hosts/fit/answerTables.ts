@@ -1,3 +1,4 @@
+import { placeOf, rangeOf } from '../xlsx/address';
 import type { Reads } from '../xlsx/describe';
 
 /** A column of an answer: its header, how it reads, and its width in characters. */
@@ -98,12 +99,25 @@ export function looksOf(
 /** Rows kept above a plan for what is wrong with it. */
 export const HEADLINES = 4;
 
+/** Cells below a cell of an answer, so many columns to its right. */
+function below(at: string, right: number, rows: number): string {
+  const { row, column } = placeOf(at)!;
+  return rangeOf({ top: row + 1, bottom: row + rows, left: column + right, right: column + right });
+}
+
 /** What the plan in a cell begins with where something is wrong: a line in each row, as many as there are rows for. */
 export function planHeadlines(at: string): string {
-  const columnOf = (header: string): string =>
-    `INDEX(${at}#,,${usualHeaders('LOADPLAN plan').indexOf(header) + 1})`;
-  return `TAKE(FILTER(${columnOf('for')},${columnOf('lot')}="",""),${HEADLINES})`;
+  const cells = (header: string): string =>
+    below(at, usualHeaders('LOADPLAN plan').indexOf(header), HEADLINES);
+  return `IF(${cells('lot')}="",${cells('for')}&"","")`;
 }
+
+/** Lots that a list of ready ones may have. */
+const MOST_LOTS = 1000;
+
+/** The lines below a list of ready lots, which say what is left out, as one. */
+export const leftOutWords = (at: string): string =>
+  `TEXTJOIN(". ",TRUE,IF(${below(at, 1, MOST_LOTS)}="",${below(at, 0, MOST_LOTS)},""))`;
 
 /** Told above an answer that is an error, as a formula holds it. */
 export const UNANSWERED =

@@ -19,6 +19,8 @@ export interface ReadRange {
   readonly whole: string;
   /** What must hold for a row to be a record, where months, totals or headers lie between; undefined where none do. */
   readonly test: string | undefined;
+  /** Which week it is read for. */
+  readonly week: number;
   /** What is no record in a column of it: the words of totals, a month. */
   readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
@@ -78,6 +80,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     column,
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
     test: recordIs(candidate, column, own),
+    week: candidate.week ?? 0,
     passedOver: (at) => [
       ...new Set(
         between.flatMap((row) => {

@@ -7,6 +7,7 @@ import { JOB, type WantedColumn, type WantedTable } from './jobs';
 import { isOfLeft, NAMED, naming } from './naming';
 import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
+import { areWeekdays } from './standing';
 import { isShare, massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
@@ -62,6 +63,8 @@ export interface Candidate {
   readonly block?: Area;
   /** Rows below the last record that are read as well, where that is settled. */
   readonly growth?: number;
+  /** Which week it is read for, where it holds for every week. */
+  readonly week?: number;
   /** The column of the blocks that are left: a lot of which it says 0 is no record. */
   readonly left?: number;
   /** How many lots have none left. */
@@ -269,7 +272,10 @@ function candidateAt(
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
   );
-  const matches = chosen(named, table, run.names, looks);
+  const weekdays = new Set(
+    [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),
+  );
+  const matches = chosen(named, table, run.names, looks, weekdays);
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = matches.some(({ wanted }) => wanted === key.name);
@@ -407,6 +413,7 @@ function chosen(
   table: WantedTable,
   names: HeaderRun['names'],
   looks: ReadonlyMap<number, Looks>,
+  weekdays: ReadonlySet<number>,
 ): ColumnMatch[] {
   const headers = shownNames(names);
   const fits = ({ wanted, column, points }: Pair): boolean =>
@@ -436,6 +443,10 @@ function chosen(
     if (taken.has(pair.column) || matches.has(pair.wanted.name)) continue;
     take(pair.wanted.name, pair.column, howNamed(pair.points));
   }
+  // An order that stands has a day of the week.
+  const due = table.name === 'orders' ? table.columns.find(({ name }) => name === 'due') : undefined;
+  const standing = [...headers.keys()].filter((column) => weekdays.has(column) && !taken.has(column));
+  if (due && !matches.has('due') && standing.length === 1) take('due', standing[0]!, 'its data');
   // The only column of dates that is left can be no other than the date that is needed.
   const lacking = table.columns.filter(
     (wanted) => wanted.isNeeded && isDateColumn(wanted) && !matches.has(wanted.name),

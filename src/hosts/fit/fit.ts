@@ -34,7 +34,7 @@ import {
   type Reader,
   type UnreadCell,
 } from './reading';
-import { areAlike, isOfPeriod, stacked } from './stack';
+import { areAlike, everyWeek, isOfPeriod, stacked } from './stack';
 import { isOfLeft } from './naming';
 import { wideParts } from './wide';
 import type { DecimalMark } from './units';
@@ -356,7 +356,7 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = withoutUsedUp(found);
+  const named = overWeeks(withoutUsedUp(found), answers);
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
     : undefined;
@@ -372,7 +372,7 @@ function fitTable(
       table: candidate.table.name,
       column: name,
       meaning: wanted.column.meaning,
-      choices: choicesFor(candidate, wanted),
+      choices: choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
       mayBeNone: false,
     });
   }
@@ -418,11 +418,12 @@ function fitTable(
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
     } else if (reading.conversion !== 'dates' || readAs) {
-      const found = unreadIn(candidate, reading, read);
+      // A cell that several parts read is told once.
+      const found = new Map(unreadIn(candidate, reading, read).map((one) => [placeOf(one), one]));
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
-      const places = [...new Set(found.filter(({ held }) => isBlank(held)).map(placeOf))];
+      const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
       if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
-      unread.push(...found);
+      unread.push(...found.values());
     }
   }
   const evidence = candidate.dataRows
@@ -433,6 +434,17 @@ function fitTable(
       ),
     );
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
+}
+
+/** The days that a plan has where nobody says. */
+export const USUAL_DAYS = 28;
+
+/** Orders with a day of the week in the place of a day, once for every week of the plan. */
+function overWeeks(candidate: Candidate, answers: Answers): Candidate {
+  const due = readings(candidate).find(({ name }) => name === 'due');
+  if (due?.conversion !== 'weekdays') return candidate;
+  const days = Number(answers.figures?.['days'] ?? USUAL_DAYS);
+  return everyWeek(candidate, Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7))));
 }
 
 /** Lots without those that have none left, where a column says how many there are. */
@@ -605,6 +617,12 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
     .map(([, header]) => header);
 }
+
+/** Whether anything is in a column: nothing is learnt by asking about one that is empty. */
+const hasContent = ({ headers, sheet, dataRows }: Candidate, header: string): boolean =>
+  [...headers].some(
+    ([at, one]) => one === header && valuesOf(sheet, dataRows, at).some((cell) => !isBlank(cell)),
+  );
 
 const isTaken = (matches: readonly ColumnMatch[], column: number): boolean =>
   matches.some((match) => match.column === column);

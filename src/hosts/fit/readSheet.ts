@@ -6,6 +6,7 @@ import {
   type Format,
   type Grid,
 } from '../../worksheet/cells/cell';
+import { weekdayOf, type DateSystem } from '../../worksheet/calendar';
 import { headerKey } from '../../worksheet/cells/headers';
 import { typedCell } from '../../worksheet/cells/shown';
 import { KILOGRAMS_A_POUND, PREFIX } from '../../worksheet/constants';
@@ -21,8 +22,9 @@ import {
 } from '../xlsx/describe';
 import type { Answer } from './answers';
 import { cellAt, sheetText, textOf } from './book';
-import { readRanges, type ReadRange } from './columns';
+import { lastRowOf, readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
+import { dayFrom, dayText } from './standing';
 import { partText, type Fit, type TableFit } from './fit';
 import type { JobName, TableName, WantedTable } from './jobs';
 import type { ColumnReading, Rest } from './reading';
@@ -74,6 +76,8 @@ export class ReadSheet {
     private readonly name: string,
     private readonly fit: Fit,
     private readonly tableName: (wanted: string) => string,
+    /** The day from which the job counts: its cell, and what is in it. */
+    private readonly first: { readonly text: string; readonly serial: number },
   ) {
     const { job, tables } = fit;
     // Lists first, which other tables refer to.
@@ -318,15 +322,33 @@ export class ReadSheet {
     const { candidate, values } = given;
     const { area, dataRows } = candidate;
     const at = new Map(dataRows.map((row, i) => [row, i]));
+    const weekAt = (r: number): number => {
+      let end = 0;
+      const part = candidate.parts?.find((one) => r < (end += lastRowOf(one) - one.area.top));
+      return part?.week ?? 0;
+    };
     return Array.from({ length: area.bottom - area.top }, (_, r) => {
       const i = at.get(area.top + 1 + r);
       if (i === undefined) return undefined;
-      const read = columns.map((reading) => this.inJobUnit(values.get(reading.name)![i]!, reading.unit));
+      const read = columns.map((reading) => {
+        const held = this.inJobUnit(values.get(reading.name)![i]!, reading.unit);
+        const cell = reading.conversion === 'weekdays' ? this.dayOf(held, weekAt(r)) : held;
+        const isShown = isCellError(cell) && isShownAsWritten(reading);
+        return isShown ? cellAt(candidate.sheet, area.top + 1 + r, reading.match.column) : cell;
+      });
       const isLeftOut = columns.some(
         ({ wanted }, c) => (wanted.isNeeded && isBlank(read[c])) || isCellError(read[c]),
       );
       return leavesOut && isLeftOut ? undefined : read;
     });
+  }
+
+  private dayOf(weekday: Cell, week: number): Cell {
+    const { serial } = this.first;
+    const { dateSystem } = this.fit.book;
+    return typeof weekday === 'number'
+      ? dayFrom(weekday, serial, weekdayNumber(serial, dateSystem), week)
+      : weekday;
   }
 
   private inJobUnit(cell: Cell, unit: FigureUnit): Cell {
@@ -423,13 +445,17 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const read = this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
+    const read =
+      reading.conversion === 'weekdays'
+        ? dayText(cells, this.first.text, range.week)
+        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
       reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
       ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
+    if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
     return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -470,6 +496,8 @@ export class ReadSheet {
             '""',
           );
       }
+      case 'weekdays':
+        return dayText(cells, this.first.text, 0);
       case 'headings':
       case 'none': {
         const list = this.listFor(name, reading.name);
@@ -617,6 +645,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
     }
+    case 'weekdays':
+      return 'every week';
     case 'headings':
       return 'the heading above';
     case 'beginnings':
@@ -626,6 +656,18 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }
 };
+
+/** An audit says itself what is wrong with a cell, and tells what was written there. */
+const isShownAsWritten = ({ wanted, conversion, rest }: ColumnReading): boolean =>
+  wanted.column.kind.word === 'anything' &&
+  rest === undefined &&
+  (conversion === 'dates' || conversion === 'figures');
+
+/** Monday is 1. */
+const weekdayNumber = (serial: number, system: DateSystem): number =>
+  ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'].indexOf(
+    weekdayOf(Math.floor(serial), system),
+  ) + 1;
 
 const asAbove = ({ isFilledDown }: ColumnReading): string => (isFilledDown ? ', blanks as above' : '');
 

@@ -14,10 +14,11 @@ import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type Colu
 import type { WantedColumn } from './jobs';
 import { inFull, type Legend } from './legend';
 import type { DateOrder } from '../../worksheet/writtenDates';
+import { areWeekdays, readWeekdays } from './standing';
 import { isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings';
+export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings' | 'weekdays';
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -112,6 +113,7 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     decimalMark: provenMark(texts),
   };
   if (isDateColumn(wanted)) {
+    if (wanted.name === 'due' && areWeekdays(values)) return { ...reading, conversion: 'weekdays' };
     if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
     return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
   }
@@ -258,6 +260,8 @@ function readOwn(
       return order === undefined ? values : reader.dates(values, order);
     case 'figures':
       return reader.figures(values, unit, decimalMark);
+    case 'weekdays':
+      return readWeekdays(values);
     case 'headings':
     case 'beginnings':
       return dataRows.map((row) => headings?.get(row) ?? null);
@@ -289,6 +293,7 @@ export function unreadIn(
     }
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
+    if (conversion === 'weekdays') return [];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
     const { kind } = wanted.column;
     if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];

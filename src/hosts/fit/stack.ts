@@ -67,3 +67,12 @@ export function stacked(given: readonly Candidate[]): Candidate {
     },
   };
 }
+
+/** Rows below the last order that are read for each week as well. */
+const WEEK_GROWTH = 20;
+
+/** Orders that stand, once for each week. */
+export function everyWeek(candidate: Candidate, weeks: number): Candidate {
+  const growth = lastRowOf(candidate, WEEK_GROWTH) - candidate.area.bottom;
+  return stacked(Array.from({ length: weeks }, (_, week) => ({ ...candidate, week, growth })));
+}

@@ -62,6 +62,8 @@ export function readingWords(fit: TableFit, name: string): string {
       return 'the strain that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
+    case 'weekdays':
+      return `every week of the plan, ${counted(fit.candidate.parts?.length ?? 1, 'week')}`;
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
@@ -70,7 +72,7 @@ export function readingWords(fit: TableFit, name: string): string {
     }
     case 'dates': {
       const order = fit.orders.get(name);
-      if (order === undefined) return 'dates in an order to be told';
+      if (order === undefined) return 'dates, once you say in which order';
       if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
       return `dates, ${order}, as ${counted(proven.proofs, 'of them proves', 'of them prove')}`;
     }
@@ -113,13 +115,18 @@ export function questionWords(question: Question): string {
       if (question.mayBeNone) {
         return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded? A lot that is loaded is neither ready nor to be planned`;
       }
-      return `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning}?`;
+      return (
+        `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
+        (question.choices.length === 0
+          ? ' None that is there could: add one to your sheet, and choose the job again'
+          : '')
+      );
     case 'dates':
       return question.isContradicted
-        ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? Those that cannot be so are listed`
-        : `Are the dates of ${question.about} day first or month first? None of them proves it: ${question.texts.join(', ')}`;
+        ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? The others are then listed as unreadable`
+        : `Are the dates of ${question.about} day first or month first? Nothing in them tells: ${question.texts.join(', ')}`;
     case 'decimals':
-      return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: a point or a comma`;
+      return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: point or comma`;
     case 'blanks':
       return `${counted(question.places.length, 'cell')} of ${question.about} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
     case 'products':

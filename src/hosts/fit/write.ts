@@ -13,9 +13,16 @@ import {
 } from '../xlsx/describe';
 import { addressOf } from '../xlsx/address';
 import type { Answer } from './answers';
-import { HEADLINES, looksOf, planHeadlines, UNANSWERED, type AnswerTable } from './answerTables';
-import { READ_TITLE } from './book';
-import type { Fit, TableFit } from './fit';
+import {
+  HEADLINES,
+  leftOutWords,
+  looksOf,
+  planHeadlines,
+  UNANSWERED,
+  type AnswerTable,
+} from './answerTables';
+import { READ_TITLE, sheetText } from './book';
+import { USUAL_DAYS, type Fit, type TableFit } from './fit';
 import type { JobName, TableName } from './jobs';
 import { figureOf, jobUnit, ReadSheet, type ColumnRead, type Referred } from './readSheet';
 
@@ -70,11 +77,16 @@ export function sheetsOf(fit: Fit, around: Surroundings): JobSheets {
   const answer = free(ANSWER_SHEET[name], around.sheets);
   const readName = free(`${answer} read`, around.sheets);
   const tables = [...around.tables];
-  const read = new ReadSheet(readName, fit, (wanted) => {
-    const own = free(wanted, tables);
-    tables.push(own);
-    return own;
-  });
+  const read = new ReadSheet(
+    readName,
+    fit,
+    (wanted) => {
+      const own = free(wanted, tables);
+      tables.push(own);
+      return own;
+    },
+    { text: `${sheetText(answer)}!$B$3`, serial: firstSerial(fit, around) },
+  );
   const page = new AnswerPage(fit, read, around);
   const notes = PAGES[name](page);
   const answerSheet: PlainSheet = { name: answer, title, notes, things: page.things, gridLines: true };
@@ -109,6 +121,18 @@ const word = (value: string): Given => ({ text: `"${value}"`, grid: [[value]] })
 const GROWTH = 300;
 
 const WRITTEN_DAY = /^\d{4}-\d\d-\d\d$/;
+
+/** The day that the grower said to count from. */
+function saidDay({ answers }: Fit): string | undefined {
+  const said = answers.figures?.['today'];
+  return typeof said === 'string' && WRITTEN_DAY.test(said) ? said : undefined;
+}
+
+function firstSerial(fit: Fit, { today }: Surroundings): number {
+  const said = saidDay(fit);
+  const typed = said === undefined ? today : typedCell(said, fit.book.dateSystem);
+  return typeof typed === 'number' ? typed : today;
+}
 
 /** The sheet of an answer as it is laid out. */
 class AnswerPage {
@@ -146,8 +170,8 @@ class AnswerPage {
 
   /** The day from which the job counts, in B3: today's, or the one that was said. */
   firstDay(label: string): Given {
-    const said = this.fit.answers.figures?.['today'];
-    if (typeof said === 'string' && WRITTEN_DAY.test(said)) {
+    const said = saidDay(this.fit);
+    if (said !== undefined) {
       this.add(inputs('A3', { label, value: said, reads: 'date' }));
       return cell('B3', typedCell(said, this.fit.book.dateSystem));
     }
@@ -171,8 +195,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const [first, more] = [from.grid![0]![0]!, days.grid![0]![0]!];
     const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
     // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
-    const told = 'TEXTJOIN(". ",TRUE,IF(INDEX(A6#,,2)="",INDEX(A6#,,1),""))';
-    page.add(formula('A5', `=IFERROR(${told},${UNANSWERED})`, 'text', { spills: true }));
+    page.add(formula('A5', `=IF(ISERROR(A6),${UNANSWERED},${leftOutWords('A6')})`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
     return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
   },
@@ -180,7 +203,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
   plan: (page) => {
     const { fit, read } = page;
     const first = page.firstDay('first day');
-    const days = page.figure('A4', 'days', 28, 'count');
+    const days = page.figure('A4', 'days', USUAL_DAYS, 'count');
     read.leftOut.forEach(({ table, formula: text }, i) => {
       const at = (column: number): string => addressOf({ row: 2 + i, column });
       page.add(
@@ -192,7 +215,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const told = Math.max(4, 2 + read.leftOut.length);
     const top = told + HEADLINES;
     const planAt = addressOf({ row: top + 1, column: 0 });
-    const lines = `=IFERROR(${planHeadlines(planAt)},${UNANSWERED})`;
+    const lines = `=IF(ISERROR(${planAt}),${UNANSWERED},${planHeadlines(planAt)})`;
     page.add(formula(addressOf({ row: told, column: 0 }), lines, 'text', { spills: true }));
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];

@@ -65,6 +65,7 @@ The answers are one object; each part may be left out. What an earlier fit wrote
       "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null for none
       "dates":    { "lots, inoculated": "month first" },      or day first, or year first
       "decimals": { "orders, mass": "comma" },                or point: what begins the decimals of 1,250
+      "blanks":   { "orders, due": "as above" },              or blank: what a blank below a filled cell means
       "products": { "Shiitake": ["Alder-3", "Birch-1"] },     the strains that orders call by a product
       "fill":     { "rooms": [{ "room": "North", "shelves": 10, "blocks per shelf": 12 }] },
       "leaveOut": { "lots": true },                           plan: leaves out, and counts, what cannot be read

@@ -1,6 +1,6 @@
 import { KILOGRAMS_A_POUND, PREFIX } from '../../worksheet/constants';
 import { listed } from '../../worksheet/wording/phrases';
-import { looksOf, planHeadlines, UNANSWERED, type AnswerTable } from '../fit/answerTables';
+import { leftOutWords, looksOf, planHeadlines, UNANSWERED, type AnswerTable } from '../fit/answerTables';
 import {
   chart,
   column,
@@ -170,12 +170,9 @@ export function startersIn(units: Units): readonly PlainSheet[] {
         { headers: ['earliest', 'best', 'latest'], growth },
       ),
       // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
-      formula(
-        'M3',
-        `=IF(A3="",IFERROR(TEXTJOIN(". ",TRUE,IF(INDEX(M4#,,2)="",INDEX(M4#,,1),"")),${UNANSWERED}),"")`,
-        'text',
-        { spills: true },
-      ),
+      formula('M3', `=IF(A3="",IF(ISERROR(M4),${UNANSWERED},${leftOutWords('M4')}),"")`, 'text', {
+        spills: true,
+      }),
       answer('M4', once('A3', 'READYLOTS(Lots[#All],Strains[#All],Farm[today],Farm[today]+7)'), 'READYLOTS'),
     ),
     starter(
@@ -421,13 +418,15 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
       upReads: 'mass',
     }),
     // What is wrong with the plan as a whole is in its last column: here it is seen at once, a line in each row.
-    formula('A15', `=IF(A4="",IFERROR(${planHeadlines('A20')},${UNANSWERED}),"")`, 'text', { spills: true }),
+    formula('A15', `=IF(A4="",IF(ISERROR(A20),${UNANSWERED},${planHeadlines('A20')}),"")`, 'text', {
+      spills: true,
+    }),
     heading('A19', 'what to load when'),
     view('A20', 'plan'),
     heading('M19', 'orders'),
     formula(
       'M21',
-      '=IFERROR(INDEX(Orders[customer],MATCH(INDEX(DROP(N20#,1),,1)&"|"&INDEX(DROP(N20#,1),,3),Orders[product]&"|"&Orders[due],0)),"")',
+      '=IFERROR(VLOOKUP(N21:N320&"|"&P21:P320,IF({1,0},Orders[product]&"|"&Orders[due],Orders[customer]),2,FALSE),"")',
       'text',
       { headers: ['customer'], spills: true, growth, widths: [20] },
     ),
@@ -437,7 +436,7 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
     heading('AF19', 'shelves'),
     answer(
       'AF20',
-      `=IF(COUNT(A20#)=0,"",${PREFIX}SHELFUSE(A20#,Rooms[#All],Strains[#All],Farm[today],Farm[today]+Farm[days]-1))`,
+      `=IF(COUNT(A21:A1020)=0,"",${PREFIX}SHELFUSE(A20:K1020,Rooms[#All],Strains[#All],Farm[today],Farm[today]+Farm[days]-1))`,
       'SHELFUSE',
     ),
     heading('AM19', `what is picked each day (${unit})`),

@@ -1,4 +1,3 @@
-import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
@@ -6,25 +5,10 @@ import type { TableName } from '../../../src/hosts/fit/jobs';
 import { placeOfUnread, unreadWords } from '../../../src/hosts/fit/told';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { day, fitted, laidOut, opened, valuesOf } from './laidOut';
+import { bookWith, day, fitted, laidOut, opened, valuesOf } from './laidOut';
 
 // Two farms whose books nobody laid out for Pinset: one keeps it in German, one writes picks beside their lots. Right answers
 // are worked out by hand beside each; the day is 1 April 2026.
-
-type Held = string | number | null;
-
-async function bookWith(sheets: Readonly<Record<string, readonly (readonly Held[])[]>>): Promise<Uint8Array> {
-  const workbook = new ExcelJS.Workbook();
-  for (const [name, rows] of Object.entries(sheets)) {
-    const sheet = workbook.addWorksheet(name);
-    rows.forEach((row, r) =>
-      row.forEach((value, c) => {
-        if (value !== null) sheet.getCell(r + 1, c + 1).value = value;
-      }),
-    );
-  }
-  return new Uint8Array(await workbook.xlsx.writeBuffer());
-}
 
 /** Weekdays before day-first dates, decimal commas, figures as text; one weekday (row 8) is not that of its date. */
 const german = (): Promise<Uint8Array> =>

@@ -1,3 +1,4 @@
+import ExcelJS from 'exceljs';
 import { beforeAll, expect } from '@jest/globals';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import type { GrowersBook } from '../../../src/hosts/fit/book';
@@ -45,3 +46,21 @@ export const valuesOf = ({ calls }: Prepared, name: string): Cell[][] =>
 /** The serial of a day of 2026: 1 January 2026 is 46023, and 44561 in a workbook that counts from 1904. */
 export const day = (month: number, date: number, system: 1900 | 1904 = 1900): number =>
   (system === 1900 ? 46023 : 44561) + (Date.UTC(2026, month - 1, date) - Date.UTC(2026, 0, 1)) / 86_400_000;
+
+export type Held = string | number | null;
+
+/** A workbook of these sheets. */
+export async function bookWith(
+  sheets: Readonly<Record<string, readonly (readonly Held[])[]>>,
+): Promise<Uint8Array> {
+  const workbook = new ExcelJS.Workbook();
+  for (const [name, rows] of Object.entries(sheets)) {
+    const sheet = workbook.addWorksheet(name);
+    rows.forEach((row, r) =>
+      row.forEach((value, c) => {
+        if (value !== null) sheet.getCell(r + 1, c + 1).value = value;
+      }),
+    );
+  }
+  return new Uint8Array(await workbook.xlsx.writeBuffer());
+}

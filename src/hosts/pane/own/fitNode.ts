@@ -20,12 +20,12 @@ export function fitNode(fit: Fit): PageNode {
     unreadNode(fit),
     ...leaveOutNodes(fit),
     questions.length > 0 &&
-      node('section', {}, node('h4', {}, 'Only you know'), ...questions.map(questionNode)),
+      node('section', {}, node('h4', {}, 'Questions only you can answer'), ...questions.map(questionNode)),
     node('div', { id: 'gives', 'aria-live': 'polite' }),
     node(
       'p',
       { class: 'actions' },
-      node('fluent-button', { appearance: 'primary', 'data-act': 'write' }, 'Write it on sheets of its own'),
+      node('fluent-button', { appearance: 'primary', 'data-act': 'write' }, 'Write it on new sheets'),
       fit.job.name === 'audit' && node('fluent-button', { 'data-act': 'audit' }, 'Go through it here'),
     ),
     node('div', { id: 'written', 'aria-live': 'polite' }),
@@ -38,7 +38,9 @@ function joinedNodes({ joined }: Fit): PageNode[] {
   const lines = joined.map(({ label, as, cells }) =>
     node('li', {}, `${label} as ${as}, in ${cells === 1 ? '1 cell' : `${cells} cells`}`),
   );
-  return [node('section', {}, node('h4', {}, 'Read as one label'), node('ul', {}, lines))];
+  return [
+    node('section', {}, node('h4', {}, 'Spelled differently, read as the same'), node('ul', {}, lines)),
+  ];
 }
 
 function unreadNode({ unread }: Fit): PageNode {
@@ -83,7 +85,7 @@ const leaveOutNodes = ({ job, unread, answers }: Fit): PageNode[] =>
           'data-answer': `leaveOut:${table}`,
           checked: answers.leaveOut?.[table] === true ? '' : undefined,
         }),
-        `Leave out ${TABLE_WORDS[table]} that cannot be read, count them, and take them in once they are corrected`,
+        `Leave out ${TABLE_WORDS[table]} that cannot be read; they are counted, and come back once you correct them`,
       ),
     );
 
@@ -92,7 +94,7 @@ export const writtenNode = (sheets: readonly string[]): PageNode =>
   node(
     'section',
     {},
-    node('h4', {}, sheets.length === 1 ? 'On a sheet of its own' : 'On sheets of their own'),
+    node('h4', {}, sheets.length === 1 ? 'Written on a new sheet' : 'Written on new sheets'),
     node('p', {}, sheets.join(', ')),
     node('p', { class: 'actions' }, node('fluent-button', { 'data-act': 'take-back' }, 'Take it back')),
   );
