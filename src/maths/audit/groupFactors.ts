@@ -1,6 +1,6 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
-import { grouped, heldSpread, logTail } from './likelihood';
+import { grouped, logTail } from './likelihood';
 import {
   heardIn,
   massModel,
@@ -27,9 +27,14 @@ const TOGETHER = 0.85;
 /** A median is less certain than a mean: π / 2 - 1. */
 const MEDIAN_WIDER = 0.57;
 /** Days differ by about this much, held to what the book shows, on the scale of natural logarithms. */
-const USUAL_DAYS = 0.15;
-const USUAL_WEIGHT = 6;
+const USUAL_DAYS = 0.1;
+const USUAL_PAIRS = 10;
 const LEAST_DAYS = 0.03;
+/** So many days after as long a rest show what grew in it; it is not more than for so many days. */
+const LEARNT_DAYS = 30;
+const MOST_REST = 5;
+/** A mass farther from its day's middle than so many spreads counts as if it were nearer. */
+const WILD = 2;
 const MOST_A_PICK = 5;
 const MOST_FINDINGS = 20;
 
@@ -161,13 +166,13 @@ interface Block {
 
 /** What is picked on a day, by all or by one person. */
 interface Day {
-  readonly blocks: Block[];
+  readonly blocks: readonly Block[];
   /** By how much its masses are off together, and how well that is known. */
-  off: number;
-  variance: number;
+  readonly off: number;
+  readonly variance: number;
 }
 
-type Days = Map<number, Day>;
+type Days = Map<number, Block[]>;
 
 function worstStretch(
   { judged, byLot, spreads }: MassModel,
@@ -185,9 +190,10 @@ function worstStretch(
     const ofLots = grouped(ofDay, ({ pick }) => pick.lot);
     for (const members of ofLots.values()) addTo(all, day, blockOf(members));
   }
+  const rests = restsBefore([...all.keys()]);
   let worst: Stretch | undefined;
   const consider = (days: Days, about: string): void => {
-    const inOrder = settled(days);
+    const inOrder = settled(days, rests);
     const between = betweenDays(inOrder);
     for (const slip of slips) {
       const stretch = likeliestStretch(inOrder, slip, between);
@@ -202,7 +208,7 @@ function worstStretch(
     for (const [name, { length }] of names) {
       if (name !== '' && length >= LEAST_PICKS) ofNames.set(name, new Map());
     }
-    for (const [day, { blocks }] of all) {
+    for (const [day, blocks] of all) {
       for (const block of blocks) {
         const parts = grouped(block.members, ({ pick }) => pick.record[column]);
         for (const [name, members] of parts) {
@@ -218,31 +224,75 @@ function worstStretch(
 
 function addTo(days: Days, day: number, block: Block): void {
   const there = days.get(day);
-  if (there) there.blocks.push(block);
-  else days.set(day, { blocks: [block], off: 0, variance: 0 });
+  if (there) there.push(block);
+  else days.set(day, [block]);
 }
 
-/** Days in order, with how far off each is as a whole. */
-function settled(days: Days): Day[] {
-  const inOrder = [...days].sort(([a], [b]) => a - b).map(([, day]) => day);
-  for (const day of inOrder) {
-    day.off = median(day.blocks.map(({ off }) => off));
-    const certainty = day.blocks.reduce((sum, { spread }) => sum + 1 / spread ** 2, 0);
-    day.variance = (1 + MEDIAN_WIDER * (1 - 1 / day.blocks.length)) / certainty;
-  }
-  return inOrder;
-}
-
-/** Days are honestly good and bad, with the weather or after a day off: the variance that they show. */
-function betweenDays(days: readonly Day[]): number {
-  const many = days.filter(({ blocks }) => blocks.length > 1);
-  const own = heldSpread(
-    many.map(({ off }) => off),
-    USUAL_DAYS,
-    USUAL_WEIGHT,
+/** By how much masses of a day may have grown while nobody picked, where the book has too few such days to show it. */
+function restsBefore(days: readonly number[]): Map<number, number> {
+  const sorted = [...days].sort((a, b) => a - b);
+  const steps = sorted.slice(1).map((day, i) => day - sorted[i]!);
+  const often = grouped(steps, (step) => step);
+  const usual = median([1, ...steps]);
+  return new Map(
+    sorted.slice(1).flatMap((day, i): [number, number][] => {
+      const step = steps[i]!;
+      return step > usual && often.get(step)!.length < LEARNT_DAYS
+        ? [[day, Math.log(Math.min(MOST_REST, step) / usual)]]
+        : [];
+    }),
   );
-  const known = many.length ? median(many.map(({ variance }) => variance)) : 0;
-  return Math.max(LEAST_DAYS ** 2, own ** 2 - known);
+}
+
+/** Days in order, with how far off each is as a whole, but for what grew while nobody picked. */
+function settled(days: Days, rests: ReadonlyMap<number, number>): Day[] {
+  const inOrder = [...days].sort(([a], [b]) => a - b);
+  return inOrder.map(([at, blocks]) => {
+    const rest = rests.get(at);
+    const day = weighed(blocks);
+    if (rest === undefined || day.off <= 0) return day;
+    const grown = Math.min(rest, day.off);
+    return weighed(
+      blocks.map(({ members, off, spread }) => ({
+        members,
+        off: off - grown,
+        spread,
+        right: logTail(off - grown, spread),
+      })),
+    );
+  });
+}
+
+/** By how much the picks of a day are off together. */
+function weighed(blocks: Block[]): Day {
+  const middle = median(blocks.map(({ off }) => off));
+  let [sum, certainty] = [0, 0];
+  for (const { off, spread } of blocks) {
+    // One wild mass makes no day good or bad.
+    const held = Math.max(-WILD * spread, Math.min(WILD * spread, off - middle));
+    sum += (middle + held) / spread ** 2;
+    certainty += 1 / spread ** 2;
+  }
+  return { blocks, off: sum / certainty, variance: 1 / certainty };
+}
+
+/**
+ * Days are honestly good and bad, with the weather or after a day off: the variance that they show, from how far two lots
+ * of a day are off alike.
+ */
+function betweenDays(days: readonly Day[]): number {
+  let [sum, pairs] = [USUAL_PAIRS * USUAL_DAYS ** 2, USUAL_PAIRS];
+  for (const { blocks } of days) {
+    let [all, squares] = [0, 0];
+    for (const { off, spread } of blocks) {
+      const held = Math.max(-WILD * spread, Math.min(WILD * spread, off));
+      all += held;
+      squares += held * held;
+    }
+    sum += (all * all - squares) / 2;
+    pairs += (blocks.length * (blocks.length - 1)) / 2;
+  }
+  return Math.max(LEAST_DAYS ** 2, sum / pairs);
 }
 
 /** The run of days that a factor explains best (Kadane's method): ln of the odds that it is off. */

@@ -1,6 +1,6 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
-import { grouped, logTail } from './likelihood';
+import { grouped } from './likelihood';
 import type { GroupEffect, JudgedPick, MassModel } from './massModel';
 
 // A crate that someone never takes off adds the same to every mass: light picks are too heavy by more than heavy ones,
@@ -16,6 +16,8 @@ const BETWEEN = 0.12;
 const NEVER_OFF = Math.log(0.005);
 /** Picks of one flush share their weather: they count for less than as many of their own. */
 const TOGETHER = 0.7;
+/** Of Student's density, as for single masses. */
+const TAIL_DEGREES = 6;
 const HONEST = [-0.3, -0.2, -0.1, -0.05, 0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5];
 /** A crate that weighs more than the lightest picks is none: so many of a hundred may be slips. */
 const LIGHTEST = 0.05;
@@ -37,8 +39,7 @@ export function worstTare({ groups, byLot, spreads }: MassModel): Tare | undefin
     if (seen.length < LEAST_PICKS) continue;
     const masses = seen.map(({ mass }) => mass).sort((a, b) => a - b);
     const [lightest, middle] = [masses[Math.floor(LIGHTEST * masses.length)]!, median(masses)];
-    const likely = (off: (mass: number) => number): number =>
-      TOGETHER * seen.reduce((sum, { mass, ahead, spread }) => sum + logTail(ahead - off(mass), spread), 0);
+    const likely = (off: (mass: number) => number): number => TOGETHER * logTails(seen, off);
     const honest = Math.max(...HONEST.map((share) => likely(() => share) - 0.5 * (share / BETWEEN) ** 2));
     for (const tried of TRIED) {
       const added = tried * middle;
@@ -51,13 +52,30 @@ export function worstTare({ groups, byLot, spreads }: MassModel): Tare | undefin
   return worst;
 }
 
+/** ln of how likely all are; what is the same whatever is tried is left out. */
+function logTails(seen: readonly Seen[], off: (mass: number) => number): number {
+  let [sum, product] = [0, 1];
+  for (const { mass, ahead, spread } of seen) {
+    // The product of many is one logarithm.
+    product *= 1 + ((ahead - off(mass)) / spread) ** 2 / TAIL_DEGREES;
+    if (product > 1e100) [sum, product] = [sum + Math.log(product), 1];
+  }
+  return -((TAIL_DEGREES + 1) / 2) * (sum + Math.log(product));
+}
+
+interface Seen {
+  readonly mass: number;
+  readonly ahead: number;
+  readonly spread: number;
+}
+
 /** By how much each of a group's picks is ahead of those of others in its lot and flush. */
 function besideOthers(
   { members }: GroupEffect,
   byLot: MassModel['byLot'],
   above: number,
   ofPick: number,
-): { mass: number; ahead: number; spread: number }[] {
+): Seen[] {
   const own = new Set(members);
   const lots = new Set(members.map(({ pick }) => pick.lot));
   return [...lots].flatMap((lot) =>

@@ -73,7 +73,16 @@ interface Column {
   readonly correct: (lot: KnownLot, value: number) => void;
   readonly spread: number;
   readonly meants: Meants;
+  /** ln of how likely a value is of any lot at all. */
+  readonly possible: (value: number) => number;
 }
+
+/** No block fruits as dry or as wet as beyond these (common practice, no source). */
+const MOISTURES = [0.2, 0.85] as const;
+const IMPOSSIBLE = -5;
+const possibleMoisture = (share: number): number =>
+  share < MOISTURES[0] || share > MOISTURES[1] ? IMPOSSIBLE : 0;
+const anyIsPossible = (): number => 0;
 
 const columnsOf = (unit: MassUnit | undefined): Column[] => [
   {
@@ -84,6 +93,7 @@ const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.moisture = value),
     spread: 0.06,
     meants: moistures,
+    possible: possibleMoisture,
   },
   {
     name: 'block mass',
@@ -93,6 +103,7 @@ const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.blockMass = value),
     spread: 0.02,
     meants: blockMasses(unit),
+    possible: anyIsPossible,
   },
   {
     name: 'blocks',
@@ -102,6 +113,7 @@ const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.blocks = value),
     spread: BLOCKS_SPREAD,
     meants: blockCounts,
+    possible: anyIsPossible,
   },
 ];
 
@@ -123,13 +135,16 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
       if (Math.abs(off) < PLAIN && values.isUsual(lot, value)) continue;
       const spread = Math.hypot(ofLot, flush / 1.4, pick / Math.sqrt(own.length || 1));
       const yielded = (moved: number): number => (own.length ? logTail(off - moved, spread) : 0);
-      const right = RIGHT + values.logLikelihood(lot, value, value) + yielded(0);
+      const right = RIGHT + column.possible(value) + values.logLikelihood(lot, value, value) + yielded(0);
       const others: Explanation<Meant>[] = [];
       for (const { value: other, slip, often } of column.meants(value)) {
         if (often === 0) continue;
         others.push({
           weight:
-            Math.log(often) + values.logLikelihood(lot, value, other) + yielded(column.moves(value, other)),
+            Math.log(often) +
+            column.possible(other) +
+            values.logLikelihood(lot, value, other) +
+            yielded(column.moves(value, other)),
           of: { value: Number(other.toPrecision(6)), slip },
         });
       }

@@ -101,14 +101,20 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     names(({ day }) => (day === undefined ? undefined : Math.floor(day / 30.44)), 12),
   ].filter(({ count }, i) => i < 2 || count > 1);
   const effects = fitEffects(logs, factors);
+  const placed = new Float64Array(judged.length);
+  factors.forEach((factor, f) => {
+    if (factor === lotFactor) return;
+    const isPlaced = factor === ofPlace || factor === ofShared || factor === ofGrade;
+    const [ofFactor, { groups }] = [effects[f]!, factor];
+    for (let i = 0; i < judged.length; i++) {
+      const effect = ofFactor[groups[i]!]!;
+      logs[i]! -= effect;
+      if (isPlaced) placed[i]! += effect;
+    }
+  });
   judged.forEach((one, i) => {
     one.off = logs[i]!;
-    one.placed = 0;
-    factors.forEach((factor, f) => {
-      const effect = effects[f]![factor.groups[i]!]!;
-      if (factor !== lotFactor) one.off -= effect;
-      if (factor === ofPlace || factor === ofShared || factor === ofGrade) one.placed += effect;
-    });
+    one.placed = placed[i]!;
   });
   const groups = columns.flatMap((column, c) => {
     const factor = ofColumns[c];
@@ -156,62 +162,56 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
 
 const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
-/** Where in its flush a pick lies. */
+/** Where in its flush a lot's picks of a day lie. */
 interface Place {
-  readonly place: 'first' | 'middle' | 'last' | 'only' | undefined;
+  readonly day: number;
+  place: 'first' | 'middle' | 'last' | 'only' | undefined;
   /** Days that the flush was picked on. */
-  readonly length: number;
-  /** Rows that share its day. */
-  readonly shared: number;
-  /** Days in which what was picked grew: since the flush was last picked, or since anything was. */
-  readonly since: number;
+  length: number;
+  /** Rows that share the day. */
+  shared: number;
+  /** Days in which what was picked grew: since the flush was last picked, or, below 0, since anything was. */
+  since: number;
 }
 
-const NOWHERE: Place = { place: undefined, length: 0, shared: 1, since: 0 };
+const NOWHERE: Place = { day: 0, place: undefined, length: 0, shared: 1, since: 0 };
 
 function placesOf(judged: readonly JudgedPick[]): Place[] {
-  const flushes = new Map<KnownPick['lot'], Map<number | undefined, Map<number, number>>>();
+  const flushes = new Map<KnownPick['lot'], Map<number | undefined, Place[]>>();
   const all = new Set<number>();
-  for (const { pick } of judged) {
-    if (pick.day === undefined) continue;
-    all.add(pick.day);
-    let ofLot = flushes.get(pick.lot);
-    if (!ofLot) flushes.set(pick.lot, (ofLot = new Map<number | undefined, Map<number, number>>()));
-    let days = ofLot.get(pick.flush);
-    if (!days) ofLot.set(pick.flush, (days = new Map<number, number>()));
-    days.set(pick.day, (days.get(pick.day) ?? 0) + 1);
+  const places = judged.map(({ pick }): Place => {
+    const { lot, flush, day } = pick;
+    if (day === undefined) return NOWHERE;
+    all.add(day);
+    let ofLot = flushes.get(lot);
+    if (!ofLot) flushes.set(lot, (ofLot = new Map<number | undefined, Place[]>()));
+    let days = ofLot.get(flush);
+    if (!days) ofLot.set(flush, (days = []));
+    let place = days.find((one) => one.day === day);
+    if (!place) days.push((place = { day, place: 'middle', length: 0, shared: 0, since: 0 }));
+    if (place.shared < MOST_SHARED) place.shared++;
+    return place;
+  });
+  const sinceAny = new Map<number, number>();
+  let before = -Infinity;
+  for (const day of Float64Array.from(all).sort()) {
+    sinceAny.set(day, Math.min(MOST_SINCE, day - before));
+    before = day;
   }
-  const sinceAny = stepsOf(all);
-  const places = new Map<Map<number, number>, Map<number, Place>>();
   for (const ofLot of flushes.values()) {
-    for (const rows of ofLot.values()) {
-      const steps = stepsOf(rows.keys());
-      const ofFlush = new Map<number, Place>();
-      let nth = 0;
-      for (const [day, step] of steps) {
-        nth++;
-        const [isFirst, isLast] = [nth === 1, nth === steps.size];
-        ofFlush.set(day, {
-          place: isFirst ? (isLast ? 'only' : 'first') : isLast ? 'last' : 'middle',
-          length: Math.min(8, steps.size),
-          shared: Math.min(MOST_SHARED, rows.get(day)!),
-          // A day off before the first pick let it grow as well.
-          since:
-            step === undefined ? -Math.min(MOST_SINCE, sinceAny.get(day) ?? 1) : Math.min(MOST_SINCE, step),
-        });
-      }
-      places.set(rows, ofFlush);
+    for (const days of ofLot.values()) {
+      days.sort((a, b) => a.day - b.day);
+      const length = Math.min(8, days.length);
+      days.forEach((one, at) => {
+        one.length = length;
+        // Before the first pick a day off let it grow as well.
+        one.since = at > 0 ? Math.min(MOST_SINCE, one.day - days[at - 1]!.day) : -sinceAny.get(one.day)!;
+      });
+      days.at(-1)!.place = 'last';
+      days[0]!.place = days.length > 1 ? 'first' : 'only';
     }
   }
-  return judged.map(({ pick }) =>
-    pick.day === undefined ? NOWHERE : places.get(flushes.get(pick.lot)!.get(pick.flush)!)!.get(pick.day)!,
-  );
-}
-
-/** Days in order, with how many days each is after the one before. */
-function stepsOf(days: Iterable<number>): Map<number, number | undefined> {
-  const sorted = [...days].sort((a, b) => a - b);
-  return new Map(sorted.map((day, i) => [day, i === 0 ? undefined : day - sorted[i - 1]!]));
+  return places;
 }
 
 function spreadsOf(byLot: MassModel['byLot']): Spreads {
