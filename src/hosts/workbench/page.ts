@@ -5,11 +5,13 @@ import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane } from '../pane/pane';
+import { workShown } from '../pane/workShown';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
 import { listOfWords, withLists } from '../xlsx/lists';
 import { Package, WorkbookFileError } from '../xlsx/package';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
+import { Works } from '../worker/works';
 import { patchWorkbook } from '../xlsx/patch';
 import { propertyOf, withProperty } from '../xlsx/properties';
 import { readWorkbook } from '../xlsx/read';
@@ -48,7 +50,8 @@ interface OpenFile {
   readonly added: readonly string[];
 }
 
-const solve = solverIn(startWorker, caller);
+const works = new Works();
+const solve = solverIn(startWorker, caller, undefined, works);
 
 let current: OpenFile | undefined;
 /** What the workbook was before sheets were added to it or taken away, the last first to go back to, and what it was after. */
@@ -117,6 +120,7 @@ function listen(): void {
     if (event.key === 'Enter') goToWritten(place.value);
     else current?.grid.focus();
   });
+  byId('kept').before(workShown(works, () => current?.grid.workbook.workOutStopped()));
   byId('forget').addEventListener('click', () => void forgetKept());
   byId('habits').addEventListener('click', () => void changeHabits());
   byId('findings-button').addEventListener('click', toggleFindings);
