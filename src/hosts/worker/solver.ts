@@ -104,7 +104,8 @@ export function solverIn(
 
   if (works) {
     works.stop = () => {
-      const stopped = [...(running ? [running] : []), ...waiting.splice(0)];
+      if (!running) return;
+      const stopped = [running, ...waiting.splice(0)];
       stopWorker();
       finish();
       for (const { settle } of stopped) settle(STOPPED_BY_HAND);
