@@ -107,7 +107,7 @@ export function seasonFarm(seed: number, weeks: number, spread: Spread): Loading
 /**
  * A farm of another kind: four strains, two rooms of different sizes, of which one takes two strains only and is shut
  * for a week, and orders for markets on Tuesday, Friday and Saturday that only the two days before can fill. Two picks
- * of three have a buyer, and nobody picks on Sundays.
+ * of three have a buyer, and few pick on Sundays.
  */
 export function marketFarm(seed: number, weeks: number, spread: Spread): LoadingProblem {
   const random = seeded(1000 + seed);
@@ -198,7 +198,7 @@ export function marketFarm(seed: number, weeks: number, spread: Spread): Loading
     days: HORIZON,
     limitsOn: (day) => {
       const weekday = (((day - START) % 7) + 7) % 7;
-      return { pick: weekday === 6 ? 0 : 1.5 * perDay, load: weekday >= 5 ? 0 : 50 };
+      return { pick: (weekday === 6 ? 0.6 : 1.5) * perDay, load: weekday >= 5 ? 0 : 50 };
     },
     settings: DEFAULT_SETTINGS,
   };
