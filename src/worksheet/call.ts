@@ -1,7 +1,7 @@
 import { catalogue } from './catalogue';
 import type { DateSystem } from './calendar';
 import { cellError, type Block, type Grid } from './cells/cell';
-import type { WorksheetFunction } from './definition';
+import type { Progress, WorksheetFunction } from './definition';
 import { loadTools, NotLoaded, type Tools } from './tools';
 
 /** What a call is told of the workbook it stands in. */
@@ -9,6 +9,8 @@ export interface CallOptions {
   readonly dateSystem?: DateSystem;
   /** How long the host can wait for a solver yet; where it is not said, as long as it takes. */
   readonly secondsLeft?: () => number;
+  /** Told how far a call that takes long has come. */
+  readonly onProgress?: (progress: Progress) => void;
 }
 
 /**
@@ -41,11 +43,11 @@ export function newCaller(functions: readonly WorksheetFunction[] = catalogue): 
       const solver = tools.solver ?? loaded.solver;
       tools = { ...loaded, ...tools, ...(solver && { solver }) };
     },
-    call(name, grids, { dateSystem = 1900, secondsLeft } = {}) {
+    call(name, grids, { dateSystem = 1900, secondsLeft, onProgress } = {}) {
       const definition = byName.get(name);
       if (!definition) return onlyError(`there is no function ${name}`);
       const evaluated = (given: Partial<Tools>): Block =>
-        definition.evaluate(grids, { dateSystem, tools: given });
+        definition.evaluate(grids, { dateSystem, tools: given, onProgress });
       try {
         const { solver } = tools;
         return secondsLeft && solver?.inTime && definition.needs.includes('solver')

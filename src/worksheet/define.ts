@@ -17,7 +17,7 @@ export function defineFunction<const A extends readonly Argument[], O, const N e
     ...(takesLong && { takesLong }),
     ...(needsDateSystem && { needsDateSystem }),
     calculates: 'eachRow' in definition ? 'eachRow' : 'beside' in definition ? 'beside' : 'whole',
-    evaluate: (given, { dateSystem = 1900, tools = {} } = {}) =>
-      evaluate(definition as unknown as AnyDefinition, given, { dateSystem, tools }),
+    evaluate: (given, { dateSystem = 1900, tools = {}, onProgress } = {}) =>
+      evaluate(definition as unknown as AnyDefinition, given, { dateSystem, tools, onProgress }),
   };
 }

@@ -6,6 +6,12 @@ import type { Result } from './cells/results';
 import type { Family } from './constants';
 import type { ToolName, Tools } from './tools';
 
+/** How far a call that takes long has come: so many steps, and of how many where that is known. */
+export interface Progress {
+  readonly done: number;
+  readonly of?: number;
+}
+
 /** What a calculation may need to know beyond its arguments. */
 export interface Context<N extends ToolName = never> {
   readonly dateSystem: DateSystem;
@@ -15,6 +21,8 @@ export interface Context<N extends ToolName = never> {
   readonly rowNumbers: readonly number[];
   /** Whether each argument is a column that was given as one cell for all rows. Only in calls for whole columns. */
   readonly isSingle: readonly boolean[];
+  /** Told meanwhile by a call that takes long, where the host shows it. */
+  readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
 
 interface Properties<A extends readonly Argument[], N extends ToolName, O> {
@@ -57,6 +65,7 @@ export type Definition<A extends readonly Argument[], N extends ToolName, O> = P
 export interface Setting {
   readonly dateSystem?: DateSystem;
   readonly tools?: Partial<Tools>;
+  readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
 
 /** A worksheet function as hosts and tests see it, without its words. */

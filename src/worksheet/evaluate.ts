@@ -44,6 +44,7 @@ interface ReadCall {
   readonly sideways: boolean;
   readonly telling: Telling;
   readonly tools: object;
+  readonly onProgress: Setting['onProgress'];
 }
 
 /** The answer of a definition to a call; what cells hold gives error cells, a defect of ours throws. */
@@ -77,6 +78,7 @@ export function evaluate(definition: AnyDefinition, given: Given, setting: Requi
       sideways,
       telling,
       tools: setting.tools,
+      onProgress: setting.onProgress,
     };
     return withShownDates(definition.eachRow ? eachRow(call, definition.eachRow) : once(call));
   } catch (thrown) {
@@ -205,7 +207,7 @@ function keylessFault({ definition, given, telling }: ReadCall, i: number): Cell
 }
 
 function once(call: ReadCall): Block {
-  const { definition, columns, fixed, rows, sideways, telling, tools } = call;
+  const { definition, columns, fixed, rows, sideways, telling, tools, onProgress } = call;
   const keys = columns.filter((column) => column?.blank !== undefined) as ReadColumn[];
   // Filled by place and cut to length: pushing costs several times as much over long columns.
   const counted = new Array<number>(rows);
@@ -236,7 +238,7 @@ function once(call: ReadCall): Block {
   const rowOf = ({ index, at }: Fault): number | undefined => (index === undefined ? at : rowNumbers[index]);
   const placed: ErrorOf = (fault) => errorOf(fault, telling, rowOf);
   const isSingle = columns.map((column) => column?.single === true);
-  const context = { dateSystem: telling.dateSystem, tools, rowNumbers, isSingle };
+  const context = { dateSystem: telling.dateSystem, tools, rowNumbers, isSingle, onProgress };
   try {
     if (!definition.beside) {
       return wholeBlock(definition.result, definition.whole!(...values, context), placed);

@@ -1,6 +1,6 @@
 import { playSeason, type Policy, type Season } from '../../src/maths/loading/playSeason';
 import { loadHighs } from '../../src/maths/shared/highs';
-import { foresight, HORIZON, policies, ROUGH, seasonFarm, SMOOTH } from '../maths/loading/seasons';
+import { DRIFTING, foresight, HORIZON, policies, ROUGH, SMOOTH } from '../maths/loading/seasons';
 
 // Seasons played many times with each way of planning: what a plan is worth on a farm that does not keep to plan. The
 // number of seasons is `SEASONS` in the environment, 24 if left out; `npm run bench -- season`.
@@ -13,10 +13,10 @@ export async function figures(): Promise<string[]> {
   const lines = [
     'world  | policy              | fill   | no order takes | days over by a tenth | worst day | over age | s a season',
   ];
-  for (const kind of [SMOOTH, ROUGH]) {
+  for (const kind of [SMOOTH, ROUGH, DRIFTING]) {
     const played = new Map<string, { seasons: Season[]; seconds: number }>();
     for (let seed = 1; seed <= count; seed++) {
-      const farm = seasonFarm(seed, WEEKS, kind.spread);
+      const farm = kind.farm(seed, WEEKS, kind.spread);
       const world = kind.world(farm, seed);
       const all: [string, () => Policy][] = [
         ...Object.entries(policies(highs)).map(([name, policy]): [string, () => Policy] => [

@@ -339,6 +339,48 @@ test('strains that say their spread get chances, the mass that one day in ten ex
   expect(records(view('orders'))[0]).not.toHaveProperty('chance');
 });
 
+test('a service level is told in the summary: kept, out of reach, or without spreads of no effect', () => {
+  const spread: Grid = strains.map((row, n) => (n === 0 ? [...row, 'yield spread'] : [...row, 0.25]));
+  const doubled = orders.map((row, n) => (n === 0 ? row : [row[0]!, 2 * Number(row[1]), ...row.slice(2)]));
+  const told = (level: number, given: Grid, wanted: Grid = orders): unknown[] => {
+    const settings: Grid = [
+      ['name', 'value'],
+      ['scenarios', 8],
+      ['service level', level],
+      ['overtime cost', 'none'],
+    ];
+    const rows = records(
+      cells(
+        LOADPLAN,
+        lots,
+        given,
+        rooms,
+        wanted,
+        START,
+        21,
+        calendar,
+        standing,
+        settings,
+        undefined,
+        'summary',
+      ),
+    );
+    expect(rows.every(({ value }) => typeof value !== 'number' || Number.isFinite(value))).toBe(true);
+    const line = rows.find(({ what }) => what === 'orders filled in the mean')!;
+    return [line['value'], line['note']];
+  };
+  const share = Number.parseFloat(String(told(0.5, spread)[0])) / 100;
+  expect(share).toBeGreaterThan(0.5);
+  expect(told(0.5, spread)[1]).toBe('of their value: the 50% of the service level are kept');
+  expect(told(0.999, spread, doubled)[1]).toBe(
+    'of their value: the 99.9% of the service level are missed; the view worth says what would help',
+  );
+  expect(told(0.9, strains)).toEqual([
+    '',
+    'a service level counts only where strains have a yield spread, pick spread or ready spread',
+  ]);
+});
+
 test('what a load has given corrects what it will give', () => {
   const told = (first: Cell, picked: Cell): Cell[] => {
     const standing: Grid = [

@@ -1,6 +1,6 @@
 import type { DateSystem } from '../../src/worksheet/calendar';
 import type { Block, Grid } from '../../src/worksheet/cells/cell';
-import type { WorksheetFunction } from '../../src/worksheet/definition';
+import type { Progress, WorksheetFunction } from '../../src/worksheet/definition';
 import { loadTools, type Tools } from '../../src/worksheet/tools';
 
 // Tests call a function's own `evaluate`, which hides no defect. What it needs is loaded first.
@@ -17,4 +17,5 @@ export const evaluate = (
   f: WorksheetFunction,
   given: readonly (Grid | null | undefined)[],
   dateSystem: DateSystem = 1900,
-): Block => f.evaluate(given, { dateSystem, tools });
+  onProgress?: (progress: Progress) => void,
+): Block => f.evaluate(given, { dateSystem, tools, onProgress });

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
-import type { WorksheetFunction } from '../../src/worksheet/definition';
+import type { Progress, WorksheetFunction } from '../../src/worksheet/definition';
 import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
 import { SEASON } from '../../src/worksheet/loading/season';
 import { START } from './loadingFarm';
@@ -213,4 +213,16 @@ describe('LOADPLAN tells what a grower would ask', () => {
     expect(worth.has('not knowing the days of flushes')).toBe(true);
     expect(worth.has('not knowing when lots are ripe')).toBe(false);
   });
+});
+
+test('a season tells each week that it has come to, and a plan each programme that it has solved', () => {
+  const told: Progress[] = [];
+  const onProgress = (progress: Progress): void => void told.push(progress);
+  const farm: Grid[] = [lots(48), strains(), rooms(2), orders(20), [[START]]];
+  evaluate(SEASON, [...farm, [[2]], null, null, null, [['thumb']], [[3]]], 1900, onProgress);
+  expect(told).toEqual([0, 1, 2, 3, 4, 5].map((done) => ({ done, of: 6 })));
+  told.length = 0;
+  evaluate(LOADPLAN, [...farm, [[13]]], 1900, onProgress);
+  expect(told.length).toBeGreaterThan(2);
+  expect(told).toEqual(told.map((_, n) => ({ done: n + 1 })));
 });

@@ -312,6 +312,11 @@ export class EngineWorkbook implements CalculatingWorkbook {
     });
   }
 
+  /** Works out what was stopped. */
+  workOutStopped(): void {
+    this.longCalls?.again();
+  }
+
   /** Resolves once no cell waits for an answer that takes long: at once to false where none does. */
   longCallsAnswered(): Promise<boolean> {
     return this.longCalls?.answered() ?? Promise.resolve(false);

@@ -2,7 +2,7 @@ import { type Block, type Cell, type CellError, cellError, isCellError } from '.
 import type { DateSystem } from '../../worksheet/calendar';
 import type { WorksheetFunction } from '../../worksheet/definition';
 import type { Given } from '../worker/messages';
-import type { Solve } from '../worker/solver';
+import { STOPPED_BY_HAND, type Solve } from '../worker/solver';
 import type { Seat } from './evaluator/references';
 
 const faultOf = (error: CellError): Block => ({ rows: [[error]], formats: ['plain'] });
@@ -113,6 +113,16 @@ export class LongCalls {
     if (this.busy.size === 0) return false;
     await new Promise<void>((resolve) => this.waiting.push(resolve));
     return true;
+  }
+
+  /** Asks once more for what somebody stopped. */
+  again(): void {
+    const stopped = [...this.calls].filter(([, { answer }]) => answer === STOPPED_BY_HAND);
+    for (const [question] of stopped) this.calls.delete(question);
+    const questions = new Set(stopped.map(([question]) => question));
+    const asks = ({ questions: all }: Asking): boolean =>
+      [...all].some((question) => questions.has(question));
+    this.recalculate([...this.asking.values()].filter(asks).map(({ seat }) => seat));
   }
 
   /** After cells were calculated: cancels what none asks for any longer, neither one that `stands` nor a new one. */

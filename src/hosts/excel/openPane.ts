@@ -3,7 +3,7 @@ import packageJson from '../../../package.json';
 import { openPane } from '../pane/pane';
 import { dateSystem } from './dateSystem';
 import { officeBook } from './officeBook';
-import { solve } from './solving';
+import { solve, works } from './solving';
 
 const { version } = packageJson;
 
@@ -23,6 +23,7 @@ export function openBesideBook(root: HTMLElement): void {
   openPane(root, officeBook(version, dateSystem), {
     version,
     solve,
+    works,
     ...(isDark !== undefined && { isDark }),
   });
 }

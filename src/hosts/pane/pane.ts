@@ -10,6 +10,7 @@ import type { DescribedFunction } from '../../worksheet/words';
 import { newCaller } from '../../worksheet/call';
 import { described } from '../../worksheet/described';
 import type { Solve } from '../worker/solver';
+import type { Works } from '../worker/works';
 import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
 import type { Block, Book, Place } from './book';
@@ -27,6 +28,7 @@ import { finder } from './search';
 import { STARTERS } from './starters';
 import { TodayPart } from './todayPart';
 import type { Units } from './units';
+import { workShown } from './workShown';
 
 /** What the pane remembers between openings, on this computer only. */
 const UNITS_KEY = 'pinset.units';
@@ -259,6 +261,8 @@ export interface PaneOptions {
   readonly version: string;
   /** Works out a call that may take long. */
   readonly solve: Solve;
+  /** Where it is not shown elsewhere on the page: what is being worked out. */
+  readonly works?: Works;
   /** Set where the pane is a part of a page that has a heading, a theme and a place for messages of its own. */
   readonly beside?: {
     readonly say: (text: string) => void;
@@ -282,7 +286,7 @@ export interface Pane {
 export function openPane(
   root: HTMLElement,
   book: Book,
-  { version, solve, beside, isDark }: PaneOptions,
+  { version, solve, works, beside, isDark }: PaneOptions,
 ): Pane {
   const search = finder(described, STARTERS, Object.values(JOB));
   const caller = newCaller();
@@ -295,6 +299,8 @@ export function openPane(
   let tab: TabId = 'find';
   let doing = Promise.resolve();
   root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
+  if (works)
+    root.querySelector('fluent-tablist')!.before(workShown(works, book.calculateAgain && calculateAgain));
   const part = <E extends HTMLElement>(selector: string): E => root.querySelector<E>(selector)!;
   const guide = part('#guide');
   const words = part<HTMLElement & { value?: string }>('#words');
@@ -302,6 +308,12 @@ export function openPane(
   const typedWords = (): string => (words.value ?? '').trim();
 
   const say = (text: string): void => (beside ? beside.say(text) : part('#message').replaceChildren(text));
+
+  function calculateAgain(): void {
+    doing = doing
+      .then(() => act('calculate', ''))
+      .catch((fault: unknown) => say(`That did not work: ${wordsOf(fault)}`));
+  }
 
   function showTab(wanted: TabId): void {
     if (!beside) say('');

@@ -7,6 +7,7 @@ import { showGrid } from '../engine/grid';
 import type { WorkbookContent } from '../engine/workbook';
 import { VERSION_PROPERTY } from '../pane/book';
 import { openPane, type Pane } from '../pane/pane';
+import { workShown } from '../pane/workShown';
 import { addressOf, areaOf, type Area } from '../xlsx/address';
 import { readFilters, withFilters } from '../xlsx/filters';
 import { addressAfter, type LineChange } from '../xlsx/lines';
@@ -15,6 +16,7 @@ import { Package, WorkbookFileError } from '../xlsx/package';
 import { withNumberFormats } from '../xlsx/numberFormats';
 import { solverIn } from '../worker/solver';
 import { startWorker } from '../worker/start';
+import { Works } from '../worker/works';
 import { patchWorkbook } from '../xlsx/patch';
 import { propertyOf, withProperty } from '../xlsx/properties';
 import { readWorkbook } from '../xlsx/read';
@@ -56,7 +58,8 @@ interface OpenFile {
   readonly added: readonly string[];
 }
 
-const solve = solverIn(startWorker, caller);
+const works = new Works();
+const solve = solverIn(startWorker, caller, undefined, works);
 const theme = new Theme(() => void dye());
 
 let pane: Pane | undefined;
@@ -137,6 +140,7 @@ function listen(): void {
     if (event.key === 'Enter') goToWritten(place.value);
     else current?.grid.focus();
   });
+  byId('kept').before(workShown(works, () => current?.grid.workbook.workOutStopped()));
   byId('forget').addEventListener('click', () => void forgetKept());
   byId('habits').addEventListener('click', () => void changeHabits());
   byId('findings-button').addEventListener('click', () => {

@@ -1,8 +1,9 @@
-import type { Block } from '../../worksheet/cells/cell';
+import { cellError, type Block } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
-import type { WorksheetFunction } from '../../worksheet/definition';
+import type { Progress, WorksheetFunction } from '../../worksheet/definition';
 import type { Caller } from '../../worksheet/call';
-import type { Given, Question, Reply, Started } from './messages';
+import type { Given, Question, Reply, Started, Told } from './messages';
+import type { Works } from './works';
 
 /**
  * Gives the answer of a function that may take long, or undefined once the call is cancelled. Rejects with what
@@ -60,6 +61,12 @@ export const ANSWER_LIMIT = 30 * 60_000;
 
 const STOPPED = 'what works it out has stopped';
 
+/** The answer of a call that somebody stopped. */
+export const STOPPED_BY_HAND: Block = {
+  rows: [[cellError('#N/A', 'stopped before it was worked out')]],
+  formats: ['plain'],
+};
+
 interface Call {
   readonly question: Question;
   readonly solveHere: () => Promise<Block | undefined>;
@@ -75,9 +82,14 @@ const whenFree: WhenFree = (lock) => navigator.locks.request(lock, () => undefin
 /**
  * Solves one call after another in a worker, so that the page stays alive and a running call can be stopped. Calls
  * wait on this side, so they outlive a worker. Where none starts (the browser has none, or a policy refuses it) the
- * page solves.
+ * page solves. `works` shows what is under way, and may stop it.
  */
-export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: WhenFree = whenFree): Solve {
+export function solverIn(
+  startWorker: () => WorkerLike,
+  caller: Caller,
+  ended: WhenFree = whenFree,
+  works?: Works,
+): Solve {
   const solveHere = solverHere(caller);
   const waiting: Call[] = [];
   let running: Call | undefined;
@@ -85,6 +97,20 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: W
   let noneStartsUntil = 0;
   let startTimer: ReturnType<typeof setTimeout>;
   let answerTimer: ReturnType<typeof setTimeout>;
+  let since = 0;
+
+  const show = (progress?: Progress): void =>
+    works?.tell(running && { name: running.question.name, since, progress, waiting: waiting.length });
+
+  if (works) {
+    works.stop = () => {
+      if (!running) return;
+      const stopped = [running, ...waiting.splice(0)];
+      stopWorker();
+      finish();
+      for (const { settle } of stopped) settle(STOPPED_BY_HAND);
+    };
+  }
 
   function stopWorker(): void {
     clearTimeout(startTimer);
@@ -98,11 +124,13 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: W
     const started = startWorker();
     let hasStarted = false;
     startTimer = setTimeout(() => runHere(), START_LIMIT);
-    started.onmessage = ({ data }: MessageEvent<Started | Reply>) => {
+    started.onmessage = ({ data }: MessageEvent<Started | Told | Reply>) => {
       if ('holds' in data) {
         hasStarted = true;
         clearTimeout(startTimer);
         if (data.holds !== null) void ended(data.holds).then(() => started === worker && giveUp(STOPPED));
+      } else if ('progress' in data) {
+        show(data.progress);
       } else if ('block' in data) {
         finish()?.settle(data.block);
       } else {
@@ -122,6 +150,7 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: W
     clearTimeout(answerTimer);
     const ended = running;
     running = undefined;
+    show();
     setTimeout(proceed);
     return ended;
   }
@@ -145,6 +174,8 @@ export function solverIn(startWorker: () => WorkerLike, caller: Caller, ended: W
     if (running) return;
     running = waiting.shift();
     if (!running) return;
+    since = Date.now();
+    show();
     if (Date.now() < noneStartsUntil) return runHere(noneStartsUntil);
     try {
       worker ??= newWorker();

@@ -225,17 +225,17 @@ export function normalQuantile(share: number): number {
  * How a load that gives `mass` is picked under a fate: each day after loading, with its mass. A flush keeps its length;
  * one that comes early comes on the day of loading at the soonest.
  *
- * @param openedEarly days by which it was opened before its lot was ripe: all is picked so much later
+ * @param openedLate days by which it is opened after the day it was planned for: all is picked so much later
  */
 export function picksUnder(
   { flushes }: PickCurve,
   mass: number,
   { factor, shifts }: Fate,
-  openedEarly = 0,
+  openedLate = 0,
 ): (readonly [number, number])[] {
   const picks = new Map<number, number>();
   flushes.forEach(({ start, days, share }, flush) => {
-    const from = Math.max(0, start + shifts[flush]! + openedEarly);
+    const from = Math.max(0, start + shifts[flush]! + openedLate);
     for (let k = 0; k < days; k++) {
       picks.set(from + k, (picks.get(from + k) ?? 0) + (mass * factor * share) / days);
     }

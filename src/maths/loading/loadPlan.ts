@@ -142,7 +142,7 @@ export function loadPlan(
   if (!before) return finish(solved.loads, bound);
   const kept = keptLoads(view, before);
   const cost = (loads: readonly GroupLoad[]): number =>
-    expectedCost(view, loads)?.total ?? bound.totalOf(planCost(view, loads));
+    expectedCost(view, loads)?.measure ?? bound.totalOf(planCost(view, loads));
   const allowed = cost(solved.loads) + problem.settings.keepTolerance * view.orderValue;
   const good = (loads: readonly GroupLoad[]): boolean => cost(loads) <= allowed * (1 + 1e-9) + 1e-9;
   const whole = wholePlan(view, before, kept);

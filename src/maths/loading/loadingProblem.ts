@@ -100,6 +100,11 @@ export interface PlanSettings {
   readonly scenarios: number | undefined;
   /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
   readonly overtimeCost: number | undefined;
+  /**
+   * Share of the orders' value to be filled in the mean, where strains have a spread: what is short beyond that counts
+   * several times. Undefined counts all the same.
+   */
+  readonly serviceLevel: number | undefined;
 }
 
 /** A load of a plan, with its room. */
@@ -229,6 +234,8 @@ export interface PlanView {
   readonly loadCost: number;
   readonly moveCost: number;
   readonly overtimeCost: number;
+  /** Value that orders may be short in the mean before it counts more; Infinity where no service level is asked. */
+  readonly shortageAllowed: number;
   /** Possible seasons, all equally likely; empty where everything goes as expected. */
   readonly futures: readonly Future[];
   /** Mass that may be picked on each day in all. */
@@ -352,6 +359,8 @@ export function planView(problem: LoadingProblem): PlanView {
     pickLimit: limits.map(({ pick }) => pick),
     futures,
     overtimeCost: settings.overtimeCost ?? OVERTIME_SHARE * price,
+    shortageAllowed:
+      settings.serviceLevel === undefined ? Infinity : (1 - settings.serviceLevel) * orderValue,
     loadLimit,
     standingSupply: standingByKind.reduce(
       (sum, picks) => picks.slice(0, countedDays).reduce((all, mass) => all + mass, sum),
@@ -413,7 +422,16 @@ function drawnFates({ lots, standing }: LoadingProblem, count: number): (load: L
   return (load) => known.get(load)!;
 }
 
-/** The n-th possible season. A lot that is opened before it is ripe then is picked so much later. */
+/** Days after which a plan is made again: a lot that is not ripe on its day is looked at again then. */
+const REVIEW_DAYS = 7;
+
+/** Days by which a lot is opened late that is ripe on the day `ripe` and was to be opened on `day`. */
+function openedLate(ripe: number, day: number): number {
+  if (ripe <= day) return 0;
+  return Math.max(ripe, REVIEW_DAYS * (Math.floor(day / REVIEW_DAYS) + 1)) - day;
+}
+
+/** The n-th possible season. A lot that is not ripe on its day stays shut until the next plan, and is picked later. */
 function futureOf(
   { settings, standing, start }: LoadingProblem,
   lots: readonly LotView[],
@@ -443,10 +461,10 @@ function futureOf(
     picksOf: (index, day) => {
       const { lot } = lots[index]!;
       const fate = lotFates[index]!;
-      const early = Math.max(0, Math.floor(lot.earliest) + fate.ripensLate - start - day);
-      if (!known[index]!.has(early))
-        known[index]!.set(early, picksUnder(lot.curve, lot.yieldPerBlock, fate, early));
-      return known[index]!.get(early)!
+      const late = openedLate(Math.floor(lot.earliest) + fate.ripensLate - start, day);
+      if (!known[index]!.has(late))
+        known[index]!.set(late, picksUnder(lot.curve, lot.yieldPerBlock, fate, late));
+      return known[index]!.get(late)!
         .map(([k, mass]) => [day + k, mass] as const)
         .filter(inPlan);
     },

@@ -1,6 +1,7 @@
 import { seasonWeight } from './fates';
 import { fillOrders } from './fillOrders';
 import type { GroupLoad } from './groupLoad';
+import { ORDERS_FIRST } from './loadModel';
 import { eachPick, type PlanView } from './loadingProblem';
 
 /** What a plan of whole blocks costs and gives, worked out from its loads alone. Costs are money. */
@@ -80,13 +81,16 @@ export function constantCost(view: PlanView): number {
 export interface ExpectedCost {
   /** Shortage, surplus, mass over picking limits, and what loads cost: their mean over the seasons, in money. */
   readonly total: number;
+  /** The same where shortage beyond what the service level allows counts `ORDERS_FIRST` times: what plans are judged by. */
+  readonly measure: number;
   /** Share of the seasons in which each planned order is filled, and the mass it is short in the mean. */
   readonly filledIn: readonly number[];
   readonly short: readonly number[];
   /** Mass picked on each day in each season. */
   readonly picks: readonly (readonly number[])[];
-  /** Of the total, in money: what orders are short, and what is picked over limits. */
+  /** Of the total, in money: what orders are short. */
   readonly shortage: number;
+  /** Mass picked over limits. */
   readonly overtime: number;
 }
 
@@ -139,9 +143,10 @@ export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): Expec
     });
     return picked;
   });
-  overtime *= view.overtimeCost;
+  const total = shortage + overtime * view.overtimeCost + surplus * view.surplusCost + blocks + left;
   return {
-    total: shortage + overtime + surplus * view.surplusCost + blocks + left,
+    total,
+    measure: total + (ORDERS_FIRST - 1) * Math.max(0, shortage - view.shortageAllowed),
     filledIn,
     short,
     picks,

@@ -25,6 +25,7 @@ export type Way = 'plan' | 'certain' | 'thumb' | number;
  * compared.
  *
  * @param farm everything the season holds; its start is the first day
+ * @param eachWeek called before each week of each season is planned
  */
 export function possibleSeasons(
   farm: LoadingProblem,
@@ -33,6 +34,7 @@ export function possibleSeasons(
   count: number,
   seed: number,
   solver: LinearSolver | null,
+  eachWeek: () => void = () => undefined,
 ): Season[] {
   const prefix = `season ${seed}|`;
   const lots = new Map(
@@ -42,7 +44,11 @@ export function possibleSeasons(
     ]),
   );
   const standing = farm.standing.map((load) => standingFates(load, count, prefix));
-  const policy = policyOf(way, solver);
+  const plan = policyOf(way, solver);
+  const policy: Policy = (known, previous) => {
+    eachWeek();
+    return plan(known, previous);
+  };
   return Array.from({ length: count }, (_, n) => {
     const world: World = {
       lot: (lot) => lots.get(lot)![n]!,

@@ -10,7 +10,7 @@ import {
 import { addedUp, type GroupLoad } from './groupLoad';
 import { EARLIER_FIRST, loadModel, loadsIn, ORDERS_FIRST, type LoadModel } from './loadModel';
 import type { PlanView } from './loadingProblem';
-import { constantCost, type PlanCost } from './planCost';
+import { constantCost, expectedCost, type PlanCost } from './planCost';
 import { polishPlan } from './polishPlan';
 import { Rounding, type Wish } from './roundPlan';
 
@@ -39,6 +39,9 @@ type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
 const WEIGHING_PASSES = 3;
 /** Columns up to which the simplex method gets from the least shortage to the least cost sooner than another start. */
 const WARM_COLUMNS = 2500;
+/** How often a service level that rounding has taken is asked for again; and how much of it may be missing, as a share. */
+const MOST_ROUNDS = 2;
+export const LEVEL_TOLERANCE = 5e-4;
 /** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
 const stretchCount = (columns: number, futures: number): number =>
   futures > 0 ? 3 : columns < 2000 ? 15 : 6;
@@ -69,11 +72,14 @@ export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | u
 }
 
 /**
- * The plan that is cheapest over all possible seasons: the orders' shortage is one of its costs. Rounding loses far
+ * The plan that is cheapest over all possible seasons: the orders' shortage is one of its costs, and counts several
+ * times beyond what the service level allows. Rounding loses far
  * less than the seasons differ, so it is done in few stretches and not polished.
  */
 function solveFutures(view: PlanView, solver: LinearSolver, model: LoadModel): SolvedLoads | undefined {
+  const shortageCap = view.shortageAllowed / view.blockValue;
   return opened(solver, model.program, (open) => {
+    open.setRowBounds(model.shortageRow, -Infinity, shortageCap);
     open.setCosts(model.total.map((total, j) => total + model.ties[j]!));
     const cheapest = optimum(open, 'interior');
     if (!cheapest) return undefined;
@@ -82,8 +88,26 @@ function solveFutures(view: PlanView, solver: LinearSolver, model: LoadModel): S
       ...boundOf(view, 0, 0, Infinity),
       total: weighed(model.total, cheapest.columns) * view.blockValue + left,
     };
-    const { cost, solution } = weighedPasses(view, model, open, cheapest);
-    return { loads: wholeBlocks(view, model, open, cost, solution).loads, bound, shortageCap: Infinity };
+    const rounded = (from: Optimum): GroupLoad[] => {
+      const { cost, solution } = weighedPasses(view, model, open, from);
+      return wholeBlocks(view, model, open, cost, solution).loads;
+    };
+    let best = rounded(cheapest);
+    const isWithinReach = weighed(model.shortage, cheapest.columns) <= shortageCap * (1 + 2 * EARLIER_FIRST);
+    // Rounding may take the last of a service level: it is then asked for so much more.
+    for (let cap = shortageCap, round = 0; isWithinReach && round < MOST_ROUNDS; round++) {
+      const missed = expectedCost(view, best)!.shortage - view.shortageAllowed;
+      if (!(missed > LEVEL_TOLERANCE * view.orderValue)) break;
+      cap -= missed / view.blockValue;
+      resetBounds(open, model);
+      open.setRowBounds(model.shortageRow, -Infinity, cap);
+      open.setCosts(model.total.map((total, j) => total + model.ties[j]!));
+      const next = optimum(open, 'dual');
+      const loads = next && rounded(next);
+      if (!loads || expectedCost(view, loads)!.measure >= expectedCost(view, best)!.measure) break;
+      best = loads;
+    }
+    return { loads: best, bound, shortageCap };
   });
 }
 

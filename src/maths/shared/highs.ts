@@ -21,6 +21,12 @@ const [DUAL, PRIMAL] = [1, 4];
 /** Thrown through all that a solver is used for once its seconds are over. */
 class TimeIsUp extends Error {}
 
+function secondsIn(secondsLeft: () => number): number {
+  const seconds = secondsLeft();
+  if (seconds <= 0) throw new TimeIsUp();
+  return seconds;
+}
+
 /** The eight bytes that every WebAssembly module begins with: an empty one. */
 const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
 
@@ -60,8 +66,7 @@ export async function loadHighs(): Promise<LinearSolver> {
     };
   };
   const runFor = (model: Model, secondsLeft: () => number): void => {
-    const seconds = secondsLeft();
-    if (seconds <= 0) throw new TimeIsUp();
+    const seconds = secondsIn(secondsLeft);
     // A programme that is kept would count the seconds of all its runs.
     if (seconds < Infinity) {
       model.zeroAllClocks();
@@ -138,6 +143,7 @@ export async function loadHighs(): Promise<LinearSolver> {
         return found ? model.getSolution().colValue : undefined;
       });
     },
+    checkTime: () => void secondsIn(secondsLeft),
     inTime: (seconds, use) => {
       try {
         return use(solverWith(seconds));

@@ -71,6 +71,8 @@ export interface LinearSolver {
    * the other as a whole: nothing is solved in part. `secondsLeft` is asked before each programme.
    */
   readonly inTime?: <T>(secondsLeft: () => number, use: (solver: LinearSolver) => T) => T;
+  /** For work between programmes: ends what `inTime` runs where the seconds are over. */
+  readonly checkTime?: () => void;
   /** Set where there was no time for it, so that it solves nothing. */
   readonly isOutOfTime?: true;
 }
@@ -92,6 +94,24 @@ export function opened<T>(solver: LinearSolver, program: LinearProgram, use: (op
     },
     solve: (method) => solver.solve(now, method === 'interior' ? 'interior' : 'simplex'),
   });
+}
+
+/** The same solver, which tells each time it has solved a programme. */
+export function telling(solver: LinearSolver, onSolved: () => void): LinearSolver {
+  const told = <T>(found: T): T => {
+    onSolved();
+    return found;
+  };
+  const { open, solveWhole } = solver;
+  return {
+    ...solver,
+    solve: (program, method) => told(solver.solve(program, method)),
+    ...(open && {
+      open: (program, use) =>
+        open(program, (one) => use({ ...one, solve: (method) => told(one.solve(method)) })),
+    }),
+    ...(solveWhole && { solveWhole: (program, search) => told(solveWhole(program, search)) }),
+  };
 }
 
 /** What the solver refuses as a coefficient, and what it takes for endless (options of HiGHS: large_matrix_value, infinite_cost). */

@@ -42,7 +42,7 @@ export const LOADPLAN = defineFunction({
     settings,
     previous,
     view,
-    { dateSystem, tools: { planning, solver } },
+    { dateSystem, tools: { planning, solver }, onProgress },
   ) => {
     const tables = [lots, strains, rooms, orders, calendar, standing, settings, previous];
     const farm = { lots, strains, rooms, orders, calendar, standing, settings };
@@ -72,6 +72,6 @@ export const LOADPLAN = defineFunction({
       lookAlikes,
       loadedBefore,
     };
-    return planning.planView(call, view, solver);
+    return planning.planView(call, view, solver, onProgress);
   },
 });

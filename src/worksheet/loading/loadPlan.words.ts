@@ -46,7 +46,9 @@ export const words: Words = {
     'Strains may say how far loads differ from what is expected: yield spread (a share), pick spread and ready spread ' +
       '(days), all standard deviations. The plan is then the best over 48 possible seasons (scenarios; fewer for large farms), in which ' +
       'picking over a limit costs twice the mean price (overtime cost). The views tell the chance of each order and ' +
-      'the mass that one day in ten exceeds.',
+      'the mass that one day in ten exceeds. A lot that is not ripe on its day is taken to stay shut until the plan of the next week.',
+    'Service level, beside overtime cost or in its place: the share of the orders’ value to be filled in the mean of those seasons. ' +
+      'What is short beyond it counts five times, so picking over limits and surplus give way. The summary says whether it is kept.',
     'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet.',
     'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
       'than a plan can gain: write down their spread, or set a margin.',

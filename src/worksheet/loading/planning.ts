@@ -1,4 +1,5 @@
-import type { LinearSolver } from '../../maths/shared/linearProgram';
+import { telling, type LinearSolver } from '../../maths/shared/linearProgram';
+import type { Context } from '../definition';
 import { boardRows } from './boardRows';
 import { headlineRows } from './headline';
 import { orderRows } from './orderRows';
@@ -27,12 +28,15 @@ export { seasonRows } from './seasonRows';
 export { confidencesOf, settingsOf } from './settings';
 export { standingOf } from './standing';
 
-/** One view of the plan that a call asks for; without a solver a rule of thumb makes it. */
+/** One view of the plan that a call asks for; without a solver a rule of thumb makes it. Each programme is a step. */
 export function planView(
   call: PlanCall,
   view: PlanViewName,
-  solver: LinearSolver | null,
+  given: LinearSolver | null,
+  onProgress: Context['onProgress'] = undefined,
 ): NonNullable<(typeof planResult)['type']> {
+  let done = 0;
+  const solver = given && onProgress ? telling(given, () => onProgress({ done: ++done })) : given;
   if (view === 'worth') return { view, rows: worthRows(call, solver) };
   const solved = solvedPlan(call, solver);
   switch (view) {

@@ -69,10 +69,10 @@ export const SEASON = defineFunction({
     rule,
     seasons,
     seed,
-    { dateSystem, tools: { planning, solver } },
+    { dateSystem, tools: { planning, solver }, onProgress },
   ) => {
     const farm = { lots, strains, rooms, orders, calendar, standing, settings };
     const problem = planning.problemOf(farm, start, 7 * weeks, dateSystem);
-    return planning.seasonRows(problem, rule, weeks, seasons, seed, solver);
+    return planning.seasonRows(problem, rule, weeks, seasons, seed, solver, onProgress);
   },
 });

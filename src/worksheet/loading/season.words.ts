@@ -14,7 +14,7 @@ export const words: Words = {
       'The other lots do the same in both calls, so the difference is due to the change.',
     'The rule plan, the default, is LOADPLAN again each week; certain is the same without spreads; thumb does whatever is worth most on the day. ' +
       'A number is so many blocks a week, oldest ripe lots first.',
-    'A season of 12 weeks with three lots a week takes about 8 seconds with the rule plan, aside from the page. The call can be stopped. ' +
+    'A season of 12 weeks with three lots a week takes about 8 seconds with the rule plan, aside from the page, which shows how far it has come and can stop it. ' +
       'The other rules take far less.',
     'The lots are all that the season holds, those still to be inoculated included. Orders due in its weeks count; the dearest are filled first.',
     'A lot that is not ripe when it is to be opened stays shut until the next plan. Picking over the limit is done and told.',

@@ -4,6 +4,7 @@ import type { Season } from '../../maths/loading/playSeason';
 import { possibleSeasons, type Way } from '../../maths/loading/possibleSeasons';
 import type { LinearSolver } from '../../maths/shared/linearProgram';
 import { formatted, type Formatted } from '../cells/cell';
+import type { Context } from '../definition';
 import { shownPercent } from '../wording/phrases';
 
 interface SeasonRow {
@@ -16,8 +17,8 @@ interface SeasonRow {
 
 const NO_SOLVER =
   'WebAssembly cannot run here, so there is no solver: each week’s loads are those of the rule of thumb';
-const NO_TIME =
-  'this takes longer than can be waited for here: ask for fewer seasons or weeks, or for the rule thumb';
+const NO_TIME = 'this takes longer than can be waited for here: ask for fewer seasons or weeks';
+const QUICKER = ', or for the rule thumb';
 
 /** What the coming season comes to when it is played several times. */
 export function seasonRows(
@@ -27,11 +28,18 @@ export function seasonRows(
   count: number,
   seed: number,
   solver: LinearSolver | null,
+  onProgress: Context['onProgress'] = undefined,
 ): SeasonRow[] {
   const needsSolver = way === 'plan' || way === 'certain';
-  if (needsSolver && solver?.isOutOfTime)
-    return [{ what: 'not worked out', mean: '', lowest: '', highest: '', note: NO_TIME }];
-  const seasons = possibleSeasons(farm, way, weeks, count, seed, solver);
+  if (solver?.isOutOfTime) {
+    const note = needsSolver ? NO_TIME + QUICKER : NO_TIME;
+    return [{ what: 'not worked out', mean: '', lowest: '', highest: '', note }];
+  }
+  let done = 0;
+  const seasons = possibleSeasons(farm, way, weeks, count, seed, solver, () => {
+    solver?.checkTime?.();
+    onProgress?.({ done: done++, of: weeks * count });
+  });
   const blocks = farm.lots.reduce((sum, lot) => sum + lot.blocks, 0);
   const line = (what: string, of: (season: Season) => number, isShare: boolean, note = ''): SeasonRow => {
     const figures = seasons.map(of);

@@ -38,6 +38,7 @@ const SETTINGS = {
   'move cost': { property: 'moveCost', kind: 'cost' },
   scenarios: { property: 'scenarios', kind: 'count' },
   'overtime cost': { property: 'overtimeCost', kind: 'cost' },
+  'service level': { property: 'serviceLevel', kind: 'share' },
 } as const satisfies Record<string, { property: keyof PlanSettings; kind: SettingKind }>;
 
 const DEFAULTS: PlanSettings = {
@@ -59,6 +60,7 @@ const DEFAULTS: PlanSettings = {
   moveCost: undefined,
   scenarios: undefined,
   overtimeCost: undefined,
+  serviceLevel: undefined,
 };
 
 /** More possible seasons than this would not fit the solver's time. */

@@ -1,6 +1,7 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem } from '../../maths/loading/loadingProblem';
 import { SUPPLIES, type ShortageCauses, type Supply } from '../../maths/loading/shortageCauses';
+import { LEVEL_TOLERANCE } from '../../maths/loading/solvePlan';
 import type { ResultRow } from '../cells/results';
 import { shownPercent } from '../wording/phrases';
 import { fullRooms } from './headline';
@@ -105,7 +106,8 @@ function overAgeLines(problem: LoadingProblem, plan: LoadPlan): SummaryRow[] {
 
 /** What the plan comes to over the possible seasons. */
 function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
-  if (!expected) return [];
+  const { serviceLevel } = view.problem.settings;
+  if (!expected) return serviceLevel === undefined ? [] : [line('orders filled in the mean', '', NO_LEVEL)];
   const overDays = view.pickLimit.map(
     (limit, day) =>
       expected.picks.filter((picks) => picks[day]! > 1.1 * limit).length / expected.picks.length,
@@ -118,7 +120,10 @@ function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
       'drawn from the spreads in strains, the same for the same cells',
     ),
     line('value short in the mean', expected.shortage, 'over those seasons'),
-    line('picked over limits in the mean', expected.overtime / view.overtimeCost, 'mass, over those seasons'),
+    ...(serviceLevel === undefined
+      ? []
+      : [levelLine(serviceLevel, view.orderValue > 0 ? 1 - expected.shortage / view.orderValue : 1)]),
+    line('picked over limits in the mean', expected.overtime, 'mass, over those seasons'),
     line(
       'days over by a tenth in the mean',
       days,
@@ -127,9 +132,20 @@ function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
   ];
 }
 
+const NO_LEVEL = 'a service level counts only where strains have a yield spread, pick spread or ready spread';
+
+/** Whether the plan keeps the service level that the settings ask for. */
+function levelLine(level: number, filled: number): SummaryRow {
+  const note =
+    filled >= level - LEVEL_TOLERANCE
+      ? `of their value: the ${shownPercent(level)} of the service level are kept`
+      : `of their value: the ${shownPercent(level)} of the service level are missed; the view worth says what would help`;
+  return line('orders filled in the mean', shownPercent(Math.round(1000 * filled) / 1000), note);
+}
+
 function boundLines({ view, cost, expected, bound }: LoadPlan): SummaryRow[] {
   if (!bound) return [];
-  const distance = Math.max(0, (expected?.total ?? bound.totalOf(cost)) - bound.total);
+  const distance = Math.max(0, (expected?.measure ?? bound.totalOf(cost)) - bound.total);
   const share = ((100 * distance) / view.orderValue).toFixed(2);
   const note =
     view.orderValue > 0 ? `${share}% of the order value, against the best plan in parts of blocks` : '';

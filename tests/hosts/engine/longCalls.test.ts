@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
-import type { Solve } from '../../../src/hosts/worker/solver';
+import { STOPPED_BY_HAND, type Solve } from '../../../src/hosts/worker/solver';
 import { type Block, type Value, cellError } from '../../../src/worksheet/cells/cell';
 
 const BUSY = cellError('#BUSY!', 'being worked out');
@@ -9,6 +9,7 @@ const BUSY = cellError('#BUSY!', 'being worked out');
 interface Asked {
   readonly first: unknown;
   readonly answer: (...rows: Value[][]) => Promise<void>;
+  readonly stop: () => Promise<void>;
   readonly fail: (defect: Error) => Promise<void>;
   readonly isCancelled: () => boolean;
 }
@@ -24,6 +25,10 @@ function workbookOf(formulas: Record<string, string | number>): { workbook: Engi
         first: given[0]?.[0]?.[0],
         answer: (...rows) => {
           resolve({ rows, formats: rows[0]!.map(() => 'plain') });
+          return turn();
+        },
+        stop: () => {
+          resolve(STOPPED_BY_HAND);
           return turn();
         },
         fail: (defect) => {
@@ -178,4 +183,20 @@ test('closing a workbook cancels all it asked, and lets go who waits for it', as
   workbook.close();
   expect(asked.map(({ isCancelled }) => isCancelled())).toEqual([true, true]);
   expect(await waited).toBe(true);
+});
+
+test('a cell whose work was stopped says so until it is asked for again, and no other cell is', async () => {
+  const { workbook, asked } = workbookOf({
+    A1: 7,
+    B1: '=PINSET.CHEAPESTMIX(A1)',
+    C1: '=PINSET.CHEAPESTMIX(A1+1)',
+  });
+  await asked[0]!.stop();
+  await asked[1]!.answer([80]);
+  expect(valueAt(workbook, 'B1')).toMatchObject({ code: '#N/A', reason: 'stopped before it was worked out' });
+  workbook.workOutStopped();
+  expect(asked.map(({ first }) => first)).toEqual([7, 8, 7]);
+  expect([valueAt(workbook, 'B1'), valueAt(workbook, 'C1')]).toEqual([BUSY, 80]);
+  await asked[2]!.answer([70]);
+  expect(valueAt(workbook, 'B1')).toBe(70);
 });

@@ -88,4 +88,24 @@ describe(`a page that has solved for ${PAGE_LIMIT} seconds`, () => {
       'this takes longer than can be waited for here: ask for fewer seasons or weeks, or for the rule thumb',
     ]);
   });
+
+  // No programme is solved here: the clock is looked at before each week.
+  test.each(['thumb', 60])('plays no seasons by the rule %s beyond it', async (rule) => {
+    const season = [lots, strains, rooms, orders, [[START]], [[2]], null, null, null, [[rule]], [[3]]];
+    const play = async (): Promise<Cell[][]> =>
+      plainValues((await solve(SEASON, season, 1900, new AbortController().signal))!);
+    slowBy(PAGE_LIMIT / 4);
+    expect(await play()).toEqual([
+      ['what', 'mean', 'lowest', 'highest', 'note'],
+      [
+        'not worked out',
+        '',
+        '',
+        '',
+        'this takes longer than can be waited for here: ask for fewer seasons or weeks',
+      ],
+    ]);
+    slowBy(PAGE_LIMIT / 8);
+    expect(lineOf(await play(), 'seasons played')[1]).toBe(3);
+  });
 });

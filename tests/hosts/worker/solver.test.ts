@@ -7,8 +7,10 @@ import {
   solverHere,
   solverIn,
   START_LIMIT,
+  STOPPED_BY_HAND,
   type WorkerLike,
 } from '../../../src/hosts/worker/solver';
+import { Works, type Work } from '../../../src/hosts/worker/works';
 import { newCaller, type Caller } from '../../../src/worksheet/call';
 import { keyColumn } from '../../../src/worksheet/cells/arguments';
 import { type Block, cellError, formatted } from '../../../src/worksheet/cells/cell';
@@ -121,6 +123,63 @@ describe('solverIn(startWorker) asks one worker', () => {
     expect(FakeWorker.last.asked).toEqual([{ name: 'SAMPLE', given: [[[1]]], dateSystem: 1904 }]);
     FakeWorker.last.answer(10);
     expect((await answer)!.rows).toEqual([[10]]);
+  });
+});
+
+describe('those who show what is under way', () => {
+  const shown = (): {
+    works: Works;
+    told: (Work | undefined)[];
+    ask: (mass: number) => Promise<Block | undefined>;
+  } => {
+    const works = new Works();
+    const told: (Work | undefined)[] = [];
+    works.watch((work) => told.push(work));
+    const solve = solverIn(() => new FakeWorker(), caller, undefined, works);
+    return { works, told, ask: (mass) => solve(plain, [[[mass]]], 1900, new AbortController().signal) };
+  };
+
+  test('are told of the call that runs, how far it has come, how many wait, and that it has ended', async () => {
+    const { told, ask } = shown();
+    const calls = [ask(1), ask(2)];
+    await turn();
+    FakeWorker.last.say({ progress: { done: 3, of: 8 } });
+    FakeWorker.last.answer(10);
+    await turn();
+    FakeWorker.last.answer(20);
+    await Promise.all(calls);
+    expect(told.map((work) => work && [work.name, work.progress, work.waiting])).toEqual([
+      undefined,
+      ['SAMPLE', undefined, 1],
+      ['SAMPLE', { done: 3, of: 8 }, 1],
+      undefined,
+      ['SAMPLE', undefined, 0],
+      undefined,
+    ]);
+  });
+
+  test('may stop it: what runs and what waits say that they were stopped, and the next call has a new worker', async () => {
+    const { works, told, ask } = shown();
+    const calls = [ask(1), ask(2)];
+    await turn();
+    const stopped = FakeWorker.last;
+    works.stop();
+    expect(await Promise.all(calls)).toEqual([STOPPED_BY_HAND, STOPPED_BY_HAND]);
+    expect([stopped.terminated, told.at(-1)]).toEqual([true, undefined]);
+    const next = ask(3);
+    await turn();
+    expect(FakeWorker.made).toHaveLength(2);
+    FakeWorker.last.answer(30);
+    expect((await next)!.rows).toEqual([[30]]);
+  });
+
+  test('lose nothing where there is nothing to stop', async () => {
+    const { works, ask } = shown();
+    works.stop();
+    const call = ask(1);
+    await turn();
+    FakeWorker.last.answer(10);
+    expect((await call)!.rows).toEqual([[10]]);
   });
 });
 

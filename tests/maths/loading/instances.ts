@@ -38,6 +38,7 @@ export const DEFAULT_SETTINGS: PlanSettings = {
   moveCost: undefined,
   scenarios: undefined,
   overtimeCost: undefined,
+  serviceLevel: undefined,
 };
 
 export interface InstanceSize {

@@ -165,3 +165,68 @@ describe('playSeason(farm, world, policy, weeks)', () => {
     expect(season.blocksLoaded).toBeGreaterThan(100);
   });
 });
+
+describe('a service level', () => {
+  // Ten blocks of 1 kg for an order of 10 kg, on one day, of which 6 kg may be picked: the usual costs open 6 blocks,
+  // since a kilogram over the limit costs twice its price. At a level of 80% two blocks more are worth it.
+  const problem = (serviceLevel: number | undefined): LoadingProblem => {
+    const one = small(1);
+    const curve = pickCurve(
+      pattern({ firstPick: 5, pickDays: 1, flushGap: undefined, flushes: 1, shares: [1] }),
+    );
+    const lot = {
+      ...one.lots[0]!,
+      blocks: 10,
+      earliest: START,
+      best: START,
+      latest: START + 30,
+      yieldPerBlock: 1,
+    };
+    const { strain } = lot;
+    const spread = { yieldShare: 1e-9, pickDays: 0, readyDays: 0 };
+    return {
+      ...one,
+      lots: [{ ...lot, notBefore: undefined, notAfter: undefined, curve, spread, cost: 0 }],
+      rooms: [
+        { ...one.rooms[0]!, places: 100, closedFrom: undefined, closedTo: undefined, strains: undefined },
+      ],
+      orders: [{ product: strain, mass: 10, from: START + 5, due: START + 5, price: 10 }],
+      standing: [],
+      start: START,
+      days: 1,
+      limitsOn: () => ({ pick: 6, load: Infinity }),
+      settings: { ...DEFAULT_SETTINGS, loadCost: 0, waitCost: 0, serviceLevel },
+    };
+  };
+
+  test.each([
+    [undefined, 6],
+    [0.5, 6],
+    [0.8, 8],
+    [0.95, 10],
+  ])('of %s opens %s blocks, picking over the limit where that is what it takes', (level, blocks) => {
+    const { loads, expected, bound } = loadPlan(problem(level), highs);
+    expect(loads.reduce((sum, load) => sum + load.blocks, 0)).toBe(blocks);
+    expect(expected!.shortage).toBeCloseTo(10 * (10 - blocks), 5);
+    expect(expected!.overtime).toBeCloseTo(blocks - 6, 5);
+    expect(expected!.measure).toBeGreaterThanOrEqual(bound!.total - 1e-6);
+  });
+
+  test('is kept on random farms where it is within reach, and a higher one never fills less', () => {
+    let kept = 0;
+    for (let seed = 1; seed <= 6; seed++) {
+      const one = spreading(small(seed), SPREAD);
+      const filled = [undefined, 0.7, 0.9, 0.99].map((serviceLevel) => {
+        const settings = { ...one.settings, scenarios: 8, serviceLevel };
+        const { expected, view } = loadPlan({ ...one, settings }, highs);
+        return 1 - expected!.shortage / view.orderValue;
+      });
+      filled.forEach((share, n) => expect(share).toBeGreaterThanOrEqual((filled[n - 1] ?? 0) - 0.01));
+      if (filled[3]! >= 0.9) {
+        expect(filled[2]!).toBeGreaterThanOrEqual(0.9 - 0.005);
+        kept++;
+      }
+    }
+    expect(kept).toBeGreaterThan(0);
+  });
+});

@@ -104,16 +104,118 @@ export function seasonFarm(seed: number, weeks: number, spread: Spread): Loading
   };
 }
 
-/** A generator of worlds, and the spread that its farm's records would show. */
+/**
+ * A farm of another kind: four strains, two rooms of different sizes, of which one takes two strains only and is shut
+ * for a week, and orders for markets on Tuesday, Friday and Saturday that only the two days before can fill. Two picks
+ * of three have a buyer, and few pick on Sundays.
+ */
+export function marketFarm(seed: number, weeks: number, spread: Spread): LoadingProblem {
+  const random = seeded(1000 + seed);
+  const between = (low: number, high: number): number => low + random() * (high - low);
+  const strains = [[1], [0.7, 0.3], [0.6, 0.4], [0.45, 0.35, 0.2]].map((shares, n) => ({
+    strain: `Strain ${n + 1}`,
+    curve: pickCurve({
+      strain: `Strain ${n + 1}`,
+      firstPick: [5, 7, 9, 8][n]!,
+      pickDays: [2, 4, 3, 5][n]!,
+      flushGap: [10, 9, 14, 12][n]!,
+      flushes: shares.length,
+      shares,
+    }),
+    yieldPerBlock: [0.6, 0.8, 1, 1.3][n]!,
+  }));
+  const lots = strains.flatMap(({ strain, curve, yieldPerBlock }, s) =>
+    Array.from({ length: Math.ceil((weeks + 2) / 2) * 2 }, (_, n): Lot => {
+      const best = START + Math.round(4.5 + 7 * n + 1.5 * s + between(-2, 2));
+      return {
+        lot: `M${s + 1}-${n + 1}`,
+        strain,
+        product: strain,
+        blocks: Math.round(between(20, 60)),
+        earliest: best - 4,
+        best,
+        latest: best + 9,
+        notBefore: undefined,
+        notAfter: undefined,
+        yieldPerBlock,
+        curve,
+        spread,
+        cost: 0,
+      };
+    }),
+  );
+  const weekly = strains.map(({ yieldPerBlock }) => 40 * yieldPerBlock);
+  const orders = Array.from({ length: weeks + 1 }, (_, week) =>
+    [1, 4, 5].flatMap((weekday) =>
+      weekly.map((mass, s): Order => {
+        const due = START + 7 * week + weekday;
+        return {
+          product: strains[s]!.strain,
+          mass: Math.round(10 * mass * 0.22 * between(0.6, 1.4)) / 10,
+          from: due - 2,
+          due,
+          price: [9, 11, 14, 12][s]!,
+        };
+      }),
+    ),
+  ).flat();
+  const room = { blocksPerShelf: 10, closedFrom: undefined, closedTo: undefined, strains: undefined };
+  const standing = strains.flatMap(({ strain, curve, yieldPerBlock }, s): StandingLoad[] =>
+    [5, 13].flatMap((ago) =>
+      ago < curve.stay
+        ? [
+            {
+              room: s < 2 ? 'Long room' : 'Old room',
+              strain,
+              product: strain,
+              loaded: START - ago,
+              blocks: 35,
+              yieldPerBlock,
+              curve,
+              spread,
+            },
+          ]
+        : [],
+    ),
+  );
+  const perDay = weekly.reduce((sum, mass) => sum + mass, 0) / 6;
+  return {
+    lots,
+    rooms: [
+      { ...room, room: 'Long room', places: 330 },
+      {
+        ...room,
+        room: 'Old room',
+        places: 180,
+        strains: ['Strain 3', 'Strain 4'],
+        closedFrom: START + 45,
+        closedTo: START + 51,
+      },
+    ],
+    orders,
+    standing,
+    start: START,
+    days: HORIZON,
+    limitsOn: (day) => {
+      const weekday = (((day - START) % 7) + 7) % 7;
+      return { pick: (weekday === 6 ? 0.6 : 1.5) * perDay, load: weekday >= 5 ? 0 : 50 };
+    },
+    settings: DEFAULT_SETTINGS,
+  };
+}
+
+/** A farm, a generator of worlds for it, and the spread that the farm's records would show. */
 export interface WorldKind {
   readonly name: string;
   readonly spread: Spread;
+  readonly farm: (seed: number, weeks: number, spread: Spread) => LoadingProblem;
   readonly world: (farm: LoadingProblem, seed: number) => World;
 }
 
 /** Lots differ smoothly: log-normal yields, normal days; now and then an order changes. */
 export const SMOOTH: WorldKind = {
   name: 'smooth',
+  farm: seasonFarm,
   spread: { yieldShare: 0.22, pickDays: 1.3, readyDays: 2.5 },
   world: (farm, seed) => {
     const normal = (name: string): number => normalQuantile(0.001 + 0.998 * chanceOf(`${seed} ${name}`));
@@ -134,6 +236,7 @@ export const SMOOTH: WorldKind = {
 /** Lots are sound or spoilt: one in eight loses much, flushes stall for days, a few orders are called off. */
 export const ROUGH: WorldKind = {
   name: 'rough',
+  farm: seasonFarm,
   spread: { yieldShare: 0.2, pickDays: 1.4, readyDays: 2 },
   world: (farm, seed) => {
     const chance = (name: string): number => chanceOf(`${seed} ${name}`);
@@ -152,6 +255,60 @@ export const ROUGH: WorldKind = {
       };
     };
     return worldOf(farm, fateOf, (at) => (chance(`order ${at}`) < 0.06 ? 0 : 1));
+  },
+};
+
+/**
+ * Lots of one time fare alike: a strain's yields drift over the weeks, and two cold spells hold back all that ripens or
+ * flushes in them. One order in four changes, a few are called off. Planning takes lots to be independent, so here it is wrong in kind.
+ */
+export const DRIFTING: WorldKind = {
+  name: 'drifting',
+  farm: marketFarm,
+  spread: { yieldShare: 0.22, pickDays: 1.2, readyDays: 1.8 },
+  world: (farm, seed) => {
+    const normal = (name: string): number =>
+      normalQuantile(0.001 + 0.998 * chanceOf(`${seed} drift ${name}`));
+    const spells = [0, 1].map((n) => START + Math.floor(42 * (n + chanceOf(`${seed} spell ${n}`))));
+    const isCold = (day: number): boolean => spells.some((from) => day >= from && day < from + 10);
+    const drift = new Map<string, number[]>();
+    for (const strain of new Set(farm.lots.map((lot) => lot.strain))) {
+      let now = 0.14 * normal(`${strain} start`);
+      drift.set(
+        strain,
+        Array.from(
+          { length: 60 },
+          (_, week) => (now = 0.85 * now + 0.074 * normal(`${strain} week ${week}`)),
+        ),
+      );
+    }
+    const fateOf = (name: string, strain: string, day: number, flushes: number): Fate => {
+      const week = Math.max(0, Math.floor((day - START) / 7) + 4);
+      let late = isCold(day + 6) ? 1 : 0;
+      return {
+        factor: Math.exp(drift.get(strain)![week]! + 0.15 * normal(`${name} yield`) - 0.02),
+        shifts: Array.from({ length: flushes }, (_, n) =>
+          Math.round(
+            (late += 0.9 * normal(`${name} flush ${n}`) + (n > 0 && isCold(day + 8 + 11 * n) ? 1.5 : 0)),
+          ),
+        ),
+        ripensLate: Math.round(1.3 * normal(`${name} ripe`) + (isCold(day - 4) ? 2.5 : 0)),
+      };
+    };
+    const lots = new Map(
+      farm.lots.map(({ lot, strain, best, curve }) => [lot, fateOf(lot, strain, best, curve.flushes.length)]),
+    );
+    return {
+      lot: (lot) => lots.get(lot)!,
+      standing: (at) => {
+        const { strain, loaded, curve } = farm.standing[at]!;
+        return fateOf(`standing ${at}`, strain, loaded, curve.flushes.length);
+      },
+      order: (at) => {
+        const draw = chanceOf(`${seed} change ${at}`);
+        return draw < 0.03 ? 0 : draw < 0.28 ? 0.7 + 0.6 * chanceOf(`${seed} to ${at}`) : 1;
+      },
+    };
   },
 };
 

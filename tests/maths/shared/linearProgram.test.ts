@@ -9,6 +9,7 @@ import {
   LinearProgramBuilder,
   type LinearProgram,
   type LinearSolution,
+  telling,
   type LinearSolver,
 } from '../../../src/maths/shared/linearProgram';
 import { instance } from '../loading/instances';
@@ -276,6 +277,25 @@ describe('both methods agree and prove their optimum', () => {
         },
       ),
     ).toThrow('a defect');
+  });
+
+  test('work between programmes ends where the time is over, and a solver that tells counts its programmes', async () => {
+    const highs = await loadHighs();
+    const outOfTime = highs.inTime!(
+      () => 0,
+      (solver) => {
+        solver.checkTime?.();
+        return solver.isOutOfTime;
+      },
+    );
+    expect(outOfTime).toBe(true);
+    expect(() => highs.checkTime!()).not.toThrow();
+    let solved = 0;
+    const solver = telling(highs, () => solved++);
+    const program = transport([350], [325], [[2.5]]);
+    expect(solver.solve(program)).toEqual(highs.solve(program));
+    solver.open!(program, (open) => [open.solve(), open.solve('dual')]);
+    expect(solved).toBe(3);
   });
 
   test('a programme under way is stopped: one of several seconds, by the clock, within a fraction of one', async () => {
