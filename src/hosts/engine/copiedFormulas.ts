@@ -1,6 +1,12 @@
-import { translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx/xlsx';
+import {
+  parseA1Ref,
+  stringifyA1Ref,
+  translateFormulaToA1,
+  translateFormulaToR1C1,
+  type ReferenceA1Xlsx,
+} from '@borgar/fx/xlsx';
 import { CompiledFormula, registries } from '@odoo/o-spreadsheet';
-import { addressOf } from '../xlsx/address';
+import { addressOf, type Area, type Place } from '../xlsx/address';
 import { cut } from '../xlsx/formula';
 
 // Formulas that the grid itself cannot read, such as `=Lots[Blocks]*A2` or `=A2#`, are copied, filled and sorted as all
@@ -18,6 +24,31 @@ export function shifted(formula: string, right: number, down: number): string {
   } catch {
     return formula;
   }
+}
+
+/**
+ * A formula of a sorted area in another of its rows: it speaks of that row, and of the same cells outside.
+ * @throws Error in a sentence where it speaks of other rows of the area
+ */
+export function inOtherRow(formula: string, sheet: string, from: Place, to: number, area: Area): string {
+  const moved = cut(formula.slice(1)).map(({ type, value }) => {
+    if (type !== 'range' && type !== 'range_beam') return value;
+    const reference = parseA1Ref(value) as ReferenceA1Xlsx | undefined;
+    if (!reference || !('range' in reference)) return value;
+    const { sheetName = '', range } = reference;
+    const { top, bottom, $top, $bottom } = range;
+    const isHere = sheetName === '' || sheetName.toLowerCase() === sheet.toLowerCase();
+    if (!isHere || top === null || top === undefined || bottom === null || bottom === undefined) return value;
+    if ($top && $bottom) return value;
+    if (top === from.row && bottom === from.row) {
+      return stringifyA1Ref({ ...reference, range: { ...range, top: to, bottom: to } });
+    }
+    const isOutside = bottom < area.top || top > area.bottom;
+    const isAll = top <= area.top && bottom >= area.bottom;
+    if (isOutside || isAll) return value;
+    throw new Error(`the formula in ${addressOf(from)} speaks of other rows that would be sorted (${value})`);
+  });
+  return `=${moved.join('')}`;
 }
 
 type Translate = (sheetId: string, right: number, down: number, formula: CompiledFormula) => string;

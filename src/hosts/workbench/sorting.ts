@@ -1,7 +1,7 @@
 import { isCellError, type Cell } from '../../worksheet/cells/cell';
-import { shifted } from '../engine/copiedFormulas';
+import { inOtherRow, shifted } from '../engine/copiedFormulas';
 import type { CellEntry, EngineWorkbook } from '../engine/engineWorkbook';
-import { addressOf, placeOf, type Area, type Place } from '../xlsx/address';
+import { addressOf, covers, placeOf, type Area, type Place } from '../xlsx/address';
 import { dataOf, type Vocabulary } from '../xlsx/formula';
 
 /** The rows that are sorted together: those of a table, or of the filled cells around a cell, headers apart. */
@@ -51,7 +51,12 @@ export function sortableAt(
 ): Sortable | undefined {
   const place = placeOf(address)!;
   const table = vocabulary?.tableAt(sheet, place);
-  const area = table ? dataOf(table) : withoutHeader(regionAround(workbook, sheet, place));
+  const filter = workbook.filtersIn(sheet).find(({ area }) => covers(area, place));
+  const area = table
+    ? dataOf(table)
+    : filter
+      ? { ...filter.area, top: filter.area.top + 1 }
+      : withoutHeader(regionAround(workbook, sheet, place));
   return area && area.bottom > area.top ? { sheet, area, by: place.column } : undefined;
 }
 
@@ -99,8 +104,10 @@ export function regionAround(
 }
 
 /**
- * What the cells hold once their rows are sorted. Formulas speak of their own row wherever it goes; looks stay.
- * @throws Error in a sentence where the result of a formula fills several of the cells
+ * What the cells hold once their rows are sorted. A formula speaks of its own row wherever it goes, and of the same cells
+ * outside; a column that says the same in each row says so afterwards. Looks stay.
+ * @throws Error in a sentence where a formula fills several of the cells, keeps the file's result, or speaks of other rows
+ * that are sorted
  */
 export function sortedEntries(
   workbook: EngineWorkbook,
@@ -113,20 +120,42 @@ export function sortedEntries(
     (row) => !workbook.isFiltered(sheet, row),
   );
   const keys = rows.map((row) => workbook.result(sheet, addressOf({ row, column: by })).value);
+  const order = orderOfRows(keys, isDescending);
   const entries: CellEntry[] = [];
-  orderOfRows(keys, isDescending).forEach((from, to) => {
-    if (from === to) return;
-    for (let column = left; column <= right; column++) {
-      const held = workbook.heldIn(sheet, addressOf({ row: rows[from]!, column }));
-      if (held === 'filled') throw new Error('the result of a formula fills several of these rows');
-      const address = addressOf({ row: rows[to]!, column });
-      const { formula, value = null, numberFormat } = held;
-      entries.push(
-        formula === undefined
-          ? { sheet, address, value, numberFormat }
-          : { sheet, address, formula: shifted(formula, 0, rows[to]! - rows[from]!), numberFormat },
+  for (let column = left; column <= right; column++) {
+    const held = rows.map((row) => heldFor(workbook, sheet, { row, column }));
+    const [first] = held;
+    const isFilledDown =
+      first?.formula !== undefined &&
+      held.every(
+        ({ formula }, n) =>
+          formula !== undefined && shifted(formula, 0, rows[0]! - rows[n]!) === first.formula,
       );
-    }
-  });
+    if (isFilledDown) continue;
+    order.forEach((from, to) => {
+      if (from === to) return;
+      const { formula, value = null, numberFormat } = held[from]!;
+      const address = addressOf({ row: rows[to]!, column });
+      const moved = formula && inOtherRow(formula, sheet, { row: rows[from]!, column }, rows[to]!, area);
+      entries.push(
+        moved === undefined
+          ? { sheet, address, value, numberFormat }
+          : { sheet, address, formula: moved, numberFormat },
+      );
+    });
+  }
   return entries;
+}
+
+function heldFor(workbook: EngineWorkbook, sheet: string, place: Place) {
+  const address = addressOf(place);
+  const held = workbook.heldIn(sheet, address);
+  if (held === 'filled') throw new Error('the result of a formula fills several of these rows');
+  const { unsupported } = workbook.result(sheet, address);
+  if (unsupported !== undefined) {
+    throw new Error(
+      `the formula in ${address} keeps its result (${unsupported}), which it would lose elsewhere`,
+    );
+  }
+  return held;
 }

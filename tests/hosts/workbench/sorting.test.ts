@@ -67,6 +67,69 @@ test('the filled cells around a cell are sorted, each formula with its row, and 
   expect(changesSince(content, book).filter(({ address }) => address !== 'G1')).toEqual([]);
 });
 
+/** Blocks of three lots, each with a formula beside them. */
+async function withFormulas(formulas: readonly string[], stored?: number) {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet('Lots');
+  sheet.addRow(['lot', 'blocks', 'result', '', 'setting']);
+  sheet.addRows([
+    ['L1', 60],
+    ['L2', 40],
+    ['L3', 50],
+  ]);
+  sheet.getCell('G1').value = 3;
+  formulas.forEach((formula, row) => {
+    const value = stored === undefined ? { formula } : { formula, result: stored };
+    sheet.getCell(row + 2, 3).value = value;
+  });
+  const content = readWorkbook(new Uint8Array(await workbook.xlsx.writeBuffer()));
+  const book = new EngineWorkbook(content);
+  book.calculate();
+  const sorted = () => {
+    const sortable = sortableAt(book, content.vocabulary, { sheet: 'Lots', address: 'B3' })!;
+    book.enterAll(sortedEntries(book, sortable, false));
+    const rows = [2, 3, 4].map((row) => `C${row}`);
+    return rows.map((one) => [book.formulaAt('Lots', one), book.result('Lots', one).value]);
+  };
+  return { book, sorted };
+}
+
+test('a formula that is moved speaks of its own row, and of the same cells outside and of all rows', async () => {
+  const { sorted } = await withFormulas(['B2*G1', 'B3/SUM(B2:B4)', 'B4+$G$1']);
+  expect(sorted()).toEqual([
+    ['=B2/SUM(B2:B4)', 40 / 150],
+    ['=B3+$G$1', 53],
+    ['=B4*G1', 180],
+  ]);
+});
+
+test('a column filled down, a running sum among them, says the same in each row afterwards', async () => {
+  const { sorted } = await withFormulas(['N(C1)+B2', 'N(C2)+B3', 'N(C3)+B4']);
+  expect(sorted()).toEqual([
+    ['=N(C1)+B2', 40],
+    ['=N(C2)+B3', 90],
+    ['=N(C3)+B4', 150],
+  ]);
+});
+
+test.each([
+  [
+    'speaks of other rows',
+    ['B3', 'B3', 'B4'],
+    undefined,
+    'the formula in C2 speaks of other rows that would be sorted (B3)',
+  ],
+  [
+    'keeps its result',
+    ['B2*2', 'B3', 'B4'],
+    7,
+    'the formula in C2 keeps its result (this calculation gives 120 instead)',
+  ],
+])('nothing is sorted where a formula %s', async (_, formulas, stored, sentence) => {
+  const { sorted } = await withFormulas(formulas, stored);
+  expect(sorted).toThrow(sentence);
+});
+
 test('plain numbers stand in place of Pinset’s formulas, and other formulas stay', async () => {
   const { file, book } = await opened();
   const cells = readWorkbook(patchWorkbook(file, plainNumberChanges(book, ['Lots']))).sheets[0]!.cells;
