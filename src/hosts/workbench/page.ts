@@ -261,7 +261,10 @@ async function changeHabits(): Promise<void> {
 /** Parts of the page in the order in which F6 goes round them, and where the keyboard lands in each. */
 const PARTS: readonly { readonly id: string; readonly focus: () => void }[] = [
   { id: 'grid', focus: () => current?.grid.focus() },
-  { id: 'pane', focus: () => byId('pane').querySelector<HTMLElement>('fluent-tab[tabindex="0"]')?.focus() },
+  {
+    id: 'pane',
+    focus: () => byId('pane').querySelector<HTMLElement>('fluent-tab[aria-selected="true"]')?.focus(),
+  },
   { id: 'tabs', focus: () => byId('tabs').querySelector<HTMLElement>('[aria-selected="true"]')?.focus() },
   { id: 'actions', focus: () => byId('findings-button').focus() },
 ];
@@ -598,6 +601,8 @@ function togglePane(): void {
 function showPane(shown: boolean): void {
   byId('pane').dataset.shown = String(shown);
   byId('pane-button').ariaExpanded = String(shown);
+  // What was not seen was not kept up to date.
+  if (shown) showFindings();
 }
 
 /** As the pane was left; on a small screen it comes before the cells. */

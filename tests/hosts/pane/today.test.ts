@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from '@jest/globals';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
-import type { GrowersBook } from '../../../src/hosts/fit/book';
+import { textOf, type GrowersBook } from '../../../src/hosts/fit/book';
 import { bookOf } from '../../../src/hosts/fit/content';
 import type { FormulaCell } from '../../../src/hosts/pane/book';
 import { todayList, type TodayList } from '../../../src/hosts/pane/today';
@@ -66,7 +66,7 @@ describe('todayList(book, formulas, day) of the farm’s book', () => {
     const lines = it.list.lines.filter(({ job, day }) => job === 'open' && day === 46097);
     expect(lines.map(({ words }) => words)).toEqual(
       ripe.map(
-        (row) => `${String(row[0])} ${String(row[1])}, ${String(row[at('blocks')])} blocks: may be opened`,
+        (row) => `${textOf(row[0]!)} ${textOf(row[1]!)}, ${textOf(row[at('blocks')]!)} blocks: may be opened`,
       ),
     );
   });
@@ -94,7 +94,7 @@ describe('todayList(book, formulas, day) of the loading plan', () => {
     expect(lines.filter(({ job }) => job === 'open').map(({ words, day: on }) => [on, words])).toEqual(
       due.map(([loaded, lot, strain, room, blocks]) => [
         loaded,
-        `${String(lot)} ${String(strain)}, ${String(blocks)} blocks, ${String(room)}`,
+        `${textOf(lot!)} ${textOf(strain!)}, ${textOf(blocks!)} blocks, ${textOf(room!)}`,
       ]),
     );
   });
