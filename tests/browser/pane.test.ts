@@ -451,6 +451,18 @@ test('every screen fits widths of 320, 390 and 1280 pixels, in both themes, with
   expect(seen.strayed).toEqual([]);
 }, 180_000);
 
+test('the pane is dark in an Office that is dark, whatever the device is', async () => {
+  await openPane({ Sheet1: {} }, { colorScheme: 'light' }, () => {
+    Object.assign((window as unknown as { Office: object }).Office, {
+      context: { officeTheme: { bodyBackgroundColor: '#262626' } },
+    });
+  });
+  const ground = (): Promise<string> => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  expect(await ground()).toBe('rgb(34, 31, 27)');
+  await lookedAt(page, { colorScheme: 'dark' });
+  expect(await ground()).toBe('rgb(34, 31, 27)');
+});
+
 describe('in forced colours', () => {
   /** What must be told from its surroundings without a background: buttons, fields, the selected tab. */
   const borderless = (): Promise<string[]> =>

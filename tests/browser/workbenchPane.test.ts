@@ -231,7 +231,9 @@ describe('the version that last wrote into a workbook', () => {
     await give(bytes);
     await page.locator('fluent-tab', { hasText: 'Check' }).click();
     await button('Check this workbook').click();
-    await page.waitForFunction(() => document.getElementById('checked')?.textContent !== '');
+    await page.waitForFunction(
+      () => document.getElementById('checked')?.textContent !== 'Nothing to look at',
+    );
     return page.locator('#checked').innerText();
   }
 

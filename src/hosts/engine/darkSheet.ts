@@ -58,10 +58,11 @@ export function drawDark(canvas: HTMLCanvasElement): void {
     name: 'fillStyle' | 'strokeStyle' | 'globalCompositeOperation',
     dark: (value: string) => string,
   ) => {
-    const { get, set } = Object.getOwnPropertyDescriptor(CanvasRenderingContext2D.prototype, name)!;
+    const usual = Object.getOwnPropertyDescriptor(CanvasRenderingContext2D.prototype, name)!;
     Object.defineProperty(context, name, {
-      get: () => get!.call(context) as unknown,
-      set: (value: unknown) => set!.call(context, isDark && typeof value === 'string' ? dark(value) : value),
+      get: () => usual.get!.call(context) as unknown,
+      set: (value: unknown) =>
+        usual.set!.call(context, isDark && typeof value === 'string' ? dark(value) : value),
     });
   };
   const colour = (value: string): string => {

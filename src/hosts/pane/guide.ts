@@ -183,7 +183,7 @@ export function resultTable(f: DescribedFunction, block: Block): PageNode {
     'div',
     {
       class: isOneValue ? 'result one' : 'result',
-      role: 'region',
+      role: 'group',
       'aria-label': 'answer',
       'aria-live': 'polite',
       tabindex: '0',

@@ -253,8 +253,6 @@ function findingItem({ kind, place, places = [], words, formula }: Finding, at: 
   );
 }
 
-const countWords = (count: number): string => (count === 0 ? 'Nothing to look at' : `${count} to look at`);
-
 /** How the pane is placed in its page. */
 export interface PaneOptions {
   /** The add-in's own version. */
@@ -294,8 +292,9 @@ export function openPane(
   let findings: readonly Finding[] = [];
   /** What is to be looked at in cells; undefined where the host does not watch them. */
   let cells: readonly Finding[] | undefined;
-  /** What the last check found in the data. */
-  let ofData: readonly PageNode[] | undefined;
+  /** Those that the list shows. */
+  let toldFindings = '';
+  let isChecked = false;
   let tab: TabId = 'find';
   let doing = Promise.resolve();
   root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
@@ -317,9 +316,13 @@ export function openPane(
 
   function showTab(wanted: TabId): void {
     if (!beside) say('');
+    for (const { id } of TABS) {
+      part(`#panel-${id}`).hidden = id !== wanted;
+      // One of the tabs is in the order of the keyboard: a tab opens as soon as it is reached.
+      part(`#tab-${id}`).tabIndex = id === wanted ? 0 : -1;
+    }
+    if (wanted === 'today' && tab !== 'today') lookAtToday();
     tab = wanted;
-    for (const { id } of TABS) part(`#panel-${id}`).hidden = id !== wanted;
-    if (wanted === 'today') lookAtToday();
   }
 
   function openTab(wanted: TabId): void {
@@ -331,18 +334,36 @@ export function openPane(
     todayPart.look().catch((fault: unknown) => say(`That did not work: ${wordsOf(fault)}`));
   }
 
-  /** Shows what there is to look at: the same count in the heading, on the tab and in the page around. */
+  /**
+   * Shows what there is to look at, the same count in the heading, on the tab and in the page around. What was corrected
+   * does not count, and stays where it can be put back.
+   */
   function showFindings(): void {
-    const items = [...(ofData ?? []), ...findings.map(findingItem)];
-    const words = countWords(items.length);
-    const heading = ofData && items.length === 0 ? 'Nothing to correct was found.' : words;
-    part('#checked').replaceChildren(
-      toElement(node('h3', {}, heading)),
-      toElement(node('ul', { class: 'findings' }, items)),
-    );
-    const badge = items.length > 0 && node('span', { class: 'badge' }, String(items.length));
+    const told = JSON.stringify(findings);
+    const list = root.querySelector('.findings') ?? newList();
+    if (told !== toldFindings) {
+      for (const item of list.querySelectorAll(':scope > :not([data-finding])')) item.remove();
+      list.append(...findings.map((one, at) => toElement(findingItem(one, at))));
+      toldFindings = told;
+    }
+    const corrected = list.querySelectorAll(':scope > :has([data-act$=":put-back"])').length;
+    const count = list.childElementCount - corrected;
+    const words = count === 0 ? 'Nothing to look at' : `${count} to look at`;
+    const isFound = !isChecked || list.childElementCount > 0;
+    part('#checked h3').textContent = isFound ? words : 'Nothing to correct was found.';
+    const badge = count > 0 && node('span', { class: 'badge' }, String(count));
     part('#tab-check').replaceChildren(toElement(node('span', {}, 'Check', badge && ' ', badge)));
-    beside?.counted(items.length, words);
+    beside?.counted(count, words);
+  }
+
+  /** The heading and the list of what was found, with what is in the data. */
+  function newList(inData: readonly PageNode[] = []): Element {
+    part('#checked').replaceChildren(
+      toElement(node('h3', {})),
+      toElement(node('ul', { class: 'findings' }, inData)),
+    );
+    toldFindings = '';
+    return part('.findings');
   }
 
   async function showGuide(): Promise<void> {
@@ -425,7 +446,8 @@ export function openPane(
   const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
   async function act(what: string, reference: string): Promise<void> {
-    for (const one of [ownSheet, dataFindings, todayPart]) if (await one.act(what, reference)) return;
+    if ((await ownSheet.act(what, reference)) || (await todayPart.act(what, reference))) return;
+    if (await dataFindings.act(what, reference)) return showFindings();
     switch (what) {
       case 'own-job':
         openTab('own');
@@ -444,10 +466,12 @@ export function openPane(
         return say(laidDownWords(laid));
       }
       case 'check': {
-        ofData = await dataFindings.look();
+        const inData = await dataFindings.look();
         const contents = await book.contents();
         const formulas = cells ? contents.formulas : await explained(contents, caller, solve);
         findings = checkBook({ ...contents, formulas }, version, cells);
+        isChecked = true;
+        newList(inData);
         return showFindings();
       }
       case 'calculate':
@@ -516,7 +540,7 @@ export function openPane(
       cells = seen;
       findings = [...seen, ...others];
       showFindings();
-      if (tab === 'today') lookAtToday();
+      if (part('#panel-today').checkVisibility()) lookAtToday();
     },
     dye,
   };

@@ -40,6 +40,7 @@ const FILLED_BY: Readonly<Record<TodayJob, readonly (string | PageNode)[]>> = {
 /** The list of today in a part of the pane. */
 export class TodayPart {
   private lines: readonly Place[] = [];
+  private shown = '';
 
   constructor(
     private readonly root: HTMLElement,
@@ -53,9 +54,11 @@ export class TodayPart {
     const list = todayList(held, formulas, deviceDay);
     this.lines = [...list.lines.map(({ place }) => place), ...(list.dayFrom ? [list.dayFrom] : [])];
     const written = (day: number): string => dayWords(day, held);
-    const shown = toElement(node('div', {}, ...todayNodes(list, deviceDay, written)));
     // A list that is the same stays as it is, and with it where the keyboard is.
-    if (this.root.firstElementChild?.innerHTML !== shown.innerHTML) this.root.replaceChildren(shown);
+    const told = JSON.stringify([list, deviceDay]);
+    if (told === this.shown) return;
+    this.shown = told;
+    this.root.replaceChildren(...todayNodes(list, deviceDay, written).map((one) => toElement(one)));
   }
 
   async act(what: string, reference: string): Promise<boolean> {

@@ -48,15 +48,15 @@ export function askWhichDay({ text, address, more, days }: Question): Promise<Da
   ]);
 }
 
-const SOURCES = { book: 'this workbook', browser: 'your browser', person: 'you' } as const;
+const SOURCES = { book: 'as in this workbook', browser: 'as your browser', person: 'as you chose' } as const;
 
 /** What the status line says of how typed days and numbers are read. */
 export function habitsInWords({ order, decimal, orderFrom, decimalFrom }: Habits): string {
   const day = { mdy: 'month/day/year', dmy: 'day/month/year', ymd: 'year-month-day' }[order];
   const mark = decimal === ',' ? '12,5' : '12.5';
   return orderFrom === decimalFrom
-    ? `You type ${day} and ${mark}, says ${SOURCES[orderFrom]}`
-    : `You type ${day}, says ${SOURCES[orderFrom]}, and ${mark}, says ${SOURCES[decimalFrom]}`;
+    ? `Typed days are ${day}, decimals ${mark}: ${SOURCES[orderFrom]}`
+    : `Typed days are ${day}, ${SOURCES[orderFrom]}; decimals ${mark}, ${SOURCES[decimalFrom]}`;
 }
 
 /** Asks how typed days and numbers are to be read; undefined where all stays as it is. */

@@ -23,11 +23,11 @@ import { readWorkbook } from '../xlsx/read';
 import { withWidths } from '../xlsx/widths';
 import { workbenchBook } from './book';
 import { changesSince } from './changes';
+import { remember, remembered } from './choices';
 import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
 import { countOf } from './filtering';
 import { findingsIn } from './findings';
-import { remember, remembered } from './kept';
 import { forgetBook, forgetPlace, keepBook, keepPlace, keptBook, keptPlace } from './keeping';
 import { download } from './download';
 import { printSheet } from './printing';
@@ -280,7 +280,10 @@ async function changeHabits(): Promise<void> {
 /** Parts of the page in the order in which F6 goes round them, and where the keyboard lands in each. */
 const PARTS: readonly { readonly id: string; readonly focus: () => void }[] = [
   { id: 'grid', focus: () => current?.grid.focus() },
-  { id: 'pane', focus: () => byId('pane').querySelector<HTMLElement>('fluent-tab[tabindex="0"]')?.focus() },
+  {
+    id: 'pane',
+    focus: () => byId('pane').querySelector<HTMLElement>('fluent-tab[aria-selected="true"]')?.focus(),
+  },
   { id: 'tabs', focus: () => byId('tabs').querySelector<HTMLElement>('[aria-selected="true"]')?.focus() },
   { id: 'actions', focus: () => byId('findings-button').focus() },
 ];
@@ -640,6 +643,8 @@ function togglePane(): void {
 function showPane(shown: boolean): void {
   byId('pane').dataset.shown = String(shown);
   byId('pane-button').ariaExpanded = String(shown);
+  // What was not seen was not kept up to date.
+  if (shown) showFindings();
 }
 
 /** As the pane was left; on a small screen it comes before the cells. */

@@ -1,4 +1,4 @@
-import { remember, remembered } from './kept';
+import { remember, remembered } from './choices';
 
 const CHOICES = ['auto', 'light', 'dark'] as const;
 type Choice = (typeof CHOICES)[number];
