@@ -13,6 +13,8 @@ import type { Solve } from '../worker/solver';
 import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
 import type { Block, Book } from './book';
+import { BoardView } from './board/boardView';
+import { boardPart } from './board/parts';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
@@ -63,11 +65,12 @@ const accented = (stroke: string): Record<string, string> => ({
 const LIGHT = { ...webLightTheme, ...accented('#8f3d12') };
 const DARK = { ...webDarkTheme, ...accented('#f0a073') };
 
-/** Parts of the pane: find a function, use the grower's own sheets, lay down a sheet, check the workbook. */
+/** Parts of the pane: find a function, use the grower's own sheets, lay down a sheet, draw a plan, check the workbook. */
 const TABS = [
   { id: 'find', title: 'Find' },
   { id: 'own', title: 'Use my sheet' },
   { id: 'start', title: 'Starter sheets' },
+  { id: 'board', title: 'Board' },
   { id: 'check', title: 'Check' },
 ] as const;
 type TabId = (typeof TABS)[number]['id'];
@@ -120,6 +123,12 @@ function skeleton(isBeside: boolean, calculatesAgain: boolean): PageNode {
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
       node('h2', { class: 'unseen' }, 'Starter sheets'),
       starterList(),
+    ),
+    node(
+      'section',
+      { id: 'panel-board', role: 'tabpanel', 'aria-labelledby': 'tab-board', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Board'),
+      ...boardPart(),
     ),
     node(
       'section',
@@ -331,8 +340,11 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
   const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
+  const boardView = new BoardView({ root: part('#panel-board'), book, caller, solve, say });
+
   async function act(what: string, reference: string): Promise<void> {
     if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;
+    if (await boardView.act(what)) return;
     switch (what) {
       case 'own-job':
         part('fluent-tablist').setAttribute('activeid', 'tab-own');
