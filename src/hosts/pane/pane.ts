@@ -13,8 +13,7 @@ import type { Solve } from '../worker/solver';
 import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
 import type { Block, Book } from './book';
-import { BoardView } from './board/boardView';
-import { boardPart } from './board/parts';
+import { boardOf, boardPart } from './board/boardPart';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
@@ -340,11 +339,11 @@ export function openPane(root: HTMLElement, book: Book, { version, solve, beside
   const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
   const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
-  const boardView = new BoardView({ root: part('#panel-board'), book, caller, solve, say });
+  const board = boardOf({ root: part('#panel-board'), book, caller, solve, say });
 
   async function act(what: string, reference: string): Promise<void> {
     if ((await ownSheet.act(what, reference)) || (await dataFindings.act(what, reference))) return;
-    if (await boardView.act(what)) return;
+    if (what.startsWith('board-')) return (await board()).act(what);
     switch (what) {
       case 'own-job':
         part('fluent-tablist').setAttribute('activeid', 'tab-own');

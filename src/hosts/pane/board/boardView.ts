@@ -32,7 +32,8 @@ const STEPS: Readonly<Record<string, readonly [across: number, down: number]>> =
   ArrowDown: [0, 1],
 };
 
-interface Setting {
+/** What the board is drawn for, and in which part of the page. */
+export interface Setting {
   readonly root: HTMLElement;
   readonly book: Book;
   readonly caller: Caller;
@@ -85,12 +86,9 @@ export class BoardView {
     });
   }
 
-  /** Whether this part of the pane does what a button asks. */
-  async act(what: string): Promise<boolean> {
-    const [kind, ...verb] = what.split('-');
-    if (kind !== 'board') return false;
-    await this.actions[verb.join('-')]!();
-    return true;
+  /** Does what a button of the board asks. */
+  async act(what: string): Promise<void> {
+    await this.actions[what.replace(/^board-/, '')]!();
   }
 
   private get drawn(): DrawnPlan {

@@ -24,21 +24,6 @@ const button = (act: string, words: string, more: Record<string, string> = {}): 
 const spaced = (nodes: readonly PageNode[]): (PageNode | string)[] =>
   nodes.flatMap((one, n) => (n === 0 ? [one] : [' ', one]));
 
-/** The part of the pane before anything is drawn. */
-export const boardPart = (): PageNode[] => [
-  node(
-    'p',
-    {},
-    'Draws a plan of this workbook: rooms and days, each load from opening to its last pick. Move a load to see which rules it would break. Nothing in the workbook changes before you click.',
-  ),
-  node(
-    'p',
-    { class: 'actions' },
-    node('fluent-button', { appearance: 'primary', 'data-act': 'board-draw' }, 'Draw the plan'),
-  ),
-  node('div', { id: 'board' }),
-];
-
 /** What stays on the page while loads are moved. */
 export function frameNode(drawn: DrawnPlan, plans: readonly PlanInBook[]): PageNode {
   const { plan, board, dateSystem, remarks, today } = drawn;
