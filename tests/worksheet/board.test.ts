@@ -139,3 +139,11 @@ test('the days that head the view board are dates, and a board without a load is
     [60, 60, 60],
   ]);
 });
+
+test('blocks that stand in a room while it is shut are still counted, and no place is free', () => {
+  const shut: Grid = [rooms[0]!, ['North', 20, 12, START + 3, START + 4, null], ...rooms.slice(2)];
+  const [, onShelves, , , free] = shown('board', shut);
+  // 60 blocks of the first standing load, loaded six days before the start.
+  expect(onShelves!.slice(6, 8)).toEqual([60, 60]);
+  expect(free!.slice(6, 8)).toEqual(['closed', 'closed']);
+});

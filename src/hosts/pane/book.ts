@@ -53,7 +53,7 @@ export interface BookContents {
   readonly savedWith?: string;
   readonly formulas: readonly FormulaCell[];
   readonly tables: readonly TableArea[];
-  /** What calls can be made again from, where the host does not know the reason of an error. */
+  /** What calls can be made again from: for the reason of an error where the host does not know it, and for pictures. */
   readonly shown?: CellsShown;
 }
 

@@ -41,16 +41,16 @@ export function toHtml(piece: PageNode | string): string {
 }
 
 const SVG = 'http://www.w3.org/2000/svg';
-const SVG_TAGS = new Set(['svg', 'path']);
 
-/** The node as an element of a page. */
-export function toElement(piece: PageNode, page: Document = document): HTMLElement {
-  const element = SVG_TAGS.has(piece.tag)
+/** The node as an element of a page. What is inside a drawing is of the drawing. */
+export function toElement(piece: PageNode, page: Document = document, isDrawn = false): HTMLElement {
+  const inDrawing = isDrawn || piece.tag === 'svg';
+  const element = inDrawing
     ? (page.createElementNS(SVG, piece.tag) as Element as HTMLElement)
     : page.createElement(piece.tag);
   for (const [name, value] of Object.entries(piece.attributes)) element.setAttribute(name, value);
   element.append(
-    ...piece.children.map((child) => (typeof child === 'string' ? child : toElement(child, page))),
+    ...piece.children.map((child) => (typeof child === 'string' ? child : toElement(child, page, inDrawing))),
   );
   return element;
 }

@@ -14,6 +14,7 @@ import type { Works } from '../worker/works';
 import { listed } from '../../worksheet/wording/phrases';
 import { JOB } from '../fit/jobs';
 import type { Block, Book, Place } from './book';
+import { boardOf, boardPart } from './board/boardPart';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
@@ -66,12 +67,13 @@ const accented = (stroke: string): Record<string, string> => ({
 const LIGHT = { ...webLightTheme, ...accented('#8f3d12') };
 const DARK = { ...webDarkTheme, ...accented('#f0a073') };
 
-/** Parts of the pane: what is due, find a function, use the grower's own sheets, lay down a sheet, check the workbook. */
+/** Parts of the pane: what is due, find a function, use the grower's own sheets, lay down a sheet, draw a plan, check the book. */
 const TABS = [
   { id: 'today', title: 'Today' },
   { id: 'find', title: 'Find' },
   { id: 'own', title: 'Use my sheet' },
   { id: 'start', title: 'Starter sheets' },
+  { id: 'board', title: 'Board' },
   { id: 'check', title: 'Check' },
 ] as const;
 export type TabId = (typeof TABS)[number]['id'];
@@ -130,6 +132,12 @@ function skeleton(isBeside: boolean, calculatesAgain: boolean): PageNode {
       { id: 'panel-start', role: 'tabpanel', 'aria-labelledby': 'tab-start', hidden: '' },
       node('h2', { class: 'unseen' }, 'Starter sheets'),
       starterList(),
+    ),
+    node(
+      'section',
+      { id: 'panel-board', role: 'tabpanel', 'aria-labelledby': 'tab-board', hidden: '' },
+      node('h2', { class: 'unseen' }, 'Board'),
+      ...boardPart(),
     ),
     node(
       'section',
@@ -445,9 +453,12 @@ export function openPane(
   const todayPart = new TodayPart(part('#today'), book);
   const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
 
+  const board = boardOf({ root: part('#panel-board'), book, caller, solve, say });
+
   async function act(what: string, reference: string): Promise<void> {
     if ((await ownSheet.act(what, reference)) || (await todayPart.act(what, reference))) return;
     if (await dataFindings.act(what, reference)) return showFindings();
+    if (what.startsWith('board-')) return (await board()).act(what);
     switch (what) {
       case 'own-job':
         openTab('own');

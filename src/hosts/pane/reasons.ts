@@ -1,5 +1,6 @@
 import { parseA1Ref } from '@borgar/fx/xlsx';
 import type { Caller } from '../../worksheet/call';
+import type { DateSystem } from '../../worksheet/calendar';
 import { catalogue } from '../../worksheet/catalogue';
 import {
   cellError,
@@ -11,6 +12,7 @@ import {
   type Grid,
 } from '../../worksheet/cells/cell';
 import { ERROR_CODES, PREFIX } from '../../worksheet/constants';
+import { sheetText } from '../fit/book';
 import type { Solve } from '../worker/solver';
 import { placeOf, type Area, type Place } from '../xlsx/address';
 import {
@@ -63,9 +65,14 @@ class Again {
   }
 
   private async answer(tokens: Formula): Promise<Block> {
+    return this.call(plainName(tokens[0]!.value).slice(PREFIX.length), await this.given(tokens));
+  }
+
+  /** What the arguments of a call hold. @throws NotReadable */
+  async given(tokens: Formula): Promise<(Grid | undefined)[]> {
     const given: (Grid | undefined)[] = [];
     for (const one of argumentsOf(tokens.slice(2, -1))) given.push(await this.grid(one));
-    return this.call(plainName(tokens[0]!.value).slice(PREFIX.length), given);
+    return given;
   }
 
   private async grid(tokens: Formula): Promise<Grid | undefined> {
@@ -154,13 +161,7 @@ export async function explained(
 ): Promise<readonly FormulaCell[]> {
   const { shown, dateSystem, formulas } = contents;
   if (!shown) return formulas;
-  const { signal } = new AbortController();
-  const call: Call = async (name, grids) => {
-    const long = catalogue.find((definition) => definition.name === name && definition.takesLong);
-    if (long) return (await solve(long, grids, dateSystem, signal))!;
-    await caller.ready([name]);
-    return caller.call(name, grids, { dateSystem });
-  };
+  const call = callWith(caller, solve, dateSystem);
   const all: FormulaCell[] = [];
   for (const cell of formulas) {
     const wants = cell.error !== undefined && cell.reason === undefined && !refersToDeleted(cell.formula);
@@ -168,6 +169,61 @@ export async function explained(
   }
   return all;
 }
+
+function callWith(caller: Caller, solve: Solve, dateSystem: DateSystem): Call {
+  const { signal } = new AbortController();
+  return async (name, grids) => {
+    const long = catalogue.find((definition) => definition.name === name && definition.takesLong);
+    if (long) return (await solve(long, grids, dateSystem, signal))!;
+    await caller.ready([name]);
+    return caller.call(name, grids, { dateSystem });
+  };
+}
+
+/**
+ * What the arguments of the first call of a function in a formula hold now: undefined where the formula does not call it,
+ * `unreadable` where only the host could calculate one of them.
+ */
+export async function givenTo(
+  name: string,
+  cell: FormulaCell,
+  { shown, dateSystem }: BookContents,
+  caller: Caller,
+  solve: Solve,
+): Promise<readonly (Grid | undefined)[] | 'unreadable' | undefined> {
+  if (!shown || !cut(cell.formula).some(calls(name))) return undefined;
+  const at = { sheet: cell.sheet, place: placeOf(cell.address)! };
+  try {
+    const text = cell.formula.replace(/^=/, '');
+    const tokens = cut(writtenOut(cut(text), at, { row: 0, column: 0 }, shown.vocabulary).formula);
+    return await new Again(at, shown, callWith(caller, solve, dateSystem)).given(callOf(name, tokens));
+  } catch (fault) {
+    if (fault instanceof NotReadable || fault instanceof CannotWriteOut) return 'unreadable';
+    throw fault;
+  }
+}
+
+const calls =
+  (name: string) =>
+  ({ type, value }: Formula[number]): boolean =>
+    type === 'func' && plainName(value) === `${PREFIX}${name}`;
+
+/** The first call of a function in a formula. */
+function callOf(name: string, tokens: Formula): Formula {
+  const first = tokens.findIndex(calls(name));
+  return tokens.slice(first, closing(tokens, first + 1) + 1);
+}
+
+/** The arguments of the first call of a function in a formula, as another sheet writes them. */
+export const argumentTexts = (name: string, { formula, sheet }: FormulaCell): string[] =>
+  argumentsOf(callOf(name, cut(formula)).slice(2, -1)).map((tokens) =>
+    tokens
+      .map(({ type, value }) => {
+        const isOwn = (type === 'range' || type === 'range_beam') && value !== '#' && !value.includes('!');
+        return isOwn ? `${sheetText(sheet)}!${value}` : value;
+      })
+      .join(''),
+  );
 
 async function reasonFor(cell: FormulaCell, shown: CellsShown, call: Call): Promise<Partial<FormulaCell>> {
   const place = placeOf(cell.address)!;

@@ -3,8 +3,10 @@ import type { CellEntry, EngineWorkbook } from '../engine/engineWorkbook';
 import type { WorkbookContent } from '../engine/workbook';
 import { bookOf } from '../fit/content';
 import { freeName, type Book, type FormulaCell, type Place, type TableArea } from '../pane/book';
-import { addressOf, areaOf, fixedRangeOf, placeOf } from '../xlsx/address';
+import type { CellsShown } from '../pane/reasons';
+import { addressOf, areaOf, COLUMNS, fixedRangeOf, placeOf, ROWS } from '../xlsx/address';
 import type { PlainSheet } from '../xlsx/describe';
+import type { Vocabulary } from '../xlsx/formula';
 import { codeOf } from '../xlsx/look';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
@@ -102,6 +104,7 @@ export function workbenchBook(desk: () => Desk): Book {
           firstRow: area.top + 1,
           lastRow: area.bottom + 1,
         })),
+        ...(content.vocabulary && { shown: shownIn(workbook, content.vocabulary, content.sheets) }),
       });
     },
 
@@ -137,6 +140,39 @@ function contentsOf(bytes: Uint8Array) {
   const parts = partsOf(file);
   const tables = readTables(file, parts);
   return { sheetNames: parts.allSheets, tables, names: definedNames(parts) };
+}
+
+/** What the cells show now, for calls that are made again. */
+function shownIn(
+  workbook: EngineWorkbook,
+  vocabulary: Vocabulary,
+  sheets: WorkbookContent['sheets'],
+): CellsShown {
+  const named = (name: string): string | undefined =>
+    sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.name;
+  return {
+    vocabulary,
+    cells(name, { top, left, bottom, right }) {
+      const sheet = named(name);
+      if (sheet === undefined) return undefined;
+      // Of whole rows and columns only what is used.
+      const reach = workbook.reachOf(sheet);
+      const rows = (bottom < ROWS - 1 ? bottom : Math.max(top, reach.row)) - top + 1;
+      const columns = (right < COLUMNS - 1 ? right : Math.max(left, reach.column)) - left + 1;
+      return Array.from({ length: rows }, (_, row) =>
+        Array.from(
+          { length: columns },
+          (__, column) => workbook.result(sheet, addressOf({ row: top + row, column: left + column })).value,
+        ),
+      );
+    },
+    spill(name, { row, column }) {
+      const sheet = named(name);
+      const block = sheet && workbook.result(sheet, addressOf({ row, column })).block;
+      if (!block) return undefined;
+      return { top: row, left: column, bottom: row + block.length - 1, right: column + block[0]!.length - 1 };
+    },
+  };
 }
 
 /** A fault anywhere in a call's answer counts, so that a bad row of a spilled column is found. */
