@@ -1,6 +1,6 @@
 import { execFile } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { dirname, join, parse } from 'node:path';
 import { promisify } from 'node:util';
 import { buildSync } from 'esbuild';
 import { cache, ROOT } from './loop/steps';
@@ -38,9 +38,9 @@ export interface Heard {
   readonly answers: readonly unknown[];
 }
 
-/** A program of the tests as one script: each process would take longer to compile its files than to answer. */
-function scriptOf(program: string): string {
-  const outfile = join(ROOT, cache('surroundings'), `${basename(program, '.ts')}.cjs`);
+/** A program as one script: each process would take longer to compile its files than to answer. */
+export function scriptOf(program: string): string {
+  const outfile = join(ROOT, cache('surroundings'), `${parse(program).name}.cjs`);
   mkdirSync(dirname(outfile), { recursive: true });
   const define = { __dirname: JSON.stringify(dirname(program)) };
   buildSync({
