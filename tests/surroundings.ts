@@ -1,6 +1,6 @@
 import { execFile } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { dirname, join, parse } from 'node:path';
 import { promisify } from 'node:util';
 import { buildSync } from 'esbuild';
 import { cache, ROOT } from './loop/steps';
@@ -10,20 +10,24 @@ import { cache, ROOT } from './loop/steps';
 // has no dot, and that have digits of their own.
 
 /** Each zone and the minutes that UTC is ahead of it on 1 January 2026. */
-const ZONES = {
+const ZONES: Readonly<Record<string, number>> = {
   UTC: 0,
   'America/Sao_Paulo': 180,
   'Asia/Kathmandu': -345,
   'Pacific/Apia': -780,
   'Australia/Lord_Howe': -660,
 };
-/** The zone a process starts in matters to what is worked out while its modules load. */
-const STARTS = [
-  ['en-US', 'UTC'],
-  ['de-DE', 'Pacific/Apia'],
-  ['tr-TR', 'America/Sao_Paulo'],
-  ['ar-EG', 'Asia/Kathmandu'],
-] as const;
+/**
+ * The zone a process starts in matters to what is worked out while its modules load. The first goes through every zone,
+ * each of the others through its own and one more: what a zone changes shows in the first, what a language changes in
+ * any zone.
+ */
+const STARTS: readonly (readonly [locale: string, zones: readonly string[]])[] = [
+  ['en-US', Object.keys(ZONES)],
+  ['de-DE', ['Pacific/Apia', 'UTC']],
+  ['tr-TR', ['America/Sao_Paulo', 'Asia/Kathmandu']],
+  ['ar-EG', ['Asia/Kathmandu', 'Australia/Lord_Howe']],
+];
 
 /** Windows gives a process its owner's language, whatever the environment says. */
 const hasOwnLocale = process.platform === 'win32';
@@ -34,9 +38,9 @@ export interface Heard {
   readonly answers: readonly unknown[];
 }
 
-/** A program of the tests as one script: each process would take longer to compile its files than to answer. */
-function scriptOf(program: string): string {
-  const outfile = join(ROOT, cache('surroundings'), `${basename(program, '.ts')}.cjs`);
+/** A program as one script: each process would take longer to compile its files than to answer. */
+export function scriptOf(program: string): string {
+  const outfile = join(ROOT, cache('surroundings'), `${parse(program).name}.cjs`);
   mkdirSync(dirname(outfile), { recursive: true });
   const define = { __dirname: JSON.stringify(dirname(program)) };
   buildSync({
@@ -53,10 +57,10 @@ function scriptOf(program: string): string {
 /** What a program of the tests prints, a line for each time zone, started in each locale. */
 export async function heardFrom(program: string): Promise<Heard[]> {
   const script = scriptOf(program);
-  const heard = STARTS.map(async ([locale, zone]) => {
-    const words = [script, ...Object.keys(ZONES)];
+  const heard = STARTS.map(async ([locale, zones]) => {
+    const words = [script, ...zones];
     const language = `${locale.replace('-', '_')}.UTF-8`;
-    const env = { ...process.env, TZ: zone, LC_ALL: language, LANG: language };
+    const env = { ...process.env, TZ: zones[0], LC_ALL: language, LANG: language };
     const { stdout } = await promisify(execFile)(process.execPath, words, { env, maxBuffer: 2 ** 30 });
     return stdout
       .trimEnd()
@@ -67,8 +71,8 @@ export async function heardFrom(program: string): Promise<Heard[]> {
 }
 
 /** The surroundings that those lines must tell of, so that equal answers mean something. */
-export const ASKED_FOR = STARTS.flatMap(([locale]) =>
-  Object.values(ZONES).map((minutes) => (hasOwnLocale ? `${minutes}` : `${minutes} ${locale}`)),
+export const ASKED_FOR = STARTS.flatMap(([locale, zones]) =>
+  zones.map((zone) => (hasOwnLocale ? `${ZONES[zone]}` : `${ZONES[zone]} ${locale}`)),
 );
 
 /** What is not answered as in the first surroundings: where, and the answer there. */

@@ -122,37 +122,36 @@ function anyGrid(argument: Argument, rows: number): fc.Arbitrary<Grid | null> {
   );
 }
 
+const changedCell = fc.oneof(hostileCell, fc.double({ min: 0, max: 100, noNaN: true }));
+
 /** A copy of a grid with one cell changed. */
 const oneCellChanged = (grid: Grid): fc.Arbitrary<Grid> =>
   fc
-    .tuple(
-      fc.nat(grid.length - 1),
-      fc.nat(grid[0]!.length - 1),
-      fc.oneof(hostileCell, fc.double({ min: 0, max: 100, noNaN: true })),
-    )
+    .tuple(fc.nat(grid.length - 1), fc.nat(grid[0]!.length - 1), changedCell)
     .map(([r, c, changed]) =>
       grid.map((row, at) => (at === r ? row.map((old, k) => (k === c ? changed : old)) : row)),
     );
 
 /** An example of the function with one argument, or one cell of it, changed: gets where random tables seldom do. */
-function nearExample(f: DescribedFunction, rows: number): fc.Arbitrary<(Grid | null)[]> {
+function nearExample(
+  f: DescribedFunction,
+  grids: readonly fc.Arbitrary<Grid | null>[],
+): fc.Arbitrary<(Grid | null)[]> {
   return fc.tuple(fc.constantFrom(...f.examples), fc.nat(f.arguments.length - 1)).chain(([example, at]) => {
     const given: (Grid | null)[] = f.arguments.map((_, k) =>
       example.arguments[k] === undefined ? null : exampleGrid(example.arguments[k]),
     );
     const old = given[at];
-    const changed = old
-      ? fc.oneof({ weight: 2, arbitrary: oneCellChanged(old) }, anyGrid(f.arguments[at]!, rows))
-      : anyGrid(f.arguments[at]!, rows);
+    const changed = old ? fc.oneof({ weight: 2, arbitrary: oneCellChanged(old) }, grids[at]!) : grids[at]!;
     return changed.map((grid) => given.map((kept, k) => (k === at ? grid : kept)));
   });
 }
 
-/** Calls with up to `most` rows. */
+/** Calls with up to `most` rows. What they are drawn from is made once a length: that takes longer than to draw. */
 export function callsOf(f: DescribedFunction, most = 10): fc.Arbitrary<(Grid | null)[]> {
-  return fc
-    .integer({ min: 1, max: most })
-    .chain((rows) =>
-      fc.oneof(fc.tuple(...f.arguments.map((argument) => anyGrid(argument, rows))), nearExample(f, rows)),
-    );
+  const ofRows = Array.from({ length: most }, (_, fewer) => {
+    const grids = f.arguments.map((argument) => anyGrid(argument, fewer + 1));
+    return fc.oneof(fc.tuple(...grids), nearExample(f, grids));
+  });
+  return fc.integer({ min: 1, max: most }).chain((rows) => ofRows[rows - 1]!);
 }

@@ -151,7 +151,24 @@ export interface Hint {
   readonly hasMassUnit: (header: string) => boolean;
 }
 
-const figuresOf = (header: string): string => header.replace(/\([^)]*\)|\[[^\]]*\]|[^\d]/g, '');
+const figuresOf = (header: string): string =>
+  /\d/.test(header) ? header.replace(/\([^)]*\)|\[[^\]]*\]|[^\d]/g, '') : '';
+
+/** Of the names that columns have, once: they are few, and each is held against every header of a book. */
+function ofName<T>(work: (name: string) => T): (name: string) => T {
+  const known = new Map<string, T>();
+  return (name) => {
+    const before = known.get(name);
+    if (before !== undefined) return before;
+    const found = work(name);
+    known.set(name, found);
+    return found;
+  };
+}
+const keyOfName = ofName(headerKey);
+const otherKeyOfName = ofName(otherKey);
+const wordsOfName = ofName(wordsOf);
+const figuresOfName = ofName(figuresOf);
 
 /** How well a header names a column of this property and these other names; 0 where it does not. */
 export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
@@ -167,30 +184,31 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   // `%` alone is what the sheet is about: the share.
   if (key === '') return property === 'share' && header.includes('%') ? NAMED.alike : 0;
   if (hint?.isMass && OF_MONEY.test(header)) return 0;
-  if (key === headerKey(property)) return NAMED.exactly;
-  if (alsoCalled.some((other) => headerKey(other) === key)) return NAMED.otherwise;
+  if (key === keyOfName(property)) return NAMED.exactly;
+  if (alsoCalled.some((other) => keyOfName(other) === key)) return NAMED.otherwise;
   const sameWords = otherKey(header);
-  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKey(other) === sameWords)) {
+  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKeyOfName(other) === sameWords)) {
     return NAMED.otherwise;
   }
   const plain = headerKey(unaccented(header));
-  if (foreignNames(property).some((other) => headerKey(other) === plain)) return NAMED.foreign;
+  if (foreignNames(property).some((other) => keyOfName(other) === plain)) return NAMED.foreign;
   const words = wordsOf(header);
   // `Flush 1` is a flush, not how many there are.
-  const sameFigures = (name: string): boolean => figuresOf(name) === figuresOf(header);
+  const figures = figuresOf(header);
+  const sameFigures = (name: string): boolean => figuresOfName(name) === figures;
   const names = [property, ...alsoCalled].filter(sameFigures);
-  const best = Math.max(0, ...names.map((name) => shared(words, wordsOf(name))));
+  const best = Math.max(0, ...names.map((name) => shared(words, wordsOfName(name))));
   if (best > 0.6) return NAMED.alike * best;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
   const inOther = wordsOf(unaccented(header));
   if (
     foreignNames(property).some(
-      (name) => sameFigures(name) && shared(inOther, wordsOf(name), areForeign) === 1,
+      (name) => sameFigures(name) && shared(inOther, wordsOfName(name), areForeign) === 1,
     )
   ) {
     return NAMED.foreign - 0.3;
   }
-  if (bareNames(property).some((other) => headerKey(other) === key)) return NAMED.bare;
+  if (bareNames(property).some((other) => keyOfName(other) === key)) return NAMED.bare;
   const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
   return speaks ? NAMED.alike * 0.6 : 0;
 }

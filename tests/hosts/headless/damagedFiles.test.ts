@@ -4,9 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { run } from '../../../src/hosts/headless/command';
+import { scriptOf } from '../../surroundings';
 import { damagedFiles, type Damaged, HARMLESS, SHAPELESS_CELLS, SOUND } from './damagedFiles';
 
-const COMMAND = join(__dirname, '../../../src/hosts/headless/pinset.js');
+const COMMAND = scriptOf(join(__dirname, '../../../src/hosts/headless/pinset.js'));
 const TELLS_MEMORY = join(__dirname, 'tellsMemory.js');
 const folder = mkdtempSync(join(tmpdir(), 'pinset-'));
 afterAll(() => rmSync(folder, { recursive: true }));
