@@ -34,7 +34,7 @@ export function cellElement(
   for (const name in attributes) {
     if (!WRITTEN_ANEW.has(name)) tag += ` ${name}="${escapeAttribute(attributes[name]!)}"`;
   }
-  if (style !== undefined) tag += ` s="${style}"`;
+  if (style !== undefined) tag += ` s="${escapeAttribute(style)}"`;
   if (metadata !== undefined) tag += ` cm="${escapeAttribute(metadata)}"`;
   if (type !== '') tag += ` t="${type}"`;
   const c = `${prefix}c`;

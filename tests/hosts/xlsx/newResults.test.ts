@@ -49,6 +49,11 @@ describe('a result of one cell is written, and nothing else of the sheet changes
     expect(text).toBe(sheet('<c r="A1" ph="1" s="3"><f>B1</f><v>7</v></c>'));
   });
 
+  test('a damaged style stays what it is, and no markup', () => {
+    const before = (v: string): string => sheet(`<c r="A1" s="&quot;&lt;"><f>B1</f><v>${v}</v></c>`);
+    expect(withNewResults(before('0'), 'sheet1.xml', [result('A1', 7)]).text).toBe(before('7'));
+  });
+
   test('names of elements keep their prefix', () => {
     const before = sheet('<x:c r="A1"><x:f>B1</x:f><x:v>0</x:v></x:c>', 'x:');
     expect(withNewResults(before, 'sheet1.xml', [result('A1', 'oak')]).text).toBe(
