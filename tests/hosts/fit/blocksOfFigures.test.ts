@@ -54,7 +54,7 @@ const ORDERS: readonly (readonly Held[])[] = [
 /** Each pick of F-4 is what its day should give but that of 17 March, which has lost its point. */
 const PICKS: readonly (readonly Held[])[] = [
   ['Picked, lbs'],
-  ['Lot', day(3, 15), day(3, 16), day(3, 17), 'Wk total', day(3, 27), day(3, 28), day(3, 29)],
+  ['Lot', '15/03/26', '16/03/26', '17/03/26', 'Wk total', '27/03/26', '28/03/26', '29/03/26'],
   ['F-4', 24.3, 23.8, 123, 171.1, 12.9, 'lots', 6.4],
   ['Total', 24.3, 23.8, 123, 171.1, 12.9, null, 6.4],
 ];
