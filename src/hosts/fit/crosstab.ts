@@ -97,6 +97,9 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
   ]);
 }
 
+/** What a column may say of each product, beside the days. */
+const OF_PRODUCTS = ['keep days', 'price'];
+
 /** Customers or days down and products across, or products down and days across. */
 function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
   const isOrders = table.sheetWords.test(sheet.name);
@@ -110,6 +113,11 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
       { wanted: 'product', header: headerAt(byDay[0]!), lies: ({ down }) => down },
       { wanted: 'mass', header: 'the figures below the days', lies: (_, column) => column },
       { wanted: 'due', header: 'the days across', lies: ({ row }, column) => ({ cell: { row, column } }) },
+      ...OF_PRODUCTS.flatMap((wanted): Told[] => {
+        const at = columnNamed(byDay[0]!, table, wanted);
+        const header = at === undefined ? '' : textOf(cellAt(sheet, byDay[0]!.row, at));
+        return at === undefined ? [] : [{ wanted, header, lies: () => at }];
+      }),
     ]);
   }
   const isOther = othersNamed(table);
