@@ -186,3 +186,38 @@ describe('orders as weeks by products, the day written once for several rows', (
     ]);
   });
 });
+
+describe('orders that stand, with a day of the week', () => {
+  const book = (): Promise<Uint8Array> =>
+    bookWith({
+      Growing: STRAINS,
+      Key: LEGEND,
+      Blocks: LOTS,
+      Space: [
+        ['Bldg', 'Racks', 'Bags per rack'],
+        ['Barn', 10, 12],
+      ],
+      'Standing orders': [
+        ['Who', 'Item', 'When', 'Lbs'],
+        ['Mill Inn', 'Shiitake', 'every Tue', 6],
+        ['Market', 'Blue oyster', 'Saturdays', 12],
+        ['Noodle bar', 'Blue oyster', 'Tue & Fri', 4],
+      ],
+    });
+  const days = { leaveOut: { orders: true }, figures: { today: '2026-04-01', days: 14 } };
+
+  test('are due every week of the plan; a cell with two days is told', async () => {
+    const [fit, prepared] = await laidOut(await book(), 'plan', days);
+    expect(fit.unread.map(placeOfUnread)).toEqual(["'Standing orders'!C4"]);
+    // The day is a Wednesday: the first Saturday is 4 April, the first Tuesday 7 April.
+    const orders = valuesOf(prepared, '"orders"')
+      .slice(1)
+      .map(([product, , due, mass]) => [product, due, mass]);
+    expect(orders).toEqual([
+      ['Blue oyster', day(4, 4), 12],
+      ['Shiitake', day(4, 7), 6],
+      ['Blue oyster', day(4, 11), 12],
+      ['Shiitake', day(4, 14), 6],
+    ]);
+  });
+});
