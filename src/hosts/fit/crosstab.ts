@@ -69,7 +69,7 @@ export function crosstabParts(
 
 /** Lots down and days across, or days down and lots across. */
 function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
-  const byDay = blocksOn(sheet, FEWEST.days, (look) => isDay(look)).flatMap((block) => {
+  const byDay = blocksOn(sheet, FEWEST.days, isKnown, (look) => isDay(look)).flatMap((block) => {
     const down = columnNamed(block, table, 'lot') ?? (isKnownDown(block, isKnown) ? block.down : undefined);
     return down === undefined ? [] : [{ ...block, down, across: untilAhead({ ...block, down }) }];
   });
@@ -80,12 +80,15 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
       { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
     ]);
   }
-  const byLot = blocksOn(sheet, FEWEST.labels, (look, text) => look !== 'blank' && isKnown(text)).flatMap(
-    (block) => {
-      const down = columnNamed(block, table, 'date');
-      return down === undefined ? [] : [{ ...block, down }];
-    },
-  );
+  const byLot = blocksOn(
+    sheet,
+    FEWEST.labels,
+    isKnown,
+    (look, text) => look !== 'blank' && isKnown(text),
+  ).flatMap((block) => {
+    const down = columnNamed(block, table, 'date');
+    return down === undefined ? [] : [{ ...block, down }];
+  });
   if (byLot.length === 0) return [];
   return partsOf(byLot, table, [
     { wanted: 'lot', header: 'the lots across', lies: ({ row }, column) => ({ cell: { row, column } }) },
@@ -94,10 +97,13 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
   ]);
 }
 
+/** What a column may say of each product, beside the days. */
+const OF_PRODUCTS = ['keep days', 'price'];
+
 /** Customers or days down and products across, or products down and days across. */
 function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
   const isOrders = table.sheetWords.test(sheet.name);
-  const byDay = blocksOn(sheet, FEWEST.labels, (look) => isDay(look)).flatMap((block) => {
+  const byDay = blocksOn(sheet, FEWEST.labels, isKnown, (look) => isDay(look)).flatMap((block) => {
     const named = columnNamed(block, table, 'product');
     const down = named ?? (isKnownDown(block, isKnown) ? block.down : undefined);
     return isOrders && down !== undefined ? [{ ...block, down }] : [];
@@ -107,12 +113,18 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
       { wanted: 'product', header: headerAt(byDay[0]!), lies: ({ down }) => down },
       { wanted: 'mass', header: 'the figures below the days', lies: (_, column) => column },
       { wanted: 'due', header: 'the days across', lies: ({ row }, column) => ({ cell: { row, column } }) },
+      ...OF_PRODUCTS.flatMap((wanted): Told[] => {
+        const at = columnNamed(byDay[0]!, table, wanted);
+        const header = at === undefined ? '' : textOf(cellAt(sheet, byDay[0]!.row, at));
+        return at === undefined ? [] : [{ wanted, header, lies: () => at }];
+      }),
     ]);
   }
   const isOther = othersNamed(table);
   const byProduct = blocksOn(
     sheet,
     FEWEST.labels,
+    isKnown,
     (look, text) => look === 'text' && !isOther(text) && !isTotalsWord(text),
   ).flatMap((block) => {
     const headers = block.across.map((column) => textOf(cellAt(sheet, block.row, column)));
@@ -221,10 +233,15 @@ const isDayColumn = (looks: ReadonlyMap<Look, number>): boolean =>
   (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0 && !looks.has('number');
 
 /** The blocks of a sheet that have at least so many columns with figures under headers that serve. */
-function blocksOn(sheet: BookSheet, fewest: number, serves: (look: Look, text: string) => boolean): Block[] {
+function blocksOn(
+  sheet: BookSheet,
+  fewest: number,
+  isKnown: (label: string) => boolean,
+  serves: (look: Look, text: string) => boolean,
+): Block[] {
   const blocks: Block[] = [];
   for (let row = 0; row < sheet.rows.length; row++) {
-    const block = blockAt(sheet, row, fewest, serves);
+    const block = blockAt(sheet, row, fewest, isKnown, serves);
     if (!block) continue;
     blocks.push(block);
     row = block.bottom;
@@ -236,6 +253,7 @@ function blockAt(
   sheet: BookSheet,
   row: number,
   fewest: number,
+  isKnown: (label: string) => boolean,
   serves: (look: Look, text: string) => boolean,
 ): Block | undefined {
   const cells = sheet.rows[row]!;
@@ -255,10 +273,14 @@ function blockAt(
     const figures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0);
     const others = found.rows.length - figures - (looks.get('blank') ?? 0);
     // A day with one remark is a day; a column of remarks under words is none of figures.
-    const isFigures = isDay(lookAt(sheet, row, column)) || figures >= others;
+    const header = textOf(cells[column]!).trim();
+    const isFigures = isDay(lookAt(sheet, row, column)) || isKnown(header) || figures >= others;
     return !looks.has('date') && !looks.has('text date') && isFigures;
   });
-  const hasFigures = across.some((column) => looksIn(sheet, found.rows, column).has('number'));
+  const hasFigures = across.some((column) => {
+    const looks = looksIn(sheet, found.rows, column);
+    return looks.has('number') || looks.has('text number');
+  });
   if (across.length < fewest || !hasFigures) return undefined;
   const totals = found.passedOver.flatMap((at) =>
     (sheet.rows[at] ?? []).flatMap((cell) =>

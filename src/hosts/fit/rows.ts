@@ -9,11 +9,12 @@ export type RowKind = 'data' | 'blank' | 'totals' | 'heading' | 'headers again';
 export function rowKind(cells: readonly Cell[], headers: readonly string[]): RowKind {
   const filled = cells.filter((cell) => !isBlank(cell));
   if (filled.length === 0) return 'blank';
-  if (isTotalsRow(cells)) return 'totals';
   const same = cells.filter(
     (cell, i) => typeof cell === 'string' && headers[i] !== '' && headerKey(cell) === headerKey(headers[i]!),
   ).length;
+  // Before the totals: one of the headers may be their word.
   if (same >= 2 && same >= filled.length / 2) return 'headers again';
+  if (isTotalsRow(cells)) return 'totals';
   // A month or a season over the rows that follow: one text and nothing beside it.
   return filled.length === 1 && typeof filled[0] === 'string' ? 'heading' : 'data';
 }

@@ -54,7 +54,7 @@ const ORDERS: readonly (readonly Held[])[] = [
 /** Each pick of F-4 is what its day should give but that of 17 March, which has lost its point. */
 const PICKS: readonly (readonly Held[])[] = [
   ['Picked, lbs'],
-  ['Lot', day(3, 15), day(3, 16), day(3, 17), 'Wk total', day(3, 27), day(3, 28), day(3, 29)],
+  ['Lot', '15/03/26', '16/03/26', '17/03/26', 'Wk total', '27/03/26', '28/03/26', '29/03/26'],
   ['F-4', 24.3, 23.8, 123, 171.1, 12.9, 'lots', 6.4],
   ['Total', 24.3, 23.8, 123, 171.1, 12.9, null, 6.4],
 ];
@@ -183,6 +183,41 @@ describe('orders as weeks by products, the day written once for several rows', (
       ['Blue oyster', 3, day(4, 17)],
       ['Blue oyster', 8, day(4, 24)],
       ['Blue oyster', 2, day(4, 24)],
+    ]);
+  });
+});
+
+describe('orders that stand, with a day of the week', () => {
+  const book = (): Promise<Uint8Array> =>
+    bookWith({
+      Growing: STRAINS,
+      Key: LEGEND,
+      Blocks: LOTS,
+      Space: [
+        ['Bldg', 'Racks', 'Bags per rack'],
+        ['Barn', 10, 12],
+      ],
+      'Standing orders': [
+        ['Who', 'Item', 'When', 'Lbs'],
+        ['Mill Inn', 'Shiitake', 'every Tue', 6],
+        ['Market', 'Blue oyster', 'Saturdays', 12],
+        ['Noodle bar', 'Blue oyster', 'Tue & Fri', 4],
+      ],
+    });
+  const days = { leaveOut: { orders: true }, figures: { today: '2026-04-01', days: 14 } };
+
+  test('are due every week of the plan; a cell with two days is told', async () => {
+    const [fit, prepared] = await laidOut(await book(), 'plan', days);
+    expect(fit.unread.map(placeOfUnread)).toEqual(["'Standing orders'!C4"]);
+    // The day is a Wednesday: the first Saturday is 4 April, the first Tuesday 7 April.
+    const orders = valuesOf(prepared, '"orders"')
+      .slice(1)
+      .map(([product, , due, mass]) => [product, due, mass]);
+    expect(orders).toEqual([
+      ['Blue oyster', day(4, 4), 12],
+      ['Shiitake', day(4, 7), 6],
+      ['Blue oyster', day(4, 11), 12],
+      ['Shiitake', day(4, 14), 6],
     ]);
   });
 });
