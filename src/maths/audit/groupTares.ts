@@ -100,7 +100,7 @@ export function tellTare(book: KnownBook, { group: { column, name, members }, ad
     found(first.record, 'group', 'mass', first.mass!, {
       rows,
       // The weight is only known about: the crate has to be put on the scale.
-      expected: first.mass! - weight,
+      expected: Number((first.mass! - weight).toPrecision(12)),
       slip: 'crate',
       added: weight,
       about: `${column} ${name}`,

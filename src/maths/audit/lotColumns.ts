@@ -19,6 +19,8 @@ const FEW = 3;
 const RARE = 0.12;
 /** Values within so many spreads are as good as the same. */
 const ALIKE = 3;
+/** A value typed in another unit was rounded there by up to this share. */
+const ROUNDING = 0.001;
 
 interface Meant {
   readonly value: number;
@@ -145,7 +147,7 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
             column.possible(other) +
             values.logLikelihood(lot, value, other) +
             yielded(column.moves(value, other)),
-          of: { value: Number(other.toPrecision(6)), slip },
+          of: { value: values.asUsual(lot, Number(other.toPrecision(6))), slip },
         });
       }
       const { best, wrong, share } = weigh(right, others);
@@ -226,6 +228,12 @@ class OtherValues {
     if (this.column.name === 'blocks') return true;
     const alike = this.counts.get(strainKey)!.get(Math.round(this.column.onScale(value) / this.step)) ?? 0;
     return alike > Math.max(1, RARE * this.sizes.get(strainKey)!);
+  }
+
+  /** A value that is the usual one but for its rounding in another unit: 2.5002 is 2.5. */
+  asUsual(lot: KnownLot, value: number): number {
+    const usual = this.usual(lot);
+    return Math.abs(value / usual - 1) < ROUNDING ? usual : value;
   }
 
   usual({ strainKey }: KnownLot): number {

@@ -10,8 +10,15 @@ export interface MassSlip {
   readonly prior: number;
 }
 
+/** Digits of a mass that was weighed in another unit: no scale shows more. */
+const CONVERTED = 5;
+
 /** The mass with the slip undone; without the last digits that dividing makes of 15 ÷ 10. */
-export const undone = (mass: number, { factor }: MassSlip): number => Number((mass / factor).toPrecision(12));
+export const undone = (mass: number, { slip, factor }: MassSlip): number =>
+  Number((mass / factor).toPrecision(isPowerOfTen(slip, factor) ? 12 : CONVERTED));
+
+const isPowerOfTen = (slip: Slip, factor: number): boolean =>
+  slip.includes('decimal') || Number.isInteger(Math.log10(factor));
 
 const slipOf = (slip: Slip, factor: number, often: number): MassSlip => ({
   slip,

@@ -138,10 +138,11 @@ export class Evidence {
       return days.length === 0 ? '' : this.span(days, (one) => this.day(one));
     };
     const there = spanOf(this.picksOf(finding.corrected));
-    const meant = there === '' ? '' : `, and those of lot ${finding.corrected} from ${there}`;
     if (finding.cause !== 'lot other') {
-      return there === '' ? '' : `This pick is from ${this.day(date)}${meant}.`;
+      const are = `the picks of lot ${finding.corrected} are from ${there}`;
+      return there === '' ? '' : `This pick is from ${this.day(date)}; ${are}.`;
     }
+    const meant = there === '' ? '' : `, and those of lot ${finding.corrected} from ${there}`;
     const here = spanOf(this.others(finding));
     return `This pick is from ${this.day(date)}${here === '' ? '' : `, other picks of lot ${finding.lot} from ${here}`}${meant}.`;
   }

@@ -1,0 +1,85 @@
+import { describe, expect, test } from '@jest/globals';
+import { audited } from './books/audits';
+import { crewFarm } from './books/crewFarm';
+import { bagFarm, shelfFarm, type Book } from './books/farms';
+import { cellarFarm, logFarm } from './books/heldOutFarms';
+import { plantGroup, plantSingles } from './books/slips';
+
+// What is honest in a book and looks like a slip, and what a book's habits hide.
+
+/** All masses of a book times a factor, under the same header. */
+function scaled(book: Book, factor: number): Book {
+  const times = <T>(mass: T): T | number =>
+    typeof mass === 'number' ? Number((mass * factor).toPrecision(6)) : mass;
+  return {
+    ...book,
+    picks: book.picks.map((pick) => ({ ...pick, mass: times(pick.mass) })),
+    lots: book.lots.map((lot) => ({ ...lot, blockMass: times(lot.blockMass) })),
+  };
+}
+
+describe('yieldAudit of honest books', () => {
+  test('days after a day off, when all has grown for longer, are hardly ever taken for pounds', () => {
+    const groups = [1, 2, 3].flatMap((seed) =>
+      audited(crewFarm(0.35, seed)).filter(({ cause }) => cause === 'group'),
+    );
+    // Each book has some sixty Mondays and eight days after a holiday.
+    expect(groups.length).toBeLessThanOrEqual(1);
+  });
+
+  test.each([5, 0.2, 2.20462, 1000])(
+    'rows typed twice are the same rows where all masses are %d times as much',
+    (factor) => {
+      const twice = (book: Book): number[] =>
+        audited(book)
+          .filter(({ cause }) => cause === 'twice')
+          .map(({ row }) => row);
+      const { book } = plantSingles(bagFarm(0.35, 7001), 2, 7001);
+      expect(twice(book)).not.toHaveLength(0);
+      expect(twice(scaled(book, factor))).toEqual(twice(book));
+    },
+  );
+
+  test('a flush that is still due when the book ends is not missing, though strains expects it sooner', () => {
+    const book = shelfFarm(0.35, 8103);
+    const days = book.picks.map(({ date }) => date as number).sort((a, b) => a - b);
+    const today = days[Math.floor(days.length / 4)]!;
+    const cut: Book = {
+      ...book,
+      picks: book.picks.filter(({ date }) => (date as number) <= today),
+      lots: book.lots.filter(({ loaded }) => (loaded as number) <= today),
+      strains: new Map(
+        [...book.strains].map(([label, strain]) => [label, { ...strain, flushGap: strain.flushGap! - 10 }]),
+      ),
+    };
+    expect(audited(cut).filter(({ cause }) => cause === 'flush missing')).toEqual([]);
+  });
+});
+
+describe('yieldAudit of books with habits', () => {
+  test('a picker in pounds is found though nearly all picks of some lots are hers', () => {
+    const { book, slips } = plantGroup(cellarFarm(0.35, 7001), true, 401);
+    const [group] = audited(book);
+    expect(group).toMatchObject({ cause: 'group', slip: 'pounds' });
+    expect(group!.rows.length).toBeGreaterThan(0.95 * slips[0]!.rows.length);
+  });
+
+  test('a moisture that no block has is wrong, though a few lots are nearly as dry as what was meant', () => {
+    const book = logFarm(0.25, 7050);
+    const lot = book.lots.find(({ moisture }) => moisture === 0.42)!;
+    const lots = book.lots.map((one) => (one === lot ? { ...one, moisture: 0.042 } : one));
+    expect(audited({ ...book, lots })).toMatchObject([
+      { cause: 'moisture', row: lot.row, slip: 'decimal left', corrected: 0.42 },
+    ]);
+  });
+
+  test('a corrected mass has the digits that a scale shows', () => {
+    const masses = [1, 2, 3].flatMap((seed) =>
+      audited(plantSingles(shelfFarm(0.25, seed), 3, seed).book)
+        .filter(({ cause, slip }) => cause === 'mass' && slip?.startsWith('decimal'))
+        .map(({ corrected }) => String(corrected)),
+    );
+    expect(masses.length).toBeGreaterThan(10);
+    expect(masses.filter((mass) => mass.length > 6)).toEqual([]);
+  });
+});
