@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
+import ExcelJS from 'exceljs';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -225,4 +226,18 @@ test('at 400% nothing is cut, nothing scrolls sideways but the cells, and one se
     );
   }
   expect(covered).toEqual([]);
+});
+
+test('what was found in one workbook is gone once another is open', async () => {
+  await wide();
+  await page.locator('#findings-button').click();
+  await page.locator('#pane fluent-button', { hasText: 'Check this workbook' }).click();
+  await page.locator('.findings .data').first().waitFor();
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Mine').getCell('A1').value = 'here';
+  const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
+  await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
+  await page.waitForFunction(() => document.getElementById('checked')?.innerText === 'Nothing to look at');
+  expect(await page.locator('.findings > li').count()).toBe(0);
+  expect(await page.locator('#findings-count').innerText()).toBe('Nothing to look at');
 });

@@ -9,7 +9,7 @@ const { version } = packageJson;
 
 /** Office's own theme, where it tells one: a pane in a dark window is dark whatever the device is. */
 function isOfficeDark(): boolean | undefined {
-  const theme = (Office.context as Office.Context | undefined)?.officeTheme as Office.OfficeTheme | undefined;
+  const theme = (Office.context as Office.Context | undefined)?.officeTheme;
   if (theme?.isDarkTheme !== undefined) return theme.isDarkTheme;
   const [, ...channels] =
     /^#?([\da-f]{2})([\da-f]{2})([\da-f]{2})$/i.exec(theme?.bodyBackgroundColor ?? '') ?? [];

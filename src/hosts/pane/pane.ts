@@ -282,6 +282,8 @@ export interface PaneOptions {
 /** What a page does to the pane in it. */
 export interface Pane {
   show(tab: TabId): void;
+  /** Another workbook is open: what was found in the one before is of no use. */
+  begin(): void;
   /** Takes what is to be looked at in cells, where the page watches them. */
   found(cells: readonly Finding[]): void;
   /** Light, dark, or as the device is. */
@@ -546,6 +548,11 @@ export function openPane(
   void showGuide();
   return {
     show: openTab,
+    begin: () => {
+      findings = [];
+      isChecked = false;
+      newList();
+    },
     found: (seen) => {
       const others = findings.filter(({ kind }) => kind !== 'fault' && kind !== 'kept');
       cells = seen;

@@ -456,6 +456,7 @@ async function show(
     return false;
   }
   if (before) grid.workbook.habits = before.grid.workbook.habits;
+  else pane?.begin();
   current = { name, bytes, content, grid, added };
   byId('file').textContent = name;
   byId<HTMLButtonElement>('save').disabled = false;
