@@ -127,8 +127,11 @@ test('the theme is the device’s until one is chosen; the choice and the folded
   expect(await ground()).not.toBe(light[1]);
   await page.locator('#sheet-button').click();
   await page.getByRole('radio', { name: 'light' }).check();
-  await page.keyboard.press('Escape');
   await page.waitForFunction(() => !document.querySelector('#grid .o-spreadsheet.dark'));
+  // The keyboard stays in the menu, which it then closes.
+  await page.waitForFunction(() => document.activeElement?.getAttribute('name') === 'theme');
+  await page.keyboard.press('Escape');
+  await page.locator('#sheet-menu').waitFor({ state: 'hidden' });
   expect([await brightness(), await ground()]).toEqual(light);
   await page.locator('#pane-button').click();
   await page.reload();
