@@ -240,7 +240,9 @@ test('what was found in one workbook is gone once another is open', async () => 
   workbook.addWorksheet('Mine').getCell('A1').value = 'here';
   const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
   await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
-  await page.waitForFunction(() => document.getElementById('checked')?.innerText === 'Nothing to look at');
+  await page.waitForFunction(
+    () => document.getElementById('checked')?.innerText.trim() === 'Nothing to look at',
+  );
   expect(await page.locator('.findings > li').count()).toBe(0);
   expect(await page.locator('#findings-count').innerText()).toBe('Nothing to look at');
 });
