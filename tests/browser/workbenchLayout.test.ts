@@ -127,8 +127,11 @@ test('the theme is the device’s until one is chosen; the choice and the folded
   expect(await ground()).not.toBe(light[1]);
   await page.locator('#sheet-button').click();
   await page.getByRole('radio', { name: 'light' }).check();
-  await page.keyboard.press('Escape');
   await page.waitForFunction(() => !document.querySelector('#grid .o-spreadsheet.dark'));
+  // The keyboard stays in the menu, which it then closes.
+  await page.waitForFunction(() => document.activeElement?.getAttribute('name') === 'theme');
+  await page.keyboard.press('Escape');
+  await page.locator('#sheet-menu').waitFor({ state: 'hidden' });
   expect([await brightness(), await ground()]).toEqual(light);
   await page.locator('#pane-button').click();
   await page.reload();
@@ -237,7 +240,9 @@ test('what was found in one workbook is gone once another is open', async () => 
   workbook.addWorksheet('Mine').getCell('A1').value = 'here';
   const buffer = Buffer.from(await workbook.xlsx.writeBuffer());
   await page.locator('#picker').setInputFiles({ name: 'mine.xlsx', mimeType: '', buffer });
-  await page.waitForFunction(() => document.getElementById('checked')?.innerText === 'Nothing to look at');
+  await page.waitForFunction(
+    () => document.getElementById('checked')?.innerText.trim() === 'Nothing to look at',
+  );
   expect(await page.locator('.findings > li').count()).toBe(0);
   expect(await page.locator('#findings-count').innerText()).toBe('Nothing to look at');
 });

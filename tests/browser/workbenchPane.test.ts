@@ -214,7 +214,7 @@ describe('the pane beside the grid', () => {
     await page.mouse.click(x + 80, y + 40);
     await page.keyboard.press('Control+Home');
     await page.keyboard.press('ArrowDown');
-    await page.keyboard.type('=PINSET.BIOEFFICIENCY(1.2,4.5,60)');
+    await page.keyboard.type('=PINSET.BIOEFFICIENCY(1.2,4.5,60)', BY_HAND);
     await page.keyboard.press('Enter');
     await page.locator('fluent-tab', { hasText: 'Check' }).click();
     await button('Check this workbook').click();

@@ -672,10 +672,14 @@ async function dye(): Promise<void> {
   pane?.dye(theme.chosen);
   if (!current) return;
   const { grid } = current;
+  const held = document.activeElement;
   grid.hide();
   const target = document.createElement('div');
   byId('grid').replaceChildren(target);
   await grid.show(target);
+  await drawn();
+  // Cells that are put into the page take the keyboard.
+  if (held instanceof HTMLElement && held.isConnected && held !== document.body) held.focus();
 }
 
 function tellCount(count: number, words: string): void {
