@@ -8,6 +8,8 @@ import { METRIC } from './voice';
 
 type Farm = Parameters<Tools['planning']['problemOf']>[0];
 
+export { LOADPLAN };
+
 /** The farm that a call of LOADPLAN plans for. The call must have answered: what it refuses is refused there, in words. */
 export function readPlan(
   given: readonly (Grid | null | undefined)[],

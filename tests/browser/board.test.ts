@@ -257,7 +257,7 @@ describe('beside Excel', () => {
 function farmFile(): Uint8Array {
   const sheetOf = (name: string, grid: Grid): Sheet => {
     const [head, ...rows] = grid;
-    const columns = head!.map((header) => column(String(header), 'number'));
+    const columns = head!.map((header) => column(header as string, 'number'));
     return { name, title: name, notes: [], things: [table('A4', name, columns, rows as Typed[][])] };
   };
   const plan: Sheet = {

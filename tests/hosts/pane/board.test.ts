@@ -300,7 +300,7 @@ describe('a plan found in a workbook', () => {
 
   test('its loads are LOADPLAN’s, they move inside the days of the plan, and the checker answers to what is moved', async () => {
     const { plans } = await found(cell('A2', `=PINSET.LOADPLAN(${all})`));
-    const drawn = (await DrawnPlan.of(plans[0]!, 1900, caller, solve)) as DrawnPlan;
+    const drawn = (await DrawnPlan.of(plans[0]!, 1900, caller, solve, planning)) as DrawnPlan;
     const asked = plainValues(caller.call('LOADPLAN', [...given, null, [['plan']]]));
     const listed = asked.slice(1).filter(([loaded]) => typeof loaded === 'number');
     expect(drawn.planned.map(({ day, lot, room, blocks }) => [day, lot, room, blocks])).toEqual(
@@ -345,7 +345,7 @@ describe('a plan found in a workbook', () => {
       spill: () => ({ top: 0, left: 0, bottom: standing.length - 1, right: standing[0]!.length - 1 }),
     };
     const { plans } = await plansIn({ ...contents(cell('A2', formula)), shown: named }, caller, solve);
-    const drawn = (await DrawnPlan.of(plans[0]!, 1900, caller, solve)) as DrawnPlan;
+    const drawn = (await DrawnPlan.of(plans[0]!, 1900, caller, solve, planning)) as DrawnPlan;
     expect(drawn.checkOf('ChangedLoads[#All]')).toBe(
       `=PINSET.CHECKLOADS(ChangedLoads[#All], Lots[#All], ${argument(1)}, Plan!$A$1:$F$4, Orders, , 'Old loads'!A1#)`,
     );
@@ -354,7 +354,7 @@ describe('a plan found in a workbook', () => {
   test('a plan that LOADPLAN refuses is refused in its words', async () => {
     const short = given.slice(0, 5).map((_, n) => argument(n));
     const { plans } = await found(cell('A2', `=PINSET.LOADPLAN(${short.join()},0)`));
-    const fault = (await DrawnPlan.of(plans[0]!, 1900, caller, solve)) as CellError;
+    const fault = (await DrawnPlan.of(plans[0]!, 1900, caller, solve, planning)) as CellError;
     expect(fault.code).toBe('#VALUE!');
     expect(fault.reason).toContain('days must be');
   });

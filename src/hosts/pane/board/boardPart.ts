@@ -1,6 +1,8 @@
-import { NotLoaded } from '../../../worksheet/tools';
+import { loadTools, NotLoaded } from '../../../worksheet/tools';
+import type { BookContents } from '../book';
 import { node, type PageNode } from '../node';
 import type { BoardView, Setting } from './boardView';
+import { plansIn } from './plans';
 
 /** The part of the pane before anything is drawn. */
 export const boardPart = (): PageNode[] => [
@@ -17,17 +19,26 @@ export const boardPart = (): PageNode[] => [
   node('div', { id: 'board' }),
 ];
 
-/** The board, which is loaded once somebody asks for it. */
-export function boardOf(setting: Setting): () => Promise<BoardView> {
+/**
+ * The board, which is loaded once somebody asks for it. It is handed what the pane has too, and imports none of it: what
+ * two scripts share cannot be joined with the rest of the first.
+ */
+export function boardOf(setting: Omit<Setting, 'planning' | 'plansIn'>): () => Promise<BoardView> {
+  const { caller, solve } = setting;
   let loading: Promise<BoardView> | undefined;
+  const load = async (): Promise<BoardView> => {
+    const { planning } = await loadTools(['planning']);
+    const { BoardView: View } = await import('./boardView').catch((fault: unknown) => {
+      throw new NotLoaded(fault);
+    });
+    const plans = (contents: BookContents) => plansIn(contents, caller, solve);
+    return new View({ ...setting, planning: planning!, plansIn: plans });
+  };
   return () => {
-    loading ??= import('./boardView').then(
-      ({ BoardView: View }) => new View(setting),
-      (fault: unknown) => {
-        loading = undefined;
-        throw new NotLoaded(fault);
-      },
-    );
+    loading ??= load().catch((fault: unknown) => {
+      loading = undefined;
+      throw fault;
+    });
     return loading;
   };
 }

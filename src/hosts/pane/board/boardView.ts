@@ -6,10 +6,10 @@ import { column, formula, table } from '../../xlsx/describe';
 import { freeName, type Book, type BookContents } from '../book';
 import { node, toElement } from '../node';
 import { boardNode, wholeDrawing } from './drawing';
-import { DrawnPlan, isSame, type PlannedLoad } from './drawnPlan';
+import { DrawnPlan, isSame, type PlannedLoad, type Planning } from './drawnPlan';
 import { answerActions, answerNodes, frameNode, paperPages, placeWords, tableNode } from './parts';
 import { asPng, handOver, printPages, standAlone } from './pictures';
-import { plansIn, type PlanInBook } from './plans';
+import type { PlanInBook, PlansInBook } from './plans';
 import { wordsAt, type Load } from './shapes';
 import { boardWords, counted, loadWords, pasteable, titleWords } from './words';
 
@@ -39,6 +39,8 @@ export interface Setting {
   readonly caller: Caller;
   readonly solve: Solve;
   readonly say: (text: string) => void;
+  readonly planning: Planning;
+  readonly plansIn: (contents: BookContents) => Promise<PlansInBook>;
 }
 
 /** The part of the pane that draws a plan of the workbook. */
@@ -108,9 +110,9 @@ export class BoardView {
 
   /** Finds the plans of the workbook and draws the first. */
   private async look(): Promise<void> {
-    const { book, caller, solve } = this.setting;
+    const { book, plansIn } = this.setting;
     this.contents = await book.contents();
-    const { plans, unreadable } = await plansIn(this.contents, caller, solve);
+    const { plans, unreadable } = await plansIn(this.contents);
     this.plans = plans;
     if (plans.length > 0) return this.show(plans[0]!);
     this.tell(
@@ -128,9 +130,9 @@ export class BoardView {
   }
 
   private async show(plan: PlanInBook): Promise<void> {
-    const { caller, solve } = this.setting;
+    const { caller, solve, planning } = this.setting;
     this.say('Working the plan out…');
-    const drawn = await DrawnPlan.of(plan, this.contents!.dateSystem, caller, solve);
+    const drawn = await DrawnPlan.of(plan, this.contents!.dateSystem, caller, solve, planning);
     if (isCellError(drawn))
       return this.tell(`The plan in ${placeWords(plan.cell)} shows ${drawn.code}: ${drawn.reason}`);
     this.shown = drawn;

@@ -1,6 +1,5 @@
 import type { Caller } from '../../../worksheet/call';
 import type { DateSystem } from '../../../worksheet/calendar';
-import { catalogue } from '../../../worksheet/catalogue';
 import {
   isCellError,
   plainValues,
@@ -8,16 +7,15 @@ import {
   type CellError,
   type Grid,
 } from '../../../worksheet/cells/cell';
-import { readPlan } from '../../../worksheet/readPlan';
-import { loadTools, type Tools } from '../../../worksheet/tools';
+import { LOADPLAN, readPlan } from '../../../worksheet/readPlan';
+import type { Tools } from '../../../worksheet/tools';
 import { textOf, todayIn } from '../../fit/book';
 import type { Solve } from '../../worker/solver';
-import { argumentTexts } from '../reasons';
-import { VIEW, type PlanInBook } from './plans';
+import type { PlanInBook } from './plans';
 import { layOut, type Board, type Layout } from './shapes';
 import { brokenIn, changeOf, type Broken, type Change } from './words';
 
-type Planning = Tools['planning'];
+export type Planning = Tools['planning'];
 type Problem = ReturnType<Planning['problemOf']>;
 export type PlannedLoad = Parameters<Planning['drawnBoard']>[1][number];
 
@@ -57,22 +55,20 @@ export class DrawnPlan {
     dateSystem: DateSystem,
     caller: Caller,
     solve: Solve,
+    planning: Planning,
   ): Promise<DrawnPlan | CellError> {
-    const definition = catalogue.find(({ name }) => name === 'LOADPLAN')!;
-    const given = Array.from({ length: VIEW + 1 }, (_, n) => (n === VIEW ? [['plan']] : plan.given[n]));
     const { signal } = new AbortController();
-    const [block, { planning }] = await Promise.all([
-      solve(definition, given, dateSystem, signal),
-      loadTools(['planning']),
+    const [block] = await Promise.all([
+      solve(LOADPLAN, [...plan.given, [['plan']]], dateSystem, signal),
       caller.ready(['CHECKLOADS']),
     ]);
     const rows = plainValues(block!);
     const fault = rows[0]![0];
     if (isCellError(fault)) return fault;
     const { farm, start, days } = readPlan(plan.given, dateSystem);
-    const problem = planning!.problemOf(farm, start, days, dateSystem);
+    const problem = planning.problemOf(farm, start, days, dateSystem);
     const { planned, remarks } = loadsIn(rows);
-    return new DrawnPlan(plan, dateSystem, planning!, caller, problem, planned, remarks);
+    return new DrawnPlan(plan, dateSystem, planning, caller, problem, planned, remarks);
   }
 
   get dayWidth(): number {
@@ -114,7 +110,7 @@ export class DrawnPlan {
 
   /** The check of loads in a table, as a formula. */
   checkOf(loads: string): string {
-    const [lots, strains, rooms, orders, , , ...others] = argumentTexts('LOADPLAN', this.plan.cell);
+    const [lots, strains, rooms, orders, , , ...others] = this.plan.texts;
     const [calendar = '', standing = '', settings = ''] = others;
     const given = [loads, lots, strains, rooms, orders, calendar, standing, settings];
     return `=PINSET.CHECKLOADS(${given.join(', ').replace(/[, ]+$/, '')})`;
