@@ -162,7 +162,7 @@ describe('putting it in the sheet', () => {
 
   test('a starter sheet is laid down on a sheet of its own after what it needs, twice under two names', async () => {
     await openPane({ Lots: {} });
-    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await page.locator('fluent-tab', { hasText: 'Starters' }).click();
     const add = page.locator('fluent-button', { hasText: 'Add the sheet Lots' });
     await add.click();
     await page.waitForFunction(() => document.querySelector('#message')?.textContent?.includes('Lots2'));
@@ -296,7 +296,7 @@ describe('what is shown stays where it is', () => {
         await page.evaluate((hash) => (location.hash = hash), address);
         await page.locator(address === '' ? '#guide .functions' : `#guide ${address}`).waitFor();
       }
-      await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+      await page.locator('fluent-tab', { hasText: 'Starters' }).click();
       await page.locator('fluent-button', { hasText: 'Add the sheet Lots' }).click();
       await page.waitForFunction(() => document.querySelector('#message')?.textContent !== '');
       await page.locator('fluent-tab', { hasText: 'Check' }).click();
@@ -321,7 +321,7 @@ describe('what is shown stays where it is', () => {
     await page.evaluate(() => (location.hash = '#LETHALITY'));
     await page.locator('#LETHALITY').waitFor();
     expect(await skips()).toEqual([]);
-    for (const name of ['Starter sheets', 'Check']) {
+    for (const name of ['Starters', 'Check']) {
       await page.locator('fluent-tab', { hasText: name }).click();
       expect(await skips()).toEqual([]);
     }
@@ -397,7 +397,7 @@ const SCREENS: readonly (readonly [string, () => Promise<void>])[] = [
       await page.locator('#today h3').first().waitFor();
     },
   ],
-  ['starters', () => tab('Starter sheets')],
+  ['starters', () => tab('Starters')],
   [
     'started',
     async () => {
@@ -585,7 +585,7 @@ describe('text that would like to be a formula or markup stays text', () => {
       (name) => (window as unknown as PaneWindow).excel.selected.sheet === name,
       IMAGE,
     );
-    await tab('Starter sheets');
+    await tab('Starters');
     await press('Add the sheet Strains');
     await said();
     expect(await sheetNames()).toEqual([IMAGE, LINK, 'Sheet1', 'Strains']);

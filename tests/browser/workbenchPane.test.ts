@@ -119,7 +119,7 @@ describe('the pane beside the grid', () => {
   });
 
   test('lays down starter sheets with what they need; a saved copy has their tables, lists and results', async () => {
-    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await page.locator('fluent-tab', { hasText: 'Starters' }).click();
     await button('Add the sheet Lots').click();
     await notice('The sheets Farm, Strains and Lots are in your workbook');
     await lookAt('workbench-lots');
@@ -139,7 +139,7 @@ describe('the pane beside the grid', () => {
   });
 
   test('draws the picks of each day against the limit, and a changed limit moves its line', async () => {
-    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await page.locator('fluent-tab', { hasText: 'Starters' }).click();
     await button('Add the sheet Loads').click();
     await notice('Loads are in your workbook');
     const canvas = page.locator('#grid .o-figure canvas');
@@ -283,7 +283,7 @@ describe('text that would like to be a formula or markup stays text', () => {
     await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'D2');
     expect(await page.locator('#reason').innerText()).toContain(IMAGE);
     await page.locator('#tabs button', { hasText: LINK }).click();
-    await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+    await page.locator('fluent-tab', { hasText: 'Starters' }).click();
     await button('Add the sheet Strains').click();
     await notice('The sheet Strains is in your workbook.');
     await page.locator('fluent-tab', { hasText: 'Find' }).click();
@@ -341,7 +341,7 @@ describe('axe-core finds no serious fault', () => {
         [
           'a starter sheet with its chart',
           async () => {
-            await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+            await page.locator('fluent-tab', { hasText: 'Starters' }).click();
             await button('Add the sheet Loads').click();
             await page.locator('#grid .o-figure canvas').waitFor();
           },
@@ -432,7 +432,7 @@ test('on a small screen today comes first, and covers the grid until it is close
   await page.locator('#pane-close').click();
   expect(await page.locator('#pane').isVisible()).toBe(false);
   await page.locator('#pane-button').click();
-  await page.locator('fluent-tab', { hasText: 'Starter sheets' }).click();
+  await page.locator('fluent-tab', { hasText: 'Starters' }).click();
   await button('Add the sheet Strains').click();
   await notice('The sheet Strains is in your workbook.');
   expect(await page.locator('#pane').isVisible()).toBe(false);

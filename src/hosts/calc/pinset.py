@@ -100,26 +100,34 @@ class Engine:
         line = (json.dumps(question) + "\n").encode()
         with self.lock:
             try:
-                if self.process is None or self.process.poll() is not None:
-                    self.stop()
-                    self.start()
-                watch = threading.Timer(seconds, self.process.kill)
-                watch.start()
                 try:
-                    self.process.stdin.write(line)
-                    self.process.stdin.flush()
-                    answer = self.process.stdout.readline()
-                finally:
-                    watch.cancel()
-                if answer:
-                    return json.loads(answer)
-                self.stop()
-                return {"failed": STOPPED}
+                    return self.answer(line, seconds)
+                except BrokenPipeError:
+                    # It died after it was last looked at, and has not heard the question.
+                    self.stop()
+                    return self.answer(line, seconds)
             except FileNotFoundError as fault:
                 return {"failed": str(fault)}
             except OSError as fault:
                 self.stop()
                 return {"failed": f"Pinset's engine could not be started or reached ({fault})"}
+
+    def answer(self, line, seconds):
+        if self.process is None or self.process.poll() is not None:
+            self.stop()
+            self.start()
+        watch = threading.Timer(seconds, self.process.kill)
+        watch.start()
+        try:
+            self.process.stdin.write(line)
+            self.process.stdin.flush()
+            answer = self.process.stdout.readline()
+        finally:
+            watch.cancel()
+        if answer:
+            return json.loads(answer)
+        self.stop()
+        return {"failed": STOPPED}
 
 
 ENGINE = Engine()

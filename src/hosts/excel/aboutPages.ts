@@ -106,7 +106,7 @@ const review = (): PageNode[] => [
     'The pane',
     steps(
       'Choose Home, Pinset functions. Type “water”: functions are listed. Open one and click Insert this example.',
-      'Open the tab Starter sheets and add one: a new sheet with invented rows and formulas appears.',
+      'Open the tab Starters and add one: a new sheet with invented rows and formulas appears.',
       'Open the tab Check and click Check this workbook: the cell of the second formula above is listed with its reason, and Go to the cell selects it.',
     ),
   ),

@@ -18,11 +18,13 @@ import { boardOf, boardPart } from './board/boardPart';
 import { BLANKS, blanksArticle } from './blanks';
 import { CELL_ERRORS, cellErrorsArticle } from './cellErrors';
 import { checkBook, type Finding } from './check';
-import { DataFindings } from './dataFindings';
+import type { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
 import { layDownStarter, type LaidDown } from './layDown';
-import { OwnSheet, ownSheetPart } from './own/ownSheet';
+import { onDemand } from './onDemand';
+import type { OwnSheet } from './own/ownSheet';
+import { ownSheetOf, ownSheetPart } from './own/ownSheetPart';
 import { node, toElement, type PageNode } from './node';
 import { explained } from './reasons';
 import { finder } from './search';
@@ -72,7 +74,7 @@ const TABS = [
   { id: 'today', title: 'Today' },
   { id: 'find', title: 'Find' },
   { id: 'own', title: 'Use my sheet' },
-  { id: 'start', title: 'Starter sheets' },
+  { id: 'start', title: 'Starters' },
   { id: 'board', title: 'Board' },
   { id: 'check', title: 'Check' },
 ] as const;
@@ -451,20 +453,26 @@ export function openPane(
     say(`${taken[0]} is not empty, so it is on the new sheet ${place.sheet}.`);
   }
 
-  const dataFindings = new DataFindings(part('#panel-check'), book, caller, say);
+  // What reads the grower's own sheets is the largest part of the pane: loaded once it is asked for.
+  let dataFindings: DataFindings | undefined;
+  const loadDataFindings = onDemand(
+    () => import('./dataFindings'),
+    ({ DataFindings: Findings }) => new Findings(part('#panel-check'), book, caller, say),
+  );
+  let ownSheet: OwnSheet | undefined;
+  const loadOwnSheet = ownSheetOf({ root: part('#panel-own'), book, caller, solve, say });
   const todayPart = new TodayPart(part('#today'), book);
-  const ownSheet = new OwnSheet({ root: part('#panel-own'), book, caller, solve, say });
-
   const board = boardOf({ root: part('#panel-board'), book, caller, solve, say });
 
   async function act(what: string, reference: string): Promise<void> {
-    if ((await ownSheet.act(what, reference)) || (await todayPart.act(what, reference))) return;
-    if (await dataFindings.act(what, reference)) return showFindings();
+    if (what === 'job' || what === 'own-job') ownSheet ??= await loadOwnSheet();
+    if ((await ownSheet?.act(what, reference)) || (await todayPart.act(what, reference))) return;
+    if (await dataFindings?.act(what, reference)) return showFindings();
     if (what.startsWith('board-')) return (await board()).act(what);
     switch (what) {
       case 'own-job':
         openTab('own');
-        await ownSheet.act('job', reference);
+        await ownSheet!.act('job', reference);
         return;
       case 'insert-call':
         return insert(() => emptyCall(exampleOf(`${reference}:0`).f));
@@ -479,6 +487,7 @@ export function openPane(
         return say(laidDownWords(laid));
       }
       case 'check': {
+        dataFindings ??= await loadDataFindings();
         const inData = await dataFindings.look();
         const contents = await book.contents();
         const formulas = cells ? contents.formulas : await explained(contents, caller, solve);

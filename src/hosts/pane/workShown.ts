@@ -15,6 +15,7 @@ export function workShown(works: Works, again?: () => void): HTMLElement {
   const bar = document.createElement('progress');
   const button = document.createElement('button');
   button.type = 'button';
+  button.textContent = 'Stop';
   strip.append(words, bar, button);
   let now: Work | undefined;
   let stopped: string | undefined;

@@ -2,6 +2,7 @@ import type { LoadPlan } from '../../maths/loading/loadPlan';
 import type { LoadingProblem, PlannedLoad } from '../../maths/loading/loadingProblem';
 import { roomDays, type RoomDays } from '../../maths/loading/roomDays';
 import { labelKey } from '../../maths/shared/labels';
+import { LAST_SERIAL } from '../../maths/shared/serial';
 import type { ResultRow } from '../cells/results';
 import { lotsByLabel, type PlanCall } from './solvedPlan';
 import type { planViews } from './views';
@@ -31,7 +32,8 @@ export function roomsWith(
  * cells to colour. A room that is shut reads `closed`, unless blocks are inside.
  */
 export function boardRows({ problem }: PlanCall, plan: LoadPlan): ResultRow<typeof planViews.board>[] {
-  const { start, days } = problem;
+  const { start } = problem;
+  const days = Math.min(problem.days, Math.ceil(LAST_SERIAL + 1 - start));
   const rooms = roomsWith(problem, plan.loads, start, days);
   const rowsOf = (
     what: string,

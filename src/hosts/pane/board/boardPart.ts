@@ -1,6 +1,7 @@
-import { loadTools, NotLoaded } from '../../../worksheet/tools';
+import { loadTools } from '../../../worksheet/tools';
 import type { BookContents } from '../book';
 import { node, type PageNode } from '../node';
+import { onDemand } from '../onDemand';
 import type { BoardView, Setting } from './boardView';
 import { plansIn } from './plans';
 
@@ -25,20 +26,11 @@ export const boardPart = (): PageNode[] => [
  */
 export function boardOf(setting: Omit<Setting, 'planning' | 'plansIn'>): () => Promise<BoardView> {
   const { caller, solve } = setting;
-  let loading: Promise<BoardView> | undefined;
-  const load = async (): Promise<BoardView> => {
-    const { planning } = await loadTools(['planning']);
-    const { BoardView: View } = await import('./boardView').catch((fault: unknown) => {
-      throw new NotLoaded(fault);
-    });
-    const plans = (contents: BookContents) => plansIn(contents, caller, solve);
-    return new View({ ...setting, planning: planning!, plansIn: plans });
-  };
-  return () => {
-    loading ??= load().catch((fault: unknown) => {
-      loading = undefined;
-      throw fault;
-    });
-    return loading;
-  };
+  return onDemand(
+    () => Promise.all([loadTools(['planning']), import('./boardView')]),
+    ([{ planning }, { BoardView: View }]) => {
+      const plans = (contents: BookContents) => plansIn(contents, caller, solve);
+      return new View({ ...setting, planning: planning!, plansIn: plans });
+    },
+  );
 }

@@ -4,7 +4,7 @@ import type { Answers } from '../../fit/answers';
 import { todayIn, type GrowersBook } from '../../fit/book';
 import { fitJob, type Fit, type Question } from '../../fit/fit';
 import { functionReader } from '../../fit/functionReader';
-import { JOB, JOBS, type JobName, type TableName } from '../../fit/jobs';
+import { JOB, type JobName, type TableName } from '../../fit/jobs';
 import { keptAnswers, withAnswers } from '../../fit/kept';
 import { prepare, type Prepared } from '../../fit/prepare';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
@@ -12,31 +12,14 @@ import type { Solve } from '../../worker/solver';
 import { addressOf } from '../../xlsx/address';
 import { AuditView } from '../auditView';
 import type { Book, Place } from '../book';
-import { node, toElement, type PageNode } from '../node';
+import { toElement } from '../node';
 import { answersIn, changesTheMatch } from './fields';
 import { fitNode, writtenNode } from './fitNode';
 import { previewNode } from './previewNode';
 
 // "Use my sheet": from a job to formulas over the grower's own cells.
 
-/** The jobs to choose from. */
-export const ownSheetPart = (): PageNode[] => [
-  node(
-    'p',
-    {},
-    'What do you want to know? Pinset reads your own sheets where they are and changes nothing in them.',
-  ),
-  node(
-    'ul',
-    { class: 'jobs' },
-    JOBS.map((job) =>
-      node('li', {}, node('fluent-button', { 'data-act': 'job', 'data-for': job }, JOB[job].title)),
-    ),
-  ),
-  node('div', { id: 'fitted' }),
-];
-
-interface Setting {
+export interface Setting {
   readonly root: HTMLElement;
   readonly book: Book;
   readonly caller: Caller;
