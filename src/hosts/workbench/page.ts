@@ -539,7 +539,7 @@ function follow(): void {
   if (!byId('kept').hidden) keepPlace({ name: current.name, ...grid.selection() });
   const count = countOf(grid.workbook.filtersIn(grid.selection().sheet));
   byId('filtered').hidden = !count;
-  byId('filtered').textContent = count ? `${count.shown} of ${count.all} rows: show all` : '';
+  if (count) byId('filtered').textContent = `${count.shown} of ${count.all} rows: show all`;
   clearTimeout(pausing);
   pausing = setTimeout(showFindings, PAUSE);
 }
