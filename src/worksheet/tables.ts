@@ -1,4 +1,5 @@
 import { MOST_FLUSHES } from '../maths/harvest/flushTimes';
+import { HEADERS } from './alsoCalled';
 import { key, numbered, optional, optionalOr, required, type TableColumns } from './cells/columns';
 import {
   count,
@@ -18,85 +19,8 @@ import {
 
 // The columns of the tables that several functions read; each function asks for those it needs.
 
-// Of other headers those are listed that SAME_WORDS of headers.ts and the order of words do not give.
-
-const LOT_HEADERS = ['lot no', 'lot id', 'lot code', 'lot name', 'batch', 'id'];
-const STRAIN_HEADERS = [
-  'strain no',
-  'strain name',
-  'strain id',
-  'strain code',
-  'variety',
-  'culture',
-  'species',
-];
-const BLOCKS_HEADERS = [
-  'bags',
-  'qty',
-  'number of blocks',
-  'block count',
-  'total blocks',
-  'blocks made',
-  'blocks inoculated',
-  'blocks filled',
-  'qty made',
-  'how many',
-  'pieces',
-  'pcs',
-];
-const BLOCK_MASS_HEADERS = [
-  'block weight',
-  'bag wt',
-  'block size',
-  'kg per block',
-  'lb per block',
-  'lbs per block',
-  'block wet weight',
-  'fill weight',
-  'unit weight',
-  'weight each',
-  'kg per piece',
-];
-const MOISTURE_HEADERS = [
-  'moist',
-  'moisture content',
-  'moisture percent',
-  'block moisture',
-  'mc',
-  'water content',
-  'water percent',
-  'hydration',
-];
-const INOCULATED_HEADERS = [
-  'inoc',
-  'date inoculated',
-  'day inoculated',
-  'spawned',
-  'spawn date',
-  'date made',
-  'production date',
-  'start date',
-  'started',
-];
-const LOADED_HEADERS = [
-  'date loaded',
-  'load date',
-  'loading date',
-  'opened',
-  'date opened',
-  'opening date',
-  'to fruiting',
-  'date to fruiting',
-  'moved to fruiting',
-  'fruiting date',
-  'fruited',
-];
-
-const PRODUCT_HEADERS = ['sold as', 'product name', 'sold under'];
-const ROOM_HEADERS = ['location', 'building', 'bldg', 'grow room', 'fruiting room', 'tent', 'chamber'];
-
 export const strainColumns = {
-  strain: key(text(), 'name of the strain, as your lots call it', ...STRAIN_HEADERS),
+  strain: key(text(), 'name of the strain, as your lots call it', ...HEADERS.strain),
   earliest: optional(
     days(),
     'days from inoculation until a block may be opened',
@@ -237,7 +161,7 @@ export const strainColumns = {
 
 /** One row a weighing. */
 export const harvestColumns = {
-  lot: key(text(), 'lot that was picked', ...LOT_HEADERS),
+  lot: key(text(), 'lot that was picked', ...HEADERS.lot),
   date: required(
     serial(),
     'day of the pick',
@@ -286,27 +210,16 @@ export const harvestColumns = {
 
 /** The lots as yields ask for them. */
 export const croppedLotColumns = {
-  lot: key(text(), 'name of the lot, once', ...LOT_HEADERS),
-  strain: required(text(), 'strain of the lot', ...STRAIN_HEADERS),
-  blocks: required(count(), 'number of blocks in the lot', ...BLOCKS_HEADERS),
-  'block mass': required(mass(), 'wet mass of one block', ...BLOCK_MASS_HEADERS),
-  moisture: required(moisture(), 'water share of the wet block', ...MOISTURE_HEADERS),
+  lot: key(text(), 'name of the lot, once', ...HEADERS.lot),
+  strain: required(text(), 'strain of the lot', ...HEADERS.strain),
+  blocks: required(count(), 'number of blocks in the lot', ...HEADERS.blocks),
+  'block mass': required(mass(), 'wet mass of one block', ...HEADERS.blockMass),
+  moisture: required(moisture(), 'water share of the wet block', ...HEADERS.moisture),
   loaded: optional(
     dayOrBlocks(),
     'day it was loaded, or number of blocks loaded so far: the picks are then of these',
-    ...LOADED_HEADERS,
+    ...HEADERS.loaded,
   ),
 } satisfies TableColumns;
 
 /** Other headers that several tables use for the same thing. */
-export const HEADERS = {
-  lot: LOT_HEADERS,
-  strain: STRAIN_HEADERS,
-  blocks: BLOCKS_HEADERS,
-  blockMass: BLOCK_MASS_HEADERS,
-  moisture: MOISTURE_HEADERS,
-  loaded: LOADED_HEADERS,
-  inoculated: INOCULATED_HEADERS,
-  product: PRODUCT_HEADERS,
-  room: ROOM_HEADERS,
-} as const;

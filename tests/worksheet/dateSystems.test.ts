@@ -9,7 +9,7 @@ import {
   type Grid,
   isCellError,
 } from '../../src/worksheet/cells/cell';
-import { headerKey } from '../../src/worksheet/cells/headers';
+import { headerKey } from '../../src/worksheet/cells/headerWords';
 import { described } from '../../src/worksheet/described';
 import type { Argument } from '../../src/worksheet/cells/arguments';
 import type { Kind } from '../../src/worksheet/cells/kinds';

@@ -3,7 +3,8 @@ import { catalogue } from '../../src/worksheet/catalogue';
 import { CalcError } from '../../src/maths/shared/fault';
 import type { Grid } from '../../src/worksheet/cells/cell';
 import type { TableColumns } from '../../src/worksheet/cells/columns';
-import { otherKey, tableHead } from '../../src/worksheet/cells/headers';
+import { otherKey } from '../../src/worksheet/cells/headerWords';
+import { tableHead } from '../../src/worksheet/cells/headers';
 
 const tables = catalogue.flatMap((f) =>
   f.arguments.flatMap((argument) =>

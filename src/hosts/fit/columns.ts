@@ -1,5 +1,5 @@
 import { isBlank } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow, isTotalsWord } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';

@@ -1,5 +1,5 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsWord } from '../../worksheet/cells/totals';
 import { cellAt, textOf, type BookSheet, type GrowersBook } from './book';
 import { couldBe, isOurs, looksIn, namedPairs, type Candidate, type FixedCell } from './find';

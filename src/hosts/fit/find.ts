@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { headerKey, numberedHeaders } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
+import { numberedHeaders } from '../../worksheet/cells/numberedHeaders';
 import type { KindWord } from '../../worksheet/cells/kinds';
 import type { Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';

@@ -1,6 +1,6 @@
 import { writtenDate } from '../../worksheet/calendar';
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
 import { cellAt, placeText, sheetText, showsDate, textOf, type GrowersBook } from './book';

@@ -1,4 +1,4 @@
-import { headerKey, otherKey } from '../../worksheet/cells/headers';
+import { headerKey, otherKey } from '../../worksheet/cells/headerWords';
 import { bareNames, foreignNames, unaccented } from './otherLanguages';
 
 /** How well a header names a column. */

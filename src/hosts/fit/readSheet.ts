@@ -7,7 +7,7 @@ import {
   type Grid,
 } from '../../worksheet/cells/cell';
 import { weekdayOf, type DateSystem } from '../../worksheet/calendar';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { typedCell } from '../../worksheet/cells/shown';
 import { KILOGRAMS_A_POUND, PREFIX } from '../../worksheet/constants';
 import { fixedRangeOf, addressOf, type Area } from '../xlsx/address';

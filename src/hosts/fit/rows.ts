@@ -1,5 +1,5 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow } from '../../worksheet/cells/totals';
 
 /** What a row below a header row is. */

@@ -1,5 +1,5 @@
 import type { Cell } from '../../worksheet/cells/cell';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { cellAt, type BookSheet } from './book';
 import { lastRowOf } from './columns';
 import type { Candidate } from './find';

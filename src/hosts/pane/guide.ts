@@ -3,7 +3,7 @@ import { cellOf, type Block, type Cell, type Grid } from '../../worksheet/cells/
 import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
 import type { TableColumn } from '../../worksheet/cells/columns';
-import { headerKey } from '../../worksheet/cells/headers';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { FAMILIES, FAMILY_TITLES, PREFIX, type Family } from '../../worksheet/constants';
 import { exampleFormula, exampleGrid } from '../../worksheet/examples';
 import type { Caller } from '../../worksheet/call';

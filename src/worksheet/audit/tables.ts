@@ -1,6 +1,7 @@
 import { key, optional, required, type TableColumns } from '../cells/columns';
 import { anything, anythingOf } from '../cells/kinds';
-import { harvestColumns, HEADERS } from '../tables';
+import { HEADERS } from '../alsoCalled';
+import { harvestColumns } from '../tables';
 
 /** The harvests as an audit reads them: whatever the cells hold, since the audit is to say what is wrong with it. */
 export const auditedHarvestColumns = {

@@ -2,73 +2,12 @@ import { invalid } from '../../maths/shared/fault';
 import { nearestLabel } from '../../maths/shared/labels';
 import { isBlankOrZero, isCellError, type Cell, type Grid } from './cell';
 import type { TableColumn, TableColumns } from './columns';
+import { headerKey, headerWords, otherKey, shareWord, tellingWords } from './headerWords';
+import { numberedHeaders } from './numberedHeaders';
 import { measureOf, unitInHeader, withoutUnits, type HeaderUnit } from './units';
 
 /** Rows from the top of a range in which its header row may lie: titles and blank rows above it are passed over. */
 export const MOST_ROWS_ABOVE = 20;
-
-const BRACKETS = /\([^)]*\)|\[[^\]]*\]/g;
-
-/** Two headers are the same where only case, spaces, punctuation or anything in brackets differs. */
-export function headerKey(header: string): string {
-  return header
-    .replace(BRACKETS, '')
-    .replace(/[^\p{L}\p{N}°]+/gu, '')
-    .toLowerCase();
-}
-
-/** Words of a header that say nothing of what is under it: `No. of bags` is `bags`. */
-const FILLERS = new Set(['no', 'nr', 'n°', 'nº', 'num', 'number', 'of', 'the', 'per', 'on', 'in']);
-
-/** Words that growers use for one and the same in headers, and short forms: the first of a row is the one that is kept. */
-const SAME_WORDS = new Map(
-  [
-    'block bag blk bg',
-    'mass weight wt wgt',
-    'lot batch',
-    'quantity qty count ct cnt',
-    'inoculated inoc inoculation inoculate spawned',
-    'strain variety cultivar',
-    'moisture moist',
-    'shelve rack',
-    'closed shut',
-    'pick picking',
-    'temperature temp',
-    'min minimum',
-    'max maximum',
-    'best optimum opt ideal',
-    'percent pct percentage',
-    'date dt',
-    'average avg',
-  ].flatMap((row) => {
-    const [kept, ...others] = row.split(' ');
-    return others.map((word) => [word, kept!] as const);
-  }),
-);
-
-/** The words of a header that say what is under it, each in the singular. */
-function headerWords(header: string): string[] {
-  const words =
-    header
-      .replace(BRACKETS, '')
-      .toLowerCase()
-      .match(/[\p{L}\p{N}°]+/gu) ?? [];
-  const telling = words.filter((word) => !FILLERS.has(word));
-  const singular = telling.map((word) =>
-    word.length > 3 && !word.endsWith('ss') ? word.replace(/s$/, '') : word,
-  );
-  return singular.map((word) => SAME_WORDS.get(word) ?? word);
-}
-
-/** The form in which a header is one of the other names of a column: words in any order, `no.`, `#` and `of` aside. */
-export const otherKey = (header: string): string => headerWords(header).sort().join(' ');
-
-/** Words that many headers share: alike in them only, two headers are not alike. */
-const SHARED_WORDS = new Set(
-  'date day days first last best min max from to lot strain block bag mass weight wt total ripe ready'.split(
-    ' ',
-  ),
-);
 
 /** A header that nothing reads, and the column it may be meant for. */
 export interface LookAlike {
@@ -83,13 +22,6 @@ const AKIN: Readonly<Record<string, readonly string[]>> = {
   best: ['ripe', 'ripen', 'ready', 'mature', 'colonised', 'colonized'],
   latest: ['expire', 'expiry', 'overdue', 'old'],
 };
-
-const tellingWords = (header: string): string[] =>
-  headerWords(header).filter((word) => word.length > 3 && !SHARED_WORDS.has(word));
-
-/** Whether a word of one header begins as a word of another does: `inoc` and `inoculated`, `opening` and `opened`. */
-const shareWord = (some: readonly string[], others: readonly string[]): boolean =>
-  some.some((one) => others.some((other) => one.slice(0, 4) === other.slice(0, 4)));
 
 /** Unread headers that share a telling word, or the beginning of one, with a column that is not there. */
 function lookAlikesOf(unread: readonly string[], located: readonly Located[]): LookAlike[] {
@@ -211,67 +143,6 @@ class HeaderRow {
   get rest(): readonly number[] {
     return this.positions(() => true).filter((position) => !this.taken.has(position));
   }
-}
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
-
-/** Words beside the number of a numbered header that say nothing else of its column. */
-const BESIDE_NUMBERS = new Set([
-  'st',
-  'nd',
-  'rd',
-  'th',
-  'share',
-  'percent',
-  'pct',
-  'percentage',
-  'split',
-  ...FILLERS,
-]);
-
-/**
- * The number that a header gives a column of a numbered family: 2 of `Flush 2`, `2nd flush %`, `Flush #2` and `F2`. Undefined
- * where the header has a word of its own besides, or does not name the family and need not be of it.
- */
-function numberIn(header: string, names: ReadonlySet<string>, isBare: boolean): number | undefined {
-  const words =
-    header
-      .replace(BRACKETS, '')
-      .toLowerCase()
-      .match(/\d+|\p{L}+/gu) ?? [];
-  const ordinal = (word: string): number => ORDINALS.indexOf(word) + 1;
-  const [number, second] = words.flatMap((word) =>
-    /^[1-9]\d?$/.test(word) ? Number(word) : ordinal(word) || [],
-  );
-  const rest = words.filter((word) => !/^\d+$/.test(word) && !ordinal(word) && !BESIDE_NUMBERS.has(word));
-  const isNamed = rest.length === 1 && names.has(rest[0]!);
-  // A bare figure names nothing; `1st` and `first` do where they count.
-  const isOrdinal =
-    isBare && rest.length === 0 && words.some((word) => ordinal(word) || /^(st|nd|rd|th)$/.test(word));
-  return second === undefined && (isNamed || isOrdinal) ? number : undefined;
-}
-
-/**
- * The columns of a numbered family among headers, of which a column may have several: those that name the family, or else bare
- * ordinals that count from the first on.
- */
-export function numberedHeaders(
-  headers: readonly (readonly string[])[],
-  property: string,
-  { alsoCalled }: TableColumn<unknown>,
-): readonly (readonly [at: number, number: number])[] {
-  const names = new Set([property, ...alsoCalled]);
-  const found = (isBare: boolean): (readonly [number, number])[] =>
-    headers
-      .flatMap((own, at) => {
-        const number = own.map((header) => numberIn(header, names, isBare)).find((one) => one !== undefined);
-        return number === undefined ? [] : [[at, number] as const];
-      })
-      .sort(([, a], [, b]) => a - b);
-  const named = found(false);
-  if (named.length > 0) return named;
-  const counting = found(true);
-  return counting.length > 1 && counting.every(([, number], i) => number === i + 1) ? counting : [];
 }
 
 const isNeeded = ({ role }: TableColumn<unknown>): boolean => role === 'key' || role === 'required';

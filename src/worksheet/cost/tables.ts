@@ -1,6 +1,6 @@
 import { table } from '../cells/arguments';
 import { key, optional, optionalOr, required } from '../cells/columns';
-import { HEADERS } from '../tables';
+import { HEADERS } from '../alsoCalled';
 import { choice, count, days, mass, orNone, price, text } from '../cells/kinds';
 
 // The tables of the family.

@@ -1,6 +1,7 @@
 import { key, only, optional, optionalOr, required, type TableColumns } from '../cells/columns';
 import { count, days, loss as lossShare, number, orNone, serial, text } from '../cells/kinds';
-import { croppedLotColumns, HEADERS, strainColumns } from '../tables';
+import { HEADERS } from '../alsoCalled';
+import { croppedLotColumns, strainColumns } from '../tables';
 import { yieldColumns, planStrainColumns } from './strainTables';
 
 // What BACKPLAN reads besides: what blocks are made of, the steps up to them, and what is in stock.

@@ -9,7 +9,7 @@ import {
   serial,
   text,
 } from '../cells/kinds';
-import { HEADERS } from '../tables';
+import { HEADERS } from '../alsoCalled';
 import { blockCount, MOST, planMass } from './kinds';
 
 // Rooms, lots, and the loads that are in the rooms or are to be.

@@ -1,7 +1,8 @@
 import { MOST_FLUSHES } from '../../maths/harvest/flushTimes';
 import { only, optional, type TableColumns } from '../cells/columns';
 import { count, days, fraction, orZero, text } from '../cells/kinds';
-import { HEADERS, strainColumns } from '../tables';
+import { HEADERS } from '../alsoCalled';
+import { strainColumns } from '../tables';
 
 // What the loading family reads of strains.
 

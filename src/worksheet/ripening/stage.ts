@@ -4,7 +4,7 @@ import { key, required } from '../cells/columns';
 import { days, orZero, serial, text } from '../cells/kinds';
 import { label, value } from '../cells/results';
 import { defineFunction } from '../define';
-import { HEADERS } from '../tables';
+import { HEADERS } from '../alsoCalled';
 import { inoculated } from './arguments';
 
 const stageColumns = {

@@ -1,7 +1,8 @@
 import { key, only, optional, required, type RowOf } from '../cells/columns';
 import { count, dayOrBlocks, orNone, serial, text } from '../cells/kinds';
 import type { Table } from '../cells/table';
-import { HEADERS, strainColumns } from '../tables';
+import { HEADERS } from '../alsoCalled';
+import { strainColumns } from '../tables';
 
 // The tables that the list and the calendar of ripe lots read.
 

@@ -3,7 +3,7 @@ import { nearestLabel } from '../../maths/shared/labels';
 import type { Need } from '../../maths/substrate/mixProgram';
 import type { Cell } from '../cells/cell';
 import { SheetFault } from '../cells/fault';
-import { headerKey } from '../cells/headers';
+import { headerKey } from '../cells/headerWords';
 import { fraction, number, orNone } from '../cells/kinds';
 import type { Table } from '../cells/table';
 import { isRefusal, readCell } from '../readCell';

@@ -1,6 +1,6 @@
 import { key, optional, required, type TableColumns } from '../cells/columns';
 import { fraction, fractionBelowOne, mass, orNone, price, text } from '../cells/kinds';
-import { HEADERS } from '../tables';
+import { HEADERS } from '../alsoCalled';
 
 export const recipeColumns = {
   ingredient: key(text(), 'name of the ingredient', 'material', 'raw material', 'item', 'component'),
