@@ -68,6 +68,7 @@ export const orders: Sheet = {
       { label: 'First due', formula: '=MIN(Orders[Due])', reads: 'date' },
     ),
     chart('A19:I35', 'column', 'Wanted, and what whole blocks give (kg)', {
+      says: 'For each order, the kilograms wanted beside the kilograms that whole blocks give.',
       across: 'Orders[Customer]',
       series: [
         { title: 'Wanted', values: 'Orders[Wanted (kg)]' },

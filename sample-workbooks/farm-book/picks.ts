@@ -248,6 +248,7 @@ export const picks: Sheet = {
       [['Alder-3'], ['Birch-1'], ['Hazel-6'], ['Maple-5'], ['Rowan-2'], ['Willow-4']],
     ),
     chart('R19:X35', 'column', 'Mean efficiency so far', {
+      says: 'Mean efficiency of each strain so far, as a column, against the efficiency written in Strains, as a mark over it.',
       across: 'ByStrain[Strain]',
       series: [{ title: 'Mean efficiency so far', values: 'ByStrain[Mean efficiency]' }],
       limits: [{ title: 'Efficiency in Strains', values: 'ByStrain[In Strains]' }],
@@ -280,6 +281,7 @@ export const picks: Sheet = {
       ],
     ),
     chart('R53:X69', 'column', 'Picked by week (kg)', {
+      says: 'Kilograms picked in each week, a column a week.',
       across: 'Weeks[Week from]',
       series: [{ title: 'Picked (kg)', values: 'Weeks[Picked (kg)]' }],
       acrossReads: 'date',

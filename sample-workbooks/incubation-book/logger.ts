@@ -60,6 +60,7 @@ export const logger: Sheet = {
       remark: 'the strain’s days, whatever the room was like',
     }),
     chart('D14:K30', 'line', 'Room temperature (°C)', {
+      says: 'Temperature of the incubation room over the days of the logger, in degrees Celsius.',
       across: 'Log[Time]',
       series: [{ title: 'Temperature (°C)', values: 'Log[Temperature (°C)]' }],
       acrossReads: 'date',
@@ -84,6 +85,7 @@ export const logger: Sheet = {
       growth: 8,
     }),
     chart('P8:W24', 'line', 'Growth rate, best temperature = 100%', {
+      says: 'How fast mycelium grows at each temperature, as a share of its growth at the best one. It stops at the lowest and the highest.',
       across: 'Degrees[At (°C)]',
       series: [{ title: 'Growth rate', values: spilled('N9') }],
       upReads: 'percent',

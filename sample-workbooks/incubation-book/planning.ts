@@ -57,6 +57,7 @@ export const planning: Sheet = {
       { headed: true, growth: 20 },
     ),
     chart('M18:S34', 'column', 'Blocks in hand and going over age', {
+      says: 'Blocks in hand of the chosen strain, and those of them going over age, side by side.',
       across: spilled('M3', 1),
       series: [
         { title: 'In hand', values: spilled('M3', 6) },

@@ -46,6 +46,7 @@ export const orders: Sheet = {
     }),
     heading('A25', 'Filled and short'),
     chart('A26:F42', 'stacked', 'Orders by due day (kg)', {
+      says: 'Kilograms ordered for each due day: what the plan fills and, on top, what it falls short of.',
       across: spilled('H5', 3),
       series: [
         { title: 'Planned', values: spilled('H5', 5) },

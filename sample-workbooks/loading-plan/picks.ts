@@ -10,6 +10,7 @@ export const picks: Sheet = {
   things: [
     formula('A4', view('picks'), ['date', 'mass'], { headed: true, growth: 30 }),
     chart('K4:U21', 'stacked', 'Expected picks and the day’s limit (kg)', {
+      says: 'Kilograms expected each day, from the shelves and from the plan on top of each other, under the most that can be picked that day. No column should rise above its mark.',
       across: spilled('A4', 1),
       series: [
         { title: 'From the shelves', values: spilled('A4', 3) },
@@ -30,6 +31,7 @@ export const picks: Sheet = {
       },
     ),
     chart('Q24:Y40', 'line', 'On the shelves already (kg)', {
+      says: 'Kilograms a day from what is on the shelves already. The line falls to nothing where only new loads bring picks.',
       across: spilled('K24', 1),
       series: [{ title: 'All rooms', values: spilled('K24', 2) }],
       acrossReads: 'date',

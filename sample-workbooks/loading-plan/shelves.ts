@@ -31,6 +31,7 @@ export const shelves: Sheet = {
       growth: 10,
     }),
     chart('A58:G76', 'stacked', 'Blocks on the shelves and places', {
+      says: 'Blocks on the shelves of the chosen room each day, standing and from the plan on top of each other, under the places it has. No column should rise above its mark.',
       across: spilled('A7', 1),
       series: [
         { title: 'Standing', values: spilled('A7', 3) },

@@ -63,6 +63,7 @@ export const roomClimate: Sheet = {
       },
     ),
     chart('I25:Q44', 'line', 'Vapour pressure deficit (kPa)', {
+      says: 'Vapour pressure deficit of the room over the days of the logger, in kilopascals: the higher the line, the faster caps dry.',
       across: `A${FIRST}:A${LAST}`,
       series: [{ title: 'VPD', values: `G${FIRST}:G${LAST}` }],
       acrossReads: { code: 'd mmm' },

@@ -175,6 +175,7 @@ export const steriliser: Sheet = {
       headers: ['Boils at (°C)'],
     }),
     chart('M25:T44', 'line', 'Core temperature (°C)', {
+      says: 'Temperature in the core of the load through two runs, a line each, in degrees Celsius.',
       across: `A${FIRST}:A${LAST}`,
       series: [
         { title: 'Run 1', values: `B${FIRST}:B${LAST}` },

@@ -20,6 +20,19 @@ const ofAlder = (letter: string): string => crop(letter, 6, 5 + lotsOf('Alder-3'
 const ofBirch = (letter: string): string =>
   crop(letter, 6 + lotsOf('Alder-3'), 5 + lotsOf('Alder-3') + lotsOf('Birch-1'));
 
+/** Room for a chart in columns that are empty. */
+const room = (letters: string): Record<string, number> =>
+  Object.fromEntries([...letters].map((letter) => [letter, 10]));
+
+/** A column of the lots' table by strain, within a strain the best lot first. */
+const sorted = (cells: string): string => `=SORTBY(${cells}, B6:B${LAST}, 1, I6:I${LAST}, -1)`;
+
+/** How far points that break a rule lie above or below the centre of the chart whose figures begin at a cell; else 0. */
+const marked = (at: string, side: '>' | '<'): string => {
+  const [value, centre] = [`INDEX(${at}#,0,1)`, `INDEX(${at}#,0,2)`];
+  return `=IF((INDEX(${at}#,0,5)<>"")*(${value}${side}${centre}),ABS(${value}-${centre}),0)`;
+};
+
 export const crops: Sheet = {
   name: 'Crops',
   title: 'Crops',
@@ -36,12 +49,20 @@ export const crops: Sheet = {
       headers: ['kg per shelf and day'],
       growth: 10,
     }),
-    chart('P5:W21', 'column', 'Efficiency by lot', {
-      across: spilled('A5', 1),
-      series: [{ title: 'Efficiency', values: spilled('A5', 9) }],
+    formula('Y6', sorted(`B6:B${LAST}&" "&A6:A${LAST}`), 'text', {
+      headers: ['Strain and lot'],
+      spills: true,
+      growth: 10,
+    }),
+    formula('Z6', sorted(`I6:I${LAST}`), 'percent', { headers: ['Efficiency'], spills: true, growth: 10 }),
+    chart('P5:W21', 'column', 'Efficiency by lot, best first within each strain', {
+      says: 'Efficiency of every lot, a column a lot: strain by strain, within a strain from the best lot to the poorest.',
+      across: spilled('Y6'),
+      series: [{ title: 'Efficiency', values: spilled('Z6') }],
       upReads: 'percent',
     }),
   ],
+  widths: room('PQRSTUVW'),
   freeze: 'A6',
 };
 
@@ -88,16 +109,23 @@ export const compared: Sheet = {
     }),
     remark('A28', 'Alder-3'),
     remark('A30', 'Birch-1'),
-    chart('P4:W20', 'line', 'Mean efficiency and its 95% interval', {
+    formula('Y6', '=INDEX(DROP(A5#,1),0,4)-INDEX(DROP(A5#,1),0,5)', 'percent', {
+      headers: ['Mean less from'],
+      spills: true,
+    }),
+    formula('Z6', '=INDEX(DROP(A5#,1),0,6)-INDEX(DROP(A5#,1),0,4)', 'percent', {
+      headers: ['To less mean'],
+      spills: true,
+    }),
+    chart('P4:W20', 'dots', 'Mean efficiency and its 95% interval', {
+      says: 'Mean efficiency of each strain as a dot, its 95% interval as whiskers.',
       across: spilled('A5', 1),
-      series: [
-        { title: 'Mean', values: spilled('A5', 4) },
-        { title: 'From', values: spilled('A5', 5) },
-        { title: 'To', values: spilled('A5', 6) },
-      ],
+      series: [{ title: 'Mean', values: spilled('A5', 4) }],
+      whiskers: { down: spilled('Y6'), up: spilled('Z6') },
       upReads: 'percent',
     }),
   ],
+  widths: room('PQRSTUVW'),
 };
 
 const WEEKS: [string, number, number | 'none'][] = [
@@ -138,11 +166,23 @@ export const charts: Sheet = {
       ['percent', 'percent', 'percent', 'percent', 'text'],
       { headers: ['Lost', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'], growth: 10 },
     ),
+    formula('X6', marked('I6', '>'), 'percent', {
+      headers: ['Broken above'],
+      spills: true,
+      growth: 10,
+    }),
+    formula('Y6', marked('I6', '<'), 'percent', {
+      headers: ['Broken below'],
+      spills: true,
+      growth: 10,
+    }),
     chart('O4:W20', 'line', 'Share of blocks lost, by week', {
+      says: 'Share of blocks lost in each week about the centre, between a lower and an upper limit. A thick stem to the centre marks each week that breaks a rule.',
       across: 'Losses[Week from]',
       series: [{ title: 'Lost', values: spilled('I6', 1) }],
+      centre: { title: 'Centre', values: spilled('I6', 2) },
+      whiskers: { down: spilled('X6'), up: spilled('Y6'), mark: true },
       limits: [
-        { title: 'Centre', values: spilled('I6', 2) },
         { title: 'Lower limit', values: spilled('I6', 3) },
         { title: 'Upper limit', values: spilled('I6', 4) },
       ],
@@ -169,17 +209,30 @@ export const charts: Sheet = {
         growth: 10,
       },
     ),
+    formula('X32', marked('I32', '>'), 'percent', {
+      headers: ['Broken above'],
+      spills: true,
+      growth: 10,
+    }),
+    formula('Y32', marked('I32', '<'), 'percent', {
+      headers: ['Broken below'],
+      spills: true,
+      growth: 10,
+    }),
     chart('O30:W46', 'line', 'Efficiency of Alder-3, lot by lot', {
+      says: 'Efficiency of each lot of Alder-3 in the order they were loaded, about the centre, between limits. A thick stem to the centre marks each lot that breaks a rule.',
       across: spilled('A32', 1),
       series: [{ title: 'Efficiency', values: spilled('I32', 1) }],
+      centre: { title: 'Centre', values: spilled('I32', 2) },
+      whiskers: { down: spilled('X32'), up: spilled('Y32'), mark: true },
       limits: [
-        { title: 'Centre', values: spilled('I32', 2) },
         { title: 'Lower limit', values: spilled('I32', 3) },
         { title: 'Upper limit', values: spilled('I32', 4) },
       ],
       upReads: 'percent',
     }),
   ],
+  widths: room('OPQRSTUVW'),
 };
 
 export const costs: Sheet = {

@@ -117,6 +117,7 @@ describe('the parts a workbook is written to', () => {
 
   test('draw a chart from the cells of a spilled result, with a copy of its values', async () => {
     const drawn = chart('J4:P20', 'column', 'Efficiency', {
+      says: 'Efficiency of each lot against its moisture.',
       across: 'Lots[Lot]',
       series: [{ title: 'Efficiency', values: spilled('H5') }],
       limits: [{ title: 'Moisture', values: 'Lots[Moisture]' }],
@@ -128,7 +129,25 @@ describe('the parts a workbook is written to', () => {
     expect(text).toContain("<c:f>'Shed 1'!$H$5:$H$7</c:f>");
     expect(text).toContain('<c:pt idx="1"><c:v>1.5</c:v></c:pt>');
     expect(text).toContain("<c:f>'Shed 1'!$A$5:$A$7</c:f>");
-    expect(text).toContain('<a:prstDash val="dash"/>');
+    expect(text).toContain('<c:symbol val="dash"/>');
+  });
+
+  test('tell a chart to those who cannot see it, and mark its points by stems from cells', async () => {
+    const drawn = chart('J4:P20', 'line', 'Efficiency', {
+      says: 'Efficiency of each lot; a stem marks those over their moisture.',
+      across: 'Lots[Lot]',
+      series: [{ title: 'Efficiency', values: spilled('H5') }],
+      centre: { title: 'Moisture', values: 'Lots[Moisture]' },
+      whiskers: { down: spilled('H5'), up: 'Lots[Moisture]', mark: true },
+    });
+    const bytes = await calculatedFile(bookOf([lots, weight, efficiency, drawn]));
+    expect(partOf(bytes, 'xl/drawings/drawing1.xml')).toContain(
+      'descr="Efficiency of each lot; a stem marks those over their moisture."',
+    );
+    const [bars] = /<c:errBars>.*?<\/c:errBars>/.exec(partOf(bytes, 'xl/charts/chart1.xml'))!;
+    const reach = ['plus', 'minus'].map((side) => new RegExp(`<c:${side}>.*?<c:f>([^<]*)`).exec(bars)![1]);
+    expect(reach).toEqual(["'Shed 1'!$D$5:$D$7", "'Shed 1'!$H$5:$H$7"]);
+    expect(bars).toContain('<c:noEndCap val="1"/>');
   });
 
   test('are the same bytes each time', async () => {

@@ -25,7 +25,16 @@ import {
 } from '../xlsx/address';
 import type { Chart, PlainSheet, Reads } from '../xlsx/describe';
 import { callsPinset, type TableShape, type Vocabulary } from '../xlsx/formula';
-import { codeOf, COLOURS, HEADS, LOOKS, NOT_IN_LIST, TALL_HEADER_HEIGHT, type Role } from '../xlsx/look';
+import {
+  codeOf,
+  COLOURS,
+  HEADS,
+  LIMIT_COLOUR,
+  LOOKS,
+  NOT_IN_LIST,
+  TALL_HEADER_HEIGHT,
+  type Role,
+} from '../xlsx/look';
 import { layOut, runsOf, type ValidatedCells, type Written } from '../xlsx/page';
 import { Places } from '../xlsx/places';
 import { supports } from './requirements';
@@ -238,12 +247,13 @@ function offer(sheet: Excel.Worksheet, { area, choices }: ValidatedCells): void 
 
 const CHART_TYPES: Record<
   Chart['type'],
-  'Line' | 'ColumnClustered' | 'ColumnStacked' | 'XYScatterLinesNoMarkers'
+  'Line' | 'LineMarkers' | 'ColumnClustered' | 'ColumnStacked' | 'XYScatterLinesNoMarkers'
 > = {
   line: 'Line',
   column: 'ColumnClustered',
   stacked: 'ColumnStacked',
   scatter: 'XYScatterLinesNoMarkers',
+  dots: 'LineMarkers',
 };
 
 /**
@@ -253,20 +263,34 @@ const CHART_TYPES: Record<
 function draw(sheet: Excel.Worksheet, chart: Chart, rangeAt: (source: Chart['across']) => string): void {
   const type = CHART_TYPES[chart.type];
   const all = [
-    ...(chart.limits ?? []).map((series) => ({ ...series, type: CHART_TYPES.line })),
+    ...[...(chart.limits ?? []), ...(chart.centre ? [chart.centre] : [])].map((series) => ({
+      ...series,
+      type: CHART_TYPES.line,
+    })),
     ...chart.series.map((series) => ({ ...series, type })),
   ];
+  const onColumns = chart.type === 'column' || chart.type === 'stacked';
   const drawn = sheet.charts.add(type, sheet.getRange(rangeAt(all[0]!.values)), 'Columns');
   all.forEach(({ title, values, type: shape }, i) => {
     const series = i === 0 ? drawn.series.getItemAt(0) : drawn.series.add(title);
     if (i === 0) series.name = title;
     else series.setValues(sheet.getRange(rangeAt(values)));
     series.chartType = shape;
+    if (onColumns && shape === CHART_TYPES.line) drawSteps(series);
     series.setXAxisValues(sheet.getRange(rangeAt(chart.across)));
   });
   drawn.title.text = chart.title;
   const [first, last = first] = chart.over.split(':');
   drawn.setPosition(first!, last);
+}
+
+/** A limit over columns: a mark over each, for a line would slope from day to day. */
+function drawSteps(series: Excel.ChartSeries): void {
+  series.markerStyle = 'Dash';
+  series.markerSize = 8;
+  series.markerForegroundColor = `#${LIMIT_COLOUR}`;
+  series.markerBackgroundColor = `#${LIMIT_COLOUR}`;
+  series.format.line.lineStyle = 'None';
 }
 
 async function contentsOf(

@@ -279,6 +279,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       ),
       formula('M5', '=SEQUENCE(28,1,L3,0)', 'mass', { headers: ['limit'] }),
       chart('A10:G26', 'column', 'Picks per day against the limit', {
+        says: 'Picks of each day as a column, the most to pick that day as a mark. No column should rise above its mark.',
         across: 'K5:K32',
         series: [{ title: 'picks per day', values: 'L5:L32' }],
         limits: [{ title: 'limit', values: 'M5:M32' }],
@@ -411,6 +412,7 @@ function planStarter(unit: string, mass: (kilograms: number) => number): PlainSh
       ],
     ),
     chart('E4:J14', 'column', 'Picks per day against the limit', {
+      says: 'Picks of each day as a column, the most to pick that day as a mark. No column should rise above its mark.',
       across: 'AM21:AM62',
       series: [{ title: 'picks per day', values: 'AN21:AN62' }],
       limits: [{ title: 'limit', values: 'AQ21:AQ62' }],

@@ -1,6 +1,6 @@
 import type { Cell } from '../../worksheet/cells/cell';
-import type { Chart, Reads, Series, Sheet } from './describe';
-import { CHART_COLOURS, codeOf, LIMIT_COLOUR } from './look';
+import type { Chart, Reads, Series, Sheet, Source } from './describe';
+import { CENTRE_COLOUR, CHART_COLOURS, codeOf, LIMIT_COLOUR } from './look';
 import type { Page } from './page';
 import { areaAt, reference, type Places, type SheetArea } from './places';
 import { element, escapeText, part, RELATIONSHIPS } from './xml';
@@ -22,7 +22,7 @@ export function drawingPart(charts: readonly Chart[]): string {
     element(
       'xdr:wsDr',
       { 'xmlns:xdr': ON_SHEET, 'xmlns:a': DRAWING, 'xmlns:r': RELATIONSHIPS },
-      ...charts.map(({ over, title }, i) => {
+      ...charts.map(({ over, says }, i) => {
         const { top, left, bottom, right } = areaAt(over);
         return element(
           'xdr:twoCellAnchor',
@@ -35,7 +35,7 @@ export function drawingPart(charts: readonly Chart[]): string {
             element(
               'xdr:nvGraphicFramePr',
               {},
-              element('xdr:cNvPr', { id: i + 2, name: `Chart ${i + 1}`, descr: title }),
+              element('xdr:cNvPr', { id: i + 2, name: `Chart ${i + 1}`, descr: says }),
               '<xdr:cNvGraphicFramePr/>',
             ),
             '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
@@ -79,24 +79,37 @@ export function chartPart(chart: Chart, sheet: Sheet, places: Places, valuesOf: 
   const scatter = chart.type === 'scatter';
   const acrossReads = chart.acrossReads ?? 'text';
   const data = (series: Series): SheetArea => places.source(sheet, series.values);
-  const line = (series: Series, i: number, shape: string): string =>
+  const onColumns = chart.type === 'column' || chart.type === 'stacked';
+  const line = (series: Series, i: number, shape: string, whiskers = ''): string =>
     element(
       'c:ser',
       {},
       seriesHead(series.title, i),
       shape,
-      '<c:marker><c:symbol val="none"/></c:marker>',
+      whiskers,
       categories(scatter ? 'c:xVal' : 'c:cat', across, acrossReads, valuesOf),
       numbers(scatter ? 'c:yVal' : 'c:val', data(series), chart.upReads ?? 'number', valuesOf),
       '<c:smooth val="0"/>',
     );
-  const lines = [
-    ...(chart.type === 'line' || scatter ? chart.series : []).map((series, i) =>
-      line(series, i, strokeXml(colour(i), 2.25)),
-    ),
-    ...limits.map((series, i) => line(series, chart.series.length + i, strokeXml(LIMIT_COLOUR, 1.75, true))),
+  const shapeOf = (i: number): string => {
+    if (chart.type === 'dots') return NO_LINE + marker('circle', 8, colour(i));
+    const dots = chart.whiskers?.mark === true && i === 0;
+    return strokeXml(colour(i), 2.25) + (dots ? marker('circle', 5, colour(i)) : NO_MARKER);
+  };
+  const limitShape = onColumns
+    ? NO_LINE + marker('dash', stepWidth(chart, valuesOf(across).length), LIMIT_COLOUR)
+    : strokeXml(LIMIT_COLOUR, 1.75, true) + NO_MARKER;
+  const besides = [
+    ...(chart.centre ? [{ ...chart.centre, shape: strokeXml(CENTRE_COLOUR, 1) + NO_MARKER }] : []),
+    ...limits.map((series) => ({ ...series, shape: limitShape })),
   ];
-  const columns = (chart.type === 'column' || chart.type === 'stacked' ? chart.series : []).map((series, i) =>
+  const lines = [
+    ...(onColumns ? [] : chart.series).map((series, i) =>
+      line(series, i, shapeOf(i), i === 0 ? whiskersXml(chart, sheet, places, valuesOf) : ''),
+    ),
+    ...besides.map((series, i) => line(series, chart.series.length + i, series.shape)),
+  ];
+  const columns = (onColumns ? chart.series : []).map((series, i) =>
     element(
       'c:ser',
       {},
@@ -160,7 +173,7 @@ export function chartPart(chart: Chart, sheet: Sheet, places: Places, valuesOf: 
           axisXml(scatter ? 'c:valAx' : 'c:catAx', 1, 2, 'b', chart.acrossTitle, acrossReads),
           axisXml('c:valAx', 2, 1, 'l', chart.upTitle, chart.upReads ?? 'number'),
         ),
-        chart.series.length + limits.length > 1
+        chart.series.length + besides.length > 1
           ? `<c:legend><c:legendPos val="b"/><c:overlay val="0"/>${textXml(900)}</c:legend>`
           : '',
         '<c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/>',
@@ -174,18 +187,57 @@ const colour = (i: number): string => CHART_COLOURS[i % CHART_COLOURS.length]!;
 const solid = (rgb: string): string => `<a:solidFill><a:srgbClr val="${rgb}"/></a:solidFill>`;
 
 const POINT = 12_700;
-const strokeXml = (rgb: string, points: number, dashed = false): string =>
+const strokeXml = (rgb: string, points: number, dashed = false, cap = 'rnd'): string =>
   element(
     'c:spPr',
     {},
     element(
       'a:ln',
-      { w: points * POINT, cap: 'rnd' },
+      { w: points * POINT, cap },
       solid(rgb),
       dashed ? '<a:prstDash val="dash"/>' : '',
       '<a:round/>',
     ),
   );
+
+const NO_LINE = '<c:spPr><a:ln w="19050"><a:noFill/></a:ln></c:spPr>';
+const NO_MARKER = '<c:marker><c:symbol val="none"/></c:marker>';
+
+const marker = (symbol: 'circle' | 'dash', size: number, rgb: string): string =>
+  element(
+    'c:marker',
+    {},
+    `<c:symbol val="${symbol}"/><c:size val="${size}"/>`,
+    `<c:spPr>${solid(rgb)}<a:ln><a:noFill/></a:ln></c:spPr>`,
+  );
+
+/** Points a step over a column is wide, in a chart over columns of the usual width: charts know no stepped lines. */
+function stepWidth({ over }: Chart, columns: number): number {
+  const { left, right } = areaAt(over);
+  const plotted = (right - left + 1) * 48 * 0.85;
+  return Math.min(40, Math.max(4, Math.round(plotted / Math.max(1, columns))));
+}
+
+function whiskersXml(
+  { whiskers, upReads = 'number' }: Chart,
+  sheet: Sheet,
+  places: Places,
+  valuesOf: ValuesOf,
+): string {
+  if (!whiskers) return '';
+  const reach = (name: string, source: Source): string =>
+    numbers(name, places.source(sheet, source), upReads, valuesOf);
+  return element(
+    'c:errBars',
+    {},
+    '<c:errDir val="y"/><c:errBarType val="both"/><c:errValType val="cust"/>',
+    `<c:noEndCap val="${whiskers.mark ? 1 : 0}"/>`,
+    reach('c:plus', whiskers.up),
+    reach('c:minus', whiskers.down),
+    // Round ends would make a dot of each stem that has no length.
+    whiskers.mark ? strokeXml(LIMIT_COLOUR, 3.5, false, 'flat') : strokeXml(colour(0), 1.75),
+  );
+}
 
 const seriesHead = (title: string, i: number): string =>
   `<c:idx val="${i}"/><c:order val="${i}"/><c:tx><c:v>${escapeText(title)}</c:v></c:tx>`;

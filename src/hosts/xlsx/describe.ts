@@ -194,16 +194,32 @@ export interface Series {
   readonly values: Source;
 }
 
-/** `stacked` is columns on top of each other. A limit is drawn as a dashed line over the columns. */
+/** How far the whiskers of each point of a chart's first series reach, never below 0. */
+export interface Whiskers {
+  readonly down: Source;
+  readonly up: Source;
+  /** They are stems that mark points; points without one are as they should be. */
+  readonly mark?: boolean;
+}
+
+/**
+ * `stacked` is columns on top of each other, `dots` are points without a line. A limit is a dashed line; over columns it
+ * is a step over each.
+ */
 export interface Chart {
   readonly kind: 'chart';
   /** The cells it covers: `F3:M20`. */
   readonly over: string;
-  readonly type: 'line' | 'column' | 'stacked' | 'scatter';
+  readonly type: 'line' | 'column' | 'stacked' | 'scatter' | 'dots';
   readonly title: string;
+  /** What it shows and how to read it, for those who cannot see it. */
+  readonly says: string;
   readonly across: Source;
   readonly series: readonly Series[];
+  /** What the points should lie about, as a thin whole line. */
+  readonly centre?: Series;
   readonly limits?: readonly Series[];
+  readonly whiskers?: Whiskers;
   readonly acrossTitle?: string;
   readonly upTitle?: string;
   /** How the values up the side and along the bottom read. */

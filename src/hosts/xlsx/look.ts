@@ -13,9 +13,10 @@ export const COLOURS = {
   white: 'FFFFFFFF',
 } as const;
 
-/** Series of a chart, in order, and its limit line. */
+/** Series of a chart, in order, its limit and the line the points should lie about. */
 export const CHART_COLOURS = ['4E7A62', 'C98F4A', '7C8FA6', 'A9B97C', '8C6A7F', 'B9B4A4', '5B8C99', 'D6B98C'];
 export const LIMIT_COLOUR = 'A6442E';
+export const CENTRE_COLOUR = '6A736D';
 
 const CODES: Record<Extract<Reads, string>, string> = {
   text: 'General',

@@ -224,6 +224,7 @@ export class FakeExcel {
             const handle = (series: FakeChart['series'][number]): object =>
               Object.defineProperties(
                 {
+                  format: { line: {} },
                   setValues: ({ at }: { at: string }) => (series.values = at),
                   setXAxisValues: ({ at }: { at: string }) => (series.across = at),
                 },

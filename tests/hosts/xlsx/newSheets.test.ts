@@ -70,6 +70,7 @@ describe('a sheet added to a file', () => {
 
   test('gets a chart of its cells: columns and a line over the same days', async () => {
     const drawing = chart('A6:E21', 'column', 'Picks & limit', {
+      says: 'Picks of each day under the day’s limit.',
       across: 'K5:K32',
       series: [{ title: 'picks', values: 'L5:L32' }],
       limits: [{ title: 'limit', values: 'M5:M32' }],
