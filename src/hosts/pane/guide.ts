@@ -1,11 +1,11 @@
 import { mayBeLeftOut, type Argument } from '../../worksheet/cells/arguments';
-import { cellOf, type Block, type Cell, type Grid } from '../../worksheet/cells/cell';
+import { cellOf, formatted, type Block, type Cell, type Format, type Grid } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
 import type { TableColumn } from '../../worksheet/cells/columns';
 import { headerKey } from '../../worksheet/cells/headers';
 import { FAMILIES, FAMILY_TITLES, PREFIX, type Family } from '../../worksheet/constants';
-import { exampleFormula, exampleGrid } from '../../worksheet/examples';
+import { exampleGrid, typedFormula } from '../../worksheet/examples';
 import type { Caller } from '../../worksheet/call';
 import type { Tools } from '../../worksheet/tools';
 import { signature } from '../../worksheet/functionTable';
@@ -89,6 +89,18 @@ export function kindAt(
   return row === 0 ? undefined : columnAt(argument, grid, column)?.[1].kind;
 }
 
+/** The days of 2020 to 2030: no other figure of the examples, which are ours, is as large without a kind of its own. */
+const isDay = (cell: number): boolean => cell >= 43_831 && cell < 47_849;
+
+/** How a cell of an example is shown. Where any number may stand, as in a log, the date of a sheet is a date. */
+function formatOfExample(cell: Cell, kind: Kind<unknown> | undefined): Format {
+  const format = kind ? formatOfKind(kind) : 'plain';
+  if (typeof cell !== 'number') return format;
+  const isDate = format === 'date' || ((kind?.word === 'number' || kind?.word === 'anything') && isDay(cell));
+  if (!isDate) return format;
+  return Number.isInteger(cell) ? 'date' : 'dateTime';
+}
+
 function exampleCell(
   argument: Argument,
   grid: Grid,
@@ -98,7 +110,8 @@ function exampleCell(
   at: string,
 ): PageNode {
   const kind = kindAt(argument, grid, row, column);
-  const text = shownCell(grid[row]![column]!, kind ? formatOfKind(kind) : 'plain');
+  const cell = grid[row]![column]!;
+  const text = shownCell(cell, formatOfExample(cell, kind));
   if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
   if (!isLive) return node('td', { class: classOf(text) }, text);
   const label =
@@ -144,8 +157,17 @@ function exampleResult(
 ): Block {
   if (live) return live(f.name, cells);
   if (f.needs.every((name) => tools[name] !== undefined)) return f.evaluate(cells, { tools });
-  const rows = exampleGrid(example.gives) as Block['rows'];
-  return { rows, formats: rows[0]!.map((_, c) => Object.values(f.result.columns)[c]?.format ?? 'plain') };
+  const view = example.arguments[f.arguments.findIndex(({ name }) => name === 'view')];
+  const columns = f.result.views?.[view as string] ?? f.result.columns;
+  // A header that is a number is a day.
+  const [head, ...rows] = exampleGrid(example.gives) as Block['rows'];
+  const headed = head!.map((cell) =>
+    typeof cell === 'number' && isDay(cell) ? formatted(cell, 'date') : cell,
+  );
+  return {
+    rows: [headed, ...rows],
+    formats: head!.map((_, c) => Object.values(columns)[c]?.format ?? 'plain'),
+  };
 }
 
 /** A date or a label is not broken at its hyphens; a sentence is. */
@@ -221,7 +243,7 @@ function exampleSection(
         node('table', {}, node('tbody', {}, rows)),
       );
     }),
-    !live && node('p', { class: 'call' }, node('code', {}, exampleFormula(f, example.arguments))),
+    !live && node('p', { class: 'call' }, node('code', {}, typedFormula(f, example.arguments))),
     node('p', { class: 'label' }, 'gives'),
     resultTable(f, exampleResult(f, example, cells, options)),
     live &&
