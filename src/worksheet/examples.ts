@@ -1,6 +1,6 @@
 import { writtenDate, writtenTime } from './calendar';
 import type { Argument } from './cells/arguments';
-import type { Cell, Grid } from './cells/cell';
+import type { Grid } from './cells/cell';
 import { formatOfKind } from './cells/shown';
 import { PREFIX, type Family } from './constants';
 import type { WorksheetFunction } from './definition';
@@ -39,10 +39,10 @@ function typedDate(serial: number): string {
   return `${date}+TIME(${hours},${minutes},0)`;
 }
 
-function typedValue(cell: Cell, argument: Argument): string {
+function typedValue(cell: string | number | boolean | null, argument: Argument): string {
   if (cell === null) return '';
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  if (typeof cell !== 'number') return `"${String(cell).replaceAll('"', '""')}"`;
+  if (typeof cell !== 'number') return `"${cell.replaceAll('"', '""')}"`;
   const format = argument.shape === 'table' ? 'plain' : formatOfKind(argument.kind);
   if (format === 'date') return typedDate(cell);
   return format === 'percent' ? `${Number((100 * cell).toPrecision(12))}%` : String(cell);
@@ -55,7 +55,7 @@ function typedArgument(argument: Argument, given: ExampleArgument, family: Famil
   if (argument.shape === 'table')
     return `${argument.name.charAt(0).toUpperCase()}${argument.name.slice(1)}[#All]`;
   return grid.length === 1 && width === 1
-    ? typedValue(grid[0]![0]!, argument)
+    ? typedValue(grid[0]![0] as string, argument)
     : `${TABLE_OF_COLUMN[argument.name] ?? TABLE_OF_COLUMNS[family]}[${argument.name}]`;
 }
 

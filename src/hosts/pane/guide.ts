@@ -215,7 +215,8 @@ export function resultTable(f: DescribedFunction, block: Block): PageNode {
   );
 }
 
-function exampleSection(
+/** An example: what is given, the call, and what it gives. */
+export function exampleSection(
   f: DescribedFunction,
   example: Example,
   position: number,
@@ -307,7 +308,7 @@ export function functionArticle(f: DescribedFunction, options: GuideOptions): Pa
       {},
       f.sources.map((source) => node('li', {}, source)),
     ),
-    !options.live && node('p', {}, node('a', { href: '#functions' }, 'All functions')),
+    !options.live && node('p', { class: 'to-index' }, node('a', { href: '#functions' }, 'All functions')),
   );
 }
 
@@ -367,14 +368,14 @@ export function foundLinks(all: readonly Found[]): PageNode {
   );
 }
 
-const functionLink = (name: string, title: string, summary: string): PageNode =>
-  node('li', {}, node('a', { href: `#${name}` }, node('b', {}, title), node('span', {}, summary)));
+const functionLink = (name: string, title: string, summary: string, page = ''): PageNode =>
+  node('li', {}, node('a', { href: `${page}#${name}` }, node('b', {}, title), node('span', {}, summary)));
 
-/** A list of links to functions with what each gives. */
-export function functionLinks(functions: readonly DescribedFunction[]): PageNode {
+/** A list of links to functions with what each gives, on this page or on another. */
+export function functionLinks(functions: readonly DescribedFunction[], page = ''): PageNode {
   return node(
     'ul',
     { class: 'functions' },
-    functions.map((f) => functionLink(f.name, f.name, f.summary)),
+    functions.map((f) => functionLink(f.name, f.name, f.summary, page)),
   );
 }

@@ -54,17 +54,17 @@ async function through(
   return result.block ?? [[result.value]];
 }
 
-function literal(cell: Cell): string {
+function literal(cell: string | number | boolean | null): string {
   if (cell === null) return '""';
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  return typeof cell === 'number' ? String(cell) : `"${String(cell).replaceAll('"', '""')}"`;
+  return typeof cell === 'number' ? String(cell) : `"${cell.replaceAll('"', '""')}"`;
 }
 
 /** A call with blocks as array constants: `=PINSET.MIXWATER({100;20},{0.12;0.1},0.6)`. */
 function withConstants({ name }: DescribedFunction, given: readonly ExampleArgument[]): string {
   const written = given.map((argument) => {
     if (argument === null) return '';
-    const rows = exampleGrid(argument).map((row) => row.map(literal).join(','));
+    const rows = exampleGrid(argument).map((row) => row.map((cell) => literal(cell as string)).join(','));
     return Array.isArray(argument) ? `{${rows.join(';')}}` : rows[0];
   });
   return `=${PREFIX}${name}(${written.join(',')})`;
