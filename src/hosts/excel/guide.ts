@@ -17,6 +17,7 @@ const RULES = [
 /** The text of guide.html, for the build: every function with what it takes, gives, and says when it has no answer. */
 export default function guide(): string {
   return guidePage(
+    'Pinset guide',
     'Every function: what it takes, what it gives, and what it says when it has no answer.',
     node(
       'section',

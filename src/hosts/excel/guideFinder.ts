@@ -1,8 +1,8 @@
 import { described } from '../../worksheet/described';
 import { JOB, type JobName } from '../fit/jobs';
+import { jobPage } from '../pane/jobPage';
 import { node, type PageNode } from '../pane/node';
 import { finder, type Found } from '../pane/search';
-import { jobPage } from './jobNames';
 
 // What the search of the guide's pages loads once somebody searches: the pane's own finder, with the words of all.
 

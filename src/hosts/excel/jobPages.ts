@@ -4,8 +4,8 @@ import { toolsAtHand } from '../../worksheet/toolsAtHand';
 import { columnPhrase } from '../../worksheet/wording/guide';
 import { JOB, JOBS, type JobName, type WantedTable } from '../fit/jobs';
 import { exampleSection, functionLinks } from '../pane/guide';
+import { jobPage } from '../pane/jobPage';
 import { node, type PageNode } from '../pane/node';
-import { jobPage } from './jobNames';
 import { guidePage } from './staticPage';
 
 interface JobWords {
@@ -89,7 +89,7 @@ const WORDS: Record<JobName, JobWords> = {
     functions: ['LOADPLAN', 'CHECKLOADS', 'PICKCALENDAR', 'SHELFUSE', 'BACKPLAN'],
     looks: [
       'One row a load. The views week, picks, orders, lots, summary and board show the same plan in other ways.',
-      'The plan is the best that your figures allow. Yields differ more than a plan can gain: keep a margin.',
+      'The plan is as good as your figures. Yields differ from them by more than a plan can gain: keep a margin.',
     ],
     errors: [
       NAMES_DIFFER,
@@ -217,9 +217,9 @@ export default function jobPages({ filename }: { readonly filename: string }): s
       items.map((item) => node('li', {}, item)),
     );
   return guidePage(
+    job.title,
     about,
     node('p', { class: 'to-index' }, node('a', { href: 'guide.html#jobs' }, 'All jobs and functions')),
-    node('h2', {}, job.title),
     ...(f.cautions ?? []).map((caution) => node('p', { class: 'caution' }, caution)),
     node(
       'p',
@@ -229,7 +229,7 @@ export default function jobPages({ filename }: { readonly filename: string }): s
       '. It reads your headers as they are. With a new book add the starter ',
       starters.length === 1 ? 'sheet ' : 'sheets ',
       node('b', {}, starters.join(', ')),
-      ' from the tab Starters: the formulas below are in them. Or do it by hand:',
+      ' from the tab Starters: they have such formulas in them. Or do it by hand:',
     ),
     node('h2', {}, 'Steps'),
     list('ol', steps),

@@ -18,8 +18,8 @@ const search = node(
 );
 
 /** A page of the guide: one to read, with the search above. */
-export const guidePage = (about: string, ...main: readonly PageNode[]): string =>
-  staticPage('Pinset guide', about, search, ...main);
+export const guidePage = (title: string, about: string, ...main: readonly PageNode[]): string =>
+  staticPage(title, about, search, ...main);
 
 /** The text of a page to read. What runs in it keeps it for the time without a network, and searches the guide. */
 export function staticPage(title: string, about: string, ...main: readonly PageNode[]): string {

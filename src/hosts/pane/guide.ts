@@ -11,6 +11,8 @@ import type { Tools } from '../../worksheet/tools';
 import { signature } from '../../worksheet/functionTable';
 import { argumentPhrase, columnPhrase, resultPhrase } from '../../worksheet/wording/guide';
 import type { DescribedFunction, Example } from '../../worksheet/words';
+import type { JobName } from '../fit/jobs';
+import { jobLink } from './jobPage';
 import { node, type PageNode } from './node';
 import type { Found } from './search';
 import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units';
@@ -112,7 +114,7 @@ function exampleCell(
   const kind = kindAt(argument, grid, row, column);
   const cell = grid[row]![column]!;
   const text = shownCell(cell, formatOfExample(cell, kind));
-  if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
+  if (argument.shape === 'table' && row === 0 && text !== '') return node('th', { scope: 'col' }, text);
   if (!isLive) return node('td', { class: classOf(text) }, text);
   const label =
     argument.shape === 'table' ? `${shownCell(grid[0]![column]!)}, row ${row + 1}` : argument.name;
@@ -194,7 +196,8 @@ export function resultTable(f: DescribedFunction, block: Block): PageNode {
         const [value, format] = cellOf(block, r, c);
         const text = shownCell(value, format);
         const isHeader = headed && r === 0 && block.rows.length > 1;
-        if (isHeader) return node('th', { scope: 'col', class: isFigure(block, 1, c) && 'figure' }, text);
+        if (isHeader && text !== '')
+          return node('th', { scope: 'col', class: isFigure(block, 1, c) && 'figure' }, text);
         return node('td', { class: isFigure(block, r, c) ? 'short figure' : classOf(text) }, text);
       }),
     ),
@@ -239,7 +242,11 @@ export function exampleSection(
       );
       return node(
         'div',
-        { class: 'given' },
+        // On a phone a wide table is scrolled, with the keyboard too.
+        {
+          class: 'given',
+          ...(!live && grid[0]!.length > 2 && { role: 'group', 'aria-label': argument.name, tabindex: '0' }),
+        },
         node('span', { class: 'label' }, argument.name),
         node('table', {}, node('tbody', {}, rows)),
       );
@@ -362,6 +369,8 @@ export function foundLinks(all: readonly Found[]): PageNode {
               { size: 'small', 'data-act': 'own-job', 'data-for': found.name },
               'Use my sheet',
             ),
+            ' ',
+            jobLink(found.name as JobName),
           );
       }
     }),
