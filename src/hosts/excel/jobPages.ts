@@ -3,7 +3,7 @@ import { described } from '../../worksheet/described';
 import { toolsAtHand } from '../../worksheet/toolsAtHand';
 import { columnPhrase } from '../../worksheet/wording/guide';
 import { JOB, JOBS, type JobName, type WantedTable } from '../fit/jobs';
-import { exampleSection, functionLinks } from '../pane/guide';
+import { callLine, exampleSection, functionLinks } from '../pane/guide';
 import { jobPage } from '../pane/jobPage';
 import { node, type PageNode } from '../pane/node';
 import { guidePage } from './staticPage';
@@ -236,7 +236,7 @@ export default function jobPages({ filename }: { readonly filename: string }): s
     node('h2', {}, 'What to type'),
     ...calls.flatMap(({ gives, call }) => [
       node('p', { class: 'label' }, gives),
-      node('p', { class: 'call' }, node('code', {}, `=${PREFIX}${call}`)),
+      callLine(`=${PREFIX}${call}`),
     ]),
     node(
       'p',

@@ -40,6 +40,18 @@ export interface GuideOptions {
   readonly tools?: Partial<Tools>;
 }
 
+/** A call on a line of its own, broken after a comma where it is too long. */
+export const callLine = (call: string): PageNode =>
+  node(
+    'p',
+    { class: 'call' },
+    node(
+      'code',
+      {},
+      call.split(/(?<=,)/).flatMap((part, at) => (at === 0 ? [part] : [node('wbr'), part])),
+    ),
+  );
+
 const heading = (text: string): PageNode => node('h4', {}, text);
 
 function columnWords([property, column]: [string, TableColumn<unknown>]): PageNode {
@@ -251,7 +263,7 @@ export function exampleSection(
         node('table', {}, node('tbody', {}, rows)),
       );
     }),
-    !live && node('p', { class: 'call' }, node('code', {}, typedFormula(f, example.arguments))),
+    !live && callLine(typedFormula(f, example.arguments)),
     node('p', { class: 'label' }, 'gives'),
     resultTable(f, exampleResult(f, example, cells, options)),
     live &&
@@ -278,7 +290,7 @@ export function functionArticle(f: DescribedFunction, options: GuideOptions): Pa
     { id: f.name, 'aria-labelledby': `${f.name}-title` },
     node('h3', { id: `${f.name}-title`, tabindex: '-1' }, f.name),
     node('p', { class: 'summary' }, f.summary),
-    node('p', { class: 'call' }, node('code', {}, `=${PREFIX}${signature(f)}`)),
+    callLine(`=${PREFIX}${signature(f)}`),
     options.live &&
       node(
         'p',
