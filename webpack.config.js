@@ -72,7 +72,8 @@ const isOfWorkbenchWorker = ({ groupsIterable }) =>
   [...groupsIterable].some(({ origins }) => origins.some(({ module }) => module?.layer === 'workbench'));
 
 /** The pages to read, which work without a network once one is open. */
-const READ = ['guide', 'blanks', 'errors', 'privacy', 'terms', 'support'];
+const JOBS = ['ready', 'plan', 'audit', 'mix'];
+const READ = ['guide', 'blanks', 'errors', ...JOBS, 'privacy', 'terms', 'support'];
 const OFFLINE = 'offline.js';
 
 /** Tells the service worker which files it keeps, and names this build after what they hold. */
@@ -199,7 +200,8 @@ module.exports = (env = {}, argv = {}) => {
       functions: { import: host('excel', 'functions.ts'), library: { name: SHARED_AS, type: 'var' } },
       taskpane: { import: host('excel', 'taskpane.ts'), layer: 'pane' },
       workbench: host('workbench', 'index.ts'),
-      guide: host('offline', 'guide.ts'),
+      // In a layer of its own: modules that it shared with the functions’ script could not be joined there.
+      guide: { import: [host('offline', 'guide.ts'), host('excel', 'guideSearch.ts')], layer: 'guide' },
       offline: { import: host('offline', 'serviceWorker.ts'), filename: OFFLINE },
     },
     // All that pages load carries a hash, so that no file of an earlier version is taken for one of this. Excel finds the
@@ -273,6 +275,7 @@ module.exports = (env = {}, argv = {}) => {
       toRead('guide', host('excel', 'guide.ts')),
       toRead('blanks', host('excel', 'blanks.ts')),
       toRead('errors', host('excel', 'cellErrors.ts')),
+      ...JOBS.map((page) => toRead(page, host('excel', 'jobPages.ts'))),
       ...['privacy', 'terms', 'support', 'review'].map((page) =>
         toRead(page, host('excel', 'aboutPages.ts')),
       ),

@@ -10,9 +10,10 @@ const textOf = (page: string): string => readFileSync(path.join(BUILT, page), 'u
 const idsOf = (page: string): Set<string> =>
   new Set([...textOf(page).matchAll(/\bid="([^"]+)"/g)].map(([, id]) => id!));
 
-test('the pages that a store asks for are there', () => {
+test('the pages that a store asks for and those of the jobs are there', () => {
   expect(pages).toEqual(
     expect.arrayContaining([
+      ...['ready.html', 'plan.html', 'audit.html', 'mix.html'],
       'errors.html',
       'guide.html',
       'privacy.html',

@@ -70,6 +70,10 @@ describe('without a network', () => {
     await page.getByRole('link', { name: 'Blanks and zeros' }).click();
     expect(await page.title()).toBe('Pinset guide');
     expect(page.url()).toBe(`${server.url}blanks.html`);
+    await page.locator('#words').fill('which lots are ready');
+    await page.locator('#found a[href="ready.html"]').click();
+    await page.waitForURL(`${server.url}ready.html`);
+    expect(await page.locator('h1').innerText()).toBe('Which lots are ready?');
     expect(errors).toEqual([]);
   });
 

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
+import { addAxe, lookedAt, seriousFaults } from './axe';
 import { launchBrowser } from './chromium';
 import { freshPage, leave, serveBuilt, watch } from './site';
 
@@ -57,6 +58,77 @@ describe.each([
     expect(page.url()).toBe(`${server.url}blanks.html`);
     expect(seen).toEqual({ errors: [], strayed: [] });
   });
+});
+
+describe('the search of the guide', () => {
+  test('finds by plain words, says how many it found, and is used from the keyboard', async () => {
+    const page = await freshPage(browser);
+    const seen = await watch(page);
+    await page.goto(`${server.url}errors.html`);
+    const field = page.getByRole('searchbox', { name: 'What do you want to know?' });
+    await field.focus();
+    await page.keyboard.type('how much water');
+    const first = page.locator('#found a').first();
+    await first.waitFor();
+    expect(await page.getByRole('status').innerText()).toMatch(/^5 answers/);
+    expect(await page.locator('#found').innerText()).toContain('MIXWATER');
+    await page.keyboard.press('ArrowDown');
+    expect(await first.evaluate((link) => link === document.activeElement)).toBe(true);
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Escape');
+    await page.locator('#found a').first().waitFor({ state: 'detached' });
+    await page.keyboard.type('mixwater');
+    await page
+      .getByRole('link', { name: /^MIXWATER/ })
+      .first()
+      .waitFor();
+    await page.keyboard.press('Enter');
+    await page.waitForURL(`${server.url}guide.html#MIXWATER`);
+    expect(seen).toEqual({ errors: [], strayed: [] });
+    await leave(page);
+  });
+
+  test('is not there without a script, and all that it finds is', async () => {
+    const page = await browser.newPage({ javaScriptEnabled: false });
+    await page.goto(`${server.url}guide.html`);
+    expect(await page.locator('#search').isVisible()).toBe(false);
+    expect(await page.locator('#READYLOTS').isVisible()).toBe(true);
+    await page.getByRole('link', { name: 'Plan my loading' }).click();
+    expect(await page.locator('code').first().innerText()).toContain(
+      '=PINSET.LOADPLAN(Lots[#All],Strains[#All]',
+    );
+    await page.close();
+  });
+});
+
+test.each(['guide', 'blanks', 'errors', 'ready', 'plan', 'audit', 'mix'])(
+  'the page %s fits a phone, and axe finds nothing in it, light or dark',
+  async (name) => {
+    const page = await freshPage(browser, { viewport: { width: 390, height: 844 }, bypassCSP: true });
+    await page.goto(`${server.url}${name}.html`);
+    expect(await overflow(page)).toBe(0);
+    await addAxe(page);
+    for (const look of ['light', 'dark'] as const) {
+      await lookedAt(page, { colorScheme: look });
+      expect(await seriousFaults(page)).toEqual([]);
+    }
+    await leave(page);
+  },
+);
+
+test('a printed page is black on white, without what only leads about', async () => {
+  const page = await freshPage(browser, { colorScheme: 'dark' });
+  await page.goto(`${server.url}plan.html`);
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  const colours = await page.evaluate(() => {
+    const { color, backgroundColor } = getComputedStyle(document.body);
+    return { color, backgroundColor };
+  });
+  expect(colours).toEqual({ color: 'rgb(0, 0, 0)', backgroundColor: 'rgb(255, 255, 255)' });
+  expect(await page.locator('#search').isVisible()).toBe(false);
+  expect(await page.locator('.to-index').isVisible()).toBe(false);
+  await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
+  await leave(page);
 });
 
 // Which host script office.js loads follows from what Excel puts into the page's address. "Outside of Office client" is

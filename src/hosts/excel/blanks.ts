@@ -1,14 +1,14 @@
 import { described } from '../../worksheet/described';
 import { blanksArticle } from '../pane/blanks';
 import { node } from '../pane/node';
-import { staticPage } from './staticPage';
+import { guidePage } from './staticPage';
 
 /** The text of blanks.html, for the build: what a blank and a 0 do in every place of every function. */
 export default function blanks(): string {
-  return staticPage(
+  return guidePage(
     'Pinset guide',
     'What a blank cell and a 0 do in every argument and column of every function.',
-    node('p', {}, node('a', { href: 'guide.html#functions' }, 'All functions')),
-    blanksArticle(described, (name) => `guide.html#${name}`),
+    node('p', { class: 'to-index' }, node('a', { href: 'guide.html#functions' }, 'All functions')),
+    blanksArticle(described, (name) => `guide.html#${name}`, 'h2'),
   );
 }

@@ -2,7 +2,8 @@ import { described } from '../../worksheet/described';
 import { toolsAtHand } from '../../worksheet/toolsAtHand';
 import { functionArticle, guideIndex } from '../pane/guide';
 import { node } from '../pane/node';
-import { staticPage } from './staticPage';
+import { jobLinks } from './jobPages';
+import { guidePage } from './staticPage';
 
 const RULES = [
   'Give one call the whole column: it answers beside every row, and far quicker than a call in each row.',
@@ -15,7 +16,7 @@ const RULES = [
 
 /** The text of guide.html, for the build: every function with what it takes, gives, and says when it has no answer. */
 export default function guide(): string {
-  return staticPage(
+  return guidePage(
     'Pinset guide',
     'Every function: what it takes, what it gives, and what it says when it has no answer.',
     node(
@@ -50,6 +51,8 @@ export default function guide(): string {
         ),
       ),
     ),
+    node('h2', { id: 'jobs' }, 'Jobs, step by step'),
+    node('nav', { 'aria-label': 'Jobs' }, jobLinks()),
     node('h2', { id: 'functions' }, 'The functions'),
     guideIndex(described),
     ...described.map((f) => functionArticle(f, { units: 'metric', live: undefined, tools: toolsAtHand })),

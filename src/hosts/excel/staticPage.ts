@@ -1,6 +1,27 @@
 import { node, toHtml, type PageNode } from '../pane/node';
 
-/** The text of a page to read. All that runs in it is what keeps it for the time without a network. */
+/** The field that the script shows: what it finds, the page itself has too. */
+const search = node(
+  'div',
+  { id: 'search', class: 'search', role: 'search', hidden: '' },
+  node('label', { for: 'words' }, 'What do you want to know?'),
+  node('input', {
+    id: 'words',
+    type: 'search',
+    placeholder: 'water, too old, recall …',
+    autocomplete: 'off',
+    spellcheck: 'false',
+    'aria-describedby': 'told',
+  }),
+  node('p', { id: 'told', class: 'shape', role: 'status' }),
+  node('ul', { id: 'found', class: 'functions' }),
+);
+
+/** A page of the guide: one to read, with the search above. */
+export const guidePage = (title: string, about: string, ...main: readonly PageNode[]): string =>
+  staticPage(title, about, search, ...main);
+
+/** The text of a page to read. What runs in it keeps it for the time without a network, and searches the guide. */
 export function staticPage(title: string, about: string, ...main: readonly PageNode[]): string {
   const page = node(
     'html',

@@ -1,4 +1,8 @@
 import { keepPages } from './keep';
 
-// All that runs in the guide's pages: they link to one another, so one keeps them all.
-keepPages('guide.html', 'blanks.html', 'errors.html', 'privacy.html', 'terms.html', 'support.html');
+// The guide's pages link to one another, so one keeps them all.
+keepPages(
+  ...['guide.html', 'blanks.html', 'errors.html'],
+  ...['ready.html', 'plan.html', 'audit.html', 'mix.html'],
+  ...['privacy.html', 'terms.html', 'support.html'],
+);

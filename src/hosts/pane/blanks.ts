@@ -59,19 +59,21 @@ function functionTable(f: DescribedFunction, link: (name: string) => string): Pa
 export function blanksArticle(
   functions: readonly DescribedFunction[],
   link: (name: string) => string,
+  title: 'h2' | 'h3' = 'h3',
 ): PageNode {
+  const heading = title === 'h2' ? 'h3' : 'h4';
   const families = FAMILIES.filter((family) => functions.some((f) => f.family === family));
   return node(
     'article',
     { id: BLANKS, 'aria-labelledby': `${BLANKS}-title` },
-    node('h3', { id: `${BLANKS}-title`, tabindex: '-1' }, 'Blanks and zeros'),
+    node(title, { id: `${BLANKS}-title`, tabindex: '-1' }, 'Blanks and zeros'),
     node(
       'ul',
       {},
       BLANK_RULES.map((rule) => node('li', {}, rule)),
     ),
     families.flatMap((family) => [
-      node('h4', {}, FAMILY_TITLES[family]),
+      node(heading, {}, FAMILY_TITLES[family]),
       ...functions.filter((f) => f.family === family).map((f) => functionTable(f, link)),
     ]),
   );

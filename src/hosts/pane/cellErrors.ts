@@ -90,13 +90,14 @@ const ERRORS: readonly CellErrorWords[] = [
 ];
 
 /** What each error in a cell means, and what to do. */
-export function cellErrorsArticle(): PageNode {
+export function cellErrorsArticle(title: 'h2' | 'h3' = 'h3'): PageNode {
+  const heading = title === 'h2' ? 'h3' : 'h4';
   return node(
     'article',
     { id: CELL_ERRORS, 'aria-labelledby': `${CELL_ERRORS}-title` },
-    node('h3', { id: `${CELL_ERRORS}-title`, tabindex: '-1' }, 'Cells that show an error'),
+    node(title, { id: `${CELL_ERRORS}-title`, tabindex: '-1' }, 'Cells that show an error'),
     ERRORS.flatMap(({ shows, means, then }) => [
-      node('h4', {}, shows),
+      node(heading, {}, shows),
       node('p', {}, means),
       node(
         'ul',

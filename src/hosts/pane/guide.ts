@@ -1,16 +1,18 @@
 import { mayBeLeftOut, type Argument } from '../../worksheet/cells/arguments';
-import { cellOf, type Block, type Cell, type Grid } from '../../worksheet/cells/cell';
+import { cellOf, formatted, type Block, type Cell, type Format, type Grid } from '../../worksheet/cells/cell';
 import type { Kind } from '../../worksheet/cells/kinds';
 import { formatOfKind, shownCell } from '../../worksheet/cells/shown';
 import type { TableColumn } from '../../worksheet/cells/columns';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { FAMILIES, FAMILY_TITLES, PREFIX, type Family } from '../../worksheet/constants';
-import { exampleFormula, exampleGrid } from '../../worksheet/examples';
+import { exampleGrid, typedFormula } from '../../worksheet/examples';
 import type { Caller } from '../../worksheet/call';
 import type { Tools } from '../../worksheet/tools';
 import { signature } from '../../worksheet/functionTable';
 import { argumentPhrase, columnPhrase, resultPhrase } from '../../worksheet/wording/guide';
 import type { DescribedFunction, Example } from '../../worksheet/words';
+import type { JobName } from '../fit/jobs';
+import { jobLink } from './jobPage';
 import { node, type PageNode } from './node';
 import type { Found } from './search';
 import { argumentsInUnits, cellInUnits, titleInUnits, type Units } from './units';
@@ -37,6 +39,18 @@ export interface GuideOptions {
   /** What an article to read is calculated with; an example that needs more is shown as its words have it. */
   readonly tools?: Partial<Tools>;
 }
+
+/** A call on a line of its own, broken after a comma where it is too long. */
+export const callLine = (call: string): PageNode =>
+  node(
+    'p',
+    { class: 'call' },
+    node(
+      'code',
+      {},
+      call.split(/(?<=,)/).flatMap((part, at) => (at === 0 ? [part] : [node('wbr'), part])),
+    ),
+  );
 
 const heading = (text: string): PageNode => node('h4', {}, text);
 
@@ -89,6 +103,18 @@ export function kindAt(
   return row === 0 ? undefined : columnAt(argument, grid, column)?.[1].kind;
 }
 
+/** The days of 2020 to 2030: no other figure of the examples, which are ours, is as large without a kind of its own. */
+const isDay = (cell: number): boolean => cell >= 43_831 && cell < 47_849;
+
+/** How a cell of an example is shown. Where any number may stand, as in a log, the date of a sheet is a date. */
+function formatOfExample(cell: Cell, kind: Kind<unknown> | undefined): Format {
+  const format = kind ? formatOfKind(kind) : 'plain';
+  if (typeof cell !== 'number') return format;
+  const isDate = format === 'date' || ((kind?.word === 'number' || kind?.word === 'anything') && isDay(cell));
+  if (!isDate) return format;
+  return Number.isInteger(cell) ? 'date' : 'dateTime';
+}
+
 function exampleCell(
   argument: Argument,
   grid: Grid,
@@ -98,8 +124,9 @@ function exampleCell(
   at: string,
 ): PageNode {
   const kind = kindAt(argument, grid, row, column);
-  const text = shownCell(grid[row]![column]!, kind ? formatOfKind(kind) : 'plain');
-  if (argument.shape === 'table' && row === 0) return node('th', { scope: 'col' }, text);
+  const cell = grid[row]![column]!;
+  const text = shownCell(cell, formatOfExample(cell, kind));
+  if (argument.shape === 'table' && row === 0 && text !== '') return node('th', { scope: 'col' }, text);
   if (!isLive) return node('td', { class: classOf(text) }, text);
   const label =
     argument.shape === 'table' ? `${shownCell(grid[0]![column]!)}, row ${row + 1}` : argument.name;
@@ -144,8 +171,17 @@ function exampleResult(
 ): Block {
   if (live) return live(f.name, cells);
   if (f.needs.every((name) => tools[name] !== undefined)) return f.evaluate(cells, { tools });
-  const rows = exampleGrid(example.gives) as Block['rows'];
-  return { rows, formats: rows[0]!.map((_, c) => Object.values(f.result.columns)[c]?.format ?? 'plain') };
+  const view = example.arguments[f.arguments.findIndex(({ name }) => name === 'view')];
+  const columns = f.result.views?.[view as string] ?? f.result.columns;
+  // A header that is a number is a day.
+  const [head, ...rows] = exampleGrid(example.gives) as Block['rows'];
+  const headed = head!.map((cell) =>
+    typeof cell === 'number' && isDay(cell) ? formatted(cell, 'date') : cell,
+  );
+  return {
+    rows: [headed, ...rows],
+    formats: head!.map((_, c) => Object.values(columns)[c]?.format ?? 'plain'),
+  };
 }
 
 /** A date or a label is not broken at its hyphens; a sentence is. */
@@ -172,7 +208,8 @@ export function resultTable(f: DescribedFunction, block: Block): PageNode {
         const [value, format] = cellOf(block, r, c);
         const text = shownCell(value, format);
         const isHeader = headed && r === 0 && block.rows.length > 1;
-        if (isHeader) return node('th', { scope: 'col', class: isFigure(block, 1, c) && 'figure' }, text);
+        if (isHeader && text !== '')
+          return node('th', { scope: 'col', class: isFigure(block, 1, c) && 'figure' }, text);
         return node('td', { class: isFigure(block, r, c) ? 'short figure' : classOf(text) }, text);
       }),
     ),
@@ -193,7 +230,8 @@ export function resultTable(f: DescribedFunction, block: Block): PageNode {
   );
 }
 
-function exampleSection(
+/** An example: what is given, the call, and what it gives. */
+export function exampleSection(
   f: DescribedFunction,
   example: Example,
   position: number,
@@ -216,12 +254,16 @@ function exampleSection(
       );
       return node(
         'div',
-        { class: 'given' },
+        // On a phone a wide table is scrolled, with the keyboard too.
+        {
+          class: 'given',
+          ...(!live && grid[0]!.length > 2 && { role: 'group', 'aria-label': argument.name, tabindex: '0' }),
+        },
         node('span', { class: 'label' }, argument.name),
         node('table', {}, node('tbody', {}, rows)),
       );
     }),
-    !live && node('p', { class: 'call' }, node('code', {}, exampleFormula(f, example.arguments))),
+    !live && callLine(typedFormula(f, example.arguments)),
     node('p', { class: 'label' }, 'gives'),
     resultTable(f, exampleResult(f, example, cells, options)),
     live &&
@@ -248,7 +290,7 @@ export function functionArticle(f: DescribedFunction, options: GuideOptions): Pa
     { id: f.name, 'aria-labelledby': `${f.name}-title` },
     node('h3', { id: `${f.name}-title`, tabindex: '-1' }, f.name),
     node('p', { class: 'summary' }, f.summary),
-    node('p', { class: 'call' }, node('code', {}, `=${PREFIX}${signature(f)}`)),
+    callLine(`=${PREFIX}${signature(f)}`),
     options.live &&
       node(
         'p',
@@ -285,7 +327,7 @@ export function functionArticle(f: DescribedFunction, options: GuideOptions): Pa
       {},
       f.sources.map((source) => node('li', {}, source)),
     ),
-    !options.live && node('p', {}, node('a', { href: '#functions' }, 'All functions')),
+    !options.live && node('p', { class: 'to-index' }, node('a', { href: '#functions' }, 'All functions')),
   );
 }
 
@@ -339,20 +381,22 @@ export function foundLinks(all: readonly Found[]): PageNode {
               { size: 'small', 'data-act': 'own-job', 'data-for': found.name },
               'Use my sheet',
             ),
+            ' ',
+            jobLink(found.name as JobName),
           );
       }
     }),
   );
 }
 
-const functionLink = (name: string, title: string, summary: string): PageNode =>
-  node('li', {}, node('a', { href: `#${name}` }, node('b', {}, title), node('span', {}, summary)));
+const functionLink = (name: string, title: string, summary: string, page = ''): PageNode =>
+  node('li', {}, node('a', { href: `${page}#${name}` }, node('b', {}, title), node('span', {}, summary)));
 
-/** A list of links to functions with what each gives. */
-export function functionLinks(functions: readonly DescribedFunction[]): PageNode {
+/** A list of links to functions with what each gives, on this page or on another. */
+export function functionLinks(functions: readonly DescribedFunction[], page = ''): PageNode {
   return node(
     'ul',
     { class: 'functions' },
-    functions.map((f) => functionLink(f.name, f.name, f.summary)),
+    functions.map((f) => functionLink(f.name, f.name, f.summary, page)),
   );
 }

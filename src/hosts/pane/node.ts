@@ -30,7 +30,7 @@ export function node(
 
 const ESCAPES: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 const escaped = (text: string): string => text.replace(/[&<>"]/g, (character) => ESCAPES[character]!);
-const VOID_TAGS = new Set(['input', 'br', 'hr', 'link', 'meta', 'img']);
+const VOID_TAGS = new Set(['input', 'br', 'hr', 'link', 'meta', 'img', 'wbr']);
 
 /** The node as HTML text, for pages that are written to a file. */
 export function toHtml(piece: PageNode | string): string {

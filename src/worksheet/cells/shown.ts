@@ -21,12 +21,15 @@ export function formatOfKind({ word }: Kind<unknown>): Format {
   return word === 'share' || word === 'efficiency' ? 'percent' : 'plain';
 }
 
-/** What a person typed, as a sheet would take it: `62%` is 0.62, `2026-03-01` a date, empty a blank. */
+/** What a person typed, as a sheet would take it: `62%` is 0.62, `2026-03-01` or `2026-03-01 14:30` a date, empty a blank. */
 export function typedCell(text: string, system: DateSystem = 1900): Cell {
   const typed = text.trim();
   if (typed === '') return null;
-  const date = /^(\d{4})-(\d{2})-(\d{2})$/.exec(typed);
-  if (date) return serialOf(Number(date[1]), Number(date[2]), Number(date[3]), system);
+  const date = /^(\d{4})-(\d{2})-(\d{2})(?: (\d{2}):(\d{2}))?$/.exec(typed);
+  if (date) {
+    const [year, month, day, hours = 0, minutes = 0] = date.slice(1).map((part) => Number(part ?? 0));
+    return serialOf(year!, month!, day!, system) + (60 * hours + minutes) / 1440;
+  }
   const number = Number(typed.replace(/%$/, ''));
   if (!Number.isFinite(number)) return typed;
   return typed.endsWith('%') ? number / 100 : number;

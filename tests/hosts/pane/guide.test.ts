@@ -1,5 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
+import { toolsAtHand } from '../../../src/worksheet/toolsAtHand';
+import { typedFormula } from '../../../src/worksheet/examples';
 import { blanksArticle } from '../../../src/hosts/pane/blanks';
 import { functionArticle, guideIndex } from '../../../src/hosts/pane/guide';
 import { node, toHtml } from '../../../src/hosts/pane/node';
@@ -16,6 +18,25 @@ describe.each(described.map((f) => [f.name, f] as const))('the guide page of %s'
     for (const text of [...words, ...(f.cautions ?? [])]) expect(html).toContain(toHtml(text));
     expect(html).not.toMatch(/undefined|\[object|NaN/);
   });
+});
+
+test.each([
+  ['READYLOTS', 0, '=PINSET.READYLOTS(Lots[#All],Strains[#All],DATE(2026,2,16),DATE(2026,2,22))'],
+  ['READYDATE', 1, '=PINSET.READYDATE(Lots[inoculated],Lots[strain],Strains[#All],"earliest")'],
+  ['MIX', 0, '=PINSET.MIX(Recipe[#All],40,2.5,60%)'],
+  ['STEAMPRESSURE', 1, '=PINSET.STEAMPRESSURE(250,,"US")'],
+  ['MATCHCOLUMNS', 0, '=PINSET.MATCHCOLUMNS(A1:D6,Names[#All])'],
+] as const)('a call of %s is written as a grower types it', (name, at, typed) => {
+  const f = described.find((one) => one.name === name)!;
+  expect(typedFormula(f, f.examples[at]!.arguments)).toBe(typed);
+});
+
+test('no example shows a date as the number that a sheet keeps for it', () => {
+  const options = { units: 'metric', live: undefined, tools: toolsAtHand } as const;
+  const html = described.map((f) => toHtml(functionArticle(f, options))).join('\n');
+  const cells = [...html.matchAll(/<(td|th|code)[^>]*>([^<]*)</g)].map(([, , text]) => text!);
+  expect(cells.length).toBeGreaterThan(1000);
+  expect(cells.filter((text) => /^4[4-7]\d{3}(\.\d+)?$/.test(text))).toEqual([]);
 });
 
 test('text is never read as markup', () => {

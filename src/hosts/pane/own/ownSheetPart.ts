@@ -1,4 +1,5 @@
 import { JOB, JOBS } from '../../fit/jobs';
+import { jobLink } from '../jobPage';
 import { node, type PageNode } from '../node';
 import { onDemand } from '../onDemand';
 import type { OwnSheet, Setting } from './ownSheet';
@@ -14,7 +15,13 @@ export const ownSheetPart = (): PageNode[] => [
     'ul',
     { class: 'jobs' },
     JOBS.map((job) =>
-      node('li', {}, node('fluent-button', { 'data-act': 'job', 'data-for': job }, JOB[job].title)),
+      node(
+        'li',
+        {},
+        node('fluent-button', { 'data-act': 'job', 'data-for': job }, JOB[job].title),
+        ' ',
+        jobLink(job),
+      ),
     ),
   ),
   node('div', { id: 'fitted' }),
