@@ -1,9 +1,8 @@
 import { PREFIX } from '../../worksheet/constants';
 import { described } from '../../worksheet/described';
 import { toolsAtHand } from '../../worksheet/toolsAtHand';
-import { columnPhrase } from '../../worksheet/wording/guide';
 import { JOB, JOBS, type JobName, type WantedTable } from '../fit/jobs';
-import { callLine, exampleSection, functionLinks } from '../pane/guide';
+import { callLine, columnWords, exampleSection, functionLinks } from '../pane/guide';
 import { jobPage } from '../pane/jobPage';
 import { node, type PageNode } from '../pane/node';
 import { guidePage } from './staticPage';
@@ -185,22 +184,17 @@ const WORDS: Record<JobName, JobWords> = {
 const functionNamed = (name: string) => described.find((f) => f.name === name)!;
 
 function tableNeeded({ name, columns }: WantedTable): PageNode[] {
+  const listOf = (isNeeded: boolean): PageNode[] =>
+    columns
+      .filter((one) => one.isNeeded === isNeeded)
+      .map(({ name: property, column }) => columnWords([property, column]));
+  const others = listOf(false);
   return [
     node('h3', {}, `A table of ${name}`),
-    node(
-      'ul',
-      {},
-      columns.map(({ name: property, column, isNeeded }) => {
-        const { name: header, words } = columnPhrase(property, column);
-        return node(
-          'li',
-          {},
-          node('b', {}, header),
-          ` – ${words}`,
-          !isNeeded && !words.includes('optional') && '; may be left out',
-        );
-      }),
-    ),
+    node('ul', {}, listOf(true)),
+    ...(others.length === 0
+      ? []
+      : [node('p', { class: 'label' }, 'and, where you have them'), node('ul', {}, others)]),
   ];
 }
 

@@ -54,7 +54,8 @@ export const callLine = (call: string): PageNode =>
 
 const heading = (text: string): PageNode => node('h4', {}, text);
 
-function columnWords([property, column]: [string, TableColumn<unknown>]): PageNode {
+/** A column of a table: its header, and what it holds. */
+export function columnWords([property, column]: [string, TableColumn<unknown>]): PageNode {
   const { name, words } = columnPhrase(property, column);
   return node('li', {}, node('b', {}, name), ` – ${words}`);
 }

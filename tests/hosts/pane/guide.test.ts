@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { described } from '../../../src/worksheet/described';
+import { shownCell, typedCell } from '../../../src/worksheet/cells/shown';
 import { toolsAtHand } from '../../../src/worksheet/toolsAtHand';
 import { typedFormula } from '../../../src/worksheet/examples';
 import { blanksArticle } from '../../../src/hosts/pane/blanks';
@@ -37,6 +38,12 @@ test('no example shows a date as the number that a sheet keeps for it', () => {
   const cells = [...html.matchAll(/<(td|th|code)[^>]*>([^<]*)</g)].map(([, , text]) => text!);
   expect(cells.length).toBeGreaterThan(1000);
   expect(cells.filter((text) => /^4[4-7]\d{3}(\.\d+)?$/.test(text))).toEqual([]);
+});
+
+test('a date and time of an example that is typed back is the same one', () => {
+  const noon = 46_000.5;
+  expect(shownCell(noon, 'dateTime')).toBe('2025-12-09 12:00');
+  expect(typedCell('2025-12-09 12:00')).toBe(noon);
 });
 
 test('text is never read as markup', () => {
