@@ -12,7 +12,7 @@ interface Whiskers {
   readonly ends: boolean;
 }
 /** A value at its label or, on an axis of days and numbers, at its own place. */
-type Point = number | null | { readonly x: number; readonly y: number };
+type Point = number | null | { readonly x: number | string; readonly y: number };
 /** A series as the drawing library takes it, and its whiskers. */
 interface Dataset extends Record<string, unknown> {
   data: readonly Point[];
@@ -37,6 +37,7 @@ interface Axis {
 }
 interface Runtime {
   readonly chartJsConfig?: {
+    readonly type: string;
     readonly data: { readonly datasets: Dataset[] };
     readonly options: {
       readonly scales?: Record<string, Axis>;
@@ -102,6 +103,8 @@ function dress(
   });
   const { x, y } = config.options.scales ?? {};
   if (!x || !y) return;
+  // Columns are measured from nothing; what lines and dots tell is how they differ.
+  if (config.type === 'line') y.beginAtZero = false;
   dressAxes({ x, y }, config.data.datasets);
   if (styles.some((style) => style?.look?.stacked)) stack({ x, y }, config.data.datasets);
 }
@@ -114,11 +117,9 @@ interface Axes {
 /** Axes begin and end with what they show, whiskers included. */
 function dressAxes({ x, y }: Axes, datasets: readonly Dataset[]): void {
   if (isDarkSheet()) for (const axis of [x, y]) axis.grid = { ...axis.grid, color: DARK_GRID };
-  const across = datasets.flatMap(({ data }) =>
-    data.flatMap((point) =>
-      typeof point === 'object' && point && Number.isFinite(point.x) ? [point.x] : [],
-    ),
-  );
+  const across = datasets
+    .flatMap(({ data }) => data.map((point) => (typeof point === 'object' && point ? Number(point.x) : NaN)))
+    .filter(Number.isFinite);
   if (x.type === 'linear' && across.length > 0) {
     Object.assign(x, { min: Math.min(...across), max: Math.max(...across) });
   }
@@ -132,7 +133,7 @@ function dressAxes({ x, y }: Axes, datasets: readonly Dataset[]): void {
   );
   if (reached.length === 0) return;
   const [suggestedMin, suggestedMax] = [Math.min(...reached), Math.max(...reached)];
-  Object.assign(y, { beginAtZero: false, suggestedMin, suggestedMax });
+  Object.assign(y, { suggestedMin, suggestedMax });
 }
 
 /** Columns on top of each other, and lines over them where their values are. */
