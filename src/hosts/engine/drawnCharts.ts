@@ -1,6 +1,6 @@
 import { registries, type Getters, type UID } from '@odoo/o-spreadsheet';
 import type { CarriedLook, SeriesLook } from './charts';
-import { DARK_SHEET, darkLine } from './darkLooks';
+import { DARK_SHEET, darkened } from './darkLooks';
 import { isDarkSheet } from './darkSheet';
 
 // The engine draws each series as plain columns or a plain line. Here a series gets what the file says beyond that, the
@@ -34,6 +34,7 @@ interface Axis {
   suggestedMax?: number;
   beginAtZero?: boolean;
   grid?: { color?: string };
+  ticks?: { autoSkipPadding?: number };
 }
 interface Runtime {
   readonly chartJsConfig?: {
@@ -60,19 +61,28 @@ for (const type of types.getKeys()) {
   const builder = types.get(type);
   const draw = builder.getRuntime.bind(builder) as unknown as Draw;
   const drawLooks: Draw = (getters, definition, data, sheetId, events) => {
-    const runtime = draw(getters, isDarkSheet() ? darkened(definition) : definition, data, sheetId, events);
+    const runtime = draw(
+      getters,
+      isDarkSheet() ? onDarkSheet(definition) : definition,
+      data,
+      sheetId,
+      events,
+    );
     dress(runtime, definition, (range) => numbersAt(getters, sheetId, range));
     return runtime;
   };
   types.replace(type, { ...builder, getRuntime: drawLooks as unknown as typeof builder.getRuntime });
 }
 
-function darkened(definition: Definition): Definition {
+/** A colour that can be told from a dark sheet. */
+const onDark = (colour: string): string => darkened(undefined, colour).text;
+
+function onDarkSheet(definition: Definition): Definition {
   const styles = Object.entries(definition.dataSetStyles ?? {}).map(([id, style]): [string, typeof style] => [
     id,
     style.backgroundColor === undefined
       ? style
-      : { ...style, backgroundColor: darkLine(style.backgroundColor) },
+      : { ...style, backgroundColor: onDark(style.backgroundColor) },
   ]);
   return { ...definition, background: DARK_SHEET, dataSetStyles: Object.fromEntries(styles) };
 }
@@ -122,6 +132,7 @@ function dressAxes({ x, y }: Axes, datasets: readonly Dataset[]): void {
     .filter(Number.isFinite);
   if (x.type === 'linear' && across.length > 0) {
     Object.assign(x, { min: Math.min(...across), max: Math.max(...across) });
+    x.ticks = { ...x.ticks, autoSkipPadding: 16 };
   }
   if (datasets.every(({ showLine }) => showLine === false)) x.offset = true;
   const reached = datasets.flatMap(({ data, whiskers }) =>
@@ -153,7 +164,7 @@ function heightOf(point: Point | undefined): number | undefined {
 const PIXELS_IN_POINT = 96 / 72;
 const DARK_GRID = '#37322c';
 const LIMIT = '#A6442E';
-const markColour = (): string => (isDarkSheet() ? darkLine(LIMIT) : LIMIT);
+const markColour = (): string => (isDarkSheet() ? onDark(LIMIT) : LIMIT);
 
 function drawnAs(look: SeriesLook, dataset: Dataset, numbers: (range: string) => number[]): object {
   const { line, width, dots, whiskers } = look;
