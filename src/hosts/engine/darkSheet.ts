@@ -17,6 +17,8 @@ export function dyeSheets(dark: boolean): void {
   isDark = dark;
 }
 
+export const isDarkSheet = (): boolean => isDark;
+
 const renderer = stores.GridRenderer.prototype as unknown as Renderer;
 const { createZoneBox } = renderer;
 

@@ -11,6 +11,7 @@ import type { Solve } from '../worker/solver';
 import { drawDark, dyeSheets } from './darkSheet';
 import { EngineWorkbook, isOffered, type StandingFormula } from './engineWorkbook';
 import { forgetUndone, onStep } from './history';
+import './drawnCharts';
 import { inOurClothes, inOurWords } from './clothes';
 import { isEdited } from './keys';
 import { looksOf } from './looks';
@@ -225,6 +226,7 @@ async function mounted(
 ): Promise<() => void> {
   const { getters } = model;
   dyeSheets(isDark());
+  model.dispatch('EVALUATE_CHARTS');
   const app = new App(Spreadsheet, {
     props: {
       model,
