@@ -10,7 +10,7 @@ import {
   table,
   type Sheet,
 } from '../../src/hosts/xlsx/describe';
-import { correctedEnd, lotCount, lotsOf } from './records';
+import { correctedEnd, lotCount, lotsOf, strains } from './records';
 
 const LAST = 5 + lotCount;
 const withFlushes = `Corrected!$A$5:$D$${correctedEnd}`;
@@ -24,13 +24,11 @@ const ofBirch = (letter: string): string =>
 const room = (letters: string): Record<string, number> =>
   Object.fromEntries([...letters].map((letter) => [letter, 10]));
 
-/** A column of the lots' table by strain, within a strain the best lot first. */
-const sorted = (cells: string): string => `=SORTBY(${cells}, B6:B${LAST}, 1, I6:I${LAST}, -1)`;
-
-/** How far points that break a rule lie above or below the centre of the chart whose figures begin at a cell; else 0. */
-const marked = (at: string, side: '>' | '<'): string => {
-  const [value, centre] = [`INDEX(${at}#,0,1)`, `INDEX(${at}#,0,2)`];
-  return `=IF((INDEX(${at}#,0,5)<>"")*(${value}${side}${centre}),ABS(${value}-${centre}),0)`;
+/** How far points that break a rule lie above or below the centre of a control chart in columns I to M; else 0. */
+const marked = (from: number, rows: number, side: '>' | '<'): string => {
+  const cells = (letter: string): string => `${letter}${from}:${letter}${from + rows - 1}`;
+  const [value, centre, broken] = [cells('I'), cells('J'), cells('M')];
+  return `=IF((${broken}<>"")*(${value}${side}${centre}),ABS(${value}-${centre}),0)`;
 };
 
 export const crops: Sheet = {
@@ -49,16 +47,10 @@ export const crops: Sheet = {
       headers: ['kg per shelf and day'],
       growth: 10,
     }),
-    formula('Y6', sorted(`B6:B${LAST}&" "&A6:A${LAST}`), 'text', {
-      headers: ['Strain and lot'],
-      spills: true,
-      growth: 10,
-    }),
-    formula('Z6', sorted(`I6:I${LAST}`), 'percent', { headers: ['Efficiency'], spills: true, growth: 10 }),
-    chart('P5:W21', 'column', 'Efficiency by lot, best first within each strain', {
-      says: 'Efficiency of every lot, a column a lot: strain by strain, within a strain from the best lot to the poorest.',
-      across: spilled('Y6'),
-      series: [{ title: 'Efficiency', values: spilled('Z6') }],
+    chart('P5:W21', 'column', 'Efficiency by lot', {
+      says: 'Efficiency of every lot, a column a lot, strain by strain.',
+      across: spilled('A5', 1),
+      series: [{ title: 'Efficiency', values: spilled('A5', 9) }],
       upReads: 'percent',
     }),
   ],
@@ -109,11 +101,11 @@ export const compared: Sheet = {
     }),
     remark('A28', 'Alder-3'),
     remark('A30', 'Birch-1'),
-    formula('Y6', '=INDEX(DROP(A5#,1),0,4)-INDEX(DROP(A5#,1),0,5)', 'percent', {
+    formula('Y6', `=D6:D${5 + strains.length}-E6:E${5 + strains.length}`, 'percent', {
       headers: ['Mean less from'],
       spills: true,
     }),
-    formula('Z6', '=INDEX(DROP(A5#,1),0,6)-INDEX(DROP(A5#,1),0,4)', 'percent', {
+    formula('Z6', `=F6:F${5 + strains.length}-D6:D${5 + strains.length}`, 'percent', {
       headers: ['To less mean'],
       spills: true,
     }),
@@ -166,12 +158,12 @@ export const charts: Sheet = {
       ['percent', 'percent', 'percent', 'percent', 'text'],
       { headers: ['Lost', 'Centre', 'Lower limit', 'Upper limit', 'Rules broken'], growth: 10 },
     ),
-    formula('X6', marked('I6', '>'), 'percent', {
+    formula('X6', marked(6, WEEKS.length, '>'), 'percent', {
       headers: ['Broken above'],
       spills: true,
       growth: 10,
     }),
-    formula('Y6', marked('I6', '<'), 'percent', {
+    formula('Y6', marked(6, WEEKS.length, '<'), 'percent', {
       headers: ['Broken below'],
       spills: true,
       growth: 10,
@@ -209,12 +201,12 @@ export const charts: Sheet = {
         growth: 10,
       },
     ),
-    formula('X32', marked('I32', '>'), 'percent', {
+    formula('X32', marked(32, lotsOf('Alder-3'), '>'), 'percent', {
       headers: ['Broken above'],
       spills: true,
       growth: 10,
     }),
-    formula('Y32', marked('I32', '<'), 'percent', {
+    formula('Y32', marked(32, lotsOf('Alder-3'), '<'), 'percent', {
       headers: ['Broken below'],
       spills: true,
       growth: 10,
