@@ -28,7 +28,7 @@ const room = (letters: string): Record<string, number> =>
 const marked = (from: number, rows: number, side: '>' | '<'): string => {
   const cells = (letter: string): string => `${letter}${from}:${letter}${from + rows - 1}`;
   const [value, centre, broken] = [cells('I'), cells('J'), cells('M')];
-  return `=IF((${broken}<>"")*(${value}${side}${centre}),ABS(${value}-${centre}),0)`;
+  return `=IF((LEN(${broken})>0)*(${value}${side}${centre}),ABS(${value}-${centre}),0)`;
 };
 
 export const crops: Sheet = {
