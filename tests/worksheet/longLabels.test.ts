@@ -7,8 +7,9 @@ import { evaluate, prepared } from './prepared';
 // A sentence stays a sentence whatever a cell holds: on one line, nothing in it that steers a terminal, no flood.
 
 const HOSTILE = `Elm\n\u001b[31mred\u0007${' long'.repeat(80)}`;
-/** The longest list of words that a message may give. */
-const LONGEST = 360;
+/** The longest message, the words that an entry may be chosen from aside: those are ours. */
+const LONGEST = 240;
+const withoutChoice = (reason: string): string => reason.replace(/ must be one of [^;]*;/, '');
 
 beforeAll(async () => {
   for (const f of described) await prepared(f);
@@ -38,7 +39,9 @@ test.each(described.map((f) => [f.name, f] as const))('%s', (_name, f) => {
         .rows.flat()
         .filter(isCellError)
         .map(({ reason }) => reason);
-      long.push(...reasons.filter((reason) => reason.length > LONGEST || /\p{Cc}/u.test(reason)));
+      long.push(
+        ...reasons.filter((reason) => withoutChoice(reason).length > LONGEST || /\p{Cc}/u.test(reason)),
+      );
     }
   }
   expect(long).toEqual([]);

@@ -121,7 +121,7 @@ const walls = {
   meta: {
     type: 'problem',
     schema: [],
-    messages: { wall: '{{folder}} may not import {{target}}: the walls are a table in oxlint.house.js.' },
+    messages: { wall: '{{folder}} may not import {{target}}: the walls are a table in .oxlint.house.js.' },
   },
   create(context) {
     const file = path.relative(__dirname, context.filename).split(path.sep).join('/');
