@@ -234,6 +234,21 @@ test('a row that is inserted is saved; undo takes it back, and redo brings it an
   expect(await page.locator('#redo').isDisabled()).toBe(true);
 });
 
+test('who turns to the address while the cells come back keeps the keyboard there', async () => {
+  for (const button of ['undo', 'redo']) {
+    await page.evaluate((id) => {
+      document.getElementById(id)!.click();
+      document.getElementById('place')!.focus();
+    }, button);
+    await page.locator('#grid > div:not([inert]) .o-grid').waitFor();
+    await page.keyboard.type('J3');
+    await page.keyboard.press('Enter');
+    expect(await page.locator('#place').inputValue()).toBe('J3');
+    await page.keyboard.press('ArrowDown');
+    expect(await page.locator('#place').inputValue()).toBe('J4');
+  }
+});
+
 test('what was typed is here again after a reload, until the person forgets it', async () => {
   await type('J12', '3/4/2026 6:30');
   expect(await shownAt('J12')).toBe('3/4/2026 06:30');

@@ -28,6 +28,7 @@ import { askForHabits, askWhichDay, habitsInWords } from './dialogs';
 import { byId } from './element';
 import { countOf } from './filtering';
 import { findingsIn } from './findings';
+import { freshPlace } from './freshPlace';
 import { forgetBook, forgetPlace, keepBook, keepPlace, keptBook, keptPlace } from './keeping';
 import { download } from './download';
 import { printSheet } from './printing';
@@ -171,7 +172,6 @@ function listen(): void {
           if ('lines' in step) await goOn(name, bytes, added, step.lines);
           else await goOn(name, bytes, [...added, step.added]);
           current!.grid.select('added' in step ? { sheet: step.added, address: 'A1' } : selection);
-          current!.grid.focus();
         },
         tell: notify,
       },
@@ -236,13 +236,12 @@ async function swap(from: OpenFile[], to: OpenFile[]): Promise<void> {
   current.grid.hide();
   to.push(current);
   current = next;
-  const target = document.createElement('div');
-  byId('grid').replaceChildren(target);
-  await next.grid.show(target);
+  const place = freshPlace();
+  await next.grid.show(place.target);
   if (next.grid.sheets().includes(sheet)) next.grid.select({ ...next.grid.selection(), sheet });
   follow();
   await drawn();
-  next.grid.focus();
+  place.open(() => next.grid.focus());
 }
 
 /** The workbook becomes another one in a step that undo takes back. */
@@ -416,7 +415,6 @@ async function show(
 ): Promise<boolean> {
   const content = readWorkbook(bytes);
   templates ??= await (await fetch(TEMPLATES)).text();
-  const target = document.createElement('div');
   forget(later);
   if (before) {
     before.grid.hide();
@@ -427,12 +425,12 @@ async function show(
     forget(earlier);
     current?.grid.close();
   }
-  byId('grid').replaceChildren(target);
+  const place = freshPlace();
   const opening = ++openings;
   const grid = await patiently(
     `Opening ${name}; its plans are being worked out.`,
     showGrid({
-      target,
+      target: place.target,
       content,
       parts: xmlPartsOf(bytes),
       templates,
@@ -462,6 +460,7 @@ async function show(
   byId<HTMLButtonElement>('save').disabled = false;
   follow();
   showFindings();
+  place.open(() => grid.focus());
   return true;
 }
 
@@ -619,6 +618,8 @@ function goToWritten(text: string): void {
   const address = addressOf({ row: meant.area.top, column: meant.area.left });
   goTo(there, address);
   if (grid.selection().address !== address) notify(`The sheet ${there} does not reach to ${address}.`);
+  // Cells that are just being put into the page take the keyboard where nothing else has it.
+  byId('place').blur();
   grid.focus();
 }
 
@@ -672,14 +673,12 @@ async function dye(): Promise<void> {
   pane?.dye(theme.chosen);
   if (!current) return;
   const { grid } = current;
-  const held = document.activeElement;
+  const isOnCells = byId('grid').contains(document.activeElement);
   grid.hide();
-  const target = document.createElement('div');
-  byId('grid').replaceChildren(target);
-  await grid.show(target);
+  const place = freshPlace();
+  await grid.show(place.target);
   await drawn();
-  // Cells that are put into the page take the keyboard.
-  if (held instanceof HTMLElement && held.isConnected && held !== document.body) held.focus();
+  place.open(() => isOnCells && grid.focus());
 }
 
 function tellCount(count: number, words: string): void {

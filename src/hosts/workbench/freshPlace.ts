@@ -1,0 +1,23 @@
+import { byId } from './element';
+
+export interface FreshPlace {
+  readonly target: HTMLElement;
+  /** Lets the cells be used; they get the keyboard unless the person took it elsewhere meanwhile. */
+  readonly open: (focus: () => void) => void;
+}
+
+/** A place for cells, which would take the keyboard whenever they are put into the page: until it is opened they cannot. */
+export function freshPlace(): FreshPlace {
+  const from = document.activeElement;
+  const target = document.createElement('div');
+  target.inert = true;
+  byId('grid').replaceChildren(target);
+  return {
+    target,
+    open: (focus) => {
+      target.inert = false;
+      const now = document.activeElement;
+      if (now === null || now === document.body || now === from) focus();
+    },
+  };
+}
