@@ -57,14 +57,16 @@ export class DayCompany {
   gain(pick: KnownPick, lot: KnownLot, day: number, strangeness = this.strangeness(pick)): number {
     if (!this.hasGrades && this.columns.length === 0) return 0;
     const there = rowsOn(lot, day, pick);
+    if (there.length === 0 && !this.hasGrades) return bounded(strangeness);
     const gain = strangeness + this.likely([...there, pick]) - this.likely(there);
-    return Math.max(-MOST_COMPANY, Math.min(MOST_COMPANY, gain));
+    return bounded(gain);
   }
 
   /** ln of how much likelier the rows of its day are without the pick. */
   strangeness(pick: KnownPick): number {
     if (!this.hasGrades && this.columns.length === 0) return 0;
     const here = pick.lot ? rowsOn(pick.lot, pick.day!, pick) : [];
+    if (here.length === 0 && !this.hasGrades) return 0;
     return this.likely(here) - this.likely([...here, pick]);
   }
 
@@ -80,8 +82,13 @@ export class DayCompany {
   }
 }
 
+const bounded = (gain: number): number => Math.max(-MOST_COMPANY, Math.min(MOST_COMPANY, gain));
+
 const gradesOf = (rows: readonly KnownPick[]): string =>
   [...new Set(rows.map(({ record }) => record.grade))].sort().join('\n');
 
-const rowsOn = ({ picks }: KnownLot, day: number, self: KnownPick): KnownPick[] =>
-  picks.filter((pick) => pick !== self && !pick.isCopy && pick.day === day);
+function rowsOn({ picks }: KnownLot, day: number, self: KnownPick): KnownPick[] {
+  const rows: KnownPick[] = [];
+  for (const pick of picks) if (pick.day === day && pick !== self && !pick.isCopy) rows.push(pick);
+  return rows;
+}

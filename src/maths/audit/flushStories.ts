@@ -68,11 +68,13 @@ function flushDays(picks: readonly KnownPick[]): FlushDays[] {
   const dated = picks.filter((pick) => !pick.isCopy && pick.day !== undefined);
   return [...grouped(dated, ({ flush }) => flush)].map(([flush, picks]) => {
     const rows = new Map<string, number>();
+    const days: number[] = [];
     for (const { day, record } of picks) {
       const key = rowsKey(day!, record.grade);
       rows.set(key, (rows.get(key) ?? 0) + 1);
+      if (!days.includes(day!)) days.push(day!);
     }
-    return { flush, days: [...new Set(picks.map(({ day }) => day!))].sort((a, b) => a - b), rows };
+    return { flush, days: days.sort((a, b) => a - b), rows };
   });
 }
 
@@ -240,7 +242,8 @@ export class FlushStories {
     for (const own of flushes) {
       if (own.flush !== self.flush) others.push(own);
       else {
-        const days = own.days.filter((day) => day !== self.day);
+        const days: number[] = [];
+        for (const day of own.days) if (day !== self.day) days.push(day);
         if (days.length > 0) others.push({ flush: own.flush, days, rows: own.rows });
       }
     }
@@ -291,7 +294,8 @@ export class FlushStories {
       }
       return ANYWHERE + sum;
     }
-    const own = others.find((one) => one.flush === flush);
+    let own: FlushDays | undefined;
+    for (const one of others) if (one.flush === flush) own = one;
     const gain = own
       ? this.inFlush(lot, own, others, day, self, isOwn)
       : this.alone(lot, flush, others, day, isOwn);
@@ -329,7 +333,8 @@ export class FlushStories {
     self: KnownPick,
     isOwn: boolean,
   ): number {
-    const at = days.findIndex((one) => one >= day);
+    let at = 0;
+    while (at < days.length && days[at]! < day) at++;
     // A row is left out of the counts: with the day where it is counted itself, without it elsewhere.
     const typed = isOwn && self.flush === flush ? self.day : undefined;
     const isTyped = typed === day;
@@ -342,7 +347,7 @@ export class FlushStories {
     const counted = days.length + (typed === undefined || days.includes(typed) ? 0 : 1);
     const longer = counts.share(flush, days.length + 1, counted) / counts.share(flush, days.length, counted);
     const one = this.rowsShare(1, isTyped);
-    if (at < 0) return longer * one * this.step(day - days.at(-1)!, isTyped);
+    if (at === days.length) return longer * one * this.step(day - days[at - 1]!, isTyped);
     if (at === 0) {
       return (
         longer *

@@ -32,18 +32,19 @@ export class KnownLot {
   ) {}
 }
 
-/** A pick as far as it can be read. */
-export interface KnownPick {
-  readonly record: PickRecord;
+/** A pick as far as it can be read; a class for the same reason. */
+export class KnownPick {
   lot: KnownLot | undefined;
   day: number | undefined;
   /** Above 0, or 0 for `none`. */
   mass: number | undefined;
   flush: number | undefined;
   /** Whether the flush is on record: others are found from dates. */
-  readonly isRecorded: boolean;
+  isRecorded = false;
   /** A second copy of another row. */
-  isCopy: boolean;
+  isCopy = false;
+
+  constructor(readonly record: PickRecord) {}
 }
 
 export interface KnownBook {
@@ -175,15 +176,12 @@ export function knownBook(
       findings.push(found(record, 'out of range', 'flush', flush));
       flush = undefined;
     }
-    const pick: KnownPick = {
-      record,
-      lot,
-      day: whole(figure(record, record.date, 'date')),
-      mass: figure(record, record.mass, 'mass'),
-      flush,
-      isRecorded: flush !== undefined,
-      isCopy: false,
-    };
+    const pick = new KnownPick(record);
+    pick.lot = lot;
+    pick.day = whole(figure(record, record.date, 'date'));
+    pick.mass = figure(record, record.mass, 'mass');
+    pick.flush = flush;
+    pick.isRecorded = flush !== undefined;
     figure(record, record.blocks, 'blocks');
     lot?.picks.push(pick);
     return pick;

@@ -4,16 +4,14 @@ import { labelKey, lookKey } from '../shared/labels';
 export class LabelSlips<T> {
   private readonly byLook = new Map<string, T[]>();
   /** By the label with one of its characters left out, or none. */
-  private readonly byRest = new Map<string, T[]>();
+  private readonly byRest = new Map<string, { readonly key: string; readonly thing: T }[]>();
 
-  constructor(
-    things: Iterable<T>,
-    private readonly labelOf: (thing: T) => string,
-  ) {
+  constructor(things: Iterable<T>, labelOf: (thing: T) => string) {
     for (const thing of things) {
-      const label = labelKey(labelOf(thing));
-      add(this.byLook, lookKey(label), thing);
-      for (const rest of rests(label)) add(this.byRest, rest, thing);
+      const key = labelKey(labelOf(thing));
+      add(this.byLook, lookKey(key), thing);
+      const keyed = { key, thing };
+      for (const rest of rests(key)) add(this.byRest, rest, keyed);
     }
   }
 
@@ -28,8 +26,7 @@ export class LabelSlips<T> {
     const typed = labelKey(label);
     const near = new Set<T>();
     for (const rest of rests(typed)) {
-      for (const thing of this.byRest.get(rest) ?? []) {
-        const key = labelKey(this.labelOf(thing));
+      for (const { key, thing } of this.byRest.get(rest) ?? []) {
         if (key !== typed && oneSlipApart(typed, key)) near.add(thing);
       }
     }

@@ -87,8 +87,15 @@ export class MassPlaces {
   private massesOf(lot: KnownLot): LotMasses {
     const known = this.ofLot.get(lot);
     if (known) return known;
-    const own = lot.picks.flatMap((pick) => this.ofPick.get(pick) ?? []);
-    const middle = median([0, ...own.map(({ off }) => off)]);
+    const own: JudgedPick[] = [];
+    const offs = [0];
+    for (const pick of lot.picks) {
+      const one = this.ofPick.get(pick);
+      if (!one) continue;
+      own.push(one);
+      offs.push(one.off);
+    }
+    const middle = median(offs);
     const heard = new Set<KnownPick>();
     const all = { sum: 0, count: 0 };
     const byFlush = new Map<number | undefined, Heard>();

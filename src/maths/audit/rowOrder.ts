@@ -21,15 +21,29 @@ export interface OrderOdds<T> {
 
 const NO_ORDER: OrderOdds<unknown> = { typed: 0, meant: () => 0, unknown: 0, isOut: false };
 
-const oddsOf = <T>(share: number, isTypedIn: boolean, isIn: (other: T) => boolean): OrderOdds<T> => ({
-  typed: Math.log(isTypedIn ? share : 1 - share),
-  isOut: !isTypedIn,
-  unknown: Math.log(isTypedIn ? UNSORTED : UNSORTED * share),
-  meant: (other) => {
-    if (isTypedIn) return isIn(other) ? 0 : Math.log(1 - UNSORTED);
-    return Math.log(UNSORTED * (isIn(other) ? share : 1 - share));
-  },
-});
+/** Whether something is in its order in a row; undefined where the rows around say nothing. */
+type Fits<T> = (at: number, one: T) => boolean | undefined;
+
+class Odds<T> implements OrderOdds<T> {
+  readonly typed: number;
+  readonly unknown: number;
+
+  constructor(
+    private readonly share: number,
+    readonly isOut: boolean,
+    private readonly at: number,
+    private readonly fits: Fits<T>,
+  ) {
+    this.typed = Math.log(isOut ? 1 - share : share);
+    this.unknown = Math.log(isOut ? UNSORTED * share : UNSORTED);
+  }
+
+  meant(other: T): number {
+    const isIn = this.fits(this.at, other) === true;
+    if (!this.isOut) return isIn ? 0 : Math.log(1 - UNSORTED);
+    return Math.log(UNSORTED * (isIn ? this.share : 1 - this.share));
+  }
+}
 
 /** Share of rows that are in their order, of those of which it can be said; two of four to begin with. */
 function shareOf(fits: readonly (boolean | undefined)[]): number {
@@ -44,8 +58,9 @@ function shareOf(fits: readonly (boolean | undefined)[]): number {
 
 /** Rows in the order of a figure, such as days: upwards or downwards, whichever fits more of them. */
 export class FigureOrder {
-  private readonly share: number;
-  private readonly sign: 1 | -1;
+  private readonly share: number = NaN;
+  private readonly sign: 1 | -1 = 1;
+  private readonly fits: Fits<number> = (at, value) => this.isIn(at, value, this.sign);
 
   constructor(private readonly values: (number | undefined)[]) {
     const share = (sign: 1 | -1): number =>
@@ -62,7 +77,7 @@ export class FigureOrder {
   of(at: number): OrderOdds<number> {
     const typed = this.values[at];
     if (typed === undefined) return NO_ORDER;
-    return oddsOf(this.share, this.isIn(at, typed, this.sign), (value) => this.isIn(at, value, this.sign));
+    return new Odds(this.share, !this.isIn(at, typed, this.sign), at, this.fits);
   }
 
   private isIn(at: number, value: number, sign: 1 | -1): boolean {
@@ -88,12 +103,9 @@ export class FigureOrder {
   }
 }
 
-/** Whether a lot is in its order in a row; undefined where the rows around say nothing. */
-type Fits = (at: number, lot: KnownLot) => boolean | undefined;
-
 /** Lots in the order of rows: within a day by label or as lots has them, or each beside its own. */
 export class LotOrder {
-  private readonly fits: Fits;
+  private readonly fits: Fits<KnownLot>;
   private readonly share: number;
   private readonly places: ReadonlyMap<KnownPick, number>;
 
@@ -102,7 +114,7 @@ export class LotOrder {
     const sameDay = (at: number, beside: number): KnownLot | undefined =>
       picks[beside]?.day === picks[at]!.day ? picks[beside]?.lot : undefined;
     const sorted =
-      <K extends string | number>(keyOf: (lot: KnownLot) => K): Fits =>
+      <K extends string | number>(keyOf: (lot: KnownLot) => K): Fits<KnownLot> =>
       (at, lot) => {
         const before = sameDay(at, at - 1);
         const after = sameDay(at, at + 1);
@@ -110,7 +122,7 @@ export class LotOrder {
         const key = keyOf(lot);
         return !(before && keyOf(before) > key) && !(after && keyOf(after) < key);
       };
-    const together: Fits = (at, lot) => {
+    const together: Fits<KnownLot> = (at, lot) => {
       const [before, after] = [picks[at - 1]?.lot, picks[at + 1]?.lot];
       return before || after ? before === lot || after === lot : undefined;
     };
@@ -130,7 +142,7 @@ export class LotOrder {
     const at = this.places.get(pick)!;
     const isTypedIn = pick.lot && this.fits(at, pick.lot);
     if (isTypedIn === undefined) return NO_ORDER;
-    return oddsOf(this.share, isTypedIn, (lot) => this.fits(at, lot) === true);
+    return new Odds(this.share, !isTypedIn, at, this.fits);
   }
 
   /** ln of what the rows around a pick make of a lot, where its own label is no lot's. */

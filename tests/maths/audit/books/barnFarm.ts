@@ -69,7 +69,8 @@ interface Growing {
 }
 
 const poisson = (draw: Draw, mean: number): number => {
-  let [count, left] = [0, Math.exp(-mean)];
+  const left = Math.exp(-mean);
+  let count = 0;
   for (let product = draw.random(); product > left; product *= draw.random()) count++;
   return count;
 };
