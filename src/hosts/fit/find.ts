@@ -227,9 +227,14 @@ function groupOver(sheet: BookSheet, row: number, column: number, left: number):
 const headerText = (cell: Cell): string =>
   isBlank(cell) || isCellError(cell) || typeof cell !== 'string' ? '' : cell.trim();
 
-/** The name to show of each column. */
-const shownNames = (names: HeaderRun['names']): ReadonlyMap<number, string> =>
-  new Map([...names].map(([column, [text]]) => [column, text!]));
+/** The name to show of each column: with its group where two under different groups are called the same. */
+function shownNames(names: HeaderRun['names']): ReadonlyMap<number, string> {
+  const times = new Map<string, number>();
+  for (const [, [text]] of names) times.set(text!, (times.get(text!) ?? 0) + 1);
+  return new Map(
+    [...names].map(([column, own]) => [column, times.get(own[0]!)! > 1 ? own.at(-1)! : own[0]!]),
+  );
+}
 
 /** Whether a run goes on past a blank column beside a table of the workbook: what lies there is another table. */
 const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, names }: HeaderRun): boolean =>
@@ -352,13 +357,19 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
     return [...headers].flatMap(([column, names]) => {
       const { name, column: declared } = wanted;
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
+      const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
+        : isId
+          ? 0
+          : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
 }
+
+/** `harvest_id` names a record; it is no figure and no day of it. */
+const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
 
 /** How many cells of a column have each look. */
 export type Looks = ReadonlyMap<Look, number>;

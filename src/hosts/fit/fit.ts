@@ -36,6 +36,7 @@ import {
 } from './reading';
 import { areAlike, everyWeek, isOfPeriod, stacked } from './stack';
 import { isOfLeft } from './naming';
+import { unaccented } from './otherLanguages';
 import { wideParts } from './wide';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
@@ -571,7 +572,10 @@ function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | unde
   const isSaid = answers.columns?.[table.name]?.['loaded'] !== undefined;
   if (table.name !== 'lots' || !wanted || isSaid || matches.some((one) => one.wanted === 'loaded'))
     return undefined;
-  const days = unreadHeaders(candidate).filter(([at]) => {
+  // What is left says it already.
+  if (candidate.left !== undefined) return undefined;
+  const days = unreadHeaders(candidate).filter(([at, header]) => {
+    if (OF_PICKS.test(unaccented(header))) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);
     return (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0;
   });
@@ -585,6 +589,10 @@ function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | unde
     mayBeNone: true,
   };
 }
+
+/** Days of picks beside their lots. */
+const OF_PICKS =
+  /\b(?:flush|break|wave|pick|picked|harvest|harvested|schub|welle|ernte|volee|recolte|oleada|cosecha|vlucht|oogst|volata|raccolta|rzut|zbior)(?=\b|\d)/i;
 
 /** Strains with shares of several flushes need the days between them. */
 function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {

@@ -91,7 +91,7 @@ export const JOB: Record<JobName, Job> = {
       wanted(
         'lots',
         ['LOADPLAN', 'YIELDAUDIT'],
-        ['lot*', 'strain*', 'blocks', 'inoculated*', 'loaded'],
+        ['lot*', 'strain*', 'blocks*', 'inoculated*', 'loaded'],
         false,
         'blocks',
       ),

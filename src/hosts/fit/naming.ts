@@ -41,8 +41,31 @@ const LEFT = new Set(
   ].map(otherKey),
 );
 
+/** What is counted of a lot. */
+const COUNTED = new Set(
+  (
+    'block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
+    'zakken blocchi sacchi bloki worki blocke beutel stuck'
+  ).split(' '),
+);
+/** What says that they are left. */
+const REMAIN = new Set(
+  'left remain remaining unopened available restants restantes ubrig rimasti resterend'.split(' '),
+);
+
 /** Whether a header is of the blocks that are left to open, beside those that were made. */
-export const isOfLeft = (header: string): boolean => LEFT.has(otherKey(unaccented(header)));
+export function isOfLeft(header: string): boolean {
+  const plain = unaccented(header);
+  if (LEFT.has(otherKey(plain))) return true;
+  const words = plain
+    .toLowerCase()
+    .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word !== '');
+  return (
+    words.some((word) => REMAIN.has(word)) && words.every((word) => REMAIN.has(word) || COUNTED.has(word))
+  );
+}
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {
@@ -64,7 +87,7 @@ const SHORT: Readonly<Record<string, string>> = {
 /** Words of a header that say nothing of what its column holds. */
 const EMPTY = new Set([
   ...['the', 'of', 'a', 'in', 'into', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
-  ...['number', 'id', 'code', 'name'],
+  ...['number', 'id', 'code', 'name', 'ts', 'timestamp', 'datetime'],
   // German, French, Spanish, Dutch, Italian.
   ...[
     'der',
@@ -101,6 +124,11 @@ const EMPTY = new Set([
     'dagen',
     'giorni',
     'j',
+    'dia',
+    'jour',
+    'giorno',
+    'dag',
+    'tag',
   ],
 ]);
 const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
@@ -179,10 +207,16 @@ export function naming(header: string, property: string, alsoCalled: readonly st
   return namingOf(inside, property, alsoCalled) >= NAMED.otherwise ? NAMED.alike : 0;
 }
 
+/** `%` alone is what the sheet is about: the share, of lots the moisture; a sign of money alone is the price. */
+function ofSign(header: string, property: string): number {
+  if (header.includes('%'))
+    return property === 'share' ? NAMED.alike : property === 'moisture' ? NAMED.bare : 0;
+  return property === 'price' && /[$€£¥]/.test(header) ? NAMED.alike : 0;
+}
+
 function namingOf(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = headerKey(header);
-  // `%` alone is what the sheet is about: the share.
-  if (key === '') return property === 'share' && header.includes('%') ? NAMED.alike : 0;
+  if (key === '') return ofSign(header, property);
   if (hint?.isMass && OF_MONEY.test(header)) return 0;
   if (key === keyOfName(property)) return NAMED.exactly;
   if (alsoCalled.some((other) => keyOfName(other) === key)) return NAMED.otherwise;

@@ -14,16 +14,16 @@ const NAMES: Readonly<Record<string, string>> = {
   inoculated:
     'beimpft|beimpfung|beimpft am|beimpfungsdatum|geimpft|impfdatum|angesetzt|inocule|inocule le|inoculation|date d inoculation|ensemence|ensemence le|larde|inoculado|inoculacion|fecha de inoculacion|siembra|fecha de siembra|geent|ent datum|entdatum|geent op|inoculato|data di inoculo|inoculo|zaszczepiono|zaszczepienie|data zaszczepienia|data szczepienia|szczepienie|zaszczepiony',
   loaded:
-    'ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera|wystawiono|wystawione|otwarto|otwarte|data otwarcia|na hale|wniesiono',
+    'ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera|wystawiono|wystawione|otwarto|otwarte|data otwarcia|na hale|wniesiono|en salle|en salle le|en salle depuis|en sala|en sala desde|sala desde|in halle seit|in der halle seit|in cel sinds|in camera dal',
   product:
     'verkauft als|produkt|artikel|ware|produit|vendu comme|vendu sous|article|producto|vendido como|articulo|verkocht als|prodotto|venduto come|articolo|produkt|towar|sprzedawane jako|nazwa handlowa',
   earliest:
-    'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto|mur a partir de|mur des|a partir de|reif nach|maduro desde|gotowe od|najwczesniej|od dnia',
+    'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto|mur a partir de|mur des|a partir de|reif nach|maduro desde|gotowe od|najwczesniej|od dnia|minimum|minimo|mini|mindestens|mindesttage',
   best: 'reif am besten|am besten|bester tag|optimal|ideal|ideal jour|meilleur jour|optimo|mejor dia|beste dag|ideaal|ideale|giorno migliore|optimum|najlepiej|optymalnie|najlepszy dzien',
   latest:
-    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po',
+    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po|trop vieux|trop vieux apres|perime apres|zu alt|zu alt nach|zu alt ab|uberreif ab|demasiado viejo|viejo despues de|pasado despues de|te oud|te oud na|troppo vecchio|troppo vecchio dopo|za stare po',
   'first pick':
-    '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta|dni do pierwszego zbioru|pierwszy zbior|dni do zbioru|1 zbior',
+    '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta|dni do pierwszego zbioru|pierwszy zbior|dni do zbioru|1 zbior|hasta 1 cosecha|hasta primera cosecha|avant 1re recolte|avant 1ere recolte|bis 1 ernte|bis erste ernte|tot 1e oogst|tot eerste oogst',
   'pick days':
     'erntetage|erntedauer|dauer der ernte|jours de recolte|duree de recolte|dias de cosecha|duracion cosecha|oogstdagen|oogstduur|giorni di raccolta|dni zbioru|czas zbioru|dlugosc zbioru',
   'flush gap':
@@ -31,7 +31,7 @@ const NAMES: Readonly<Record<string, string>> = {
   flushes:
     'schube|wellen|anzahl schube|anzahl wellen|volees|nombre de volees|nb de volees|oleadas|numero de oleadas|vluchten|aantal vluchten|volate|rzuty|liczba rzutow',
   efficiency:
-    'ertrag|biologische effizienz|bioeffizienz|rendement|rendement biologique|efficacite biologique|rendimiento|eficiencia biologica|biologische efficientie|efficienza biologica|resa|wydajnosc|wydajnosc biologiczna|plon',
+    'ertrag|biologische effizienz|bioeffizienz|rendement|rendement biologique|efficacite biologique|rendimiento|eficiencia biologica|biologische efficientie|efficienza biologica|resa|wydajnosc|wydajnosc biologiczna|plon|rb|eb|be',
   loss: 'verlust|verluste|ausfall|ausschuss|perte|pertes|perdida|perdidas|verlies|uitval|perdita|perdite|straty|strata|ubytki',
   room: 'raum|halle|kammer|zelle|zelt|salle|chambre|chambre de culture|sala|camara|cel|kamer|ruimte|camera|stanza|tunnel|hala|komora|pomieszczenie|szklarnia',
   shelves:
@@ -39,7 +39,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'blocks per shelf':
     'blocke je regal|blocke pro regal|stuck je regal|stuck pro regal|beutel je regal|blocs par tablette|blocs par etagere|sacs par etagere|bloques por estante|bolsas por estante|blokken per rek|blokken per plank|blocchi per ripiano|blocchi per scaffale|blokow na polce|workow na polce|na polce|szt na polce|sztuk na polke',
   mass: 'menge|gewicht|erntemenge|nettogewicht|netto|quantite|poids|poids net|recolte|cantidad|peso|peso neto|cosecha|hoeveelheid|nettogewicht|oogst|quantita|peso netto|raccolto|waga|masa|ilosc|zbior|waga netto',
-  due: 'liefertag|liefertermin|lieferdatum|lieferung|zu liefern am|livraison|date de livraison|a livrer le|pour le|entrega|fecha de entrega|levering|leverdatum|leverdag|consegna|data di consegna|dostawa|data dostawy|termin|na dzien|termin dostawy',
+  due: 'liefertag|liefertermin|lieferdatum|lieferung|zu liefern am|livraison|date de livraison|a livrer le|pour le|entrega|fecha de entrega|levering|leverdatum|leverdag|consegna|data di consegna|dostawa|data dostawy|termin|na dzien|termin dostawy|entrega|lieferung|livraison|levering|consegna|dostawa|livrer|liefern',
   price:
     'preis|preis je kg|preis pro kg|prix|prix au kg|precio|precio por kg|prijs|prijs per kg|prezzo|prezzo al kg|cena|cena za kg',
   date: 'datum|tag|erntetag|erntedatum|geerntet|geerntet am|jour|date de recolte|fecha|dia|fecha de cosecha|dag|oogstdatum|oogstdag|data|giorno|data di raccolta|data|dzien|data zbioru|dzien zbioru',
@@ -51,11 +51,22 @@ const NAMES: Readonly<Record<string, string>> = {
   pack: 'sack|sackgewicht|gebinde|packung|sac|poids du sac|saco|zak|zakgewicht|sacco|worek|opakowanie',
 };
 
-/** Names of the first column of many a table: any other name comes before them. */
+/** Names that say what a column is only beside those of its table: any other name comes before them. */
 const BARE: Readonly<Record<string, string>> = {
-  lot: 'nr|no|num|number|n|code|bag code|bag no',
-  strain: 'name|code|abbr|abbreviation|short name',
-  room: 'name',
+  lot: 'nr|no|num|number|n|code|bag code|bag no|block batch|bag batch|batch of blocks',
+  strain: 'name|code|abbr|abbreviation|short name|what|type|kind|sp|spp|mushroom|mushrooms',
+  inoculated: 'made|made on|bagged|bagged on|created|created on|made up',
+  loaded:
+    'into room|in room|in room since|room since|moved to room|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
+  room: 'name|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
+  shelves: 'shelf',
+  'blocks per shelf': 'per shelf|each shelf|on each',
+  earliest: 'from|from day|from days|min|after|opens',
+  latest: 'until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',
+  'first pick': 'first pick day|first picks after|to first pick|starts',
+  'flush gap': 'rest|rest between|between|days rest',
+  mass: 'amount|how much|wanted|ordered',
+  due: 'when|day|date',
   ingredient: 'name|what',
   pack: 'bag|bags|sack',
 };
@@ -77,6 +88,7 @@ export const unaccented = (header: string): string =>
   header
     .normalize('NFD')
     .replace(/\p{M}/gu, '')
+    .replace(/[ªº]/g, '')
     .replace(/[łŁøØß]/g, (letter) => PLAIN[letter]!);
 
 /** Letters that are no letter with a mark to Unicode. */

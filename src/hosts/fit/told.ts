@@ -113,7 +113,7 @@ export function questionWords(question: Question): string {
       );
     case 'column':
       if (question.mayBeNone) {
-        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded? A lot that is loaded is neither ready nor to be planned`;
+        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day`;
       }
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
