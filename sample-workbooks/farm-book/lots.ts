@@ -1,14 +1,4 @@
-import {
-  asTyped,
-  column,
-  figures,
-  formula,
-  heading,
-  inputs,
-  table,
-  type Sheet,
-  type Typed,
-} from '../../src/hosts/xlsx/describe';
+import { asTyped, column, formula, table, type Sheet, type Typed } from '../../src/hosts/xlsx/describe';
 
 /** Four rows are wrong on purpose: D138, D141, D143 and D166; the Start sheet tells of them. */
 const rows: Typed[][] = [
@@ -81,25 +71,34 @@ const rows: Typed[][] = [
 ];
 
 /** Rows left below for lots to come. */
-const GROWTH = 60;
+const growth = 60;
+
+/** Row 5 is that of the first lot. */
+const rowOf = (lot: string): number => 5 + rows.findIndex(([label]) => label === lot);
+const datesOf = (lot: string): string => `B${rowOf(lot)}:E${rowOf(lot)}`;
 
 export const lots: Sheet = {
   name: 'Lots',
-  title: 'Lots',
+  title: 'Lots: when each is ready',
   notes: [
-    'One row a lot, invented. Each pale column beside the table is one formula for all of its rows; add lots below the last.',
+    'On the right one row a lot, invented: add lots below the last. Each pale column on the left is one formula for all of them.',
   ],
   things: [
-    inputs('A4', {
-      label: 'Open at',
-      value: 'best',
-      reads: 'text',
-      name: 'OpenAt',
-      choices: ['earliest', 'best', 'latest'],
-      remark: 'earliest, best or latest: the point that the column Ready gives',
+    formula('A5', '=Lots[Lot]', 'text', { headers: ['Lot'], spills: true, growth }),
+    formula('B5', '=PINSET.READYDATE(Lots[Inoculated], Lots[Strain], Strains[#All], OpenAt)', 'date', {
+      headers: ['Ready'],
+      growth,
+    }),
+    formula('C5', '=PINSET.READYWINDOW(Lots[Inoculated], Lots[Strain], Strains[#All])', 'date', {
+      headers: ['Earliest', 'Best', 'Latest'],
+      growth,
+    }),
+    formula('F5', '=PINSET.PICKDATE(Lots[Loaded], Lots[Strain], Strains[#All])', 'date', {
+      headers: ['First pick'],
+      growth,
     }),
     table(
-      'A7',
+      'H4',
       'Lots',
       [
         column('Lot'),
@@ -112,60 +111,18 @@ export const lots: Sheet = {
       ],
       rows,
     ),
-    formula('I8', '=PINSET.READYDATE(Lots[Inoculated], Lots[Strain], Strains[#All], OpenAt)', 'date', {
-      headers: ['Ready'],
-      growth: GROWTH,
-    }),
-    formula('J8', '=PINSET.READYWINDOW(Lots[Inoculated], Lots[Strain], Strains[#All])', 'date', {
-      headers: ['Earliest', 'Best', 'Latest'],
-      growth: GROWTH,
-    }),
-    formula('M8', '=PINSET.PICKDATE(Lots[Loaded], Lots[Strain], Strains[#All])', 'date', {
-      headers: ['First pick'],
-      growth: GROWTH,
-    }),
-
-    heading('O7', 'Ready within four weeks'),
-    formula(
-      'O8',
-      '=PINSET.READYLOTS(Lots[#All], Strains[#All], Today, Today + 28)',
-      ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
-      { headed: true, growth: 20 },
-    ),
-
-    heading('Y7', 'Not loaded yet'),
-    figures(
-      'Y8',
-      { label: 'Lots', formula: '=COUNTIFS(Lots[Inoculated], "<>", Lots[Loaded], "")', reads: 'count' },
-      { label: 'Ready by today', formula: '=COUNTIFS(I8#, "<="&Today, Lots[Loaded], "")', reads: 'count' },
-      {
-        label: 'Blocks in them',
-        formula: '=SUMIFS(Lots[Blocks], I8#, "<="&Today, Lots[Loaded], "")',
-        reads: 'count',
-      },
-      {
-        label: 'Past their latest date',
-        formula: '=COUNTIFS(INDEX(J8#, 0, 3), "<"&Today, Lots[Loaded], "")',
-        reads: 'count',
-      },
-      {
-        label: 'Blocks ready in four weeks',
-        formula: '=SUMIFS(Lots[Blocks], I8#, ">"&Today, I8#, "<="&Today+28, Lots[Loaded], "")',
-        reads: 'count',
-      },
-      { label: 'Rows to correct', formula: '=SUMPRODUCT(--ISERROR(I8#))', reads: 'count' },
-    ),
   ],
-  freeze: 'A8',
+  freeze: 'B5',
+  upright: true,
   highlights: [
-    { range: 'I8#', when: '=AND(ISNUMBER($L8), $L8<Today, $G8="")', tint: 'late' },
-    { range: 'I8#', when: '=AND(ISNUMBER($I8), $I8<=Today, $G8="")', tint: 'good' },
-    { range: 'I8#', when: '=AND(ISNUMBER($I8), $I8<=Today+28, $G8="")', tint: 'soon' },
-    { range: 'I8#', when: '=$G8<>""', tint: 'quiet' },
-    { range: 'J8#', when: '=$G8<>""', tint: 'quiet' },
+    { range: 'B5#', when: '=AND(ISNUMBER($E5), $E5<Today, $N5="")', tint: 'late' },
+    { range: 'B5#', when: '=AND(ISNUMBER($B5), $B5<=Today, $N5="")', tint: 'good' },
+    { range: 'B5#', when: '=AND(ISNUMBER($B5), $B5<=Today+28, $N5="")', tint: 'soon' },
+    { range: 'B5#', when: '=$N5<>""', tint: 'quiet' },
+    { range: 'C5#', when: '=$N5<>""', tint: 'quiet' },
   ],
   faults: [
-    { cells: 'I45:L45', code: '#VALUE!', says: 'inoculated must be a date; it is "12 Jan 2026"' },
-    { cells: 'I50:L50', code: '#N/A', says: 'strain: "Alder 3" is not in strains' },
+    { cells: datesOf('D138'), code: '#VALUE!', says: 'inoculated must be a date; it is "12 Jan 2026"' },
+    { cells: datesOf('D143'), code: '#N/A', says: 'strain: "Alder 3" is not in strains' },
   ],
 };

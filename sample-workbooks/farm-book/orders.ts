@@ -4,20 +4,51 @@ import {
   column,
   figures,
   formula,
+  spilled,
   table,
   type Sheet,
 } from '../../src/hosts/xlsx/describe';
 
+const growth = 12;
+
 export const orders: Sheet = {
   name: 'Orders',
-  title: 'Orders of the week of 6 April 2026',
+  title: 'Orders of the week of 6 April 2026: the blocks to load',
   notes: [
-    'What is wanted, and the blocks to load for it. Only first flushes are counted, so that an order does not wait for the second.',
-    'Efficiency, loss and share come from the Strains sheet by the book’s own lookups; the customers are invented.',
+    'Only first flushes are counted, so that an order does not wait for the second. Efficiency, loss and share come from Strains.',
   ],
   things: [
+    formula('A5', '=Orders[Customer]', 'text', { headers: ['Customer'], spills: true, growth }),
+    formula('B5', '=Orders[Strain]', 'text', { headers: ['Strain'], spills: true, growth }),
+    formula(
+      'C5',
+      '=PINSET.BLOCKSFOR(Orders[Wanted (kg)], Orders[Block mass (kg)], Orders[Moisture], Orders[Efficiency], Orders[Loss], Orders[First flush])',
+      'count',
+      { headers: ['Blocks to load'], growth },
+    ),
+    formula(
+      'D5',
+      '=PINSET.EXPECTEDYIELD(C5#, Orders[Block mass (kg)], Orders[Moisture], Orders[Efficiency], Orders[Loss], Orders[First flush])',
+      'mass',
+      { headers: ['They give (kg)'], growth },
+    ),
+    figures(
+      'F4',
+      { label: 'Blocks in all', formula: '=SUM(C5#)', reads: 'count' },
+      { label: 'Wanted (kg)', formula: '=SUM(Orders[Wanted (kg)])', reads: 'mass' },
+      { label: 'First due', formula: '=MIN(Orders[Due])', reads: 'date' },
+    ),
+    chart('F8:N24', 'column', 'Wanted, and what whole blocks give (kg)', {
+      says: 'For each order, the kilograms wanted beside the kilograms that whole blocks give.',
+      across: 'Orders[Customer]',
+      series: [
+        { title: 'Wanted', values: 'Orders[Wanted (kg)]' },
+        { title: 'Blocks give', values: spilled('D5') },
+      ],
+      upReads: 'mass',
+    }),
     table(
-      'A5',
+      'P4',
       'Orders',
       [
         column('Customer'),
@@ -49,33 +80,7 @@ export const orders: Sheet = {
         ['Box scheme', 'Maple-5', 6, '2026-04-09', 2.6, 0.6],
       ],
     ),
-    formula(
-      'K6',
-      '=PINSET.BLOCKSFOR(Orders[Wanted (kg)], Orders[Block mass (kg)], Orders[Moisture], Orders[Efficiency], Orders[Loss], Orders[First flush])',
-      'count',
-      { headers: ['Blocks to load'], growth: 12 },
-    ),
-    formula(
-      'L6',
-      '=PINSET.EXPECTEDYIELD(K6#, Orders[Block mass (kg)], Orders[Moisture], Orders[Efficiency], Orders[Loss], Orders[First flush])',
-      'mass',
-      { headers: ['They give (kg)'], growth: 12 },
-    ),
-    figures(
-      'N5',
-      { label: 'Blocks in all', formula: '=SUM(K6#)', reads: 'count' },
-      { label: 'Wanted (kg)', formula: '=SUM(Orders[Wanted (kg)])', reads: 'mass' },
-      { label: 'First due', formula: '=MIN(Orders[Due])', reads: 'date' },
-    ),
-    chart('A19:I35', 'column', 'Wanted, and what whole blocks give (kg)', {
-      says: 'For each order, the kilograms wanted beside the kilograms that whole blocks give.',
-      across: 'Orders[Customer]',
-      series: [
-        { title: 'Wanted', values: 'Orders[Wanted (kg)]' },
-        { title: 'Blocks give', values: { spillOf: 'L6', column: 1 } },
-      ],
-      upReads: 'mass',
-    }),
   ],
-  freeze: 'A6',
+  freeze: 'B5',
+  prints: 'A:N',
 };

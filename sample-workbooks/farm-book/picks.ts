@@ -1,15 +1,6 @@
-import {
-  calculatedColumn,
-  chart,
-  column,
-  formula,
-  heading,
-  table,
-  type Sheet,
-  type Typed,
-} from '../../src/hosts/xlsx/describe';
+import { column, table, type Sheet, type Typed } from '../../src/hosts/xlsx/describe';
 
-const rows: Typed[][] = [
+export const pickRows: Typed[][] = [
   ['2025-12-07', 'D104', 1, 26.7],
   ['2025-12-08', 'D104', 1, 34.3],
   ['2025-12-08', 'D107', 1, 21.7],
@@ -177,23 +168,13 @@ const rows: Typed[][] = [
   ['2026-03-15', 'D149', 2, 12.8],
 ];
 
-/** The lots of the picks: what was loaded since the winter. */
-const cropLots = [...new Set(rows.map(([, lot]) => lot as string))].sort();
-
-const ofLot = (columnName: string): string => `=INDEX(Lots[${columnName}], MATCH([@Lot], Lots[Lot], 0))`;
-const ofStrain = (columnName: string): string =>
-  `=INDEX(Strains[${columnName}], MATCH([@Strain], Strains[Strain], 0))`;
-
 export const picks: Sheet = {
   name: 'Picks',
   title: 'Picks',
-  notes: [
-    'Every pick on the left, invented; on the right each lot so far. A lot still in its flushes will rise towards what is expected.',
-    'Lot D141 shows a fault on purpose: its moisture in Lots is 62, not 62%.',
-  ],
+  notes: ['Every pick, invented: one row a pick, the newest last.'],
   things: [
     table(
-      'A5',
+      'A4',
       'Picks',
       [
         column('Date', 'date'),
@@ -201,93 +182,9 @@ export const picks: Sheet = {
         column('Flush', 'count'),
         column('Mass (kg)', 'mass'),
       ],
-      rows,
+      pickRows,
     ),
-    table(
-      'F5',
-      'Crops',
-      [
-        column('Lot', 'text', 'Lots[Lot]'),
-        calculatedColumn('Strain', 'text', ofLot('Strain')),
-        calculatedColumn('Blocks', 'count', ofLot('Blocks')),
-        calculatedColumn('Block mass (kg)', 'mass', ofLot('Block mass (kg)')),
-        calculatedColumn('Moisture', 'percent', ofLot('Moisture')),
-        calculatedColumn('Strain’s efficiency', 'percent', ofStrain('Efficiency')),
-        calculatedColumn('Strain’s loss', 'percent', ofStrain('Loss')),
-        calculatedColumn('Picked (kg)', 'mass', '=SUMIFS(Picks[Mass (kg)], Picks[Lot], [@Lot])'),
-      ],
-      cropLots.map((lot) => [lot]),
-    ),
-    formula(
-      'O6',
-      '=PINSET.EXPECTEDYIELD(Crops[Blocks], Crops[Block mass (kg)], Crops[Moisture], Crops[Strain’s efficiency], Crops[Strain’s loss])',
-      'mass',
-      { headers: ['Expected (kg)'], growth: 20 },
-    ),
-    formula(
-      'P6',
-      '=PINSET.BIOEFFICIENCY(Crops[Picked (kg)], Crops[Block mass (kg)], Crops[Moisture], Crops[Blocks])',
-      'percent',
-      { headers: ['Efficiency so far'], growth: 20 },
-    ),
-
-    heading('R4', 'By strain, so far'),
-    table(
-      'R5',
-      'ByStrain',
-      [
-        column('Strain', 'text', 'Strains[Strain]'),
-        calculatedColumn('Picked (kg)', 'mass', '=SUMIFS(Crops[Picked (kg)], Crops[Strain], [@Strain])'),
-        calculatedColumn(
-          'Mean efficiency',
-          'percent',
-          '=IFERROR(AVERAGEIFS(P6#, Crops[Strain], [@Strain], P6#, ">0"), "")',
-        ),
-        calculatedColumn('In Strains', 'percent', ofStrain('Efficiency')),
-      ],
-      [['Alder-3'], ['Birch-1'], ['Hazel-6'], ['Maple-5'], ['Rowan-2'], ['Willow-4']],
-    ),
-    chart('R19:X35', 'column', 'Mean efficiency so far', {
-      says: 'Mean efficiency of each strain so far, as a column, against the efficiency written in Strains, as a mark over it.',
-      across: 'ByStrain[Strain]',
-      series: [{ title: 'Mean efficiency so far', values: 'ByStrain[Mean efficiency]' }],
-      limits: [{ title: 'Efficiency in Strains', values: 'ByStrain[In Strains]' }],
-      upReads: 'percent',
-    }),
-
-    heading('R37', 'Picked by week (kg)'),
-    table(
-      'R38',
-      'Weeks',
-      [
-        column('Week from', 'date'),
-        calculatedColumn(
-          'Picked (kg)',
-          'mass',
-          '=SUMIFS(Picks[Mass (kg)], Picks[Date], ">="&[@[Week from]], Picks[Date], "<"&[@[Week from]]+7)',
-        ),
-      ],
-      [
-        ['2026-01-05'],
-        ['2026-01-12'],
-        ['2026-01-19'],
-        ['2026-01-26'],
-        ['2026-02-02'],
-        ['2026-02-09'],
-        ['2026-02-16'],
-        ['2026-02-23'],
-        ['2026-03-02'],
-        ['2026-03-09'],
-      ],
-    ),
-    chart('R53:X69', 'column', 'Picked by week (kg)', {
-      says: 'Kilograms picked in each week, a column a week.',
-      across: 'Weeks[Week from]',
-      series: [{ title: 'Picked (kg)', values: 'Weeks[Picked (kg)]' }],
-      acrossReads: 'date',
-      upReads: 'mass',
-    }),
   ],
-  faults: [{ cells: 'O38:P38', code: '#VALUE!', says: 'write 62% or 0.62' }],
-  freeze: 'A6',
+  freeze: 'A5',
+  upright: true,
 };

@@ -1,14 +1,18 @@
-import { column, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
+import { column, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const strains: Sheet = {
   name: 'Strains',
   title: 'Strains',
   notes: [
-    'Days from inoculation to ready, then picks and flushes. All figures are invented: replace them by your own records.',
+    'Every other sheet looks strains up here. All figures are invented: replace them by your own records.',
+    'Earliest, best and latest: days from inoculation to ready, seen at the temperature under “Observed at”.',
+    'Min, best and max temp: the temperatures at which the strain stops, grows fastest, and stops again.',
+    'First pick: days from loading. Pick days: how long a flush is picked. Flush gap: days from one flush’s first pick to the next’s.',
+    'Flush 1 to 3: shares of the whole yield. Efficiency: fresh mass over dry mass, all flushes. Loss: blocks lost before picking.',
   ],
   things: [
     table(
-      'A4',
+      'A8',
       'Strains',
       [
         column('Strain'),
@@ -39,13 +43,6 @@ export const strains: Sheet = {
         ['Maple-5', 'maitake', 45, 56, 70, 20, 6, 23, 30, 14, 4, null, 1, 1, null, null, 0.45, 0.1],
       ],
     ),
-    remark(
-      'A12',
-      'Earliest, best and latest: days from inoculation to ready, seen at the temperature under “Observed at”.',
-      'Min, best and max temp: the temperatures at which the strain stops, grows fastest, and stops again.',
-      'First pick: days from loading. Pick days: how long a flush is picked. Flush gap: days from one flush’s first pick to the next’s.',
-      'Flush 1 to 3: shares of the whole yield. Efficiency: fresh mass over dry mass, all flushes. Loss: blocks lost before picking.',
-    ),
   ],
-  freeze: 'A5',
+  freeze: 'B9',
 };

@@ -63,5 +63,6 @@ export const start: Sheet = {
       'Lineage: name S-112 as the bad lot; mistype a label and select the cell to read the reason.',
     ),
   ],
+  upright: true,
   widths: { A: 30, B: 14 },
 };

@@ -80,5 +80,6 @@ export const start: Sheet = {
       'Orders: double the village fair and read what would close the gap.',
     ),
   ],
+  upright: true,
   widths: { A: 30, B: 14 },
 };

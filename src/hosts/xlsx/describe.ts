@@ -262,13 +262,19 @@ export interface Sheet {
   readonly gridLines?: boolean;
   /** The first cell that scrolls: rows above it and columns to its left stay. */
   readonly freeze?: string;
+  /** What goes on paper where it is not the whole sheet: its columns, as many rows as they hold (`A:I`). */
+  readonly prints?: string;
+  /** The paper stands upright. */
+  readonly upright?: boolean;
   readonly highlights?: readonly Highlight[];
   readonly faults?: readonly Fault[];
 }
 
-/** A sheet that every host can print: only files have tints and frozen rows. */
+/** A sheet that every host can write: only files have tints, frozen rows and pages. */
 export type PlainSheet = Sheet & {
   readonly freeze?: never;
+  readonly prints?: never;
+  readonly upright?: never;
   readonly highlights?: never;
 };
 

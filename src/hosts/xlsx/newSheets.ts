@@ -15,7 +15,7 @@ import {
 import { patchWorkbook } from './patch';
 import { Places, reference, type Results } from './places';
 import { dateSystemOf, readTables } from './read';
-import { sheetPart, tablePart } from './sheetPart';
+import { printNames, sheetPart, tablePart } from './sheetPart';
 import { BLANK_STYLES, CellStyles } from './styles';
 import {
   appended,
@@ -214,14 +214,17 @@ class AddedParts {
       }),
     );
     const names = pages
-      .flatMap(({ sheet, names: own }) =>
-        own.map(({ name, place: { row, column } }) => {
+      .flatMap(({ sheet, names: own }, i) => [
+        ...own.map(({ name, place: { row, column } }) => {
           const area = { top: row, left: column, bottom: row, right: column };
-          return { name, refersTo: reference({ sheet: sheet.name, area }) };
+          return { name, localSheetId: undefined, refersTo: reference({ sheet: sheet.name, area }) };
         }),
-      )
-      .sort((a, b) => (a.name < b.name ? -1 : 1))
-      .map(({ name, refersTo }) => element(`${prefix}definedName`, { name }, escapeText(refersTo)));
+        ...printNames(sheet).map((one) => ({ ...one, localSheetId: this.parts.allSheets.length + i })),
+      ])
+      .sort((a, b) => (a.name < b.name ? -1 : Number(a.name > b.name)))
+      .map(({ name, localSheetId, refersTo }) =>
+        element(`${prefix}definedName`, { name, localSheetId }, escapeText(refersTo)),
+      );
     return spliced(text, [
       appended(text, list, listed.join('')),
       ...(names.length === 0 ? [] : [this.named(text, prefix, names.join(''))]),

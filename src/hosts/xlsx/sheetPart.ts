@@ -1,5 +1,5 @@
 import { addressOf, areaOf, fixedRangeOf, rangeOf, type Area } from './address';
-import type { Highlight, SheetTable } from './describe';
+import type { Highlight, Sheet, SheetTable } from './describe';
 import { stored } from './formula';
 import { listOfWords, listText } from './lists';
 import { HEADS, TALL_HEADER_HEIGHT } from './look';
@@ -40,7 +40,13 @@ export function sheetPart(page: Page, places: Places, styles: CellStyles, opens:
         page.validations.length,
       ),
       '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/>',
-      '<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/>',
+      element('pageSetup', {
+        paperSize: 9,
+        orientation: sheet.upright ? 'portrait' : 'landscape',
+        fitToWidth: 1,
+        fitToHeight: 0,
+      }),
+      '<headerFooter><oddFooter>&amp;L&amp;8&amp;F – &amp;A&amp;R&amp;8&amp;P / &amp;N</oddFooter></headerFooter>',
       before === 0 ? '' : '<drawing r:id="rId1"/>',
       list(
         'tableParts',
@@ -49,6 +55,17 @@ export function sheetPart(page: Page, places: Places, styles: CellStyles, opens:
       ),
     ),
   );
+}
+
+/** The names by which programs know what of a sheet goes on paper, and the row that heads each of its pages. */
+export function printNames({ name, prints, freeze }: Sheet): { name: string; refersTo: string }[] {
+  const on = `'${name.replaceAll("'", "''")}'!`;
+  const head = freeze === undefined ? 0 : placeAt(freeze).row;
+  const [from, to] = prints?.split(':') ?? [];
+  return [
+    ...(prints === undefined ? [] : [{ name: '_xlnm.Print_Area', refersTo: `${on}$${from}:$${to}` }]),
+    ...(head === 0 ? [] : [{ name: '_xlnm.Print_Titles', refersTo: `${on}$${head}:$${head}` }]),
+  ];
 }
 
 /** An element that a sheet has only where it has something in it. */

@@ -51,7 +51,7 @@ describe('todayList(book, formulas, day) of the farm’s book', () => {
 
   test('takes its day from the cell beside Today', () => {
     // 2026-03-16
-    expect(it.list).toMatchObject({ day: 46097, dayFrom: { sheet: 'Start', address: 'B5' } });
+    expect(it.list).toMatchObject({ day: 46097, dayFrom: { sheet: 'Start', address: 'B11' } });
   });
 
   test('opens the lots that READYLOTS gives as ready by then, and no others', () => {
