@@ -199,7 +199,6 @@ class Growth {
 
   /** On to a time at one rate. */
   steadily(until: number, rate: number): void {
-    if (!(until > this.now)) return;
     this.add(until, rate * (until - this.now), (growth) => growth / rate);
   }
 

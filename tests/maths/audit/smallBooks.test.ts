@@ -194,9 +194,64 @@ describe('yieldAudit on books of a few lots', () => {
       [pounds, 'lb', undefined, { row: 3, blockMass: 55 }],
       { cause: 'block mass', slip: 'decimal right', corrected: 5.5 },
     ],
+    // A lot's moisture of 62%, its digits in the other order, a decimal to the left, in per cent.
+    [
+      'swapped digits of a moisture',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 0.26 }],
+      { cause: 'moisture', slip: 'swapped digits', corrected: 0.62, expected: 0.62 },
+    ],
+    [
+      'a decimal of a moisture',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 0.062 }],
+      { cause: 'moisture', slip: 'decimal left', corrected: 0.62 },
+    ],
+    [
+      'a moisture without its sign',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 62 }],
+      { cause: 'out of range', column: 'moisture', slip: 'percent', corrected: 0.62 },
+    ],
+    [
+      'swapped digits of a block mass',
+      [oneStrain, 'kg', undefined, { row: 4, blockMass: 5.2 }],
+      { cause: 'block mass', slip: 'swapped digits', corrected: 2.5 },
+    ],
+    // 1 lb is 0.45359237 kg by definition.
+    [
+      'a block mass typed in pounds',
+      [oneStrain, 'kg', undefined, { row: 4, blockMass: 5.51 }],
+      { cause: 'block mass', slip: 'pounds', corrected: 2.5 },
+    ],
+    [
+      'a block mass typed in grams',
+      [oneStrain, 'kg', undefined, { row: 4, blockMass: 2500 }],
+      { cause: 'block mass', slip: 'grams', corrected: 2.5 },
+    ],
+    [
+      'two decimals too far right',
+      [five, 'kg', { row: 3, mass: 520 }],
+      { cause: 'mass', slip: 'two decimals right', corrected: 5.2 },
+    ],
+    [
+      'two decimals too far left',
+      [five, 'kg', { row: 3, mass: 0.052 }],
+      { cause: 'mass', slip: 'two decimals left', corrected: 5.2 },
+    ],
   ])('names %s', (_what, args, wanted) => {
     const found = run(...args);
     expect(found).toHaveLength(1);
     expect(found[0]).toMatchObject(wanted);
+  });
+
+  test('tells the surest first, and of the equally sure the picks before the lots, each by its row', () => {
+    const bad: Partial<PickRecord>[] = [{}, { mass: 'heavy' }, {}, { mass: 2100 }, {}, { date: undefined }];
+    const picks = oneStrain.picks.map((pick, i) => ({ ...pick, ...bad[i] }));
+    const lots = oneStrain.lots.map((lot, i) => (i === 1 ? { ...lot, moisture: 62 } : lot));
+    const found = yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg' });
+    expect(found.map(({ table, row, sure }) => [table, row, sure === 1])).toEqual([
+      ['harvests', 3, true],
+      ['harvests', 7, true],
+      ['lots', 3, true],
+      ['harvests', 5, false],
+    ]);
   });
 });

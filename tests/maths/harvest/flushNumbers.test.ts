@@ -17,6 +17,7 @@ describe('flushNumbers(picks, loaded, times) gives the flush of each pick', () =
     ['a first flush that was lost', [25, 26, 27, 43], [2, 2, 2, 3]],
     ['a second flush that was lost', [7, 8, 9, 43, 44], [1, 1, 1, 3, 3]],
     ['one pick', [8], [1]],
+    ['six flushes, more than the usual three', [7, 8, 25, 43, 61, 79, 97], [1, 1, 2, 3, 4, 5, 6]],
     ['days out of order', [26, 7, 25, 8], [2, 1, 2, 1]],
     ['a straggler three days after the flush', [7, 8, 9, 12, 15, 25, 26], [1, 1, 1, 1, 1, 2, 2]],
   ])('%s', (_what, days, flushes) => {
@@ -25,6 +26,7 @@ describe('flushNumbers(picks, loaded, times) gives the flush of each pick', () =
 
   test('without a day of load the first run is the first flush', () => {
     expect(flushNumbers(dated([25, 26, 43]), undefined, STRAIN)).toEqual([1, 1, 2]);
+    expect(flushNumbers(dated([25, 26]), undefined, { ...STRAIN, flushes: 1 })).toEqual([1, 1]);
   });
 
   test('a flush on record stays, and pulls its neighbours with it', () => {

@@ -52,6 +52,10 @@ describe('lotCrop(picks, lot) gives mass by flush, efficiency and days', () => {
     expect(crop).toMatchObject({ byFlush: [3, 0, 1], days: undefined, efficiencyPerDay: undefined });
   });
 
+  test('picks of which no flush was recorded make no flush', () => {
+    expect(lotCrop([pick(9, 3), pick(12, 1)], lot)).toMatchObject({ byFlush: [], unassigned: 4, total: 4 });
+  });
+
   test('times of day do not lengthen the days', () => {
     expect(lotCrop([pick(9.9, 3, 1)], { ...lot, loadedSerial: 46000.2 }).days).toBe(9);
   });
