@@ -124,6 +124,8 @@ describe('stages of a strain', () => {
     const [, lot] = plainValues(
       evaluate(STAGE, [column(46000, 46000), [[46060]], [['Alder-3']], [...stages('Alder-3'), ['Alder-3', 'again', 40]]]), // prettier-ignore
     );
-    expect(reasonOf(lot![0])).toMatch(/^stages must have one stage from day 40.*"again"$/);
+    expect(reasonOf(lot![0])).toMatch(
+      /^stages must have one stage from day 40; it has "again" and "browning"$/,
+    );
   });
 });

@@ -25,7 +25,7 @@ export interface Stage {
  * @param stages the strain's stages in any order, `fromDay` 0 or more
  * @returns the stage's name
  * @throws missing where no stage has begun by then
- * @throws invalid where a date is out of range, the date lies before inoculation, or two stages begin on one day
+ * @throws invalid where a date is out of range, the date lies before inoculation, or two stages began last on one day
  */
 export function stageOn(inoculatedSerial: number, onSerial: number, stages: readonly Stage[]): string {
   requirePositive('inoculated', inoculatedSerial);
@@ -38,18 +38,16 @@ export function stageOn(inoculatedSerial: number, onSerial: number, stages: read
       given: dateOf(onSerial),
     });
   }
-  let current: Stage | undefined;
-  for (const stage of stages) {
-    if (stage.fromDay > day) continue;
-    if (current && stage.fromDay === current.fromDay) {
-      const together = [current.stage, stage.stage] as const;
-      throw invalid('stages', 'stagesTogether', { day: stage.fromDay, stages: together });
-    }
-    if (!current || stage.fromDay > current.fromDay) current = stage;
-  }
-  if (!current) {
+  const begun = stages.filter(({ fromDay }) => fromDay <= day);
+  if (begun.length === 0) {
     const first = Math.min(...stages.map(({ fromDay }) => fromDay));
     throw missing('stages', 'noStageYet', { day, first });
   }
-  return current.stage;
+  const last = Math.max(...begun.map(({ fromDay }) => fromDay));
+  // In the order of the alphabet: the same words whatever the order of the rows.
+  const [current, other] = begun.flatMap(({ stage, fromDay }) => (fromDay === last ? [stage] : [])).sort();
+  if (other !== undefined) {
+    throw invalid('stages', 'stagesTogether', { day: last, stages: [current!, other] });
+  }
+  return current!;
 }

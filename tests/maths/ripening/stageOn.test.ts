@@ -53,6 +53,21 @@ describe('stageOn(inoculatedSerial, onSerial, stages) names the stage begun last
     );
   });
 
+  test('two stages from one day are a fault on the days they begin last, in the same words in any order', () => {
+    const together = [{ stage: 'rest', fromDay: 21 }, ...STAGES];
+    fc.assert(
+      fc.property(fc.shuffledSubarray(together, { minLength: 5 }), (stages) => {
+        expect(stageOn(inoculated, inoculated + 20, stages)).toBe('spawn run');
+        expect(stageOn(inoculated, inoculated + 60, stages)).toBe('cropping');
+        const details = { day: 21, stages: ['browning', 'rest'] as const };
+        expectFault(
+          () => stageOn(inoculated, inoculated + 30, stages),
+          ['stages', 'stagesTogether', details],
+        );
+      }),
+    );
+  });
+
   test.each<[number, number, readonly Stage[], Refusal]>([
     [
       inoculated,
