@@ -16,6 +16,8 @@ export interface Answers {
   readonly columns?: Readonly<Record<string, Readonly<Record<string, string | null>>>>;
   /** The order of text dates, by table and column: `{ "lots, inoculated": "month first" }`. */
   readonly dates?: Readonly<Record<string, DateOrder | null>>;
+  /** The year of dates that are written without one: `{ "lots, inoculated": 2026 }`. */
+  readonly years?: Readonly<Record<string, number | null>>;
   /** What begins the decimals of figures that are text, by table and column: `{ "orders, mass": "comma" }`. */
   readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
   /** What a blank cell of a column means: `{ "orders, due": "as above" }`. */
@@ -37,6 +39,7 @@ const PARTS = [
   'tables',
   'columns',
   'dates',
+  'years',
   'decimals',
   'blanks',
   'products',
@@ -74,6 +77,11 @@ export function readAnswers(text: string): Answers {
   for (const [column, order] of Object.entries((read['dates'] as object | undefined) ?? {})) {
     if (order !== null && !['day first', 'month first', 'year first'].includes(String(order))) {
       throw new AnswersFault(`dates, ${column}: day first, month first or year first needed`);
+    }
+  }
+  for (const [column, year] of Object.entries((read['years'] as object | undefined) ?? {})) {
+    if (year !== null && !(Number.isInteger(year) && Number(year) >= 1905 && Number(year) <= 9999)) {
+      throw new AnswersFault(`years, ${column}: a year such as 2026 needed`);
     }
   }
   for (const [column, mark] of Object.entries((read['decimals'] as object | undefined) ?? {})) {

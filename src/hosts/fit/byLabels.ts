@@ -5,7 +5,7 @@ import { isFor, type Candidate } from './find';
 import type { TableName } from './jobs';
 import { looseKey } from './labels';
 import { valuesOf } from './reading';
-import { lookAt } from './values';
+import { isDitto, lookAt } from './values';
 
 // Tables name each other's records: lots their strain, orders a product, picks their lot. Where the headers do not say which
 // column does, or the one they say holds none of the names, the labels themselves do.
@@ -126,7 +126,7 @@ const matched = ({ matches }: Candidate, wanted: string): number | undefined =>
 function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): string[] {
   if (column === undefined) return [];
   return valuesOf(sheet, dataRows, column).flatMap((cell) =>
-    isBlank(cell) || isCellError(cell) ? [] : [textOf(cell).trim()],
+    isBlank(cell) || isCellError(cell) || isDitto(cell) ? [] : [textOf(cell).trim()],
   );
 }
 

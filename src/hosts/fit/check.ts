@@ -7,7 +7,7 @@ import { JOB, type TableName, type WantedTable } from './jobs';
 import { readEitherWay, readings, valuesOf, type ColumnReading, type Reader } from './reading';
 import { isMassUnit, isShare, massUnitIn, slipFrom } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
-import { isTextDate } from './values';
+import { isDash, isDitto, isTextDate } from './values';
 
 /** A cell of the grower's book. */
 export interface CellPlace {
@@ -110,7 +110,8 @@ const PERCENT_FORMAT = '0.0%';
 
 function columnFindings(table: Candidate, reading: ColumnReading, reader: Reader): DataFinding[] {
   const cells = cellsOf(table, reading);
-  const texts = cells.filter(({ held }) => typeof held === 'string' && !isBlank(held));
+  const saysNothing = (held: Cell): boolean => isDitto(held) || (!reading.wanted.isNeeded && isDash(held));
+  const texts = cells.filter(({ held }) => typeof held === 'string' && !isBlank(held) && !saysNothing(held));
   if (isDateColumn(reading.wanted)) return dateFindings(table, reading, texts, reader);
   if (isFigureColumn(reading.wanted)) {
     return [...figureFindings(table, reading, texts, reader), ...slips(table, reading, cells)];
@@ -163,6 +164,7 @@ function dateFindings(
           reader.dates(
             dates.map(({ held }) => held),
             order,
+            undefined,
           ),
           DATE_FORMAT,
         );

@@ -4,6 +4,7 @@ import { isTotalsRow, isTotalsWord } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate } from './find';
+import { dayWord } from './standing';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
 const GROWTH = 500;
@@ -19,8 +20,9 @@ export interface ReadRange {
   readonly whole: string;
   /** What must hold for a row to be a record, where months, totals or headers lie between; undefined where none do. */
   readonly test: string | undefined;
-  /** Which week it is read for. */
+  /** Which week it is read for, and which of the days that a cell names. */
   readonly week: number;
+  readonly day: number;
   /** What is no record in a column of it: the words of totals, a month. */
   readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
@@ -53,6 +55,12 @@ export function lastRowOf(candidate: Candidate, growth = PART_GROWTH): number {
   return isOpen ? lastRecord + growth : candidate.area.bottom;
 }
 
+/** The part that a row of a candidate lies in: its own, where it has no parts. */
+export function partAt(candidate: Candidate, row: number): Candidate {
+  let end = candidate.area.top;
+  return candidate.parts?.find((one) => row <= (end += lastRowOf(one) - one.area.top)) ?? candidate;
+}
+
 function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const { sheet, area, tableName, headers, matches, lies } = candidate;
   const first = area.top + 1;
@@ -81,6 +89,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     whole: inTable ? `${tableName}[#All]` : reference({ ...area, bottom: last }),
     test: recordIs(candidate, column, own),
     week: candidate.week ?? 0,
+    day: candidate.day ?? 0,
     passedOver: (at) => [
       ...new Set(
         between.flatMap((row) => {
@@ -115,6 +124,9 @@ function recordIs(
         : isPart || left !== undefined
           ? isThere
           : undefined;
+  const due = candidate.day ? matches.find(({ wanted }) => wanted === 'due') : undefined;
+  // Further days of a row are orders of their own; the row itself is read for its first.
+  if (due) return `${isRecord ?? isThere}*(${dayWord(column(due.column), candidate.day!)}<>"")`;
   return left === undefined ? isRecord : `${isRecord}*(${column(left)}&""<>"0")`;
 }
 

@@ -5,6 +5,7 @@ import { cellAt, textOf, type BookSheet, type GrowersBook } from './book';
 import { couldBe, isOurs, looksIn, namedPairs, type Candidate, type FixedCell } from './find';
 import type { WantedTable } from './jobs';
 import { rowKind } from './rows';
+import { areWeekdays, weekdaysIn } from './standing';
 import { massUnitIn } from './units';
 import { lookAt, type Look } from './values';
 
@@ -27,6 +28,8 @@ interface Block {
   readonly bottom: number;
   readonly rows: readonly number[];
   readonly passedOver: readonly number[];
+  /** The row that has the prices of what is across. */
+  readonly prices?: number;
   /** What totals rows are called in the column `down`. */
   readonly totals: readonly string[];
   readonly isEnd: boolean;
@@ -103,9 +106,10 @@ const OF_PRODUCTS = ['keep days', 'price'];
 /** Customers or days down and products across, or products down and days across. */
 function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
   const isOrders = table.sheetWords.test(sheet.name);
-  const byDay = blocksOn(sheet, FEWEST.labels, isKnown, (look) => isDay(look)).flatMap((block) => {
-    const named = columnNamed(block, table, 'product');
-    const down = named ?? (isKnownDown(block, isKnown) ? block.down : undefined);
+  const isDue = (look: Look, text: string): boolean =>
+    isDay(look) || (look === 'text' && weekdaysIn(text).length > 0);
+  const byDay = blocksOn(sheet, FEWEST.labels, isKnown, isDue).flatMap((block) => {
+    const down = columnNamed(block, table, 'product') ?? knownColumn(block, isKnown);
     return isOrders && down !== undefined ? [{ ...block, down }] : [];
   });
   if (byDay.length > 0) {
@@ -126,7 +130,8 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     FEWEST.labels,
     isKnown,
     (look, text) => look === 'text' && !isOther(text) && !isTotalsWord(text),
-  ).flatMap((block) => {
+  ).flatMap((found) => {
+    const block = withoutPrices(found);
     const headers = block.across.map((column) => textOf(cellAt(sheet, block.row, column)));
     const hasKnown = headers.some(isKnown);
     const isPlain = ['product', 'mass'].some((name) => columnNamed(block, table, name) !== undefined);
@@ -149,7 +154,51 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     },
     { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
     ...(isDated ? [{ wanted: 'due', header: dueHeader, lies: (block: Block) => dueIn.get(block)! }] : []),
+    ...pricesOf(byProduct),
   ]);
+}
+
+/** What a price is called: by a sign of money, or by a word for it. */
+const isPriceWord = (text: string): boolean =>
+  /[$€£¥]|(?:^|[^\p{L}])(?:prices?|prix|preise?|precios?|prijs|prijzen|prezz[io]|cen[ay])(?!\p{L})/iu.test(
+    text,
+  );
+
+/** A block without its row of prices, which is no order. */
+function withoutPrices(block: Block): Block {
+  const { sheet, rows, across, down, passedOver, totals } = block;
+  const labelOf = (row: number): string => {
+    const before = (sheet.rows[row] ?? []).slice(0, across[0]);
+    return (
+      before
+        .map(textOf)
+        .find((text) => text.trim() !== '')
+        ?.trim() ?? ''
+    );
+  };
+  const prices = rows.filter((row) => isPriceWord(labelOf(row)));
+  if (prices.length === 0) return block;
+  return {
+    ...block,
+    rows: rows.filter((row) => !prices.includes(row)),
+    passedOver: [...passedOver, ...prices],
+    totals: [...new Set([...totals, ...prices.map((row) => textOf(cellAt(sheet, row, down)).trim())])].filter(
+      (word) => word !== '',
+    ),
+    ...(prices.length === 1 && { prices: prices[0]! }),
+  };
+}
+
+/** The prices of products across: in a row of their own, or in a column right of each product. */
+function pricesOf(blocks: readonly Block[]): Told[] {
+  const isRightOfEach = ({ sheet, row, across }: Block): boolean =>
+    across.every((column) => isPriceWord(textOf(cellAt(sheet, row, column + 1)).trim()));
+  if (blocks.every(({ prices }) => prices !== undefined)) {
+    const lies: Told['lies'] = ({ prices }, column) => ({ cell: { row: prices!, column } });
+    return [{ wanted: 'price', header: 'the row of prices', lies }];
+  }
+  if (!blocks.every(isRightOfEach)) return [];
+  return [{ wanted: 'price', header: 'the price beside each product', lies: (_, column) => column + 1 }];
 }
 
 const isDay = (look: Look): boolean => look === 'date' || look === 'text date';
@@ -199,6 +248,13 @@ function isKnownDown({ sheet, rows, down }: Block, isKnown: (label: string) => b
   return labels.length > 0 && labels.filter((cell) => isKnown(textOf(cell))).length >= 0.5 * labels.length;
 }
 
+/** The first column beside the figures in which most labels are known ones. */
+const knownColumn = (block: Block, isKnown: (label: string) => boolean): number | undefined =>
+  (block.sheet.rows[block.row] ?? [])
+    .map((_, column) => column)
+    .filter((column) => !block.across.includes(column))
+    .find((down) => isKnownDown({ ...block, down }, isKnown));
+
 /** The days across up to the last that has a pick, and some more. */
 function untilAhead({ sheet, rows, across }: Block): number[] {
   const isPicked = (column: number): boolean => rows.some((row) => !isBlank(cellAt(sheet, row, column)));
@@ -219,6 +275,10 @@ function dueOf(block: Block, table: WantedTable): number | FixedCell | undefined
     (column) => isDayColumn(looksIn(sheet, rows, column)) && !block.across.includes(column),
   );
   if (days.length === 1) return days[0];
+  const standing = columns.filter(
+    (column) => !block.across.includes(column) && areWeekdays(rows.map((one) => cellAt(sheet, one, column))),
+  );
+  if (standing.length === 1) return standing[0];
   for (let above = row - 1; above >= Math.max(0, row - ABOVE); above--) {
     const cells = sheet.rows[above] ?? [];
     const at = cells.flatMap((_, column) => (isDay(lookAt(sheet, above, column)) ? [column] : []));
@@ -349,6 +409,17 @@ function unitOver({ sheet, row }: Block): string {
   return unit === undefined ? '' : ` (${unit})`;
 }
 
+/** The headers of a block that say nothing of its records. */
+function unreadIn(block: Block, told: readonly Told[]): string[] {
+  const { sheet, row, across } = block;
+  const read = new Set(across.flatMap((column) => [column, ...told.map((one) => one.lies(block, column))]));
+  return (sheet.rows[row] ?? []).flatMap((cell, column) =>
+    typeof cell === 'string' && cell.trim() !== '' && !isTotalsWord(cell) && !read.has(column)
+      ? [cell.trim()]
+      : [],
+  );
+}
+
 /** A column of a block as a list. */
 function partOf(block: Block, column: number, table: WantedTable, told: readonly Told[]): Candidate {
   const { sheet, row: top, down, bottom, totals } = block;
@@ -390,6 +461,7 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     block: { top, left, bottom, right: block.across.at(-1)! },
     tableName: undefined,
     headers: new Map(headers.map((header, at) => [at, header])),
+    ignored: unreadIn(block, told),
     isGrouped: false,
     isPart: true,
     lies,

@@ -66,6 +66,10 @@ export interface Candidate {
   readonly growth?: number;
   /** Which week it is read for, where it holds for every week. */
   readonly week?: number;
+  /** Which of the days of the week that a cell names it is read for, from 0. */
+  readonly day?: number;
+  /** Headers of a block that nothing reads. */
+  readonly ignored?: readonly string[];
   /** The column of the blocks that are left: a lot of which it says 0 is no record. */
   readonly left?: number;
   /** How many lots have none left. */

@@ -21,7 +21,15 @@ import { crosstabParts, knownAmong } from './crosstab';
 import { headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
 import { legendFor } from './legend';
-import { JOB, type Job, type JobName, type TableName, type WantedColumn, type WantedTable } from './jobs';
+import {
+  JOB,
+  SHARES,
+  type Job,
+  type JobName,
+  type TableName,
+  type WantedColumn,
+  type WantedTable,
+} from './jobs';
 import {
   cellsAbove,
   readColumn,
@@ -40,7 +48,7 @@ import { unaccented } from './otherLanguages';
 import { wideParts } from './wide';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
-import { isTextDate } from './values';
+import { isDitto, isTextDate, lacksYear } from './values';
 
 /** What only the grower can know. Without an answer nothing that depends on it is written. */
 export type Question =
@@ -71,6 +79,14 @@ export type Question =
       readonly elsewhere: DateOrder | undefined;
     }
   | {
+      readonly kind: 'years';
+      /** `lots, inoculated` */
+      readonly about: string;
+      readonly texts: readonly string[];
+      /** The only year that the sheet's name or the cells above the table say. */
+      readonly elsewhere: number | undefined;
+    }
+  | {
       readonly kind: 'decimals';
       /** `orders, mass` */
       readonly about: string;
@@ -95,6 +111,8 @@ export type Question =
       readonly kind: 'fill';
       readonly table: TableName;
       readonly columns: readonly WantedColumn[];
+      /** How many columns one that is numbered has. */
+      readonly numbers: number;
       /** Rows to begin with: the strains of the lots. */
       readonly rows: readonly Readonly<Record<string, Answer>>[];
     }
@@ -191,6 +209,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     if (!isFilledIn(table, given)) questions.push(fillQuestion(table, given ?? rows));
   }
   if (filled.has('strains')) joined.push(...joinStrains(tables, filled.get('strains')!, reader, unread));
+  const shares = sharesOf(tables.get('strains'), answers);
+  if (shares?.question) questions.push(shares.question);
+  else if (shares) filled.set('shares', shares.rows);
   const products = productsOf(tables, filled, answers, questions);
   if (jobName === 'mix') {
     for (const figure of Object.keys(FIGURES) as FigureName[]) {
@@ -385,14 +406,22 @@ function fitTable(
   const own = readings(candidate);
   const inWords = (reading: ColumnReading): ColumnReading => {
     if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
-    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(
+      (cell) => !isDitto(cell),
+    );
     const legend = legendFor(book, labels, strains);
     return legend ? { ...reading, legend } : reading;
   };
   const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
-    return { ...reading, ...(said && { decimalMark: said }), ...(isFilledDown && { isFilledDown }) };
+    const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
+    return {
+      ...reading,
+      ...(year !== undefined && { year }),
+      ...(said && { decimalMark: said }),
+      ...(isFilledDown && { isFilledDown }),
+    };
   });
   for (const reading of all) {
     const about = aboutOf(reading);
@@ -408,6 +437,11 @@ function fitTable(
         elsewhere: elsewhere.order,
       });
     }
+    const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
+    if (isYearOpen) {
+      const texts = textDatesOf(candidate, reading).filter(lacksYear).slice(0, EVIDENCE_ROWS);
+      questions.push({ kind: 'years', about, texts, elsewhere: yearOver(candidate) });
+    }
     // Dates in words need no order: any will do for them.
     const readAs = order ?? (proven && !proven.isNeeded ? 'day first' : undefined);
     if (readAs && !order) orders.set(reading.name, readAs);
@@ -418,7 +452,7 @@ function fitTable(
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
-    } else if (reading.conversion !== 'dates' || readAs) {
+    } else if (reading.conversion !== 'dates' || (readAs && !isYearOpen)) {
       // A cell that several parts read is told once.
       const found = new Map(unreadIn(candidate, reading, read).map((one) => [placeOf(one), one]));
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
@@ -445,7 +479,11 @@ function overWeeks(candidate: Candidate, answers: Answers): Candidate {
   const due = readings(candidate).find(({ name }) => name === 'due');
   if (due?.conversion !== 'weekdays') return candidate;
   const days = Number(answers.figures?.['days'] ?? USUAL_DAYS);
-  return everyWeek(candidate, Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7))));
+  return everyWeek(
+    candidate,
+    due.match.column,
+    Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7))),
+  );
 }
 
 /** Lots without those that have none left, where a column says how many there are. */
@@ -471,6 +509,20 @@ const textDatesOf = ({ sheet, dataRows }: Candidate, { match }: ColumnReading): 
   valuesOf(sheet, dataRows, match.column).filter(
     (value): value is string => typeof value === 'string' && isTextDate(value),
   );
+
+/** Rows above a table in which the year of its records may stand. */
+const ABOVE = 4;
+
+/** The only year that the name of a sheet or the cells above its table say. */
+function yearOver(candidate: Candidate): number | undefined {
+  const parts = candidate.parts ?? [candidate];
+  const texts = parts.flatMap(({ sheet, area }) => [
+    sheet.name,
+    ...sheet.rows.slice(Math.max(0, area.top - ABOVE), area.top).flatMap((cells) => cells.map(textOf)),
+  ]);
+  const years = new Set(texts.flatMap((text) => text.match(/(?<!\d)20\d\d(?!\d)/g) ?? []));
+  return years.size === 1 ? Number([...years][0]) : undefined;
+}
 
 const placeOf = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 
@@ -735,8 +787,48 @@ const strainRows = (tables: ReadonlyMap<TableName, TableFit>): { strain: string 
     (tables.get('lots')?.values.get('strain') ?? []).filter((cell) => !isBlank(cell) && !isCellError(cell)),
   ).map((strain) => ({ strain }));
 
-const fillQuestion = (table: WantedTable, rows: readonly Readonly<Record<string, Answer>>[]): Question => ({
+/** The shares of the flushes, where the strains' sheet says how many there are and no more; undefined where it says all. */
+function sharesOf(
+  strains: TableFit | undefined,
+  answers: Answers,
+): { readonly question?: Question; readonly rows: readonly Readonly<Record<string, Answer>>[] } | undefined {
+  if (!strains?.candidate.table.columns.some(({ name }) => name === 'flush')) return undefined;
+  const has = (wanted: RegExp): boolean => strains.readings.some(({ name }) => wanted.test(name));
+  if (!has(/^flushes$/) || has(/^flush \d+$/)) return undefined;
+  const [names, counts] = [strains.values.get('strain') ?? [], strains.values.get('flushes')!];
+  const kept = names.flatMap((strain, i) => {
+    const flushes = counts[i];
+    const isKnown = !isBlank(strain) && !isCellError(strain) && typeof flushes === 'number' && flushes >= 1;
+    return isKnown ? [{ strain: textOf(strain).trim(), flushes: Math.floor(flushes) }] : [];
+  });
+  const numbers = Math.max(0, ...kept.map(({ flushes }) => flushes));
+  if (numbers < 2 || numbers > MOST_FLUSHES) return undefined;
+  const given = new Map(
+    (answers.fill?.['shares'] ?? []).map((row) => [looseKey(String(row['strain'] ?? '')), row]),
+  );
+  const rows = kept.map(({ strain, flushes }) => {
+    const own = given.get(looseKey(strain));
+    const first = flushes === 1 ? '100%' : null;
+    return { 'flush 1': first, ...own, strain };
+  });
+  const isOpen = kept.some(({ flushes }, i) =>
+    Array.from({ length: flushes }, (_, at) => `flush ${at + 1}`).some((name) =>
+      isMissing((rows[i] as Readonly<Record<string, Answer>>)[name]),
+    ),
+  );
+  if (!isOpen) return { rows };
+  return { rows, question: { ...fillQuestion(SHARES, rows), numbers } };
+}
+
+/** More flushes than these are a slip. */
+const MOST_FLUSHES = 6;
+
+const fillQuestion = (
+  table: WantedTable,
+  rows: readonly Readonly<Record<string, Answer>>[],
+): Question & { kind: 'fill' } => ({
   kind: 'fill',
+  numbers: 2,
   table: table.name,
   columns: table.columns.filter(
     ({ column, isNeeded }) => isNeeded || column.role === 'numbered' || ASKED.has(table.name),

@@ -11,14 +11,16 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
   const column = (
     name: string,
     cells: readonly Cell[],
-    ...settings: (string | readonly string[])[]
+    ...settings: (string | number | readonly string[])[]
   ): Cell[] => {
     if (cells.length === 0) return [];
     const block = call(
       name,
       [
         cells.map((cell) => [cell]),
-        ...settings.map((one) => (typeof one === 'string' ? [[one]] : one.map((label) => [label]))),
+        ...settings.map((one) =>
+          !Array.isArray(one) ? [[one as string | number]] : one.map((label) => [label]),
+        ),
       ],
       { dateSystem },
     );
@@ -27,7 +29,7 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
     return cells.map((_, i) => (rows[i] ?? rows[0]!)[0]!);
   };
   return {
-    dates: (cells, order) => column('TODATES', cells, order),
+    dates: (cells, order, year) => column('TODATES', cells, order, ...(year === undefined ? [] : [year])),
     figures: (cells, unit, decimalMark) =>
       column('TONUMBERS', cells, unit, ...(decimalMark === undefined ? [] : [decimalMark])),
     labels: (cells, list) => column('MATCHLABELS', cells, list),

@@ -14,7 +14,7 @@ export interface WantedColumn {
   readonly isOfWhatIsLeft?: boolean;
 }
 
-export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe';
+export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe' | 'shares';
 
 /** A table that a job looks for. */
 export interface WantedTable {
@@ -42,6 +42,8 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
   harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior/i,
   recipe:
     /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan/i,
+  // Asked for, never looked for.
+  shares: /$^/,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
@@ -147,4 +149,10 @@ export const JOB: Record<JobName, Job> = {
     title: 'Weigh out a mix',
     tables: [wanted('recipe', ['MIX'], ['ingredient*', 'share*', 'moisture*', 'pack'])],
   },
+};
+
+/** What is asked where strains say how many flushes they are kept for, and not what share of the crop comes in each. */
+export const SHARES: WantedTable = {
+  ...wanted('strains', ['LOADPLAN'], ['strain*', 'flush']),
+  name: 'shares',
 };

@@ -27,6 +27,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const tables: Record<string, string> = {};
   const columns: Record<string, Record<string, string>> = {};
   const dates: Record<string, DateOrder> = {};
+  const years: Record<string, number> = {};
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const products: Record<string, string[]> = {};
@@ -47,6 +48,8 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           if (own !== '') (columns[name] ??= {})[header] = own;
           const order = /^(?:day|month|year) first(?=$|,)/.exec(how)?.[0];
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
+          const year = /, year (\d{4})(?=$|,)/.exec(how)?.[1];
+          if (year !== undefined) years[`${name}, ${header}`] = Number(year);
           if (/blanks as above$/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
@@ -63,7 +66,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, decimals, blanks, products, fill };
+  return { tables, columns, dates, years, decimals, blanks, products, fill };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -92,6 +95,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     tables: { ...before.tables, ...later.tables },
     columns,
     dates: { ...before.dates, ...later.dates },
+    years: { ...before.years, ...later.years },
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
     products: { ...before.products, ...later.products },

@@ -58,6 +58,7 @@ const BARE: Readonly<Record<string, string>> = {
   inoculated: 'made|made on|bagged|bagged on|created|created on|made up',
   loaded:
     'into room|in room|in room since|room since|moved to room|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
+  product: 'what|type|kind|mushroom|mushrooms|variety|strain|species',
   room: 'name|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf',
   'blocks per shelf': 'per shelf|each shelf|on each',

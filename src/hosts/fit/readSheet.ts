@@ -22,13 +22,14 @@ import {
 } from '../xlsx/describe';
 import type { Answer } from './answers';
 import { cellAt, sheetText, textOf } from './book';
-import { lastRowOf, readRanges, type ReadRange } from './columns';
+import { partAt, readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
 import { dayFrom, dayText } from './standing';
 import { partText, type Fit, type TableFit } from './fit';
-import type { JobName, TableName, WantedTable } from './jobs';
+import { SHARES, type JobName, type TableName, type WantedTable } from './jobs';
 import type { ColumnReading, Rest } from './reading';
-import { isMassUnit, isShare, type FigureUnit, type MassUnit } from './units';
+import { DASHES, DITTO_MARKS } from './values';
+import { isMassUnit, isShare, slipFrom, type FigureUnit, type MassUnit } from './units';
 
 /** Rows of a sheet of readings, from 1. The grower's own headers lie above those that Pinset asks for. */
 export const ROWS = { part: 4, own: 5, how: 6, head: 7, first: 8 } as const;
@@ -100,7 +101,7 @@ export class ReadSheet {
 
   /** A table that the grower filled in. */
   private fill(name: TableName, rows: readonly Readonly<Record<string, Answer>>[]): void {
-    const wanted = this.fit.job.tables.find((one) => one.name === name)!;
+    const wanted = this.fit.job.tables.find((one) => one.name === name) ?? SHARES;
     const headers = headersIn(wanted, rows);
     const table = this.tableName(name.charAt(0).toUpperCase() + name.slice(1));
     this.things.push(heading(this.at(ROWS.part), `${name}, as you gave them`));
@@ -152,6 +153,18 @@ export class ReadSheet {
     this.left += 3;
   }
 
+  /** The flushes of which the grower gave the shares. */
+  private shareHeaders(): string[] {
+    const [headers = []] = this.referred.get('shares')?.grid ?? [];
+    return headers.slice(1).map(textOf);
+  }
+
+  private sharesFor(strain: string, count: number): readonly Cell[] {
+    const grid = this.referred.get('shares')?.grid ?? [];
+    const row = grid.slice(1).find(([own]) => textOf(own!).toLowerCase() === strain.trim().toLowerCase());
+    return row ? row.slice(1) : Array.from({ length: count }, () => null);
+  }
+
   /** A table of the book: referred to as it is where that can be read, or read column by column. */
   private read(given: TableFit, job: JobName): void {
     const { candidate, readings } = given;
@@ -176,12 +189,13 @@ export class ReadSheet {
     }
     const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
     const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
-    const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : [])];
+    const shares = name === 'strains' ? this.shareHeaders() : [];
+    const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : []), ...shares];
     const lengths = ranges.map(({ first, last }) => last - first + 1);
     const rows = lengths.reduce((sum, length) => sum + length, 0);
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const isStacked = candidate.parts !== undefined;
-    const isFilledDown = readings.some((one) => one.isFilledDown);
+    const isFilledDown = readings.some((one) => one.isFilledDown || one.hasDittos);
     const isSifted = isStacked || range.test !== undefined || leavesOut || isFilledDown;
     const rowColumn = isSifted ? headers.length : undefined;
     const sheetColumn = isStacked ? headers.length + 1 : undefined;
@@ -254,6 +268,15 @@ export class ReadSheet {
       };
       put(columns.length, 'product', 'from products', text, 'text', []);
     }
+    shares.forEach((header, k) => {
+      const all = this.referred.get('shares')!.whole;
+      const text = (_: ReadRange, part: number): string => {
+        const strain = rangeOnSheet(ofPart(headers.indexOf('strain'), part));
+        const share = `VLOOKUP(${strain},${all},${k + 2},FALSE)`;
+        return `=IF(${strain}="","",IFERROR(IF(${share}="","",${share}),""))`;
+      };
+      put(headers.indexOf(header), header, 'from shares', text, 'percent', []);
+    });
     if (rowColumn !== undefined) {
       const text = (one: ReadRange): string => this.rowFormula(given, one, leavesOut);
       put(rowColumn, 'sheet row', 'row of your sheet', text, 'count', []);
@@ -290,10 +313,10 @@ export class ReadSheet {
       grid: [
         headers,
         ...records.map((record) => {
-          const blanks = headers.map(() => null);
-          if (!record || !hasProduct) return record ?? blanks;
+          if (!record) return headers.map(() => null);
           const strain = record[headers.indexOf('strain')]!;
-          return [...record, this.productOf.get(textOf(strain).toLowerCase()) ?? strain];
+          const product = hasProduct ? [this.productOf.get(textOf(strain).toLowerCase()) ?? strain] : [];
+          return [...record, ...product, ...this.sharesFor(textOf(strain), shares.length)];
         }),
       ],
       column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),
@@ -322,11 +345,7 @@ export class ReadSheet {
     const { candidate, values } = given;
     const { area, dataRows } = candidate;
     const at = new Map(dataRows.map((row, i) => [row, i]));
-    const weekAt = (r: number): number => {
-      let end = 0;
-      const part = candidate.parts?.find((one) => r < (end += lastRowOf(one) - one.area.top));
-      return part?.week ?? 0;
-    };
+    const weekAt = (r: number): number => partAt(candidate, area.top + 1 + r).week ?? 0;
     return Array.from({ length: area.bottom - area.top }, (_, r) => {
       const i = at.get(area.top + 1 + r);
       if (i === undefined) return undefined;
@@ -396,9 +415,11 @@ export class ReadSheet {
   private isReadable({ candidate, readings }: TableFit, range: ReadRange): boolean {
     const { table } = candidate;
     const isKnown = readings.every(
-      ({ match, conversion, unit, rest, unless, legend, isFilledDown }) =>
+      ({ match, conversion, unit, rest, unless, legend, isFilledDown, hasDittos, hasDashes }) =>
         conversion === 'none' &&
         !isFilledDown &&
+        !hasDittos &&
+        !hasDashes &&
         rest === undefined &&
         legend === undefined &&
         unless === undefined &&
@@ -413,7 +434,9 @@ export class ReadSheet {
           [name, ...column.alsoCalled].some((one) => headerKey(one) === headerKey(header)),
         ),
     );
-    const isAlone = table.name !== 'lots' || this.fit.products.size === 0;
+    const isAlone =
+      (table.name !== 'lots' || this.fit.products.size === 0) &&
+      (table.name !== 'strains' || !this.fit.filled.has('shares'));
     return (
       isKnown &&
       !isDoubtful &&
@@ -447,7 +470,7 @@ export class ReadSheet {
     }
     const read =
       reading.conversion === 'weekdays'
-        ? dayText(cells, this.first.text, range.week)
+        ? this.dayText(given, reading, cells, range)
         : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
@@ -460,15 +483,20 @@ export class ReadSheet {
   }
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-  private cellsOf({ match, isFilledDown }: ColumnReading, range: ReadRange): string {
+  private cellsOf({ match, isFilledDown, hasDittos, hasDashes }: ColumnReading, range: ReadRange): string {
     const cells = range.column(match.column);
-    if (!isFilledDown) return cells;
+    const isOneOf = (marks: readonly string[]): string =>
+      `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
+    if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
+    if (!isFilledDown && !hasDittos) return cells;
     const { rows } = range;
     const filled = [
       `(${cells}<>"")`,
+      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
       ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
     ].join('*');
-    return `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+    const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+    return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
   }
 
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
@@ -480,7 +508,7 @@ export class ReadSheet {
     }
     switch (reading.conversion) {
       case 'dates':
-        return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}")`;
+        return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}"${reading.year === undefined ? '' : `,${reading.year}`})`;
       case 'figures': {
         const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
         const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
@@ -497,7 +525,7 @@ export class ReadSheet {
           );
       }
       case 'weekdays':
-        return dayText(cells, this.first.text, 0);
+        return this.dayText(given, reading, cells, { week: 0, day: 0 });
       case 'headings':
       case 'none': {
         const list = this.listFor(name, reading.name);
@@ -509,6 +537,16 @@ export class ReadSheet {
         return this.timesFactor(cells, reading.unit);
       }
     }
+  }
+
+  private dayText(
+    { candidate }: TableFit,
+    { match }: ColumnReading,
+    cells: string,
+    { week, day }: Pick<ReadRange, 'week' | 'day'>,
+  ): string {
+    const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, match.column));
+    return dayText(cells, this.first.text, { week, which: day, held });
   }
 
   /** A mass of two columns, of which one may be blank. */
@@ -625,7 +663,10 @@ function readsOf(wanted: WantedTable, header: string): Reads {
 function answered(wanted: WantedTable, header: string, answer: Answer): Answer {
   const column = columnOf(wanted, header);
   if (answer === null || !column || column.column.kind.word === 'label') return answer;
-  return figureOf(answer, isShare(column) || column.column.kind.word === 'share');
+  const ofShare = isShare(column) || column.column.kind.word === 'share';
+  const figure = figureOf(answer, ofShare);
+  // 60 for 60%, as in a column of the grower's own.
+  return ofShare && typeof figure === 'number' && figure > slipFrom(column) ? figure / 100 : figure;
 }
 
 /** A figure that was typed as an answer; text that is none stays text, and the call says what is wrong with it. */
@@ -640,7 +681,7 @@ export function figureOf(answer: Answer, asShare: boolean): Answer {
 const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return `${given.orders.get(reading.name)!}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}`}${asAbove(reading)}`;
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
@@ -669,6 +710,9 @@ const weekdayNumber = (serial: number, system: DateSystem): number =>
     weekdayOf(Math.floor(serial), system),
   ) + 1;
 
-const asAbove = ({ isFilledDown }: ColumnReading): string => (isFilledDown ? ', blanks as above' : '');
+const asAbove = ({ isFilledDown, hasDittos, hasDashes }: ColumnReading): string =>
+  (hasDittos ? ', ditto marks as above' : '') +
+  (hasDashes ? ', a dash as blank' : '') +
+  (isFilledDown ? ', blanks as above' : '');
 
 const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);

@@ -1,6 +1,6 @@
 import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
-import { lastRowOf } from './columns';
+import { lastRowOf, partAt } from './columns';
 import {
   isMass,
   isShare,
@@ -15,7 +15,7 @@ import type { WantedColumn } from './jobs';
 import { inFull, type Legend } from './legend';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { areWeekdays, readWeekdays } from './standing';
-import { isTextDate, provenOrder, type ProvenOrder } from './values';
+import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings' | 'weekdays';
@@ -35,8 +35,14 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** The year of its dates that are written without one. */
+  readonly year?: number;
   /** Whether a blank says the same as the cell above it. */
   readonly isFilledDown?: boolean;
+  /** Whether it has marks that say the same as the cell above. */
+  readonly hasDittos?: boolean;
+  /** Whether it has dashes, which say that there is nothing: only of a column that may be blank. */
+  readonly hasDashes?: boolean;
   /** What the short names in it stand for. */
   readonly legend?: Legend;
   /** A column that says it better where it is filled: the blocks left of a lot, beside the day it was opened. */
@@ -61,7 +67,12 @@ export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: numb
 export function readings(candidate: Candidate): ColumnReading[] {
   return candidate.matches.map((match) => {
     const wanted = candidate.table.columns.find((one) => isFor(one, match.wanted))!;
-    const reading = readingOf(candidate, wanted, match);
+    const values = valuesOf(candidate.sheet, candidate.dataRows, match.column);
+    const reading: ColumnReading = {
+      ...readingOf(candidate, wanted, match),
+      ...(values.some(isDitto) && { hasDittos: true }),
+      ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
+    };
     if (match.wanted === 'loaded' && candidate.left !== undefined) {
       return { ...reading, unless: candidate.left };
     }
@@ -151,7 +162,7 @@ function commonUnit(texts: readonly string[]): MassUnit | undefined {
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
-  readonly dates: (cells: readonly Cell[], order: DateOrder) => readonly Cell[];
+  readonly dates: (cells: readonly Cell[], order: DateOrder, year: number | undefined) => readonly Cell[];
   readonly figures: (
     cells: readonly Cell[],
     unit: FigureUnit,
@@ -218,7 +229,7 @@ export function cellsAbove(candidate: Candidate, column: number): (row: number) 
   return (row) => {
     for (let at = row; at > area.top; at--) {
       const cell = cellAt(sheet, at, column);
-      if (!isBlank(cell) && !skipped.has(at)) return cell;
+      if (!isBlank(cell) && !isDitto(cell) && !skipped.has(at)) return cell;
       if (tops.has(at - 1)) return null;
     }
     return null;
@@ -245,23 +256,38 @@ function sumOf(great: Cell, small: Cell, toOne: number): Cell {
 
 function readOwn(
   candidate: Candidate,
-  { match, conversion, unit, decimalMark, headings, legend, isFilledDown }: ColumnReading,
+  {
+    match,
+    conversion,
+    unit,
+    decimalMark,
+    headings,
+    legend,
+    isFilledDown,
+    hasDittos,
+    hasDashes,
+    year,
+  }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
-  const above = isFilledDown ? cellsAbove(candidate, match.column) : undefined;
-  const own = above ? dataRows.map(above) : valuesOf(sheet, dataRows, match.column);
+  const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
+  const own = dataRows.map((row) => {
+    const cell = cellAt(sheet, row, match.column);
+    if (hasDashes && isDash(cell)) return null;
+    return above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
+  });
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
       return values;
     case 'dates':
-      return order === undefined ? values : reader.dates(values, order);
+      return order === undefined ? values : reader.dates(values, order, year);
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'weekdays':
-      return readWeekdays(values);
+      return values.map((cell, i) => readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!);
     case 'headings':
     case 'beginnings':
       return dataRows.map((row) => headings?.get(row) ?? null);
@@ -279,14 +305,15 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, unless }: ColumnReading,
+  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (unless !== undefined && isBlank(cell)) return [];
+    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'has no cell above it that says what' }];
+    if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
     if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);

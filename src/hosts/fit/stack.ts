@@ -1,8 +1,9 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
-import { cellAt, type BookSheet } from './book';
+import { cellAt, textOf, type BookSheet } from './book';
 import { lastRowOf } from './columns';
 import type { Candidate } from './find';
+import { weekdaysIn } from './standing';
 
 // The same table on several sheets, as one a month: its parts are read as if they lay below each other.
 
@@ -71,8 +72,16 @@ export function stacked(given: readonly Candidate[]): Candidate {
 /** Rows below the last order that are read for each week as well. */
 const WEEK_GROWTH = 20;
 
-/** Orders that stand, once for each week. */
-export function everyWeek(candidate: Candidate, weeks: number): Candidate {
-  const growth = lastRowOf(candidate, WEEK_GROWTH) - candidate.area.bottom;
-  return stacked(Array.from({ length: weeks }, (_, week) => ({ ...candidate, week, growth })));
+/** Orders that stand, once for each week and each day that a cell of the column `due` names. */
+export function everyWeek(candidate: Candidate, due: number, weeks: number): Candidate {
+  const base = (candidate.parts ?? [candidate]).flatMap((part) => {
+    const growth = Math.min(part.growth ?? WEEK_GROWTH, lastRowOf(part, WEEK_GROWTH) - part.area.bottom);
+    const daysAt = (row: number): number => weekdaysIn(textOf(cellAt(part.sheet, row, due))).length;
+    const most = Math.max(1, ...part.dataRows.map(daysAt));
+    return Array.from({ length: most }, (_, day): Candidate => {
+      const dataRows = day === 0 ? part.dataRows : part.dataRows.filter((row) => daysAt(row) > day);
+      return { ...part, growth, day, dataRows };
+    });
+  });
+  return stacked(Array.from({ length: weeks }, (_, week) => base.map((part) => ({ ...part, week }))).flat());
 }

@@ -1,52 +1,110 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { textOf } from './book';
+import { unaccented } from './otherLanguages';
 
-// Orders that stand: a day of the week in the place of a day. Each week of the plan reads the whole table once.
+// Orders that stand: days of the week in the place of a day. Each week of the plan reads the whole table once for each day
+// that a cell names.
 
-/** Days of the week as people write them, Monday first, seven to a row. */
-const WRITTEN = [
-  ...['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
-  ...['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'],
-  ...['mondays', 'tuesdays', 'wednesdays', 'thursdays', 'fridays', 'saturdays', 'sundays'],
-  ...['mon.', 'tues', 'weds', 'thurs', 'fri.', 'sat.', 'sun.'],
-];
-const BEFORE = ['every ', 'each ', 'on '];
+/** Days of the week as people write them, Monday first, seven to a row; the first rows are English. */
+const WRITTEN = (
+  [
+    'mon tue wed thu fri sat sun',
+    'monday tuesday wednesday thursday friday saturday sunday',
+    'mondays tuesdays wednesdays thursdays fridays saturdays sundays',
+    'mo tues weds thurs fr sa su',
+    'mon tu we thur fri sat sun',
+    // German, French, Spanish, Dutch, Italian, Polish.
+    'montag dienstag mittwoch donnerstag freitag samstag sonntag',
+    'montags dienstags mittwochs donnerstags freitags samstags sonntags',
+    'mo di mi do fr sa so',
+    'lundi mardi mercredi jeudi vendredi samedi dimanche',
+    'lun mar mer jeu ven sam dim',
+    'lunes martes miércoles jueves viernes sábado domingo',
+    'lun mar mié jue vie sáb dom',
+    'maandag dinsdag woensdag donderdag vrijdag zaterdag zondag',
+    'ma di wo do vr za zo',
+    'lunedì martedì mercoledì giovedì venerdì sabato domenica',
+    'lun mar mer gio ven sab dom',
+    'poniedziałek wtorek środa czwartek piątek sobota niedziela',
+    'pon wt śr czw pt sob nd',
+  ] as const
+).map((row) => row.split(' '));
+const ENGLISH_ROWS = 5;
 
-/** The day of the week that a text names, Monday 1; undefined where it names none, or several. */
-function weekdayIn(text: string): number | undefined {
-  const bare = BEFORE.reduce((rest, word) => rest.replaceAll(word, ''), text.toLowerCase()).trim();
-  const at = WRITTEN.indexOf(bare);
-  return at < 0 ? undefined : (at % 7) + 1;
+/** Words before the name of a day that say nothing more. */
+const BEFORE = [' every ', ' each ', ' on '];
+/** What parts two days. */
+const BETWEEN = ['/', ',', '&', '+', ';', '.', ' and ', ' y ', ' und ', ' et ', ' en ', ' e ', ' i '];
+
+const placeIn = (rows: readonly (readonly string[])[], word: string): number | undefined => {
+  for (const row of rows) {
+    const at = row.findIndex((name) => name === word || unaccented(name) === word);
+    if (at >= 0) return at + 1;
+  }
+  return undefined;
+};
+
+/** The words of a text that should name days. */
+function wordsIn(text: string): string[] {
+  const bare = BEFORE.reduce((rest, word) => rest.replaceAll(word, ' '), ` ${text.toLowerCase()} `);
+  const parted = BETWEEN.reduce((rest, sign) => rest.replaceAll(sign, ' '), bare);
+  return parted.split(' ').filter((word) => word !== '');
 }
 
-/** Whether a column says on which day of the week: most of its cells name one. */
+/** More days than these are every day of the week. */
+export const MOST_DAYS = 7;
+
+/** The days of the week that a text names, Monday 1; none where it says anything else, or a day twice. */
+export function weekdaysIn(text: string): number[] {
+  const days = wordsIn(text).map((word) => placeIn(WRITTEN, word));
+  const known = days.filter((day) => day !== undefined);
+  return known.length === days.length && new Set(known).size === known.length ? known : [];
+}
+
+/** Whether a column says on which days of the week: most of its cells name some. */
 export function areWeekdays(cells: readonly Cell[]): boolean {
   const filled = cells.filter((cell) => !isBlank(cell));
-  const named = filled.filter((cell) => typeof cell === 'string' && weekdayIn(cell) !== undefined);
+  const named = filled.filter((cell) => typeof cell === 'string' && weekdaysIn(cell).length > 0);
   return named.length > 0 && named.length >= filled.length / 2;
 }
 
-/** The days of the week that cells name. */
-export const readWeekdays = (cells: readonly Cell[]): Cell[] =>
+/** The first, second … day of the week that cells name; where it is not the first, nothing where they name no more. */
+export const readWeekdays = (cells: readonly Cell[], which = 0): Cell[] =>
   cells.map((cell) => {
     if (isBlank(cell) || isCellError(cell)) return cell;
-    return (
-      weekdayIn(textOf(cell)) ??
-      cellError(
-        '#N/A',
-        `must name one day of the week; for two days give each a row; it is "${textOf(cell)}"`,
-      )
-    );
+    const days = weekdaysIn(textOf(cell));
+    return days[which] ?? cellError('#N/A', `must name days of the week, each once; it is "${textOf(cell)}"`);
   });
 
 /** The first such day from a first one on, so many weeks later. */
 export const dayFrom = (weekday: number, first: number, firstWeekday: number, week: number): number =>
   first + ((weekday - firstWeekday + 7) % 7) + 7 * week;
 
-/** The same as a formula says it. */
-export function dayText(cells: string, first: string, week: number): string {
-  const bare = BEFORE.reduce((rest, word) => `SUBSTITUTE(${rest},"${word}","")`, `LOWER(${cells})`);
-  const list = WRITTEN.map((word) => `"${word}"`).join(',');
-  const weekday = `MOD(MATCH(TRIM(${bare}),{${list}},0)-1,7)+1`;
+/** Longer than any name of a day. */
+const WIDTH = 20;
+
+/** The first, second … word of cells that name days, as a formula says it. */
+export function dayWord(cells: string, which: number): string {
+  const bare = BEFORE.reduce((rest, word) => `SUBSTITUTE(${rest},"${word}"," ")`, `" "&LOWER(${cells})&" "`);
+  const parted = BETWEEN.reduce((rest, sign) => `SUBSTITUTE(${rest},"${sign}"," ")`, bare);
+  const spread = `SUBSTITUTE(TRIM(${parted})," ",REPT(" ",${WIDTH}))`;
+  return `TRIM(MID(${spread},${which * WIDTH + 1},${WIDTH}))`;
+}
+
+/** The day of an order as a formula says it: of the names of days in English, and in the language of those that are there. */
+export function dayText(
+  cells: string,
+  first: string,
+  { week, which, held }: { readonly week: number; readonly which: number; readonly held: readonly Cell[] },
+): string {
+  const words = new Set(held.flatMap((cell) => (typeof cell === 'string' ? wordsIn(cell) : [])));
+  const rows = WRITTEN.filter(
+    (row, at) => at < ENGLISH_ROWS || row.some((name) => words.has(name) || words.has(unaccented(name))),
+  );
+  const spelt = rows.flatMap((row) =>
+    row.some((name) => unaccented(name) !== name) ? [row, row.map(unaccented)] : [row],
+  );
+  const list = spelt.flatMap((row) => row.map((name) => `"${name}"`)).join(',');
+  const weekday = `MOD(MATCH(${dayWord(cells, which)},{${list}},0)-1,7)+1`;
   return `${first}+MOD(${weekday}-WEEKDAY(${first},2),7)+${7 * week}`;
 }

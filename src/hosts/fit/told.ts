@@ -16,6 +16,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   orders: 'orders',
   harvests: 'picks',
   recipe: 'recipe',
+  shares: 'shares of the flushes',
 };
 
 const counted = (count: number, one: string, many = `${one}s`): string =>
@@ -47,7 +48,9 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     readings.some(({ rest }) => rest?.column === at) ? [] : [header],
   );
-  return headers.length === 0 ? '' : `Nothing reads ${headers.join(', ')}`;
+  const ofBlocks = (candidate.parts ?? []).flatMap(({ ignored = [] }) => ignored);
+  const all = [...headers, ...new Set(ofBlocks)];
+  return all.length === 0 ? '' : `Nothing reads ${all.join(', ')}`;
 }
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
@@ -63,7 +66,7 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'beginnings':
       return 'the strain that the name begins with';
     case 'weekdays':
-      return `every week of the plan, ${counted(fit.candidate.parts?.length ?? 1, 'week')}`;
+      return `every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
@@ -71,6 +74,10 @@ export function readingWords(fit: TableFit, name: string): string {
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;
     }
     case 'dates': {
+      const { year } = fit.readings.find((one) => one.name === name)!;
+      if (year !== undefined)
+        return `dates, ${fit.orders.get(name) ?? 'once you say in which order'}, of ${year} as you said`;
+      if (proven?.lacksYear) return 'dates, once you say of which year';
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates, once you say in which order';
       if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
@@ -125,6 +132,8 @@ export function questionWords(question: Question): string {
       return question.isContradicted
         ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? The others are then listed as unreadable`
         : `Are the dates of ${question.about} day first or month first? Nothing in them tells: ${question.texts.join(', ')}`;
+    case 'years':
+      return `Of which year are the dates of ${question.about}? They have none: ${question.texts.join(', ')}. Where they are of two years, write the year into the cells`;
     case 'decimals':
       return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: point or comma`;
     case 'blanks':
@@ -132,6 +141,8 @@ export function questionWords(question: Question): string {
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
+      if (question.table === 'shares')
+        return 'What share of its crop does each strain give in each flush? Your book says how many flushes there are. 60% and 40%, for example';
       return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
         .filter(({ isNeeded }) => isNeeded)
         .map(({ name }) => name)
@@ -147,6 +158,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const dates: Record<string, 'day first' | 'month first' | null> = {};
   const fill: Record<string, Record<string, string | number | null>[]> = {};
   const decimals: Record<string, 'point' | 'comma' | null> = {};
+  const years: Record<string, number | null> = {};
   const blanks: Record<string, null> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
@@ -166,6 +178,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         dates[question.about] =
           question.elsewhere === 'day first' ? 'day first' : question.elsewhere ? 'month first' : null;
         break;
+      case 'years':
+        years[question.about] = question.elsewhere ?? null;
+        break;
       case 'decimals':
         decimals[question.about] = question.elsewhere ?? null;
         break;
@@ -178,7 +193,12 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
       case 'fill': {
         const blank = Object.fromEntries(
           question.columns.flatMap(({ name, column }) =>
-            column.role === 'numbered' ? [[`${name} 1`, null]] : [[name, null]],
+            column.role === 'numbered'
+              ? Array.from({ length: question.table === 'shares' ? question.numbers : 1 }, (_, i) => [
+                  `${name} ${i + 1}`,
+                  null,
+                ])
+              : [[name, null]],
           ),
         );
         const rows = question.rows.length > 0 ? question.rows : [{}];
@@ -194,6 +214,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     tables: { ...answers.tables, ...parts },
     columns: { ...answers.columns, ...columns },
     dates: { ...answers.dates, ...dates },
+    years: { ...answers.years, ...years },
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     products: { ...answers.products, ...products },

@@ -15,8 +15,17 @@ export type Look =
 
 const FIGURE = /^[-+]?(?:\d{1,3}(?:[ .,'\u00a0\u202f]\d{3})+|\d+)?(?:[.,]\d+)?\s*(?:%|[a-z]{1,6}\.?)?$/i;
 
+/** Of a text without a year 29 February is a date. */
+const A_LEAP_YEAR = 2000;
+
+/** A day and a month without a year: by name, or parted so that it is no figure. */
+export const lacksYear = (text: string): boolean =>
+  /\p{L}|\/|\.\s*$/u.test(text) &&
+  writtenOrder(text) === undefined &&
+  !['none', undefined].includes(writtenOrder(text, A_LEAP_YEAR));
+
 export const isTextDate = (text: string): boolean =>
-  text.length <= LONGEST_DATE && writtenOrder(text) !== undefined;
+  text.length <= LONGEST_DATE && (writtenOrder(text) !== undefined || lacksYear(text));
 
 /** A longer text is a remark. */
 const LONGEST_DATE = 40;
@@ -29,13 +38,44 @@ export const isTextNumber = (text: string): boolean => {
   return /\d/.test(bare) && !isTextDate(bare) && (FIGURE.test(bare) || POUNDS_AND_OUNCES.test(bare));
 };
 
+/** Marks that say the same as the cell above. */
+export const DITTO_MARKS = [
+  '"',
+  '″',
+  '”',
+  '“',
+  '„',
+  "''",
+  '〃',
+  ',,',
+  '-"-',
+  '- " -',
+  '"-"',
+  'ditto',
+  'do.',
+  'dto',
+  'dto.',
+  'id.',
+  'idem',
+  '↓',
+];
+/** Marks that say that there is nothing. */
+export const DASHES = ['-', '–', '—', '--', '---'];
+
+const isOneOf =
+  (marks: readonly string[]) =>
+  (cell: Cell): boolean =>
+    typeof cell === 'string' && cell.length <= 6 && marks.includes(cell.trim().toLowerCase());
+export const isDitto = isOneOf(DITTO_MARKS);
+export const isDash = isOneOf(DASHES);
+
 export function lookAt(sheet: BookSheet, row: number, column: number): Look {
   const cell = sheet.rows[row]?.[column] ?? null;
   return lookOf(cell, showsDate(sheet.formatAt(row, column)));
 }
 
 export function lookOf(cell: Cell, isShownAsDate: boolean): Look {
-  if (isBlank(cell)) return 'blank';
+  if (isBlank(cell) || isDitto(cell)) return 'blank';
   if (isCellError(cell)) return 'error';
   if (typeof cell === 'boolean') return 'true or false';
   if (typeof cell === 'number') return isShownAsDate ? 'date' : 'number';
@@ -53,12 +93,14 @@ export interface ProvenOrder {
   readonly isContradicted: boolean;
   /** Whether any text needs an order at all. */
   readonly isNeeded: boolean;
+  /** Whether some write no year. */
+  readonly lacksYear: boolean;
 }
 
 export function provenOrder(texts: readonly string[]): ProvenOrder {
   const counts = { 'day first': 0, 'month first': 0, 'year first': 0, any: 0, either: 0, none: 0 };
   for (const text of texts) {
-    const order = writtenOrder(text);
+    const order = writtenOrder(text, A_LEAP_YEAR);
     if (order) counts[order]++;
   }
   const isNeeded = counts['day first'] + counts['month first'] + counts['year first'] + counts.either > 0;
@@ -66,5 +108,11 @@ export function provenOrder(texts: readonly string[]): ProvenOrder {
   const proven = (['day first', 'month first'] as const).filter((order) => counts[order] > 0);
   const onlyYears = proven.length === 0 && counts.either === 0 && counts['year first'] > 0;
   const order: DateOrder | undefined = onlyYears ? 'year first' : proven.length === 1 ? proven[0] : undefined;
-  return { order, proofs: order ? counts[order] : 0, isContradicted: proven.length > 1, isNeeded };
+  return {
+    order,
+    proofs: order ? counts[order] : 0,
+    isContradicted: proven.length > 1,
+    isNeeded,
+    lacksYear: texts.some(lacksYear),
+  };
 }

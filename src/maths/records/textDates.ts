@@ -83,7 +83,7 @@ interface Timed {
 type Written =
   | ({ readonly kind: 'numbers'; readonly parts: readonly [string, string, string] } & Timed)
   | ({ readonly kind: 'named'; readonly month: number; readonly parts: readonly [string, string] } & Timed)
-  | { readonly kind: 'noYear' }
+  | ({ readonly kind: 'noYear'; readonly month?: number; readonly parts: readonly string[] } & Timed)
   | { readonly kind: 'noDay' };
 
 const TIME = /^(\d{1,2})(?::(\d{2})(?::(\d{2})(?:[.,]\d+)?)?)?\s*(?:([ap])\.?m\.?)?$/i;
@@ -143,7 +143,8 @@ function dateIn(dateText: string, timed: Timed): Written | undefined {
   if (compact) return { kind: 'numbers', parts: [compact[1]!, compact[2]!, compact[3]!], ...timed };
   const same = /^(\d{1,4})\s*([-/.\s])\s*(\d{1,2})\s*\2\s*'?(\d{1,4})\.?$/.exec(dateText);
   if (same) return { kind: 'numbers', parts: [same[1]!, same[3]!, same[4]!], ...timed };
-  if (/^\d{1,2}\s*[-/.]\s*\d{1,2}\.?$/.test(dateText)) return { kind: 'noYear' };
+  const short = /^(\d{1,2})\s*[-/.]\s*(\d{1,2})\.?$/.exec(dateText);
+  if (short) return { kind: 'noYear', parts: [short[1]!, short[2]!], ...timed };
   if (/^\d{1,2}\s*[-/.]\s*\d{4}$|^\d{4}\s*[-/.]\s*\d{1,2}$/.test(dateText) || WEEK.test(dateText)) {
     return { kind: 'noDay' };
   }
@@ -155,7 +156,10 @@ function dateIn(dateText: string, timed: Timed): Written | undefined {
   const numbers = words.filter((word) => /^\d{1,4}$/.test(word));
   const months = words.map(monthOf).filter((month) => month !== undefined);
   if (months.length !== 1 || numbers.length + 1 !== words.length) return undefined;
-  if (numbers.length === 1) return numbers[0]!.length === 4 ? { kind: 'noDay' } : { kind: 'noYear' };
+  if (numbers.length === 1)
+    return numbers[0]!.length === 4
+      ? { kind: 'noDay' }
+      : { kind: 'noYear', month: months[0]!, parts: [numbers[0]!], ...timed };
   if (numbers.length !== 2) return undefined;
   return { kind: 'named', month: months[0]!, parts: [numbers[0]!, numbers[1]!], ...timed };
 }
@@ -183,8 +187,25 @@ function serialIn(
   return serialOf(year, month, day, system) + time;
 }
 
+/** What a text without a year writes in an order, with the year that it is known to be of. */
+function ofYear(written: Written, order: DateOrder, year: number | undefined): Written {
+  if (written.kind !== 'noYear' || year === undefined) return written;
+  const { month, parts, time, weekdays } = written;
+  const [a, b] = parts as [string, string?];
+  if (month !== undefined || b === undefined)
+    return { kind: 'named', month: month!, parts: [a, String(year)], time, weekdays };
+  const whole = order === 'year first' ? ([String(year), a, b] as const) : ([a, b, String(year)] as const);
+  return { kind: 'numbers', parts: whole, time, weekdays };
+}
+
 /** The date that a text is in an order; undefined where it is none, or not on the weekday that the text names. */
-function readAs(written: Written, order: DateOrder, system: DateSystem): number | undefined {
+function readAs(
+  text: Written,
+  order: DateOrder,
+  system: DateSystem,
+  year: number | undefined,
+): number | undefined {
+  const written = ofYear(text, order, year);
   if (written.kind === 'noYear' || written.kind === 'noDay') return undefined;
   const serial = serialOfParts(written, order, system);
   if (serial === undefined || written.weekdays.length === 0) return serial;
@@ -219,10 +240,8 @@ function serialOfParts(
  */
 const mayBeMeant = (written: Written, order: DateOrder): boolean =>
   order !== 'year first' ||
-  written.kind === 'noYear' ||
   written.kind === 'noDay' ||
-  written.parts[0].length === 4 ||
-  Number(written.parts[0]) > 31;
+  (written.kind !== 'noYear' && (written.parts[0].length === 4 || Number(written.parts[0]) > 31));
 
 interface Reading {
   readonly text: string;
@@ -235,16 +254,17 @@ interface Reading {
   readonly contradicted: number | undefined;
 }
 
-function readingOf(text: string, order: DateOrder, system: DateSystem): Reading {
-  const written = writtenIn(text);
-  if (written === undefined)
+function readingOf(text: string, order: DateOrder, system: DateSystem, year: number | undefined): Reading {
+  const found = writtenIn(text);
+  if (found === undefined)
     return { text, stated: undefined, others: [], kind: 'none', weekday: undefined, contradicted: undefined };
+  const written = ofYear(found, order, year);
   const others = DATE_ORDERS.flatMap((other) => {
     const serial =
-      other === order || !mayBeMeant(written, other) ? undefined : readAs(written, other, system);
+      other === order || !mayBeMeant(found, other) ? undefined : readAs(found, other, system, year);
     return serial === undefined ? [] : [{ order: other, serial }];
   });
-  const stated = readAs(written, order, system);
+  const stated = readAs(found, order, system, year);
   const isDate = written.kind === 'numbers' || written.kind === 'named';
   const otherDay = stated === undefined && isDate ? serialOfParts(written, order, system) : undefined;
   const weekday = otherDay === undefined ? undefined : weekdayOf(otherDay, system);
@@ -254,13 +274,14 @@ function readingOf(text: string, order: DateOrder, system: DateSystem): Reading 
 /**
  * How a text writes a date: the one order that can read it, `any` where all that people use give the same day, `either` where
  * day first and month first give two days, `none` where it has the form of a date and is in no calendar. Undefined where it has
- * not that form.
+ * not that form, or no year and none is given.
  */
-export function writtenOrder(text: string): DateOrder | 'any' | 'either' | 'none' | undefined {
-  const written = writtenIn(text);
+export function writtenOrder(text: string, year?: number): DateOrder | 'any' | 'either' | 'none' | undefined {
+  const found = writtenIn(text);
+  const written = found && ofYear(found, 'day first', year);
   if (written?.kind !== 'numbers' && written?.kind !== 'named') return undefined;
   const [asDay, asMonth] = (['day first', 'month first'] as const).map((order) =>
-    readAs(written, order, 1900),
+    readAs(written, order, 1900, undefined),
   );
   if (written.parts[0].length === 4)
     return asDay === undefined ? 'none' : written.kind === 'named' ? 'any' : 'year first';
@@ -281,6 +302,7 @@ export function writtenOrder(text: string): DateOrder | 'any' | 'either' | 'none
  * not the same, is a fault too: nobody can know which of them were written so.
  *
  * @param texts texts of one column, top to bottom; undefined where a row has none
+ * @param year the year of texts that write a day and a month only; without it they are faults
  * @param rowOf the row of an entry, for faults that speak of another entry
  * @returns for each text its serial, the time of day in the fraction, or its fault
  * @source ISO 8601-1:2019, 5.2.2 (calendar dates) for year, month, day; the orders are the three in use
@@ -288,12 +310,20 @@ export function writtenOrder(text: string): DateOrder | 'any' | 'either' | 'none
 export function textDates(
   texts: readonly (string | undefined)[],
   order: DateOrder,
-  { system, rowOf }: { readonly system: DateSystem; readonly rowOf: (index: number) => number },
+  {
+    system,
+    rowOf,
+    year,
+  }: {
+    readonly system: DateSystem;
+    readonly rowOf: (index: number) => number;
+    readonly year?: number | undefined;
+  },
 ): readonly (number | CalcError | undefined)[] {
   const known = new Map<string, Reading>();
   const readings = texts.map((text) => {
     if (text === undefined) return undefined;
-    const reading = known.get(text) ?? readingOf(text, order, system);
+    const reading = known.get(text) ?? readingOf(text, order, system, year);
     known.set(text, reading);
     return reading;
   });

@@ -1,8 +1,8 @@
 import type { DateOrder } from '../../maths/records/textDates';
 import type { CalcError } from '../../maths/shared/fault';
-import { keyColumn, setting } from '../cells/arguments';
+import { keyColumn, optionalSetting, setting } from '../cells/arguments';
 import { formatted, isCellError, type Cell, type CellError, type Formatted } from '../cells/cell';
-import { anything, choice, serial } from '../cells/kinds';
+import { anything, choice, number, serial } from '../cells/kinds';
 import { date, value } from '../cells/results';
 import { defineFunction } from '../define';
 import { refusedIn } from './ownCells';
@@ -23,14 +23,21 @@ export const TODATES = defineFunction({
   arguments: [
     keyColumn('dates', anything(), 'dates as your sheet has them, as text or as real dates'),
     setting('order', order, 'how the texts write a date: day first, month first or year first'),
+    optionalSetting(
+      'year',
+      number({ from: 1905, to: 9999, whole: true }),
+      undefined,
+      'year of dates that are written without one',
+    ),
   ],
   result: value('date', date()),
   needs: ['converting'],
   needsDateSystem: true,
-  beside: (cells, stated, context) => {
+  beside: (cells, stated, year, context) => {
     const texts = cells.map((cell) => (typeof cell === 'string' ? cell : undefined));
     const read = context.tools.converting.textDates(texts, stated, {
       system: context.dateSystem,
+      year,
       rowOf: (index) => context.rowNumbers[index]!,
     });
     const kind = serial();

@@ -7,6 +7,7 @@ export const words: Words = {
     'Four digits in front are always the year, then month, then day: 2026-03-14.',
     'A year of two digits is one of 2000 to 2099, whatever the day you calculate on. Records of blocks are of this century.',
     'A text that only another order can read proves that order. Then every text of the column that reads differently in the two orders is refused, and told which row proves it: nobody can know which were written so.',
+    'A day and a month without a year, such as 14 Mar or 3/14, are of the year that you give; without it they are refused.',
     'Each text that is no date is the fault of its own row. Blank rows stay blank.',
   ],
   sources: [
@@ -30,6 +31,11 @@ export const words: Words = {
       arguments: ['14.3.26 12:00', 'day first'],
       gives: 46095.5,
     },
+    {
+      title: 'Without a year in the cells: 14 March and 3 April 2026',
+      arguments: [[['14 Mar'], ['3/4']], 'day first', 2026],
+      gives: [[46095], [46115]],
+    },
   ],
   faults: [
     {
@@ -48,7 +54,7 @@ export const words: Words = {
       arguments: ['14 March', 'day first'],
       code: '#VALUE!',
       says: 'dates must have a year; "14 March" has none',
-      remedy: 'Add the year.',
+      remedy: 'Give the year as the third argument, or write it in the cells.',
     },
     {
       arguments: ['31/2/2026', 'day first'],

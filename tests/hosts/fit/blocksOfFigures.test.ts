@@ -202,21 +202,26 @@ describe('orders that stand, with a day of the week', () => {
         ['Mill Inn', 'Shiitake', 'every Tue', 6],
         ['Market', 'Blue oyster', 'Saturdays', 12],
         ['Noodle bar', 'Blue oyster', 'Tue & Fri', 4],
+        ['Bakery', 'Shiitake', 'Tuesday week', 3],
       ],
     });
   const days = { leaveOut: { orders: true }, figures: { today: '2026-04-01', days: 14 } };
 
-  test('are due every week of the plan; a cell with two days is told', async () => {
+  test('are due every week of the plan, on each day that a cell names; a cell that says more is told', async () => {
     const [fit, prepared] = await laidOut(await book(), 'plan', days);
-    expect(fit.unread.map(placeOfUnread)).toEqual(["'Standing orders'!C4"]);
-    // The day is a Wednesday: the first Saturday is 4 April, the first Tuesday 7 April.
+    expect(fit.unread.map(placeOfUnread)).toEqual(["'Standing orders'!C5"]);
+    // The day is a Wednesday: the first Friday is 3 April, the first Saturday the 4th, the first Tuesday the 7th.
     const orders = valuesOf(prepared, '"orders"')
       .slice(1)
       .map(([product, , due, mass]) => [product, due, mass]);
     expect(orders).toEqual([
+      ['Blue oyster', day(4, 3), 4],
       ['Blue oyster', day(4, 4), 12],
+      ['Blue oyster', day(4, 7), 4],
       ['Shiitake', day(4, 7), 6],
+      ['Blue oyster', day(4, 10), 4],
       ['Blue oyster', day(4, 11), 12],
+      ['Blue oyster', day(4, 14), 4],
       ['Shiitake', day(4, 14), 6],
     ]);
   });

@@ -44,6 +44,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const tables: Record<string, string> = {};
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | 'year first'> = {};
+  const years: Record<string, number> = {};
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const products: Record<string, string[]> = {};
@@ -63,6 +64,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
       (columns[first] ??= {})[rest[0]!] = value === NO_COLUMN ? null : value;
     }
     if (kind === 'dates') dates[first] = value as 'day first';
+    if (kind === 'years' && /^\d{4}$/.test(value)) years[first] = Number(value);
     if (kind === 'decimals') decimals[first] = value as 'point';
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
     if (kind === 'products') products[first]!.push(value);
@@ -77,7 +79,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   for (const [table, rows] of Object.entries(fill)) {
     fill[table] = rows.filter((row) => Object.keys(row).length > 0);
   }
-  return { tables, columns, dates, decimals, blanks, products, fill, figures, leaveOut };
+  return { tables, columns, dates, years, decimals, blanks, products, fill, figures, leaveOut };
 }
 
 /** Whether a column is matched with another header than was proposed. */

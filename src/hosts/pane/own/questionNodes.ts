@@ -23,6 +23,8 @@ function fieldsOf(question: Question, at: number): PageNode[] {
         ['day first', 'month first', 'year first'],
         question.elsewhere,
       );
+    case 'years':
+      return [inputOf('year', `years:${question.about}`, question.elsewhere ?? null)];
     case 'decimals':
       return oneOf(`decimals-${at}`, `decimals:${question.about}`, ['point', 'comma'], question.elsewhere);
     case 'blanks':
@@ -106,7 +108,9 @@ const LEAST_ROWS = 2;
 function fillNodes(question: Question & { kind: 'fill' }): PageNode[] {
   const { table, columns } = question;
   const names = columns.flatMap(({ name, column }) =>
-    column.role === 'numbered' ? [`${name} 1`, `${name} 2`] : [name],
+    column.role === 'numbered'
+      ? Array.from({ length: question.numbers }, (_, i) => `${name} ${i + 1}`)
+      : [name],
   );
   const headed = (name: string): string =>
     columns.some((one) => one.name === name && one.isNeeded) ? name : `${name} (optional)`;
