@@ -16,8 +16,7 @@ export const crops: Sheet = {
   name: 'Crops',
   title: 'Crops: what each lot has given so far',
   notes: [
-    'On the left the answers, on the right what they are from. A lot still in its flushes will rise towards what is expected.',
-    'Lot D141 shows a fault on purpose: its moisture in Lots is 62, not 62%.',
+    'A lot still in its flushes will rise towards what is expected. D141 shows a fault on purpose: its moisture in Lots is 62, not 62%.',
   ],
   things: [
     formula('A5', '=Crops[Lot]', 'text', { headers: ['Lot'], spills: true, growth }),

@@ -38,7 +38,7 @@ export const orders: Sheet = {
       { label: 'Wanted (kg)', formula: '=SUM(Orders[Wanted (kg)])', reads: 'mass' },
       { label: 'First due', formula: '=MIN(Orders[Due])', reads: 'date' },
     ),
-    chart('F8:N24', 'column', 'Wanted, and what whole blocks give (kg)', {
+    chart('F8:M24', 'column', 'Wanted, and what whole blocks give (kg)', {
       says: 'For each order, the kilograms wanted beside the kilograms that whole blocks give.',
       across: 'Orders[Customer]',
       series: [
@@ -48,7 +48,7 @@ export const orders: Sheet = {
       upReads: 'mass',
     }),
     table(
-      'P4',
+      'O4',
       'Orders',
       [
         column('Customer'),
@@ -82,5 +82,5 @@ export const orders: Sheet = {
     ),
   ],
   freeze: 'B5',
-  prints: 'A:N',
+  prints: 'A:M',
 };

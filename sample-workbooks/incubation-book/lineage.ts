@@ -4,7 +4,6 @@ import {
   formula,
   heading,
   inputs,
-  remark,
   table,
   type Sheet,
   type Typed,
@@ -42,57 +41,68 @@ const rows: Typed[][] = [
   ['K-312', 'V-77', 24, 'blocks'],
 ];
 
-export const lineage: Sheet = {
-  name: 'Lineage',
-  title: 'Lineage',
+export const recall: Sheet = {
+  name: 'Recall',
+  title: 'Recall: what shares the bad lot',
   notes: [
-    'Which lot came from which, invented. After a bad spawn bag: every lot that shares it, and where its fault may come from.',
+    'Every lot that was made from it, step by step. Name the bad lot on the right.',
+    'A recall list is only as good as its records. What must be recalled, and whom to tell, is for your local food-safety rules;',
+    'when in doubt, hold the lots back.',
   ],
   things: [
-    table(
-      'A4',
-      'Family',
-      [column('Lot'), column('Made from'), column('Blocks', 'count'), column('What')],
-      rows,
-    ),
-    heading('F3', 'Recall'),
-    inputs('F4', { label: 'Bad lot', value: 'G-11', reads: 'text', choices: 'Family[Lot]' }),
-    figures('F5', {
-      label: 'Blocks to hold back',
-      formula: '=SUMPRODUCT(ISNUMBER(MATCH(Family[Lot], F8:F40&"", 0)) * Family[Blocks])',
-      reads: 'count',
-      remark: 'of the lots listed below',
-    }),
     formula(
-      'F8',
-      '=PINSET.DESCENDANTS(G4, Family[Lot], Family[Made from])',
+      'A6',
+      '=PINSET.DESCENDANTS(G6, Family[Lot], Family[Made from])',
       ['text', 'count', 'text', 'text'],
       {
         headed: true,
         growth: 12,
       },
     ),
-    remark(
-      'F31',
-      'A recall list is only as good as its records. What must be recalled, and whom to tell, is for',
-      'your local food-safety rules; when in doubt, hold the lots back.',
-    ),
+    inputs('F6', { label: 'Bad lot', value: 'G-11', reads: 'text', choices: 'Family[Lot]' }),
+    figures('F7', {
+      label: 'Blocks to hold back',
+      formula: '=SUMPRODUCT(ISNUMBER(MATCH(Family[Lot], A6:A60&"", 0)) * Family[Blocks])',
+      reads: 'count',
+      remark: 'of the lots listed',
+    }),
+  ],
+  prints: 'A:H',
+  widths: { A: 16, D: 30, H: 18 },
+};
 
-    heading('K3', 'Where it came from'),
-    inputs('K4', { label: 'Lot', value: 'K-304', reads: 'text', choices: 'Family[Lot]' }),
+export const origin: Sheet = {
+  name: 'Origin',
+  title: 'Origin: where a lot came from',
+  notes: ['Every lot that it was made from, back to the mother cultures. Name the lot on the right.'],
+  things: [
     formula(
-      'K8',
-      '=PINSET.ANCESTORS(L4, Family[Lot], Family[Made from])',
+      'A4',
+      '=PINSET.ANCESTORS(G4, Family[Lot], Family[Made from])',
       ['text', 'count', 'text', 'text'],
       {
         headed: true,
         growth: 10,
       },
     ),
+    inputs('F4', { label: 'Lot', value: 'K-304', reads: 'text', choices: 'Family[Lot]' }),
+  ],
+  prints: 'A:G',
+};
 
-    heading('P3', 'Labels with a check character'),
+export const labels: Sheet = {
+  name: 'Labels',
+  title: 'Labels with a check character',
+  notes: ['A slip of one character, or two that changed places, is noticed when a label is read back.'],
+  things: [
+    formula(
+      'A5',
+      '=PINSET.LOTCODE(ToLabel[Species], ToLabel[Strain], ToLabel[Generation], ToLabel[Made], ToLabel[Nr])',
+      'text',
+      { headers: ['Label'], growth: 10 },
+    ),
     table(
-      'P4',
+      'C4',
       'ToLabel',
       [
         column('Species'),
@@ -110,28 +120,40 @@ export const lineage: Sheet = {
         ['lion’s mane', 'Rowan-2', 2, '2026-03-11', 1],
       ],
     ),
-    formula(
-      'U5',
-      '=PINSET.LOTCODE(ToLabel[Species], ToLabel[Strain], ToLabel[Generation], ToLabel[Made], ToLabel[Nr])',
-      'text',
-      { headers: ['Label'], growth: 10 },
-    ),
-    heading('P16', 'Read a label back'),
-    inputs('P17', { label: 'Label typed', value: 'shi alder3 g2 260225 01 k', reads: 'text' }),
+    heading('I4', 'Read a label back'),
+    inputs('I5', { label: 'Label typed', value: 'shi alder3 g2 260225 01 k', reads: 'text' }),
     figures(
-      'P18',
-      { label: 'As it should be written', formula: '=PINSET.LOTPART(Q17, "label")', reads: 'text' },
-      { label: 'Made on', formula: '=PINSET.LOTPART(Q17, "made")', reads: 'date' },
-      { label: 'Strain', formula: '=PINSET.LOTPART(Q17, "strain")', reads: 'text' },
+      'I6',
+      { label: 'As it should be written', formula: '=PINSET.LOTPART(J5, "label")', reads: 'text' },
+      { label: 'Made on', formula: '=PINSET.LOTPART(J5, "made")', reads: 'date' },
+      { label: 'Strain', formula: '=PINSET.LOTPART(J5, "strain")', reads: 'text' },
     ),
-    inputs('P22', {
+    inputs('I10', {
       label: 'Label mistyped',
       value: 'SHI-ALDER3-G2-26O225-01-K',
       reads: 'text',
       remark: 'an O where a 0 belongs: a fault on purpose',
     }),
-    figures('P23', { label: 'Made on', formula: '=PINSET.LOTPART(Q22, "made")', reads: 'date' }),
+    figures('I11', { label: 'Made on', formula: '=PINSET.LOTPART(J10, "made")', reads: 'date' }),
+  ],
+  prints: 'A:G',
+  faults: [{ cells: 'J11', code: '#VALUE!', says: 'is the digit 0, not the letter O' }],
+};
+
+export const family: Sheet = {
+  name: 'Family',
+  title: 'Family: which lot was made from which',
+  notes: [
+    'One row a lot, invented: cultures, grain from them, bags from the grain, blocks from the bags; one bag was bought in.',
+  ],
+  things: [
+    table(
+      'A4',
+      'Family',
+      [column('Lot'), column('Made from'), column('Blocks', 'count'), column('What')],
+      rows,
+    ),
   ],
   freeze: 'A5',
-  faults: [{ cells: 'Q23', code: '#VALUE!', says: 'is the digit 0, not the letter O' }],
+  upright: true,
 };

@@ -3,9 +3,7 @@ import {
   column,
   figures,
   formula,
-  heading,
   inputs,
-  remark,
   spilled,
   table,
   type Sheet,
@@ -34,67 +32,76 @@ function readings(): Typed[][] {
 
 export const logger: Sheet = {
   name: 'Logger',
-  title: 'Logger',
+  title: 'Logger: how far a lot has come in this room',
   notes: [
     'A room’s temperature logger, one invented reading an hour for twelve weeks; a battery was flat for a day and a half.',
+    'Put the probe among the blocks: their core is warmer than the room, and the core is what ripens.',
   ],
   things: [
-    table('A4', 'Log', [column('Time', 'dateTime'), column('Temperature (°C)', 'temperature')], readings()),
-    heading('D3', 'A lot in this room'),
-    inputs(
-      'D4',
-      { label: 'Inoculated', value: '2026-01-12', reads: 'date' },
-      { label: 'Strain', value: 'Alder-3', reads: 'text', choices: 'Strains[Strain]' },
-    ),
-    figures('D7', { label: 'Readings', formula: '=COUNT(Log[Temperature (°C)])', reads: 'count' }),
     formula(
-      'D10',
-      '=PINSET.READYFROMLOG(E4, E5, Strains[#All], Log[Time], Log[Temperature (°C)], Today)',
+      'A6',
+      '=PINSET.READYFROMLOG(B11, B12, Strains[#All], Log[Time], Log[Temperature (°C)], Today)',
       ['percent', 'date', { code: '0.0' }, 'text'],
       { headers: ['Progress', 'Ready', 'Hours without readings', 'Where'] },
     ),
-    figures('D12', {
-      label: 'By the calendar alone',
-      formula: '=PINSET.READYDATE(E4, E5, Strains[#All])',
-      reads: 'date',
-      remark: 'the strain’s days, whatever the room was like',
-    }),
-    chart('D14:K30', 'line', 'Room temperature (°C)', {
+    figures(
+      'A8',
+      {
+        label: 'By the calendar alone',
+        formula: '=PINSET.READYDATE(B11, B12, Strains[#All])',
+        reads: 'date',
+        remark: 'whatever the room was like',
+      },
+      { label: 'Readings', formula: '=COUNT(Log[Temperature (°C)])', reads: 'count' },
+    ),
+    inputs(
+      'A11',
+      { label: 'Inoculated', value: '2026-01-12', reads: 'date' },
+      { label: 'Strain', value: 'Alder-3', reads: 'text', choices: 'Strains[Strain]' },
+    ),
+    chart('F5:M21', 'line', 'Room temperature (°C)', {
       says: 'Temperature of the incubation room over the days of the logger, in degrees Celsius.',
       across: 'Log[Time]',
       series: [{ title: 'Temperature (°C)', values: 'Log[Temperature (°C)]' }],
       acrossReads: 'date',
       upReads: 'temperature',
     }),
+    table('O5', 'Log', [column('Time', 'dateTime'), column('Temperature (°C)', 'temperature')], readings()),
+  ],
+  prints: 'A:M',
+};
 
-    heading('M3', 'Growth of mycelium by temperature'),
+export const growth: Sheet = {
+  name: 'Growth',
+  title: 'Growth of mycelium by temperature',
+  notes: [
+    'How fast mycelium grows, not whether it fruits: many strains fruit only after a drop in temperature.',
+  ],
+  things: [
+    formula('A5', '=Degrees[At (°C)]', 'count', { headers: ['At (°C)'], spills: true, growth: 8 }),
+    formula('B5', '=PINSET.GROWTHRATE(Degrees[At (°C)], O5, O6, O7)', 'percent', {
+      headers: ['Growth rate'],
+      growth: 8,
+    }),
+    chart('D4:L20', 'line', 'Growth rate, best temperature = 100%', {
+      says: 'How fast mycelium grows at each temperature, as a share of its growth at the best one. It stops at the lowest and the highest.',
+      across: spilled('A5'),
+      series: [{ title: 'Growth rate', values: spilled('B5') }],
+      acrossTitle: '°C',
+      upReads: 'percent',
+    }),
     inputs(
-      'M4',
+      'N5',
       { label: 'Min temp (°C)', value: 5, reads: 'temperature' },
       { label: 'Best temp (°C)', value: 24, reads: 'temperature' },
       { label: 'Max temp (°C)', value: 32, reads: 'temperature' },
     ),
     table(
-      'M8',
+      'Q4',
       'Degrees',
       [column('At (°C)', 'count')],
       Array.from({ length: 16 }, (_, i) => [2 * (i + 2)]),
     ),
-    formula('N9', '=PINSET.GROWTHRATE(Degrees[At (°C)], N4, N5, N6)', 'percent', {
-      headers: ['Growth rate'],
-      growth: 8,
-    }),
-    chart('P8:W24', 'line', 'Growth rate, best temperature = 100%', {
-      says: 'How fast mycelium grows at each temperature, as a share of its growth at the best one. It stops at the lowest and the highest.',
-      across: 'Degrees[At (°C)]',
-      series: [{ title: 'Growth rate', values: spilled('N9') }],
-      upReads: 'percent',
-    }),
-    remark(
-      'M27',
-      'How fast mycelium grows, not whether it fruits: many strains fruit only after a drop in temperature.',
-      'Put the probe among the blocks: their core is warmer than the room, and the core is what ripens.',
-    ),
   ],
-  freeze: 'A5',
+  prints: 'A:L',
 };

@@ -2,12 +2,25 @@ import { column, formula, heading, table, type Sheet } from '../../src/hosts/xls
 
 export const ownSheet: Sheet = {
   name: 'Own sheet',
-  title: 'A sheet as it is kept: other headers, dates and weights as text',
-  notes: ['Nothing in the log is changed: each call reads it in Pinset’s way. Figures are invented.'],
+  title: 'Ready from 1 to 14 March 2026, from a sheet as it is kept',
+  notes: [
+    'The log on the right has other headers, and dates and weights as text. Nothing in it is changed: each call reads it in Pinset’s way.',
+  ],
   things: [
-    heading('A4', 'Log'),
-    table(
+    heading('A4', 'Ready'),
+    formula(
       'A5',
+      '=PINSET.READYLOTS(PINSET.MATCHCOLUMNS(Bins[#All], Names[#All]), Strains[#All], DATE(2026,3,1), DATE(2026,3,14))',
+      ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
+      { headed: true, growth: 10 },
+    ),
+    heading('K4', 'What its words say'),
+    formula('K6', '=PINSET.TODATES(Bins[Made, as text], "month first")', 'date', { headers: ['Date'] }),
+    formula('L6', '=PINSET.TONUMBERS(Bins[Weight, as text], "kg")', 'mass', { headers: ['kg'] }),
+    formula('M6', '=PINSET.MATCHLABELS(Bins[Kind], Strains[Strain])', 'text', { headers: ['Strain'] }),
+    heading('O4', 'The log as it is kept'),
+    table(
+      'O5',
       'Bins',
       [
         column('Bin'),
@@ -23,9 +36,9 @@ export const ownSheet: Sheet = {
         ['B-103', 'birch-1', 50, '2026-02-20', '2/20/26', '2.5 kg'],
       ],
     ),
-    heading('A10', 'Names'),
+    heading('V4', 'Names'),
     table(
-      'A11',
+      'V5',
       'Names',
       [column('Header'), column('Means')],
       [
@@ -35,20 +48,12 @@ export const ownSheet: Sheet = {
         ['Made', 'inoculated'],
       ],
     ),
-    formula('H6', '=PINSET.TODATES(Bins[Made, as text], "month first")', 'date', { headers: ['Date'] }),
-    formula('I6', '=PINSET.TONUMBERS(Bins[Weight, as text], "kg")', 'mass', { headers: ['kg'] }),
-    formula('J6', '=PINSET.MATCHLABELS(Bins[Kind], Strains[Strain])', 'text', { headers: ['Strain'] }),
-    heading('A18', 'The log with Pinset’s headers'),
-    formula('A19', '=PINSET.MATCHCOLUMNS(Bins[#All], Names[#All])', ['text', 'text', 'count', 'date'], {
+    heading('Y4', 'The log with Pinset’s headers'),
+    formula('Y5', '=PINSET.MATCHCOLUMNS(Bins[#All], Names[#All])', ['text', 'text', 'count', 'date'], {
       headed: true,
       growth: 4,
     }),
-    heading('A30', 'Ready from 1 to 14 March 2026'),
-    formula(
-      'A31',
-      '=PINSET.READYLOTS(PINSET.MATCHCOLUMNS(Bins[#All], Names[#All]), Strains[#All], DATE(2026,3,1), DATE(2026,3,14))',
-      ['text', 'text', 'count', 'date', 'date', 'date', 'date', 'count', 'text'],
-      { headed: true, growth: 10 },
-    ),
   ],
+  freeze: 'A6',
+  prints: 'A:I',
 };

@@ -4,29 +4,41 @@ import {
   formula,
   heading,
   inputs,
-  remark,
   spilled,
   table,
   type Sheet,
 } from '../../src/hosts/xlsx/describe';
 
-export const planning: Sheet = {
-  name: 'Planning',
-  title: 'Planning',
+const calendarOf = (strain = ''): string =>
+  `=PINSET.RIPECALENDAR(Shelves[#All], Strains[#All], U5, U6, "week", Openings[#All]${strain})`;
+
+export const weeks: Sheet = {
+  name: 'Weeks ahead',
+  title: 'Blocks coming ready and going over age, week by week',
   notes: [
-    'What comes ready in the weeks ahead and what goes over age, what to inoculate for orders to come, and the spawn for it.',
+    'From the lots of Ripening and the openings on the right. A load that names only a strain takes its ready blocks nearest to going over age.',
   ],
   things: [
-    heading('A3', 'Blocks week by week'),
+    formula('A4', calendarOf(), ['date', 'text', 'count'], { headed: true, growth: 40 }),
+    chart('I5:Q21', 'column', 'Blocks in hand and going over age', {
+      says: 'Blocks in hand of the chosen strain, and those of them going over age, side by side.',
+      across: spilled('Y4', 1),
+      series: [
+        { title: 'In hand', values: spilled('Y4', 6) },
+        { title: 'Going over age', values: spilled('Y4', 5) },
+      ],
+      acrossReads: 'date',
+      upReads: 'count',
+    }),
     inputs(
-      'A4',
+      'T5',
       { label: 'Weeks from', value: '2026-03-16', reads: 'date' },
       { label: 'Weeks to', value: '2026-06-07', reads: 'date' },
       { label: 'Strain in the chart', value: 'Alder-3', reads: 'text', choices: 'Strains[Strain]' },
     ),
-    heading('A9', 'Openings, beside the dates in Ripening'),
+    heading('T9', 'Openings, beside the dates in Ripening'),
     table(
-      'A10',
+      'T10',
       'Openings',
       [
         column('Loaded', 'date'),
@@ -41,35 +53,27 @@ export const planning: Sheet = {
         ['2026-03-27', null, 'Alder-3', 40],
       ],
     ),
-    remark('A16', 'A load that names only a strain takes', 'its ready blocks nearest to going over age.'),
+    heading('Y3', 'The strain in the chart'),
+    formula('Y4', calendarOf(', U7'), ['date', 'text', 'count'], { headed: true, growth: 20 }),
+  ],
+  freeze: 'A5',
+  prints: 'A:Q',
+};
 
-    formula(
-      'F3',
-      '=PINSET.RIPECALENDAR(Shelves[#All], Strains[#All], B4, B5, "week", Openings[#All])',
-      ['date', 'text', 'count'],
-      { headed: true, growth: 40 },
-    ),
-    heading('M2', 'The strain in the chart'),
-    formula(
-      'M3',
-      '=PINSET.RIPECALENDAR(Shelves[#All], Strains[#All], B4, B5, "week", Openings[#All], B6)',
-      ['date', 'text', 'count'],
-      { headed: true, growth: 20 },
-    ),
-    chart('M18:S34', 'column', 'Blocks in hand and going over age', {
-      says: 'Blocks in hand of the chosen strain, and those of them going over age, side by side.',
-      across: spilled('M3', 1),
-      series: [
-        { title: 'In hand', values: spilled('M3', 6) },
-        { title: 'Going over age', values: spilled('M3', 5) },
-      ],
-      acrossReads: 'date',
-      upReads: 'count',
+export const inoculateBy: Sheet = {
+  name: 'Inoculate by',
+  title: 'Inoculate by',
+  notes: [
+    'The last day on which to inoculate, so that the first picks of the list on the right come on their day.',
+  ],
+  things: [
+    formula('A5', '=Wanted[Strain]', 'text', { headers: ['Strain'], spills: true, growth: 8 }),
+    formula('B5', '=PINSET.INOCULATEBY(Wanted[First pick], Wanted[Strain], Strains[#All])', 'date', {
+      headers: ['Inoculate by'],
+      growth: 8,
     }),
-
-    heading('A20', 'Inoculate by'),
     table(
-      'A21',
+      'E4',
       'Wanted',
       [column('First pick', 'date'), column('Strain', 'text', 'Strains[Strain]')],
       [
@@ -81,20 +85,31 @@ export const planning: Sheet = {
         ['2026-04-27', 'Rowan-2'],
       ],
     ),
-    formula('C22', '=PINSET.INOCULATEBY(Wanted[First pick], Wanted[Strain], Strains[#All])', 'date', {
-      headers: ['Inoculate by'],
-      growth: 8,
-    }),
+  ],
+};
 
-    heading('U2', 'Spawn, worked backwards'),
+export const spawn: Sheet = {
+  name: 'Spawn',
+  title: 'Spawn, worked backwards',
+  notes: [
+    'What to start when, so that so many good blocks are ready on a day.',
+    'Makes: good units of the next step from one. Losses are averages: plan over for a bad run.',
+  ],
+  things: [
+    formula(
+      'A5',
+      '=PINSET.SPAWNCHAIN(L5, L6, SpawnSteps[#All], L7)',
+      ['text', 'count', 'count', 'count', 'date', 'date', 'mass', 'text'],
+      { headed: true, growth: 4 },
+    ),
     inputs(
-      'U3',
+      'K5',
       { label: 'Good blocks wanted', value: 400, reads: 'count' },
       { label: 'Ready on', value: '2026-09-14', reads: 'date' },
       { label: 'Planned over', value: 0.05, reads: 'percent' },
     ),
     table(
-      'U8',
+      'N5',
       'SpawnSteps',
       [
         column('Step'),
@@ -112,15 +127,6 @@ export const planning: Sheet = {
         ['block', null, 84, 0.04, 2.4, 24, 3],
       ],
     ),
-    formula(
-      'U15',
-      '=PINSET.SPAWNCHAIN(V3, V4, SpawnSteps[#All], V5)',
-      ['text', 'count', 'count', 'count', 'date', 'date', 'mass', 'text'],
-      { headed: true, growth: 4 },
-    ),
-    remark(
-      'U25',
-      'Makes: good units of the next step from one. Losses are averages: plan over for a bad run.',
-    ),
   ],
+  prints: 'A:I',
 };

@@ -1,12 +1,4 @@
-import {
-  column,
-  formula,
-  heading,
-  inputs,
-  table,
-  type Sheet,
-  type Typed,
-} from '../../src/hosts/xlsx/describe';
+import { column, formula, inputs, table, type Sheet, type Typed } from '../../src/hosts/xlsx/describe';
 
 const rows: Typed[][] = [
   ['E201', 'Alder-3', 136, '2025-09-17', '2025-12-22', '2025-12-24'],
@@ -56,22 +48,36 @@ const rows: Typed[][] = [
   ['E245', 'Rowan-2', 56, '2026-03-13', null, null],
 ];
 
+const growth = 30;
+
 export const ripening: Sheet = {
   name: 'Ripening',
-  title: 'Ripening',
+  title: 'Ripening: the stage of each lot today',
   notes: [
-    'Lots on the incubation shelves, invented: the stage each is in, when it is ready in a room at this temperature,',
-    'and what the records say each strain really takes. Lots still waiting count too: without them strains look faster.',
+    'Lots on the incubation shelves, invented: the stage each is in, and when it is at its best in a room at this temperature.',
   ],
   things: [
-    inputs('A5', {
+    formula('A6', '=Shelves[Lot]', 'text', { headers: ['Lot'], spills: true, growth }),
+    formula(
+      'B6',
+      '=IF(Shelves[Loaded] = "", PINSET.STAGE(Shelves[Inoculated], Today, Shelves[Strain], Stages[#All]), "loaded")',
+      'text',
+      { headers: ['Stage today'], growth },
+    ),
+    formula(
+      'C6',
+      '=PINSET.READYDATE(Shelves[Inoculated], Shelves[Strain], Strains[#All], "best", F3)',
+      'date',
+      { headers: ['Best, in this room'], growth },
+    ),
+    inputs('E3', {
       label: 'Room (°C)',
       value: 19,
       reads: 'temperature',
       remark: 'the strains’ days were seen at about 21 °C: a cooler room takes longer',
     }),
     table(
-      'A8',
+      'E5',
       'Shelves',
       [
         column('Lot'),
@@ -83,63 +89,12 @@ export const ripening: Sheet = {
       ],
       rows,
     ),
-    formula(
-      'H9',
-      '=IF(Shelves[Loaded] = "", PINSET.STAGE(Shelves[Inoculated], Today, Shelves[Strain], Stages[#All]), "loaded")',
-      'text',
-      {
-        headers: ['Stage today'],
-        growth: 30,
-      },
-    ),
-    formula(
-      'I9',
-      '=PINSET.READYDATE(Shelves[Inoculated], Shelves[Strain], Strains[#All], "best", B5)',
-      'date',
-      { headers: ['Best, in this room'], growth: 30 },
-    ),
-
-    heading('K7', 'What your records say (days, 95% interval)'),
-    formula(
-      'K8',
-      '=PINSET.READYSTATS(Shelves[Strain], Shelves[Inoculated], Shelves[Ready], Today)',
-      ['text', 'count', 'count', { code: '0.#' }],
-      { headed: true, growth: 6 },
-    ),
-
-    heading('K23', 'Stages, by days from inoculation'),
-    table(
-      'K24',
-      'Stages',
-      [column('Strain', 'text', 'Strains[Strain]'), column('Stage'), column('From day', 'count')],
-      [
-        ['Alder-3', 'spawn run', 0],
-        ['Alder-3', 'browning', 35],
-        ['Alder-3', 'ready', 70],
-        ['Alder-3', 'over age', 106],
-        ['Hazel-6', 'spawn run', 0],
-        ['Hazel-6', 'browning', 30],
-        ['Hazel-6', 'ready', 60],
-        ['Hazel-6', 'over age', 91],
-        ['Birch-1', 'spawn run', 0],
-        ['Birch-1', 'ready', 14],
-        ['Birch-1', 'over age', 26],
-        ['Willow-4', 'spawn run', 0],
-        ['Willow-4', 'ready', 28],
-        ['Willow-4', 'over age', 46],
-        ['Rowan-2', 'spawn run', 0],
-        ['Rowan-2', 'ready', 18],
-        ['Rowan-2', 'over age', 31],
-        ['Maple-5', 'spawn run', 0],
-        ['Maple-5', 'ready', 45],
-        ['Maple-5', 'over age', 71],
-      ],
-    ),
   ],
-  freeze: 'A9',
+  freeze: 'B6',
+  upright: true,
   highlights: [
-    { range: 'H9#', when: '=$F9<>""', tint: 'quiet' },
-    { range: 'H9#', when: '=$H9="over age"', tint: 'late' },
-    { range: 'H9#', when: '=$H9="ready"', tint: 'good' },
+    { range: 'B6#', when: '=$J6<>""', tint: 'quiet' },
+    { range: 'B6#', when: '=$B6="over age"', tint: 'late' },
+    { range: 'B6#', when: '=$B6="ready"', tint: 'good' },
   ],
 };

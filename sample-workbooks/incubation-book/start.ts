@@ -8,7 +8,34 @@ export const start: Sheet = {
     'It answers four questions: what is ready, what to start when, how fast it ripens, and what came from what.',
   ],
   things: [
-    inputs('A5', {
+    heading('A5', 'This morning'),
+    figures(
+      'A6',
+      {
+        label: 'Lots ready by their stage',
+        formula: '=SUMPRODUCT(--(Ripening!B6:B80&""="ready"))',
+        reads: 'count',
+        remark: 'not loaded yet: the green stages in Ripening',
+      },
+      {
+        label: 'Lots over age',
+        formula: '=SUMPRODUCT(--(Ripening!B6:B80&""="over age"))',
+        reads: 'count',
+      },
+      {
+        label: 'The logged lot is along by',
+        formula: '=Logger!A6',
+        reads: 'percent',
+        remark: 'see Logger',
+      },
+      {
+        label: 'Blocks to hold back',
+        formula: '=Recall!G7',
+        reads: 'count',
+        remark: 'they share the bad lot named in Recall',
+      },
+    ),
+    inputs('A11', {
       label: 'Today',
       value: '2026-03-16',
       reads: 'date',
@@ -16,51 +43,24 @@ export const start: Sheet = {
       remark: 'Every sheet counts from this one cell. Type a date; =TODAY() works too.',
     }),
 
-    heading('A7', 'This morning'),
-    figures(
-      'A8',
-      {
-        label: 'Lots ready by their stage',
-        formula: '=SUMPRODUCT(--(Ripening!H9:H80&""="ready"))',
-        reads: 'count',
-        remark: 'not loaded yet: the green stages in Ripening',
-      },
-      {
-        label: 'Lots over age',
-        formula: '=SUMPRODUCT(--(Ripening!H9:H80&""="over age"))',
-        reads: 'count',
-      },
-      {
-        label: 'The logged lot is along by',
-        formula: '=Logger!D10',
-        reads: 'percent',
-        remark: 'see Logger',
-      },
-      {
-        label: 'Blocks to hold back',
-        formula: '=Lineage!G5',
-        reads: 'count',
-        remark: 'they share the bad lot named in Lineage',
-      },
-    ),
-
     heading('A13', 'The sheets'),
     remark(
       'A14',
-      'Strains – days to ready and growth temperatures of each strain; every other sheet looks strains up here.',
-      'Ripening – each lot’s stage, its ready date in a room at another temperature, and what the records say.',
-      'Planning – blocks coming ready and going over age by week, inoculation dates, and spawn worked backwards.',
-      'Logger – a room’s readings for twelve weeks, and how far a lot in it has come.',
-      'Lineage – the recall list after a bad bag, where a lot came from, and labels that give a slip away.',
+      'Ripening – each lot’s stage, and its best date in a room at another temperature. Records – what the records say.',
+      'Weeks ahead – blocks coming ready and going over age by week. Inoculate by and Spawn – what to start when.',
+      'Logger – a room’s readings for twelve weeks, and how far a lot in it has come. Growth – by temperature.',
+      'Recall and Origin – the list after a bad bag, and where a lot came from. Labels – they give a slip away.',
+      'Own sheet – the same answers from a log with other headers and dates as text.',
+      'Strains, Stages and Family are only typed in: what is known of each strain, and which lot was made from which.',
     ),
 
-    heading('A20', 'What to try'),
+    heading('A21', 'What to try'),
     remark(
-      'A21',
-      'Ripening: make the room two degrees cooler and see the ready dates move.',
-      'Planning: choose another strain for the chart; raise the blocks wanted and read what spawn it takes.',
+      'A22',
+      'Ripening: make the room two degrees cooler and see the best dates move.',
+      'Weeks ahead: choose another strain for the chart. Spawn: raise the blocks wanted and read what it takes.',
       'Logger: type an earlier date for Today and watch the ready date being forecast from fewer readings.',
-      'Lineage: name S-112 as the bad lot; mistype a label and select the cell to read the reason.',
+      'Recall: name S-112 as the bad lot. Labels: mistype a label and select the cell to read the reason.',
     ),
   ],
   upright: true,

@@ -1,15 +1,22 @@
-import { column, formula, heading, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
+import { column, formula, heading, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const backwards: Sheet = {
   name: 'Backwards',
-  title: 'From autumn’s orders back to spawn',
+  title: 'From autumn’s orders back to spawn: what to do, by date',
   notes: [
-    'What to load, inoculate and start, and when, so that orders of the autumn can be filled. Losses are averages; see the setting.',
+    'What to load, inoculate and start, and when, so that the orders on the right can be filled. Confidence: enough units are good with',
+    'this chance, each lost by itself. A bad batch takes many at once: the true chance is lower.',
   ],
   things: [
-    heading('A4', 'Orders of the autumn'),
-    table(
+    formula(
       'A5',
+      '=PINSET.BACKPLAN(AutumnOrders[#All], Strains[#All], Steps[#All], Stock[#All], Calendar[#All], Certainty[#All], Today)',
+      ['date', 'text', 'text', 'text', 'count', 'count', 'count', 'date', 'text'],
+      { headed: true, growth: 20 },
+    ),
+    heading('K4', 'Orders of the autumn'),
+    table(
+      'K5',
       'AutumnOrders',
       [
         column('Product', 'text', 'Strains[Strain]'),
@@ -25,9 +32,9 @@ export const backwards: Sheet = {
         ['Birch-1', 30, '2026-10-17', 3],
       ],
     ),
-    heading('A13', 'Steps'),
+    heading('P4', 'Steps'),
     table(
-      'A14',
+      'P5',
       'Steps',
       [
         column('Step'),
@@ -48,9 +55,9 @@ export const backwards: Sheet = {
         ['block', null, 18, 0.03, null, null, 'Birch-1'],
       ],
     ),
-    heading('A24', 'In stock'),
+    heading('X4', 'In stock'),
     table(
-      'A25',
+      'X5',
       'Stock',
       [
         column('Strain', 'text', 'Strains[Strain]'),
@@ -61,20 +68,11 @@ export const backwards: Sheet = {
       ],
       [['Alder-3', 'grain jar', 2, '2026-06-01', '2026-07-10']],
     ),
-    table('A29', 'Certainty', [column('Name'), column('Value', { code: '0%' })], [['confidence', 0.9]]),
-    remark(
-      'A32',
-      'Confidence: enough units are good with this chance, each lost by itself.',
-      'A bad batch takes many at once: the true chance is lower.',
-    ),
-
-    heading('I4', 'To do, by date'),
-    formula(
-      'I5',
-      '=PINSET.BACKPLAN(AutumnOrders[#All], Strains[#All], Steps[#All], Stock[#All], Calendar[#All], Certainty[#All], Today)',
-      ['date', 'text', 'text', 'text', 'count', 'count', 'count', 'date', 'text'],
-      { headed: true, growth: 20 },
-    ),
+    heading('AD4', 'How sure'),
+    table('AD5', 'Certainty', [column('Name'), column('Value', { code: '0%' })], [['confidence', 0.9]]),
   ],
-  highlights: [{ range: 'I6:Q60', when: '=LEFT($Q6,7)="overdue"', tint: 'late' }],
+  highlights: [{ range: 'A6:I60', when: '=LEFT($I6,7)="overdue"', tint: 'late' }],
+  freeze: 'A6',
+  prints: 'A:I',
+  widths: { I: 64 },
 };

@@ -1,16 +1,22 @@
-import { column, heading, table, formula, type Sheet } from '../../src/hosts/xlsx/describe';
+import { column, formula, heading, table, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const blocks: Sheet = {
   name: 'Blocks',
-  title: 'Blocks to open, and blocks on the shelves',
+  title: 'Blocks: what becomes of each lot',
   notes: [
-    'On the left the lots that wait, then what becomes of each in the plan, then what is on the shelves already and is picked as the weeks pass.',
+    'First what the plan makes of each lot. On the right the lots that wait,',
+    'and what is on the shelves already and is picked as the weeks pass.',
   ],
   things: [
-    heading('A4', 'Lots waiting'),
+    heading('A5', 'What becomes of them'),
+    formula('A6', view('lots'), ['text', 'text', 'count', 'count', 'count', 'count', 'date'], {
+      headed: true,
+      growth: 12,
+    }),
+    heading('I5', 'Lots waiting'),
     table(
-      'A5',
+      'I6',
       'Lots',
       [
         column('Lot'),
@@ -38,15 +44,9 @@ export const blocks: Sheet = {
         ['B-111', 'Birch-1', 40, 3.2, 0.63, '2026-05-13', 'oyster', null],
       ],
     ),
-    heading('J4', 'What becomes of them'),
-    formula('J5', view('lots'), ['text', 'text', 'count', 'count', 'count', 'count', 'date'], {
-      headed: true,
-      growth: 12,
-    }),
-
-    heading('R4', 'On the shelves now'),
+    heading('R5', 'On the shelves now'),
     table(
-      'R5',
+      'R6',
       'Standing',
       [
         column('Loaded', 'date'),
@@ -68,6 +68,7 @@ export const blocks: Sheet = {
       ],
     ),
   ],
-  highlights: [{ range: 'O6:O18', when: '=$O6>0', tint: 'late' }],
-  freeze: 'A6',
+  highlights: [{ range: 'F7:F31', when: '=$F7>0', tint: 'late' }],
+  freeze: 'B7',
+  prints: 'A:G',
 };

@@ -24,4 +24,5 @@ export const board: Sheet = {
     { range: 'D6:AL40', when: '=AND($A6="free",ISNUMBER(D6))', tint: 'good' },
   ],
   freeze: 'D6',
+  prints: 'A:T',
 };

@@ -1,14 +1,22 @@
-import { column, formula, heading, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
+import { column, formula, heading, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const byHand: Sheet = {
   name: 'By hand',
   title: 'A week planned by hand, checked',
   notes: [
-    'Type the loads you have in mind: the list on the right says every rule they break. Two slips are left in on purpose.',
+    'Type the loads you have in mind on the right: the list says every rule they break. Two slips are left in on purpose.',
+    'Only this week is typed, so orders of later weeks come out short as well.',
   ],
   things: [
-    table(
+    formula(
       'A5',
+      '=PINSET.CHECKLOADS(MyLoads[#All], Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All], Settings[#All])',
+      ['text', 'date', 'text', 'number', 'number', 'text'],
+      { headed: true, growth: 20 },
+    ),
+    heading('H4', 'My loads'),
+    table(
+      'H5',
       'MyLoads',
       [
         column('Loaded', 'date'),
@@ -24,13 +32,6 @@ export const byHand: Sheet = {
         ['2026-05-08', 'A-062', 'North', 24],
       ],
     ),
-    heading('F4', 'Rules broken'),
-    formula(
-      'F5',
-      '=PINSET.CHECKLOADS(MyLoads[#All], Lots[#All], Strains[#All], Rooms[#All], Orders[#All], Calendar[#All], Standing[#All], Settings[#All])',
-      ['text', 'date', 'text', 'number', 'number', 'text'],
-      { headed: true, growth: 20 },
-    ),
-    remark('A12', 'Only this week is typed, so orders of', 'later weeks come out short as well.'),
   ],
+  freeze: 'A6',
 };

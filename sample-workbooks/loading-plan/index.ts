@@ -4,9 +4,10 @@ import { board } from './board';
 import { blocks } from './blocks';
 import { byHand } from './byHand';
 import { farm } from './farm';
+import { shelfBlocks, split } from './oneRoom';
 import { orders } from './orders';
 import { picks } from './picks';
-import { plan } from './plan';
+import { checked, plan } from './plan';
 import { season } from './season';
 import { shelves } from './shelves';
 import { start } from './start';
@@ -15,5 +16,8 @@ import { strains } from './strains';
 export const loadingPlan: Workbook = {
   file: 'loading-plan',
   title: 'Loading plan of an invented farm',
-  sheets: [start, plan, orders, picks, shelves, board, blocks, farm, strains, byHand, backwards, season],
+  sheets: [
+    ...[start, plan, checked, orders, picks, shelves, board, blocks],
+    ...[byHand, backwards, season, shelfBlocks, split, farm, strains],
+  ],
 };

@@ -1,16 +1,30 @@
-import { chart, column, formula, heading, spilled, table, type Sheet } from '../../src/hosts/xlsx/describe';
+import { chart, column, formula, spilled, table, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 export const orders: Sheet = {
   name: 'Orders',
-  title: 'Orders',
+  title: 'Orders: what the plan fills',
   notes: [
-    'What is wanted on the left; on the right what the plan fills, why it falls short where it does, and what would close the gap.',
+    'Why an order falls short where it does, and what would close the gap. On the right what is wanted: type there.',
     'Product: one of the lots’ products, a strain, or any. Keep days: how long before the due day it may be picked.',
   ],
   things: [
+    formula('A5', view('orders'), ['text', 'date', 'date', 'mass', 'mass', 'mass', 'mass', 'text', 'text'], {
+      headed: true,
+      growth: 16,
+    }),
+    chart('K6:R22', 'stacked', 'Orders by due day (kg)', {
+      says: 'Kilograms ordered for each due day: what the plan fills and, on top, what it falls short of.',
+      across: spilled('A5', 3),
+      series: [
+        { title: 'Planned', values: spilled('A5', 5) },
+        { title: 'Short', values: spilled('A5', 6) },
+      ],
+      acrossReads: 'date',
+      upReads: 'mass',
+    }),
     table(
-      'A5',
+      'T5',
       'Orders',
       [
         column('Customer'),
@@ -40,22 +54,8 @@ export const orders: Sheet = {
         ['Box scheme', 'shiitake', 24, '2026-06-11', 4, 12],
       ],
     ),
-    formula('H5', view('orders'), ['text', 'date', 'date', 'mass', 'mass', 'mass', 'mass', 'text', 'text'], {
-      headed: true,
-      growth: 16,
-    }),
-    heading('A25', 'Filled and short'),
-    chart('A26:F42', 'stacked', 'Orders by due day (kg)', {
-      says: 'Kilograms ordered for each due day: what the plan fills and, on top, what it falls short of.',
-      across: spilled('H5', 3),
-      series: [
-        { title: 'Planned', values: spilled('H5', 5) },
-        { title: 'Short', values: spilled('H5', 6) },
-      ],
-      acrossReads: 'date',
-      upReads: 'mass',
-    }),
   ],
-  highlights: [{ range: 'H6:P30', when: '=AND(ISNUMBER($M6),$M6>0)', tint: 'late' }],
+  highlights: [{ range: 'A6:I30', when: '=AND(ISNUMBER($F6),$F6>0)', tint: 'late' }],
   freeze: 'A6',
+  prints: 'A:I',
 };

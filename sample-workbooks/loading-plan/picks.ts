@@ -9,7 +9,7 @@ export const picks: Sheet = {
   ],
   things: [
     formula('A4', view('picks'), ['date', 'mass'], { headed: true, growth: 30 }),
-    chart('K4:U21', 'stacked', 'Expected picks and the day’s limit (kg)', {
+    chart('K5:T21', 'stacked', 'Expected picks and the day’s limit (kg)', {
       says: 'Kilograms expected each day, from the shelves and from the plan on top of each other, under the most that can be picked that day. No column should rise above its mark.',
       across: spilled('A4', 1),
       series: [
@@ -30,7 +30,7 @@ export const picks: Sheet = {
         growth: 10,
       },
     ),
-    chart('Q24:Y40', 'line', 'On the shelves already (kg)', {
+    chart('R24:Y40', 'line', 'On the shelves already (kg)', {
       says: 'Kilograms a day from what is on the shelves already. The line falls to nothing where only new loads bring picks.',
       across: spilled('K24', 1),
       series: [{ title: 'All rooms', values: spilled('K24', 2) }],
@@ -40,4 +40,5 @@ export const picks: Sheet = {
   ],
   highlights: [{ range: 'A5:I80', when: '=AND(ISNUMBER($F5),$F5<0)', tint: 'late' }],
   freeze: 'A5',
+  prints: 'A:I',
 };

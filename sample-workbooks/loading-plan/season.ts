@@ -1,7 +1,7 @@
 import { column, formula, heading, inputs, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 const played = (rooms: string): string =>
-  `=PINSET.SEASON(Lots[#All], Strains[#All], ${rooms}[#All], Orders[#All], Today, B5, Calendar[#All], Standing[#All], Settings[#All], B6, B7)`;
+  `=PINSET.SEASON(Lots[#All], Strains[#All], ${rooms}[#All], Orders[#All], Today, N5, Calendar[#All], Standing[#All], Settings[#All], N6, N7)`;
 
 export const season: Sheet = {
   name: 'Season',
@@ -10,30 +10,32 @@ export const season: Sheet = {
     'Each week is planned again and its first days are done. Both lists play the same season, so they differ by the room alone.',
   ],
   things: [
+    heading('A4', 'With the rooms there are'),
+    formula('A5', played('Rooms'), ['text', 'number', 'number', 'number', 'text'], {
+      headed: true,
+      growth: 2,
+    }),
+    heading('G4', 'With a fourth room'),
+    formula('G5', played('MoreRooms'), ['text', 'number', 'number', 'number', 'text'], {
+      headed: true,
+      growth: 2,
+    }),
     inputs(
-      'A5',
+      'M5',
       { label: 'Weeks', value: 5, reads: 'count' },
-      { label: 'Rule', value: 'plan', reads: 'text', remark: 'plan, certain, thumb, or blocks a week' },
-      {
-        label: 'Seasons',
-        value: 1,
-        reads: 'count',
-        remark: 'no strain has a spread here: all would go alike',
-      },
+      { label: 'Rule', value: 'plan', reads: 'text' },
+      { label: 'Seasons', value: 1, reads: 'count' },
     ),
-    heading('A10', 'With the rooms there are'),
-    formula('A11', played('Rooms'), ['text', 'number', 'number', 'number', 'text'], {
-      headed: true,
-      growth: 2,
-    }),
-    heading('A23', 'With a fourth room'),
-    formula('A24', played('MoreRooms'), ['text', 'number', 'number', 'number', 'text'], {
-      headed: true,
-      growth: 2,
-    }),
-    heading('G4', 'Rooms, with one more'),
+    remark(
+      'M9',
+      'Rule: plan, certain, thumb, or blocks a week.',
+      'No strain has a spread here: all seasons would go alike.',
+      'Annex is not built yet: change its shelves',
+      'and see what they are worth.',
+    ),
+    heading('T4', 'Rooms, with one more'),
     table(
-      'G5',
+      'T5',
       'MoreRooms',
       [
         column('Room'),
@@ -50,6 +52,6 @@ export const season: Sheet = {
         ['Annex', 10, 12, null, null, null],
       ],
     ),
-    remark('G11', 'Annex is not built yet: change its shelves and see what they are worth.'),
   ],
+  prints: 'A:K',
 };

@@ -2,45 +2,47 @@ import { chart, formula, heading, inputs, spilled, type Sheet } from '../../src/
 
 /** The days of the chosen room. */
 const useOf = (loads: string): string =>
-  `=PINSET.SHELFUSE(${loads}, Rooms[#All], Strains[#All], Today, Today+PlanDays+20, B4)`;
+  `=PINSET.SHELFUSE(${loads}, Rooms[#All], Strains[#All], Today, Today+PlanDays+20, R4)`;
 
 export const shelves: Sheet = {
   name: 'Shelf use',
   title: 'Shelf use of one room',
   notes: ['What is on the shelves of a room now and what the plan adds, against its places.'],
   things: [
-    inputs('A4', {
+    heading('A4', 'On the shelves now'),
+    formula('A5', useOf('Standing[#All]'), ['date', 'text', 'count', 'count', 'count', 'text'], {
+      headed: true,
+      growth: 10,
+    }),
+    heading('H4', 'What the plan adds'),
+    formula('H5', useOf('Plan!A5#'), ['date', 'text', 'count', 'count', 'count', 'text'], {
+      headed: true,
+      growth: 10,
+    }),
+    formula('O5', '=IFERROR(INDEX(A5#, 0, 5)-INDEX(H5#, 0, 3), "Free with both")', 'count', {
+      headed: true,
+      growth: 10,
+    }),
+    inputs('Q4', {
       label: 'Room',
       value: 'North',
       reads: 'text',
       choices: 'Rooms[Room]',
       remark: 'Choose a room.',
     }),
-    heading('A6', 'On the shelves now'),
-    formula('A7', useOf('Standing[#All]'), ['date', 'text', 'count', 'count', 'count', 'text'], {
-      headed: true,
-      growth: 10,
-    }),
-    heading('H6', 'What the plan adds'),
-    formula('H7', useOf('Plan!A5#'), ['date', 'text', 'count', 'count', 'count', 'text'], {
-      headed: true,
-      growth: 10,
-    }),
-    formula('O7', '=IFERROR(INDEX(A7#, 0, 5)-INDEX(H7#, 0, 3), "Free with both")', 'count', {
-      headed: true,
-      growth: 10,
-    }),
-    chart('A58:G76', 'stacked', 'Blocks on the shelves and places', {
+    chart('Q6:X24', 'stacked', 'Blocks on the shelves and places', {
       says: 'Blocks on the shelves of the chosen room each day, standing and from the plan on top of each other, under the places it has. No column should rise above its mark.',
-      across: spilled('A7', 1),
+      across: spilled('A5', 1),
       series: [
-        { title: 'Standing', values: spilled('A7', 3) },
-        { title: 'From the plan', values: spilled('H7', 3) },
+        { title: 'Standing', values: spilled('A5', 3) },
+        { title: 'From the plan', values: spilled('H5', 3) },
       ],
-      limits: [{ title: 'Places', values: spilled('A7', 4) }],
+      limits: [{ title: 'Places', values: spilled('A5', 4) }],
       acrossReads: 'date',
       upReads: 'count',
     }),
   ],
-  freeze: 'A7',
+  freeze: 'B6',
+  prints: 'A:O',
+  upright: true,
 };

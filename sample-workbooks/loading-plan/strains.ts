@@ -1,14 +1,16 @@
-import { column, remark, table, type Sheet } from '../../src/hosts/xlsx/describe';
+import { column, table, type Sheet } from '../../src/hosts/xlsx/describe';
 
 export const strains: Sheet = {
   name: 'Strains',
   title: 'Strains',
   notes: [
     'When blocks may be opened, when and how much they are picked, and what a new block is made of. All figures are invented.',
+    'Earliest, best, latest: days from inoculation. First pick: days from loading. Flush gap: from one flush’s first pick to the next’s.',
+    'Flush 1 and 2: shares of the whole yield. Efficiency: fresh mass over dry mass, all flushes. Loss: blocks lost before picking.',
   ],
   things: [
     table(
-      'A4',
+      'A6',
       'Strains',
       [
         column('Strain'),
@@ -32,11 +34,6 @@ export const strains: Sheet = {
         ['Birch-1', 14, 18, 25, 5, 3, 12, 2, 0.65, 0.35, 0.95, 0.03, 3.2, 0.63],
       ],
     ),
-    remark(
-      'A9',
-      'Earliest, best, latest: days from inoculation. First pick: days from loading. Flush gap: from one flush’s first pick to the next’s.',
-      'Flush 1 and 2: shares of the whole yield. Efficiency: fresh mass over dry mass, all flushes. Loss: blocks lost before picking.',
-    ),
   ],
-  freeze: 'A5',
+  freeze: 'B7',
 };

@@ -5,7 +5,7 @@ import {
   formula,
   heading,
   inputs,
-  remark,
+  spilled,
   table,
   type Sheet,
   type Typed,
@@ -25,54 +25,93 @@ const week: Typed[][] = Array.from({ length: HOURS }, (_, hour) => {
   return [time, temperature, humidity];
 });
 
-const FIRST = 8;
-const LAST = FIRST + HOURS - 1;
+const growth = 48;
 
 export const roomClimate: Sheet = {
   name: 'Room climate',
-  title: 'Room climate',
-  notes: ['One room by the hour for a week, its set points, fresh air and fog. Figures are invented.'],
+  title: 'Room climate: how fast caps dry',
+  notes: ['One room by the hour for a week, invented: what its temperature and humidity come to.'],
   things: [
-    inputs('A4', { label: 'Altitude (m)', value: 320, reads: 'count' }),
-    table(
-      'A7',
-      'Hours',
-      [column('Time', 'dateTime'), column('Air (°C)', 'temperature'), column('Humidity', 'percent')],
-      week,
-    ),
-    formula('D8', '=PINSET.DEWPOINT(Hours[Air (°C)], Hours[Humidity])', 'temperature', {
-      headers: ['Dew point (°C)'],
-    }),
-    formula('E8', '=PINSET.WETBULB(Hours[Air (°C)], Hours[Humidity], $B$4)', 'temperature', {
-      headers: ['Wet bulb (°C)'],
-    }),
     formula(
-      'F8',
-      '=PINSET.HUMIDITYRATIO(Hours[Air (°C)], Hours[Humidity], $B$4)',
-      { code: '0.00000' },
-      {
-        headers: ['Water (kg/kg)'],
-      },
+      'A5',
+      '=Hours[Time]',
+      { code: 'yyyy-mm-dd hh:mm' },
+      { headers: ['Time'], spills: true, growth, widths: [18] },
     ),
     formula(
-      'G8',
+      'B5',
       '=PINSET.VPD(Hours[Air (°C)], Hours[Humidity])',
       { code: '0.000' },
       {
         headers: ['VPD (kPa)'],
+        growth,
       },
     ),
-    chart('I25:Q44', 'line', 'Vapour pressure deficit (kPa)', {
+    formula('C5', '=PINSET.DEWPOINT(Hours[Air (°C)], Hours[Humidity])', 'temperature', {
+      headers: ['Dew point (°C)'],
+      growth,
+    }),
+    formula('D5', '=PINSET.WETBULB(Hours[Air (°C)], Hours[Humidity], Altitude)', 'temperature', {
+      headers: ['Wet bulb (°C)'],
+      growth,
+    }),
+    formula(
+      'E5',
+      '=PINSET.HUMIDITYRATIO(Hours[Air (°C)], Hours[Humidity], Altitude)',
+      { code: '0.00000' },
+      {
+        headers: ['Water (kg/kg)'],
+        growth,
+      },
+    ),
+    chart('G5:N22', 'line', 'Vapour pressure deficit (kPa)', {
       says: 'Vapour pressure deficit of the room over the days of the logger, in kilopascals: the higher the line, the faster caps dry.',
-      across: `A${FIRST}:A${LAST}`,
-      series: [{ title: 'VPD', values: `G${FIRST}:G${LAST}` }],
+      across: spilled('A5'),
+      series: [{ title: 'VPD', values: spilled('B5') }],
       acrossReads: { code: 'd mmm' },
       upReads: { code: '0.0' },
     }),
-
-    heading('I6', 'Programme by days since load'),
+    inputs('G24', { label: 'Altitude (m)', value: 320, reads: 'count', name: 'Altitude' }),
     table(
-      'I7',
+      'P4',
+      'Hours',
+      [column('Time', 'dateTime'), column('Air (°C)', 'temperature'), column('Humidity', 'percent')],
+      week,
+    ),
+  ],
+  freeze: 'A5',
+  prints: 'A:N',
+};
+
+export const setPoints: Sheet = {
+  name: 'Set points',
+  title: 'Set points of the rooms',
+  notes: [
+    'What each room is to be set to on the day on the right, by the programme of days since it was loaded.',
+  ],
+  things: [
+    heading('A4', 'Now'),
+    formula('A6', '=Rooms[Room]', 'text', { headers: ['Room'], spills: true, growth: 6 }),
+    formula(
+      'B5',
+      '=PINSET.CLIMATEPLAN(Rooms[Loaded], L5, Programme[#All])',
+      [{ code: '0.0' }, 'temperature', 'percent', 'count', 'text'],
+      { headed: true, growth: 6 },
+    ),
+    heading('H4', 'Rooms'),
+    table(
+      'H5',
+      'Rooms',
+      [column('Room'), column('Loaded', 'date')],
+      [
+        ['North', '2026-03-06'],
+        ['South', '2026-03-11'],
+        ['Loft', '2026-03-15'],
+      ],
+    ),
+    heading('N4', 'Programme by days since load'),
+    table(
+      'N5',
       'Programme',
       [
         column('Day', 'count'),
@@ -88,28 +127,31 @@ export const roomClimate: Sheet = {
         [12, 15, 0.83, 1000, 'on'],
       ],
     ),
-    heading('I14', 'Set points of the rooms'),
-    inputs('L14', { label: 'On', value: '2026-03-16 07:00', reads: 'dateTime' }),
-    table(
-      'I15',
-      'Rooms',
-      [column('Room'), column('Loaded', 'date')],
-      [
-        ['North', '2026-03-06'],
-        ['South', '2026-03-11'],
-        ['Loft', '2026-03-15'],
-      ],
-    ),
-    formula(
-      'K15',
-      '=PINSET.CLIMATEPLAN(Rooms[Loaded], M14, Programme[#All])',
-      [{ code: '0.0' }, 'temperature', 'percent', 'count', 'text'],
-      { headed: true },
-    ),
+    inputs('K5', { label: 'On', value: '2026-03-16 07:00', reads: 'dateTime' }),
+  ],
+};
 
-    heading('S6', 'Fresh air and fog'),
+export const freshAir: Sheet = {
+  name: 'Fresh air',
+  title: 'Fresh air and fog',
+  notes: [
+    'What the fan and the fogger must give for the room below.',
+    'CO2 at work (United States): 5,000 ppm as a shift’s mean, 30,000 ppm for 15 minutes; 40,000 ppm is immediately dangerous.',
+    'Ventilate before going in. Spores make lungs ill: masks among ripe crops. Local codes decide.',
+  ],
+  things: [
+    figures(
+      'A6',
+      { label: 'Fresh air (m³/h)', formula: '=PINSET.FRESHAIR(B9, B10)', reads: { code: '0.0' } },
+      {
+        label: 'Fog (kg/h)',
+        formula: '=PINSET.FOGWATER(B6, B12, B13, B14, B15, Altitude)',
+        reads: { code: '0.00' },
+        remark: 'less what the crop evaporates',
+      },
+    ),
     inputs(
-      'S8',
+      'A9',
       {
         label: 'CO2 given off (m³/h)',
         value: 0.06,
@@ -123,24 +165,39 @@ export const roomClimate: Sheet = {
       { label: 'Room air (°C)', value: 16, reads: 'temperature' },
       { label: 'Room humidity', value: 0.9, reads: 'percent' },
     ),
-    figures(
-      'S16',
-      { label: 'Fresh air (m³/h)', formula: '=PINSET.FRESHAIR(T8, T9)', reads: { code: '0.0' } },
-      {
-        label: 'Fog (kg/h)',
-        formula: '=PINSET.FOGWATER(T16, T11, T12, T13, T14, B4)',
-        reads: { code: '0.00' },
-        remark: 'less what the crop evaporates',
-      },
-    ),
-    heading('S19', 'If the fan stops'),
-    table('S20', 'Stopped', [column('Minutes', 'count')], [['none'], [15], [30], [60], [120], [240], [480]]),
-    formula('T21', '=PINSET.CARBONDIOXIDE(T8, "none", T10, Stopped[Minutes], T9)', 'count', {
+    heading('F5', 'If the fan stops'),
+    formula('F7', '=PINSET.CARBONDIOXIDE(B9, "none", B11, Stopped[Minutes], B10)', 'count', {
       headers: ['CO2 (ppm)'],
+      growth: 6,
     }),
-    heading('S30', 'Two thermometers'),
     table(
-      'S31',
+      'G6',
+      'Stopped',
+      [column('Minutes', 'count')],
+      [['none'], [60], [120], [180], [240], [300], [360], [420], [480]],
+    ),
+    chart('I6:P22', 'line', 'CO2 if the fan stops (ppm)', {
+      says: 'Carbon dioxide in the closed room by the minutes since the fan stopped, in parts per million.',
+      across: 'Stopped[Minutes]',
+      series: [{ title: 'CO2', values: spilled('F7') }],
+      acrossTitle: 'minutes',
+      upReads: 'count',
+    }),
+  ],
+  widths: { C: 28 },
+};
+
+export const bulbs: Sheet = {
+  name: 'Two thermometers',
+  title: 'Humidity from two thermometers',
+  notes: ['One dry, one with a wet wick in moving air. Figures are invented.'],
+  things: [
+    formula('A5', '=PINSET.HUMIDITYFROMWETBULB(Bulbs[Dry (°C)], Bulbs[Wet (°C)], Altitude)', 'percent', {
+      headers: ['Humidity'],
+      growth: 8,
+    }),
+    table(
+      'C4',
       'Bulbs',
       [column('Dry (°C)', 'temperature'), column('Wet (°C)', 'temperature')],
       [
@@ -149,14 +206,5 @@ export const roomClimate: Sheet = {
         [15.8, 15.6],
       ],
     ),
-    formula('U32', '=PINSET.HUMIDITYFROMWETBULB(Bulbs[Dry (°C)], Bulbs[Wet (°C)], $B$4)', 'percent', {
-      headers: ['Humidity'],
-    }),
-    remark(
-      'I46',
-      'CO2 at work (United States): 5,000 ppm as a shift’s mean, 30,000 ppm for 15 minutes; 40,000 ppm is',
-      'immediately dangerous. Ventilate before going in. Spores make lungs ill: masks among ripe crops. Local codes decide.',
-    ),
   ],
-  freeze: 'A8',
 };

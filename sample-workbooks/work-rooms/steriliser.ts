@@ -5,7 +5,6 @@ import {
   formula,
   heading,
   inputs,
-  remark,
   table,
   type Sheet,
   type Typed,
@@ -44,80 +43,54 @@ const deadProbe = run('2026-03-13', 122, 55).map(([time, reading], i): Typed[] =
 ]);
 
 const columns = [column('Time', 'dateTime'), column('Core (°C)', 'temperature')];
-const FIRST = 12;
+const FIRST = 6;
 const LAST = FIRST + (HEATING + COOLING) / STEP;
+const NO_READING =
+  'temperatures must have a reading beside each time; it is blank or 0 (row 21 of the column)';
+
+const lethality = (run: string, name: string): string =>
+  `=PINSET.${name}(${run}[Time], ${run}[Core (°C)], ZValue, Reference, "C", "dates")`;
+
+const MAIMS = [
+  'Pressure vessels and steam maim and kill: an inspected vessel, a working relief valve, trained people,',
+  'zero pressure before the door is opened. Local codes and licensed practice decide.',
+];
 
 export const steriliser: Sheet = {
   name: 'Steriliser',
-  title: 'Steriliser',
+  title: 'Steriliser: the equivalent minutes of three runs',
   notes: [
-    'Core temperatures of three loads: a good run, one that never got there, one whose probe died. Figures are invented.',
+    'A good run, one that never got there, one whose probe died; the logs are in Run logs. Figures are invented.',
+    'The minutes hold for the probe that was read. They prove no sterility: the coldest core decides, and air pockets hide it.',
+    ...MAIMS,
   ],
   things: [
-    inputs(
-      'A4',
-      { label: 'z (°C)', value: 10, reads: 'count' },
-      { label: 'Reference (°C)', value: 121.1, reads: 'temperature' },
-      { label: 'Minutes wanted', value: 15, reads: 'count' },
-    ),
     figures(
-      'E4',
-      {
-        label: 'Run 1 (min)',
-        formula: '=PINSET.LETHALITY(GoodRun[Time], GoodRun[Core (°C)], B4, B5, "C", "dates")',
-        reads: { code: '0.00' },
-      },
-      {
-        label: 'Run 2 (min)',
-        formula: '=PINSET.LETHALITY(ColdRun[Time], ColdRun[Core (°C)], B4, B5, "C", "dates")',
-        reads: { code: '0.00' },
-      },
-      {
-        label: 'Run 3 (min)',
-        formula: '=PINSET.LETHALITY(DeadProbe[Time], DeadProbe[Core (°C)], B4, B5, "C", "dates")',
-        reads: { code: '0.00' },
-      },
+      'A7',
+      { label: 'Run 1 (min)', formula: lethality('GoodRun', 'LETHALITY'), reads: { code: '0.00' } },
+      { label: 'Run 2 (min)', formula: lethality('ColdRun', 'LETHALITY'), reads: { code: '0.00' } },
+      { label: 'Run 3 (min)', formula: lethality('DeadProbe', 'LETHALITY'), reads: { code: '0.00' } },
     ),
-    remark(
-      'A8',
-      'Equivalent minutes hold for the probe that was read. They prove no sterility: the coldest core decides, and air pockets hide it.',
+    inputs(
+      'A11',
+      { label: 'Minutes wanted', value: 15, reads: 'count', name: 'MinutesWanted' },
+      { label: 'z (°C)', value: 10, reads: 'count', name: 'ZValue' },
+      { label: 'Reference (°C)', value: 121.1, reads: 'temperature', name: 'Reference' },
     ),
-
-    heading('A10', 'Run 1: steam at 122 °C'),
-    table('A11', 'GoodRun', columns, run('2026-03-11', 122, 55)),
+    chart('D7:L24', 'line', 'Core temperature (°C)', {
+      says: 'Temperature in the core of the load through two runs, a line each, in degrees Celsius.',
+      across: 'GoodRun[Time]',
+      series: [
+        { title: 'Run 1', values: 'GoodRun[Core (°C)]' },
+        { title: 'Run 2', values: 'ColdRun[Core (°C)]' },
+      ],
+      acrossReads: { code: 'hh:mm' },
+      upReads: 'count',
+    }),
+    heading('N7', 'How the core of run 1 follows the steam'),
     formula(
-      `C${FIRST}`,
-      '=PINSET.LETHALITYCURVE(GoodRun[Time], GoodRun[Core (°C)], $B$4, $B$5, "C", "dates")',
-      { code: '0.00' },
-      {
-        headers: ['Minutes so far'],
-      },
-    ),
-    heading('E10', 'Run 2: air left in, 112 °C'),
-    table('E11', 'ColdRun', columns, run('2026-03-12', 112, 62)),
-    formula(
-      `G${FIRST}`,
-      '=PINSET.LETHALITYCURVE(ColdRun[Time], ColdRun[Core (°C)], $B$4, $B$5, "C", "dates")',
-      { code: '0.00' },
-      {
-        headers: ['Minutes so far'],
-      },
-    ),
-    heading('I10', 'Run 3: the probe died'),
-    table('I11', 'DeadProbe', columns, deadProbe),
-    formula(
-      `K${FIRST}`,
-      '=PINSET.LETHALITYCURVE(DeadProbe[Time], DeadProbe[Core (°C)], $B$4, $B$5, "C", "dates")',
-      { code: '0.00' },
-      {
-        headers: ['Minutes so far'],
-      },
-    ),
-
-    heading('M10', 'How the core of run 1 follows the steam'),
-    formula(
-      'M11',
-      '=PINSET.HEATINGFIT(GoodRun[Time], GoodRun[Core (°C)], 122, $B$4, $B$5, "C", "dates")',
+      'N8',
+      '=PINSET.HEATINGFIT(GoodRun[Time], GoodRun[Core (°C)], 122, ZValue, Reference, "C", "dates")',
       [
         { code: '0.0' },
         { code: '0.00' },
@@ -127,28 +100,96 @@ export const steriliser: Sheet = {
         { code: '0' },
         { code: '0.00' },
       ],
-      { headed: true },
+      { headed: true, rows: 2 },
     ),
-    heading('U10', 'Run 1 at 100 °C and above'),
+    heading('N11', 'Run 1 at 100 °C and above'),
     formula(
-      'U12',
+      'N13',
       '=PINSET.MINUTESABOVE(GoodRun[Time], GoodRun[Core (°C)], 100, "C", "dates")',
       [{ code: '0.0' }, { code: '0.0' }, 'temperature'],
       { headers: ['Minutes', 'Longest spell', 'Peak (°C)'] },
     ),
-    heading('M15', 'Minutes to hold the core'),
-    table('M16', 'Holds', [column('Core (°C)', 'temperature')], [[105], [110], [115], [118], [121.1], [124]]),
+  ],
+  highlights: [
+    { range: 'B7:B9', when: '=AND(ISNUMBER(B7),B7>=MinutesWanted)', tint: 'good' },
+    { range: 'B7:B9', when: '=AND(ISNUMBER(B7),B7<MinutesWanted)', tint: 'late' },
+  ],
+  prints: 'A:L',
+  faults: [{ cells: 'B9', code: '#VALUE!', says: NO_READING }],
+};
+
+export const runLogs: Sheet = {
+  name: 'Run logs',
+  title: 'Run logs: the equivalent minutes so far',
+  notes: ['Core temperatures of the three runs, each with its minutes on the left. Figures are invented.'],
+  things: [
+    heading('A4', 'Run 1: steam at 122 °C'),
     formula(
-      'N17',
-      '=PINSET.HOLDMINUTES($B$6, Holds[Core (°C)], $B$4, $B$5)',
+      `A${FIRST}`,
+      lethality('GoodRun', 'LETHALITYCURVE'),
+      { code: '0.00' },
+      { headers: ['Minutes so far'] },
+    ),
+    table('B5', 'GoodRun', columns, run('2026-03-11', 122, 55)),
+    heading('E4', 'Run 2: air left in, 112 °C'),
+    formula(
+      `E${FIRST}`,
+      lethality('ColdRun', 'LETHALITYCURVE'),
+      { code: '0.00' },
+      { headers: ['Minutes so far'] },
+    ),
+    table('F5', 'ColdRun', columns, run('2026-03-12', 112, 62)),
+    heading('I4', 'Run 3: the probe died'),
+    formula(
+      `I${FIRST}`,
+      lethality('DeadProbe', 'LETHALITYCURVE'),
+      { code: '0.00' },
+      { headers: ['Minutes so far'] },
+    ),
+    table('J5', 'DeadProbe', columns, deadProbe),
+  ],
+  freeze: `A${FIRST}`,
+  upright: true,
+  faults: [{ cells: `I${FIRST + 20}:I${LAST}`, code: '#VALUE!', says: NO_READING }],
+};
+
+export const steam: Sheet = {
+  name: 'Hold and steam',
+  title: 'Minutes to hold the core, and what the gauge says of the steam',
+  notes: [...MAIMS],
+  things: [
+    heading('A5', 'To hold, for the minutes wanted'),
+    formula('A7', '=Holds[Core (°C)]', 'temperature', { headers: ['Core (°C)'], spills: true, growth: 8 }),
+    formula(
+      'B7',
+      '=PINSET.HOLDMINUTES(MinutesWanted, Holds[Core (°C)], ZValue, Reference)',
       { code: '0.0' },
       {
         headers: ['Minutes'],
+        growth: 8,
       },
     ),
-    heading('P15', 'Gauge and steam, no air'),
+    heading('D5', 'Steam without air'),
+    formula('D7', '=PINSET.STEAMTEMP(Gauges[Gauge (bar)], Gauges[Altitude (m)])', 'temperature', {
+      headers: ['Steam (°C)'],
+      growth: 8,
+    }),
+    formula(
+      'E7',
+      '=PINSET.STEAMPRESSURE(Reference, Gauges[Altitude (m)])',
+      { code: '0.00' },
+      {
+        headers: ['Bar for reference'],
+        growth: 8,
+      },
+    ),
+    formula('F7', '=PINSET.BOILINGPOINT(Gauges[Altitude (m)])', 'temperature', {
+      headers: ['Boils at (°C)'],
+      growth: 8,
+    }),
+    heading('H5', 'For these'),
     table(
-      'P16',
+      'H6',
       'Gauges',
       [column('Altitude (m)', 'count'), column('Gauge (bar)', { code: '0.00' })],
       [
@@ -160,47 +201,6 @@ export const steriliser: Sheet = {
         [2000, 1.04],
       ],
     ),
-    formula('R17', '=PINSET.STEAMTEMP(Gauges[Gauge (bar)], Gauges[Altitude (m)])', 'temperature', {
-      headers: ['Steam (°C)'],
-    }),
-    formula(
-      'S17',
-      '=PINSET.STEAMPRESSURE(B5, Gauges[Altitude (m)])',
-      { code: '0.00' },
-      {
-        headers: ['Bar for 121.1'],
-      },
-    ),
-    formula('T17', '=PINSET.BOILINGPOINT(Gauges[Altitude (m)])', 'temperature', {
-      headers: ['Boils at (°C)'],
-    }),
-    chart('M25:T44', 'line', 'Core temperature (°C)', {
-      says: 'Temperature in the core of the load through two runs, a line each, in degrees Celsius.',
-      across: `A${FIRST}:A${LAST}`,
-      series: [
-        { title: 'Run 1', values: `B${FIRST}:B${LAST}` },
-        { title: 'Run 2', values: `F${FIRST}:F${LAST}` },
-      ],
-      acrossReads: { code: 'hh:mm' },
-      upReads: 'count',
-    }),
-    remark(
-      'M46',
-      'Pressure vessels and steam maim and kill: an inspected vessel, a working relief valve, trained people, zero pressure',
-      'before the door is opened. Local codes and licensed practice decide.',
-    ),
-  ],
-  freeze: `A${FIRST}`,
-  faults: [
-    {
-      cells: 'F6',
-      code: '#VALUE!',
-      says: 'temperatures must have a reading beside each time; it is blank or 0 (row 21 of the column)',
-    },
-    {
-      cells: `K${FIRST + 20}:K${LAST}`,
-      code: '#VALUE!',
-      says: 'temperatures must have a reading beside each time; it is blank or 0 (row 21 of the column)',
-    },
+    table('K6', 'Holds', [column('Core (°C)', 'temperature')], [[105], [110], [115], [118], [121.1], [124]]),
   ],
 };

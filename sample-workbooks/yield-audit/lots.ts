@@ -55,4 +55,5 @@ export const lots: Sheet = {
     ),
   ],
   freeze: 'A6',
+  upright: true,
 };

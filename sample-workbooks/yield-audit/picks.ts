@@ -20,25 +20,28 @@ export const picks: Sheet = {
     ),
   ],
   freeze: 'A6',
+  upright: true,
 };
 
 export const corrected: Sheet = {
   name: 'Corrected',
-  title: 'Picks, corrected',
+  title: 'Picks, corrected: the flush of each',
   notes: [
     'The same picks after the findings were settled. The flush is found from the dates and is right beside the table,',
     'so that a range over all four columns is a table with flushes.',
   ],
   things: [
+    formula('A5', '=PINSET.FLUSHSPLIT(Corrected[#All], Lots[#All], Strains[#All])', 'count', {
+      headed: true,
+      growth: 40,
+    }),
     table(
-      'A5',
+      'B5',
       'Corrected',
       [column('Lot'), column('Date', 'date'), column('Mass (kg)', 'mass')],
       correctedRows,
     ),
-    formula('D5', '=PINSET.FLUSHSPLIT(Corrected[#All], Lots[#All], Strains[#All])', 'count', {
-      headed: true,
-    }),
   ],
   freeze: 'A6',
+  upright: true,
 };

@@ -1,7 +1,7 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import type { Chart, Reads, Series, Sheet, Source } from './describe';
 import { CENTRE_COLOUR, CHART_COLOURS, codeOf, LIMIT_COLOUR } from './look';
-import type { Page } from './page';
+import { CHART_WIDTH, type Page } from './page';
 import { areaAt, reference, type Places, type SheetArea } from './places';
 import { element, escapeText, part, RELATIONSHIPS } from './xml';
 
@@ -170,8 +170,20 @@ export function chartPart(chart: Chart, sheet: Sheet, places: Places, valuesOf: 
           {},
           '<c:layout/>',
           ...plots,
-          axisXml(scatter ? 'c:valAx' : 'c:catAx', 1, 2, 'b', chart.acrossTitle, acrossReads),
-          axisXml('c:valAx', 2, 1, 'l', chart.upTitle, chart.upReads ?? 'number'),
+          axisXml(
+            scatter ? 'c:valAx' : 'c:catAx',
+            'b',
+            chart.acrossTitle,
+            acrossReads,
+            scatter ? crossing(false) : labelsWritten(chart, valuesOf(across).length),
+          ),
+          axisXml(
+            'c:valAx',
+            'l',
+            chart.upTitle,
+            chart.upReads ?? 'number',
+            crossing(onColumns || chart.type === 'dots'),
+          ),
         ),
         chart.series.length + besides.length > 1
           ? `<c:legend><c:legendPos val="b"/><c:overlay val="0"/>${textXml(900)}</c:legend>`
@@ -298,15 +310,16 @@ function categories(name: string, area: SheetArea, reads: Reads, valuesOf: Value
   );
 }
 
+/** An axis; `behind` is what its kind has at its end. */
 function axisXml(
   name: 'c:catAx' | 'c:valAx',
-  id: number,
-  crosses: number,
   side: 'b' | 'l',
   title: string | undefined,
   reads: Reads,
+  behind: string,
 ): string {
   const up = side === 'l';
+  const [id, crosses] = up ? [2, 1] : [1, 2];
   return element(
     name,
     {},
@@ -322,14 +335,30 @@ function axisXml(
     textXml(900),
     `<c:crossAx val="${crosses}"/><c:crosses val="autoZero"/>`,
     name === 'c:catAx'
-      ? '<c:auto val="0"/><c:lblAlgn val="ctr"/><c:lblOffset val="100"/><c:noMultiLvlLbl val="1"/>'
-      : '',
+      ? `<c:auto val="0"/><c:lblAlgn val="ctr"/><c:lblOffset val="100"/>${behind}<c:noMultiLvlLbl val="1"/>`
+      : behind,
   );
 }
 
-/** Axes need no decimals where the cells have some. */
+/** Characters that a day or a number needs along the axis. */
+const LABEL_WIDTH = 8;
+
+/** Which of many days or numbers along the axis are written, so that none touches the next; labels are all written. */
+function labelsWritten({ over, acrossReads = 'text' }: Chart, points: number): string {
+  if (acrossReads === 'text') return '';
+  const { left, right } = areaAt(over);
+  const every = Math.ceil((points * LABEL_WIDTH) / ((right - left + 1) * CHART_WIDTH));
+  return every > 1 ? `<c:tickLblSkip val="${every}"/><c:tickMarkSkip val="${every}"/>` : '';
+}
+
+/** Whether lines begin at the axis or half a column behind it. */
+const crossing = (between: boolean): string =>
+  element('c:crossBetween', { val: between ? 'between' : 'midCat' });
+
+/** Axes need no decimals where the cells have some, and no years. */
 function axisCode(reads: Reads): string {
   if (reads === 'percent') return '0%';
+  if (reads === 'date') return 'd mmm';
   if (reads === 'mass' || reads === 'number' || reads === 'days' || reads === 'temperature')
     return '#,##0.##';
   return codeOf(reads);

@@ -45,6 +45,8 @@ export interface Page {
 }
 
 const GAP_WIDTH = 3;
+/** Characters of a column that has only a chart over it. */
+export const CHART_WIDTH = 10;
 const LEAST_WIDTH = 8;
 const MOST_WIDTH = 46;
 const BUTTON_WIDTH = 2.5;
@@ -71,10 +73,12 @@ class PageBuilder {
   }
 
   widths(): number[] {
-    const last = Math.max(-1, ...this.needed.keys());
+    const drawn = this.charts.map(({ over }) => areaAt(over));
+    const last = Math.max(-1, ...this.needed.keys(), ...drawn.map(({ right }) => right));
     return Array.from({ length: last + 1 }, (_, column) => {
       const needed = this.needed.get(column);
-      return needed === undefined ? GAP_WIDTH : Math.max(LEAST_WIDTH, needed);
+      if (needed !== undefined) return Math.max(LEAST_WIDTH, needed);
+      return drawn.some(({ left, right }) => left <= column && column <= right) ? CHART_WIDTH : GAP_WIDTH;
     });
   }
 
