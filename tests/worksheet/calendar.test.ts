@@ -1,6 +1,8 @@
-import { expect, test } from '@jest/globals';
+import { describe, expect, test } from '@jest/globals';
 import { weekdayOf, writtenDate, writtenTime } from '../../src/worksheet/calendar';
 import { shownCell } from '../../src/worksheet/cells/shown';
+import type { Cell } from '../../src/worksheet/cells/cell';
+import { weekdayOrDate } from '../../src/worksheet/loading/kinds';
 
 test.each([
   // A Monday by the proleptic Gregorian calendar; 1904-01-01 was a Friday.
@@ -21,4 +23,23 @@ test.each([
   expect(writtenTime(serial, 1900)).toBe(written);
   expect(shownCell(serial, 'dateTime')).toBe(written);
   expect(writtenDate(Math.floor(serial), 1900)).toBe('2025-12-09');
+});
+
+describe('a day of a farm’s calendar', () => {
+  const read = (word: Cell): unknown => weekdayOrDate().accept(word);
+
+  test('is a weekday, by three letters or more in any case', () => {
+    const days = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+    expect(days.map(read)).toEqual(days);
+    expect(days.map((day) => read(` ${day.slice(0, 3).toUpperCase()}`))).toEqual(days);
+    expect(['Mo', 'T', '', 'Tueday', 'Sonntag', null].map(read)).toEqual(new Array(6).fill(undefined));
+  });
+
+  test.each([
+    ['weekend', ['Weekend', 'weekends']],
+    ['work days', ['work days', 'Workdays', 'weekdays', 'work  day', 'workday', 'weekday']],
+    ['every day', ['every day', 'everyday', 'Daily', 'all days']],
+  ])('is %s in each of its ways', (days, ways) => {
+    expect(ways.map(read)).toEqual(ways.map(() => days));
+  });
 });

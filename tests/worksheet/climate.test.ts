@@ -69,6 +69,9 @@ describe('FOGWATER', () => {
 describe('messages speak in the units of the call', () => {
   test.each<[string, (number | string | null)[], string]>([
     ['DEWPOINT', [68, 1e-9, null, 'F'], 'humidity is too low: the dew point would be below -148 °F'],
+    // The altitudes that the barometric formula holds for: −500 to 11,000 m.
+    ['HUMIDITYRATIO', [20, 0.5, 40_000, 'C'], 'altitude must be from -500 to 11000 m; it is 40000 m'],
+    ['HUMIDITYRATIO', [68, 0.5, 40_000, 'F'], 'altitude must be from -1640 to 36089 ft; it is 40000 ft'],
     ['WETBULB', [200, 0.5, null, 'F'], 'temperature must be from -40 to 140 °F; it is 200 °F'],
     ['HUMIDITYFROMWETBULB', [75, 80, null, 'F'], 'wet bulb must be at most 75 °F, the dry bulb; it is 80 °F'],
     [

@@ -52,5 +52,6 @@ describe('COMPARE', () => {
       .filter(([what]) => typeof what === 'string' && what.startsWith('all equal?'))
       .map(([, n]) => n);
     expect(counts).toEqual([4, 5]);
+    expect(rows[3]).toEqual(['Cedar-2', 1, 0.4, '', '', '', '', '', 'one value: no interval']);
   });
 });

@@ -90,7 +90,7 @@ export function heatingFit(
   if (bend > MOST_BEND) {
     throw missing('temperatures', 'curveBends', { change: bend, most: MOST_BEND });
   }
-  if (!(line.slope < 0 && line.rSquared >= LEAST_R_SQUARED && bend <= MOST_BEND)) {
+  if (!(line.rSquared >= LEAST_R_SQUARED && bend <= MOST_BEND)) {
     const details = { rSquared: line.rSquared, least: LEAST_R_SQUARED };
     throw missing('temperatures', 'readingsScatter', details);
   }

@@ -38,6 +38,17 @@ export const words: Words = {
       ]),
     },
     {
+      title: 'Moving ranges of the same flow rates: mean 16.9/9, upper limit 3.267 times that',
+      arguments: [FLOW.map((value) => [value]), 'moving range'],
+      gives: FLOW.map((value, i) => [
+        i === 0 ? '' : Math.abs(value - FLOW[i - 1]!),
+        16.9 / 9,
+        0,
+        (3.267 * 16.9) / 9,
+        '',
+      ]),
+    },
+    {
       title:
         'Four batches of 100 blocks lost 10, 10, 10 and 30: centre 15%, limits 15% ± 3 × √(0.15 × 0.85/100)',
       arguments: [[[10], [10], [10], [30]], 'proportions', 100],

@@ -48,6 +48,12 @@ describe('individualsChart(values) gives centre, limits and broken run rules', (
       '4 of the last 5 points above +1 sigma',
     ],
     [
+      'eight on one side from the first',
+      [...Array<number>(8).fill(10.6), ...calm],
+      7,
+      '8 consecutive points above the centre',
+    ],
+    [
       'eight on one side',
       [...calm, ...calm, 9.4, 9.4, 9.4, 9.4, 9.4, 9.4, 9.4, 9.4],
       27,

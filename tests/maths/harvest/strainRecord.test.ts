@@ -28,7 +28,7 @@ describe('flushTimes(picks, loaded) gives when flushes came', () => {
       { dateSerial: 46010, mass: 1, flush: 1 },
       { dateSerial: 46030, mass: 1, flush: undefined },
     ];
-    expect(flushTimes(picks, 46000)).toEqual({ firstPick: 7, lengths: [1, 4], gaps: [20] });
+    expect(flushTimes(picks, 46000.6)).toEqual({ firstPick: 7, lengths: [1, 4], gaps: [20] });
     expect(flushTimes(picks, undefined).firstPick).toBeUndefined();
   });
 

@@ -19,6 +19,8 @@ describe('shelfUse(loads, rooms, from, to) counts the blocks on the shelves', ()
     expect(use.filter(({ room: name }) => name === 'North').map(({ blocks }) => blocks)).toEqual([
       0, 30, 30, 30, 0,
     ]);
+    // Times of day make no other days.
+    expect(shelfUse([{ loaded: 10.6, room: 'north ', blocks: 30, stay: 3 }], rooms, 9.7, 13.9)).toEqual(use);
   });
 
   test('a room shut from one day to another has no places on those days', () => {

@@ -116,6 +116,17 @@ describe('ripeCalendar(lots, loads, span) counts blocks coming ready, loaded, go
     ]);
   });
 
+  test('a strain written in several ways is headed by the first of them in the alphabet, in any order', () => {
+    const lots = [
+      { ...lot('L1', 5, 1), strain: 'Alder-3' },
+      { ...lot('L2', 7, 1), strain: 'alder-3 ' },
+    ];
+    const told = (given: RipeningLot[]) =>
+      ripeCalendar(given, [], days(1, 1)).map(({ strain, inHand }) => [strain, inHand]);
+    expect(told(lots)).toEqual([['Alder-3', 12]]);
+    expect(told([...lots].reverse())).toEqual([['Alder-3', 12]]);
+  });
+
   const farms = fc.record({
     lots: fc.array(
       fc.tuple(
