@@ -189,6 +189,9 @@ describe('the functions for what is in the way work inside one another', () => {
     const numbers = cells(TONUMBERS, [[ref], [null], ['1 kg'], ['none'], ['x']], 'g').flat();
     expect(numbers.slice(0, 4)).toEqual([ref, '', 1000, 'none']);
     expect(reason(numbers[4])).toMatch(/\(row 5 of the column\)$/);
+    expect(reason(cells(TONUMBERS, [['1 kg'], [true]], 'g')[1]![0])).toMatch(
+      /it is TRUE.* \(row 2 of the column\)$/,
+    );
     const labels = cells(MATCHLABELS, [[ref], [null], ['birch 1']], [['Birch-1']]).flat();
     expect(labels).toEqual([ref, '', 'Birch-1']);
   });

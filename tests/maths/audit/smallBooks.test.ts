@@ -227,6 +227,11 @@ describe('yieldAudit on books of a few lots', () => {
       { cause: 'block mass', slip: 'grams', corrected: 2.5 },
     ],
     [
+      'a mass below 1 that is text',
+      [five, 'kg', { row: 3, mass: '0,9' }],
+      { cause: 'not a number', slip: 'text', corrected: 0.9 },
+    ],
+    [
       'two decimals too far right',
       [five, 'kg', { row: 3, mass: 520 }],
       { cause: 'mass', slip: 'two decimals right', corrected: 5.2 },
@@ -246,12 +251,16 @@ describe('yieldAudit on books of a few lots', () => {
     const bad: Partial<PickRecord>[] = [{}, { mass: 'heavy' }, {}, { mass: 2100 }, {}, { date: undefined }];
     const picks = oneStrain.picks.map((pick, i) => ({ ...pick, ...bad[i] }));
     const lots = oneStrain.lots.map((lot, i) => (i === 1 ? { ...lot, moisture: 62 } : lot));
-    const found = yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg' });
-    expect(found.map(({ table, row, sure }) => [table, row, sure === 1])).toEqual([
+    const told = (sureness: number) =>
+      yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg', sureness }).map(
+        ({ table, row, sure }) => [table, row, sure === 1],
+      );
+    const certain = [
       ['harvests', 3, true],
       ['harvests', 7, true],
       ['lots', 3, true],
-      ['harvests', 5, false],
-    ]);
+    ];
+    expect(told(0.5)).toEqual([...certain, ['harvests', 5, false]]);
+    expect(told(1)).toEqual(certain);
   });
 });
