@@ -101,6 +101,9 @@ describe('a lot that was looked at and not ripe', () => {
   const late = lots(['B-1', 'Birch-1', 40, 2.5, 0.6, START - 60, START + 1]);
 
   test('is not opened before the day after, and its last day moves along', () => {
+    // By whole days, whatever the hour of inoculation.
+    const evening = lots(['B-1', 'Birch-1', 40, 2.5, 0.6, START - 60 + 0.8, START + 1.3]);
+    expect(answer(evening, orders(24), null, 'lots')).toEqual(answer(late, orders(24), null, 'lots'));
     const [row] = records(answer(late, orders(24), null, 'lots'));
     expect(row).toMatchObject({ expires: START + 30 + 2 });
     const opened = records(answer(late, orders(24), null, 'plan')).map(({ loaded }) => Number(loaded));

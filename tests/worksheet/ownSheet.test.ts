@@ -149,6 +149,21 @@ describe('the functions for what is in the way work inside one another', () => {
     expect(readyIn(cells(MATCHCOLUMNS, bare, NAMES)).at(-1)![0]).toMatch(/^1 lot left out: strain in lots/);
   });
 
+  test('a number that could be a day is shown as one where its header is that of a day, and nowhere else', () => {
+    const table: Grid = [
+      ['Bin', 'Made', 'Weight'],
+      ['B-1', 46000, 46000],
+    ];
+    const names: Grid = [
+      ['header', 'means'],
+      ['Bin', 'lot'],
+      ['Made', 'inoculated'],
+      ['Weight', 'mass'],
+    ];
+    const { rows } = evaluate(MATCHCOLUMNS, [table, names]);
+    expect(rows[1]).toEqual(['B-1', { value: 46000, format: 'date' }, 46000]);
+  });
+
   test('columns without a header and headers that come twice are kept apart', () => {
     const odd: Grid = [
       ['Bin', null, 'Note', 'Note', null],

@@ -211,6 +211,11 @@ describe('yieldAudit on books of a few lots', () => {
       { cause: 'out of range', column: 'moisture', slip: 'percent', corrected: 0.62 },
     ],
     [
+      'a moisture that is none',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 150 }],
+      { cause: 'out of range', column: 'moisture', slip: undefined, corrected: undefined },
+    ],
+    [
       'swapped digits of a block mass',
       [oneStrain, 'kg', undefined, { row: 4, blockMass: 5.2 }],
       { cause: 'block mass', slip: 'swapped digits', corrected: 2.5 },
