@@ -49,6 +49,7 @@ describe('COSTPERMASS', () => {
         expect.objectContaining({
           code: '#VALUE!',
           reason: expect.stringContaining('"A-101" must be in one row of crops; it is in rows 2 and 4'),
+          place: expect.objectContaining({ argument: 'crops, lot' }),
         }),
       ],
     ]);

@@ -170,6 +170,16 @@ describe('STRAINTABLE', () => {
   });
 });
 
+test('CROPTABLE has a column for picks without a flush where others have one, and only there', () => {
+  const table = (...picks: Grid) => plainValues(evaluate(CROPTABLE, [[...PICKS, ...picks], LOTS])) as Grid;
+  expect(table()[0]).not.toContain('no flush');
+  expect(table(['A-101', 46009, 3, null]).map((row) => row.slice(3, 6))).toEqual([
+    ['flush 1', 'no flush', 'total'],
+    [10, 3, 13],
+    [16, 0, 16],
+  ]);
+});
+
 test('a crop that failed reads none in CROPTABLE, and its cost counts in COSTPERMASS', () => {
   const crops = plainValues(
     evaluate(CROPTABLE, [

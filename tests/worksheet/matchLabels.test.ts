@@ -112,3 +112,10 @@ test('takes the one label that the table of distances allows, and refuses none o
     { numRuns: 200 },
   );
 });
+
+test('a label that is too far from every other is refused with the nearest', () => {
+  const { rows } = evaluate(MATCHLABELS, [[['Frnbnk-7'], ['Sequoia']], NAMES.map((one): Cell[] => [one])]);
+  const reasons = rows.map(([cell]) => (isCellError(cell) ? cell.reason : ''));
+  expect(reasons[0]).toContain('"Fernbank-7"');
+  expect(reasons[1]).toMatch(/^labels: "Sequoia" is not in list \(row 2 of the column\)$/);
+});

@@ -149,6 +149,21 @@ describe('the functions for what is in the way work inside one another', () => {
     expect(readyIn(cells(MATCHCOLUMNS, bare, NAMES)).at(-1)![0]).toMatch(/^1 lot left out: strain in lots/);
   });
 
+  test('a number that could be a day is shown as one where its header is that of a day, and nowhere else', () => {
+    const table: Grid = [
+      ['Bin', 'Made', 'Weight'],
+      ['B-1', 46000, 46000],
+    ];
+    const names: Grid = [
+      ['header', 'means'],
+      ['Bin', 'lot'],
+      ['Made', 'inoculated'],
+      ['Weight', 'mass'],
+    ];
+    const { rows } = evaluate(MATCHCOLUMNS, [table, names]);
+    expect(rows[1]).toEqual(['B-1', { value: 46000, format: 'date' }, 46000]);
+  });
+
   test('columns without a header and headers that come twice are kept apart', () => {
     const odd: Grid = [
       ['Bin', null, 'Note', 'Note', null],
@@ -189,6 +204,9 @@ describe('the functions for what is in the way work inside one another', () => {
     const numbers = cells(TONUMBERS, [[ref], [null], ['1 kg'], ['none'], ['x']], 'g').flat();
     expect(numbers.slice(0, 4)).toEqual([ref, '', 1000, 'none']);
     expect(reason(numbers[4])).toMatch(/\(row 5 of the column\)$/);
+    expect(reason(cells(TONUMBERS, [['1 kg'], [true]], 'g')[1]![0])).toMatch(
+      /it is TRUE.* \(row 2 of the column\)$/,
+    );
     const labels = cells(MATCHLABELS, [[ref], [null], ['birch 1']], [['Birch-1']]).flat();
     expect(labels).toEqual([ref, '', 'Birch-1']);
   });

@@ -129,3 +129,22 @@ describe('stages of a strain', () => {
     );
   });
 });
+
+test('READYFROMLOG counts the gaps of a log: one is one', () => {
+  const responses: Grid = [
+    ['strain', 'best', 'observed at', 'min temp', 'best temp', 'max temp'],
+    ['Alder-3', 77, 20, 5, 25, 33],
+  ];
+  const open = (...times: number[]) =>
+    plainValues(
+      evaluate(READYFROMLOG, [
+        [[46055]],
+        [['Alder-3']],
+        responses,
+        column(...times),
+        column(...times.map(() => 20)),
+      ]),
+    )[0]!.at(-1);
+  expect(open(46055, 46055.2, 46057)).toBe('1 gap over 6 h');
+  expect(open(46055, 46057, 46059)).toBe('2 gaps over 6 h');
+});

@@ -4,6 +4,8 @@ import { YIELDAUDIT } from '../../src/worksheet/audit/yieldAudit';
 import { plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { shelfFarm, type Book } from '../maths/audit/books/farms';
 import { evaluate, prepared } from './prepared';
+import { Evidence } from '../../src/worksheet/audit/evidenceSaid';
+import type { Finding, PickRecord } from '../../src/maths/audit/yieldRecords';
 
 beforeAll(() => prepared(YIELDAUDIT));
 
@@ -157,4 +159,42 @@ test('a strain is kept for 20 flushes at most: the slips of a thousand billion w
       reason: `flushes in strains must be a whole number from 1 to 20; it is ${flushes} (row 2 of strains)`,
     });
   }
+});
+
+describe('what speaks for a finding about a picker, a scale or a crate', () => {
+  const pickOf = (row: number, lot: string): PickRecord => ({
+    row,
+    lot,
+    date: 46007,
+    mass: 1,
+    flush: 1,
+    blocks: undefined,
+    picker: 'P1',
+    scale: '',
+    grade: '',
+    crate: '',
+  });
+  const evidence = new Evidence([pickOf(2, 'A-1'), pickOf(3, 'A-2'), pickOf(4, 'A-2')], [], 'kg', 1900);
+  const group: Finding = {
+    table: 'harvests',
+    row: 2,
+    rows: [2, 3, 4],
+    lot: 'A-1',
+    cause: 'group',
+    column: 'mass',
+    value: 'P1',
+    sure: 0.9,
+    expected: undefined,
+    corrected: undefined,
+    slip: undefined,
+  };
+
+  test.each([
+    [1.25, '1.25 times too heavy'],
+    [0.8, '1.25 times too light'],
+  ])('by a factor of %p: %s', (factor, said) => {
+    expect(evidence.of({ ...group, factor })).toBe(
+      `Next to other picks of the same 2 lots they are about ${said}.`,
+    );
+  });
 });

@@ -211,6 +211,11 @@ describe('yieldAudit on books of a few lots', () => {
       { cause: 'out of range', column: 'moisture', slip: 'percent', corrected: 0.62 },
     ],
     [
+      'a moisture that is none',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 150 }],
+      { cause: 'out of range', column: 'moisture', slip: undefined, corrected: undefined },
+    ],
+    [
       'swapped digits of a block mass',
       [oneStrain, 'kg', undefined, { row: 4, blockMass: 5.2 }],
       { cause: 'block mass', slip: 'swapped digits', corrected: 2.5 },
@@ -225,6 +230,11 @@ describe('yieldAudit on books of a few lots', () => {
       'a block mass typed in grams',
       [oneStrain, 'kg', undefined, { row: 4, blockMass: 2500 }],
       { cause: 'block mass', slip: 'grams', corrected: 2.5 },
+    ],
+    [
+      'a mass below 1 that is text',
+      [five, 'kg', { row: 3, mass: '0,9' }],
+      { cause: 'not a number', slip: 'text', corrected: 0.9 },
     ],
     [
       'two decimals too far right',
@@ -246,12 +256,16 @@ describe('yieldAudit on books of a few lots', () => {
     const bad: Partial<PickRecord>[] = [{}, { mass: 'heavy' }, {}, { mass: 2100 }, {}, { date: undefined }];
     const picks = oneStrain.picks.map((pick, i) => ({ ...pick, ...bad[i] }));
     const lots = oneStrain.lots.map((lot, i) => (i === 1 ? { ...lot, moisture: 62 } : lot));
-    const found = yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg' });
-    expect(found.map(({ table, row, sure }) => [table, row, sure === 1])).toEqual([
+    const told = (sureness: number) =>
+      yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg', sureness }).map(
+        ({ table, row, sure }) => [table, row, sure === 1],
+      );
+    const certain = [
       ['harvests', 3, true],
       ['harvests', 7, true],
       ['lots', 3, true],
-      ['harvests', 5, false],
-    ]);
+    ];
+    expect(told(0.5)).toEqual([...certain, ['harvests', 5, false]]);
+    expect(told(1)).toEqual(certain);
   });
 });

@@ -92,6 +92,10 @@ describe('splitLoad(blocks, blockYield, dailyLimit, curve) gives the fewest load
     expect(splitLoad(81, 0.5, 10, pickCurve(pattern()))).toHaveLength(2);
   });
 
+  test('a thousand loads are split, one more is refused', () => {
+    expect(splitLoad(4000, 0.5, 0.5, pickCurve(pattern()))).toHaveLength(1000);
+  });
+
   const bestDay = 'what one block yields on its best day';
   test.each<[number, number, number, Refusal]>([
     [0, 0.5, 10, ['blocks', 'outside', { from: 1, whole: true, given: 0 }]],

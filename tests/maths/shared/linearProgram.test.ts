@@ -11,6 +11,7 @@ import {
   type LinearSolution,
   telling,
   type LinearSolver,
+  weighed,
 } from '../../../src/maths/shared/linearProgram';
 import { instance } from '../loading/instances';
 import { loadLinearSolver } from '../../../src/maths/shared/linearSolver';
@@ -198,6 +199,10 @@ const programmes = fc
     );
     return builder.build();
   });
+
+test('weighed(weights, values) is the sum of weight × value', () => {
+  expect(weighed(Float64Array.of(2, 3, 5), Float64Array.of(7, 11, 13))).toBe(14 + 33 + 65);
+});
 
 describe('both methods agree and prove their optimum', () => {
   test('both give one cost, and prices whose dual bound equals it', () => {

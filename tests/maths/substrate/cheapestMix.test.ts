@@ -441,6 +441,12 @@ describe('needs that cannot be met name a smallest set of limits that clash', ()
     );
   });
 
+  test('five limits that clash only together, and no need that can be met', () => {
+    const capped = WOOD.map((one) => ({ ...one, highest: 0.15 }));
+    const limits = capped.map(({ name }) => limit(name, 'highest', 0.15));
+    expectClash(capped, [need('nitrogen', NITROGEN, 0.002)], ...limits);
+  });
+
   test('limits of ingredients that add up to too little', () => {
     const [oak, beech] = WOOD;
     expectClash(
