@@ -3,6 +3,7 @@ import { ORDERS_FIRST } from '../../src/maths/loading/loadModel';
 import { loadPlan } from '../../src/maths/loading/loadPlan';
 import type { LoadingProblem } from '../../src/maths/loading/loadingProblem';
 import { loadHighs } from '../../src/maths/shared/highs';
+import type { LinearSolver } from '../../src/maths/shared/linearProgram';
 import { instance, START } from '../maths/loading/instances';
 import { randomFarm } from '../maths/loading/randomFarms';
 import { byRoomsInBlocks } from '../maths/loading/roomProgram';

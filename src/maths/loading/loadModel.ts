@@ -1,4 +1,4 @@
-import { LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
+import { ColumnEntries, LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
 import { seasonWeight } from './fates';
 import type { GroupLoad, LoadSlot } from './groupLoad';
 import { LEAST_WORTH, outInTime, type Future, type PlanView } from './loadingProblem';
@@ -41,7 +41,7 @@ export interface LoadModel {
   /** Column of each planned order's shortage, in each possible season; and the unit of its mass. */
   readonly shortColumns: readonly number[];
   readonly massUnit: number;
-  /** Columns of the mass picked on a day, and the day of each. */
+  /** Columns of the mass picked on a day, and the day of each; none where there are possible seasons. */
   readonly pickColumns: readonly number[];
   readonly pickDays: readonly number[];
   /** Row of the blocks loaded on each day; -1 where they are not limited. */
@@ -95,7 +95,8 @@ const TIE_BREAK = 1e-3;
  *   against its largest; the shortage.
  *
  * With several possible seasons, loads are the same in all of them. Picking, atoms and orders have their columns and
- * rows once for each, and mass over a day's picking limit has a column and a cost.
+ * rows once for each. What is picked has no column there: its row ends at the limit, and mass over it has a column and
+ * a cost.
  *
  * Only places, limits, ages and stocks are hard, so a plan always exists. Masses are in units of a mean block's yield,
  * so that the solver's tolerances mean the same for grams and tonnes.
@@ -125,12 +126,13 @@ export function loadModel(
   const weightOf = (f: number, day: number): number => seasonWeight(f, futures.length, day);
   const weekOf = (day: number): number => Math.floor(day / 7);
   const peaks = isCertain && view.peakCost > 0 ? weekOf(countedDays - 1) + 1 : 0;
+  const pickFree = (standingPicks: readonly number[], day: number): number =>
+    inUnits(Math.max(0, view.pickLimit[day]! - standingPicks[day]!));
   const rowsOf = futures.map(({ standingPicks, standingIn }, f) => ({
-    picks: view.pickLimit.map((limit, day) =>
-      weightOf(f, day) > 0 && (limit < Infinity || (peaks > 0 && day < countedDays))
-        ? builder.addRow(0, 0)
-        : -1,
-    ),
+    picks: view.pickLimit.map((limit, day) => {
+      if (!(weightOf(f, day) > 0 && (limit < Infinity || (peaks > 0 && day < countedDays)))) return -1;
+      return isCertain ? builder.addRow(0, 0) : builder.addRow(-Infinity, pickFree(standingPicks, day));
+    }),
     atoms: standingIn.map((mass, at) =>
       weightOf(f, atoms[at]!.from) > 0 ? builder.addRow(-inUnits(mass), -inUnits(mass)) : -1,
     ),
@@ -178,35 +180,37 @@ export function loadModel(
     const key = columnKey(lot, day, slots && group);
     keptBlocks.set(key, (keptBlocks.get(key) ?? 0) + blocks);
   }
+  const entries = new ColumnEntries();
   for (const slot of slots ?? lotDays(view)) {
     const lot = lots[slot.lot]!;
     const { day } = slot;
     const open = slots ? [(slot as LoadSlot).group] : groupsFor(view, slot.lot, day);
-    const entries = new Map<number, number>([[lotRows[slot.lot]!, 1]]);
+    entries.clear();
+    entries.put(lotRows[slot.lot]!, 1);
     let shares: number[] | undefined;
     if (open.length === 1)
-      placeEntries(open[0]!, day, lot.stay).forEach(([row, value]) => entries.set(row, value));
+      placeEntries(open[0]!, day, lot.stay).forEach(([row, value]) => entries.put(row, value));
     else {
       const key = `${day} ${lot.stay} ${open.join()}`;
       if (!sharing.has(key)) {
         sharing.set(key, { day, stay: lot.stay, groups: open, row: builder.addRow(0, 0), loads: [] });
       }
       const one = sharing.get(key)!;
-      entries.set(one.row, 1);
+      entries.put(one.row, 1);
       shares = one.loads;
     }
-    if (labourRows[day]! >= 0) entries.set(labourRows[day]!, 1);
+    if (labourRows[day]! >= 0) entries.put(labourRows[day]!, 1);
     let unsold = 0;
     const atomOf = view.atomOf[lot.kind]!;
-    futures.forEach(({ picksOf }, f) => {
-      const rows = rowsOf[f]!;
-      for (const [on, mass] of picksOf(slot.lot, day)) {
+    futures.forEach(({ eachPickOf }, f) => {
+      const { picks, atoms: inAtoms } = rowsOf[f]!;
+      eachPickOf(slot.lot, day, (on, mass) => {
         const atom = atomOf[on]!;
-        const [pickRow, atomRow] = [rows.picks[on]!, atom >= 0 ? rows.atoms[atom]! : -1];
-        if (pickRow >= 0) entries.set(pickRow, (entries.get(pickRow) ?? 0) + inUnits(mass));
-        if (atomRow >= 0) entries.set(atomRow, (entries.get(atomRow) ?? 0) + inUnits(mass) * (1 - margin));
-        else if (atom < 0 && on < countedDays) unsold += weightOf(f, on) * mass * (1 - margin);
-      }
+        if (picks[on]! >= 0) entries.put(picks[on]!, inUnits(mass));
+        if (atom < 0) {
+          if (on < countedDays) unsold += weightOf(f, on) * mass * (1 - margin);
+        } else if (inAtoms[atom]! >= 0) entries.put(inAtoms[atom]!, inUnits(mass) * (1 - margin));
+      });
     });
     const rest = lot.costOn(day) - lot.leftCost + unsold * view.surplusCost;
     const tie = tieBreak(`${lot.key}|${problem.start + day}`);
@@ -248,15 +252,17 @@ export function loadModel(
     const peakColumns: [number, number][][] = Array.from({ length: peaks }, () => []);
     rows.picks.forEach((row, day) => {
       if (row < 0) return;
+      if (!isCertain) {
+        add({ rest: weightOf(f, day) * view.overtimeCost * massUnit }, [[row, -1]]);
+        return;
+      }
       const entries: [number, number][] = [[row, -1]];
       if (rows.peaks[day]! >= 0) {
         entries.push([rows.peaks[day]!, 1]);
         peakColumns[weekOf(day)]!.push([rows.peaks[day]!, -1]);
       }
-      const free = Math.max(0, view.pickLimit[day]! - standingPicks[day]!);
-      pickColumns.push(add({}, entries, inUnits(free)));
+      pickColumns.push(add({}, entries, pickFree(standingPicks, day)));
       pickDays.push(day);
-      if (!isCertain) add({ rest: weightOf(f, day) * view.overtimeCost * massUnit }, [[row, -1]]);
     });
     peakColumns.forEach((entries) => add({ rest: view.peakCost * massUnit }, entries));
     atoms.forEach((atom, at) => {
@@ -303,10 +309,10 @@ export function loadModel(
 /** The possible seasons of a view: the expected one where everything goes as expected. */
 function futuresOf(view: PlanView): readonly Future[] {
   if (view.futures.length > 0) return view.futures;
-  const picksOf: Future['picksOf'] = (lot, day) =>
-    view.lots[lot]!.picks.map(([k, mass]) => [day + k, mass] as const);
+  const eachPickOf: Future['eachPickOf'] = (lot, day, visit) =>
+    view.lots[lot]!.picks.forEach(([k, mass]) => visit(day + k, mass));
   return [
-    { picksOf, standingPicks: view.standingPicks, standingIn: view.atoms.map(({ standing }) => standing) },
+    { eachPickOf, standingPicks: view.standingPicks, standingIn: view.atoms.map(({ standing }) => standing) },
   ];
 }
 

@@ -192,8 +192,8 @@ export interface Atom {
 
 /** One possible season: what each load gives when. Days count from the start of the plan. */
 export interface Future {
-  /** Day of picking and mass of one block of a lot opened on a day. */
-  readonly picksOf: (lot: number, day: number) => readonly (readonly [number, number])[];
+  /** Visits day and mass of every pick of one block of a lot opened on a day. */
+  readonly eachPickOf: (lot: number, day: number, visit: (day: number, mass: number) => void) => void;
   /** Mass picked from standing loads on each day. */
   readonly standingPicks: readonly number[];
   /** Mass that standing loads give in each atom, margin taken off. */
@@ -444,7 +444,9 @@ function futureOf(
 ): Future {
   const inPlan = ([day]: readonly [number, number]): boolean => day >= 0 && day < pickDays;
   const lotFates = lots.map(({ lot }) => drawn(lot)[n]!);
-  const known = lots.map(() => new Map<number, (readonly [number, number])[]>());
+  const ripe = lots.map(({ lot }, at) => Math.floor(lot.earliest) + lotFates[at]!.ripensLate - start);
+  // For each lot its picks by the days it is opened late: days of opening share them.
+  const known = lots.map((): (readonly (readonly [number, number])[])[] => []);
   const standingPicks = new Array<number>(pickDays).fill(0);
   const standingIn = new Array<number>(atomCount).fill(0);
   for (const load of standing) {
@@ -458,15 +460,16 @@ function futureOf(
     }
   }
   return {
-    picksOf: (index, day) => {
+    eachPickOf: (index, day, visit) => {
       const { lot } = lots[index]!;
-      const fate = lotFates[index]!;
-      const late = openedLate(Math.floor(lot.earliest) + fate.ripensLate - start, day);
-      if (!known[index]!.has(late))
-        known[index]!.set(late, picksUnder(lot.curve, lot.yieldPerBlock, fate, late));
-      return known[index]!.get(late)!
-        .map(([k, mass]) => [day + k, mass] as const)
-        .filter(inPlan);
+      const late = openedLate(ripe[index]!, day);
+      const picks = (known[index]![late] ??= picksUnder(
+        lot.curve,
+        lot.yieldPerBlock,
+        lotFates[index]!,
+        late,
+      ));
+      for (const [k, mass] of picks) if (day + k < pickDays) visit(day + k, mass);
     },
     standingPicks,
     standingIn,

@@ -112,17 +112,17 @@ export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): Expec
   let [shortage, surplus, overtime] = [0, 0, 0];
   const filledIn = view.orders.map(() => 0);
   const short = view.orders.map(() => 0);
-  const picks = view.futures.map(({ picksOf, standingPicks, standingIn }, season) => {
+  const picks = view.futures.map(({ eachPickOf, standingPicks, standingIn }, season) => {
     const weightOf = (day: number): number => seasonWeight(season, count, day);
     const supply = [...standingIn];
     const picked = [...standingPicks];
     for (const load of loads) {
       const atoms = view.atomOf[view.lots[load.lot]!.kind]!;
-      for (const [day, mass] of picksOf(load.lot, load.day)) {
+      eachPickOf(load.lot, load.day, (day, mass) => {
         picked[day]! += load.blocks * mass;
         if (atoms[day]! >= 0) supply[atoms[day]!]! += load.blocks * mass * margin;
         else if (day < view.countedDays) surplus += weightOf(day) * load.blocks * mass * margin;
-      }
+      });
     }
     const { filled, left: unsold } = fillOrders(
       view.orders.map(({ order, from }) => ({ ...order, mass: weightOf(from) > 0 ? order.mass : 0 })),

@@ -81,7 +81,7 @@ function solveFutures(view: PlanView, solver: LinearSolver, model: LoadModel): S
   return opened(solver, model.program, (open) => {
     open.setRowBounds(model.shortageRow, -Infinity, shortageCap);
     open.setCosts(model.total.map((total, j) => total + model.ties[j]!));
-    const cheapest = optimum(open, 'interior');
+    const cheapest = optimum(open, 'bare');
     if (!cheapest) return undefined;
     const left = view.lots.reduce((sum, { lot, leftCost }) => sum + lot.blocks * leftCost, 0);
     const bound = {
@@ -174,7 +174,10 @@ function boundOf(view: PlanView, shortage: number, total: number, cap: number): 
   };
 }
 
-/** Solves for all costs with ties broken, then a few times more with small loads made dearer. */
+/**
+ * Solves for all costs with ties broken, then a few times more with small loads made dearer. Over possible seasons the
+ * cheapest plan was found with ties broken already.
+ */
 function weighedPasses(
   view: PlanView,
   model: LoadModel,
@@ -183,11 +186,9 @@ function weighedPasses(
 ): { cost: Float64Array; solution: Optimum } {
   const base = model.total.map((total, j) => total + model.ties[j]!);
   let best = { cost: base, solution: cheapest };
-  for (
-    let pass = 0;
-    pass <= (view.loadCost === 0 ? 0 : view.futures.length > 0 ? 2 : WEIGHING_PASSES);
-    pass++
-  ) {
+  const hasFutures = view.futures.length > 0;
+  const last = view.loadCost === 0 ? 0 : hasFutures ? 2 : WEIGHING_PASSES;
+  for (let pass = hasFutures ? 1 : 0; pass <= last; pass++) {
     const cost = base.slice();
     if (pass > 0) {
       model.loads.forEach((_, j) => {

@@ -79,13 +79,18 @@ export async function loadHighs(): Promise<LinearSolver> {
     // The options of the first try, then what is tried where it ends without an answer.
     const tries: Record<string, string | number>[] = [
       {
-        solver: method === 'interior' ? 'ipm' : 'simplex',
+        solver: method === 'interior' || method === 'bare' ? 'ipm' : 'simplex',
         simplex_strategy: method === 'primal' ? PRIMAL : DUAL,
         ipm_iteration_limit: MOST_INTERIOR_STEPS,
-        presolve: 'choose',
+        presolve: method === 'bare' ? 'off' : 'choose',
         dual_feasibility_tolerance: FINE,
       },
-      { solver: 'simplex', simplex_strategy: DUAL, dual_feasibility_tolerance: USUAL },
+      {
+        solver: 'simplex',
+        simplex_strategy: DUAL,
+        presolve: 'choose',
+        dual_feasibility_tolerance: USUAL,
+      },
       { presolve: 'off' },
     ];
     for (const [n, options] of tries.entries()) {

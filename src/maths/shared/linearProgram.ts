@@ -31,8 +31,11 @@ export type LinearSolution =
     }
   | { readonly status: 'infeasible' | 'unbounded' | 'unsolved' };
 
-/** `interior` is the interior point method followed by crossover: faster than the simplex on large programmes. */
-export type LinearMethod = 'simplex' | 'interior';
+/**
+ * `interior` is the interior point method followed by crossover: faster than the simplex on large programmes. `bare` is
+ * the same without a search for what could be left out first: sooner where there is little of that.
+ */
+export type LinearMethod = 'simplex' | 'interior' | 'bare';
 
 /**
  * `primal` and `dual` go on from the basis of the last solution: the primal simplex method where costs have changed,
@@ -92,7 +95,7 @@ export function opened<T>(solver: LinearSolver, program: LinearProgram, use: (op
       [rowLower[row], rowUpper[row]] = [lower, upper];
       now = { ...now, rowLower, rowUpper };
     },
-    solve: (method) => solver.solve(now, method === 'interior' ? 'interior' : 'simplex'),
+    solve: (method) => solver.solve(now, method === 'interior' || method === 'bare' ? method : 'simplex'),
   });
 }
 
@@ -129,6 +132,36 @@ export function isSolvable({ cost, lower, upper, rowLower, rowUpper, values }: L
     [lower, rowLower].every((bounds) => canBeReached(bounds, 1)) &&
     [upper, rowUpper].every((bounds) => canBeReached(bounds, -1))
   );
+}
+
+/** The entries of a column: what is put in one row is added up, and rows stay in the order in which they came. */
+export class ColumnEntries {
+  private readonly rows: number[] = [];
+  /** By row. */
+  private readonly sums: number[] = [];
+  private readonly isPut: boolean[] = [];
+
+  put(row: number, value: number): void {
+    while (this.sums.length <= row) {
+      this.sums.push(0);
+      this.isPut.push(false);
+    }
+    if (!this.isPut[row]) this.rows.push(row);
+    this.isPut[row] = true;
+    this.sums[row]! += value;
+  }
+
+  clear(): void {
+    for (const row of this.rows) {
+      this.sums[row] = 0;
+      this.isPut[row] = false;
+    }
+    this.rows.length = 0;
+  }
+
+  *[Symbol.iterator](): Generator<readonly [number, number]> {
+    for (const row of this.rows) yield [row, this.sums[row]!];
+  }
 }
 
 /** Puts a linear programme together: rows first, then columns with their entries in those rows. */

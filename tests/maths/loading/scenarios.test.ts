@@ -136,7 +136,11 @@ describe('loadPlan over possible seasons', () => {
     const picks = (problem: LoadingProblem): unknown => {
       const { view } = loadPlan({ ...problem, settings: { ...problem.settings, scenarios: 4 } }, highs);
       const at = view.lots.findIndex(({ key }) => key === 'l0002');
-      return view.futures.map(({ picksOf }) => picksOf(at, 3));
+      return view.futures.map(({ eachPickOf }) => {
+        const theirs: [number, number][] = [];
+        eachPickOf(at, 3, (day, mass) => theirs.push([day, mass]));
+        return theirs;
+      });
     };
     expect(picks(more)).toEqual(picks(a));
   });

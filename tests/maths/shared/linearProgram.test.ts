@@ -37,11 +37,15 @@ function optimum(solution: LinearSolution): Extract<LinearSolution, { status: 'o
   return solution;
 }
 
-/** HiGHS by the simplex method, and by the interior point method: two ways that share no step to the optimum. */
+/** HiGHS by the simplex method, and by the interior point method, with and without presolving. */
 const solvers: LinearSolver[] = [];
 beforeAll(async () => {
   const highs = await loadHighs();
-  solvers.push(highs, { solve: (program) => highs.solve(program, 'interior') });
+  solvers.push(
+    highs,
+    { solve: (program) => highs.solve(program, 'interior') },
+    { solve: (program) => highs.solve(program, 'bare') },
+  );
 });
 const each = (check: (solver: LinearSolver) => void): void => solvers.forEach(check);
 
