@@ -54,6 +54,21 @@ describe('a log of loads stands in for the table standing', () => {
     [START - 1, 'North', 'Birch-1', 10, 2.5, 0.6],
   ];
 
+  test('what it gives is sold as the product of its lot', () => {
+    const planned = (product: string, given: Grid): Cell => {
+      const [row] = records(answer(given, [orders(9)[0]!, [product, 9, START + 5]], log, 'orders'));
+      return row!['planned']!;
+    };
+    const [header, row] = lots();
+    const branded = [
+      [...header!, 'product'],
+      [...row!, 'Browns'],
+    ];
+    // 25 blocks of 0.6 kg are picked by then, which is more than 9 kg.
+    expect(planned('Birch-1', lots())).toBe(9);
+    expect(planned('Browns', branded)).toBe(9);
+  });
+
   test('it gives the picks that the full table gives, and takes its blocks off the lot', () => {
     const fewer = lots(['B-1', 'Birch-1', 15, 2.5, 0.6, START - 68, null]);
     for (const view of ['plan', 'picks', 'orders', 'lots']) {
