@@ -168,6 +168,20 @@ describe('the view week is the crew’s sheet', () => {
     expect(rows.some(({ job }) => job === 'nothing')).toBe(true);
   });
 
+  // 10 blocks of 0.6 kg are picked over two days: 3 kg on the first.
+  test.each([
+    [3, ''],
+    [2.9, 'in all 3 today, the limit is 2.9'],
+  ])('with a pick limit of %p its first pick says %p', (limit, note) => {
+    const calendar: Grid = [
+      ['day', 'pick limit', 'load limit'],
+      ['every day', limit, 'none'],
+    ];
+    const fixed = [[[START]], [[7]], calendar, standing, null, null, [['week']]];
+    const rows = records(plainValues(evaluate(LOADPLAN, [lots(), strains, rooms, orders(18), ...fixed])));
+    expect(rows[0]).toMatchObject({ day: START, job: 'pick', mass: 3, note });
+  });
+
   test('what it opens is what the view plan loads in these days', () => {
     const plan = records(
       answer(
