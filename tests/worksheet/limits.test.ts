@@ -29,6 +29,7 @@ function linesOf(f: DescribedFunction, place: BlankPlace): Line[] {
 }
 
 const LITTLE = 1e-5;
+const HUGE = 1e12;
 /** The first day after those that a sheet counts: 1 January 10000. */
 const DATE = 'above 0 below 2958466';
 /** Absolute zero in °F; nothing on a farm is hotter than 1,000 degrees. */
@@ -59,6 +60,11 @@ function cellsOf({ takes }: Line): {
       refused.push(at === 0 ? -past : at);
     }
     if (!/^(date|temperature)/.test(takes)) told.push(takes.startsWith('share') ? 100 * at : at);
+  }
+  // Where no limit is written down there is none.
+  if (/number|whole/.test(numbers)) {
+    if (!/\b(from|above)\b/.test(numbers)) take(-HUGE);
+    if (!/\b(to|below)\b/.test(numbers)) take(HUGE);
   }
   for (const word of ['none', 'free', 'off']) {
     if (takes.includes(`or ${word}`)) take(word, 0);
