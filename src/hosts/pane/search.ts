@@ -39,8 +39,8 @@ const BESIDE_FUNCTIONS = 0.7;
 /** Unless the words ask for such a thing. */
 const CALLED_FOR = {
   sheet: /\b(starter|template|blank|empty|example)\b/i,
-  job: /\b(own|existing|my)\b.*\b(spreadsheet|workbook)|\b(own|existing)\b.*\bsheets?\b/i,
-  view: /\bview\b/i,
+  job: /\b(own|existing|already)\b.*\b(spreadsheet|workbook|sheets?|tabs?|books?|logs?|files?)\b|\b(spreadsheet|workbook|sheets?|tabs?|files?)\b.*\b(own|existing|already)\b|\bmy\b.*\b(spreadsheet|workbook|tabs?|files?)\b/i,
+  view: /\bview\b|\b(in|of|after) the plan\b/i,
 };
 const WEIGHT_CALLED_FOR = 1.5;
 
