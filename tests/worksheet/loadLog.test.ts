@@ -78,7 +78,7 @@ describe('a log of loads stands in for the table standing', () => {
     expect(records(answer(lots(), orders(20), log, 'summary'))).toContainEqual({
       what: 'blocks loaded before',
       value: 25,
-      note: 'by loaded in lots and the lots of standing: not opened again',
+      note: 'listed in lots or standing: they are not opened again',
     });
   });
 

@@ -143,7 +143,7 @@ describe('the views of LOADPLAN are one plan', () => {
     const row = (name: string): Record<string, Cell> => summary.find(({ what }) => what === name)!;
     const share = Number(row('distance from the bound')['value']) / Number(row('order value')['value']);
     expect(row('distance from the bound')['note']).toBe(
-      `${(100 * share).toFixed(2)}% of the order value, against the best plan in parts of blocks`,
+      `${(100 * share).toFixed(2)}% of the order value more than the best plan that may split blocks`,
     );
     expect(share).toBeGreaterThan(0);
     expect(share).toBeLessThan(0.02);
@@ -371,9 +371,9 @@ test('a service level is told in the summary: kept, out of reach, or without spr
   };
   const share = Number.parseFloat(String(told(0.5, spread)[0])) / 100;
   expect(share).toBeGreaterThan(0.5);
-  expect(told(0.5, spread)[1]).toBe('of their value: the 50% of the service level are kept');
+  expect(told(0.5, spread)[1]).toBe('of their value: the service level of 50% is kept');
   expect(told(0.999, spread, doubled)[1]).toBe(
-    'of their value: the 99.9% of the service level are missed; the view worth says what would help',
+    'of their value: the service level of 99.9% is missed; the view worth says what would help',
   );
   expect(told(0.9, strains)).toEqual([
     '',

@@ -8,8 +8,8 @@ export const words: Words = {
   summary: 'What to open when, in which room, so that no picking day swamps the crew and orders are met.',
   notes: [
     'Orders come first. Of the plans that fill them best, the one with the least other costs is taken: blocks gone ' +
-      'over, blocks opened off their best days, surplus, picking peaks and the number of loads. So little of the ' +
-      'orders as the order tolerance (0.1% of their value) is given up where that saves more than it is worth.',
+      'over, blocks opened off their best days, surplus, picking peaks and the number of loads. A little of the ' +
+      'orders, at most the order tolerance (0.1% of their value), is given up where that saves more than it is worth.',
     'With a previous plan, each block that moves costs a little (move cost, 2% of a block’s value), ' +
       'and the plan with the fewest moves within the keep tolerance is taken.',
     'Places, limits of a day, ripe days and stocks are never passed. Orders that cannot be met come out short, ' +

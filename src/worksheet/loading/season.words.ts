@@ -8,16 +8,16 @@ export const words: Words = {
   summary:
     'Plays the coming season several times: orders filled, surplus, days over the limit, blocks over age.',
   notes: [
-    'Each season every lot and load does something else, drawn from the yield spread, pick spread and ready spread of its strain. ' +
+    'In each season every lot and load fares differently, as drawn from the yield spread, pick spread and ready spread of its strain. ' +
       'Each week the farm plans with what it knows by then, and does that week’s loads.',
     'To ask what a fourth room, one lot more a week or a Sunday crew would do, call it again with a table that has them. ' +
       'The other lots do the same in both calls, so the difference is due to the change.',
     'The rule plan, the default, is LOADPLAN again each week; certain is the same without spreads; thumb does whatever is worth most on the day. ' +
-      'A number is so many blocks a week, oldest ripe lots first.',
+      'A number means that many blocks a week, oldest ripe lots first.',
     'A season of 12 weeks with three lots a week takes about 8 seconds with the rule plan, aside from the page, which shows how far it has come and can stop it. ' +
       'The other rules take far less.',
     'The lots are all that the season holds, those still to be inoculated included. Orders due in its weeks count; the dearest are filled first.',
-    'A lot that is not ripe when it is to be opened stays shut until the next plan. Picking over the limit is done and told.',
+    'A lot that is not ripe when it is to be opened stays shut until the next plan. What is over a picking limit is picked all the same, and counted.',
     'The same cells and seed give the same seasons. Lowest and highest are those of the seasons played, not bounds.',
   ],
   sources: [
@@ -45,8 +45,8 @@ export const words: Words = {
           3.375 / 4.725,
           'share of all that is picked',
         ],
-        ['days over by a tenth', 0, 0, 0, 'a tenth more than the limit is to be picked'],
-        ['worst day over', 0, 0, 0, 'by so much more than its limit'],
+        ['days over by a tenth', 0, 0, 0, 'more than a tenth over the limit must be picked'],
+        ['worst day over', 0, 0, 0, 'as a share of its limit'],
         ['blocks loaded', 19, 19, 19, 'of 20 in lots'],
         ['blocks over age', 1, 1, 1, 'never opened'],
         [
@@ -54,7 +54,7 @@ export const words: Words = {
           1,
           '',
           '',
-          'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread',
+          'no strain has a spread, so all seasons are the same: fill in yield spread, pick spread or ready spread',
         ],
       ],
     },
@@ -63,10 +63,10 @@ export const words: Words = {
       arguments: [lots, strains, rooms, orders(9), 46146, 2, null, null, null, 'plan', 2],
       gives: [
         HEADER,
-        ['orders filled', 1, 1, 1, 'share of their value; by chance the mean may be 0% off'],
+        ['orders filled', 1, 1, 1, 'share of their value; the mean may be 0% off by chance'],
         ['picked that no order takes', 0, 0, 0, 'share of all that is picked'],
-        ['days over by a tenth', 0, 0, 0, 'a tenth more than the limit is to be picked'],
-        ['worst day over', 0, 0, 0, 'by so much more than its limit'],
+        ['days over by a tenth', 0, 0, 0, 'more than a tenth over the limit must be picked'],
+        ['worst day over', 0, 0, 0, 'as a share of its limit'],
         ['blocks loaded', 20, 20, 20, 'of 20 in lots'],
         ['blocks over age', 0, 0, 0, 'never opened'],
         [
@@ -74,7 +74,7 @@ export const words: Words = {
           2,
           '',
           '',
-          'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread',
+          'no strain has a spread, so all seasons are the same: fill in yield spread, pick spread or ready spread',
         ],
       ],
     },

@@ -18,7 +18,7 @@ interface SeasonRow {
 const NO_SOLVER =
   'WebAssembly cannot run here, so there is no solver: each week’s loads are those of the rule of thumb';
 const NO_TIME = 'this takes longer than can be waited for here: ask for fewer seasons or weeks';
-const QUICKER = ', or for the rule thumb';
+const QUICKER = ', or use the rule thumb';
 
 /** What the coming season comes to when it is played several times. */
 export function seasonRows(
@@ -60,9 +60,9 @@ export function seasonRows(
       'days over by a tenth',
       ({ daysOver }) => daysOver,
       false,
-      'a tenth more than the limit is to be picked',
+      'more than a tenth over the limit must be picked',
     ),
-    line('worst day over', ({ worstOver }) => worstOver, true, 'by so much more than its limit'),
+    line('worst day over', ({ worstOver }) => worstOver, true, 'as a share of its limit'),
     line('blocks loaded', ({ blocksLoaded }) => blocksLoaded, false, `of ${blocks} in lots`),
     line('blocks over age', ({ overAge }) => Math.round(overAge * blocks), false, 'never opened'),
     {
@@ -71,7 +71,7 @@ export function seasonRows(
       lowest: '',
       highest: '',
       note: certain
-        ? 'no strain has a spread, so all go alike: fill in yield spread, pick spread, ready spread'
+        ? 'no strain has a spread, so all seasons are the same: fill in yield spread, pick spread or ready spread'
         : needsSolver && !solver
           ? NO_SOLVER
           : '',
@@ -86,5 +86,5 @@ function chanceNote(seasons: readonly Season[]): string {
   if (figures.length < 2) return 'share of their value';
   const squares = figures.reduce((sum, fill) => sum + (fill - mean) ** 2, 0);
   const error = 2 * Math.sqrt(squares / (figures.length - 1) / figures.length);
-  return `share of their value; by chance the mean may be ${shownPercent(Number(error.toPrecision(2)))} off`;
+  return `share of their value; the mean may be ${shownPercent(Number(error.toPrecision(2)))} off by chance`;
 }

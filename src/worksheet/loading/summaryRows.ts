@@ -23,7 +23,7 @@ const METHODS: Record<LoadPlan['method'], readonly [string, string]> = {
   ],
   stuck: [
     'rule of thumb',
-    'the solver ended without a solution of this farm: no limit is broken, but the plan does not look ahead',
+    'the solver found no solution for this farm: no limit is broken, but the plan does not look ahead',
   ],
 };
 
@@ -46,12 +46,13 @@ export function summaryRows(
   const value = view.orderValue;
   const blocks = loads.reduce((sum, load) => sum + load.blocks, 0);
   const short = view.orders.reduce((sum, { order }, o) => sum + Math.max(0, order.mass - cost.filled[o]!), 0);
-  const marginNote = 'yields are taken so much lower to fill orders: give CHECKLOADS the same settings';
+  const marginNote =
+    'yields are taken this much lower when orders are filled: give CHECKLOADS the same settings';
   const valueNote = value > 0 ? `${about((100 * cost.shortage) / value)}% of the order value` : '';
   return [
     line('method', ...METHODS[plan.method]),
     line('blocks loaded', blocks, `in ${loads.length} loads`),
-    line('order value', value, 'of the orders this plan can be asked to fill'),
+    line('order value', value, 'of the orders that this plan can fill'),
     ...(margin > 0 ? [line('margin', shownPercent(margin), marginNote)] : []),
     line('mass short', short),
     line('value short', cost.shortage, valueNote),
@@ -66,13 +67,7 @@ export function summaryRows(
     ...(plan.moved === undefined ? [] : [line('blocks moved', plan.moved, 'against the previous plan')]),
     ...unplannedLines(plan),
     ...(loadedBefore > 0
-      ? [
-          line(
-            'blocks loaded before',
-            loadedBefore,
-            'by loaded in lots and the lots of standing: not opened again',
-          ),
-        ]
+      ? [line('blocks loaded before', loadedBefore, 'listed in lots or standing: they are not opened again')]
       : []),
     ...(ignored.length > 0 ? [line('columns ignored', ignored.length, ignored.join(', '))] : []),
   ];
@@ -86,7 +81,7 @@ function causeLines(causes: ShortageCauses | undefined): SummaryRow[] {
       ? `with ${MORE[supply]} alone ${about(100 * causes.remaining[supply])}% of the value short would still be short`
       : cause === 'too soon'
         ? 'due before anything loaded now is picked, or for something no lot gives'
-        : 'the price of whole blocks, and of staying with a previous plan';
+        : 'because blocks are opened whole, or to stay with the previous plan';
     return line(`short for ${cause}`, mass, note);
   });
 }
@@ -99,7 +94,7 @@ function overAgeLines(problem: LoadingProblem, plan: LoadPlan): SummaryRow[] {
     .sort((a, b) => b.blocks - a.blocks);
   if (over.length === 0) return [];
   const shown = over.slice(0, MOST_REASONS).map(({ lot, blocks }) => `${blocks} of ${lot}`);
-  const more = over.length > shown.length ? `, and ${over.length - shown.length} lots more` : '';
+  const more = over.length > shown.length ? `, and ${over.length - shown.length} more lots` : '';
   const blocks = over.reduce((sum, one) => sum + one.blocks, 0);
   return [line('blocks going over age', blocks, `never opened: ${shown.join(', ')}${more}`)];
 }
@@ -127,7 +122,7 @@ function seasonLines({ view, expected }: LoadPlan): SummaryRow[] {
     line(
       'days over by a tenth in the mean',
       days,
-      'days on which a tenth more than the limit is to be picked',
+      'days on which more than a tenth over the limit must be picked',
     ),
   ];
 }
@@ -138,8 +133,8 @@ const NO_LEVEL = 'a service level counts only where strains have a yield spread,
 function levelLine(level: number, filled: number): SummaryRow {
   const note =
     filled >= level - LEVEL_TOLERANCE
-      ? `of their value: the ${shownPercent(level)} of the service level are kept`
-      : `of their value: the ${shownPercent(level)} of the service level are missed; the view worth says what would help`;
+      ? `of their value: the service level of ${shownPercent(level)} is kept`
+      : `of their value: the service level of ${shownPercent(level)} is missed; the view worth says what would help`;
   return line('orders filled in the mean', shownPercent(Math.round(1000 * filled) / 1000), note);
 }
 
@@ -148,7 +143,7 @@ function boundLines({ view, cost, expected, bound }: LoadPlan): SummaryRow[] {
   const distance = Math.max(0, (expected?.measure ?? bound.totalOf(cost)) - bound.total);
   const share = ((100 * distance) / view.orderValue).toFixed(2);
   const note =
-    view.orderValue > 0 ? `${share}% of the order value, against the best plan in parts of blocks` : '';
+    view.orderValue > 0 ? `${share}% of the order value more than the best plan that may split blocks` : '';
   return [line('distance from the bound', distance, note)];
 }
 
@@ -168,7 +163,7 @@ function notKeptLines({ notKept }: LoadPlan): SummaryRow[] {
   const shown = reasons.slice(0, MOST_REASONS);
   const more = reasons.length - shown.length;
   return [
-    line('frozen blocks not kept', blocks, shown.join('; ') + (more > 0 ? `; and ${more} loads more` : '')),
+    line('frozen blocks not kept', blocks, shown.join('; ') + (more > 0 ? `; and ${more} more loads` : '')),
   ];
 }
 

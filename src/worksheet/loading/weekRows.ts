@@ -39,7 +39,7 @@ export function weekRows({ problem, dateSystem }: PlanCall, plan: LoadPlan): Wee
     const picks = picksOn(day, [...standing, ...planned]);
     const mass = picks.reduce((sum, pick) => sum + pick.mass, 0);
     const limit = problem.limitsOn(day).pick;
-    const over = mass > limit * (1 + 1e-9) ? `in all ${about(mass)} today, the limit is ${about(limit)}` : '';
+    const over = mass > limit * (1 + 1e-9) ? `${about(mass)} in all today; the limit is ${about(limit)}` : '';
     const rows = [
       ...picks.map((pick) => row('pick', { ...pick, note: over })),
       ...problem.lots

@@ -40,7 +40,7 @@ export function worthRows({ problem }: PlanCall, solver: LinearSolver | null): W
     worth: Math.max(0, worth),
     note:
       change.of === 'certainty'
-        ? `it costs so much; without it ${about(left)} of value would be short, for ${about(short)} now`
-        : `planned again with it: ${about(left)} of value short, for ${about(short)} now`,
+        ? `this is what it costs: if they were known, ${about(left)} of value would be short instead of ${about(short)}`
+        : `planned again with it: ${about(left)} of value short instead of ${about(short)}`,
   }));
 }

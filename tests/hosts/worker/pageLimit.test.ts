@@ -85,7 +85,7 @@ describe(`a page that has solved for ${PAGE_LIMIT} seconds`, () => {
       '',
       '',
       '',
-      'this takes longer than can be waited for here: ask for fewer seasons or weeks, or for the rule thumb',
+      'this takes longer than can be waited for here: ask for fewer seasons or weeks, or use the rule thumb',
     ]);
   });
 
