@@ -42,7 +42,7 @@ export const shelves: Sheet = {
       upReads: 'count',
     }),
   ],
-  freeze: 'B6',
+  freeze: 'A6',
   prints: 'A:O',
   upright: true,
 };
