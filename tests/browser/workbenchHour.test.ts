@@ -227,9 +227,7 @@ test('a row comes in and another goes out, and what is looked up by rows is work
 
 test('a reload opens the sheet and the cell that were open, with all that was typed', async () => {
   await goTo('Lots!B1');
-  await page.waitForTimeout(300);
-  await page.waitForFunction(() => !document.getElementById('kept')!.hidden);
-  await page.waitForTimeout(1600);
+  await page.locator('#kept[data-all="true"]').waitFor();
   await page.reload();
   await says('is here again');
   steps++;
@@ -246,8 +244,8 @@ test('rows are sorted, filtered and shown in a format, and printed', async () =>
   await press(...Array<string>(11).fill('Shift+ArrowDown'));
   await choose('Show numbers as');
   await page.locator('#formats').getByText('Two decimals').click();
-  await page.locator('#formats').getByRole('button', { name: 'Show them so' }).click();
-  await says('are shown so');
+  await page.locator('#formats').getByRole('button', { name: 'Use this format' }).click();
+  await says('have the new format');
   await goTo('C3');
   await press('Alt+ArrowDown');
   await page.locator('#filter').getByLabel('Contains').fill('oak');

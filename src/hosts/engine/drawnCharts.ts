@@ -111,12 +111,32 @@ function dress(
     const look = styles[at]?.look;
     if (look) Object.assign(dataset, drawnAs(look, dataset, numbers));
   });
+  dressLegend(config.options.plugins?.['legend'] as Legend | undefined);
   const { x, y } = config.options.scales ?? {};
   if (!x || !y) return;
   // Columns are measured from nothing; what lines and dots tell is how they differ.
   if (config.type === 'line') y.beginAtZero = false;
   dressAxes({ x, y }, config.data.datasets);
   if (styles.some((style) => style?.look?.stacked)) stack({ x, y }, config.data.datasets);
+}
+
+interface Legend {
+  readonly labels?: { generateLabels?: (chart: DrawnChart) => LegendItem[] };
+}
+interface LegendItem {
+  readonly datasetIndex?: number;
+  readonly lineDash?: readonly number[];
+}
+
+/** A line is dashed beside its name as it is in the chart. */
+function dressLegend(legend: Legend | undefined): void {
+  const labels = legend?.labels;
+  const own = labels?.generateLabels;
+  if (!own) return;
+  labels.generateLabels = (chart) =>
+    own(chart).map((item) =>
+      chart.data.datasets[item.datasetIndex ?? -1]?.['borderDash'] ? { ...item, lineDash: [5, 3] } : item,
+    );
 }
 
 interface Axes {
