@@ -116,6 +116,29 @@ test.each(['guide', 'blanks', 'errors', 'ready', 'plan', 'audit', 'mix'])(
   },
 );
 
+test('the guide is light or dark as a person chose, on each of its pages and on the next visit', async () => {
+  const page = await freshPage(browser);
+  await page.goto(`${server.url}guide.html`);
+  const ground = (): Promise<string> => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const light = await ground();
+  await page.getByRole('radio', { name: 'dark', exact: true }).check();
+  const dark = await ground();
+  expect(dark).not.toBe(light);
+  // Before anything is drawn: the choice is made by the time that the body begins.
+  for (const name of ['guide', 'privacy', 'mix']) {
+    await page.goto(`${server.url}${name}.html`, { waitUntil: 'commit' });
+    await page.waitForFunction(() => document.body !== null);
+    expect([name, await ground()]).toEqual([name, dark]);
+    await page.waitForLoadState('domcontentloaded');
+    expect(await page.getByRole('radio', { name: 'dark', exact: true }).isChecked()).toBe(true);
+  }
+  await page.getByRole('radio', { name: 'as this device' }).check();
+  expect(await ground()).toBe(light);
+  await lookedAt(page, { colorScheme: 'dark' });
+  expect(await ground()).toBe(dark);
+  await leave(page);
+});
+
 test('a printed page is black on white, without what only leads about', async () => {
   const page = await freshPage(browser, { colorScheme: 'dark' });
   await page.goto(`${server.url}plan.html`);

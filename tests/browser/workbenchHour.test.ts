@@ -263,9 +263,7 @@ test('the chart of the masses draws them as they are now, and says what it shows
 
 test('a reload opens the sheet and the cell that were open, with all that was typed', async () => {
   await goTo('Lots!B1');
-  await page.waitForTimeout(300);
-  await page.waitForFunction(() => !document.getElementById('kept')!.hidden);
-  await page.waitForTimeout(1600);
+  await page.locator('#kept[data-all="true"]').waitFor();
   await page.reload();
   await says('is here again');
   steps++;
@@ -282,8 +280,8 @@ test('rows are sorted, filtered and shown in a format, and printed', async () =>
   await press(...Array<string>(11).fill('Shift+ArrowDown'));
   await choose('Show numbers as');
   await page.locator('#formats').getByText('Two decimals').click();
-  await page.locator('#formats').getByRole('button', { name: 'Show them so' }).click();
-  await says('are shown so');
+  await page.locator('#formats').getByRole('button', { name: 'Use this format' }).click();
+  await says('have the new format');
   await goTo('C3');
   await press('Alt+ArrowDown');
   await page.locator('#filter').getByLabel('Contains').fill('oak');

@@ -39,6 +39,12 @@ const opened = (): Promise<unknown> =>
   );
 const wide = (): Promise<void> => page.setViewportSize({ width: 1440, height: 900 });
 
+/** What was asked before is on the screen. */
+const drawn = (): Promise<unknown> =>
+  page.evaluate(async () => {
+    for (let frames = 0; frames < 4; frames++) await new Promise(requestAnimationFrame);
+  });
+
 /** How bright an empty part of the sheet is, from 0 to 255. */
 const brightness = (): Promise<number> =>
   page.evaluate(async () => {
@@ -109,11 +115,11 @@ test('a cell that the panel leads to is in view beside the panel, and stays ther
     });
   await page.locator('.findings .places button', { hasText: 'L45' }).first().click();
   await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L45');
-  await page.waitForTimeout(50);
+  await drawn();
   expect(await isSeen()).toBe(true);
   await page.locator('#pane-button').click();
   await page.locator('#pane-button').click();
-  await page.waitForTimeout(50);
+  await drawn();
   expect(await isSeen()).toBe(true);
 });
 

@@ -164,7 +164,13 @@ describe('the pane beside the grid', () => {
     await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L4');
-    await page.waitForTimeout(300);
+    await page.waitForFunction(() => {
+      const { Chart } = window as unknown as {
+        Chart: { getChart: (on: Element) => { data: { datasets: Drawn[] } } };
+      };
+      const { data } = Chart.getChart(document.querySelector('#grid .o-figure canvas')!).data.datasets[1]!;
+      return data[0] === 24;
+    });
     expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
   });
 
