@@ -42,14 +42,14 @@ function cellsOf({ takes }: Line): {
   readonly told: readonly number[];
 } {
   const numbers = takes.replace(/^date/, DATE).replace(/^temperature/, TEMPERATURE);
-  const step = takes.includes('whole') ? 1 : LITTLE;
+  const isWhole = takes.includes('whole');
   const taken: { cell: Cell; reads: Cell }[] = [];
   const take = (cell: Cell, reads: Cell = cell): void => void taken.push({ cell, reads });
-  const refused: number[] = takes.includes('whole') ? [1.5] : [];
+  const refused: number[] = isWhole ? [1.5] : [];
   const told: number[] = [];
   for (const [, limit, figure] of numbers.matchAll(/(from|above|to|below) (-?[\d.]+)/g)) {
     const at = Number(figure);
-    const past = step === 1 ? 1 : LITTLE * Math.max(1, Math.abs(at));
+    const past = isWhole ? 1 : Math.min(0.5, LITTLE * Math.max(1, Math.abs(at)));
     if (limit === 'from' || limit === 'to') {
       const out = limit === 'from' ? at - past : at + past;
       if (at !== 0) take(at);

@@ -168,6 +168,17 @@ describe('the view week is the crew’s sheet', () => {
     expect(rows.some(({ job }) => job === 'nothing')).toBe(true);
   });
 
+  test('a lot that is too dear to open is left whole', () => {
+    const [header, row] = lots();
+    const dear = [
+      [...header!, 'cost'],
+      [...row!, 100],
+    ];
+    // It is good until it is 90 days old, long after the plan.
+    const [left] = records(answer(dear, orders(6), null, 'lots'));
+    expect(left).toMatchObject({ lot: 'B-1', loaded: 0, waiting: 40, 'going over age': 0 });
+  });
+
   // 10 blocks of 0.6 kg are picked over two days: 3 kg on the first.
   test.each([
     [3, ''],
