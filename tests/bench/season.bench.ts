@@ -3,16 +3,17 @@ import { loadHighs } from '../../src/maths/shared/highs';
 import { DRIFTING, foresight, HORIZON, policies, ROUGH, SMOOTH } from '../maths/loading/seasons';
 
 // Seasons played many times with each way of planning: what a plan is worth on a farm that does not keep to plan. The
-// number of seasons is `SEASONS` in the environment, 24 if left out; `npm run bench -- season`.
+// number of seasons is `SEASONS` in the environment, 24 if left out; `npm run bench -- season`. A kind is told once it is
+// played: all of them take long.
 
 const WEEKS = 12;
 
 export async function figures(): Promise<string[]> {
   const highs = await loadHighs();
   const count = Number(process.env['SEASONS'] ?? 24);
-  const lines = [
-    'world  | policy              | fill   | no order takes | days over by a tenth | worst day | over age | s a season',
-  ];
+  console.log(
+    'world  | policy              | fill   | over margin 10% | no order takes | days over by a tenth | worst day | over age | s a season',
+  );
   for (const kind of [SMOOTH, ROUGH, DRIFTING]) {
     const played = new Map<string, { seasons: Season[]; seconds: number }>();
     for (let seed = 1; seed <= count; seed++) {
@@ -38,11 +39,13 @@ export async function figures(): Promise<string[]> {
       const mean = (of: (season: Season) => number): number =>
         seasons.reduce((sum, season) => sum + of(season), 0) / seasons.length;
       const percent = (share: number): string => `${(100 * share).toFixed(1)}%`;
-      lines.push(
+      const gains = seasons.map(({ fill }, n) => 100 * (fill - played.get('margin 10%')!.seasons[n]!.fill));
+      console.log(
         [
           kind.name.padEnd(6),
           name.padEnd(19),
           percent(mean(({ fill }) => fill)).padEnd(6),
+          pointsOf(gains).padEnd(15),
           percent(mean(({ surplus }) => surplus)).padEnd(14),
           mean(({ daysOver }) => daysOver)
             .toFixed(1)
@@ -54,5 +57,13 @@ export async function figures(): Promise<string[]> {
       );
     }
   }
-  return lines;
+  return [];
+}
+
+/** The mean of paired differences, with its standard error. */
+function pointsOf(gains: readonly number[]): string {
+  const mean = gains.reduce((sum, gain) => sum + gain, 0) / gains.length;
+  const squares = gains.reduce((sum, gain) => sum + (gain - mean) ** 2, 0);
+  const error = Math.sqrt(squares / Math.max(1, gains.length - 1) / gains.length);
+  return `${mean < 0 ? '−' : '+'}${Math.abs(mean).toFixed(2)} ± ${error.toFixed(2)}`;
 }
