@@ -20,6 +20,7 @@ export const plan: Sheet = {
   widths: { A: 12, K: 80 },
   freeze: 'A6',
   prints: 'A:J',
+  upright: true,
 };
 
 export const checked: Sheet = {
