@@ -72,15 +72,15 @@ const WITHOUT = [
   ...['WebUIOmniboxPopup', 'WebUIOmniboxAimPopup'],
 ];
 
-/** How a headless browser is begun that asks nobody for anything. */
-export const launchOptions = (): LaunchOptions => ({
+/** How a headless browser is begun that asks nobody for anything, with the names of what else it may do without. */
+export const launchOptions = (...others: string[]): LaunchOptions => ({
   executablePath: findBrowser(),
   args: [
     '--disable-gpu',
     '--disable-background-networking',
     '--disable-component-update',
     '--disable-sync',
-    `--disable-features=${WITHOUT.join(',')}`,
+    `--disable-features=${[...WITHOUT, ...others].join(',')}`,
     '--no-first-run',
     ...(isRoot() ? ['--no-sandbox'] : []),
   ],
