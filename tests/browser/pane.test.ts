@@ -6,8 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // The built task pane in a real browser, beside an Excel in memory that makes the same calls possible.
 
@@ -30,7 +29,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterEach(() => leave(page));
 afterAll(async () => {

@@ -9,8 +9,7 @@ import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { largeFarm } from '../worksheet/loadingFarm';
 import { workbooks } from '../../sample-workbooks/workbooks';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 const SIZES = [
   { width: 1280, height: 800 },
@@ -23,7 +22,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();

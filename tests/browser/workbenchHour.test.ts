@@ -6,8 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { chart, type Sheet } from '../../src/hosts/xlsx/describe';
 import { withSheets } from '../../src/hosts/xlsx/newSheets';
 import { Package } from '../../src/hosts/xlsx/package';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // An hour's work on a farm's book, and what the saved file then holds, cell by cell, by another library's reading. What is
 // meant is worked out here in plain sums, and nothing else may differ from the book as it was.
@@ -116,7 +115,7 @@ let original: Uint8Array;
 
 beforeAll(async () => {
   original = await book();
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
   page.setDefaultTimeout(20_000);
   seen = await watch(page);

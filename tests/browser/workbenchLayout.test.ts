@@ -7,8 +7,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { bookOf } from '../../src/hosts/fit/content';
 import { todayList } from '../../src/hosts/pane/today';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page, opened as seldom as can be: each opening calculates the whole book.
 
@@ -18,7 +17,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { viewport: { width: 1440, height: 900 } });
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);

@@ -8,8 +8,7 @@ import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { propertyOf, withProperty } from '../../src/hosts/xlsx/properties';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
@@ -17,7 +16,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();

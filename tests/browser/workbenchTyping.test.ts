@@ -6,8 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { Package } from '../../src/hosts/xlsx/package';
 import { relationshipsOf } from '../../src/hosts/xlsx/parts';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book, in the order of a person's hour with it: each test goes on where the one before stopped.
 
@@ -17,7 +16,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
