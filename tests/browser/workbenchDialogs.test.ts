@@ -4,8 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { addAxe, lookedAt, seriousFaults } from './axe';
 import { choose, goTo, savedCopy, says, typeInto } from './byHand';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book: what it asks in dialogs, rows that are filtered and change afterwards, and a chart by night.
 
@@ -38,7 +37,7 @@ beforeAll(async () => {
   ]);
   report.getRow(3).font = { bold: true };
   const body = Buffer.from(await workbook.xlsx.writeBuffer());
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { bypassCSP: true });
   page.setDefaultTimeout(20_000);
   seen = await watch(page);

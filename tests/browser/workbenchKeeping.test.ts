@@ -4,8 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { savedCopy, says, typeInto } from './byHand';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // What a browser keeps, what it refuses to keep, and what the page says of it.
 
@@ -19,7 +18,7 @@ beforeAll(async () => {
   const workbook = new ExcelJS.Workbook();
   workbook.addWorksheet('Mine').getCell('A1').value = 'here';
   body = Buffer.from(await workbook.xlsx.writeBuffer());
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();

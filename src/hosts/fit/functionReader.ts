@@ -18,9 +18,7 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
       name,
       [
         cells.map((cell) => [cell]),
-        ...settings.map((one) =>
-          !Array.isArray(one) ? [[one as string | number]] : one.map((label) => [label]),
-        ),
+        ...settings.map((one) => (typeof one === 'object' ? one.map((label) => [label]) : [[one]])),
       ],
       { dateSystem },
     );
