@@ -8,6 +8,7 @@ const LONG = [
   /[\\/]tests[\\/]browser[\\/]/,
   /(fuzz|zones|calc|damagedFiles|loading[\\/]loadPlan|starters)\.test\.ts$/,
   /\.contract\.test\.ts$/,
+  /(fit|otherBooks|requirements|workbooks|stored|jobPages|cheapestMix|growersFormulas|longLabels)\.test\.ts$/,
 ];
 const rank = ({ path }) => {
   const place = LONG.findIndex((kind) => kind.test(path));
