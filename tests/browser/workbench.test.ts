@@ -303,7 +303,7 @@ test('a workbook dropped on the page opens; a file that is none is refused in a 
 test('sheets are changed with the keyboard, and every control has a name', async () => {
   await page.locator('#tabs').getByRole('tab', { name: 'Start' }).focus();
   await page.keyboard.press('ArrowRight');
-  expect(await page.locator('#tabs').getByRole('tab', { selected: true }).innerText()).toBe('Strains');
+  expect(await page.locator('#tabs').getByRole('tab', { selected: true }).innerText()).toBe('Ready');
   const nameless = await page
     .locator('button, a')
     .evaluateAll((all) =>
