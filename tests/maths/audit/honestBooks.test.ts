@@ -27,6 +27,18 @@ describe('yieldAudit of honest books', () => {
     expect(groups.length).toBeLessThanOrEqual(1);
   });
 
+  test.each<[string, number, number, string, number]>([
+    ['all that grew in four days without picking', 0.35, 20010, 'J30-5', 71.95],
+    ['a whole flush picked late', 0.45, 20007, 'J28-3', 93.65],
+    ['the first of a flush that goes on after the book', 0.35, 20004, 'B67-2', 6.6],
+  ])('%s is no slipped decimal', (_what, scatter, seed, lot, mass) => {
+    const book = crewFarm(scatter, seed);
+    const { row } = book.picks.find((pick) => pick.lot === lot && pick.mass === mass)!;
+    expect(audited(book).filter((finding) => finding.row === row && finding.table === 'harvests')).toEqual(
+      [],
+    );
+  });
+
   test.each([5, 0.2, 2.20462, 1000])(
     'rows typed twice are the same rows where all masses are %d times as much',
     (factor) => {
