@@ -111,6 +111,8 @@ export class OwnSheet {
     this.part('#fitted')!.replaceChildren(shown);
     const again = focused === undefined ? shown.querySelector<HTMLElement>('h3') : this.fieldOf(focused);
     again?.focus();
+    // Some fields come with a proposal: it counts as the grower sees it.
+    this.collect();
     this.look();
   }
 
