@@ -19,7 +19,7 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
       [
         cells.map((cell) => [cell]),
         ...settings.map((one) =>
-          !Array.isArray(one) ? [[one as string | number]] : one.map((label) => [label]),
+          typeof one === 'string' || typeof one === 'number' ? [[one]] : one.map((label) => [label]),
         ),
       ],
       { dateSystem },
