@@ -137,7 +137,7 @@ export function questionWords(question: Question): string {
         ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? The others are then listed as unreadable`
         : `Are the dates of ${question.about} day first or month first? Nothing in them tells: ${question.texts.join(', ')}`;
     case 'years':
-      return `Of which year are the dates of ${question.about}? They have none: ${question.texts.join(', ')}. Where they are of two years, write the year into the cells`;
+      return `Which year are the dates of ${question.about}? They have none: ${question.texts.slice(0, 3).join(', ')}. If they are of two years, write the years into the cells`;
     case 'decimals':
       return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: point or comma`;
     case 'blanks':

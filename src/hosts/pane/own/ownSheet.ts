@@ -111,6 +111,8 @@ export class OwnSheet {
     this.fit = this.fitted();
     this.part('#fitted')!.replaceChildren(toElement(fitNode(this.fit)));
     takeKeyboard(() => focused()?.focus());
+    // Some fields come with a proposal: it counts as the grower sees it.
+    this.collect();
     this.look();
   }
 
