@@ -32,6 +32,8 @@ module.exports = {
     {
       ...common,
       displayName: 'browser',
+      testEnvironment: '<rootDir>/tests/browser/kept.js',
+      testEnvironmentOptions: { globalsCleanup: 'off' },
       testMatch: ['<rootDir>/tests/browser/**/*.test.ts'],
       globalSetup: '<rootDir>/tests/browser/build.ts',
     },

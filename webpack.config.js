@@ -188,7 +188,8 @@ module.exports = (env = {}, argv = {}) => {
       filename,
       template,
       templateParameters: { url, filename, publisher, support },
-      ...(chunks ? { chunks, inject: 'head' } : { inject: false }),
+      // Before the page is drawn: a dark one does not begin with white.
+      ...(chunks ? { chunks, inject: 'head', scriptLoading: 'blocking' } : { inject: false }),
       minify: false,
     });
   const toRead = (page, template) => rendered(`${page}.html`, template, ['guide']);
@@ -201,7 +202,7 @@ module.exports = (env = {}, argv = {}) => {
       taskpane: { import: host('excel', 'taskpane.ts'), layer: 'pane' },
       workbench: host('workbench', 'index.ts'),
       // In a layer of its own: modules that it shared with the functions’ script could not be joined there.
-      guide: { import: [host('offline', 'guide.ts'), host('excel', 'guideSearch.ts')], layer: 'guide' },
+      guide: { import: [host('offline', 'guide.ts'), host('excel', 'guidePage.ts')], layer: 'guide' },
       offline: { import: host('offline', 'serviceWorker.ts'), filename: OFFLINE },
     },
     // All that pages load carries a hash, so that no file of an earlier version is taken for one of this. Excel finds the

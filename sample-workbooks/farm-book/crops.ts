@@ -49,6 +49,6 @@ export const crops: Sheet = {
     ),
   ],
   faults: [{ cells: `B${faulty}:C${faulty}`, code: '#VALUE!', says: 'write 62% or 0.62' }],
-  freeze: 'B5',
+  freeze: 'A5',
   upright: true,
 };

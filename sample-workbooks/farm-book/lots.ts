@@ -112,7 +112,7 @@ export const lots: Sheet = {
       rows,
     ),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   upright: true,
   highlights: [
     { range: 'B5#', when: '=AND(ISNUMBER($E5), $E5<Today, $N5="")', tint: 'late' },

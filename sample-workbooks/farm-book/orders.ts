@@ -81,6 +81,6 @@ export const orders: Sheet = {
       ],
     ),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:M',
 };

@@ -40,6 +40,6 @@ export const ready: Sheet = {
       { label: 'Rows to correct', formula: '=SUMPRODUCT(--ISERROR(Lots!B5#))', reads: 'count' },
     ),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:I',
 };

@@ -44,5 +44,5 @@ export const strains: Sheet = {
       ],
     ),
   ],
-  freeze: 'B9',
+  freeze: 'A9',
 };

@@ -90,7 +90,7 @@ export const ripening: Sheet = {
       rows,
     ),
   ],
-  freeze: 'B6',
+  freeze: 'A6',
   upright: true,
   highlights: [
     { range: 'B6#', when: '=$J6<>""', tint: 'quiet' },

@@ -69,6 +69,6 @@ export const blocks: Sheet = {
     ),
   ],
   highlights: [{ range: 'F7:F31', when: '=$F7>0', tint: 'late' }],
-  freeze: 'B7',
+  freeze: 'A7',
   prints: 'A:G',
 };

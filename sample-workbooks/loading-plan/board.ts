@@ -1,4 +1,4 @@
-import { formula, type Sheet } from '../../src/hosts/xlsx/describe';
+import { formula, remark, type Sheet } from '../../src/hosts/xlsx/describe';
 import { view } from './view';
 
 /** Above any number of blocks a number is a day. */
@@ -6,23 +6,26 @@ const BLOCKS_UNDER_DAYS = { code: '[>=30000]d\\ mmm;0' } as const;
 
 export const board: Sheet = {
   name: 'Board',
-  title: 'The rooms, day by day',
-  notes: [
-    'Above, the blocks on the shelves of each room; below, the places free: red where a room is full, yellow where less than a tenth is free.',
-    'The tab Board of the pane draws the same plan, and loads can be moved there to see which rules they would break.',
-  ],
+  title: 'Rooms by day',
+  notes: [],
   things: [
-    formula('A5', view('board'), ['text', 'text', 'count', BLOCKS_UNDER_DAYS], {
+    // Over the days: what is over the columns that stay is cut off where these end.
+    remark(
+      'D1',
+      'Above, the blocks on the shelves of each room; below, the places free: red where a room is full, yellow where less than a tenth is free.',
+      'The tab Board of the pane draws the same plan, and loads can be moved there to see which rules they would break.',
+    ),
+    formula('A4', view('board'), ['text', 'text', 'count', BLOCKS_UNDER_DAYS], {
       growth: 6,
       widths: [10, 10, 7, ...new Array<number>(35).fill(6.5)],
     }),
   ],
   highlights: [
-    { range: 'D6:AL40', when: '=D6="closed"', tint: 'quiet' },
-    { range: 'D6:AL40', when: '=AND($A6="free",ISNUMBER(D6),D6<=0)', tint: 'late' },
-    { range: 'D6:AL40', when: '=AND($A6="free",ISNUMBER(D6),D6<0.1*$C6)', tint: 'soon' },
-    { range: 'D6:AL40', when: '=AND($A6="free",ISNUMBER(D6))', tint: 'good' },
+    { range: 'D5:AL40', when: '=D5="closed"', tint: 'quiet' },
+    { range: 'D5:AL40', when: '=AND($A5="free",ISNUMBER(D5),D5<=0)', tint: 'late' },
+    { range: 'D5:AL40', when: '=AND($A5="free",ISNUMBER(D5),D5<0.1*$C5)', tint: 'soon' },
+    { range: 'D5:AL40', when: '=AND($A5="free",ISNUMBER(D5))', tint: 'good' },
   ],
-  freeze: 'D6',
+  freeze: 'D5',
   prints: 'A:T',
 };

@@ -17,9 +17,10 @@ export const plan: Sheet = {
     formula('M5', view('summary'), ['text', 'number', 'text'], { headed: true, growth: 8 }),
   ],
   highlights: [{ range: 'A6:K80', when: '=AND($A6<>"",$A6=Today)', tint: 'soon' }],
-  widths: { K: 80 },
+  widths: { A: 12, K: 80 },
   freeze: 'A6',
   prints: 'A:J',
+  upright: true,
 };
 
 export const checked: Sheet = {

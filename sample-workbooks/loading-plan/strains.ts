@@ -35,5 +35,5 @@ export const strains: Sheet = {
       ],
     ),
   ],
-  freeze: 'B7',
+  freeze: 'A7',
 };

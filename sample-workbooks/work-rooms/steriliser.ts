@@ -158,7 +158,7 @@ export const steam: Sheet = {
   title: 'Minutes to hold the core, and what the gauge says of the steam',
   notes: [...MAIMS],
   things: [
-    heading('A5', 'To hold, for the minutes wanted'),
+    heading('A5', 'To hold'),
     formula('A7', '=Holds[Core (°C)]', 'temperature', { headers: ['Core (°C)'], spills: true, growth: 8 }),
     formula(
       'B7',

@@ -82,7 +82,7 @@ export const losses: Sheet = {
     ),
     ...stems(WEEKS.length),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:R',
 };
 
@@ -113,6 +113,6 @@ export const oneStrain: Sheet = {
     ),
     ...stems(lotsOf('Alder-3')),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:Q',
 };

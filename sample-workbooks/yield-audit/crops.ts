@@ -56,7 +56,7 @@ export const crops: Sheet = {
     formula(`AC${FIRST}`, inOrder(2), 'text', { headers: ['Lot'], spills: true }),
     formula(`AD${FIRST}`, inOrder(3), 'percent', { headers: ['Efficiency'], spills: true }),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:L',
 };
 
@@ -105,7 +105,7 @@ export const compared: Sheet = {
       spills: true,
     }),
   ],
-  freeze: 'B5',
+  freeze: 'A5',
   prints: 'A:P',
 };
 

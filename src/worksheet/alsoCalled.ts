@@ -25,6 +25,8 @@ const BLOCKS_HEADERS = [
   'how many',
   'pieces',
   'pcs',
+  'units',
+  'unit count',
 ];
 const BLOCK_MASS_HEADERS = [
   'block weight',

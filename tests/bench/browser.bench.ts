@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import type { Browser } from 'playwright-core';
-import { launchBrowser } from '../browser/chromium';
+import { chromium, type Browser } from 'playwright-core';
+import { launchOptions } from '../browser/chromium';
 import { openAddIn } from '../browser/excelHost';
 import { BUILT, serveBuilt } from '../browser/site';
 import prepare from '../browser/build';
@@ -45,7 +45,7 @@ async function opened(browser: Browser, url: string, withFunctions: boolean): Pr
 }
 
 export async function measurements(): Promise<Measurement[]> {
-  const [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  const [browser, server] = await Promise.all([chromium.launch(launchOptions()), serveBuilt()]);
   try {
     const [times, baseTimes]: [number[], number[]] = [[], []];
     for (let run = -1; run < RUNS; run++) {

@@ -1,21 +1,24 @@
 import type { Page } from 'playwright-core';
 
 interface Axe {
-  run(options: object): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
+  run(
+    within: string,
+    options: object,
+  ): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
 }
 
 /** Puts axe-core into a page that was opened with `bypassCSP`. */
 export const addAxe = (page: Page): Promise<unknown> =>
   page.addScriptTag({ path: require.resolve('axe-core/axe.min.js') });
 
-/** What axe-core finds on a page as it stands that is worse than minor. */
-export async function seriousFaults(page: Page): Promise<string[]> {
-  const found = await page.evaluate(async () => {
-    const { violations } = await (window as unknown as { axe: Axe }).axe.run({
+/** What axe-core finds on a page as it stands, or on a part of it, that is worse than minor. */
+export async function seriousFaults(page: Page, within = 'html'): Promise<string[]> {
+  const found = await page.evaluate(async (part) => {
+    const { violations } = await (window as unknown as { axe: Axe }).axe.run(part, {
       resultTypes: ['violations'],
     });
     return violations.map(({ id, impact, nodes }) => `${impact} ${id}: ${nodes[0]?.html ?? ''}`);
-  });
+  }, within);
   return found.filter((words) => /^(moderate|serious|critical)/.test(words));
 }
 

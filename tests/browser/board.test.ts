@@ -12,8 +12,7 @@ import type { Grid } from '../../src/worksheet/cells/cell';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
 import { calendar, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // The drawn board in a real browser: in the task pane beside an Excel in memory, and in the workbench.
 
@@ -69,7 +68,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterEach(async () => {
   expect(seen).toEqual({ errors: [], strayed: [] });

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
-import { chromium, type Browser } from 'playwright-core';
+import type { LaunchOptions } from 'playwright-core';
 
 /** Programs that can run the tests, in order of preference, for each system. */
 function candidates(): string[] {
@@ -60,22 +60,28 @@ export function findBrowser(): string {
 }
 
 /**
- * A headless browser that asks nobody for anything. Its pages keep nothing for the time without a network unless a test
- * says so: what a service worker fetches passes by what a test puts in place of a file.
+ * Parts of the browser that no test needs: those that playwright-core names, whose list ours takes the place of, and the
+ * two lists below the address line. They are pages of their own in every window, and cost as much as the page itself.
  */
-export async function launchBrowser(): Promise<Browser> {
-  const browser = await chromium.launch({
-    executablePath: findBrowser(),
-    args: [
-      '--disable-gpu',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--no-first-run',
-      ...(isRoot() ? ['--no-sandbox'] : []),
-    ],
-  });
-  const newPage = browser.newPage.bind(browser);
-  browser.newPage = (options) => newPage({ serviceWorkers: 'block', ...options });
-  return browser;
-}
+const WITHOUT = [
+  ...['AvoidUnnecessaryBeforeUnloadCheckSync', 'DestroyProfileOnBrowserClose', 'HttpsUpgrades'],
+  ...['HttpsFirstBalancedModeAutoEnable', 'LensOverlay', 'MediaRouter', 'PaintHolding'],
+  ...['ThirdPartyStoragePartitioning', 'AvoidCorsURLLoaderRestartOnRedirect', 'TcpPortRandomizationWin'],
+  ...['OptimizationHints', 'NetworkTimeServiceQuerying', 'AimEnabled', 'PreconnectToSearch'],
+  ...['msForceBrowserSignIn', 'msEdgeUpdateLaunchServicesPreferredVersion'],
+  ...['WebUIOmniboxPopup', 'WebUIOmniboxAimPopup'],
+];
+
+/** How a headless browser is begun that asks nobody for anything, with the names of what else it may do without. */
+export const launchOptions = (...others: string[]): LaunchOptions => ({
+  executablePath: findBrowser(),
+  args: [
+    '--disable-gpu',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    `--disable-features=${[...WITHOUT, ...others].join(',')}`,
+    '--no-first-run',
+    ...(isRoot() ? ['--no-sandbox'] : []),
+  ],
+});

@@ -9,9 +9,8 @@ import type { DescribedFunction, ExampleArgument } from '../../src/worksheet/wor
 import { plainValues } from '../../src/worksheet/cells/cell';
 import { exampleGrid } from '../../src/worksheet/examples';
 import { evaluate, prepared } from '../worksheet/prepared';
-import { launchBrowser } from './chromium';
 import { call, DAY_IN_1904_SYSTEM, openAddIn, replies, send, type Call, type Reply } from './excelHost';
-import { BUILT, serveBuilt, watch, type Watch } from './site';
+import { BUILT, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // The built add-in in a real browser, its functions called through the vendor's own runtime (custom-functions-runtime.js
 // of @microsoft/office-js). Only Excel itself is played.
@@ -44,7 +43,7 @@ const callsOf = (examples: readonly { arguments: readonly ExampleArgument[] }[],
   examples.map((example) => callOf(name, example.arguments.map(exampleGrid)));
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await browser.newPage();
   seen = await watch(page);
   await openAddIn(page, server.url);

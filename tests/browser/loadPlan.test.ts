@@ -9,9 +9,8 @@ import { plainValues } from '../../src/worksheet/cells/cell';
 import { exampleGrid } from '../../src/worksheet/examples';
 import { evaluate, prepared } from '../worksheet/prepared';
 import { calendar, largeFarm, lots, orders, rooms, standing, START, strains } from '../worksheet/loadingFarm';
-import { launchBrowser } from './chromium';
 import { call, cancel, hasReply, openAddIn, replies, send, type Reply } from './excelHost';
-import { serveBuilt, watch, type Watch } from './site';
+import { openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // The plan in a real browser, under the policy of the add-in's own page: the solver's WebAssembly is fetched, compiled
 // and run in a worker there, and gives what it gives in Node.
@@ -27,7 +26,7 @@ let workerScript: string;
 
 beforeAll(async () => {
   await prepared(planner);
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await browser.newPage();
   seen = await watch(page);
   await openAddIn(page, server.url);

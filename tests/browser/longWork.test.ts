@@ -6,8 +6,7 @@ import { addressOf } from '../../src/hosts/xlsx/address';
 import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import type { Grid } from '../../src/worksheet/cells/cell';
 import { largeFarm, START } from '../worksheet/loadingFarm';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // Sixty-four seasons of six weeks take minutes: a grower sees how far they have come, and can stop them.
 
@@ -19,7 +18,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { viewport: { width: 1024, height: 700 } });
   page.setDefaultTimeout(30_000);
   seen = await watch(page);

@@ -4,8 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { OFFICE_FOLDER, serve, type RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { launchBrowser } from './chromium';
-import { BUILT } from './site';
+import { BUILT, openBrowser } from './site';
 
 // The server is closed, which is what no network comes to.
 
@@ -21,7 +20,7 @@ const start = (port?: number): Promise<RunningServer> =>
 beforeEach(async () => {
   root = mkdtempSync(path.join(tmpdir(), 'pinset-offline-'));
   cpSync(BUILT, root, { recursive: true });
-  [browser, server] = await Promise.all([launchBrowser(), start()]);
+  [browser, server] = await Promise.all([openBrowser(), start()]);
   page = await browser.newPage({ serviceWorkers: 'allow' });
   errors = [];
   page.on('pageerror', ({ message }) => errors.push(message));

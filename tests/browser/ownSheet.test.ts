@@ -8,8 +8,7 @@ import { readWorkbook } from '../../src/hosts/xlsx/read';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
 import { auditBook, usBook } from '../hosts/fit/messyBooks';
 import { addAxe, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // From opening a messy book to a right answer, in as few clicks as the walk promises; typing answers is not counted.
 
@@ -18,16 +17,17 @@ let server: RunningServer;
 let page: Page;
 let seen: Watch;
 let clicks = 0;
+const TODAY = '2026-04-01T12:00:00';
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();
   await server.close();
 });
 afterEach(async () => {
-  await page.close();
+  await leave(page);
   expect(seen).toEqual({ errors: [], strayed: [] });
 });
 
@@ -96,10 +96,9 @@ const READY = ['B-102', 'B-106', 'B-104'];
 const leaveField = (): Promise<void> => page.locator('#fitted h3').focus();
 
 async function openInWorkbench(bytes = usBook(), firstSheet = 'Grow log'): Promise<void> {
-  page = await browser.newPage({ viewport: { width: 1280, height: 844 }, bypassCSP: true });
+  page = await freshPage(browser, { viewport: { width: 1280, height: 844 }, bypassCSP: true, at: TODAY });
   page.setDefaultTimeout(15_000);
   seen = await watch(page);
-  await page.clock.setFixedTime(new Date('2026-04-01T12:00:00'));
   await page.goto(`${server.url}workbench.html`);
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
   const buffer = Buffer.from(await bytes);
@@ -227,9 +226,7 @@ describe('a messy book in the workbench', () => {
 });
 
 interface PaneWindow {
-  FakeExcel: { FakeExcel: typeof FakeExcel };
   excel: FakeExcel;
-  Excel: unknown;
 }
 
 const fakeExcel = buildSync({
@@ -237,20 +234,18 @@ const fakeExcel = buildSync({
   bundle: true,
   format: 'iife',
   globalName: 'FakeExcel',
-  footer: { js: 'window.FakeExcel = FakeExcel;' },
   write: false,
 }).outputFiles[0]!.text;
 
 async function openInExcel(bytes = usBook(), colorScheme: 'light' | 'dark' = 'light'): Promise<void> {
-  page = await browser.newPage({ viewport: { width: 390, height: 844 }, bypassCSP: true, colorScheme });
+  page = await freshPage(browser, {
+    viewport: { width: 390, height: 844 },
+    bypassCSP: true,
+    colorScheme,
+    at: TODAY,
+  });
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
-  await page.route('**/office/office.js', (route) =>
-    route.fulfill({
-      contentType: 'text/javascript',
-      body: 'window.Office = { onReady: (f) => Promise.resolve(f && f()) }; window.CustomFunctions = { associate() {} };',
-    }),
-  );
   const sheets = Object.fromEntries(
     readWorkbook(await bytes).sheets.map(({ name, cells }) => [
       name,
@@ -262,13 +257,16 @@ async function openInExcel(bytes = usBook(), colorScheme: 'light' | 'dark' = 'li
       ),
     ]),
   );
-  await page.clock.setFixedTime(new Date('2026-04-01T12:00:00'));
-  await page.addInitScript({ content: fakeExcel });
-  await page.addInitScript((held) => {
-    const here = window as unknown as PaneWindow;
-    here.excel = new here.FakeExcel.FakeExcel(held);
-    here.Excel = here.excel.api;
-  }, sheets);
+  await page.route('**/office/office.js', (route) =>
+    route.fulfill({
+      contentType: 'text/javascript',
+      body: `window.Office = { onReady: (f) => Promise.resolve(f && f()) };
+        window.CustomFunctions = { associate() {} };
+        ${fakeExcel}
+        window.excel = new FakeExcel.FakeExcel(${JSON.stringify(sheets)});
+        window.Excel = window.excel.api;`,
+    }),
+  );
   await page.goto(`${server.url}taskpane.html`);
   await page.locator('.functions').first().waitFor();
   clicks = 0;

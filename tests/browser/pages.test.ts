@@ -3,13 +3,12 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();
@@ -23,11 +22,12 @@ const overflow = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 test('the workbench page opens without an error and asks nothing of any other machine', async () => {
-  const page = await browser.newPage();
+  const page = await freshPage(browser);
   const seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
   expect(await page.title()).toBe('Pinset workbench');
   expect(seen).toEqual({ errors: [], strayed: [] });
+  await leave(page);
 });
 
 describe.each([
@@ -35,7 +35,7 @@ describe.each([
   [390, 844],
 ])('the guide at %i × %i', (width, height) => {
   test('has a place for every function, fits, and keeps what cells hold as text', async () => {
-    const page = await browser.newPage({ viewport: { width, height } });
+    const page = await freshPage(browser, { viewport: { width, height } });
     const seen = await watch(page);
     await page.goto(`${server.url}guide.html`);
     const places = await page.locator('article[id]').evaluateAll((all) => all.map(({ id }) => id));
@@ -45,10 +45,11 @@ describe.each([
     for (const { examples } of described) expect(text).toContain(examples[0]!.title);
     expect(text).not.toMatch(/undefined|\[object|&#/);
     expect(seen).toEqual({ errors: [], strayed: [] });
+    await leave(page);
   });
 
   test('has a page of blanks and zeros that fits, and leads back to each function', async () => {
-    const page = await browser.newPage({ viewport: { width, height } });
+    const page = await freshPage(browser, { viewport: { width, height } });
     const seen = await watch(page);
     await page.goto(`${server.url}blanks.html`);
     expect(await overflow(page)).toBe(0);
@@ -57,6 +58,7 @@ describe.each([
     await page.getByRole('link', { name: 'Blanks and zeros' }).click();
     expect(page.url()).toBe(`${server.url}blanks.html`);
     expect(seen).toEqual({ errors: [], strayed: [] });
+    await leave(page);
   });
 });
 
@@ -115,6 +117,29 @@ test.each(['guide', 'blanks', 'errors', 'ready', 'plan', 'audit', 'mix'])(
     await leave(page);
   },
 );
+
+test('the guide is light or dark as a person chose, on each of its pages and on the next visit', async () => {
+  const page = await freshPage(browser);
+  await page.goto(`${server.url}guide.html`);
+  const ground = (): Promise<string> => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const light = await ground();
+  await page.getByRole('radio', { name: 'dark', exact: true }).check();
+  const dark = await ground();
+  expect(dark).not.toBe(light);
+  // Before anything is drawn: the choice is made by the time that the body begins.
+  for (const name of ['guide', 'privacy', 'mix']) {
+    await page.goto(`${server.url}${name}.html`, { waitUntil: 'commit' });
+    await page.waitForFunction(() => document.body !== null);
+    expect([name, await ground()]).toEqual([name, dark]);
+    await page.waitForLoadState('domcontentloaded');
+    expect(await page.getByRole('radio', { name: 'dark', exact: true }).isChecked()).toBe(true);
+  }
+  await page.getByRole('radio', { name: 'as this device' }).check();
+  expect(await ground()).toBe(light);
+  await lookedAt(page, { colorScheme: 'dark' });
+  expect(await ground()).toBe(dark);
+  await leave(page);
+});
 
 test('a printed page is black on white, without what only leads about', async () => {
   const page = await freshPage(browser, { colorScheme: 'dark' });

@@ -6,8 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { described } from '../../src/worksheet/described';
 import type { FakeCell, FakeExcel } from '../hosts/excel/fakeExcel';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // The built task pane in a real browser, beside an Excel in memory that makes the same calls possible.
 
@@ -30,7 +29,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterEach(() => leave(page));
 afterAll(async () => {
@@ -125,6 +124,26 @@ describe('finding a function', () => {
     await open();
     expect(await page.locator('[data-example="COMPARE:0"] .result').innerText()).toContain('mean');
     expect(failed).toBeGreaterThan(1);
+  });
+
+  test('a page that comes late does not take the place of what the person looks for by then, nor the keyboard', async () => {
+    let letThrough = (): void => {};
+    const held = new Promise<void>((resolve) => (letThrough = resolve));
+    await page.route(/\.js$/, async (route) => {
+      await held;
+      await route.fallback();
+    });
+    const asked = page.waitForRequest(/\.js$/);
+    await page.locator('#guide a[href="#COMPARE"]').click();
+    await asked;
+    expect((await search('how much water'))[0]).toBe('MIXWATER');
+    const came = page.waitForResponse(/\.js$/);
+    letThrough();
+    await (await came).finished();
+    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve)));
+    expect(await page.locator('#COMPARE').count()).toBe(0);
+    expect(await page.locator('#guide .functions b').first().innerText()).toBe('MIXWATER');
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('words');
   });
 
   test('examples in US units on request', async () => {
@@ -450,6 +469,35 @@ test('every screen fits widths of 320, 390 and 1280 pixels, in both themes, with
   }
   expect(seen.strayed).toEqual([]);
 }, 180_000);
+
+test('the list of today follows what is typed into the workbook, while it is shown', async () => {
+  const shown = (of: Readonly<Record<string, unknown>>): Record<string, FakeCell> =>
+    Object.fromEntries(Object.entries(of).map(([address, cell]) => [address, { formula: '', shown: cell }]));
+  const headers = { B1: 'strain', C1: 'blocks', D1: 'ready', E1: 'latest', F1: 'state' };
+  const lot = { A2: 'L1', B2: 'Oak', C2: 40, D2: 40000, E2: 99999, F2: 'ready' };
+  const call: FakeCell = { formula: '=PINSET.READYLOTS(Lots[#All])', shown: 'lot', spill: 'A1:F2' };
+  await openPane({ Ready: { A1: call, ...shown({ ...headers, ...lot }) } }, undefined, () =>
+    Object.assign((window as unknown as { Office: object }).Office, {
+      context: { requirements: { isSetSupported: () => true } },
+    }),
+  );
+  const type = (blocks: number): Promise<void> =>
+    page.evaluate(
+      (now) => (window as unknown as PaneWindow).excel.edit('Ready', 'C2', { formula: '', shown: now }),
+      blocks,
+    );
+  const line = (blocks: number): Promise<void> =>
+    page.locator('#today button', { hasText: `L1 Oak, ${blocks} blocks: may be opened` }).waitFor();
+  await page.locator('fluent-tab', { hasText: 'Today' }).click();
+  await line(40);
+  for (const blocks of [39, 38, 37]) await type(blocks);
+  await line(37);
+  await page.locator('fluent-tab', { hasText: 'Find' }).click();
+  await type(12);
+  await page.locator('fluent-tab', { hasText: 'Today' }).click();
+  await line(12);
+  expect(await page.locator('#today .today li').count()).toBe(1);
+});
 
 test('the pane is dark in an Office that is dark, whatever the device is', async () => {
   await openPane({ Sheet1: {} }, { colorScheme: 'light' }, () => {

@@ -3,8 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { launchBrowser } from './chromium';
-import { BUILT, builtFile, serveBuilt, watch } from './site';
+import { BUILT, builtFile, openBrowser, serveBuilt, watch } from './site';
 
 // Excel keeps `functions.js` and `functions.json` for up to a day and fetches the pane's page each time (the vendor's
 // document custom-functions-troubleshooting, April 2026): after an update files of two builds meet.
@@ -14,7 +13,7 @@ let server: RunningServer;
 let page: Page;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();

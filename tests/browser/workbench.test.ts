@@ -9,8 +9,7 @@ import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { largeFarm } from '../worksheet/loadingFarm';
 import { workbooks } from '../../sample-workbooks/workbooks';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 const SIZES = [
   { width: 1280, height: 800 },
@@ -23,7 +22,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();
@@ -145,18 +144,30 @@ test('a chart of columns and a line is drawn as the file has it, of the cells as
   await page.locator('#tabs').getByRole('tab', { name: 'Picks' }).click();
   const canvas = page.locator('#grid .o-figure canvas').first();
   await canvas.waitFor();
-  const series = await canvas.evaluate((element) => {
-    const { Chart } = window as unknown as {
-      Chart: { getChart: (on: Element) => { data: { datasets: { type: string; data: number[] }[] } } };
+  const drawn = await canvas.evaluate((element) => {
+    interface Drawn {
+      readonly data: { readonly datasets: { type: string; data: number[]; borderDash?: number[] }[] };
+      readonly legend: { readonly legendItems: { lineDash?: number[] }[] };
+    }
+    const { Chart } = window as unknown as { Chart: { getChart: (on: Element) => Drawn } };
+    const { data, legend } = Chart.getChart(element);
+    return {
+      series: data.datasets.map(({ type, data: [first] }) => ({ type, first })),
+      dashed: data.datasets.map(({ borderDash = [] }) => borderDash.length > 0),
+      dashedInLegend: legend.legendItems.map(({ lineDash = [] }) => lineDash.length > 0),
     };
-    return Chart.getChart(element).data.datasets.map(({ type, data }) => ({ type, first: data[0] }));
   });
   const picks = readWorkbook(new Uint8Array(plan)).sheets.find(({ name }) => name === 'Picks')!;
   const at = (address: string) => picks.cells.find((cell) => cell.address === address)!.value as number;
-  expect(series).toEqual([
+  expect(drawn.series).toEqual([
     { type: 'bar', first: expect.closeTo(at('C5'), 9) },
     { type: 'bar', first: expect.closeTo(at('D5'), 9) },
     { type: 'line', first: expect.closeTo(at('E5'), 9) },
+  ]);
+  // The limit is the only dashed line, in the legend too.
+  expect([drawn.dashed, drawn.dashedInLegend]).toEqual([
+    [false, false, true],
+    [false, false, true],
   ]);
 });
 

@@ -7,8 +7,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { bookOf } from '../../src/hosts/fit/content';
 import { todayList } from '../../src/hosts/pane/today';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { launchBrowser } from './chromium';
-import { freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page, opened as seldom as can be: each opening calculates the whole book.
 
@@ -18,7 +17,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { viewport: { width: 1440, height: 900 } });
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
@@ -38,6 +37,12 @@ const opened = (): Promise<unknown> =>
       /\d/.test(document.getElementById('findings-count')?.textContent ?? ''),
   );
 const wide = (): Promise<void> => page.setViewportSize({ width: 1440, height: 900 });
+
+/** What was asked before is on the screen. */
+const drawn = (): Promise<unknown> =>
+  page.evaluate(async () => {
+    for (let frames = 0; frames < 4; frames++) await new Promise(requestAnimationFrame);
+  });
 
 /** How bright an empty part of the sheet is, from 0 to 255. */
 const brightness = (): Promise<number> =>
@@ -109,11 +114,11 @@ test('a cell that the panel leads to is in view beside the panel, and stays ther
     });
   await page.locator('.findings .places button', { hasText: 'L45' }).first().click();
   await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L45');
-  await page.waitForTimeout(50);
+  await drawn();
   expect(await isSeen()).toBe(true);
   await page.locator('#pane-button').click();
   await page.locator('#pane-button').click();
-  await page.waitForTimeout(50);
+  await drawn();
   expect(await isSeen()).toBe(true);
 });
 

@@ -8,8 +8,7 @@ import { patchWorkbook } from '../../src/hosts/xlsx/patch';
 import { propertyOf, withProperty } from '../../src/hosts/xlsx/properties';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { addAxe, lookedAt, seriousFaults } from './axe';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 let browser: Browser;
 let server: RunningServer;
@@ -17,7 +16,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser.close();
@@ -164,7 +163,13 @@ describe('the pane beside the grid', () => {
     await page.keyboard.type('24', BY_HAND);
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L4');
-    await page.waitForTimeout(300);
+    await page.waitForFunction(() => {
+      const { Chart } = window as unknown as {
+        Chart: { getChart: (on: Element) => { data: { datasets: Drawn[] } } };
+      };
+      const { data } = Chart.getChart(document.querySelector('#grid .o-figure canvas')!).data.datasets[1]!;
+      return data[0] === 24;
+    });
     expect((await drawn()).datasets[1]!.data).toEqual(new Array(28).fill(24));
   });
 

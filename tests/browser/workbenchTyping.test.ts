@@ -6,8 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { Package } from '../../src/hosts/xlsx/package';
 import { relationshipsOf } from '../../src/hosts/xlsx/parts';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { launchBrowser } from './chromium';
-import { BY_HAND, freshPage, leave, serveBuilt, watch, type Watch } from './site';
+import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book, in the order of a person's hour with it: each test goes on where the one before stopped.
 
@@ -17,7 +16,7 @@ let page: Page;
 let seen: Watch;
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([launchBrowser(), serveBuilt()]);
+  [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
   page.setDefaultTimeout(10_000);
   seen = await watch(page);
@@ -174,10 +173,51 @@ test('redo with nothing undone does nothing', async () => {
   expect(await page.locator('#shown').isHidden()).toBe(true);
 });
 
-test('a day wider than its column is told in the line above', async () => {
+test('a day wider than its column is drawn as #### and told in the line above', async () => {
+  await page.evaluate(() => {
+    const drawn: string[] = [];
+    const draw = CanvasRenderingContext2D.prototype;
+    // eslint-disable-next-line @typescript-eslint/unbound-method
+    const { fillText } = draw;
+    draw.fillText = function (this: CanvasRenderingContext2D, ...given: Parameters<typeof fillText>) {
+      drawn.push(given[0]);
+      return fillText.apply(this, given);
+    };
+    Object.assign(window, { drawn });
+  });
   await goTo('F2');
+  await page.waitForFunction(() => (window as unknown as { drawn: string[] }).drawn.includes('L2'));
+  const drawn = await page.evaluate(() => (window as unknown as { drawn: string[] }).drawn);
+  expect(drawn.filter((text) => text.startsWith('2026-05'))).toEqual([]);
+  expect(drawn.some((text) => /^#+$/.test(text))).toBe(true);
   expect(await page.locator('#shown').innerText()).toBe('2026-05-01');
   expect(await page.locator('#reason').innerText()).toBe('the column is too narrow to show it');
+});
+
+test('a width that is changed by hand is in the saved file', async () => {
+  const { x, y } = (await page.locator('#grid .o-grid > canvas').first().boundingBox())!;
+  const numbers = 48;
+  const handle = page.locator('#grid .o-col-resizer .o-handle');
+  let border = x + numbers + 20;
+  while ((await handle.count()) === 0) {
+    await page.mouse.move((border += 3), y + 12);
+    await page.evaluate(
+      () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),
+    );
+    if (border > x + 400) throw new Error('no border of a column was found');
+  }
+  const grip = (await handle.boundingBox())!;
+  border = grip.x + grip.width / 2;
+  await page.mouse.move(border, y + 12);
+  await page.mouse.down();
+  await page.mouse.move(border + 30, y + 12);
+  await page.mouse.move(border + 60, y + 12);
+  await page.mouse.up();
+  const { bytes } = await saved();
+  const sheet = Package.open(bytes).text('xl/worksheets/sheet1.xml');
+  const [, width] = /<col (?=[^>]*min="1")(?=[^>]*max="1")[^>]*width="([^"]*)"/.exec(sheet)!;
+  // A character has 7 pixels, a cell 5 of margin.
+  expect(Math.abs(Number(width) - (border - x - numbers + 60 - 5) / 7)).toBeLessThan(1.5);
 });
 
 test('table references are typed, shown, edited and saved as they are written', async () => {
@@ -216,6 +256,20 @@ test('Tab goes right, and Enter behind it goes back to the column where the run 
   expect(['J5', 'K5', 'L5', 'J6'].map((address) => at(address)?.value)).toEqual([1, 2, 3, 4]);
 });
 
+test('keys that come faster than cells are drawn, as a scanner sends them, are in the cells they were meant for', async () => {
+  const atOnce = (...keys: readonly string[]): Promise<unknown> =>
+    Promise.all(keys.map((key) => page.keyboard.press(key)));
+  await goTo('K15');
+  await atOnce('7', '8', 'Enter', '9', '1', 'Enter', '4', '5', 'Enter');
+  await page.waitForFunction(() => (document.getElementById('place') as HTMLInputElement).value === 'K18');
+  // Over what the cells hold by now.
+  await goTo('K16');
+  await atOnce('6', 'Tab', '2', '3', 'Enter', '5', 'Enter');
+  await page.waitForFunction(() => (document.getElementById('place') as HTMLInputElement).value === 'K18');
+  const { at } = await saved();
+  expect(['K15', 'K16', 'L16', 'K17'].map((address) => at(address)?.value)).toEqual([78, 6, 23, 5]);
+});
+
 test('a row that is inserted is saved; undo takes it back, and redo brings it and nothing undone before it', async () => {
   await type('J8', 'before');
   await type('J9', 'taken back');
@@ -252,7 +306,7 @@ test('who turns to the address while the cells come back keeps the keyboard ther
 test('what was typed is here again after a reload, until the person forgets it', async () => {
   await type('J12', '3/4/2026 6:30');
   expect(await shownAt('J12')).toBe('3/4/2026 06:30');
-  await page.waitForTimeout(1500);
+  await page.locator('#kept[data-all="true"]').waitFor();
   await page.reload();
   await page.waitForFunction(() => document.getElementById('notice')?.textContent?.includes('is here again'));
   expect(await shownAt('J12')).toBe('3/4/2026 06:30');

@@ -4,6 +4,7 @@ import { describe, expect, test } from '@jest/globals';
 import { workbooks } from '../../sample-workbooks/workbooks';
 import { addressOf, areaOf, type Area } from '../../src/hosts/xlsx/address';
 import type { Chart, Sheet, Thing, Workbook } from '../../src/hosts/xlsx/describe';
+import { STARTERS } from '../../src/hosts/pane/starters';
 import { layOut, type Page, type PageCell } from '../../src/hosts/xlsx/page';
 import { areaAt, placeAt, Places, type Results } from '../../src/hosts/xlsx/places';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
@@ -183,4 +184,12 @@ describe.each(workbooks)('the sheets of sample-workbooks/$file.xlsx', (workbook)
       expect([title, says]).toEqual([title, expect.stringMatching(/^[A-Z].{30,}\.$/)]);
     }
   });
+});
+
+test('the charts of starter sheets are not where a table or an answer grows', () => {
+  const places = new Places(STARTERS);
+  const charts = STARTERS.flatMap(({ things }) => things.filter(({ kind }) => kind === 'chart').map(named));
+  expect(charts.length).toBeGreaterThan(1);
+  const below = STARTERS.flatMap((sheet) => belowGrowth(laidOut(sheet, places)));
+  expect(below.filter((words) => charts.some((over) => words.startsWith(`${over} is`)))).toEqual([]);
 });

@@ -97,6 +97,19 @@ describe('a workbook written from its description, read by another library', () 
     expect(columns.views[0]).toMatchObject({ state: 'frozen', xSplit: 1 });
   });
 
+  test('says which columns go on paper, which way it lies, and which row heads each page', async () => {
+    const sheet = await read(bookOf([lots], { freeze: 'A5', prints: 'A:D', upright: true }));
+    expect(sheet.pageSetup).toMatchObject({
+      orientation: 'portrait',
+      fitToPage: true,
+      printTitlesRow: '4:4',
+    });
+    expect(partOf(await calculatedFile(bookOf([lots], { prints: 'A:D' })), 'xl/workbook.xml')).toContain(
+      `<definedName name="_xlnm.Print_Area" localSheetId="0">'Shed 1'!$A:$D</definedName>`,
+    );
+    expect((await read(bookOf([lots]))).pageSetup.orientation).toBe('landscape');
+  });
+
   test('makes columns wide enough for what stands in them', async () => {
     const sheet = await read(
       bookOf([table('B4', 'Words', [column('Word')], [['abcdefghijklmnopqrstuvwxyz']])]),
@@ -130,6 +143,7 @@ describe('the parts a workbook is written to', () => {
     expect(text).toContain('<c:pt idx="1"><c:v>1.5</c:v></c:pt>');
     expect(text).toContain("<c:f>'Shed 1'!$A$5:$A$7</c:f>");
     expect(text).toContain('<c:symbol val="dash"/>');
+    expect(text).toContain('<c:crossBetween val="between"/>');
   });
 
   test('tell a chart to those who cannot see it, and mark its points by stems from cells', async () => {
@@ -148,6 +162,26 @@ describe('the parts a workbook is written to', () => {
     const reach = ['plus', 'minus'].map((side) => new RegExp(`<c:${side}>.*?<c:f>([^<]*)`).exec(bars)![1]);
     expect(reach).toEqual(["'Shed 1'!$D$5:$D$7", "'Shed 1'!$H$5:$H$7"]);
     expect(bars).toContain('<c:noEndCap val="1"/>');
+  });
+
+  test('begin a line at the axis, and write so few of many days along it that they do not touch', async () => {
+    const days = table(
+      'A4',
+      'Days',
+      [column('Day', 'date'), column('kg', 'mass')],
+      Array.from({ length: 28 }, (_, i) => [`2026-02-${String(i + 1).padStart(2, '0')}`, i]),
+    );
+    const drawn = chart('D4:J20', 'line', 'Picked', {
+      says: 'Kilograms picked on each day.',
+      across: 'Days[Day]',
+      series: [{ title: 'kg', values: 'Days[kg]' }],
+      acrossReads: 'date',
+    });
+    const text = partOf(await calculatedFile(bookOf([days, drawn])), 'xl/charts/chart1.xml');
+    expect(text).toContain('<c:crossBetween val="midCat"/>');
+    // 28 days of 8 characters, and 7 columns of 10.
+    expect(text).toContain('<c:tickLblSkip val="4"/>');
+    expect(text).toContain('<c:numFmt formatCode="d mmm" sourceLinked="0"/>');
   });
 
   test('are the same bytes each time', async () => {

@@ -14,6 +14,11 @@ test.each([
   expect(weekdayOf(serial, system)).toBe(weekday);
 });
 
+test('the six days after a Monday have their names in turn', () => {
+  const after = [1, 2, 3, 4, 5, 6].map((days) => weekdayOf(46055 + days, 1900));
+  expect(after).toEqual(['Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']);
+});
+
 test.each([
   [46000.5, '2025-12-09 12:00'],
   // Half a second before midnight is the next day wherever it is written.

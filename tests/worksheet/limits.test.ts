@@ -29,6 +29,7 @@ function linesOf(f: DescribedFunction, place: BlankPlace): Line[] {
 }
 
 const LITTLE = 1e-5;
+const HUGE = 1e12;
 /** The first day after those that a sheet counts: 1 January 10000. */
 const DATE = 'above 0 below 2958466';
 /** Absolute zero in °F; nothing on a farm is hotter than 1,000 degrees. */
@@ -41,14 +42,14 @@ function cellsOf({ takes }: Line): {
   readonly told: readonly number[];
 } {
   const numbers = takes.replace(/^date/, DATE).replace(/^temperature/, TEMPERATURE);
-  const step = takes.includes('whole') ? 1 : LITTLE;
+  const isWhole = takes.includes('whole');
   const taken: { cell: Cell; reads: Cell }[] = [];
   const take = (cell: Cell, reads: Cell = cell): void => void taken.push({ cell, reads });
-  const refused: number[] = takes.includes('whole') ? [1.5] : [];
+  const refused: number[] = isWhole ? [1.5] : [];
   const told: number[] = [];
   for (const [, limit, figure] of numbers.matchAll(/(from|above|to|below) (-?[\d.]+)/g)) {
     const at = Number(figure);
-    const past = step === 1 ? 1 : LITTLE * Math.max(1, Math.abs(at));
+    const past = isWhole ? 1 : Math.min(0.5, LITTLE * Math.max(1, Math.abs(at)));
     if (limit === 'from' || limit === 'to') {
       const out = limit === 'from' ? at - past : at + past;
       if (at !== 0) take(at);
@@ -59,6 +60,11 @@ function cellsOf({ takes }: Line): {
       refused.push(at === 0 ? -past : at);
     }
     if (!/^(date|temperature)/.test(takes)) told.push(takes.startsWith('share') ? 100 * at : at);
+  }
+  // Where no limit is written down there is none.
+  if (/number|whole/.test(numbers)) {
+    if (!/\b(from|above)\b/.test(numbers)) take(-HUGE);
+    if (!/\b(to|below)\b/.test(numbers)) take(HUGE);
   }
   for (const word of ['none', 'free', 'off']) {
     if (takes.includes(`or ${word}`)) take(word, 0);

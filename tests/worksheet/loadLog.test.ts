@@ -54,6 +54,21 @@ describe('a log of loads stands in for the table standing', () => {
     [START - 1, 'North', 'Birch-1', 10, 2.5, 0.6],
   ];
 
+  test('what it gives is sold as the product of its lot', () => {
+    const planned = (product: string, given: Grid): Cell => {
+      const [row] = records(answer(given, [orders(9)[0]!, [product, 9, START + 5]], log, 'orders'));
+      return row!['planned']!;
+    };
+    const [header, row] = lots();
+    const branded = [
+      [...header!, 'product'],
+      [...row!, 'Browns'],
+    ];
+    // 25 blocks of 0.6 kg are picked by then, which is more than 9 kg.
+    expect(planned('Birch-1', lots())).toBe(9);
+    expect(planned('Browns', branded)).toBe(9);
+  });
+
   test('it gives the picks that the full table gives, and takes its blocks off the lot', () => {
     const fewer = lots(['B-1', 'Birch-1', 15, 2.5, 0.6, START - 68, null]);
     for (const view of ['plan', 'picks', 'orders', 'lots']) {
@@ -151,6 +166,31 @@ describe('the view week is the crew’s sheet', () => {
       { day: START + 3, lot: 'B-2', blocks: 30 },
     ]);
     expect(rows.some(({ job }) => job === 'nothing')).toBe(true);
+  });
+
+  test('a lot that is too dear to open is left whole', () => {
+    const [header, row] = lots();
+    const dear = [
+      [...header!, 'cost'],
+      [...row!, 100],
+    ];
+    // It is good until it is 90 days old, long after the plan.
+    const [left] = records(answer(dear, orders(6), null, 'lots'));
+    expect(left).toMatchObject({ lot: 'B-1', loaded: 0, waiting: 40, 'going over age': 0 });
+  });
+
+  // 10 blocks of 0.6 kg are picked over two days: 3 kg on the first.
+  test.each([
+    [3, ''],
+    [2.9, 'in all 3 today, the limit is 2.9'],
+  ])('with a pick limit of %p its first pick says %p', (limit, note) => {
+    const calendar: Grid = [
+      ['day', 'pick limit', 'load limit'],
+      ['every day', limit, 'none'],
+    ];
+    const fixed = [[[START]], [[7]], calendar, standing, null, null, [['week']]];
+    const rows = records(plainValues(evaluate(LOADPLAN, [lots(), strains, rooms, orders(18), ...fixed])));
+    expect(rows[0]).toMatchObject({ day: START, job: 'pick', mass: 3, note });
   });
 
   test('what it opens is what the view plan loads in these days', () => {

@@ -23,11 +23,11 @@ beforeAll(() => prepared(LOADPLAN));
 type Argument = Cell | Grid | undefined;
 type Call = readonly [WorksheetFunction, readonly Argument[]];
 
+const gridsOf = (given: readonly Argument[]): (Grid | null)[] =>
+  given.map((one) => (one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]]));
+
 function faultOf(f: WorksheetFunction, given: readonly Argument[]): CellError {
-  const grids = given.map((one) =>
-    one === undefined ? null : Array.isArray(one) ? (one as Grid) : [[one as Cell]],
-  );
-  const cell = evaluate(f, grids).rows[0]![0]!;
+  const cell = evaluate(f, gridsOf(given)).rows[0]![0]!;
   if (!isCellError(cell)) throw new Error('no fault');
   return cell;
 }
@@ -203,6 +203,16 @@ const faults: readonly (readonly [call: Call, code: CellError['code'], reason: s
     'value in settings must be a whole number of days up to 366, or none for freeze days; it is 2.5 (row 2 of settings)',
   ],
   [
+    plan({ settings: settings('freeze days', 367) }),
+    '#VALUE!',
+    'value in settings must be a whole number of days up to 366, or none for freeze days; it is 367 (row 2 of settings)',
+  ],
+  [
+    plan({ settings: settings('scenarios', 65) }),
+    '#VALUE!',
+    'value in settings must be a whole number up to 64 for scenarios; it is 65 (row 2 of settings)',
+  ],
+  [
     plan({ settings: settings('smallest load', 1.5) }),
     '#VALUE!',
     'value in settings must be a whole number of blocks, or none for smallest load; it is 1.5 (row 2 of settings)',
@@ -346,6 +356,13 @@ test.each(faults.map(([call, code, reason]) => [reason, code, call] as const))(
     expect(faultOf(f, given)).toMatchObject({ code, reason });
   },
 );
+
+test('settings are taken up to their highest', () => {
+  const [f, given] = plan({
+    settings: settings('scenarios', 64, ['freeze days', 366], ['smallest load', 400], ['margin', 0.99]),
+  });
+  expect(evaluate(f, gridsOf(given)).rows.flat().filter(isCellError)).toEqual([]);
+});
 
 test('BACKPLAN plans the good orders as without the others, and tells of each that it leaves out', () => {
   const orders: Grid = [

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
-import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
+import { cellOf, isCellError, plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cell';
 import { isTotalsRow } from '../../src/worksheet/cells/totals';
 import type { WorksheetFunction } from '../../src/worksheet/definition';
 import { CROPTABLE } from '../../src/worksheet/harvest/cropTable';
@@ -201,6 +201,12 @@ describe('the functions for what is in the way work inside one another', () => {
     expect(dates.slice(0, 3)).toEqual([ref, '', 46095]);
     expect(reason(dates[3])).toBe('dates must be a date; "x" is none (row 4 of the column)');
     expect(dates[4]).toBe(46095);
+    // The column shows days; a time shows itself.
+    const shown = evaluate(TODATES, [[['14/3/26'], [46095.25]], [['day first']]]);
+    expect([cellOf(shown, 0, 0), cellOf(shown, 1, 0)]).toEqual([
+      [46095, 'date'],
+      [46095.25, 'dateTime'],
+    ]);
     const numbers = cells(TONUMBERS, [[ref], [null], ['1 kg'], ['none'], ['x']], 'g').flat();
     expect(numbers.slice(0, 4)).toEqual([ref, '', 1000, 'none']);
     expect(reason(numbers[4])).toMatch(/\(row 5 of the column\)$/);

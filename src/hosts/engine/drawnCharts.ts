@@ -17,6 +17,7 @@ type Point = number | null | { readonly x: number | string; readonly y: number }
 interface Dataset extends Record<string, unknown> {
   data: readonly Point[];
   borderColor: string;
+  borderDash?: readonly number[];
   whiskers?: Whiskers;
 }
 interface Definition {
@@ -36,13 +37,21 @@ interface Axis {
   grid?: { color?: string };
   ticks?: { autoSkipPadding?: number };
 }
+/** What the legend says of a series, and the dashes of its line. */
+interface LegendItem {
+  readonly datasetIndex?: number;
+  lineDash?: readonly number[];
+}
+interface Legend {
+  readonly labels?: { generateLabels?: (chart: DrawnChart) => LegendItem[] };
+}
 interface Runtime {
   readonly chartJsConfig?: {
     readonly type: string;
     readonly data: { readonly datasets: Dataset[] };
     readonly options: {
       readonly scales?: Record<string, Axis>;
-      readonly plugins?: Record<string, unknown>;
+      readonly plugins?: Record<string, unknown> & { readonly legend?: Legend };
     };
   };
   readonly customizableSeries?: readonly { readonly dataSetId: string }[];
@@ -111,12 +120,24 @@ function dress(
     const look = styles[at]?.look;
     if (look) Object.assign(dataset, drawnAs(look, dataset, numbers));
   });
+  dressLegend(config.options.plugins?.legend);
   const { x, y } = config.options.scales ?? {};
   if (!x || !y) return;
   // Columns are measured from nothing; what lines and dots tell is how they differ.
   if (config.type === 'line') y.beginAtZero = false;
   dressAxes({ x, y }, config.data.datasets);
   if (styles.some((style) => style?.look?.stacked)) stack({ x, y }, config.data.datasets);
+}
+
+/** The legend shows a line dashed where the chart does. */
+function dressLegend({ labels }: Legend = {}): void {
+  const generate = labels?.generateLabels;
+  if (!generate) return;
+  labels.generateLabels = (chart) =>
+    generate(chart).map((item) => {
+      const dashes = chart.data.datasets[item.datasetIndex ?? -1]?.borderDash;
+      return dashes ? { ...item, lineDash: LEGEND_DASHES } : item;
+    });
 }
 
 interface Axes {
@@ -162,6 +183,9 @@ function heightOf(point: Point | undefined): number | undefined {
 }
 
 const PIXELS_IN_POINT = 96 / 72;
+const DASHES = [7, 4];
+/** Three dashes in the short line of a legend. */
+const LEGEND_DASHES = [4, 2.5];
 const DARK_GRID = '#37322c';
 const LIMIT = '#A6442E';
 const markColour = (): string => (isDarkSheet() ? onDark(LIMIT) : LIMIT);
@@ -179,7 +203,7 @@ function drawnAs(look: SeriesLook, dataset: Dataset, numbers: (range: string) =>
     dataset.data.map((_, i) => (isMarked(i) ? marked : usual));
   return {
     ...(width !== undefined && { borderWidth: width * PIXELS_IN_POINT }),
-    ...(line === 'dashed' && { borderDash: [7, 4] }),
+    ...((line === 'dashed' || line === 'steps') && { borderDash: DASHES }),
     ...(line === 'steps' && { stepped: 'middle' }),
     ...(line === 'none' && { showLine: false }),
     ...(dots && {

@@ -80,6 +80,8 @@ export interface PrintedCell {
   readonly text: string;
   readonly isNumber: boolean;
   readonly bold: boolean;
+  /** Where the file says it. */
+  readonly align: string | undefined;
   readonly fill: string | undefined;
   readonly colour: string | undefined;
   /** How many columns it takes. */
@@ -89,6 +91,14 @@ export interface PrintedCell {
 export interface Selection {
   readonly sheet: string;
   readonly address: string;
+}
+
+/** Rows and columns, from 0. */
+export interface Zone {
+  readonly top: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly right: number;
 }
 
 /** A workbook shown in a page. */
@@ -111,14 +121,9 @@ export interface Grid {
   /** What the selected cell would say if its column were wider; undefined where it says so. */
   tooWide(): string | undefined;
   /** The rows and columns that are selected, from 0. */
-  selected(): {
-    readonly top: number;
-    readonly bottom: number;
-    readonly left: number;
-    readonly right: number;
-  };
-  /** The filled rows of the sheet that is shown, hidden ones left out. */
-  printed(): readonly { readonly cells: readonly PrintedCell[] }[];
+  selected(): Zone;
+  /** The filled rows of the sheet that is shown, or of a part of it, hidden ones left out. */
+  printed(part?: Zone): readonly { readonly cells: readonly PrintedCell[] }[];
   /** Takes the cells from the page; the workbook stays as it is. */
   hide(): void;
   /** Puts the cells back into an element of the page. */
@@ -205,7 +210,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     forgetUndone: () => forgetUndone(model),
     tooWide: () => tooWideAt(getters, getters.getActivePosition()),
     selected: () => getters.getSelectedZone(),
-    printed: () => printedRows(workbook),
+    printed: (part) => printedRows(workbook, part),
     hide: () => hide(),
     show: async (target) => {
       hide = await mounted(target, workbook, options);
@@ -249,6 +254,13 @@ async function mounted(
     // The engine's own would bring it before everything else on the page.
     composer.tabIndex = 0;
   }
+  // Keys may come faster than cells are drawn: the field still shows what was entered last, or another cell, and what is
+  // typed would be added to that.
+  const emptyField = ({ isComposing }: KeyboardEvent): void => {
+    if (isComposing || isEdited(getters)) return;
+    for (const field of target.querySelectorAll('.o-grid [contenteditable]')) field.replaceChildren();
+  };
+  target.addEventListener('keydown', emptyField, { capture: true });
   // Of a cell that shows `####` the pointer tells what it holds.
   const tellAt = ({ target: under, offsetX, offsetY }: MouseEvent): void => {
     if (!(under instanceof HTMLElement) || under.closest('.o-grid-overlay') === null) return;
@@ -259,27 +271,39 @@ async function mounted(
   };
   target.addEventListener('mousemove', tellAt);
   return () => {
+    target.removeEventListener('keydown', emptyField, { capture: true });
     target.removeEventListener('mousemove', tellAt);
     app.destroy();
   };
 }
 
-function printedRows(workbook: EngineWorkbook): { cells: PrintedCell[] }[] {
+function printedRows(workbook: EngineWorkbook, part?: Zone): { cells: PrintedCell[] }[] {
   const { getters } = workbook.model;
   const sheetId = getters.getActiveSheetId();
   const reach = workbook.reachOf(getters.getSheetName(sheetId));
   const rows: { cells: PrintedCell[] }[] = [];
-  for (let row = 0; row <= reach.row; row++) {
+  const { top, left } = part ?? { top: 0, left: 0 };
+  const [bottom, right] = [part?.bottom ?? reach.row, part?.right ?? reach.column];
+  for (let row = top; row <= Math.min(bottom, reach.row); row++) {
     if (getters.isRowHidden(sheetId, row)) continue;
     const cells: PrintedCell[] = [];
-    for (let col = 0; col <= reach.column; col++) {
+    for (let col = left; col <= Math.min(right, reach.column); col++) {
       const position = { sheetId, col, row };
       const merge = getters.getMerge(position);
-      if (getters.isColHidden(sheetId, col) || (merge && (merge.left !== col || merge.top !== row))) continue;
+      if (
+        getters.isColHidden(sheetId, col) ||
+        (merge && (Math.max(left, merge.left) !== col || Math.max(top, merge.top) !== row))
+      )
+        continue;
       const { formattedValue: text, value } = getters.getEvaluatedCell(position);
-      const { bold = false, fillColor: fill, textColor: colour } = getters.getCellComputedStyle(position);
-      const across = merge ? Math.min(merge.right, reach.column) - col + 1 : 1;
-      cells.push({ text, isNumber: typeof value === 'number', bold, fill, colour, across });
+      const {
+        bold = false,
+        align,
+        fillColor: fill,
+        textColor: colour,
+      } = getters.getCellComputedStyle(position);
+      const across = merge ? Math.min(merge.right, right, reach.column) - col + 1 : 1;
+      cells.push({ text, isNumber: typeof value === 'number', bold, align, fill, colour, across });
     }
     rows.push({ cells });
   }

@@ -2,11 +2,14 @@ import { toElement } from '../pane/node';
 
 // The search of the guide's pages: hidden where no script runs, since the index below has all that it finds.
 
-const search = document.querySelector<HTMLElement>('#search');
-const field = document.querySelector<HTMLInputElement>('#words');
-const list = document.querySelector<HTMLElement>('#found');
-const told = document.querySelector<HTMLElement>('#told');
-if (search && field && list && told) enable(search, field, list, told);
+/** Shows the search of a page that has one. */
+export function enableSearch(): void {
+  const search = document.querySelector<HTMLElement>('#search');
+  const field = document.querySelector<HTMLInputElement>('#words');
+  const list = document.querySelector<HTMLElement>('#found');
+  const told = document.querySelector<HTMLElement>('#told');
+  if (search && field && list && told) enable(search, field, list, told);
+}
 
 function enable(part: HTMLElement, words: HTMLInputElement, answers: HTMLElement, said: HTMLElement): void {
   const links = (): HTMLElement[] => [...answers.querySelectorAll('a')];

@@ -164,6 +164,16 @@ export function officeBook(version: string, dateSystem: () => Promise<DateSystem
         await context.sync();
       }),
 
+    // What is typed counts, and so does what follows from it, which may come much later.
+    whenChanged: (listener) =>
+      Excel.run(async (context) => {
+        if (!supports('ExcelApi', '1.9')) return;
+        const tell = (): Promise<void> => Promise.resolve(listener());
+        context.workbook.worksheets.onChanged.add(tell);
+        context.workbook.worksheets.onCalculated.add(tell);
+        await context.sync();
+      }),
+
     goTo: ({ sheet, address }: Place) =>
       Excel.run(async (context) => {
         const target = context.workbook.worksheets.getItem(sheet);

@@ -17,6 +17,22 @@ const search = node(
   node('ul', { id: 'found', class: 'functions' }),
 );
 
+/** Shown by the script, which keeps the choice. */
+const theme = node(
+  'fieldset',
+  { id: 'theme', class: 'theme', hidden: '' },
+  node('legend', {}, 'Colours'),
+  ...(
+    [
+      ['auto', 'as this device'],
+      ['light', 'light'],
+      ['dark', 'dark'],
+    ] as const
+  ).map(([value, words]) =>
+    node('label', {}, node('input', { type: 'radio', name: 'theme', value }), ` ${words}`),
+  ),
+);
+
 /** A page of the guide: one to read, with the search above. */
 export const guidePage = (title: string, about: string, ...main: readonly PageNode[]): string =>
   staticPage(title, about, search, ...main);
@@ -43,7 +59,7 @@ export function staticPage(title: string, about: string, ...main: readonly PageN
     node(
       'body',
       { class: 'pinset page' },
-      node('header', {}, node('h1', {}, title), node('p', {}, about)),
+      node('header', {}, node('h1', {}, title), node('p', {}, about), theme),
       node('main', {}, main),
     ),
   );

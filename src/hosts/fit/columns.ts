@@ -173,7 +173,10 @@ function recordTest(
     for (let at = area.left; at <= area.right; at++) if (!isBlank(cellAt(sheet, row, at))) filled.push(at);
     for (const at of filled) {
       const text = cellAt(sheet, row, at);
-      if (typeof text !== 'string') continue;
+      if (typeof text !== 'string') {
+        if (filled.length === 1) headed.add(at);
+        continue;
+      }
       const isHeader = headerKey(text) === headerKey(headers.get(at) ?? '');
       if (isTotalsWord(text) || (isHeader && filled.length > 1))
         words.set(`${at}\n${text}`, { at, word: text });

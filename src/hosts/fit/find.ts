@@ -277,7 +277,11 @@ function candidateAt(
   const found = rowsBelow(sheet, run, headers);
   // A table ends where the workbook says, whatever is written below it; but no record that touches it is lost.
   const isWhole = own !== undefined && !found.dataRows.includes(own.area.bottom + 1);
-  const { bottom, dataRows, passedOver } = isWhole ? rowsUpTo(own.area.bottom, found) : found;
+  const { bottom, dataRows, passedOver } = withoutDays(
+    sheet,
+    run,
+    isWhole ? rowsUpTo(own.area.bottom, found) : found,
+  );
   if (dataRows.length === 0) return undefined;
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
@@ -433,7 +437,9 @@ function chosen(
 ): ColumnMatch[] {
   const headers = shownNames(names);
   const fits = ({ wanted, column, points }: Pair): boolean =>
-    points === NAMED.exactly || couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
+    points === NAMED.exactly ||
+    (wanted.name === 'due' && weekdays.has(column)) ||
+    couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
   const matches = new Map<string, ColumnMatch>();
   const taken = new Set<number>();
   const take = (wanted: string, column: number, by: MatchedBy): void => {
@@ -540,6 +546,29 @@ export function rowsBelow(
     }
   }
   return { bottom, dataRows, passedOver };
+}
+
+/** Rows that hold one day and nothing more, in a column where others hold none, are headings: what follows is of that day. */
+function withoutDays(sheet: BookSheet, { left, right }: HeaderRun, found: RowsFound): RowsFound {
+  const isDay = (row: number, column: number): boolean =>
+    ['date', 'text date'].includes(lookAt(sheet, row, column));
+  const loneDay = (row: number): number | undefined => {
+    const columns = Array.from({ length: right - left + 1 }, (_, i) => left + i);
+    const filled = columns.filter((column) => isFilled(sheet, row, column));
+    return filled.length === 1 && isDay(row, filled[0]!) ? filled[0] : undefined;
+  };
+  const days = new Map(
+    [...found.dataRows, ...found.passedOver].flatMap((row) => {
+      const column = loneDay(row);
+      return column === undefined ? [] : [[row, column] as const];
+    }),
+  );
+  const records = found.dataRows.filter((row) => !days.has(row));
+  const columns = new Set(days.values());
+  const [column] = columns;
+  if (columns.size !== 1 || records.length === 0 || records.some((row) => isDay(row, column!))) return found;
+  const passedOver = [...new Set([...found.passedOver, ...days.keys()])].sort((a, b) => a - b);
+  return { ...found, dataRows: records, passedOver };
 }
 
 /** Rows below words in which a first figure may lie: a title or a blank row may come between. */

@@ -18,7 +18,7 @@ import {
 } from './find';
 import { linkedByLabels } from './byLabels';
 import { crosstabParts, knownAmong } from './crosstab';
-import { headedStrains, strainsInNames } from './headings';
+import { headedDays, headedStrains, strainsInNames } from './headings';
 import { commonest, looseKey } from './labels';
 import { legendFor } from './legend';
 import {
@@ -32,6 +32,7 @@ import {
 } from './jobs';
 import {
   cellsAbove,
+  isFromElsewhere,
   readColumn,
   readEitherWay,
   readings,
@@ -382,7 +383,12 @@ function fitTable(
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
     : undefined;
-  const candidate = headed ? { ...named, missing: named.missing.filter((name) => name !== 'strain') } : named;
+  const days = headedDays(named);
+  const fromHeadings = [...(headed ? [headed] : []), ...(days ? [days] : [])];
+  const candidate = {
+    ...named,
+    missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
+  };
   const questions: Question[] = [];
   const unread: UnreadCell[] = [];
   const orders = new Map<string, DateOrder>();
@@ -412,7 +418,7 @@ function fitTable(
     const legend = legendFor(book, labels, strains);
     return legend ? { ...reading, legend } : reading;
   };
-  const all = (headed ? [own[0]!, headed, ...own.slice(1)] : own).map(inWords).map((reading) => {
+  const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
@@ -452,7 +458,7 @@ function fitTable(
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
-    } else if (reading.conversion !== 'dates' || (readAs && !isYearOpen)) {
+    } else if (proven === undefined || (readAs && !isYearOpen)) {
       // A cell that several parts read is told once.
       const found = new Map(unreadIn(candidate, reading, read).map((one) => [placeOf(one), one]));
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
@@ -505,8 +511,8 @@ function withoutUsedUp(candidate: Candidate): Candidate {
   };
 }
 
-const textDatesOf = ({ sheet, dataRows }: Candidate, { match }: ColumnReading): string[] =>
-  valuesOf(sheet, dataRows, match.column).filter(
+const textDatesOf = ({ sheet, dataRows }: Candidate, { match, dayRows }: ColumnReading): string[] =>
+  valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column).filter(
     (value): value is string => typeof value === 'string' && isTextDate(value),
   );
 
@@ -532,14 +538,7 @@ function blanksBelow(
   { wanted, match, conversion, isFilledDown }: ColumnReading,
 ): number[] {
   const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
-  if (
-    !wanted.isNeeded ||
-    !isSaidOnce ||
-    isFilledDown ||
-    conversion === 'headings' ||
-    conversion === 'beginnings'
-  )
-    return [];
+  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || isFromElsewhere(conversion)) return [];
   const filled = cellsAbove(candidate, match.column);
   const blanks = candidate.dataRows.filter(
     (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
@@ -557,9 +556,10 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { match, headings, rest, unit }: ColumnReading,
+  { match, headings, dayRows, rest, unit }: ColumnReading,
 ): string {
   if (headings) return headings.get(row) ?? '';
+  if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const own = shownAt(book, candidate, row, match.column);
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
@@ -673,7 +673,11 @@ export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [numbe
 export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
   const { headers, sheet, dataRows, matches } = candidate;
   return [...headers]
-    .filter(([at]) => couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)))
+    .filter(
+      ([at, header]) =>
+        couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) &&
+        !(name === 'inoculated' && OF_PICKS.test(unaccented(header))),
+    )
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
     .map(([, header]) => header);
 }

@@ -1,7 +1,8 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { cellAt, textOf } from './book';
+import { cellAt, isFilled, textOf } from './book';
 import { beginnings } from './byLabels';
-import type { Candidate } from './find';
+import { isDateColumn, type Candidate } from './find';
+import { lookAt, provenOrder } from './values';
 import type { ColumnReading, Reader } from './reading';
 
 /**
@@ -46,6 +47,40 @@ export function headedStrains(
     unit: 'number',
     decimalMark: undefined,
     headings,
+  };
+}
+
+/** The day of each record where it is the heading that the records lie under. */
+export function headedDays(candidate: Candidate): ColumnReading | undefined {
+  const { sheet, area, passedOver, dataRows, table, missing } = candidate;
+  const wanted = table.columns.find((one) => isDateColumn(one) && missing.includes(one.name));
+  if (!wanted) return undefined;
+  const columns = Array.from({ length: area.right - area.left + 1 }, (_, i) => area.left + i);
+  const days = passedOver.flatMap((row) => {
+    const filled = columns.filter((column) => isFilled(sheet, row, column));
+    const isDay = ['date', 'text date'].includes(lookAt(sheet, row, filled[0] ?? area.left));
+    return filled.length === 1 && isDay ? [{ row, column: filled[0]! }] : [];
+  });
+  const [first] = days;
+  if (!first || days.some(({ column }) => column !== first.column)) return undefined;
+  const texts = days.flatMap(({ row, column }) => {
+    const cell = cellAt(sheet, row, column);
+    return typeof cell === 'string' ? [cell] : [];
+  });
+  return {
+    wanted,
+    name: wanted.name,
+    match: { wanted: wanted.name, header: HEADINGS, column: first.column, by: 'its data' },
+    conversion: 'day headings',
+    proven: provenOrder(texts),
+    unit: 'number',
+    decimalMark: undefined,
+    dayRows: new Map(
+      dataRows.flatMap((row) => {
+        const above = days.filter((one) => one.row < row).at(-1);
+        return above ? [[row, above.row] as const] : [];
+      }),
+    ),
   };
 }
 

@@ -27,7 +27,7 @@ import { isDateColumn, type Candidate } from './find';
 import { dayFrom, dayText } from './standing';
 import { partText, type Fit, type TableFit } from './fit';
 import { SHARES, type JobName, type TableName, type WantedTable } from './jobs';
-import type { ColumnReading, Rest } from './reading';
+import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import { DASHES, DITTO_MARKS } from './values';
 import { isMassUnit, isShare, slipFrom, type FigureUnit, type MassUnit } from './units';
 
@@ -382,7 +382,7 @@ export class ReadSheet {
     const tests = range.test === undefined ? [] : [range.test];
     if (leavesOut) {
       for (const reading of readings) {
-        if (reading.conversion === 'headings' || reading.conversion === 'beginnings') continue;
+        if (isFromElsewhere(reading.conversion)) continue;
         const cells = this.cellsOf(reading, range);
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
@@ -468,6 +468,14 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    if (reading.conversion === 'day headings') {
+      // A heading is alone in its row: a lot that is no record, as none are left of it, is none.
+      const { rows } = range;
+      const others = [...given.candidate.headers.keys()].filter((at) => at !== reading.match.column);
+      const alone = `(${others.map(range.column).join('&')}="")`;
+      const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
+      return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
+    }
     const read =
       reading.conversion === 'weekdays'
         ? this.dayText(given, reading, cells, range)
@@ -508,7 +516,7 @@ export class ReadSheet {
     }
     switch (reading.conversion) {
       case 'dates':
-        return `${PREFIX}TODATES(${cells},"${given.orders.get(reading.name)!}"${reading.year === undefined ? '' : `,${reading.year}`})`;
+        return this.dates(given, reading, cells);
       case 'figures': {
         const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
         const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
@@ -527,6 +535,7 @@ export class ReadSheet {
       case 'weekdays':
         return this.dayText(given, reading, cells, { week: 0, day: 0 });
       case 'headings':
+      case 'day headings':
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (list !== undefined && this.isJoined(name)) {
@@ -547,6 +556,10 @@ export class ReadSheet {
   ): string {
     const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, match.column));
     return dayText(cells, this.first.text, { week, which: day, held });
+  }
+
+  private dates({ orders }: TableFit, { name, year }: ColumnReading, cells: string): string {
+    return `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${year === undefined ? '' : `,${year}`})`;
   }
 
   /** A mass of two columns, of which one may be blank. */
@@ -689,6 +702,7 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'weekdays':
       return 'every week';
     case 'headings':
+    case 'day headings':
       return 'the heading above';
     case 'beginnings':
       return 'the beginning of the name';

@@ -18,7 +18,18 @@ import { areWeekdays, readWeekdays } from './standing';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion = 'none' | 'dates' | 'figures' | 'headings' | 'beginnings' | 'weekdays';
+export type Conversion =
+  | 'none'
+  | 'dates'
+  | 'figures'
+  | 'headings'
+  | 'day headings'
+  | 'beginnings'
+  | 'weekdays';
+
+/** Whether a column is read from other cells than its own. */
+export const isFromElsewhere = (conversion: Conversion): boolean =>
+  conversion === 'headings' || conversion === 'day headings' || conversion === 'beginnings';
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -49,6 +60,8 @@ export interface ColumnReading {
   readonly unless?: number;
   /** Of records under headings that name their strain, or whose names begin with it: the strain of each row. */
   readonly headings?: ReadonlyMap<number, string>;
+  /** Of records under headings that name their day: the row of the heading of each. */
+  readonly dayRows?: ReadonlyMap<number, number>;
 }
 
 /** The smaller part of a mass that is written in two columns. */
@@ -267,6 +280,7 @@ function readOwn(
     hasDittos,
     hasDashes,
     year,
+    dayRows,
   }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
@@ -288,6 +302,13 @@ function readOwn(
       return reader.figures(values, unit, decimalMark);
     case 'weekdays':
       return values.map((cell, i) => readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!);
+    case 'day headings': {
+      const days = dataRows.map((row) => {
+        const heading = dayRows?.get(row);
+        return heading === undefined ? null : cellAt(sheet, heading, match.column);
+      });
+      return order === undefined ? days : reader.dates(days, order, year);
+    }
     case 'headings':
     case 'beginnings':
       return dataRows.map((row) => headings?.get(row) ?? null);
@@ -300,7 +321,7 @@ export const reasonOf = ({ code, reason }: CellError): string =>
 
 /** What a cell says: under headings the heading does, not the record's own cell. */
 const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
-  conversion === 'headings' || conversion === 'beginnings' ? read : held;
+  isFromElsewhere(conversion) ? read : held;
 
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(

@@ -63,6 +63,8 @@ export function readingWords(fit: TableFit, name: string): string {
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
+    case 'day headings':
+      return 'the day that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
     case 'weekdays':
@@ -75,8 +77,10 @@ export function readingWords(fit: TableFit, name: string): string {
     }
     case 'dates': {
       const { year } = fit.readings.find((one) => one.name === name)!;
-      if (year !== undefined)
-        return `dates, ${fit.orders.get(name) ?? 'once you say in which order'}, of ${year} as you said`;
+      if (year !== undefined) {
+        const open = fit.orders.get(name) ?? 'once you say in which order';
+        return `dates of ${year}, as you said${proven?.isNeeded ? `, ${open}` : ''}`;
+      }
       if (proven?.lacksYear) return 'dates, once you say of which year';
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates, once you say in which order';

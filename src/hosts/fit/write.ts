@@ -159,6 +159,11 @@ class AnswerPage {
     return this.read.referred.get(name)!;
   }
 
+  /** Whether a column of the grower's is read for a table. */
+  reads(name: TableName, column: string): boolean {
+    return this.fit.tables.get(name)?.readings.some((one) => one.name === column) ?? true;
+  }
+
   /** A call of Pinset whose answer is a table with headers of its own; gives the number of its columns. */
   call(at: string, name: string, given: readonly Given[], table: AnswerTable): number {
     const formulaText = `=${PREFIX}${name}(${given.map(({ text }) => text).join(',')})`;
@@ -236,9 +241,12 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const [harvests, lots, strains] = [page.table('harvests'), page.table('lots'), page.table('strains')];
     page.add(heading('A3', 'what cannot be right'), ...placeColumn(page));
     const columns = page.call('B4', 'YIELDAUDIT', [harvests, lots, strains], 'YIELDAUDIT');
-    const left = columns + 2;
-    page.add(heading(addressOf({ row: 2, column: left }), 'what came off'));
-    page.call(addressOf({ row: 3, column: left }), 'CROPTABLE', [harvests, lots], 'CROPTABLE');
+    // What came off is told of each block: without a column of blocks there is only the audit.
+    if (page.reads('lots', 'blocks')) {
+      const left = columns + 2;
+      page.add(heading(addressOf({ row: 2, column: left }), 'what came off'));
+      page.call(addressOf({ row: 3, column: left }), 'CROPTABLE', [harvests, lots], 'CROPTABLE');
+    }
     return ['The surest findings first. “On your sheet” is the cell to look at; correct it there.'];
   },
 

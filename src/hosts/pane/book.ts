@@ -88,6 +88,8 @@ export interface Book {
    */
   takeBack(sheets: readonly string[]): Promise<void>;
   goTo(place: Place): Promise<void>;
+  /** Has a listener told of every change of cells, where the page around does not tell the pane itself. */
+  readonly whenChanged?: (listener: () => void) => Promise<void>;
   /** Makes the host calculate every formula again; only where it may have left some out. */
   readonly calculateAgain?: () => Promise<void>;
 }

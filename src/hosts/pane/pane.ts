@@ -21,6 +21,7 @@ import { checkBook, type Finding } from './check';
 import type { DataFindings } from './dataFindings';
 import { exampleCells, functionArticle, foundLinks, guideIndex, resultTable } from './guide';
 import { emptyCall, exampleBlock } from './insertion';
+import { keyboardFromHere } from './keyboard';
 import { layDownStarter, type LaidDown } from './layDown';
 import { onDemand } from './onDemand';
 import type { OwnSheet } from './own/ownSheet';
@@ -221,6 +222,9 @@ function laidDownWords({ sheets, beside }: LaidDown): string {
 }
 const wordsOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
+/** How long cells must have been left alone before the list of today is read again. */
+const CHANGE_PAUSE = 800;
+
 /** Cells of one cause that are named beside the first. */
 const MOST_NAMED = 6;
 
@@ -309,6 +313,12 @@ export function openPane(
   let isChecked = false;
   let tab: TabId = 'find';
   let doing = Promise.resolve();
+  let looking = Promise.resolve();
+  /** Undefined where nobody tells of changes; asked again then. */
+  let hearing: Promise<void> | undefined;
+  let pausing: ReturnType<typeof setTimeout> | undefined;
+  /** How often the guide was asked for a page: one that comes late does not take the place of the next. */
+  let guideAsked = 0;
   root.replaceChildren(toElement(skeleton(beside !== undefined, book.calculateAgain !== undefined)));
   if (works)
     root.querySelector('fluent-tablist')!.before(workShown(works, book.calculateAgain && calculateAgain));
@@ -343,7 +353,16 @@ export function openPane(
   }
 
   function lookAtToday(): void {
-    todayPart.look().catch((fault: unknown) => say(`That did not work: ${wordsOf(fault)}`));
+    hearing ??= book.whenChanged?.(lookAgainSoon).catch(() => (hearing = undefined));
+    looking = looking
+      .then(() => todayPart.look())
+      .catch((fault: unknown) => say(`That did not work: ${wordsOf(fault)}`));
+  }
+
+  /** One change comes after another while a person types. */
+  function lookAgainSoon(): void {
+    clearTimeout(pausing);
+    pausing = setTimeout(() => part('#panel-today').checkVisibility() && lookAtToday(), CHANGE_PAUSE);
   }
 
   /**
@@ -381,6 +400,7 @@ export function openPane(
   async function showGuide(): Promise<void> {
     const asked = decodeURIComponent(location.hash.slice(1));
     const f = described.find(({ name }) => name === asked);
+    const turn = ++guideAsked;
     if (f) {
       const to = typedWords() === '' ? 'All functions' : `Back to “${typedWords()}”`;
       const back = node('p', {}, node('a', { href: '#', class: 'back' }, to));
@@ -388,7 +408,7 @@ export function openPane(
         () => functionArticle(f, { units, live: caller.call }),
         (fault: unknown) => node('p', { role: 'alert' }, `This page did not open: ${wordsOf(fault)}.`),
       );
-      guide.replaceChildren(toElement(back), toElement(article));
+      if (turn === guideAsked) guide.replaceChildren(toElement(back), toElement(article));
       return;
     }
     if (asked === BLANKS || asked === CELL_ERRORS) {
@@ -539,7 +559,8 @@ export function openPane(
   addEventListener('hashchange', () => {
     // A link from another part of the pane leads to the guide.
     openTab('find');
-    void showGuide().then(() => guide.querySelector<HTMLElement>('h3')?.focus());
+    const takeKeyboard = keyboardFromHere();
+    void showGuide().then(() => takeKeyboard(() => guide.querySelector<HTMLElement>('h3')?.focus()));
   });
 
   const dark = matchMedia('(prefers-color-scheme: dark)');

@@ -278,7 +278,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
         { headed: true, growth, widths: [12, 10] },
       ),
       formula('M5', '=SEQUENCE(28,1,L3,0)', 'mass', { headers: ['limit'] }),
-      chart('A10:G26', 'column', 'Picks per day against the limit', {
+      chart('O4:V20', 'column', 'Picks per day against the limit', {
         says: 'Picks of each day as a column, the most to pick that day as a mark. No column should rise above its mark.',
         across: 'K5:K32',
         series: [{ title: 'picks per day', values: 'L5:L32' }],

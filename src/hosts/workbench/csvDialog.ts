@@ -23,7 +23,7 @@ export function askForCsv(
   choice('separator').value = found.separator;
   choice('decimal').value = found.decimal;
   choice('csv-order').value = found.order;
-  byId('csv-title').textContent = `Take in ${name}`;
+  byId('csv-title').textContent = `Import ${name}`;
   const chosen = (): CsvHabits => ({
     separator: choice('separator').value as CsvHabits['separator'],
     decimal: choice('decimal').value as CsvHabits['decimal'],

@@ -84,6 +84,38 @@ export function filtersWith(
   ];
 }
 
+/**
+ * The filters of a sheet once their criteria are applied to what the cells hold now. A table has the rows that the file
+ * gives it; another filter takes in filled rows right below it, as rows are typed there.
+ */
+export const appliedAgain = (workbook: EngineWorkbook, sheet: string): Filter[] =>
+  workbook.filtersIn(sheet).map((filter) => {
+    if (filter.columns.length === 0) return filter;
+    const grown = {
+      ...filter,
+      area: filter.table === undefined ? grownDown(workbook, sheet, filter.area) : filter.area,
+    };
+    return { ...grown, hidden: rowsOf(grown.area).filter((row) => !passes(workbook, sheet, grown, row)) };
+  });
+
+/** A row with a formula where the row above has a figure is the total of those above. */
+function grownDown(workbook: EngineWorkbook, sheet: string, area: Area): Area {
+  const columns = Array.from({ length: area.right - area.left + 1 }, (_, n) => area.left + n);
+  const isFilled = (row: number): boolean =>
+    columns.some((column) => (workbook.result(sheet, addressOf({ row, column })).value ?? '') !== '');
+  const hasFormula = (row: number, column: number): boolean =>
+    workbook.formulaAt(sheet, addressOf({ row, column })) !== undefined;
+  const isTotal = (row: number): boolean =>
+    columns.some((column) => hasFormula(row, column) && !hasFormula(row - 1, column));
+  let { bottom } = area;
+  while (isFilled(bottom + 1) && !isTotal(bottom + 1)) bottom++;
+  return { ...area, bottom };
+}
+
+/** Whether other rows would be shown if the filters of a sheet were applied to what its cells hold now. */
+export const isOutdated = (workbook: EngineWorkbook, sheet: string): boolean =>
+  JSON.stringify(appliedAgain(workbook, sheet)) !== JSON.stringify(workbook.filtersIn(sheet));
+
 /** The filters of a sheet with all their rows shown. */
 export const allShown = (filters: readonly Filter[]): Filter[] =>
   filters.map((filter) => ({ ...filter, columns: [], hidden: [] }));

@@ -49,7 +49,7 @@ export async function chooseFormat(
   const code = await askForFormat(workbook, sheet, address);
   if (code === undefined) return undefined;
   workbook.setNumberFormat(sheet, cells, code);
-  return `The numbers of ${count === 1 ? address : `${count} cells`} are shown so; undo takes it back.`;
+  return `The numbers of ${count === 1 ? address : `${count} cells`} have the new format; undo takes it back.`;
 }
 
 function askForFormat(workbook: EngineWorkbook, sheet: string, address: string): Promise<string | undefined> {

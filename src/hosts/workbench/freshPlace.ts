@@ -1,3 +1,4 @@
+import type { TakeKeyboard } from '../pane/keyboard';
 import { byId } from './element';
 
 export interface FreshPlace {
@@ -7,8 +8,7 @@ export interface FreshPlace {
 }
 
 /** A place for cells, which would take the keyboard whenever they are put into the page: until it is opened they cannot. */
-export function freshPlace(): FreshPlace {
-  const from = document.activeElement;
+export function freshPlace(takeKeyboard: TakeKeyboard): FreshPlace {
   const target = document.createElement('div');
   target.inert = true;
   byId('grid').replaceChildren(target);
@@ -16,8 +16,7 @@ export function freshPlace(): FreshPlace {
     target,
     open: (focus) => {
       target.inert = false;
-      const now = document.activeElement;
-      if (now === null || now === document.body || now === from) focus();
+      takeKeyboard(focus);
     },
   };
 }

@@ -62,23 +62,29 @@ export function forgetPlace(): void {
   }
 }
 
+/** @throws DOMException where the browser refuses, also as late as when it puts on its disk what it took */
 async function inStore<R>(
   mode: IDBTransactionMode,
   ask: (store: IDBObjectStore) => IDBRequest<R>,
 ): Promise<R> {
-  const opening = indexedDB.open(DATABASE, 1);
-  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
-  const database = await settled(opening);
+  const database = await opened();
   try {
-    return await settled(ask(database.transaction(STORE, mode).objectStore(STORE)));
+    return await new Promise((resolve, reject) => {
+      const transaction = database.transaction(STORE, mode);
+      const request = ask(transaction.objectStore(STORE));
+      transaction.oncomplete = () => resolve(request.result);
+      transaction.onabort = () => reject(transaction.error ?? new DOMException('Not kept', 'AbortError'));
+    });
   } finally {
     database.close();
   }
 }
 
-function settled<R>(request: IDBRequest<R>): Promise<R> {
+function opened(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error('the browser keeps nothing'));
+    const opening = indexedDB.open(DATABASE, 1);
+    opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => reject(opening.error!);
   });
 }

@@ -5,6 +5,7 @@ import type { Cell } from '../../worksheet/cells/cell';
 import { freeName } from '../pane/book';
 import { addressOf } from '../xlsx/address';
 import { withLines, type LineChange } from '../xlsx/lines';
+import type { Filter } from '../xlsx/filters';
 import { withSheets } from '../xlsx/newSheets';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
@@ -16,7 +17,7 @@ import { download } from './download';
 import { byId } from './element';
 import { askForFilter } from './filterDialog';
 import { chooseFormat } from './formatDialog';
-import { allShown, countOf, filterableAt, filtersWith } from './filtering';
+import { allShown, appliedAgain, countOf, filterableAt, filtersWith } from './filtering';
 import { plainNumberChanges } from './plainNumbers';
 import { printSheet } from './printing';
 import { sortableAt, sortedEntries } from './sorting';
@@ -102,6 +103,7 @@ const ACTIONS: Readonly<Record<string, (book: OpenBook) => Promise<void> | void>
     if (done !== undefined) tell(done);
   },
   filter: filterRows,
+  'filter-again': filterAgain,
   'filter-off': showAllRows,
   'csv-out': saveCsv,
   plain: savePlain,
@@ -157,8 +159,22 @@ async function filterRows({ grid, content, tell }: OpenBook): Promise<void> {
   if (!chosen) return;
   const filters = filtersWith(workbook, filterable, chosen.criterion);
   workbook.setFilters(filterable.sheet, filters);
+  tell(shownWords(filters));
+}
+
+function shownWords(filters: readonly Filter[]): string {
   const count = countOf(filters);
-  tell(count ? `${count.shown} of ${count.all} rows are shown; undo takes it back.` : 'All rows are shown.');
+  return count ? `${count.shown} of ${count.all} rows are shown; undo takes it back.` : 'All rows are shown.';
+}
+
+/** Shows and hides rows by what they hold now. */
+function filterAgain({ grid, tell }: OpenBook): void {
+  const { sheet } = grid.selection();
+  const filters = appliedAgain(grid.workbook, sheet);
+  if (!countOf(filters)) return tell(`No filter hides rows of ${sheet}.`);
+  grid.workbook.setFilters(sheet, filters);
+  grid.focus();
+  tell(shownWords(filters));
 }
 
 function showAllRows({ grid, tell }: OpenBook): void {

@@ -28,6 +28,8 @@ const TOGETHER = 0.85;
 const MEDIAN_WIDER = 0.57;
 /** Days differ by about this much, held to what the book shows, on the scale of natural logarithms. */
 const USUAL_DAYS = 0.1;
+/** After days without picking by more. */
+const RESTED_DAYS = 0.2;
 const USUAL_PAIRS = 10;
 const LEAST_DAYS = 0.03;
 /** So many days after as long a rest show what grew in it; it is not more than for so many days. */
@@ -170,6 +172,8 @@ interface Day {
   /** By how much its masses are off together, and how well that is known. */
   readonly off: number;
   readonly variance: number;
+  /** Whether nobody picked for longer than usual before it. */
+  readonly isAfterRest: boolean;
 }
 
 type Days = Map<number, Block[]>;
@@ -194,7 +198,13 @@ function worstStretch(
   let worst: Stretch | undefined;
   const consider = (days: Days, about: string): void => {
     const inOrder = settled(days, rests);
-    const between = betweenDays(inOrder);
+    const usual = betweenDays(inOrder, USUAL_DAYS ** 2);
+    // What grew meanwhile differs more from day to day, with the weather and with what was left before.
+    const rested = betweenDays(
+      inOrder.filter(({ isAfterRest }) => isAfterRest),
+      Math.max(RESTED_DAYS ** 2, usual),
+    );
+    const between = ({ isAfterRest }: Day): number => (isAfterRest ? rested : usual);
     for (const slip of slips) {
       const stretch = likeliestStretch(inOrder, slip, between);
       if (stretch && !(worst && worst.odds >= stretch.odds)) worst = { ...stretch, slip, about };
@@ -228,7 +238,10 @@ function addTo(days: Days, day: number, block: Block): void {
   else days.set(day, [block]);
 }
 
-/** By how much masses of a day may have grown while nobody picked, where the book has too few such days to show it. */
+/**
+ * Days before which nobody picked for longer than usual: by how much masses may have grown meanwhile, where the book has
+ * too few such days to show it, and 0 where it has.
+ */
 function restsBefore(days: readonly number[]): Map<number, number> {
   const sorted = [...days].sort((a, b) => a - b);
   const steps = sorted.slice(1).map((day, i) => day - sorted[i]!);
@@ -237,9 +250,8 @@ function restsBefore(days: readonly number[]): Map<number, number> {
   return new Map(
     sorted.slice(1).flatMap((day, i): [number, number][] => {
       const step = steps[i]!;
-      return step > usual && often.get(step)!.length < LEARNT_DAYS
-        ? [[day, Math.log(Math.min(MOST_REST, step) / usual)]]
-        : [];
+      if (step <= usual) return [];
+      return [[day, often.get(step)!.length < LEARNT_DAYS ? Math.log(Math.min(MOST_REST, step) / usual) : 0]];
     }),
   );
 }
@@ -249,7 +261,8 @@ function settled(days: Days, rests: ReadonlyMap<number, number>): Day[] {
   const inOrder = [...days].sort(([a], [b]) => a - b);
   return inOrder.map(([at, blocks]) => {
     const rest = rests.get(at);
-    const day = weighed(blocks);
+    const isAfterRest = rest !== undefined;
+    const day = weighed(blocks, isAfterRest);
     if (rest === undefined || day.off <= 0) return day;
     const grown = Math.min(rest, day.off);
     return weighed(
@@ -259,12 +272,13 @@ function settled(days: Days, rests: ReadonlyMap<number, number>): Day[] {
         spread,
         right: logTail(off - grown, spread),
       })),
+      isAfterRest,
     );
   });
 }
 
 /** By how much the picks of a day are off together. */
-function weighed(blocks: Block[]): Day {
+function weighed(blocks: Block[], isAfterRest: boolean): Day {
   const middle = median(blocks.map(({ off }) => off));
   let [sum, certainty] = [0, 0];
   for (const { off, spread } of blocks) {
@@ -273,15 +287,15 @@ function weighed(blocks: Block[]): Day {
     sum += (middle + held) / spread ** 2;
     certainty += 1 / spread ** 2;
   }
-  return { blocks, off: sum / certainty, variance: 1 / certainty };
+  return { blocks, off: sum / certainty, variance: 1 / certainty, isAfterRest };
 }
 
 /**
  * Days are honestly good and bad, with the weather or after a day off: the variance that they show, from how far two lots
  * of a day are off alike.
  */
-function betweenDays(days: readonly Day[]): number {
-  let [sum, pairs] = [USUAL_PAIRS * USUAL_DAYS ** 2, USUAL_PAIRS];
+function betweenDays(days: readonly Day[], before: number): number {
+  let [sum, pairs] = [USUAL_PAIRS * before, USUAL_PAIRS];
   for (const { blocks } of days) {
     let [all, squares] = [0, 0];
     for (const { off, spread } of blocks) {
@@ -299,18 +313,19 @@ function betweenDays(days: readonly Day[]): number {
 function likeliestStretch(
   days: readonly Day[],
   { factor }: MassSlip,
-  between: number,
+  between: (day: Day) => number,
 ): { members: JudgedPick[]; odds: number } | undefined {
   const log = Math.log(factor);
   const gain = ({ members, off, spread, right }: Block): number => {
     const most = MOST_A_PICK * Math.min(2, members.length);
     return Math.max(-most, Math.min(most, logTail(off - log, spread) - right));
   };
-  const gains = days.map(({ blocks, off, variance }) => {
+  const gains = days.map((day) => {
+    const { blocks, off, variance } = day;
     let sum = 0;
     for (const block of blocks) sum += gain(block);
     // Picks that are off together show no more than their day does.
-    return TOGETHER * Math.min(sum, (log * (off - log / 2)) / (variance + between));
+    return TOGETHER * Math.min(sum, (log * (off - log / 2)) / (variance + between(day)));
   });
   const where = Math.log(days.length + 1);
   let best: { from: number; to: number; odds: number } | undefined;

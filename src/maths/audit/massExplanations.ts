@@ -1,4 +1,5 @@
 import { compensatedSum } from '../shared/numeric';
+import { FlushTotals, type Due } from './flushTotals';
 import { found, type KnownBook } from './knownBook';
 import { logTail, weigh, type Explanation } from './likelihood';
 import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
@@ -34,11 +35,12 @@ export function judgeMasses(
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): void {
-  const tail = learntTail(model);
+  const totals = new FlushTotals(model);
+  const tail = learntTail(model, totals);
   for (const own of model.byLot.values()) {
     for (
       let settled = 0;
-      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, tail, slips, digits);
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, totals, tail, slips, digits);
       settled++
     );
   }
@@ -48,18 +50,22 @@ function settleWorst(
   book: KnownBook,
   own: readonly JudgedPick[],
   spreads: Spreads,
+  totals: FlushTotals,
   tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): boolean {
   seenFromOthers(own, spreads);
+  const dues = totals.dues(own);
   let worst:
     | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
     | undefined;
   for (const one of own) {
     if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
-    const right = RIGHT + tail.log(one.residual, one.spread) - tooMuch(one.residual);
-    const others = explanations(own, one, tail, slips, digits);
+    const due = dues.get(one);
+    const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
+    const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
+    const others = explanations(own, one, due, tail, slips, digits);
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
     if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
@@ -88,6 +94,7 @@ function settleWorst(
 function explanations(
   own: readonly JudgedPick[],
   { pick, residual, spread }: JudgedPick,
+  due: Due | undefined,
   tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,
@@ -96,13 +103,16 @@ function explanations(
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
   for (const slip of slips) {
-    const after = sum - pick.mass! + undone(pick.mass!, slip);
+    const meant = undone(pick.mass!, slip);
+    const after = sum - pick.mass! + meant;
+    const off = residual - Math.log(slip.factor);
+    const near = tail.log(off, spread);
     const agrees =
       total !== undefined && agreesWith(total, after, own.length) && !agreesWith(total, sum, own.length);
     all.push({
       weight:
         slip.prior +
-        tail.log(residual - Math.log(slip.factor), spread) +
+        tail.withLeft(near, off, due, meant) +
         digits.evidence(pick.mass!, slip) +
         (agrees ? TOTAL_AGREES : 0),
       of: slip,

@@ -18,8 +18,15 @@ const AGREEING = 3;
 const UNKNOWN_FLUSH = 0.5;
 /** Rows of a lot and day are counted up to here. */
 const MOST_SHARED = 4;
-/** Days since the last pick are counted up to here. */
+/** Days since the last pick are counted up to here; a flush that was picked so shortly before the book ends may go on. */
 const MOST_SINCE = 4;
+/** Picks are told apart by how much is usual there, in as many classes of equal size. */
+const SIZES = 4;
+/** A kind of pick is as wide as all until so many show otherwise, and not by more than this. */
+const HELD_WIDE = 40;
+const MOST_WIDE = 2;
+/** A slip is no measure of a kind: it counts as so many spreads. */
+const WILD = 3;
 
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
@@ -28,6 +35,10 @@ export interface JudgedPick {
   off: number;
   /** Of what is usual, the part of the day's place in its flush and of the rows it shares the day with. */
   placed: number;
+  /** Whether its flush may go on after the end of the book. */
+  goesOn: boolean;
+  /** How much wider picks of its kind vary than others: those at the ends of a flush, and small ones. */
+  wide: number;
   /** What the pick's neighbours make of it: how far off it is and how wide that is known. */
   residual: number;
   spread: number;
@@ -54,6 +65,8 @@ export interface MassModel {
   readonly byLot: ReadonlyMap<KnownPick['lot'], JudgedPick[]>;
   readonly groups: readonly GroupEffect[];
   readonly spreads: Spreads;
+  /** Dry mass of a lot's blocks, as far as it is known. */
+  readonly sizeOf: (lot: KnownLot) => number;
   /** ln of what a pick of a flush usually weighs in a lot, but for what lots differ by. */
   readonly usual: (lot: KnownLot, flush: number | undefined) => number;
   /** The part of it that is due to how many rows share the day. */
@@ -64,8 +77,16 @@ export interface MassModel {
 export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
-
-    .map((pick): JudgedPick => ({ pick, off: NaN, placed: NaN, residual: NaN, spread: NaN, counts: true }));
+    .map((pick): JudgedPick => ({
+      pick,
+      off: NaN,
+      placed: NaN,
+      goesOn: false,
+      wide: NaN,
+      residual: NaN,
+      spread: NaN,
+      counts: true,
+    }));
   const sizeOf = sizesOf([...lots.values()]);
   const logs = Float64Array.from(judged, ({ pick }) => Math.log(pick.mass! / sizeOf.get(pick.lot!)!));
   const places = placesOf(judged);
@@ -115,6 +136,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   judged.forEach((one, i) => {
     one.off = logs[i]!;
     one.placed = placed[i]!;
+    one.goesOn = places[i]!.length === 0;
   });
   const groups = columns.flatMap((column, c) => {
     const factor = ofColumns[c];
@@ -125,6 +147,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
       .filter(({ name }) => name !== '');
   });
   const byLot = grouped(judged, ({ pick }) => pick.lot);
+  widen(judged, byLot, places);
   const ofFlush = new Map<number, number>();
   judged.forEach(({ pick: { lot, flush } }, i) => {
     ofFlush.set(flushKey(lot!, flush), effects[0]![factors[0]!.groups[i]!]!);
@@ -141,7 +164,8 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   });
   const usualShared = (grade: string, rows: number): number =>
     shared.get(sharedKey(grade, Math.min(MOST_SHARED, rows))) ?? 0;
-  return { judged, byLot, groups, spreads: spreadsOf(byLot), usual, usualShared };
+  const sizeOfLot = (lot: KnownLot): number => sizeOf.get(lot)!;
+  return { judged, byLot, groups, spreads: spreadsOf(byLot), sizeOf: sizeOfLot, usual, usualShared };
 }
 
 /** Dry mass of each lot's blocks; for a figure that is not known the middle of those that are. */
@@ -166,7 +190,7 @@ const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 interface Place {
   readonly day: number;
   place: 'first' | 'middle' | 'last' | 'only' | undefined;
-  /** Days that the flush was picked on. */
+  /** Days that the flush was picked on; 0 where more may come after the end of the book. */
   length: number;
   /** Rows that share the day. */
   shared: number;
@@ -201,17 +225,61 @@ function placesOf(judged: readonly JudgedPick[]): Place[] {
   for (const ofLot of flushes.values()) {
     for (const days of ofLot.values()) {
       days.sort((a, b) => a.day - b.day);
-      const length = Math.min(8, days.length);
+      const goesOn = days.at(-1)!.day > before - MOST_SINCE;
+      const length = goesOn ? 0 : Math.min(8, days.length);
       days.forEach((one, at) => {
         one.length = length;
         // Before the first pick a day off let it grow as well.
         one.since = at > 0 ? Math.min(MOST_SINCE, one.day - days[at - 1]!.day) : -sinceAny.get(one.day)!;
       });
-      days.at(-1)!.place = 'last';
-      days[0]!.place = days.length > 1 ? 'first' : 'only';
+      if (!goesOn) days.at(-1)!.place = 'last';
+      days[0]!.place = days.length > 1 || goesOn ? 'first' : 'only';
     }
   }
   return places;
+}
+
+/** Learns how much wider some kinds of picks vary about the middle of their flush than others do. */
+function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places: readonly Place[]): void {
+  const usual = judged.map(({ pick, off }) => Math.log(pick.mass!) - off);
+  const sorted = Float64Array.from(usual).sort();
+  const bounds = Array.from(
+    { length: SIZES - 1 },
+    (_, i) => sorted[Math.floor(((i + 1) * sorted.length) / SIZES)]!,
+  );
+  const kindsOf = judged.map((one, i) => {
+    one.wide = 1;
+    const { place, length } = places[i]!;
+    const size = bounds.filter((bound) => usual[i]! >= bound).length;
+    return [`${place}${Math.min(3, length)}`, size] as const;
+  });
+  const kindOf = new Map(judged.map((one, i) => [one, kindsOf[i]!]));
+  const known: { readonly one: JudgedPick; readonly from: number }[] = [];
+  for (const own of byLot.values()) {
+    for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
+      if (members.length < 3) continue;
+      const middle = median(members.map(({ off }) => off));
+      for (const one of members) known.push({ one, from: one.off - middle });
+    }
+  }
+  const all = heldSpread(
+    known.map(({ from }) => from),
+    USUAL.pick,
+    USUAL_WEIGHT,
+  );
+  for (const which of [0, 1] as const) {
+    const wides = new Map(
+      [...grouped(known, ({ one }) => kindOf.get(one)![which])].map(([kind, members]) => {
+        const own = heldSpread(
+          members.map(({ one, from }) => Math.max(-WILD * all, Math.min(WILD * all, from / one.wide))),
+          all,
+          HELD_WIDE,
+        );
+        return [kind, Math.max(1 / MOST_WIDE, Math.min(MOST_WIDE, own / all))];
+      }),
+    );
+    judged.forEach((one, i) => (one.wide *= wides.get(kindsOf[i]![which]) ?? 1));
+  }
 }
 
 function spreadsOf(byLot: MassModel['byLot']): Spreads {
@@ -227,7 +295,8 @@ function spreadsOf(byLot: MassModel['byLot']): Spreads {
       sizes += members.length;
       // The middle of few lies nearer to them than the truth does.
       const wider = Math.sqrt(members.length / (members.length - 1));
-      if (members.length > 2) for (const { off } of members) ofPicks.push((off - middle) * wider);
+      if (members.length > 2)
+        for (const { off, wide } of members) ofPicks.push(((off - middle) * wider) / wide);
     }
     flushes += middles.length;
     const middle = median(middles);
@@ -263,6 +332,18 @@ function heardOf(members: readonly JudgedPick[], middle: number, spreads: Spread
   return counted.filter(({ off }) => isNear(off, middle, far) || isNear(off, ofFlush, FAR * spreads.pick));
 }
 
+/** What varies widely says less. */
+const weightOf = ({ wide }: JudgedPick): number => 1 / wide ** 2;
+
+function weighed(picks: readonly JudgedPick[]): [sum: number, count: number] {
+  let [sum, count] = [0, 0];
+  for (const one of picks) {
+    sum += weightOf(one) * one.off;
+    count += weightOf(one);
+  }
+  return [sum, count];
+}
+
 /**
  * What each pick of a lot is off by, seen from the lot's other picks: its own flush counts fully, other flushes with the
  * spread between flushes, the strain with the spread between lots.
@@ -271,33 +352,36 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
   const middle = middleWithUsual(own.filter(({ counts }) => counts).map(({ off }) => off));
   const flushes = [...grouped(own, ({ pick }) => pick.flush).values()].map((members) => {
     const heard = heardOf(members, middle, spreads);
-    return { members, heard: new Set(heard), sum: heard.reduce((sum, { off }) => sum + off, 0) };
+    const [sum, count] = weighed(heard);
+    return { members, heard: new Set(heard), sum, count };
   });
   const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
-  for (const { members, heard, sum } of flushes) {
+  for (const { members, heard, sum, count: all } of flushes) {
     let weight = 1 / ofLot;
     let weighted = 0;
     for (const other of flushes) {
       if (other.members === members || other.heard.size === 0) continue;
-      const certainty = 1 / (ofFlush + ofPick / other.heard.size);
+      const certainty = 1 / (ofFlush + ofPick / other.count);
       weight += certainty;
-      weighted += (certainty * other.sum) / other.heard.size;
+      weighted += (certainty * other.sum) / other.count;
     }
     const before = { mean: weighted / weight, variance: 1 / weight + ofFlush };
     for (const one of members) {
-      const isHeard = heard.has(one);
-      const count = heard.size - (isHeard ? 1 : 0);
-      const total = sum - (isHeard ? one.off : 0);
+      const own = heard.has(one) ? weightOf(one) : 0;
+      const count = all - own;
+      const total = sum - own * one.off;
       const certainty = 1 / before.variance + count / ofPick;
       const mean = (before.mean / before.variance + total / ofPick) / certainty;
       one.residual = one.off - mean;
       one.spread = Math.sqrt(
-        1 / certainty + ofPick + (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
+        1 / certainty + ofPick * one.wide ** 2 + (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
       );
     }
   }
 }
 
+/** A weight that is left over where all picks are taken out. */
+const NOTHING = 1e-9;
 /** Rows of a lot and day vary together by this share. */
 const ALIKE = 0.5;
 
@@ -314,11 +398,12 @@ export function heardIn(own: readonly JudgedPick[], spreads: Spreads): LotHeard 
     for (const one of heardOf(members, middle, spreads)) heard.add(one);
   }
   const byFlush = new Map<number | undefined, { sum: number; count: number }>();
-  for (const { pick, off } of heard) {
-    let ofFlush = byFlush.get(pick.flush);
-    if (!ofFlush) byFlush.set(pick.flush, (ofFlush = { sum: 0, count: 0 }));
-    ofFlush.sum += off;
-    ofFlush.count++;
+  for (const one of heard) {
+    const { flush } = one.pick;
+    let ofFlush = byFlush.get(flush);
+    if (!ofFlush) byFlush.set(flush, (ofFlush = { sum: 0, count: 0 }));
+    ofFlush.sum += weightOf(one) * one.off;
+    ofFlush.count += weightOf(one);
   }
   return { heard, byFlush };
 }
@@ -340,11 +425,12 @@ export function seenTogether(
     let [total, picks] = [all.sum, all.count];
     for (const one of members) {
       if (one.pick.flush !== of || !heard.has(one)) continue;
-      total -= one.off;
-      picks--;
+      total -= weightOf(one) * one.off;
+      picks -= weightOf(one);
     }
+    if (picks < NOTHING) continue;
     if (of === flush) [sum, count] = [total, picks];
-    else if (picks > 0) {
+    else {
       const certainty = 1 / (ofFlush + ofPick / picks);
       weight += certainty;
       weighted += (certainty * total) / picks;
@@ -353,7 +439,9 @@ export function seenTogether(
   const before = 1 / (1 / weight + ofFlush);
   const certainty = before + count / ofPick;
   const mean = (before * (weighted / weight) + sum / ofPick) / certainty;
-  const off = members.reduce((all, one) => all + one.off, 0) / members.length;
-  const apart = (1 + (members.length - 1) * ALIKE) / members.length;
+  const meanOf = (of: (one: JudgedPick) => number): number =>
+    members.reduce((all, one) => all + of(one), 0) / members.length;
+  const off = meanOf((one) => one.off);
+  const apart = ((1 + (members.length - 1) * ALIKE) / members.length) * meanOf(({ wide }) => wide ** 2);
   return { off: off - mean, spread: Math.sqrt(1 / certainty + ofPick * apart) };
 }

@@ -64,7 +64,7 @@ export class MassPlaces {
     };
     const certainty = 1 / before.variance + sameCount / ofPick;
     const mean = (before.mean / before.variance + same / ofPick) / certainty;
-    const spread = Math.sqrt(1 / certainty + ofPick);
+    const spread = Math.sqrt(1 / certainty + ofPick * self.wide ** 2);
     return Math.log(
       (1 - OTHERWISE) * Math.exp(logTail(off - mean, spread)) +
         OTHERWISE * Math.exp(logTail(off - mean, OTHERWISE_SPREAD)),

@@ -62,32 +62,68 @@ export function decimalsOf(mass: number): number {
   return decimals;
 }
 
+/**
+ * The roundest step that a mass is a multiple of: 1, 5, 10, 50 and so on, numbered in order, two for each power of ten. A
+ * slip of one decimal is two steps.
+ */
+function stepOf(mass: number): number {
+  const decimals = decimalsOf(mass);
+  let digits = Math.round(mass * 10 ** decimals);
+  let step = -2 * decimals;
+  for (; digits > 0 && digits % 10 === 0; digits /= 10) step += 2;
+  return step + (digits % 5 === 0 ? 1 : 0);
+}
+
 /** As often as this a slipped figure was rounded since, and its digits tell nothing. */
 const ROUNDED = 0.3;
+/** Masses of about one size are asked; until there are so many of them, those of the whole book. */
+const FEW = 5;
 
-/** What the digits of a mass tell of the slip behind it: a book kept to 0.05 has no 0.425 but by a decimal moved left. */
+interface Steps {
+  readonly counts: Map<number, number>;
+  all: number;
+}
+
+const sizeOf = (mass: number): number => Math.floor(Math.log(mass));
+
+/**
+ * What the digits of a mass tell of the slip behind it: a book kept to 0.05 has no 0.425 but by a decimal moved left, and
+ * 0.05 is ordinary there, where 0.5 is one of ten figures about it.
+ */
 export class TypedDigits {
-  private readonly counts = [0.5, 0.5, 0.5, 0.5, 0.5];
+  private readonly all: Steps = { counts: new Map(), all: 0 };
+  private readonly bySize = new Map<number, Steps>();
 
-  constructor(private readonly masses: readonly number[]) {
-    for (const mass of masses) this.counts[decimalsOf(mass)]!++;
+  constructor(masses: readonly number[]) {
+    for (const mass of masses) {
+      const [size, step] = [sizeOf(mass), stepOf(mass)];
+      let ofSize = this.bySize.get(size);
+      if (!ofSize) this.bySize.set(size, (ofSize = { counts: new Map(), all: 0 }));
+      for (const steps of [this.all, ofSize]) {
+        steps.counts.set(step, (steps.counts.get(step) ?? 0) + 1);
+        steps.all++;
+      }
+    }
   }
 
   /** ln of how likely the typed digits are after a slip, against digits typed as ever. The mass itself takes no part. */
   evidence(mass: number, { slip, factor }: MassSlip): number {
-    const typed = decimalsOf(mass);
-    const all = this.masses.length + 1.5;
-    const shareOf = (decimals: number): number =>
-      ((this.counts[decimals] ?? 0) - (decimals === typed ? 1 : 0)) / all;
-    const usual = Math.max(0, shareOf(typed)) + 0.5 / all;
+    const step = stepOf(mass);
+    const usual = this.share(mass, step, 1);
     let after = usual;
     if (slip.includes('decimal')) {
-      const before = typed + Math.round(Math.log10(factor));
-      after = shareOf(before);
-      // Whole after a move to the right: any that had fewer decimals are whole too.
-      if (typed === 0) for (let fewer = 0; fewer < before; fewer++) after += shareOf(fewer);
-    } else if (slip === 'grams') after = typed === 0 ? 0.9 : 0.1 * usual;
+      const moved = Math.round(Math.log10(factor));
+      after = this.share(mass / factor, step - 2 * moved, 0);
+    } else if (slip === 'grams') after = decimalsOf(mass) === 0 ? 0.9 : 0.1 * usual;
     // A slipped figure may have been rounded since.
     return Math.log(((1 - ROUNDED) * after + ROUNDED * usual) / usual);
+  }
+
+  /** How many of the masses of about this size are of a step; `less` of them are the mass itself. */
+  private share(mass: number, step: number, less: number): number {
+    const of = ({ counts }: Steps): number => Math.max(0, (counts.get(step) ?? 0) - less);
+    const size = this.bySize.get(sizeOf(mass));
+    const inAll = (of(this.all) + 0.5) / (this.all.all + 2.5);
+    return size ? (of(size) + FEW * inAll) / (size.all - less + FEW) : inAll;
   }
 }

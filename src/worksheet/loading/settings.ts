@@ -63,8 +63,8 @@ const DEFAULTS: PlanSettings = {
   serviceLevel: undefined,
 };
 
-/** More possible seasons than this would not fit the solver's time. */
-const MOST_SCENARIOS = 64;
+/** The highest whole number of each kind. More possible seasons than these would not fit the solver's time. */
+const MOST = { days: 366, count: 64, blocks: Infinity } as const;
 
 const settingKey = (name: string): string => labelKey(name).replace(/[\s_-]+/g, '');
 
@@ -97,9 +97,7 @@ function valueOf(name: string, kind: SettingKind, value: number | string, at: nu
   const amount = value === 'none' || value === 'no' ? 0 : value;
   const good =
     typeof amount === 'number' &&
-    (kind === 'cost' ||
-      (kind === 'count' && Number.isInteger(amount) && amount <= MOST_SCENARIOS) ||
-      (kind === 'share' ? amount < 1 : Number.isInteger(amount) && (kind === 'blocks' || amount <= 366)));
+    (kind === 'cost' || (kind === 'share' ? amount < 1 : Number.isInteger(amount) && amount <= MOST[kind]));
   if (!good) throw refused(name, kind, value, at);
   return kind === 'blocks' || kind === 'count' ? Math.max(1, amount) : amount;
 }

@@ -41,6 +41,7 @@ export class FakeExcel {
   readonly log: string[] = [];
   selected = { sheet: 'Sheet1', address: 'A1' };
   private queue: (() => void)[] = [];
+  private readonly listeners = new Set<() => unknown>();
 
   constructor(sheets: Readonly<Record<string, Readonly<Record<string, FakeCell>>>>) {
     for (const [name, cells] of Object.entries(sheets)) this.addSheet(name, cells);
@@ -58,6 +59,12 @@ export class FakeExcel {
       heights: {},
       wraps: {},
     });
+  }
+
+  /** Puts something into a cell as a person does. */
+  edit(sheet: string, address: string, cell: FakeCell): void {
+    this.sheets.get(sheet)!.cells.set(address, cell);
+    for (const listener of this.listeners) listener();
   }
 
   /** The `Excel` that the code under test sees. */
@@ -282,6 +289,10 @@ export class FakeExcel {
         worksheets: this.loadable(
           { items: () => [...this.sheets.keys()].map((name) => this.named(name)) },
           {
+            onChanged: {
+              add: (listener: () => unknown) => this.later('listen', () => this.listeners.add(listener)),
+            },
+            onCalculated: { add: () => undefined },
             getItem: (name: string) => this.worksheet(name),
             add: (name: string) => this.later(`sheet ${name}`, () => this.addSheet(name)),
           },

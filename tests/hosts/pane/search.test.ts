@@ -5,6 +5,8 @@ import { STARTERS } from '../../../src/hosts/pane/starters';
 import { JOB } from '../../../src/hosts/fit/jobs';
 import { ASKED, ASKED_OF_JOBS } from '../../../src/hosts/pane/asked';
 import {
+  FOUR_SETS_TUNED_BY,
+  FRESH,
   GROWERS_QUESTIONS,
   HELD_BACK,
   MIXED_SEEN_ONCE,
@@ -112,6 +114,8 @@ test.each([
   ['mixed questions that were looked at once', MIXED_SEEN_ONCE, 27, 22],
   ['short and misspelt questions', SHORT_WORDS, 40, 40],
   ['short and misspelt questions that were looked at once', SHORT_WORDS_SEEN_ONCE, 30, 24],
+  ['four sets that words were chosen by', FOUR_SETS_TUNED_BY, 196, 188],
+  ['fresh questions, by which nothing was chosen', FRESH, 49, 45],
 ] as const)('%s find the right function among five answers, and mostly first', (_, asked, all, first) => {
   const places = asked.map(([question, name]) => ({ question, place: namesOf(question).indexOf(name) }));
   expect(places).toHaveLength(all);

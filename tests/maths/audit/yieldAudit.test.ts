@@ -197,6 +197,7 @@ describe('each finding of yieldAudit', () => {
 
   test.each<[Partial<AuditSettings>, Refusal]>([
     [{ sureness: 80 }, ['settings, sureness', 'outside', { from: 0.01, to: 1, given: 80 }]],
+    [{ lowestEfficiency: 0 }, ['settings, lowest efficiency', 'outside', { above: 0, given: 0 }]],
     [{ highestEfficiency: NaN }, ['settings, highest efficiency', 'outside', { above: 0, given: NaN }]],
   ])('refuses settings of %p', (settings, refusal) => {
     expectFault(() => yieldAudit(picks, [lot], strains, { ...USUAL_SETTINGS, ...settings }), refusal);

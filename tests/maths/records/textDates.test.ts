@@ -221,3 +221,43 @@ test('every day from 2000 to 2099 that is written in an order is read back in it
     ),
   );
 });
+
+describe('a day and a month without a year', () => {
+  const inYear = (texts: readonly string[], order: DateOrder, year?: number) =>
+    textDates(texts, order, { system: 1900, rowOf: (index) => index + 1, year }).map((answer) =>
+      answer instanceof CalcError ? answer.fault.code : answer,
+    );
+
+  test.each<[string, DateOrder]>([
+    ['14 Mar', 'day first'],
+    ['March 14th', 'month first'],
+    ['14.3.', 'day first'],
+    ['3/14', 'month first'],
+    ['03-14', 'year first'],
+    ['Sat 14/3', 'day first'],
+  ])('%s %s is of the year that is given, and refused without one', (text, order) => {
+    expect(inYear([text], order, 2026)).toEqual([MARCH_14]);
+    expect(inYear([text], order)).toEqual(['withoutYear']);
+  });
+
+  test('a year in the text counts, not the one given', () => {
+    expect(inYear(['14/3/26'], 'day first', 2020)).toEqual([MARCH_14]);
+  });
+
+  test('a text that only another order reads proves that order, as with a year', () => {
+    expect(inYear(['3/14', '3/4'], 'day first', 2026)).toEqual(['otherOrder', 'eitherOrder']);
+  });
+
+  test('a day that the year lacks, and a weekday that it does not have, are refused', () => {
+    expect(inYear(['29 Feb', 'Sun 14/3'], 'day first', 2026)).toEqual(['notInCalendar', 'otherWeekday']);
+    expect(inYear(['29 Feb'], 'day first', 2028)).toEqual([serialOf(2028, 2, 29, 1900)]);
+  });
+
+  test('the order of a text without a year is known once a year is', () => {
+    expect([writtenOrder('3/14'), writtenOrder('3/14', 2026), writtenOrder('Oct 5', 2026)]).toEqual([
+      undefined,
+      'month first',
+      'any',
+    ]);
+  });
+});

@@ -4,6 +4,7 @@ import { isCellError } from '../../../worksheet/cells/cell';
 import type { Solve } from '../../worker/solver';
 import { column, formula, table } from '../../xlsx/describe';
 import { freeName, type Book, type BookContents } from '../book';
+import { keyboardFromHere } from '../keyboard';
 import { node, toElement } from '../node';
 import { boardNode, wholeDrawing } from './drawing';
 import { DrawnPlan, isSame, type PlannedLoad, type Planning } from './drawnPlan';
@@ -47,6 +48,7 @@ export interface Setting {
 export class BoardView {
   private contents: BookContents | undefined;
   private plans: readonly PlanInBook[] = [];
+  private asked: PlanInBook | undefined;
   private shown: DrawnPlan | undefined;
   private held: Held | undefined;
   /** The bar that the keyboard is on. */
@@ -132,7 +134,11 @@ export class BoardView {
   private async show(plan: PlanInBook): Promise<void> {
     const { caller, solve, planning } = this.setting;
     this.say('Working the plan out…');
+    const takeKeyboard = keyboardFromHere();
+    this.asked = plan;
     const drawn = await DrawnPlan.of(plan, this.contents!.dateSystem, caller, solve, planning);
+    // Another plan was asked for meanwhile.
+    if (this.asked !== plan) return;
     if (isCellError(drawn))
       return this.tell(`The plan in ${placeWords(plan.cell)} shows ${drawn.code}: ${drawn.reason}`);
     this.shown = drawn;
@@ -146,7 +152,7 @@ export class BoardView {
       this.part('.scroll')!.scrollLeft = (today - board.start - 2) * layout.dayWidth;
     this.answer();
     this.say('');
-    this.part('#board h3')!.focus();
+    takeKeyboard(() => this.part('#board h3')!.focus());
   }
 
   /** Draws the board anew; the keyboard stays on its bar, or goes along with a load. */

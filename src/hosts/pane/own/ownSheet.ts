@@ -12,6 +12,7 @@ import type { Solve } from '../../worker/solver';
 import { addressOf } from '../../xlsx/address';
 import { AuditView } from '../auditView';
 import type { Book, Place } from '../book';
+import { keyboardFromHere } from '../keyboard';
 import { toElement } from '../node';
 import { answersIn, changesTheMatch } from './fields';
 import { fitNode, writtenNode } from './fitNode';
@@ -48,7 +49,7 @@ export class OwnSheet {
       if (name === undefined) return;
       this.collect();
       // A new match is read anew; an answer to a question only changes what the formulas give.
-      if (changesTheMatch(name)) this.refit(name);
+      if (changesTheMatch(name)) this.refit(() => this.fieldOf(name));
       else this.look();
     });
   }
@@ -88,12 +89,13 @@ export class OwnSheet {
   /** A job begins from the book as it is now and from what it keeps of earlier answers. */
   private async choose(job: JobName): Promise<void> {
     const { book, caller, say } = this.setting;
+    const takeKeyboard = keyboardFromHere();
     await caller.ready(['TODATES', 'TONUMBERS', 'MATCHLABELS']);
     this.held = await book.everything();
     this.taken = await book.takenNames();
     this.job = job;
     this.answers = keptAnswers(this.held, job);
-    this.refit();
+    this.refit(() => this.part('#fitted h3'), takeKeyboard);
     const there = answerSheet(this.held, job);
     if (there === undefined) return;
     await book.goTo(there);
@@ -105,12 +107,10 @@ export class OwnSheet {
     return fitJob(held, this.job!, this.answers, functionReader(this.setting.caller, held.dateSystem));
   }
 
-  private refit(focused?: string): void {
+  private refit(focused: () => HTMLElement | null, takeKeyboard = keyboardFromHere()): void {
     this.fit = this.fitted();
-    const shown = toElement(fitNode(this.fit));
-    this.part('#fitted')!.replaceChildren(shown);
-    const again = focused === undefined ? shown.querySelector<HTMLElement>('h3') : this.fieldOf(focused);
-    again?.focus();
+    this.part('#fitted')!.replaceChildren(toElement(fitNode(this.fit)));
+    takeKeyboard(() => focused()?.focus());
     this.look();
   }
 
@@ -198,14 +198,19 @@ export class OwnSheet {
     const { book, say } = this.setting;
     const fit = this.answered();
     if (!fit) return;
+    const before = JSON.stringify(this.answers);
     const prepared = await this.prepared(fit, new AbortController().signal);
     const { sheets, answer } = prepared!;
     const added: string[] = [];
     for (const sheet of sheets) added.push(await book.layDown(sheet));
     this.written = added;
-    this.fit = fit;
-    this.part('#fitted')!.replaceChildren(toElement(fitNode(fit)));
-    this.part('#gives')!.replaceChildren(toElement(previewNode(fit, prepared!)));
+    this.collect();
+    // What was answered otherwise meanwhile is for the next time, and stays.
+    if (JSON.stringify(this.answers) === before) {
+      this.fit = fit;
+      this.part('#fitted')!.replaceChildren(toElement(fitNode(fit)));
+      this.part('#gives')!.replaceChildren(toElement(previewNode(fit, prepared!)));
+    }
     this.part('#written')!.replaceChildren(toElement(writtenNode(added)));
     await book.goTo({ sheet: answer, address: 'A1' });
     say(`The answer is on the sheet ${answer}; your own sheets are as they were.`);

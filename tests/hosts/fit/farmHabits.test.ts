@@ -1,0 +1,299 @@
+import { describe, expect, test } from '@jest/globals';
+import type { TableName } from '../../../src/hosts/fit/jobs';
+import { ignoredWords, placeOfUnread, questionWords } from '../../../src/hosts/fit/told';
+import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// Habits of farm books, a few cells each: every expected day and mass is counted by hand from the cells.
+
+const STRAINS: readonly (readonly Held[])[] = [
+  [
+    'Species',
+    'Code',
+    'from',
+    'best at',
+    'toss after',
+    '1st pick',
+    'picking days',
+    'breaks',
+    'days between',
+    'BE',
+  ],
+  ['Blue larch', 'BL', 18, 24, 45, 7, 4, 2, 12, '70%'],
+  ['Fen grey', 'FG', 22, 28, 42, 10, 4, 1, 14, '55%'],
+];
+const SHARES = {
+  shares: [
+    { strain: 'Blue larch', 'flush 1': 60, 'flush 2': '40%' },
+    { strain: 'Fen grey', 'flush 1': '100%' },
+  ],
+};
+const ROOMS: readonly (readonly Held[])[] = [
+  ['Shed', 'Shelves', 'Bags / shelf'],
+  ['1', 10, 12],
+];
+const LOTS: readonly (readonly Held[])[] = [
+  ['Block batch', 'Species', 'units_remaining', 'Bag wt', 'MC%', 'Made on'],
+  ['B1', 'Blue larch', 40, '6 lb', '61%', '2026-03-02'],
+  ['B2', 'Fen grey', 30, '5 lb', '60%', '2026-03-02'],
+];
+const questionsOf = (questions: readonly Parameters<typeof questionWords>[0][]): string[] =>
+  questions.map(({ kind }) => kind);
+
+describe('marks in cells', () => {
+  test('a ditto mark says the same as the cell above, in a name, a weight and a date', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        ['Batch', 'Sp.', 'Left', 'Bag wt', 'MC%', 'Made on'],
+        ['B1', 'BL', 40, '6 lb', '61%', '2026-03-02'],
+        ['B2', '"', 30, '"', '〃', '"'],
+        ['B3', 'FG', 20, '5 lb', '60%', 'ditto'],
+      ],
+      'How long': STRAINS,
+    });
+    const { tables, unread, questions } = fitted(opened(bytes), 'ready', {});
+    expect([questions, unread]).toEqual([[], []]);
+    expect(tables.get('lots')!.values.get('strain')).toEqual(['BL', 'BL', 'FG']);
+    expect(tables.get('lots')!.values.get('inoculated')).toEqual([day(3, 2), day(3, 2), day(3, 2)]);
+    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 6 } });
+    const [, strain] = prepared.columns.filter(({ header }) => header === 'strain');
+    expect(strain!.formula).toContain('LOOKUP');
+    expect(strain!.cells.slice(0, 3)).toEqual(['BL', 'BL', 'FG']);
+  });
+
+  test('a ditto mark with nothing above it is told', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        ['Batch', 'Sp.', 'Left', 'Made on'],
+        ['B1', '"', 40, '2026-03-02'],
+        ['B2', 'BL', 30, '2026-03-02'],
+      ],
+      'How long': STRAINS,
+    });
+    const { unread } = fitted(opened(bytes), 'ready', {});
+    expect(unread.map((one) => [placeOfUnread(one), one.why])).toEqual([
+      ['Bags!B2', 'has no cell above it that says what'],
+    ]);
+  });
+
+  test('a dash in a column that may be blank is a blank; in one that is needed it is told', async () => {
+    const lots = (made: string) => ({
+      Blocks: [
+        ['Batch', 'Species', 'Bags', 'Made on', 'Into room'],
+        ['B1', 'Blue larch', 40, '2026-03-02', '25.3.26'],
+        ['B2', 'Blue larch', 30, made, '-'],
+        ['B3', 'Blue larch', 30, '2026-03-05', '–'],
+      ],
+      'How long': STRAINS,
+    });
+    const whole = fitted(opened(await bookWith(lots('2026-03-03'))), 'ready', {});
+    expect([whole.questions, whole.unread]).toEqual([[], []]);
+    expect(whole.tables.get('lots')!.values.get('loaded')).toEqual([day(3, 25), '', '']);
+    const { unread } = fitted(opened(await bookWith(lots('-'))), 'ready', {});
+    expect(unread.map(placeOfUnread)).toEqual(['Blocks!D3']);
+  });
+});
+
+describe('dates', () => {
+  const book = () =>
+    bookWith({
+      'Mar 2026': [
+        ['Batch', 'Species', 'Left', 'Spawned'],
+        ['B1', 'Blue larch', 40, 'Mar 2'],
+        ['B2', 'Fen grey', 30, 'Mar 13'],
+      ],
+      'How long': STRAINS,
+    });
+
+  test('without a year are asked about, with the year that the sheet’s name says', async () => {
+    const { questions, unread } = fitted(opened(await book()), 'ready', {});
+    expect([questions, unread]).toEqual([
+      [{ kind: 'years', about: 'lots, inoculated', texts: ['Mar 2', 'Mar 13'], elsewhere: 2026 }],
+      [],
+    ]);
+    const { tables } = fitted(opened(await book()), 'ready', { years: { 'lots, inoculated': 2026 } });
+    expect(tables.get('lots')!.values.get('inoculated')).toEqual([day(3, 2), day(3, 13)]);
+  });
+
+  test('as headings over what was made or picked on that day are read for each record below', async () => {
+    const bytes = await bookWith({
+      'Inoc log': [
+        ['No.', 'What', 'Bags', 'Left'],
+        ['Monday 2 March 2026', null, null, null],
+        [301, 'Blue larch', 30, 0],
+        [302, 'Fen grey', 20, 20],
+        ['Friday 13 March 2026', null, null, null],
+        [303, 'Blue larch', 32, 14],
+      ],
+      'How long': STRAINS,
+    });
+    const { tables, questions, unread } = fitted(opened(bytes), 'ready', {});
+    expect([questions, unread]).toEqual([[], []]);
+    const { values } = tables.get('lots')!;
+    expect([values.get('lot'), values.get('inoculated')]).toEqual([
+      [302, 303],
+      [day(3, 2), day(3, 13)],
+    ]);
+  });
+
+  test('a list with dates filled in ahead keeps them: they are no headings', async () => {
+    const bytes = await bookWith({
+      Picked: [
+        ['Date', 'Batch', 'lb'],
+        ['2026-03-30', 'B1', 4],
+        ['2026-03-31', null, null],
+        ['2026-04-01', 'B2', 5],
+      ],
+      Bags: LOTS,
+      'How long': STRAINS,
+    });
+    const { tables, questions } = fitted(opened(bytes), 'audit', {});
+    expect(questions).toEqual([]);
+    const { values } = tables.get('harvests')!;
+    expect([values.get('date'), values.get('lot')]).toEqual([
+      [day(3, 30), day(4, 1)],
+      ['B1', 'B2'],
+    ]);
+  });
+});
+
+describe('orders', () => {
+  const planned = async (orders: readonly (readonly Held[])[], name = 'Orders') => {
+    const bytes = await bookWith({ Bags: LOTS, 'How long': STRAINS, Sheds: ROOMS, [name]: orders });
+    const answers = { fill: SHARES, figures: { today: '2026-04-01', days: 7 } };
+    const [fit, prepared] = await laidOut(bytes, 'plan', answers);
+    expect(fit.unread).toEqual([]);
+    const rows = valuesOf(prepared, '"orders"').slice(1);
+    return { fit, rows: rows.map(([product, , due, mass]) => [product, due, mass]) };
+  };
+
+  test('on weekdays across are due on each of them, every week; the price beside them is read', async () => {
+    // 1 April 2026 is a Wednesday: the first Monday is the 6th, the first Friday the 3rd.
+    const { fit, rows } = await planned([
+      ['Weekly, lb'],
+      ['Customer', 'Type', 'Mon', 'Wed', 'Fri', '$/lb'],
+      ['Cafe', 'Blue larch', 3, null, 4, 22],
+      ['Noodle bar', 'Fen grey', null, 5, null, 20],
+    ]);
+    expect(rows).toEqual([
+      ['Fen grey', day(4, 1), 5],
+      ['Blue larch', day(4, 3), 4],
+      ['Blue larch', day(4, 6), 3],
+    ]);
+    expect(fit.tables.get('orders')!.values.get('price')).toEqual([22, 20, 22]);
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer');
+  });
+
+  test('a row of prices below products across is no order: it is the price of each', async () => {
+    const { fit, rows } = await planned([
+      ['Day', 'For', 'Blue larch', 'Fen grey'],
+      ['Fri', 'Pub', 4, 3],
+      ['price per kilo', null, 10, 14],
+    ]);
+    expect(rows).toEqual([
+      ['Blue larch', day(4, 3), 4],
+      ['Fen grey', day(4, 3), 3],
+    ]);
+    expect(fit.tables.get('orders')!.values.get('price')).toEqual([10, 14]);
+  });
+
+  test('a column of prices that belongs to no one product is told as unread', async () => {
+    const { fit } = await planned([
+      ['Customer', 'Delivery', 'Blue larch', 'Fen grey', 'Price'],
+      ['Pub', '2026-04-03', 4, 3, 50],
+      ['Box', '2026-04-04', 2, 1, 20],
+    ]);
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer, Price');
+  });
+
+  test('two days in a cell, in Spanish, are two orders', async () => {
+    const { rows } = await planned([
+      ['Cliente', 'Producto', 'lb', 'Día de entrega'],
+      ['Sol', 'Blue larch', 6, 'martes y viernes'],
+      ['Mar', 'Fen grey', 2, 'sábado'],
+    ]);
+    expect(rows).toEqual([
+      ['Blue larch', day(4, 3), 6],
+      ['Fen grey', day(4, 4), 2],
+      ['Blue larch', day(4, 7), 6],
+    ]);
+  });
+});
+
+describe('what only the grower knows is asked, and nothing else', () => {
+  test('how many flushes there are, but not what share each gives: the shares are asked, once a strain', async () => {
+    const bytes = await bookWith({
+      Bags: LOTS,
+      'How long': STRAINS,
+      Sheds: ROOMS,
+      Orders: [
+        ['Item', 'lb', 'Needed by'],
+        ['Blue larch', 4, '2026-04-12'],
+      ],
+    });
+    const { questions } = fitted(opened(bytes), 'plan', {});
+    expect(questions).toHaveLength(1);
+    expect(questions[0]).toMatchObject({
+      kind: 'fill',
+      table: 'shares',
+      numbers: 2,
+      rows: [{ strain: 'Blue larch' }, { strain: 'Fen grey', 'flush 1': '100%' }],
+    });
+    const [, prepared] = await laidOut(bytes, 'plan', { fill: SHARES, figures: { today: '2026-04-01' } });
+    const [, first] = valuesOf(prepared, '"orders"');
+    expect(first!.slice(0, 4)).toEqual(['Blue larch', day(4, 6), day(4, 12), 4]);
+  });
+
+  test('a day of picks beside a lot is not taken for the day it was loaded, nor is it asked about', async () => {
+    const bytes = await bookWith({
+      'Grow sheet': [
+        ['Lot', 'Type', 'Bags', 'Made on', '1st flush date', '1st flush lb'],
+        ['A', 'Blue larch', 30, '2026-03-02', '2026-03-30', 22],
+        ['B', 'Fen grey', 30, '2026-03-05', null, null],
+      ],
+      'How long': STRAINS,
+    });
+    expect(questionsOf(fitted(opened(bytes), 'ready', {}).questions)).toEqual([]);
+  });
+
+  test('a list of lots without a count of blocks is asked for one', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        ['Batch', 'Species', 'Made on', 'Stack'],
+        ['B1', 'Blue larch', '2026-03-02', 40],
+        ['B2', 'Fen grey', '2026-03-02', 30],
+      ],
+      'How long': STRAINS,
+    });
+    const { questions } = fitted(opened(bytes), 'ready', {});
+    expect(questions).toMatchObject([
+      { kind: 'column', table: 'lots', column: 'blocks', choices: ['Stack'] },
+    ]);
+  });
+});
+
+test.each<[TableName, string, string]>([
+  ['lots', 'lot', 'Block batch'],
+  ['lots', 'blocks', 'units_remaining'],
+  ['lots', 'inoculated', 'Made on'],
+  ['strains', 'latest', 'toss after'],
+  ['rooms', 'room', 'Shed'],
+])('%s, %s is found under “%s”', async (table, column, header) => {
+  const bytes = await bookWith({ Bags: LOTS, 'How long': STRAINS, Sheds: ROOMS });
+  const { tables } = fitted(opened(bytes), 'plan', {});
+  const reading = tables.get(table)!.readings.find(({ name }) => name === column);
+  expect(reading?.match.header).toBe(header);
+});
+
+test('the number of a record is no weight: harvest_id is passed over for weight_g', async () => {
+  const bytes = await bookWith({
+    harvests: [
+      ['harvest_id', 'batch_id', 'harvest_ts', 'weight_g'],
+      [700, 'B1', '2026-04-09T10:30:00Z', 4200],
+      [701, 'B1', '2026-04-10T10:30:00Z', 3100],
+    ],
+    Bags: LOTS,
+    'How long': STRAINS,
+  });
+  const { tables } = fitted(opened(bytes), 'audit', {});
+  expect(tables.get('harvests')!.values.get('mass')).toEqual([4200, 3100]);
+});
