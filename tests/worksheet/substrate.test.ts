@@ -123,3 +123,21 @@ test.each([null, 0, '0', '0%', '0,0'])(
     expect(reason).toContain('– for 0 write none (row 3 of recipe)');
   },
 );
+
+test('CHEAPESTMIX reads a content that is no share in its own unit, below 1 too', () => {
+  const ingredients: Grid = [
+    ['ingredient', 'cost', 'moisture', 'lime g per kg'],
+    ['straw', 0.1, 0.1, 0.2],
+    ['bran', 0.4, 0.1, 0.8],
+  ];
+  const needs: Grid = [
+    ['need', 'lowest'],
+    ['lime g per kg', 0.5],
+  ];
+  // Half of each: 0.5 × 0.2 + 0.5 × 0.8 is 0.5.
+  const rows = cheapest(ingredients, needs);
+  expect(rows.slice(1, 3).map(([what, share]) => [what, share])).toEqual([
+    ['straw', expect.closeTo(0.5, 9)],
+    ['bran', expect.closeTo(0.5, 9)],
+  ]);
+});

@@ -49,6 +49,9 @@ describe('descendants(lot, records) lists every lot below', () => {
     expect(b2).toMatchObject({ lot: 'B2', isRecorded: true, unknownParents: ['X9'] });
     const both = descendants('S1', family('B1 < S1, X9, X9', 'B2 < X9, S1', 'S1'));
     expect(both.map(({ unknownParents }) => unknownParents)).toEqual([['X9'], ['X9']]);
+    // The last parent of one row and the first of the next are two.
+    const next = descendants('S1', family('B1 < S1, X9', 'B2 < X9, Z1', 'Z1 < S1'));
+    expect(next.find(({ lot }) => lot === 'B2')).toMatchObject({ unknownParents: ['X9'] });
   });
 
   test('adds up the parents of a lot in several rows', () => {
