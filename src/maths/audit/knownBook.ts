@@ -134,7 +134,8 @@ export function knownBook(
     }
     let moisture = figure(record, record.moisture, 'moisture');
     if (moisture !== undefined && moisture >= 1) {
-      const share = moisture <= 100 ? moisture / 100 : undefined;
+      // 100 without its sign, or 100%, is no moisture either: nothing says what was meant.
+      const share = moisture > 1 && moisture < 100 ? moisture / 100 : undefined;
       findings.push(
         found(
           record,

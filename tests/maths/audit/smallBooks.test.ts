@@ -216,6 +216,16 @@ describe('yieldAudit on books of a few lots', () => {
       { cause: 'out of range', column: 'moisture', slip: undefined, corrected: undefined },
     ],
     [
+      'a moisture of all water',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 100 }],
+      { cause: 'out of range', column: 'moisture', slip: undefined, corrected: undefined },
+    ],
+    [
+      'a moisture of 100%',
+      [oneStrain, 'kg', undefined, { row: 4, moisture: 1 }],
+      { cause: 'out of range', column: 'moisture', slip: undefined, corrected: undefined },
+    ],
+    [
       'swapped digits of a block mass',
       [oneStrain, 'kg', undefined, { row: 4, blockMass: 5.2 }],
       { cause: 'block mass', slip: 'swapped digits', corrected: 2.5 },
