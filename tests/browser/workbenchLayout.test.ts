@@ -196,6 +196,25 @@ test('on a phone the list of today comes before the cells: its lines are those o
   expect(await page.locator('#pane').isVisible()).toBe(false);
 });
 
+test.each([768, 720])(
+  'at %i pixels the panel lies over the cells, all of it in reach, until it is closed',
+  async (width) => {
+    await page.setViewportSize({ width, height: 900 });
+    if (!(await page.locator('#pane').isVisible())) await page.locator('#pane-button').click();
+    await drawn();
+    const covered = await page.evaluate(() =>
+      [...document.querySelectorAll('#pane fluent-tab, #pane-close')].flatMap((one) => {
+        const { left, top, width: wide, height } = one.getBoundingClientRect();
+        const above = document.elementFromPoint(left + wide / 2, top + height / 2);
+        return one.contains(above) ? [] : [one.textContent];
+      }),
+    );
+    expect(covered).toEqual([]);
+    await page.locator('#pane-close').click();
+    await page.locator('#pane').waitFor({ state: 'hidden' });
+  },
+);
+
 // WCAG 2.2, 1.4.10: 1280 pixels at 400% are 320; 2.4.11: what has the keyboard is not covered.
 test('at 400% nothing is cut, nothing scrolls sideways but the cells, and one sees where the keyboard is', async () => {
   await page.setViewportSize({ width: 320, height: 256 });

@@ -42,7 +42,7 @@ const privacy = ({ publisher = 'whoever gave you Pinset', support }: About): Pag
   ),
   section(
     'What is kept',
-    'On your computer: whether you want examples in metric or US units, and in the workbench page light or dark, whether the panel is folded, and the workbook that was open until you click Forget. In your workbook: the version of Pinset that last wrote into it, and the sheets that you let Pinset add.',
+    'On your computer: whether you want examples in metric or US units, and whether the guide and the workbench are light or dark. Of the workbench also whether the panel is folded, and the workbook that was open with the cell you were on, until you click Forget. In your workbook: the version of Pinset that last wrote into it, and the sheets that you let Pinset add.',
   ),
   section('Questions', helpLink(support)),
 ];

@@ -2,12 +2,15 @@ import { remember, remembered } from '../pane/choices';
 import { showFindings } from './desk';
 import { byId } from './element';
 
-/** Where the pane lies over the cells rather than beside them. */
-const COVERED = '(max-width: 760px)';
+/** Where the pane lies over the cells: beside them, it would cover the columns it speaks of. */
+const COVERED = '(max-width: 999px)';
+/** Where what is due comes before the cells. */
+const SMALL = '(max-width: 760px)';
 
 /** The pane shows by itself where there is room beside the grid; the style sheet says where. */
 export const isPaneShown = (): boolean => getComputedStyle(byId('pane')).display !== 'none';
 export const isCovered = (): boolean => window.matchMedia(COVERED).matches;
+export const isSmall = (): boolean => window.matchMedia(SMALL).matches;
 
 export function togglePane(): void {
   const shown = !isPaneShown();
@@ -27,7 +30,7 @@ function showPane(shown: boolean): void {
 /** As the pane was left; on a small screen it comes before the cells. */
 export function foldAsRemembered(): void {
   const choice = remembered('pane');
-  if (isCovered()) showPane(true);
+  if (isCovered()) showPane(isSmall());
   else if (choice !== null) showPane(choice === 'shown');
   byId('pane-button').ariaExpanded = String(isPaneShown());
 }

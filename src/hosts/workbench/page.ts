@@ -11,7 +11,7 @@ import { desk, showFindings } from './desk';
 import { askForHabits } from './dialogs';
 import { byId } from './element';
 import { follow, showReading } from './following';
-import { foldAsRemembered, isCovered, isPaneShown, placeFormulaLine, togglePane } from './layout';
+import { foldAsRemembered, isCovered, isPaneShown, isSmall, placeFormulaLine, togglePane } from './layout';
 import { notify } from './notices';
 import { goOn, open, openFile, openKept, solve, works } from './opening';
 import { goToPart, goToWritten, skipTo } from './places';
@@ -62,7 +62,7 @@ export async function openWorkbench(): Promise<void> {
     ...(chosen !== undefined && { isDark: chosen }),
   });
   // On a small screen what is due comes before the cells; an address that names a function leads to it.
-  if (isCovered() && location.hash.length < 2) desk.pane.show('today');
+  if (isSmall() && location.hash.length < 2) desk.pane.show('today');
   showFindings();
 }
 
@@ -133,7 +133,8 @@ function listen(): void {
       const step = stepOf(event, act);
       if (event.key !== 'F6' && !step) return;
       event.preventDefault();
-      event.stopPropagation();
+      // The engine listens to the window too.
+      event.stopImmediatePropagation();
       if (step) void step();
       else goToPart(event.shiftKey ? -1 : 1);
     },
@@ -143,19 +144,21 @@ function listen(): void {
 
 /** Undo or redo where the keyboard is on the cells: they go over the steps of all that the workbook was. */
 function stepOf(event: KeyboardEvent, act: (name: string) => void): (() => Promise<void> | void) | undefined {
+  const key = event.key.toLowerCase();
+  const isCommand = (event.ctrlKey || event.metaKey) && !event.altKey;
+  // The engine's own printing knows nothing of this page, and takes the cells from it.
+  if (isCommand && key === 'p') return printNow;
   const isOnCells = byId('grid').contains(document.activeElement);
   if (!isOnCells || !desk.current || desk.current.grid.isEdited()) return undefined;
   if (event.altKey && event.key === 'ArrowDown') return () => act('filter');
-  if (event.altKey || !(event.ctrlKey || event.metaKey)) return undefined;
-  const key = event.key.toLowerCase();
-  // The engine's own printing knows nothing of this page.
-  if (key === 'p') return () => Promise.resolve(printNow());
+  if (!isCommand) return undefined;
   if (key === 'z') return event.shiftKey ? redo : undo;
   return key === 'y' ? redo : undefined;
 }
 
 function printNow(): void {
-  const fault = printSheet(desk.current!.name, desk.current!.grid);
+  if (!desk.current) return;
+  const fault = printSheet(desk.current.name, desk.current.grid);
   if (fault !== undefined) notify(fault);
 }
 

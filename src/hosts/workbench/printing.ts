@@ -55,16 +55,19 @@ function headerOf(rows: readonly Row[]): number {
   return outstanding ?? found[0] ?? 0;
 }
 
-/** The cells of a row up to the last that shows something. */
-function shownOf(cells: readonly PrintedCell[]): PrintedCell[] {
-  let count = cells.length;
-  while (count > 0 && cells[count - 1]!.text === '' && cells[count - 1]!.fill === undefined) count--;
-  return widened(cells.slice(0, count));
+/** The cells of a row up to the last that shows something; a text has the room of the empty ones behind it. */
+function shownOf(row: readonly PrintedCell[]): PrintedCell[] {
+  const cells = widened(row);
+  while (cells.at(-1)?.text === '' && cells.at(-1)?.fill === undefined) cells.pop();
+  return cells;
 }
 
 function rowOf({ cells }: Row): HTMLTableRowElement {
   const row = document.createElement('tr');
-  for (const { text, isNumber, bold, align, fill, colour, across } of shownOf(cells)) {
+  const shown = shownOf(cells);
+  // A line below a row leads the eye along its cells.
+  if (shown.length === 1) row.className = 'words';
+  for (const { text, isNumber, bold, align, fill, colour, across } of shown) {
     const cell = document.createElement('td');
     cell.textContent = text;
     if (across > 1) cell.colSpan = across;
