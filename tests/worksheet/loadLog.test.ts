@@ -182,7 +182,7 @@ describe('the view week is the crew’s sheet', () => {
   // 10 blocks of 0.6 kg are picked over two days: 3 kg on the first.
   test.each([
     [3, ''],
-    [2.9, 'in all 3 today, the limit is 2.9'],
+    [2.9, '3 in all today; the limit is 2.9'],
   ])('with a pick limit of %p its first pick says %p', (limit, note) => {
     const calendar: Grid = [
       ['day', 'pick limit', 'load limit'],
