@@ -3,8 +3,6 @@ import ExcelJS from 'exceljs';
 import { readFile } from 'node:fs/promises';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
-import { chart, type Sheet } from '../../src/hosts/xlsx/describe';
-import { withSheets } from '../../src/hosts/xlsx/newSheets';
 import { Package } from '../../src/hosts/xlsx/package';
 import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
@@ -93,23 +91,8 @@ async function book(): Promise<Uint8Array> {
     ['Oak', 11],
     ['Ash', 9.5],
   ]);
-  return withSheets(new Uint8Array(await workbook.xlsx.writeBuffer()), [drawn]);
+  return new Uint8Array(await workbook.xlsx.writeBuffer());
 }
-
-/** A chart of the masses, on a sheet of its own. */
-const drawn: Sheet = {
-  name: 'Drawn',
-  title: '',
-  notes: [],
-  things: [
-    chart('A2:H18', 'column', 'Mass of each pick (kg)', {
-      says: 'Kilograms of each pick, a column a pick.',
-      across: `Picks!C${FIRST}:C${LAST}`,
-      series: [{ title: 'mass', values: `Picks!D${FIRST}:D${LAST}` }],
-      upReads: 'mass',
-    }),
-  ],
-};
 
 let original: Uint8Array;
 
@@ -241,25 +224,6 @@ test('a row comes in and another goes out, and what is looked up by rows is work
   expect(await page.locator('#shown').innerText()).toBe('11');
 });
 
-test('the chart of the masses draws them as they are now, and says what it shows', async () => {
-  await page.locator('#tabs').getByRole('tab', { name: 'Drawn' }).click();
-  steps++;
-  const canvas = page.locator('#grid .o-figure canvas').first();
-  await canvas.waitFor();
-  const { says, masses } = await canvas.evaluate((element) => {
-    interface Drawn {
-      readonly data: { readonly datasets: readonly { readonly data: readonly number[] }[] };
-    }
-    const { Chart } = window as unknown as { Chart: { getChart: (on: Element) => Drawn } };
-    return {
-      says: element.getAttribute('aria-label'),
-      masses: Chart.getChart(element).data.datasets.map(({ data }) => data),
-    };
-  });
-  expect(says).toBe('Kilograms of each pick, a column a pick.');
-  expect(masses).toEqual([picks.map(({ mass }) => mass)]);
-});
-
 test('a reload opens the sheet and the cell that were open, with all that was typed', async () => {
   await goTo('Lots!B1');
   await page.locator('#kept[data-all="true"]').waitFor();
@@ -352,7 +316,6 @@ test('the saved file holds what was meant, and nothing else changed', async () =
     expect(sheet.getCell(row, 3).dataValidation).toEqual(before.getCell(row, 3).dataValidation);
   }
   expect(sheet.autoFilter).toBeTruthy();
-  expect(Package.open(saved).text('xl/charts/chart1.xml')).toContain('<c:f>Picks!$D$4:$D$15</c:f>');
   expect(sheet.model.merges).toEqual(before.model.merges);
   expect(sheet.getRow(3).getCell(1).font.bold).toBe(true);
   expect(sheet.getCell('B5').note).toEqual(before.getCell('B5').note);

@@ -112,8 +112,9 @@ test('a cell that the panel leads to is in view beside the panel, and stays ther
       const grid = document.querySelector('#grid')!.getBoundingClientRect();
       return mark !== undefined && mark.left > grid.left && mark.left < grid.right && mark.top < grid.bottom;
     });
-  await page.locator('.findings .places button', { hasText: 'L45' }).first().click();
-  await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'L45');
+  // To the right of what is in view.
+  await page.locator('.findings .places button', { hasText: 'M42' }).first().click();
+  await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'M42');
   await drawn();
   expect(await isSeen()).toBe(true);
   await page.locator('#pane-button').click();

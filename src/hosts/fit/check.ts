@@ -298,7 +298,8 @@ function twice(table: Candidate): DataFinding[] {
   if (!ONCE.has(table.table.name) || !reading) return [];
   const byKey = new Map<string, Held[]>();
   for (const cell of cellsOf(table, reading)) {
-    if (!isLabel(cell.held)) continue;
+    // What a formula gives is nobody's entry.
+    if (!isLabel(cell.held) || cell.isFormula) continue;
     byKey.set(key(cell.held), [...(byKey.get(key(cell.held)) ?? []), cell]);
   }
   const again = [...byKey.values()].filter((cells) => cells.length > 1);

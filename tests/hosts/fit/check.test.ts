@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { placeText } from '../../../src/hosts/fit/book';
 import { checkData, type DataFinding } from '../../../src/hosts/fit/check';
 import { bookOf } from '../../../src/hosts/fit/content';
@@ -24,6 +26,15 @@ describe('a check of the data', () => {
   beforeAll(async () => {
     us = look(await usBook());
     european = look(await europeanBook());
+  });
+
+  test('takes no list that formulas give for names typed twice', () => {
+    const file = path.join(__dirname, '../../../sample-workbooks/incubation-book.xlsx');
+    const found = look(new Uint8Array(readFileSync(file)));
+    // Records, Weeks ahead and Inoculate by repeat their strains; the strains to label are typed.
+    expect(found.filter(({ cause }) => cause === 'twice').map(({ cells }) => cells[0]!.sheet)).toEqual([
+      'Labels',
+    ]);
   });
 
   test('finds each kind of trouble once a column, with every cell it is in', () => {
