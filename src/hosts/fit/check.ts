@@ -110,7 +110,9 @@ const PERCENT_FORMAT = '0.0%';
 
 function columnFindings(table: Candidate, reading: ColumnReading, reader: Reader): DataFinding[] {
   const cells = cellsOf(table, reading);
-  const saysNothing = (held: Cell): boolean => isDitto(held) || (!reading.wanted.isNeeded && isDash(held));
+  // A moisture that is a dash is one that a plan will miss; a day that is a dash has not come.
+  const mayBeDash = isDateColumn(reading.wanted) && !reading.wanted.isNeeded;
+  const saysNothing = (held: Cell): boolean => isDitto(held) || (mayBeDash && isDash(held));
   const texts = cells.filter(({ held }) => typeof held === 'string' && !isBlank(held) && !saysNothing(held));
   if (isDateColumn(reading.wanted)) return dateFindings(table, reading, texts, reader);
   if (isFigureColumn(reading.wanted)) {

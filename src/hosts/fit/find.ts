@@ -10,7 +10,7 @@ import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
 import { areWeekdays } from './standing';
 import { isShare, massUnitIn } from './units';
-import { lookAt, type Look } from './values';
+import { lookAt, mayBeDay, type Look } from './values';
 
 /** How a column of the grower's was matched. */
 export type MatchedBy =
@@ -386,7 +386,10 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
   const looks = new Map<Look, number>();
   for (const row of rows) {
     const look = lookAt(sheet, row, column);
-    looks.set(look, (looks.get(look) ?? 0) + 1);
+    const isDay = look === 'text' && mayBeDay(textOf(cellAt(sheet, row, column)));
+    for (const one of isDay ? [look, 'text that may be a day' as const] : [look]) {
+      looks.set(one, (looks.get(one) ?? 0) + 1);
+    }
   }
   return looks;
 }
@@ -405,12 +408,15 @@ const FIGURE_WORDS: readonly KindWord[] = [
 /** Whether a column's cells could be what is wanted: most of those that hold anything. */
 export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
-  const filled = [...looks].reduce((sum, [look, count]) => (look === 'blank' ? sum : sum + count), 0);
+  const filled = [...looks].reduce(
+    (sum, [look, count]) => (look === 'blank' || look === 'text that may be a day' ? sum : sum + count),
+    0,
+  );
   if (filled === 0) return true;
   // A lot's `loaded` is the day, or how many of its blocks are loaded so far.
   if (name === 'loaded' && word === 'number') return true;
   const isDate = word === 'date' || DATES.has(name);
-  if (isDate) return of('date', 'text date') >= 0.5 * filled;
+  if (isDate) return of('date', 'text date', 'text that may be a day') >= 0.5 * filled;
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
     return of('number', 'text number', 'error') >= 0.5 * filled;
   }

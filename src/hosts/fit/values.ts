@@ -7,6 +7,7 @@ export type Look =
   | 'blank'
   | 'date'
   | 'text date'
+  | 'text that may be a day'
   | 'number'
   | 'text number'
   | 'text'
@@ -23,6 +24,9 @@ export const lacksYear = (text: string): boolean =>
   /\p{L}|\/|\.\s*$/u.test(text) &&
   writtenOrder(text) === undefined &&
   !['none', undefined].includes(writtenOrder(text, A_LEAP_YEAR));
+
+/** Two figures such as 5/10: a day without a year in a column of days, a name in a column of names. */
+export const mayBeDay = (text: string): boolean => !/\p{L}/u.test(text) && lacksYear(text);
 
 export const isTextDate = (text: string): boolean =>
   text.length <= LONGEST_DATE && (writtenOrder(text) !== undefined || lacksYear(text));
@@ -80,7 +84,7 @@ export function lookOf(cell: Cell, isShownAsDate: boolean): Look {
   if (typeof cell === 'boolean') return 'true or false';
   if (typeof cell === 'number') return isShownAsDate ? 'date' : 'number';
   const text = String(cell);
-  if (isTextDate(text)) return 'text date';
+  if (isTextDate(text) && !mayBeDay(text)) return 'text date';
   return isTextNumber(text) ? 'text number' : 'text';
 }
 
