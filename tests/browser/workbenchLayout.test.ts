@@ -113,7 +113,8 @@ test('a cell that the panel leads to is in view beside the panel, and stays ther
       return mark !== undefined && mark.left > grid.left && mark.left < grid.right && mark.top < grid.bottom;
     });
   // To the right of what is in view.
-  await page.locator('.findings .places button', { hasText: 'M42' }).first().click();
+  const finding = page.locator('.findings > li', { hasText: 'Lots!M42' }).first();
+  await finding.getByText('Go to the cell').click();
   await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#place')?.value === 'M42');
   await drawn();
   expect(await isSeen()).toBe(true);
