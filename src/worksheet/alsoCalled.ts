@@ -25,7 +25,6 @@ const BLOCKS_HEADERS = [
   'how many',
   'pieces',
   'pcs',
-  'units',
   'unit count',
 ];
 const BLOCK_MASS_HEADERS = [

@@ -227,4 +227,5 @@ export const LIMITS: Readonly<Record<string, readonly string[]>> = {
   'whole from 1 to 64': ['seasons = 8'],
   'whole from 1 to 9 or none': ['generation'],
   'whole from 1 to 99': ['serial = 1'],
+  'whole from 1905 to 9999': ['year'],
 };
