@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
 import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
+import { Package } from '../../src/hosts/xlsx/package';
 import { addAxe, lookedAt, seriousFaults } from './axe';
 import { choose, goTo, savedCopy, says, typeInto } from './byHand';
 import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
@@ -240,4 +241,22 @@ test('undo takes back the sheets that a starter brought, pressed faster than cel
   expect(await tabs()).toEqual(all);
   await page.locator('#grid > div:not([inert]) .o-grid').waitFor();
   expect(await page.locator('#grid .o-spreadsheet').count()).toBe(1);
+});
+
+test('of a book whose colours cannot be read the cells are shown, the page says so, and a copy keeps the part as it was', async () => {
+  const workbook = new ExcelJS.Workbook();
+  workbook.addWorksheet('Mine').getCell('A1').value = 'here';
+  const broken = '<a:theme';
+  const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+  const buffer = Buffer.from(Package.open(bytes).with(new Map([['xl/theme/theme1.xml', broken]])));
+  page.once('dialog', (asking) => void asking.accept());
+  await page
+    .locator('#picker')
+    .setInputFiles({ name: 'odd.xlsx', mimeType: 'application/octet-stream', buffer });
+  await says(page, 'colours, borders and widths of this workbook cannot be shown here');
+  expect(await page.locator('#file').innerText()).toBe('odd.xlsx');
+  await goTo(page, 'A1');
+  expect(await page.locator('#shown').innerText()).toBe('here');
+  await typeInto(page, 'A2', 'mine');
+  expect(Package.open(await savedCopy(page)).text('xl/theme/theme1.xml')).toBe(broken);
 });
