@@ -28,7 +28,7 @@ const processorTime = (): number => {
  * clock too, which takes long to read.
  */
 function isSlow(milliseconds: number, most: number, call: () => void): boolean {
-  for (let tries = 0; milliseconds >= most && tries < 8; tries++) {
+  for (let tries = 0; milliseconds >= most && tries < 3; tries++) {
     const [start, cpu] = [performance.now(), processorTime()];
     call();
     milliseconds = Math.min(performance.now() - start, processorTime() - cpu);

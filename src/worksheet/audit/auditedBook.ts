@@ -25,60 +25,30 @@ function entryOf(cell: Cell | undefined): Entry {
 
 const labelOf = (cell: Cell | undefined): string => String(entryOf(cell) ?? '').trim();
 
-// Classes, so that whole and broken figures make no two kinds of object of a row, as in the book that is made of them.
+export const pickOf = (pick: RowOf<typeof auditedHarvestColumns>): PickRecord => ({
+  row: pick.at,
+  lot: labelOf(pick.lot),
+  date: entryOf(pick.date),
+  mass: entryOf(pick.mass),
+  flush: entryOf(pick.flush),
+  blocks: entryOf(pick.blocks),
+  picker: labelOf(pick.picker),
+  scale: labelOf(pick.scale),
+  grade: labelOf(pick.grade),
+  crate: labelOf(pick.crate),
+});
 
-class TypedPick implements PickRecord {
-  readonly row: number;
-  readonly lot: string;
-  readonly date: Entry;
-  readonly mass: Entry;
-  readonly flush: Entry;
-  readonly blocks: Entry;
-  readonly picker: string;
-  readonly scale: string;
-  readonly grade: string;
-  readonly crate: string;
-
-  constructor(pick: RowOf<typeof auditedHarvestColumns>) {
-    this.row = pick.at;
-    this.lot = labelOf(pick.lot);
-    this.date = entryOf(pick.date);
-    this.mass = entryOf(pick.mass);
-    this.flush = entryOf(pick.flush);
-    this.blocks = entryOf(pick.blocks);
-    this.picker = labelOf(pick.picker);
-    this.scale = labelOf(pick.scale);
-    this.grade = labelOf(pick.grade);
-    this.crate = labelOf(pick.crate);
-  }
-}
-
-class TypedLot implements LotRecord {
-  readonly row: number;
-  readonly lot: string;
-  readonly strain: string;
-  readonly blocks: Entry;
-  readonly blockMass: Entry;
-  readonly moisture: Entry;
-  readonly inoculated: Entry;
-  readonly loaded: Entry;
-  readonly total: Entry;
-
-  constructor(lot: RowOf<typeof auditedLotColumns>) {
-    this.row = lot.at;
-    this.lot = labelOf(lot.lot);
-    this.strain = labelOf(lot.strain);
-    this.blocks = entryOf(lot.blocks);
-    this.blockMass = entryOf(lot['block mass']);
-    this.moisture = entryOf(lot.moisture);
-    this.inoculated = entryOf(lot.inoculated);
-    this.loaded = entryOf(lot.loaded);
-    this.total = entryOf(lot.total);
-  }
-}
-
-export const pickOf = (pick: RowOf<typeof auditedHarvestColumns>): PickRecord => new TypedPick(pick);
-export const lotOf = (lot: RowOf<typeof auditedLotColumns>): LotRecord => new TypedLot(lot);
+export const lotOf = (lot: RowOf<typeof auditedLotColumns>): LotRecord => ({
+  row: lot.at,
+  lot: labelOf(lot.lot),
+  strain: labelOf(lot.strain),
+  blocks: entryOf(lot.blocks),
+  blockMass: entryOf(lot['block mass']),
+  moisture: entryOf(lot.moisture),
+  inoculated: entryOf(lot.inoculated),
+  loaded: entryOf(lot.loaded),
+  total: entryOf(lot.total),
+});
 
 export const factsOf = (strain: RowOf<typeof auditedStrainColumns>): StrainFacts => ({
   earliest: strain.earliest,
