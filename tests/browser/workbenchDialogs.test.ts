@@ -5,7 +5,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { Package } from '../../src/hosts/xlsx/package';
 import { addAxe, lookedAt, seriousFaults } from './axe';
 import { choose, goTo, savedCopy, says, typeInto } from './byHand';
-import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
+import { agreeing, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book: what it asks in dialogs, rows that are filtered and change afterwards, and a chart by night.
 
@@ -249,11 +249,12 @@ test('of a book whose colours cannot be read the cells are shown, the page says 
   const broken = '<a:theme';
   const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
   const buffer = Buffer.from(Package.open(bytes).with(new Map([['xl/theme/theme1.xml', broken]])));
-  page.once('dialog', (asking) => void asking.accept());
-  await page
-    .locator('#picker')
-    .setInputFiles({ name: 'odd.xlsx', mimeType: 'application/octet-stream', buffer });
-  await says(page, 'colours, borders and widths of this workbook cannot be shown here');
+  await agreeing(page, async () => {
+    await page
+      .locator('#picker')
+      .setInputFiles({ name: 'odd.xlsx', mimeType: 'application/octet-stream', buffer });
+    await says(page, 'colours, borders and widths of this workbook cannot be shown here');
+  });
   expect(await page.locator('#file').innerText()).toBe('odd.xlsx');
   await goTo(page, 'A1');
   expect(await page.locator('#shown').innerText()).toBe('here');
