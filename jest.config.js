@@ -18,7 +18,8 @@ const common = {
 };
 
 module.exports = {
-  testTimeout: 30_000,
+  // For what waits for ever: a busy machine must not fail a test.
+  testTimeout: 180_000,
   // Every core: Jest leaves one to itself, which is half of two.
   maxWorkers: '100%',
   testSequencer: '<rootDir>/tests/loop/longestFirst.js',

@@ -511,7 +511,7 @@ describe('the command itself', () => {
     });
     expect(recalculated.status).toBe(1);
     expect(recalculated.stdout.trimEnd().split('\n')).toHaveLength(6);
-  }, 60_000);
+  });
 
   test.each(['calc', 'recalc', 'list'])('%s --help tells what it takes', async (command) => {
     const { status, out, error } = await pinset(command, '--help');
