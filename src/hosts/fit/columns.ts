@@ -1,9 +1,10 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
-import { isTotalsRow, isTotalsWord } from '../../worksheet/cells/totals';
+import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate } from './find';
+import { isPageNumber } from './rows';
 import { dayWord } from './standing';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
@@ -178,7 +179,12 @@ function recordTest(
         continue;
       }
       const isHeader = headerKey(text) === headerKey(headers.get(at) ?? '');
-      if (isTotalsWord(text) || (isHeader && filled.length > 1))
+      if (
+        isTotalsWord(text) ||
+        isPageNumber(text) ||
+        (totalOf(text) !== undefined && filled.length > 1) ||
+        (isHeader && filled.length > 1)
+      )
         words.set(`${at}\n${text}`, { at, word: text });
       else if (filled.length === 1) headed.add(at);
     }

@@ -291,6 +291,17 @@ const HARVESTS = JOB.audit.tables.find(({ name }) => name === 'harvests')!;
 const arePicks = ({ missing, matches }: Candidate): boolean =>
   missing.length === 0 && matches.some(({ wanted, by }) => wanted === 'lot' && by !== 'a name like it');
 
+/** The orders of a plan: what customers wait for looks like lots where the job asks for no orders. */
+const ORDERS = JOB.plan.tables.find(({ name }) => name === 'orders')!;
+const areOrders = ({ missing, matches }: Candidate): boolean =>
+  missing.length === 0 && matches.some(({ wanted, by }) => wanted === 'due' && by !== 'its data');
+
+/** Parts of the book that are surely something else than this table. */
+function othersThan({ name }: WantedTable, book: GrowersBook): Candidate[] {
+  if (name === 'orders') return candidates(book, HARVESTS).filter(arePicks);
+  return name === 'lots' ? candidates(book, ORDERS).filter(areOrders) : [];
+}
+
 /** Which part of the book serves for a table. */
 function candidateFor(
   book: GrowersBook,
@@ -301,12 +312,12 @@ function candidateFor(
 ): Chosen {
   const blocks = crosstabParts(book, table, isKnown);
   const wide = table.name === 'harvests' ? wideParts(book, table) : [];
-  const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
+  const elsewhere = othersThan(table, book);
   const plain = candidates(book, table).filter(
     (one) =>
       !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
       !blocks.some((part) => overlap(part, one)) &&
-      !picks.some((other) => overlap(one, other) && other.score > one.score),
+      !elsewhere.some((other) => overlap(one, other) && other.score > one.score),
   );
   const together = blocks.length > 0 ? [stacked(blocks)] : [];
   const every = [...together, ...wide.map(({ part }) => part), ...plain];
@@ -318,7 +329,7 @@ function candidateFor(
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
-    anyParts(book, table).filter((one) => ![...taken, ...picks].some((other) => overlap(one, other)));
+    anyParts(book, table).filter((one) => ![...taken, ...elsewhere].some((other) => overlap(one, other)));
   if (said !== undefined) {
     const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen

@@ -37,6 +37,16 @@ const LEFT = new Set(
       'rimasti',
       'blocchi rimasti',
     ],
+    ...[
+      'on hand',
+      'quantity on hand',
+      'qty on hand',
+      'blocks on hand',
+      'bags on hand',
+      'in stock',
+      'stock',
+      'balance',
+    ],
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
   ].map(otherKey),
 );
@@ -45,7 +55,7 @@ const LEFT = new Set(
 const COUNTED = new Set(
   (
     'block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
-    'zakken blocchi sacchi bloki worki blocke beutel stuck'
+    'zakken blocchi sacchi bloki worki blocke beutel stuck n'
   ).split(' '),
 );
 /** What says that they are left. */
