@@ -1,7 +1,9 @@
 import { ColumnEntries, LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
 import { seasonWeight } from './fates';
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { LEAST_WORTH, outInTime, type Future, type PlanView } from './loadingProblem';
+import type { Future } from './futures';
+import { LEAST_WORTH, type PlanView } from './planView';
+import { outInTime } from './roomGroups';
 import { tieBreak } from './tieBreak';
 
 /** A column of the programme: blocks of a lot opened on a day. */

@@ -2,7 +2,7 @@ import { seasonWeight } from './fates';
 import { fillOrders } from './fillOrders';
 import type { GroupLoad } from './groupLoad';
 import { ORDERS_FIRST } from './loadModel';
-import { eachPick, type PlanView } from './loadingProblem';
+import { eachPick, type PlanView } from './planView';
 
 /** What a plan of whole blocks costs and gives, worked out from its loads alone. Costs are money. */
 export interface PlanCost {

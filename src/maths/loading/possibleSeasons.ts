@@ -6,7 +6,8 @@ import type { GroupLoad } from './groupLoad';
 import { assignRooms } from './assignRooms';
 import { loadPlan } from './loadPlan';
 import { groupsFor } from './loadModel';
-import { planView, type LoadingProblem, type PlannedLoad } from './loadingProblem';
+import type { LoadingProblem, PlannedLoad } from './loadingProblem';
+import { planView } from './planView';
 import { playSeason, type Policy, type Season, type World } from './playSeason';
 import { standingFates } from './standingFates';
 

@@ -4,7 +4,8 @@ import { shutDays, withAdditions, type Addition } from './additions';
 import { leastAdditions, type Missing } from './leastAdditions';
 import { openDayCount } from './loadModel';
 import { loadPlan, type LoadPlan } from './loadPlan';
-import { roomFree, type LoadingProblem, type Order } from './loadingProblem';
+import type { LoadingProblem, Order } from './loadingProblem';
+import { roomFree } from './roomGroups';
 
 /** What would fill an order that a plan leaves short. */
 export interface Remedy {

@@ -9,7 +9,7 @@ import {
 } from '../shared/linearProgram';
 import { addedUp, type GroupLoad } from './groupLoad';
 import { EARLIER_FIRST, loadModel, loadsIn, ORDERS_FIRST, type LoadModel } from './loadModel';
-import type { PlanView } from './loadingProblem';
+import type { PlanView } from './planView';
 import { constantCost, expectedCost, type PlanCost } from './planCost';
 import { polishPlan } from './polishPlan';
 import { Rounding, type Wish } from './roundPlan';

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { loadModel } from '../../../src/maths/loading/loadModel';
 import { loadPlan } from '../../../src/maths/loading/loadPlan';
-import { planView, type LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import type { LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import { planView } from '../../../src/maths/loading/planView';
 import {
   RESOURCES,
   shortageCauses,

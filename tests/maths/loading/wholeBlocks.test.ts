@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
-import { planView, type DayLimits, type PlanView } from '../../../src/maths/loading/loadingProblem';
+import type { DayLimits } from '../../../src/maths/loading/loadingProblem';
+import { planView, type PlanView } from '../../../src/maths/loading/planView';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { planCost } from '../../../src/maths/loading/planCost';
 import { Rounding, type Wish } from '../../../src/maths/loading/roundPlan';
