@@ -86,6 +86,14 @@ export interface PrintedCell {
   readonly colour: string | undefined;
   /** How many columns it takes. */
   readonly across: number;
+  /** The colours of the lines that the file draws along it. */
+  readonly ruled: Partial<Record<(typeof SIDES)[number], string>>;
+}
+
+/** Cells as they are printed: those of hidden rows and columns are left out. */
+export interface PrintedCells {
+  readonly columns: readonly number[];
+  readonly rows: readonly { readonly row: number; readonly cells: readonly PrintedCell[] }[];
 }
 
 export interface Selection {
@@ -122,8 +130,8 @@ export interface Grid {
   tooWide(): string | undefined;
   /** The rows and columns that are selected, from 0. */
   selected(): Zone;
-  /** The filled rows of the sheet that is shown, or of a part of it, hidden ones left out. */
-  printed(part?: Zone): readonly { readonly cells: readonly PrintedCell[] }[];
+  /** A part of the sheet that is shown: where it has no end, as far as the sheet is filled. */
+  printed(part: Zone): PrintedCells;
   /** Takes the cells from the page; the workbook stays as it is. */
   hide(): void;
   /** Puts the cells back into an element of the page. */
@@ -210,7 +218,7 @@ export async function showGrid(options: GridOptions): Promise<Grid> {
     forgetUndone: () => forgetUndone(model),
     tooWide: () => tooWideAt(getters, getters.getActivePosition()),
     selected: () => getters.getSelectedZone(),
-    printed: (part) => printedRows(workbook, part),
+    printed: (part) => printedCells(workbook, part),
     hide: () => hide(),
     show: async (target) => {
       hide = await mounted(target, workbook, options);
@@ -277,35 +285,39 @@ async function mounted(
   };
 }
 
-function printedRows(workbook: EngineWorkbook, part?: Zone): { cells: PrintedCell[] }[] {
+function printedCells(workbook: EngineWorkbook, part: Zone): PrintedCells {
   const { getters } = workbook.model;
   const sheetId = getters.getActiveSheetId();
   const reach = workbook.reachOf(getters.getSheetName(sheetId));
-  const rows: { cells: PrintedCell[] }[] = [];
-  const { top, left } = part ?? { top: 0, left: 0 };
-  const [bottom, right] = [part?.bottom ?? reach.row, part?.right ?? reach.column];
-  for (let row = top; row <= Math.min(bottom, reach.row); row++) {
-    if (getters.isRowHidden(sheetId, row)) continue;
-    const cells: PrintedCell[] = [];
-    for (let col = left; col <= Math.min(right, reach.column); col++) {
-      const position = { sheetId, col, row };
-      const merge = getters.getMerge(position);
-      if (
-        getters.isColHidden(sheetId, col) ||
-        (merge && (Math.max(left, merge.left) !== col || Math.max(top, merge.top) !== row))
-      )
-        continue;
-      const { formattedValue: text, value } = getters.getEvaluatedCell(position);
-      const {
-        bold = false,
-        align,
-        fillColor: fill,
-        textColor: colour,
-      } = getters.getCellComputedStyle(position);
-      const across = merge ? Math.min(merge.right, right, reach.column) - col + 1 : 1;
-      cells.push({ text, isNumber: typeof value === 'number', bold, align, fill, colour, across });
-    }
-    rows.push({ cells });
-  }
-  return rows;
+  const { top, left } = part;
+  // What has no end ends where the sheet is filled.
+  const bottom = part.bottom < getters.getNumberRows(sheetId) ? part.bottom : reach.row;
+  const right = part.right < getters.getNumberCols(sheetId) ? part.right : reach.column;
+  const columns = linesOf(left, right).filter((col) => !getters.isColHidden(sheetId, col));
+  const rows = linesOf(top, bottom).filter((row) => !getters.isRowHidden(sheetId, row));
+  const cellAt = (row: number, col: number): PrintedCell[] => {
+    const at = { sheetId, col, row };
+    const merge = getters.getMerge(at);
+    const across = merge ? columns.filter((one) => one >= merge.left && one <= merge.right) : [col];
+    if (across[0] !== col) return [];
+    const { bold = false, align, fillColor: fill, textColor: colour } = getters.getCellComputedStyle(at);
+    const border = getters.getCellComputedBorder(at);
+    const lines = SIDES.flatMap((side) => (border?.[side] ? [[side, border[side].color] as const] : []));
+    const looks = { bold, align, fill, colour, across: across.length, ruled: Object.fromEntries(lines) };
+    // What is merged is said once, in its first row that is printed.
+    if (merge && rows.find((one) => one >= merge.top) !== row)
+      return [{ ...looks, text: '', isNumber: false }];
+    const held = merge ? { sheetId, col: merge.left, row: merge.top } : at;
+    const { formattedValue: text, value } = getters.getEvaluatedCell(held);
+    return [{ ...looks, text, isNumber: typeof value === 'number' }];
+  };
+  return {
+    columns,
+    rows: rows.map((row) => ({ row, cells: columns.flatMap((col) => cellAt(row, col)) })),
+  };
 }
+
+const SIDES = ['top', 'right', 'bottom', 'left'] as const;
+
+const linesOf = (from: number, to: number): number[] =>
+  Array.from({ length: Math.max(0, to - from + 1) }, (_, at) => from + at);

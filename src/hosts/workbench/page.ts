@@ -15,7 +15,6 @@ import { foldAsRemembered, isCovered, isPaneShown, isSmall, placeFormulaLine, to
 import { notify } from './notices';
 import { goOn, open, openFile, openKept, solve, works } from './opening';
 import { goToPart, goToWritten, skipTo } from './places';
-import { printSheet } from './printing';
 import { bytesNow, save } from './saved';
 import { listenToSheetMenu } from './sheetActions';
 import { redo, undo } from './steps';
@@ -111,6 +110,7 @@ function listen(): void {
     () =>
       desk.current && {
         ...desk.current,
+        opened: desk.current.bytes,
         bytes: () => bytesNow(desk.current!),
         goOn: async (bytes, step) => {
           const { name, grid, added } = desk.current!;
@@ -147,19 +147,13 @@ function stepOf(event: KeyboardEvent, act: (name: string) => void): (() => Promi
   const key = event.key.toLowerCase();
   const isCommand = (event.ctrlKey || event.metaKey) && !event.altKey;
   // The engine's own printing knows nothing of this page, and takes the cells from it.
-  if (isCommand && key === 'p') return printNow;
+  if (isCommand && key === 'p') return () => act('print');
   const isOnCells = byId('grid').contains(document.activeElement);
   if (!isOnCells || !desk.current || desk.current.grid.isEdited()) return undefined;
   if (event.altKey && event.key === 'ArrowDown') return () => act('filter');
   if (!isCommand) return undefined;
   if (key === 'z') return event.shiftKey ? redo : undo;
   return key === 'y' ? redo : undefined;
-}
-
-function printNow(): void {
-  if (!desk.current) return;
-  const fault = printSheet(desk.current.name, desk.current.grid);
-  if (fault !== undefined) notify(fault);
 }
 
 async function changeHabits(): Promise<void> {

@@ -9,6 +9,7 @@ import type { Filter } from '../xlsx/filters';
 import { withSheets } from '../xlsx/newSheets';
 import { WorkbookFileError } from '../xlsx/package';
 import { patchWorkbook, type Change } from '../xlsx/patch';
+import { readPrintSetup } from '../xlsx/printSetup';
 import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { withWidths } from '../xlsx/widths';
 import { csvOf, type CsvCell } from './csv';
@@ -27,6 +28,8 @@ export interface OpenBook {
   readonly name: string;
   readonly content: WorkbookContent;
   readonly grid: Grid;
+  /** The file before anything was typed into it. */
+  readonly opened: Uint8Array;
   /** The file with all that was typed into it. */
   readonly bytes: () => Uint8Array;
   /** The workbook becomes another in a step that undo takes back: with a new sheet, or with other rows or columns. */
@@ -107,8 +110,8 @@ const ACTIONS: Readonly<Record<string, (book: OpenBook) => Promise<void> | void>
   'filter-off': showAllRows,
   'csv-out': saveCsv,
   plain: savePlain,
-  print: ({ name, grid, tell }) => {
-    const fault = printSheet(name, grid);
+  print: ({ name, grid, opened, tell }) => {
+    const fault = printSheet(name, grid, readPrintSetup(opened, grid.selection().sheet));
     if (fault !== undefined) tell(fault);
   },
 };
