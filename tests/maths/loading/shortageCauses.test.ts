@@ -47,6 +47,12 @@ describe('shortageCauses(plan, solver) says what orders fall short of', () => {
     for (const seed of [1, 2, 3]) {
       const causes = causesOf(scaled[resource](farm(seed)));
       const part = (cause: string): number => causes.parts.find((one) => one.cause === cause)!.mass;
+      const { view, cost } = loadPlan(scaled[resource](farm(seed)), highs);
+      const short = view.orders.map(({ order }, o) => order.mass - cost.filled[o]!);
+      expect(causes.short).toBeCloseTo(
+        short.reduce((sum, mass) => sum + mass),
+        6,
+      );
       expect(causes.parts.reduce((sum, { mass }) => sum + mass, 0)).toBeCloseTo(causes.short, 6);
       for (const { mass } of causes.parts) expect(mass).toBeGreaterThanOrEqual(0);
       // The labour that is scaled down is picking.
