@@ -72,12 +72,13 @@ describe('YIELDAUDIT', () => {
   });
 
   test('takes the unit from the header or from the settings: nobody types ounces in a kilogram book', () => {
-    const slipped = withMass(200, 16);
-    const slips = (mass: string, set: Grid | null): unknown[] =>
-      column(audit(...sheets(slipped, mass), set), 'suspected slip');
-    expect(slips('Mass (lb)', null)).toEqual(['ounces typed for pounds']);
-    expect(slips('Mass', settings(['unit', 'lb']))).toEqual(['ounces typed for pounds']);
-    expect(slips('Mass (kg)', null)).not.toContain('ounces typed for pounds');
+    const slips = (row: number, mass: string, set: Grid | null): unknown[] =>
+      column(audit(...sheets(withMass(row, 16), mass), set), 'suspected slip');
+    for (const row of [80, 160, 240, 280]) {
+      expect(slips(row, 'Mass (lb)', null)).toEqual(['ounces typed for pounds']);
+      expect(slips(row, 'Mass', settings(['unit', 'lb']))).toEqual(['ounces typed for pounds']);
+      expect(slips(row, 'Mass (kg)', null)).not.toContain('ounces typed for pounds');
+    }
   });
 
   test('finds a picker who wrote pounds, in one line, and corrects each of the picks', () => {
