@@ -1,8 +1,7 @@
-import { labelKey } from '../shared/labels';
-import { fates, fatesOfLate, NO_SPREAD, picksUnder, type Fate } from './fates';
+import { picksUnder, type Fate } from './fates';
 import type { LoadingProblem, Lot, PlanSettings, StandingLoad } from './loadingProblem';
 import type { LotView } from './lotView';
-import { asLoaded, standingFates } from './standingFates';
+import { asLoaded } from './watchedLoad';
 
 /** One possible season: what each load gives when. Days count from the start of the plan. */
 export interface Future {
@@ -27,28 +26,6 @@ export function seasonsOf({ scenarios }: PlanSettings, lots: readonly LotView[])
   if (scenarios !== undefined) return scenarios;
   const lotDays = lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 0);
   return SEASONS.find(([, most]) => lotDays <= most)![0];
-}
-
-function lotFates({ lot, spread = NO_SPREAD, curve, lateBy = 0 }: Lot, count: number): Fate[] {
-  const name = `lot ${labelKey(lot)}`;
-  return lateBy > 0
-    ? fatesOfLate(name, spread, curve.flushes.length, lateBy, count)
-    : fates(name, spread, curve.flushes.length, count);
-}
-
-/** What is drawn for each lot and standing load. The draws go by its own name, so that nothing besides changes them. */
-export function drawnFates(
-  { lots, standing }: LoadingProblem,
-  count: number,
-): (load: Lot | StandingLoad) => Fate[] {
-  const known = new Map<Lot | StandingLoad, Fate[]>();
-  if (count > 0) {
-    for (const lot of lots) {
-      known.set(lot, lotFates(lot, count));
-    }
-    for (const load of standing) known.set(load, standingFates(load, count));
-  }
-  return (load) => known.get(load)!;
 }
 
 /** Days after which a plan is made again: a lot that is not ripe on its day is looked at again then. */

@@ -20,7 +20,7 @@
  *
  *        problem, previous plan
  *                  │  frozenLoads: what of its first days can still be kept
- *                  │  planView: lotView, orderView, roomGroups, futures
+ *                  │  planView: lotView, orderView, roomGroups, futures (drawnFates)
  *                  ▼
  *                view ───────────────────────────────┐
  *                  │  loadModel                      │  without a solver:

@@ -1,7 +1,7 @@
 import type { Spread } from './fates';
 import type { PickCurve } from './pickCurve';
 import type { Room } from './shelfUse';
-import type { WatchedLoad } from './standingFates';
+import type { WatchedLoad } from './watchedLoad';
 
 /** Blocks of one strain and product that ripen together and are not opened yet. Days are serials. */
 export interface Lot {

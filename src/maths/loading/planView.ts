@@ -1,6 +1,7 @@
 import { labelKey } from '../shared/labels';
 import { isCertain, NO_SPREAD } from './fates';
-import { drawnFates, futureOf, seasonsOf, type Future } from './futures';
+import { drawnFates } from './drawnFates';
+import { futureOf, seasonsOf, type Future } from './futures';
 import type { LoadingProblem, Order } from './loadingProblem';
 import { inOrder, lotView, type LotView } from './lotView';
 import { atomsOfKind, meanPrice, ordersInOrder, type Atom, type OrderView } from './orderView';

@@ -49,7 +49,8 @@ export const words: Words = {
       'the mass that one day in ten exceeds. A lot that is not ripe on its day is taken to stay shut until the plan of the next week.',
     'Service level, beside overtime cost or in its place: the share of the orders’ value to be filled in the mean of those seasons. ' +
       'What is short beyond it counts five times, so picking over limits and surplus give way. The summary says whether it is kept.',
-    'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet.',
+    'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet. ' +
+      'Where rows name their lot, what one load has given counts for the lot’s other loads and for what is left of it.',
     'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
       'than a plan can gain: write down their spread, or set a margin.',
   ],
