@@ -113,7 +113,6 @@ export const lots: Sheet = {
     ),
   ],
   freeze: 'A5',
-  upright: true,
   highlights: [
     { range: 'B5#', when: '=AND(ISNUMBER($E5), $E5<Today, $N5="")', tint: 'late' },
     { range: 'B5#', when: '=AND(ISNUMBER($B5), $B5<=Today, $N5="")', tint: 'good' },

@@ -58,6 +58,7 @@ export const weeks: Sheet = {
   ],
   freeze: 'A5',
   prints: 'A:Q',
+  upright: true,
 };
 
 export const inoculateBy: Sheet = {

@@ -41,4 +41,5 @@ export const picks: Sheet = {
   highlights: [{ range: 'A5:I80', when: '=AND(ISNUMBER($F5),$F5<0)', tint: 'late' }],
   freeze: 'A5',
   prints: 'A:I',
+  upright: true,
 };

@@ -44,4 +44,5 @@ export const shelves: Sheet = {
   ],
   freeze: 'A6',
   prints: 'A:O',
+  upright: true,
 };

@@ -24,11 +24,13 @@ import './copiedFormulas';
 import { filtersOf, hidesRow, setFilters, type FilteredCell } from './filters';
 import { keepUnpacked, together, withoutStep } from './history';
 import './typedCells';
+import { grownTables, likeAbove, withTables } from './tables';
 import { READERS_DAY, READERS_DAY_AND_TIME } from '../xlsx/styles';
 import { habitsOf, type Habits } from './typing/habits';
 import { AS_TEXT, marksOf, shownFormat, Typing } from './typing/typing';
 import { isFormula } from '../xlsx/content';
 import type { Filter, SheetFilters } from '../xlsx/filters';
+import type { TableShape, Vocabulary } from '../xlsx/formula';
 import type { NumberFormat } from '../xlsx/numberFormats';
 import type { ColumnWidth } from '../xlsx/widths';
 import { LongCalls } from './longCalls';
@@ -129,8 +131,13 @@ export class EngineWorkbook implements CalculatingWorkbook {
   /** The number formats of the cells of the file, as the grid got them, and how the file writes them. */
   private readonly openedFormats = new Map<string, string>();
   /** The grid takes a cell's format away by an empty one. */
-  private readonly codesInFile = new Map([['', 'General']]);
+  private readonly codesInFile = new Map([
+    ['', 'General'],
+    [AS_TEXT, '@'],
+  ]);
   private readonly openedWidths = new Map<string, number>();
+  /** Tables that have taken in rows since the file was opened. */
+  private grown: readonly TableShape[] = [];
   private habitsNow: Habits;
   private typed: Typing | undefined;
 
@@ -231,8 +238,10 @@ export class EngineWorkbook implements CalculatingWorkbook {
     this.makeRoom();
   }
 
-  /** Whether what is typed into a cell is text, whatever it looks like. */
+  /** Whether what is typed into a cell is text, whatever it looks like: so it is below a column of texts in a table. */
   private isText(position: CellPosition): boolean {
+    const above = likeAbove(this.model.getters, position);
+    if (above && this.isText(above)) return true;
     const format = this.model.getters.getCell(position)?.format;
     if (format !== undefined) return format === AS_TEXT;
     return this.stored.get(this.keyAt(position))?.numberFormat === '@';
@@ -257,8 +266,38 @@ export class EngineWorkbook implements CalculatingWorkbook {
     });
   }
 
+  /** The names and tables of the workbook as they are now. */
+  get vocabulary(): Vocabulary | undefined {
+    const { vocabulary } = this.content;
+    return vocabulary && this.grown.length > 0 ? withTables(vocabulary, this.grown) : vocabulary;
+  }
+
+  /** The tables that have taken in rows since the file was opened. */
+  tablesGrown(): readonly TableShape[] {
+    return this.grown;
+  }
+
+  /** Tells the evaluator of rows that have come to tables or gone again. */
+  private followTables(): void {
+    const { vocabulary } = this.content;
+    if (!vocabulary) return;
+    const before = this.grown;
+    this.grown = grownTables(this.model.getters, vocabulary);
+    const isSame = ({ name, area }: TableShape, all: readonly TableShape[]): boolean =>
+      all.some((one) => one.name === name && one.area.bottom === area.bottom);
+    const changed = [
+      ...this.grown.filter((one) => !isSame(one, before)),
+      ...before.filter((one) => !isSame(one, this.grown)),
+    ];
+    if (changed.length > 0) this.evaluated.renameTables(this.vocabulary!, changed);
+  }
+
+  /** The filters of a sheet; that of a table goes as far as the table. */
   filtersIn(sheet: string): readonly Filter[] {
-    return filtersOf(this.model.getters, this.position(sheet, 'A1').sheetId);
+    return filtersOf(this.model.getters, this.position(sheet, 'A1').sheetId).map((filter) => {
+      const table = this.grown.find(({ name }) => name === filter.table);
+      return table ? { ...filter, area: { ...filter.area, bottom: table.area.bottom } } : filter;
+    });
   }
 
   /** Gives a sheet other filters, in a step of its own. */
@@ -628,6 +667,7 @@ export class EngineWorkbook implements CalculatingWorkbook {
         ? this.changedContents()
         : cells.map((at): [string, string] => [this.keyAt(at), this.heldAt(at)]);
     if (cells === 'any') this.followFilters();
+    this.followTables();
     const entries: Entered[] = [];
     for (const [key, held] of now) {
       if (held === (this.told.get(key) ?? '')) continue;

@@ -104,7 +104,7 @@ export function workbenchBook(desk: () => Desk): Book {
           firstRow: area.top + 1,
           lastRow: area.bottom + 1,
         })),
-        ...(content.vocabulary && { shown: shownIn(workbook, content.vocabulary, content.sheets) }),
+        ...(workbook.vocabulary && { shown: shownIn(workbook, workbook.vocabulary, content.sheets) }),
       });
     },
 

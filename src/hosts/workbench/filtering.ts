@@ -85,8 +85,8 @@ export function filtersWith(
 }
 
 /**
- * The filters of a sheet once their criteria are applied to what the cells hold now. A table has the rows that the file
- * gives it; another filter takes in filled rows right below it, as rows are typed there.
+ * The filters of a sheet once their criteria are applied to what the cells hold now. A table has its own
+ * rows; another filter takes in filled rows right below it, as rows are typed there.
  */
 export const appliedAgain = (workbook: EngineWorkbook, sheet: string): Filter[] =>
   workbook.filtersIn(sheet).map((filter) => {

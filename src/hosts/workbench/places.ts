@@ -74,11 +74,11 @@ function goTo(sheet: string, address?: string): void {
 
 /** Goes to `B7`, `Lots!B7`, a table, a defined name or a sheet. */
 export function goToWritten(text: string): void {
-  const { grid, content } = desk.current!;
+  const { grid } = desk.current!;
   const [, quoted, plain, within] = /^(?:'((?:[^']|'')+)'!|([^!]+)!)?(.*)$/.exec(text.trim())!;
   const sheet = quoted?.replaceAll("''", "'") ?? plain ?? grid.selection().sheet;
   const area = areaOf(within!.replaceAll('$', ''));
-  const table = content.vocabulary?.table(within!);
+  const table = grid.workbook.vocabulary?.table(within!);
   const meant = table ?? (area && { sheet, area }) ?? named(within!, sheet);
   const there = meant && grid.sheets().find((one) => one.toLowerCase() === meant.sheet.toLowerCase());
   if (!meant || there === undefined) {

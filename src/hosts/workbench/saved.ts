@@ -5,6 +5,7 @@ import { listOfWords, withLists } from '../xlsx/lists';
 import { withNumberFormats } from '../xlsx/numberFormats';
 import { patchWorkbook } from '../xlsx/patch';
 import { withProperty } from '../xlsx/properties';
+import { withTableAreas } from '../xlsx/tableAreas';
 import { withWidths } from '../xlsx/widths';
 import { changesSince } from './changes';
 import { desk, type OpenFile } from './desk';
@@ -18,7 +19,8 @@ export function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile
   const widths = workbook.widths();
   const filters = workbook.filters();
   const formats = workbook.numberFormats();
-  if ([changes, added, widths, filters, formats].every(({ length }) => length === 0)) return bytes;
+  const tables = workbook.tablesGrown();
+  if ([changes, added, widths, filters, formats, tables].every(({ length }) => length === 0)) return bytes;
   const lists = workbook.offered().map(({ sheet, area, from }) => ({
     sheet,
     area,
@@ -26,7 +28,10 @@ export function bytesNow({ bytes, content, grid: { workbook }, added }: OpenFile
   }));
   return withProperty(
     withFilters(
-      withWidths(withLists(withNumberFormats(patchWorkbook(bytes, changes), formats), lists), widths),
+      withWidths(
+        withLists(withNumberFormats(patchWorkbook(withTableAreas(bytes, tables), changes), formats), lists),
+        widths,
+      ),
       filters,
     ),
     VERSION_PROPERTY,

@@ -142,8 +142,8 @@ async function changeLines(
   tell(`${kind === 'insert' ? 'Inserted' : 'Deleted'} ${named}; undo takes it back.`);
 }
 
-function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
-  const sortable = sortableAt(grid.workbook, content.vocabulary, grid.selection());
+function sort({ grid, tell }: OpenBook, isDescending: boolean): void {
+  const sortable = sortableAt(grid.workbook, grid.workbook.vocabulary, grid.selection());
   if (!sortable) {
     tell('Select a cell of the column that you want to sort by: there are no rows to sort here.');
     return;
@@ -154,9 +154,9 @@ function sort({ grid, content, tell }: OpenBook, isDescending: boolean): void {
 }
 
 /** Asks which rows are shown by the column of the selected cell. */
-async function filterRows({ grid, content, tell }: OpenBook): Promise<void> {
+async function filterRows({ grid, tell }: OpenBook): Promise<void> {
   const { workbook } = grid;
-  const filterable = filterableAt(workbook, content.vocabulary, grid.selection());
+  const filterable = filterableAt(workbook, workbook.vocabulary, grid.selection());
   const chosen = await askForFilter(workbook, filterable);
   grid.focus();
   if (!chosen) return;

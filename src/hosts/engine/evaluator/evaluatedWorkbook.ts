@@ -1,6 +1,7 @@
 import type { Format } from '../../../worksheet/cells/cell';
 import { addressOf, areaOf as areaOfRange, placeOf } from '../../xlsx/address';
 import { isFormula } from '../../xlsx/content';
+import type { TableShape, Vocabulary } from '../../xlsx/formula';
 import type { LongCalls } from '../longCalls';
 import type {
   CellContent,
@@ -82,6 +83,27 @@ export class EvaluatedWorkbook extends WorkbookCells implements ProvableWorkbook
     );
     for (const cell of follow) this.calculation.markCell(cell);
     this.calculation.markChanged(follow.map(areaOf));
+    this.calculation.run();
+  }
+
+  /** Tables have other rows than before: formulas that read in them are made ready again. */
+  renameTables(vocabulary: Vocabulary, changed: readonly TableShape[]): void {
+    this.book.vocabulary = vocabulary;
+    this.programs.clear();
+    const areas = changed.map(({ sheet, area }) => ({ sheet: this.book.sheetAt(sheet)!, ...area }));
+    const readsIn = (cell: FormulaCell): boolean =>
+      cell.program.areas.some((written) =>
+        written.referenceFrom(cell).areas.some((one) => areas.some((area) => meet(one, area))),
+      );
+    const reading = [...this.formulas()].filter((cell) => cell.kept === undefined && readsIn(cell));
+    const { dependents } = this.calculation;
+    for (const cell of reading) {
+      dependents.remove(cell);
+      cell.program = this.program(cell.text, cell, cell.program.intersects);
+      dependents.add(cell);
+      this.calculation.markCell(cell);
+    }
+    this.calculation.markChanged(reading.map((cell) => cell.filled ?? areaOf(cell)));
     this.calculation.run();
   }
 
@@ -248,6 +270,13 @@ export class EvaluatedWorkbook extends WorkbookCells implements ProvableWorkbook
     return { restsOn: { sheet: this.book.sheetNames[restsOn.sheet]!, address: addressOf(restsOn) } };
   }
 }
+
+const meet = (one: SheetArea, other: SheetArea): boolean =>
+  one.sheet === other.sheet &&
+  one.top <= other.bottom &&
+  other.top <= one.bottom &&
+  one.left <= other.right &&
+  other.left <= one.right;
 
 /** What a formula shows that is not calculated and that the file stores no result for: no blank, no 0. */
 const unknown = ({ kept }: FormulaCell): ErrorValue =>

@@ -26,7 +26,7 @@ export class FormulaCell {
     readonly column: number,
     /** As its author wrote it. */
     readonly text: string,
-    readonly program: Program,
+    public program: Program,
     /** What the file holds for it; undefined where it was typed later. */
     public content: CellContent | undefined,
     /** The area it must fill, whatever the size of its result: `{=…}` of older files. */

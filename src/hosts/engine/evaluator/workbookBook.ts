@@ -14,7 +14,7 @@ export class WorkbookBook implements Book {
 
   constructor(
     readonly sheetNames: readonly string[],
-    readonly vocabulary: Vocabulary | undefined,
+    public vocabulary: Vocabulary | undefined,
   ) {
     this.positions = new Map(sheetNames.map((name, at) => [name.toLowerCase(), at]));
   }

@@ -14,7 +14,7 @@ export class WorkbookCells implements Surroundings {
   readonly book: WorkbookBook;
   readonly stores: readonly SheetStore[];
   readonly dateSystem: 1900 | 1904;
-  private readonly programs = new Map<string, Program>();
+  protected readonly programs = new Map<string, Program>();
   private moment: number;
 
   constructor(

@@ -64,7 +64,7 @@ export class Typing {
     /** The formula of a cell in its author's words. */
     readonly formulaAt: (position: CellPosition) => string | undefined,
     /** Whether the file says that a cell holds text, whatever is typed. */
-    private readonly isText: (position: CellPosition) => boolean,
+    readonly isText: (position: CellPosition) => boolean,
   ) {
     typings.set(model.getters, this);
   }
