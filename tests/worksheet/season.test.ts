@@ -226,3 +226,11 @@ test('a season tells each week that it has come to, and a plan each programme th
   expect(told.length).toBeGreaterThan(2);
   expect(told).toEqual(told.map((_, n) => ({ done: n + 1 })));
 });
+
+test.each([
+  [1, /^share of their value$/],
+  [2, /^share of their value; the mean may be \d+(\.\d+)?% off by chance$/],
+])('of %p seasons the note says what chance may do to the mean', (count, note) => {
+  const played = season(strains(0.4, 1, 3), rooms(2), 'thumb', count);
+  expect(played.get('orders filled')!.at(-1)).toMatch(note);
+});
