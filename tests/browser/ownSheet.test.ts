@@ -301,7 +301,7 @@ describe('a messy book in Excel', () => {
     expect(clicks).toBeLessThanOrEqual(5);
     expect(await sheetsInExcel()).toEqual(['Grow log', 'Orders', 'Picks', 'Ready lots read', 'Ready lots']);
     expect(await inExcel('Ready lots', 'A6')).toBe(
-      "=PINSET.READYLOTS('Ready lots read'!$F$7:$J$16,Strains[#All],B3,B3+B4)",
+      "=PINSET.READYLOTS('Ready lots read'!$F$7:$J$16,Strains[#All],B3,B3+B4-1)",
     );
     expect(await inExcel('Grow log', 'D6')).toBe('1/5/26');
     await addAxe(page);

@@ -3,10 +3,10 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import { numberedHeaders } from '../../worksheet/cells/numberedHeaders';
 import type { KindWord } from '../../worksheet/cells/kinds';
 import { totalOf } from '../../worksheet/cells/totals';
-import { labelKey } from '../../maths/shared/labels';
 import { addressOf, type Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
+import { looseKey } from './labels';
 import { isOfLeft, NAMED, naming } from './naming';
 import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
@@ -74,6 +74,11 @@ export interface Candidate {
   readonly ignored?: readonly string[];
   /** The column of the blocks that are left: a lot of which it says 0 is no record. */
   readonly left?: number;
+  /** How its cells write 0. */
+  readonly noneLeft?: readonly string[];
+  /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */
+  readonly struck?: readonly number[];
+  readonly struckOut?: number;
   /** How many lots have none left. */
   readonly usedUp?: number;
   /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
@@ -188,7 +193,7 @@ function isUnitsRow(sheet: BookSheet, row: number): boolean {
   if (row === 0) return false;
   const units = sheet.rows[row]!.flatMap((cell, column) => (isBlank(cell) ? [] : [[cell, column] as const]));
   return (
-    units.length >= 2 &&
+    (units.length >= 2 || (units.length === 1 && /^\[/.test(headerText(units[0]![0])))) &&
     units.every(
       ([cell, column]) =>
         typeof cell === 'string' &&
@@ -375,13 +380,30 @@ function candidateAt(
     dataRows,
     passedOver,
     origin: (row, column) => ({ sheet: sheet.name, row, column }),
-    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
+    score:
+      scoreOf(matches, table, missing.length, sheet.name, dataRows.length) -
+      run.doubt -
+      (table.name === 'lots' && isLog(sheet, dataRows, matches) ? REPEATED : 0),
   };
 }
 
 /** Two header rows, and columns on both sides of a blank one, are read as such only where that finds more. */
 const GROUPED = 0.6;
 const PARTED = 0.4;
+
+/** What speaks against lots that are named again and again: that is a log of what was done with them. */
+const REPEATED = 3;
+
+function isLog(sheet: BookSheet, rows: readonly number[], matches: readonly ColumnMatch[]): boolean {
+  const lot = matches.find(({ wanted }) => wanted === 'lot')?.column;
+  if (lot === undefined) return false;
+  const names = rows.map((row) =>
+    textOf(cellAt(sheet, row, lot))
+      .trim()
+      .toLowerCase(),
+  );
+  return new Set(names).size <= names.length / 2;
+}
 
 const POINTS: Record<MatchedBy, number> = {
   you: 4,
@@ -426,10 +448,12 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
       // Blocks are no part of most picks: there a quantity is what was picked.
       const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
+      // What is left of a lot is not what was made of it.
+      const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isOfMass
+        : isId || isOfMass || isOfRest
           ? 0
           : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -634,11 +658,11 @@ export function rowsBelow(
     const own = rowKind(cells, written);
     const isOfGroup = cells.some((cell) => {
       const of = typeof cell === 'string' ? totalOf(cell) : undefined;
-      return of !== undefined && labels.has(labelKey(of));
+      return of !== undefined && labels.has(looseKey(of));
     });
     const kind = own === 'data' && isOfGroup ? 'totals' : own;
     if (kind === 'data' || kind === 'heading')
-      for (const cell of cells) if (typeof cell === 'string') labels.add(labelKey(cell));
+      for (const cell of cells) if (typeof cell === 'string') labels.add(looseKey(cell));
     if (kind === 'blank') {
       blanks++;
       beforeGap ??= bottom;
