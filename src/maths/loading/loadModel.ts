@@ -83,6 +83,8 @@ export const openDayCount = (view: PlanView): number =>
 export const EARLIER_FIRST = 1e-4;
 /** How often a shortage counts once it is over the least one and the tolerance. */
 export const ORDERS_FIRST = 5;
+/** How often a shortage counts over possible seasons, which have no least one: orders come first there too. */
+export const SHORT_TIMES = 3;
 /** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
 const TIE_BREAK = 1e-3;
 
@@ -283,7 +285,7 @@ export function loadModel(
       const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, countedDays));
       const price = weightOf(f, from) * order.price * massUnit;
       shortColumns.push(
-        add({ short: price * sooner, rest: price }, [
+        add({ short: price * sooner, rest: isCertain ? price : SHORT_TIMES * price }, [
           [rows.orders[at]!, 1],
           [shortageRow, price / view.blockValue],
         ]),
