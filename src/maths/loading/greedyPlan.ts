@@ -1,4 +1,4 @@
-import { openSlots } from './loadModel';
+import { openSlots } from './openSlots';
 import { FreeCapacity } from './freeCapacity';
 import { addedUp, type GroupLoad, type LoadSlot } from './groupLoad';
 import { eachPick, type PlanView } from './planView';

@@ -1,5 +1,6 @@
 import { isSolvable, LinearProgramBuilder, opened, type LinearSolver } from '../shared/linearProgram';
-import { loadModel, loadsIn } from './loadModel';
+import { loadModel } from './loadModel';
+import { loadsIn } from './loadsIn';
 import type { LoadingProblem, Lot, Order } from './loadingProblem';
 import { planView } from './planView';
 

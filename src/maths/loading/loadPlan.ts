@@ -57,7 +57,7 @@ import { FreeCapacity } from './freeCapacity';
 import { withFrozen, type NotKept } from './frozenLoads';
 import { greedyPlan } from './greedyPlan';
 import { addedUp, lotDayKey, slotKey, type GroupLoad } from './groupLoad';
-import { openDayCount } from './loadModel';
+import { openDayCount } from './openSlots';
 import type { LoadingProblem, PlannedLoad } from './loadingProblem';
 import { planView, type PlanView } from './planView';
 import { outInTime } from './roomGroups';

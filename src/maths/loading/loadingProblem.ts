@@ -97,7 +97,7 @@ export interface PlanSettings {
   readonly moveCost: number | undefined;
   /** Possible seasons that the plan looks at, where strains have a spread; undefined takes 48, fewer for large farms. */
   readonly scenarios: number | undefined;
-  /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes twice the mean price. */
+  /** Per unit of mass picked over a day's limit, where strains have a spread; undefined takes four times the mean price. */
   readonly overtimeCost: number | undefined;
   /**
    * Share of the orders' value to be filled in the mean, where strains have a spread: what is short beyond that counts

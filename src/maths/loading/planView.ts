@@ -55,7 +55,7 @@ const SURPLUS_SHARE = 0.1;
 const PEAK_SHARE = 0.02;
 const LOAD_SHARE = 0.3;
 const MOVE_SHARE = 0.02;
-const OVERTIME_SHARE = 2;
+const OVERTIME_SHARE = 4;
 
 /** A block that yields or is worth less counts as nothing: what is divided by it would be no number. */
 export const LEAST_WORTH = 1e-100;

@@ -4,7 +4,7 @@ import { FreeCapacity } from './freeCapacity';
 import type { GroupLoad } from './groupLoad';
 import { assignRooms } from './assignRooms';
 import { loadPlan } from './loadPlan';
-import { groupsFor } from './loadModel';
+import { groupsFor } from './openSlots';
 import type { LoadingProblem, PlannedLoad } from './loadingProblem';
 import { planView } from './planView';
 import { playSeason, type Policy, type Season, type World } from './playSeason';

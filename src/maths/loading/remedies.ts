@@ -2,7 +2,7 @@ import { labelKey } from '../shared/labels';
 import type { LinearSolver } from '../shared/linearProgram';
 import { shutDays, withAdditions, type Addition } from './additions';
 import { leastAdditions, type Missing } from './leastAdditions';
-import { openDayCount } from './loadModel';
+import { openDayCount } from './openSlots';
 import { loadPlan, type LoadPlan } from './loadPlan';
 import type { LoadingProblem, Order } from './loadingProblem';
 import { roomFree } from './roomGroups';
