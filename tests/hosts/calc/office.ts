@@ -36,7 +36,9 @@ export class Office {
     cpSync(join(__dirname, 'drive.py'), join(folder, 'drive.py'));
     chmodSync(folder, 0o777);
     const profile = pathToFileURL(join(folder, 'profile')).href;
-    const run = (...words: string[]): string[] => [...AS_USER, 'env', `HOME=${folder}`, ...words];
+    // On a busy machine a plan takes longer than a window should wait.
+    const settings = [`HOME=${folder}`, 'PINSET_PLAN_SECONDS=120'];
+    const run = (...words: string[]): string[] => [...AS_USER, 'env', ...settings, ...words];
     const [program, ...words] = run(
       'unopkg',
       'add',
