@@ -18,7 +18,8 @@ const common = {
 };
 
 module.exports = {
-  testTimeout: 30_000,
+  // Long enough for a busy machine: no test is about time.
+  testTimeout: 300_000,
   // Every core: Jest leaves one to itself, which is half of two.
   maxWorkers: '100%',
   testSequencer: '<rootDir>/tests/loop/longestFirst.js',

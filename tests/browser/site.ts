@@ -112,7 +112,7 @@ export async function freshPage(browser: Browser, look: Look = {}): Promise<Page
   }
   await page.unrouteAll({ behavior: 'wait' });
   for (const event of ['console', 'pageerror', 'websocket'] as const) page.removeAllListeners(event);
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(120_000);
   await page.setViewportSize(viewport);
   await page.emulateMedia({
     colorScheme: look.colorScheme ?? 'light',

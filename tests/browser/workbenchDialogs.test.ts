@@ -40,7 +40,7 @@ beforeAll(async () => {
   const body = Buffer.from(await workbook.xlsx.writeBuffer());
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { bypassCSP: true });
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
   await page.goto(`${server.url}workbench.html`);
@@ -106,7 +106,7 @@ test('axe-core finds nothing above minor on the dialogs, light, dark and in forc
     await page.keyboard.press('Escape');
     await page.locator(dialog).waitFor({ state: 'hidden' });
   }
-}, 60_000);
+}, 300_000);
 
 test('rows that change under a filter stay shown until it is applied again, by one click, new rows among them', async () => {
   await goTo(page, 'B2');
@@ -140,7 +140,7 @@ test('rows that change under a filter stay shown until it is applied again, by o
   await page.locator('#filtered').click();
   await page.locator('#filtered').waitFor({ state: 'hidden' });
   expect(await page.locator('#refilter').isVisible()).toBe(false);
-}, 60_000);
+}, 300_000);
 
 test('on paper the header is above its columns on each page, and only cells that are selected are printed', async () => {
   await page.evaluate(() => (window.print = () => undefined));

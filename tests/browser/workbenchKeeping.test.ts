@@ -35,7 +35,7 @@ type Refusing = Window & { allowStorage?: () => void };
 /** Opens the workbench with a small book; `first` runs before the page's own scripts. */
 async function open(first?: () => void): Promise<void> {
   page = await freshPage(browser);
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
   if (first) {

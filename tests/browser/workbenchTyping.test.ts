@@ -18,7 +18,7 @@ let seen: Watch;
 beforeAll(async () => {
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   const body = Buffer.from(await book());
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
