@@ -24,9 +24,16 @@ const noFiniteAnswer = (): CellError =>
 const noShownDate = (): CellError =>
   cellError('#NUM!', 'the date lies outside the years that a sheet can show, 1900 to 9999');
 
+/** Letters that a cell of a spreadsheet holds: Excel shows an error without a reason where an answer has more. */
+const LONGEST_TEXT = 32_767;
+
+const cutShort = (text: string): string =>
+  `${text.slice(0, LONGEST_TEXT - 1).replace(/[\ud800-\udbff]$/, '')}…`;
+
 /** An answer as a result's cell: a fault becomes its error, and no number goes out that a sheet would show as 0. */
 export function toValue(answer: Answer, errorOf: ErrorOf): Value {
   if (typeof answer === 'number') return finite(answer) ? answer + 0 : noFiniteAnswer();
+  if (typeof answer === 'string' && answer.length > LONGEST_TEXT) return cutShort(answer);
   if (typeof answer !== 'object') return answer;
   if (answer instanceof CalcError) return errorOf(answer);
   if (isCellError(answer)) return answer;

@@ -3,6 +3,7 @@ import { catalogue } from '../../src/worksheet/catalogue';
 import type { Cell, Grid } from '../../src/worksheet/cells/cell';
 import { audited } from '../maths/audit/books/audits';
 import { barnFarm } from '../maths/audit/books/barnFarm';
+import { containerFarm } from '../maths/audit/books/containerFarm';
 import { crewFarm } from '../maths/audit/books/crewFarm';
 import { bagFarm, marketFarm, shelfFarm, type Book } from '../maths/audit/books/farms';
 import { cellarFarm, logFarm, roomFarm } from '../maths/audit/books/heldOutFarms';
@@ -10,7 +11,7 @@ import { scoredLines } from '../maths/audit/books/table';
 import { plantSingles } from '../maths/audit/books/slips';
 import { compare, type Measurement } from './measure';
 
-// What an audit finds on books of eight invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
+// What an audit finds on books of nine invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
 // one over 10,000: linear time means a ratio near 10. `FARMS=crew,barn BOOKS=4 SEED=9000 npm run bench -- audit` makes the
 // table of some farms, of so many books each, of the seeds that follow.
 
@@ -23,6 +24,7 @@ const FARMS: Readonly<Record<string, (scatter: number, seed: number) => Book>> =
   cellar: cellarFarm,
   crew: crewFarm,
   barn: barnFarm,
+  containers: containerFarm,
 };
 
 /** One farm's book with slips, as often as it takes: labels and dates of each copy of their own. */

@@ -2,7 +2,7 @@ import { checkLoads } from '../../src/maths/loading/checkLoads';
 import { greedyPlan } from '../../src/maths/loading/greedyPlan';
 import { loadModel } from '../../src/maths/loading/loadModel';
 import { loadPlan } from '../../src/maths/loading/loadPlan';
-import { planView } from '../../src/maths/loading/loadingProblem';
+import { planView } from '../../src/maths/loading/planView';
 import { planCost } from '../../src/maths/loading/planCost';
 import { loadHighs } from '../../src/maths/shared/highs';
 import type { LinearSolver } from '../../src/maths/shared/linearProgram';

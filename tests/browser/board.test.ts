@@ -84,7 +84,6 @@ async function openPane(
   look: Parameters<typeof freshPage>[1] = { viewport: { width: 390, height: 844 } },
 ): Promise<void> {
   page = await freshPage(browser, look);
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/office/office.js', (route) =>
     route.fulfill({
@@ -280,7 +279,6 @@ function farmFile(): Uint8Array {
 describe('in the workbench', () => {
   test('the plan of a book with tables and names is drawn, and taken over into the file', async () => {
     page = await freshPage(browser, { viewport: { width: 1440, height: 900 } });
-    page.setDefaultTimeout(120_000);
     seen = await watch(page);
     const bytes = farmFile();
     await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body: Buffer.from(bytes) }));

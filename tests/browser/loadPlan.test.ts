@@ -98,7 +98,7 @@ test('the page goes on while a large plan is solved, once for all its views, and
   const [, timeOfNextView] = await timed([...large.slice(0, -1), [['lots']]]);
   expect(timeOfNextView).toBeLessThan(time / 2);
   expect(rounded(plan)).toEqual(rounded(plainValues(evaluate(planner, large))));
-}, 300_000);
+});
 
 test('a long plan is stopped when Excel cancels it, and the next call answers', async () => {
   const [long] = await send(page, [{ name: 'LOADPLAN', given: largeFarm(400, 240), cancelable: true }]);
@@ -211,7 +211,7 @@ test('a worker that ends without a word is told at once, and the next call answe
   await other.unroute(workerScript);
   expect((await planIn(other, 'plan')).length).toBeGreaterThan(4);
   await other.close();
-}, 300_000);
+});
 
 test('a part whose download fails once is told, and comes with the next call, in the page and in the worker', async () => {
   const other = await browser.newPage();
@@ -240,4 +240,4 @@ test('a part whose download fails once is told, and comes with the next call, in
   expect([...lost].filter((url) => url.endsWith('.wasm'))).toHaveLength(1);
   expect((await planIn(other, 'summary'))[1]![2]).toBe('solved with HiGHS');
   await other.close();
-}, 300_000);
+});

@@ -20,7 +20,6 @@ let seen: Watch;
 beforeAll(async () => {
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { viewport: { width: 1024, height: 700 } });
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
 });
 afterAll(async () => {

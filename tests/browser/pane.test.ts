@@ -43,7 +43,6 @@ async function openPane(
   atFirst: () => void = () => {},
 ): Promise<void> {
   page = await freshPage(browser, look);
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   // In the place of office.js, which a page loads before anything of ours.
   await page.route('**/office/office.js', (route) =>
@@ -468,7 +467,7 @@ test('every screen fits widths of 320, 390 and 1280 pixels, in both themes, with
     await page.setViewportSize({ width: widths[0]!, height: 844 });
   }
   expect(seen.strayed).toEqual([]);
-}, 300_000);
+});
 
 test('the list of today follows what is typed into the workbook, while it is shown', async () => {
   const shown = (of: Readonly<Record<string, unknown>>): Record<string, FakeCell> =>
@@ -539,7 +538,7 @@ describe('in forced colours', () => {
         expect([name, colorScheme, await borderless()]).toEqual([name, colorScheme, []]);
       }
     }
-  }, 300_000);
+  });
 
   test.each(themes)('one can see where the keyboard is, and which tab is open, %s', async (colorScheme) => {
     await openPane(

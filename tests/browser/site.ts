@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
-import type { Browser, LaunchOptions, Page } from 'playwright-core';
+import type { Browser, Dialog, LaunchOptions, Page } from 'playwright-core';
 import { OFFICE_FOLDER, serveNear, type RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { launchOptions } from './chromium';
 
@@ -112,7 +112,7 @@ export async function freshPage(browser: Browser, look: Look = {}): Promise<Page
   }
   await page.unrouteAll({ behavior: 'wait' });
   for (const event of ['console', 'pageerror', 'websocket'] as const) page.removeAllListeners(event);
-  page.setDefaultTimeout(120_000);
+  page.setDefaultTimeout(60_000);
   await page.setViewportSize(viewport);
   await page.emulateMedia({
     colorScheme: look.colorScheme ?? 'light',
@@ -122,12 +122,20 @@ export async function freshPage(browser: Browser, look: Look = {}): Promise<Page
   return page;
 }
 
+/**
+ * Does something and agrees to what the page asks meanwhile. The listener stays until it is done: when the last one goes,
+ * Playwright refuses what is still being asked.
+ */
+export async function agreeing(page: Page, act: () => Promise<unknown>): Promise<void> {
+  const agree = (asking: Dialog): void => void asking.accept();
+  page.on('dialog', agree);
+  await act().finally(() => page.off('dialog', agree));
+}
+
 /** Leaves a page for the next test: what it stored goes with it, and what it asks before it goes is not waited for. */
 export async function leave(page: Page): Promise<void> {
   await page.evaluate(() => (localStorage.clear(), sessionStorage.clear()));
   if (page.url() !== 'about:blank')
     await page.evaluate(() => void indexedDB.deleteDatabase('pinset-workbench'));
-  page.once('dialog', (asking) => asking.accept());
-  await page.goto('about:blank');
-  page.removeAllListeners('dialog');
+  await agreeing(page, () => page.goto('about:blank'));
 }

@@ -40,7 +40,7 @@ const insteadOf = (file: string, change: (script: string) => string): Promise<un
   );
 /** What stands in place of the pane. */
 async function said(): Promise<string> {
-  await page.locator('.late').waitFor({ state: 'visible', timeout: 8_000 });
+  await page.locator('.late').waitFor({ state: 'visible' });
   return (await page.locator('.late').innerText()).replace(/\s+/g, ' ');
 }
 const TOLD = 'Save, close Excel, and open it again';

@@ -5,7 +5,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { Package } from '../../src/hosts/xlsx/package';
 import { addAxe, lookedAt, seriousFaults } from './axe';
 import { choose, goTo, savedCopy, says, typeInto } from './byHand';
-import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
+import { agreeing, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book: what it asks in dialogs, rows that are filtered and change afterwards, and a chart by night.
 
@@ -40,7 +40,6 @@ beforeAll(async () => {
   const body = Buffer.from(await workbook.xlsx.writeBuffer());
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser, { bypassCSP: true });
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
   await page.goto(`${server.url}workbench.html`);
@@ -106,7 +105,7 @@ test('axe-core finds nothing above minor on the dialogs, light, dark and in forc
     await page.keyboard.press('Escape');
     await page.locator(dialog).waitFor({ state: 'hidden' });
   }
-}, 300_000);
+});
 
 test('rows that change under a filter stay shown until it is applied again, by one click, new rows among them', async () => {
   await goTo(page, 'B2');
@@ -140,7 +139,7 @@ test('rows that change under a filter stay shown until it is applied again, by o
   await page.locator('#filtered').click();
   await page.locator('#filtered').waitFor({ state: 'hidden' });
   expect(await page.locator('#refilter').isVisible()).toBe(false);
-}, 300_000);
+});
 
 test('on paper the header is above its columns on each page, and only cells that are selected are printed', async () => {
   await page.evaluate(() => (window.print = () => undefined));
@@ -249,11 +248,12 @@ test('of a book whose colours cannot be read the cells are shown, the page says 
   const broken = '<a:theme';
   const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
   const buffer = Buffer.from(Package.open(bytes).with(new Map([['xl/theme/theme1.xml', broken]])));
-  page.once('dialog', (asking) => void asking.accept());
-  await page
-    .locator('#picker')
-    .setInputFiles({ name: 'odd.xlsx', mimeType: 'application/octet-stream', buffer });
-  await says(page, 'colours, borders and widths of this workbook cannot be shown here');
+  await agreeing(page, async () => {
+    await page
+      .locator('#picker')
+      .setInputFiles({ name: 'odd.xlsx', mimeType: 'application/octet-stream', buffer });
+    await says(page, 'colours, borders and widths of this workbook cannot be shown here');
+  });
   expect(await page.locator('#file').innerText()).toBe('odd.xlsx');
   await goTo(page, 'A1');
   expect(await page.locator('#shown').innerText()).toBe('here');

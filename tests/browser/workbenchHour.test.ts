@@ -100,7 +100,6 @@ beforeAll(async () => {
   original = await book();
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body: Buffer.from(original) }));
   await page.goto(`${server.url}workbench.html`);

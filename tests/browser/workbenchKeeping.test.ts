@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { savedCopy, says, typeInto } from './byHand';
-import { freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
+import { agreeing, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // What a browser keeps, what it refuses to keep, and what the page says of it.
 
@@ -35,7 +35,6 @@ type Refusing = Window & { allowStorage?: () => void };
 /** Opens the workbench with a small book; `first` runs before the page's own scripts. */
 async function open(first?: () => void): Promise<void> {
   page = await freshPage(browser);
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
   if (first) {
@@ -116,8 +115,7 @@ test('a copy that the browser takes and then cannot write to its disk is not cal
   await copySays(/^The copy in this browser is of .+: save a newer one$/);
   expect(await page.locator('#forget').isVisible()).toBe(true);
   expect(await asksBeforeItGoes()).toBe(true);
-  page.once('dialog', (asking) => void asking.accept());
-  await page.reload();
+  await agreeing(page, () => page.reload());
   await says(page, 'is here again');
   expect([await savedValue('A2'), await savedValue('A3')]).toEqual([1, undefined]);
 });

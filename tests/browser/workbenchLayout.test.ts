@@ -22,7 +22,7 @@ beforeAll(async () => {
   seen = await watch(page);
   await page.goto(`${server.url}workbench.html`);
   await opened();
-}, 300_000);
+});
 afterAll(async () => {
   await leave(page);
   await browser.close();

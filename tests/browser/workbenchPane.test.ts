@@ -29,7 +29,6 @@ async function openWorkbench(
   look: Parameters<typeof freshPage>[1] = {},
 ): Promise<void> {
   page = await freshPage(browser, { viewport: { width, height: 844 }, ...look });
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   await first(page);
   await page.goto(`${server.url}workbench.html`);

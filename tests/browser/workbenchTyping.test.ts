@@ -6,7 +6,7 @@ import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { Package } from '../../src/hosts/xlsx/package';
 import { relationshipsOf } from '../../src/hosts/xlsx/parts';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
-import { BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
+import { agreeing, BY_HAND, freshPage, leave, openBrowser, serveBuilt, watch, type Watch } from './site';
 
 // One page with one book, in the order of a person's hour with it: each test goes on where the one before stopped.
 
@@ -18,7 +18,6 @@ let seen: Watch;
 beforeAll(async () => {
   [browser, server] = await Promise.all([openBrowser(), serveBuilt()]);
   page = await freshPage(browser);
-  page.setDefaultTimeout(120_000);
   seen = await watch(page);
   const body = Buffer.from(await book());
   await page.route('**/farm-book.xlsx', (route) => route.fulfill({ body }));
@@ -312,8 +311,7 @@ test('what was typed is here again after a reload, until the person forgets it',
   expect(await shownAt('J12')).toBe('3/4/2026 06:30');
   await page.locator('#forget').click();
   await page.locator('#kept').waitFor({ state: 'hidden' });
-  page.once('dialog', (asking) => void asking.accept());
-  await page.reload();
+  await agreeing(page, () => page.reload());
   await page.waitForFunction(() => document.getElementById('file')?.textContent === 'farm-book.xlsx');
   await goTo('J1');
   await goTo('J12');

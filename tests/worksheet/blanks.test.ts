@@ -129,6 +129,11 @@ describe.each(described.map((f) => [f.name, f] as const))('%s', (_name, f) => {
     );
   }
 
+  test('says that 0 may be written as such wherever a blank counts as 0', () => {
+    const places = blankPlaces(f).filter(({ effect }) => effect === 'zero');
+    expect(places.filter(({ zero }) => zero !== '0')).toEqual([]);
+  });
+
   const columns = f.arguments.flatMap(({ shape, role }, k) =>
     shape === 'column' && role !== 'optional' ? [k] : [],
   );

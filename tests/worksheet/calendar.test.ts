@@ -30,6 +30,16 @@ test.each([
   expect(writtenDate(Math.floor(serial), 1900)).toBe('2025-12-09');
 });
 
+test('no day is shown where a sheet has none: up to 1900’s 29 February, which never was, and behind 9999', () => {
+  expect([60, 61, 2_958_465, 2_958_466].map((serial) => shownCell(serial, 'date'))).toEqual([
+    '60',
+    '1900-03-01',
+    '9999-12-31',
+    '2958470',
+  ]);
+  expect([0, 60].map((serial) => shownCell(serial, 'date', 1904))).toEqual(['1904-01-01', '1904-03-01']);
+});
+
 describe('a day of a farm’s calendar', () => {
   const read = (word: Cell): unknown => weekdayOrDate().accept(word);
 

@@ -43,6 +43,12 @@ describe('COSTPERMASS', () => {
     expect(call(name, costs, shown, ...rest).at(-1)).toEqual(['1 lot without a total left out', ...blanks]);
   });
 
+  test('says which table has no rows', () => {
+    expect(call('COSTPERMASS', [costs[0]!], crops)[0]![0]).toMatchObject({
+      reason: expect.stringMatching(/^costs must hold at least 1 item; there (is|are) (none|0)/),
+    });
+  });
+
   test('refuses a lot that is in two rows', () => {
     expect(call('COSTPERMASS', costs, [...crops, ['a-101', 100, 50]])).toEqual([
       [

@@ -1,10 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
 import { catalogue } from '../../src/worksheet/catalogue';
 import { CalcError } from '../../src/maths/shared/fault';
-import type { Grid } from '../../src/worksheet/cells/cell';
+import { cellError, type Grid } from '../../src/worksheet/cells/cell';
 import type { TableColumns } from '../../src/worksheet/cells/columns';
 import { otherKey } from '../../src/worksheet/cells/headerWords';
 import { tableHead } from '../../src/worksheet/cells/headers';
+import { evaluate } from './prepared';
 
 const tables = catalogue.flatMap((f) =>
   f.arguments.flatMap((argument) =>
@@ -552,5 +553,41 @@ describe('header rows of growers', () => {
     ],
   ])('%s, %s: %s is read as %s', (f, table, headers, properties) => {
     expect(readAs(f, table, headers)).toBe(properties);
+  });
+});
+
+describe('what a header row says beside its names', () => {
+  const unitOf = (f: string, table: string, column: string, header: string) => {
+    const columns = columnsOf(f, table);
+    const needed = Object.entries(columns).flatMap(([own, { role }]) =>
+      own !== column && (role === 'key' || role === 'required') ? [own] : [],
+    );
+    const { located } = tableHead(table, columns, [[...needed, header]]);
+    return located.find(({ property }) => property === column)!.unit;
+  };
+
+  test.each([
+    ['°C', ['°C', 'C', 'deg C', 'degrees Celsius', 'celsius', 'CELSIUS']],
+    ['°F', ['°F', 'F', 'deg F', 'degrees Fahrenheit', 'fahrenheit']],
+  ])('%s is read in all its spellings', (unit, spellings) => {
+    for (const spelling of spellings) {
+      for (const header of [`best temp (${spelling})`, `best temp [${spelling}]`]) {
+        expect([header, unitOf('READYFROMLOG', 'strains', 'best temp', header)]).toEqual([
+          header,
+          { of: 'temperature', unit },
+        ]);
+      }
+    }
+  });
+
+  test('an error cell or a blank among the headers is none, also where the headers are told', () => {
+    const row = ['Lot', cellError('#REF!', 'gone'), null, 'Colour'];
+    const { rows } = evaluate(
+      catalogue.find(({ name }) => name === 'BLOCKCOST')!,
+      [[row], [[1]]],
+    );
+    expect(rows[0]![0]).toMatchObject({
+      reason: 'costs needs columns headed item and amount; its headers are Lot, Colour',
+    });
   });
 });

@@ -264,6 +264,14 @@ describe('the views of LOADPLAN are one plan', () => {
     expect(view('plan', plan())).toEqual(plan());
   });
 
+  test('blocks that the plan before opens on a day and this plan does not count as moved', () => {
+    // A-03 is ripe for the first time 78 days after inoculation and later: nothing of it is opened on the first day.
+    const [header] = plan();
+    const before = header!.map((name) => ({ loaded: START, lot: 'A-03', strain: 'Alder-3', room: 'North', blocks: 7 })[words(name)] ?? null); // prettier-ignore
+    const summary = records(view('summary', [header!, before]));
+    expect(summary.find(({ what }) => what === 'blocks moved')!['value']).toBe(7);
+  });
+
   test('headers in another case and order, rows turned round and blank rows change nothing', () => {
     const turned = (table: Grid): Grid =>
       [

@@ -46,3 +46,13 @@ test.each(described.map((f) => [f.name, f] as const))('%s', (_name, f) => {
   }
   expect(long).toEqual([]);
 });
+
+test('a text that no cell could hold is cut to the 32,767 letters that Excel takes, and says so by its end', () => {
+  const ancestors = described.find(({ name }) => name === 'ANCESTORS')!;
+  const pathTo = (older: string): Cell =>
+    evaluate(ancestors, [[['B-1']], [[older], ['B-1']], [[null], [older]]]).rows[1]![2] as Cell;
+  expect(pathTo('x'.repeat(100))).toBe(`B-1 → ${'x'.repeat(100)}`);
+  expect(pathTo('x'.repeat(32_767))).toBe(`B-1 → ${'x'.repeat(32_760)}…`);
+  // Never half of a sign that takes two letters.
+  expect(pathTo(`a${'🍄'.repeat(16_383)}`)).toBe(`B-1 → a${'🍄'.repeat(16_379)}…`);
+});

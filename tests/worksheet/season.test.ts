@@ -226,3 +226,19 @@ test('a season tells each week that it has come to, and a plan each programme th
   expect(told.length).toBeGreaterThan(2);
   expect(told).toEqual(told.map((_, n) => ({ done: n + 1 })));
 });
+
+test('the note says how far chance may take the mean: twice its standard error, of two seasons and more', () => {
+  const filled = (count: number): [mean: number, lowest: number, highest: number, note: string] =>
+    season(strains(0.4, 1, 3), rooms(2), 'thumb', count).get('orders filled') as never;
+  expect(filled(1)[3]).toBe('share of their value');
+  // Of three seasons the middle one follows from the other figures. Standard error: √(Σ(x − mean)² ÷ (n − 1) ÷ n).
+  const [mean, lowest, highest, note] = filled(3);
+  const middle = 3 * mean - lowest - highest;
+  const squares = [lowest, middle, highest].reduce((sum, one) => sum + (one - mean) ** 2, 0);
+  const off = Number((200 * Math.sqrt(squares / 2 / 3)).toPrecision(2));
+  expect(off).toBeGreaterThan(0);
+  expect(note).toBe(`share of their value; the mean may be ${off}% off by chance`);
+  const [, low, high, ofTwo] = filled(2);
+  const offOfTwo = Number((100 * (high - low)).toPrecision(2));
+  expect(ofTwo).toBe(`share of their value; the mean may be ${offOfTwo}% off by chance`);
+});

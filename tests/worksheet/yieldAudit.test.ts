@@ -72,12 +72,13 @@ describe('YIELDAUDIT', () => {
   });
 
   test('takes the unit from the header or from the settings: nobody types ounces in a kilogram book', () => {
-    const slipped = withMass(200, 16);
-    const slips = (mass: string, set: Grid | null): unknown[] =>
-      column(audit(...sheets(slipped, mass), set), 'suspected slip');
-    expect(slips('Mass (lb)', null)).toEqual(['ounces typed for pounds']);
-    expect(slips('Mass', settings(['unit', 'lb']))).toEqual(['ounces typed for pounds']);
-    expect(slips('Mass (kg)', null)).not.toContain('ounces typed for pounds');
+    const slips = (row: number, mass: string, set: Grid | null): unknown[] =>
+      column(audit(...sheets(withMass(row, 16), mass), set), 'suspected slip');
+    for (const row of [80, 160, 240, 280]) {
+      expect(slips(row, 'Mass (lb)', null)).toEqual(['ounces typed for pounds']);
+      expect(slips(row, 'Mass', settings(['unit', 'lb']))).toEqual(['ounces typed for pounds']);
+      expect(slips(row, 'Mass (kg)', null)).not.toContain('ounces typed for pounds');
+    }
   });
 
   test('finds a picker who wrote pounds, in one line, and corrects each of the picks', () => {
@@ -197,4 +198,52 @@ describe('what speaks for a finding about a picker, a scale or a crate', () => {
       `Next to other picks of the same 2 lots they are about ${said}.`,
     );
   });
+});
+
+describe('what speaks for a finding about a mass', () => {
+  const pick = (row: number, mass: number, flush: number | undefined): PickRecord => ({
+    row,
+    lot: 'A-1',
+    date: 46007,
+    mass,
+    flush,
+    blocks: undefined,
+    picker: '',
+    scale: '',
+    grade: '',
+    crate: '',
+  });
+  const mass: Finding = {
+    table: 'harvests',
+    row: 2,
+    rows: [2],
+    lot: 'A-1',
+    cause: 'mass',
+    column: 'mass',
+    value: 85,
+    sure: 0.9,
+    expected: 8.5,
+    corrected: undefined,
+    slip: undefined,
+  };
+  const said = (...others: PickRecord[]): string =>
+    new Evidence([pick(2, 85, 1), ...others], [], 'kg', 1900).of(mass);
+
+  test('are the other picks of its flush, where there are two, and all others of its lot where there are not', () => {
+    expect(said(pick(3, 8, 1), pick(4, 9, 1), pick(5, 2, 2))).toContain(
+      'The lot’s 2 other picks of flush 1 weigh 8 kg to 9 kg; about 8.5 kg was to be expected.',
+    );
+    expect(said(pick(3, 8, 1), pick(4, 2, 2), pick(5, 3, 2))).toContain(
+      'The lot’s 3 other picks weigh 2 kg to 8 kg; about 8.5 kg was to be expected.',
+    );
+  });
+});
+
+test('the harvests as corrected keep the columns that something is written in, and no others', () => {
+  const [harvests, lots, strains] = sheets(clean);
+  const more = harvests.map((row, at) => [...row, at === 0 ? 'Crate' : 'red', at === 0 ? 'Grade' : null]);
+  const [header, first] = audit(more, lots, strains, null, [['harvests']]) as unknown as [string[], Cell[]];
+  expect(header).toEqual(expect.arrayContaining(['picker', 'crate']));
+  expect(header).not.toContain('grade');
+  expect(first[header.indexOf('crate')]).toBe('red');
 });

@@ -501,7 +501,7 @@ async function everythingIn(
   await context.sync();
   const used = worksheets.items.map((sheet) => {
     const range = sheet.getUsedRangeOrNullObject(true);
-    range.load('formulas,values,numberFormat,rowIndex,columnIndex,isNullObject');
+    range.load('formulas,values,numberFormat,rowIndex,columnIndex,isNullObject,format/font/strikethrough');
     return { name: sheet.name, range };
   });
   const areas = tables.items.map((table) => {
@@ -510,9 +510,18 @@ async function everythingIn(
     return { table, range };
   });
   await context.sync();
+  // Cell by cell only where some letters of the sheet are struck out.
+  const struck = used.map(({ range }) =>
+    range.isNullObject || range.format.font.strikethrough === false || supports('ExcelApi', '1.9') === false
+      ? undefined
+      : range.getCellProperties({ format: { font: { strikethrough: true } } }),
+  );
+  if (struck.some((one) => one !== undefined)) await context.sync();
   return {
     dateSystem: await dateSystem(),
-    sheets: used.map(({ name, range }) => (range.isNullObject ? emptySheet(name) : sheetFrom(name, range))),
+    sheets: used.map(({ name, range }, i) =>
+      range.isNullObject ? emptySheet(name) : sheetFrom(name, range, struck[i]?.value),
+    ),
     tables: areas.map(({ table, range }) => ({
       name: table.name,
       sheet: table.worksheet.name,
@@ -534,7 +543,7 @@ const emptySheet = (name: string): BookSheet => ({
 });
 
 /** A sheet from the part of it that is used, which need not begin at A1. */
-function sheetFrom(name: string, range: Excel.Range): BookSheet {
+function sheetFrom(name: string, range: Excel.Range, struck?: Excel.CellProperties[][]): BookSheet {
   const { rowIndex: top, columnIndex: left } = range;
   const values = range.values as unknown[][];
   const formulas = range.formulas as unknown[][];
@@ -550,6 +559,7 @@ function sheetFrom(name: string, range: Excel.Range): BookSheet {
       const format = formats[row - top]?.[column - left];
       return typeof format === 'string' && format !== 'General' ? format : undefined;
     },
+    isStruck: (row, column) => struck?.[row - top]?.[column - left]?.format?.font?.strikethrough === true,
     // A cell that a formula spills into shows a value and holds none of its own.
     isFormula: (row, column) => {
       const formula = formulas[row - top]?.[column - left];

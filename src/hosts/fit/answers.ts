@@ -8,6 +8,10 @@ export type Answer = string | number | null;
 export const BLANKS = ['as above', 'blank'] as const;
 export type BlankMeaning = (typeof BLANKS)[number];
 
+/** Records that are struck out are no longer records, or still are. */
+export const STRUCK = ['left out', 'counted'] as const;
+export type StruckMeaning = (typeof STRUCK)[number];
+
 /** What a grower answered; all of it may be left out. */
 export interface Answers {
   /** Which part of the book serves for a table: `Grow log!A4:H13`. */
@@ -22,6 +26,8 @@ export interface Answers {
   readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
   /** What a blank cell of a column means: `{ "orders, due": "as above" }`. */
   readonly blanks?: Readonly<Record<string, BlankMeaning | null>>;
+  /** What records are that are struck out: `{ "lots": "left out" }`. */
+  readonly struck?: Readonly<Record<string, StruckMeaning | null>>;
   /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
   readonly products?: Readonly<Record<string, readonly string[]>>;
   /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
@@ -42,6 +48,7 @@ const PARTS = [
   'years',
   'decimals',
   'blanks',
+  'struck',
   'products',
   'fill',
   'figures',
@@ -92,6 +99,11 @@ export function readAnswers(text: string): Answers {
   for (const [column, meaning] of Object.entries((read['blanks'] as object | undefined) ?? {})) {
     if (meaning !== null && !(BLANKS as readonly string[]).includes(String(meaning))) {
       throw new AnswersFault(`blanks, ${column}: ${BLANKS.join(' or ')} needed`);
+    }
+  }
+  for (const [table, meaning] of Object.entries((read['struck'] as object | undefined) ?? {})) {
+    if (meaning !== null && !(STRUCK as readonly string[]).includes(String(meaning))) {
+      throw new AnswersFault(`struck, ${table}: ${STRUCK.join(' or ')} needed`);
     }
   }
   return read;

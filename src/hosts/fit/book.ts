@@ -9,6 +9,8 @@ export interface BookSheet {
   /** The number format of a cell, where it has one of its own. */
   readonly formatAt: (row: number, column: number) => string | undefined;
   readonly isFormula: (row: number, column: number) => boolean;
+  /** Whether the letters of a cell are struck out; left out of sheets that are put together from others. */
+  readonly isStruck?: (row: number, column: number) => boolean;
 }
 
 /** A table that the workbook itself knows by a name. */

@@ -1,9 +1,10 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
-import { isTotalsRow, isTotalsWord } from '../../worksheet/cells/totals';
+import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate } from './find';
+import { isPageNumber } from './rows';
 import { dayWord } from './standing';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
@@ -103,12 +104,29 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     isPlain:
       !candidate.isPart &&
       candidate.left === undefined &&
+      candidate.struck === undefined &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }
 
 /** What holds of a row that is a record, where not every row below the headers is one. */
 function recordIs(
+  candidate: Candidate,
+  column: (at: number) => string,
+  own: (at: number) => string,
+): string | undefined {
+  const test = standingRecordIs(candidate, column, own);
+  const { struck = [], sheet, area, matches } = candidate;
+  if (struck.length === 0) return test;
+  // The row of a cell, and no figure: it moves along where rows are put in above.
+  const others = struck.map(
+    (row) =>
+      `(ROW(${own(area.left)})<>ROW(${sheetText(sheet.name)}!${fixedRangeOf(areaAt({ row, column: area.left }))}))`,
+  );
+  return [test ?? `(${column(matches[0]!.column)}<>"")`, ...others].join('*');
+}
+
+function standingRecordIs(
   candidate: Candidate,
   column: (at: number) => string,
   own: (at: number) => string,
@@ -127,7 +145,9 @@ function recordIs(
   const due = candidate.day ? matches.find(({ wanted }) => wanted === 'due') : undefined;
   // Further days of a row are orders of their own; the row itself is read for its first.
   if (due) return `${isRecord ?? isThere}*(${dayWord(column(due.column), candidate.day!)}<>"")`;
-  return left === undefined ? isRecord : `${isRecord}*(${column(left)}&""<>"0")`;
+  if (left === undefined) return isRecord;
+  const isLeft = (candidate.noneLeft ?? ['0']).map((none) => `(${column(left)}&""<>"${none}")`);
+  return [isRecord, ...isLeft].join('*');
 }
 
 /** A record of a flush is a row with a lot and something of that flush; a totals row is none. */
@@ -178,7 +198,12 @@ function recordTest(
         continue;
       }
       const isHeader = headerKey(text) === headerKey(headers.get(at) ?? '');
-      if (isTotalsWord(text) || (isHeader && filled.length > 1))
+      if (
+        isTotalsWord(text) ||
+        isPageNumber(text) ||
+        (totalOf(text) !== undefined && filled.length > 1) ||
+        (isHeader && filled.length > 1)
+      )
         words.set(`${at}\n${text}`, { at, word: text });
       else if (filled.length === 1) headed.add(at);
     }

@@ -16,6 +16,7 @@ export function bookOf(
       const rows: Cell[][] = [];
       const formats = new Map<string, string>();
       const formulas = new Set<string>();
+      const struck = new Set<string>();
       for (const cell of cells) {
         const { row, column } = placeOf(cell.address)!;
         const isResult = cell.formula !== undefined || cell.spilledFrom !== undefined;
@@ -24,6 +25,7 @@ export function bookOf(
         while (inRow.length <= column) inRow.push(null);
         inRow[column] = isResult && resultAt ? resultAt(name, cell.address) : cell.value;
         if (cell.numberFormat !== undefined) formats.set(cell.address, cell.numberFormat);
+        if (cell.isStruck) struck.add(cell.address);
         if (isResult || cell.unsupported !== undefined) formulas.add(cell.address);
       }
       return {
@@ -31,6 +33,7 @@ export function bookOf(
         rows,
         formatAt: (row, column) => formats.get(addressOf({ row, column })),
         isFormula: (row, column) => formulas.has(addressOf({ row, column })),
+        isStruck: (row, column) => struck.has(addressOf({ row, column })),
       };
     }),
     tables: tables.map(({ name, sheet, area, totalsRows }) => ({

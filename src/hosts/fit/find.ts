@@ -2,9 +2,11 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { numberedHeaders } from '../../worksheet/cells/numberedHeaders';
 import type { KindWord } from '../../worksheet/cells/kinds';
-import type { Area } from '../xlsx/address';
+import { totalOf } from '../../worksheet/cells/totals';
+import { addressOf, type Area } from '../xlsx/address';
 import { cellAt, isFilled, READ_TITLE, textOf, type BookSheet, type GrowersBook } from './book';
 import { JOB, type WantedColumn, type WantedTable } from './jobs';
+import { looseKey } from './labels';
 import { isOfLeft, NAMED, naming } from './naming';
 import { foreignNames, unaccented } from './otherLanguages';
 import { rowKind } from './rows';
@@ -72,6 +74,11 @@ export interface Candidate {
   readonly ignored?: readonly string[];
   /** The column of the blocks that are left: a lot of which it says 0 is no record. */
   readonly left?: number;
+  /** How its cells write 0. */
+  readonly noneLeft?: readonly string[];
+  /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */
+  readonly struck?: readonly number[];
+  readonly struckOut?: number;
   /** How many lots have none left. */
   readonly usedUp?: number;
   /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
@@ -163,8 +170,13 @@ const MOST_PIECES = 3;
 export function headerRuns(sheet: BookSheet): HeaderRun[] {
   const runs: HeaderRun[] = [];
   for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
-    runs.push(...runsIn(sheet, row, (column) => cellAt(sheet, row, column), false));
+    if (!isUnitsRow(sheet, row))
+      runs.push(...runsIn(sheet, row, (column) => cellAt(sheet, row, column), false));
     const above = (column: number): Cell => (row === 0 ? null : cellAt(sheet, row - 1, column));
+    if (isUnitsRow(sheet, row)) {
+      runs.push(...runsIn(sheet, row, (column) => withUnit(above(column), cellAt(sheet, row, column)), true));
+      continue;
+    }
     if (row === 0 || !isWordsOverFigures(sheet, row)) continue;
     const under = (column: number): Cell => cellAt(sheet, row, column);
     runs.push(
@@ -172,6 +184,41 @@ export function headerRuns(sheet: BookSheet): HeaderRun[] {
     );
   }
   return runs;
+}
+
+const UNIT = /^(?:[[(].*[\])]|kgs?|g|lbs?|oz|%|days?|d|pcs|date|-|[$€£]\/?(?:kg|lb)?)$/i;
+
+/** Whether a row holds nothing but units, two at least, each under a header. */
+function isUnitsRow(sheet: BookSheet, row: number): boolean {
+  if (row === 0) return false;
+  const units = sheet.rows[row]!.flatMap((cell, column) => (isBlank(cell) ? [] : [[cell, column] as const]));
+  return (
+    (units.length >= 2 || (units.length === 1 && /^\[/.test(headerText(units[0]![0])))) &&
+    units.every(
+      ([cell, column]) =>
+        typeof cell === 'string' &&
+        UNIT.test(cell.trim()) &&
+        headerText(cellAt(sheet, row - 1, column)) !== '',
+    )
+  );
+}
+
+/** A header with the unit below it in brackets, as if both were in one cell. */
+function withUnit(header: Cell, unit: Cell): Cell {
+  const [name, under] = [headerText(header), headerText(unit)];
+  return name === '' || under === '' ? header : `${name} ${/^[[(]/.test(under) ? under : `(${under})`}`;
+}
+
+/** What a column without a header is called: nothing is named so by chance. */
+const unnamed = (column: number): string => `column ${addressOf({ row: 0, column }).replace(/\d+/, '')}`;
+export const isUnnamed = (header: string): boolean => /^column [A-Z]{1,3}$/.test(header);
+
+/** Whether a column goes on with texts or days beside the records of a header row, and has no header itself. */
+function isWithoutHeader(sheet: BookSheet, row: number, column: number): boolean {
+  // Above a row of headers it has one there.
+  if (column < 0 || isWordsOverFigures(sheet, row + 1)) return false;
+  const looks = [1, 2, 3].map((down) => lookAt(sheet, row + down, column));
+  return looks.filter((look) => look === 'text' || look === 'date' || look === 'text date').length >= 2;
 }
 
 function runsIn(
@@ -195,8 +242,14 @@ function runsIn(
     pieces.push({ left, right });
     left = right;
   }
-  return pieces.flatMap(({ left }, first) =>
+  return pieces.flatMap(({ left: headed }, first) =>
     pieces.slice(first, first + MOST_PIECES).flatMap(({ right }, more): HeaderRun[] => {
+      // The first column of a table often has no header: what its records are called needs none on a wall.
+      const isFree = first === 0 || pieces[first - 1]!.right < headed - 2;
+      const left =
+        isFree && isWithoutHeader(sheet, row, headed - 1) && !isFilled(sheet, row + 1, headed - 2)
+          ? headed - 1
+          : headed;
       const isOne = pieces
         .slice(first + 1, first + more + 1)
         .every((piece, i) => piece.left === pieces[first + i]!.right + 2);
@@ -204,12 +257,17 @@ function runsIn(
       const names = new Map<number, readonly string[]>();
       for (let column = left; column <= right; column++) {
         const text = headerText(at(column));
-        if (text === '') continue;
-        const group = isGrouped ? groupOver(sheet, row, column, left) : '';
+        if (text === '') {
+          if (isBlank(at(column)) && isWithoutHeader(sheet, row, column))
+            names.set(column, [unnamed(column)]);
+          continue;
+        }
+        const group = isGrouped && !isUnitsRow(sheet, row) ? groupOver(sheet, row, column, left) : '';
         names.set(column, group === '' || group === text ? [text] : [text, `${group} ${text}`]);
       }
       const doubt = (isGrouped ? GROUPED : 0) + more * PARTED;
-      return names.size >= 2 ? [{ row, left, right, names, isGrouped, doubt }] : [];
+      const count = [...names.values()].filter(([name]) => !isUnnamed(name!)).length;
+      return count >= 2 ? [{ row, left, right, names, isGrouped, doubt }] : [];
     }),
   );
 }
@@ -289,7 +347,13 @@ function candidateAt(
   const weekdays = new Set(
     [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),
   );
-  const matches = chosen(named, table, run.names, looks, weekdays);
+  const matches = withUnnamed(chosen(named, table, run.names, looks, weekdays), table, run, looks, (column) =>
+    dataRows.map((row) =>
+      textOf(cellAt(sheet, row, column))
+        .trim()
+        .toLowerCase(),
+    ),
+  );
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = matches.some(({ wanted }) => wanted === key.name);
@@ -316,13 +380,30 @@ function candidateAt(
     dataRows,
     passedOver,
     origin: (row, column) => ({ sheet: sheet.name, row, column }),
-    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
+    score:
+      scoreOf(matches, table, missing.length, sheet.name, dataRows.length) -
+      run.doubt -
+      (table.name === 'lots' && isLog(sheet, dataRows, matches) ? REPEATED : 0),
   };
 }
 
 /** Two header rows, and columns on both sides of a blank one, are read as such only where that finds more. */
 const GROUPED = 0.6;
 const PARTED = 0.4;
+
+/** What speaks against lots that are named again and again: that is a log of what was done with them. */
+const REPEATED = 3;
+
+function isLog(sheet: BookSheet, rows: readonly number[], matches: readonly ColumnMatch[]): boolean {
+  const lot = matches.find(({ wanted }) => wanted === 'lot')?.column;
+  if (lot === undefined) return false;
+  const names = rows.map((row) =>
+    textOf(cellAt(sheet, row, lot))
+      .trim()
+      .toLowerCase(),
+  );
+  return new Set(names).size <= names.length / 2;
+}
 
 const POINTS: Record<MatchedBy, number> = {
   you: 4,
@@ -365,10 +446,14 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
     return [...headers].flatMap(([column, names]) => {
       const { name, column: declared } = wanted;
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
+      // Blocks are no part of most picks: there a quantity is what was picked.
+      const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
+      // What is left of a lot is not what was made of it.
+      const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId
+        : isId || isOfMass || isOfRest
           ? 0
           : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -378,6 +463,8 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
 
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
+
+const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 
 /** How many cells of a column have each look. */
 export type Looks = ReadonlyMap<Look, number>;
@@ -467,8 +554,11 @@ function chosen(
       take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name in another language');
     }
   }
+  // A header that is the name of one column is no likeness of another, even where a better header serves for the first.
+  const isOthersName = ({ column, points }: Pair): boolean =>
+    points <= NAMED.alike && named.some((one) => one.column === column && one.points > NAMED.alike);
   for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
-    if (taken.has(pair.column) || matches.has(pair.wanted.name)) continue;
+    if (taken.has(pair.column) || matches.has(pair.wanted.name) || isOthersName(pair)) continue;
     take(pair.wanted.name, pair.column, howNamed(pair.points));
   }
   // An order that stands has a day of the week.
@@ -484,6 +574,37 @@ function chosen(
   );
   if (lacking.length === 1 && dates.length === 1) take(lacking[0]!.name, dates[0]!, 'its data');
   return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
+}
+
+/**
+ * Columns without a header that can be no other: the first, where each record has a text of its own there and nothing
+ * names the records; the strain of lots, where few texts come again and again.
+ */
+function withUnnamed(
+  matches: ColumnMatch[],
+  table: WantedTable,
+  { names, left }: HeaderRun,
+  looks: ReadonlyMap<number, Looks>,
+  textsIn: (column: number) => readonly string[],
+): ColumnMatch[] {
+  const own = [...matches];
+  const isOpen = (wanted: string): boolean =>
+    table.columns.some(({ name }) => name === wanted) && !own.some((one) => one.wanted === wanted);
+  const free = [...names].flatMap(([column, [name]]) => {
+    const texts = looks.get(column)!.get('text') ?? 0;
+    const isTaken = own.some((one) => one.column === column);
+    return isUnnamed(name!) && !isTaken && texts === textsIn(column).length ? [[column, name!] as const] : [];
+  });
+  for (const [column, header] of free) {
+    const texts = textsIn(column);
+    const different = new Set(texts).size;
+    const key = table.columns[0]!.name;
+    if (column === left && different === texts.length && isOpen(key))
+      own.push({ wanted: key, column, header, by: 'its data' });
+    else if (different <= texts.length / 2 && table.name === 'lots' && isOpen('strain') && free.length === 1)
+      own.push({ wanted: 'strain', column, header, by: 'its data' });
+  }
+  return own.sort((a, b) => columnOf(table, a) - columnOf(table, b));
 }
 
 function howNamed(points: number): MatchedBy {
@@ -526,13 +647,22 @@ export function rowsBelow(
   const written = Array.from({ length: right - left + 1 }, (_, i) => headers.get(left + i) ?? '');
   const dataRows: number[] = [];
   const passedOver: number[] = [];
+  /** Texts of the records and headings so far: `Total Oyster` sums up those of Oyster. */
+  const labels = new Set<string>();
   let bottom = top;
   let blanks = 0;
   /** The last row before a gap that no record has followed yet. */
   let beforeGap: number | undefined;
   for (let row = top + 1; row < sheet.rows.length && blanks < ENDING_BLANKS; row++) {
     const cells = written.map((_, i) => cellAt(sheet, row, left + i));
-    const kind = rowKind(cells, written);
+    const own = rowKind(cells, written);
+    const isOfGroup = cells.some((cell) => {
+      const of = typeof cell === 'string' ? totalOf(cell) : undefined;
+      return of !== undefined && labels.has(looseKey(of));
+    });
+    const kind = own === 'data' && isOfGroup ? 'totals' : own;
+    if (kind === 'data' || kind === 'heading')
+      for (const cell of cells) if (typeof cell === 'string') labels.add(looseKey(cell));
     if (kind === 'blank') {
       blanks++;
       beforeGap ??= bottom;

@@ -15,14 +15,17 @@ import {
   overlap,
   type Candidate,
   type ColumnMatch,
+  type Place,
 } from './find';
 import { linkedByLabels } from './byLabels';
 import { crosstabParts, knownAmong } from './crosstab';
-import { headedDays, headedStrains, strainsInNames } from './headings';
+import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { commonest, looseKey } from './labels';
 import { legendFor } from './legend';
+import { lotDayHeader, lotDayHint, lotDays, readFromNames } from './lotDays';
 import {
   JOB,
+  LIMITS,
   SHARES,
   type Job,
   type JobName,
@@ -42,11 +45,15 @@ import {
   type ColumnReading,
   type Reader,
   type UnreadCell,
+  type YearTurn,
 } from './reading';
-import { areAlike, everyWeek, isOfPeriod, stacked } from './stack';
+import { yearTurn } from './years';
+import { areAlike, areOfOneKind, everyWeek, isOfPeriod, stacked } from './stack';
 import { isOfLeft } from './naming';
+import { struckRecords, withoutStruck } from './struck';
 import { unaccented } from './otherLanguages';
 import { wideParts } from './wide';
+import { limitRows, saidLimit, type SaidLimit } from './pickLimit';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { isDitto, isTextDate, lacksYear } from './values';
@@ -69,6 +76,8 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether the book may have no such column. */
       readonly mayBeNone: boolean;
+      /** What else of the book may say it. */
+      readonly hint?: string;
     }
   | {
       readonly kind: 'dates';
@@ -86,6 +95,8 @@ export type Question =
       readonly texts: readonly string[];
       /** The only year that the sheet's name or the cells above the table say. */
       readonly elsewhere: number | undefined;
+      /** Where they pass New Year: the year asked is that of the earlier ones. */
+      readonly turn: YearTurn | undefined;
     }
   | {
       readonly kind: 'decimals';
@@ -104,6 +115,12 @@ export type Question =
       readonly places: readonly string[];
     }
   | {
+      readonly kind: 'struck';
+      readonly table: TableName;
+      /** A cell of each row that is struck out. */
+      readonly places: readonly string[];
+    }
+  | {
       readonly kind: 'products';
       readonly words: readonly string[];
       readonly strains: readonly string[];
@@ -116,6 +133,8 @@ export type Question =
       readonly numbers: number;
       /** Rows to begin with: the strains of the lots. */
       readonly rows: readonly Readonly<Record<string, Answer>>[];
+      /** What the book says of it, in words that no formula reads. */
+      readonly said?: SaidLimit;
     }
   | { readonly kind: 'figure'; readonly figure: FigureName };
 
@@ -214,6 +233,12 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
   const products = productsOf(tables, filled, answers, questions);
+  if (jobName === 'plan') {
+    const given = answers.fill?.['calendar'];
+    const said = saidLimit(book);
+    if (isFilledIn(LIMITS, given)) filled.set('calendar', given!);
+    else if (said) questions.push({ ...fillQuestion(LIMITS, limitRows(said, given)), said });
+  }
   if (jobName === 'mix') {
     for (const figure of Object.keys(FIGURES) as FigureName[]) {
       if (isMissing(answers.figures?.[figure])) questions.push({ kind: 'figure', figure });
@@ -291,6 +316,29 @@ const HARVESTS = JOB.audit.tables.find(({ name }) => name === 'harvests')!;
 const arePicks = ({ missing, matches }: Candidate): boolean =>
   missing.length === 0 && matches.some(({ wanted, by }) => wanted === 'lot' && by !== 'a name like it');
 
+/** The orders of a plan: what customers wait for looks like lots where the job asks for no orders. */
+const ORDERS = JOB.plan.tables.find(({ name }) => name === 'orders')!;
+const areOrders = ({ missing, matches }: Candidate): boolean =>
+  missing.length === 0 &&
+  matches.some(({ wanted, by }) => wanted === 'due' && (by === 'its name' || by === 'another name'));
+
+/** The strains that any list of the book names: sheets may be named after them. */
+const strainNames = (book: GrowersBook): ReadonlySet<string> =>
+  new Set(
+    candidates(book, READY_STRAINS).flatMap(({ sheet, dataRows, matches }) =>
+      matches
+        .filter(({ wanted }) => wanted === 'strain')
+        .flatMap(({ column }) => valuesOf(sheet, dataRows, column).map((cell) => looseKey(textOf(cell)))),
+    ),
+  );
+const READY_STRAINS = JOB.ready.tables.find(({ name }) => name === 'strains')!;
+
+/** Parts of the book that are surely something else than this table. */
+function othersThan({ name }: WantedTable, book: GrowersBook): Candidate[] {
+  if (name === 'orders') return candidates(book, HARVESTS).filter(arePicks);
+  return name === 'lots' ? candidates(book, ORDERS).filter(areOrders) : [];
+}
+
 /** Which part of the book serves for a table. */
 function candidateFor(
   book: GrowersBook,
@@ -301,12 +349,12 @@ function candidateFor(
 ): Chosen {
   const blocks = crosstabParts(book, table, isKnown);
   const wide = table.name === 'harvests' ? wideParts(book, table) : [];
-  const picks = table.name === 'orders' ? candidates(book, HARVESTS).filter(arePicks) : [];
+  const elsewhere = othersThan(table, book);
   const plain = candidates(book, table).filter(
     (one) =>
       !wide.some(({ on, part }) => on === one.sheet && part.area.top === one.area.top) &&
       !blocks.some((part) => overlap(part, one)) &&
-      !picks.some((other) => overlap(one, other) && other.score > one.score),
+      !elsewhere.some((other) => overlap(one, other) && other.score > one.score),
   );
   const together = blocks.length > 0 ? [stacked(blocks)] : [];
   const every = [...together, ...wide.map(({ part }) => part), ...plain];
@@ -318,7 +366,7 @@ function candidateFor(
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
-    anyParts(book, table).filter((one) => ![...taken, ...picks].some((other) => overlap(one, other)));
+    anyParts(book, table).filter((one) => ![...taken, ...elsewhere].some((other) => overlap(one, other)));
   if (said !== undefined) {
     const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen
@@ -340,7 +388,7 @@ function candidateFor(
   const inOrder = (parts: readonly Candidate[]): Candidate[] =>
     [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
   const alike = inOrder(all.filter((one) => one === best || areAlike(best, one)));
-  if (alike.length > 1 && alike.every(isOfPeriod)) {
+  if (alike.length > 1 && (alike.every(isOfPeriod) || areOfOneKind(alike, strainNames(book)))) {
     return { candidate: stacked(alike), others: all, isAsked: false };
   }
   if (second && second.score >= best.score - 0.5 && second.missing.length === best.missing.length) {
@@ -379,12 +427,23 @@ function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const named = overWeeks(withoutUsedUp(found), answers);
+  const whole = overWeeks(withoutUsedUp(found), answers);
+  // A lot that is struck out for it is finished keeps its picks: an audit wants it.
+  const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
+  const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
+  const struckMeaning = answers.struck?.[whole.table.name];
+  const named = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
   const headed = named.missing.includes('strain')
-    ? (headedStrains(named, strains, reader) ?? strainsInNames(named, strains))
+    ? (headedStrains(named, strains, reader) ??
+      strainsInNames(named, strains) ??
+      strainsOfSheets(named, strains, reader))
     : undefined;
   const days = headedDays(named);
-  const fromHeadings = [...(headed ? [headed] : []), ...(days ? [days] : [])];
+  // Only where nothing else says when a lot was made.
+  const inNames = named.missing.includes('inoculated') && !days ? lotDays(named, book.dateSystem) : [];
+  const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
+  const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
+  const fromHeadings = [headed, days, fromName].filter((one) => one !== undefined);
   const candidate = {
     ...named,
     missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
@@ -395,20 +454,34 @@ function fitTable(
   const values = new Map<string, readonly Cell[]>();
   for (const name of candidate.missing) {
     const wanted = candidate.table.columns.find((one) => one.name === name)!;
+    const ofNames = name === 'inoculated' ? inNames : [];
     questions.push({
       kind: 'column',
       table: candidate.table.name,
       column: name,
       meaning: wanted.column.meaning,
-      choices: choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
+      choices: [
+        ...ofNames.map(lotDayHeader),
+        ...choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
+      ],
       mayBeNone: false,
+      ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
     });
+  }
+  if (struck.size > 0 && !struckMeaning) {
+    const places = new Set([...struck.values()].map(placeOf));
+    questions.push({ kind: 'struck', table: whole.table.name, places: [...places] });
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
   const doubt = doubtfulLoaded(candidate, answers);
   if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
+  // Dates in words need no order: any will do for them.
+  const orderOf = (reading: ColumnReading): DateOrder | undefined =>
+    answers.dates?.[aboutOf(reading)] ??
+    reading.proven?.order ??
+    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
   const own = readings(candidate);
   const inWords = (reading: ColumnReading): ColumnReading => {
     if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
@@ -422,8 +495,14 @@ function fitTable(
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
+    const order = orderOf(reading);
+    const turn =
+      reading.proven?.lacksYear && order
+        ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
+        : undefined;
     return {
       ...reading,
+      ...(turn && { turn }),
       ...(year !== undefined && { year }),
       ...(said && { decimalMark: said }),
       ...(isFilledDown && { isFilledDown }),
@@ -432,25 +511,22 @@ function fitTable(
   for (const reading of all) {
     const about = aboutOf(reading);
     const { proven } = reading;
-    const order = answers.dates?.[about] ?? proven?.order;
-    if (order) orders.set(reading.name, order);
+    const readAs = orderOf(reading);
+    if (readAs) orders.set(reading.name, readAs);
     else if (proven?.isNeeded) {
       questions.push({
         kind: 'dates',
         about,
-        texts: textDatesOf(candidate, reading).slice(0, EVIDENCE_ROWS),
+        texts: textDatesOf(candidate, reading, reader).slice(0, EVIDENCE_ROWS),
         isContradicted: proven.isContradicted,
         elsewhere: elsewhere.order,
       });
     }
     const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
     if (isYearOpen) {
-      const texts = textDatesOf(candidate, reading).filter(lacksYear).slice(0, EVIDENCE_ROWS);
-      questions.push({ kind: 'years', about, texts, elsewhere: yearOver(candidate) });
+      const texts = textDatesOf(candidate, reading, reader).filter(lacksYear).slice(0, EVIDENCE_ROWS);
+      questions.push({ kind: 'years', about, texts, elsewhere: yearOver(candidate), turn: reading.turn });
     }
-    // Dates in words need no order: any will do for them.
-    const readAs = order ?? (proven && !proven.isNeeded ? 'day first' : undefined);
-    if (readAs && !order) orders.set(reading.name, readAs);
     const read = readColumn(candidate, reading, readAs, reader);
     values.set(reading.name, read);
     const cells = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
@@ -458,9 +534,12 @@ function fitTable(
     if (texts.length > 0) {
       const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
       questions.push({ kind: 'decimals', ...asked });
-    } else if (proven === undefined || (readAs && !isYearOpen)) {
+    } else if (proven === undefined || readAs) {
+      // What no year makes a date is told before the year is.
+      const asked = isYearOpen ? { ...reading, year: ANY_YEAR } : reading;
+      const told = isYearOpen ? readColumn(candidate, asked, readAs, reader) : read;
       // A cell that several parts read is told once.
-      const found = new Map(unreadIn(candidate, reading, read).map((one) => [placeOf(one), one]));
+      const found = new Map(unreadIn(candidate, asked, told).map((one) => [placeOf(one), one]));
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
       const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
       if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
@@ -477,6 +556,9 @@ function fitTable(
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
 }
 
+/** In a leap year 29 February is a day. */
+const ANY_YEAR = 2024;
+
 /** The days that a plan has where nobody says. */
 export const USUAL_DAYS = 28;
 
@@ -492,6 +574,9 @@ function overWeeks(candidate: Candidate, answers: Answers): Candidate {
   );
 }
 
+/** 0, as figures or as text writes it. */
+const NOTHING = /^\s*0+(?:[.,]0+)?\s*$/;
+
 /** Lots without those that have none left, where a column says how many there are. */
 function withoutUsedUp(candidate: Candidate): Candidate {
   const { matches, table, sheet, dataRows, parts } = candidate;
@@ -500,21 +585,27 @@ function withoutUsedUp(candidate: Candidate): Candidate {
       isOfLeft(header) && table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
   )?.column;
   if (left === undefined) return candidate;
-  const isThere = (row: number): boolean => textOf(cellAt(sheet, row, left)).trim() !== '0';
-  const own = dataRows.filter(isThere);
+  const textAt = (row: number): string => textOf(cellAt(sheet, row, left));
+  const own = dataRows.filter((row) => !NOTHING.test(textAt(row)));
+  const noneLeft = [...new Set(['0', ...dataRows.map(textAt).filter((text) => NOTHING.test(text))])];
   return {
     ...candidate,
     left,
+    noneLeft,
     dataRows: own,
     usedUp: dataRows.length - own.length,
-    ...(parts && { parts: parts.map((part) => ({ ...part, left })) }),
+    ...(parts && { parts: parts.map((part) => ({ ...part, left, noneLeft })) }),
   };
 }
 
-const textDatesOf = ({ sheet, dataRows }: Candidate, { match, dayRows }: ColumnReading): string[] =>
-  valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column).filter(
-    (value): value is string => typeof value === 'string' && isTextDate(value),
-  );
+const textDatesOf = (
+  { sheet, dataRows }: Candidate,
+  { match, dayRows, lotDay }: ColumnReading,
+  reader: Reader,
+): string[] =>
+  valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
+    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : value))
+    .filter((value): value is string => typeof value === 'string' && isTextDate(value));
 
 /** Rows above a table in which the year of its records may stand. */
 const ABOVE = 4;
@@ -530,7 +621,7 @@ function yearOver(candidate: Candidate): number | undefined {
   return years.size === 1 ? Number([...years][0]) : undefined;
 }
 
-const placeOf = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
+const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);
 
 /** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
 function blanksBelow(

@@ -1,7 +1,9 @@
 import type { DateSystem } from '../../worksheet/calendar';
 import type { Caller } from '../../worksheet/call';
 import { plainValues, type Cell } from '../../worksheet/cells/cell';
+import { asLotDay } from './lotDays';
 import type { Reader } from './reading';
+import { inTheirYear } from './years';
 
 /** The functions that a reader calls: they must be ready. */
 export const READ_WITH = ['TODATES', 'TONUMBERS', 'MATCHLABELS'];
@@ -27,7 +29,12 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
     return cells.map((_, i) => (rows[i] ?? rows[0]!)[0]!);
   };
   return {
-    dates: (cells, order, year) => column('TODATES', cells, order, ...(year === undefined ? [] : [year])),
+    lotDay: (cell, day) => asLotDay(cell, day, dateSystem),
+    dates: (cells, order, year, turn) => {
+      const dates = column('TODATES', cells, order, ...(year === undefined ? [] : [year]));
+      if (turn === undefined || year === undefined) return dates;
+      return inTheirYear(dates, column('TODATES', cells, order, year + 1), turn, dateSystem);
+    },
     figures: (cells, unit, decimalMark) =>
       column('TONUMBERS', cells, unit, ...(decimalMark === undefined ? [] : [decimalMark])),
     labels: (cells, list) => column('MATCHLABELS', cells, list),

@@ -1,6 +1,7 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, isFilled, textOf } from './book';
 import { beginnings } from './byLabels';
+import { partAt } from './columns';
 import { isDateColumn, type Candidate } from './find';
 import { lookAt, provenOrder } from './values';
 import type { ColumnReading, Reader } from './reading';
@@ -104,6 +105,36 @@ export function strainsInNames(candidate: Candidate, strains: readonly string[])
     headings: new Map(dataRows.map((row, i) => [row, own[i]!])),
   };
 }
+
+/** The strain of each record where every sheet that they are on is named after one. */
+export function strainsOfSheets(
+  candidate: Candidate,
+  strains: readonly string[],
+  reader: Reader,
+): ColumnReading | undefined {
+  const { dataRows, table, matches, parts = [candidate] } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'strain');
+  const [key] = matches;
+  if (!wanted || !key || strains.length === 0) return undefined;
+  const names = parts.map(({ sheet }) => sheet.name);
+  const read = reader.labels(names, strains);
+  if (read.some(isCellError)) return undefined;
+  const strainOn = new Map(names.map((name, i) => [name, textOf(read[i]!)]));
+  return {
+    wanted,
+    name: 'strain',
+    match: { wanted: 'strain', header: SHEETS, column: key.column, by: 'its data' },
+    conversion: 'sheets',
+    proven: undefined,
+    unit: 'number',
+    decimalMark: undefined,
+    headings: new Map(dataRows.map((row) => [row, strainOn.get(partAt(candidate, row).sheet.name)!])),
+    strainOn,
+  };
+}
+
+/** What stands for a header where the names of sheets do. */
+export const SHEETS = 'name of the sheet';
 
 /** What stands for a header where headings between the records do. */
 export const HEADINGS = 'headings between the rows';

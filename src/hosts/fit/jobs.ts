@@ -14,7 +14,15 @@ export interface WantedColumn {
   readonly isOfWhatIsLeft?: boolean;
 }
 
-export type TableName = 'lots' | 'strains' | 'rooms' | 'orders' | 'harvests' | 'recipe' | 'shares';
+export type TableName =
+  | 'lots'
+  | 'strains'
+  | 'rooms'
+  | 'orders'
+  | 'harvests'
+  | 'recipe'
+  | 'shares'
+  | 'calendar';
 
 /** A table that a job looks for. */
 export interface WantedTable {
@@ -36,7 +44,7 @@ export interface Job {
 const SHEET_WORDS: Record<TableName, RegExp> = {
   lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep/i,
   strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian/i,
-  rooms: /room|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor/i,
+  rooms: /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor/i,
   orders:
     /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw/i,
   harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior/i,
@@ -44,6 +52,7 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
     /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan/i,
   // Asked for, never looked for.
   shares: /$^/,
+  calendar: /$^/,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
@@ -156,3 +165,10 @@ export const SHARES: WantedTable = {
   ...wanted('strains', ['LOADPLAN'], ['strain*', 'flush']),
   name: 'shares',
 };
+
+/** What is asked where the book says somewhere how much can be picked in a day. */
+export const LIMITS: WantedTable = wanted('calendar', ['LOADPLAN'], ['day*', 'pick limit*', 'load limit*']);
+
+/** The table that a grower fills in under this name. */
+export const filledTable = (job: Job, name: TableName): WantedTable =>
+  job.tables.find((one) => one.name === name) ?? (name === 'calendar' ? LIMITS : SHARES);

@@ -1,5 +1,5 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import type { Answer, Answers, BlankMeaning } from './answers';
+import type { Answer, Answers, BlankMeaning, StruckMeaning } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readSheet';
@@ -30,6 +30,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const years: Record<string, number> = {};
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
+  const struck: Record<string, StruckMeaning> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   for (const sheet of readSheets(book, job)) {
@@ -50,7 +51,9 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
           const year = /, year (\d{4})(?=$|,)/.exec(how)?.[1];
           if (year !== undefined) years[`${name}, ${header}`] = Number(year);
-          if (/blanks as above$/.test(how)) blanks[`${name}, ${header}`] = 'as above';
+          const ofStruck = /struck-out rows (left out|counted)$/.exec(how)?.[1];
+          if (ofStruck !== undefined) struck[name] = ofStruck as StruckMeaning;
+          if (/blanks as above(?=$|,)/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
         });
@@ -66,7 +69,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, years, decimals, blanks, products, fill };
+  return { tables, columns, dates, years, decimals, blanks, struck, products, fill };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -98,6 +101,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     years: { ...before.years, ...later.years },
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
+    struck: { ...before.struck, ...later.struck },
     products: { ...before.products, ...later.products },
     fill: { ...before.fill, ...later.fill },
     leaveOut: { ...before.leaveOut, ...later.leaveOut },

@@ -37,6 +37,16 @@ const LEFT = new Set(
       'rimasti',
       'blocchi rimasti',
     ],
+    ...[
+      'on hand',
+      'quantity on hand',
+      'qty on hand',
+      'blocks on hand',
+      'bags on hand',
+      'in stock',
+      'stock',
+      'balance',
+    ],
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
   ].map(otherKey),
 );
@@ -45,26 +55,39 @@ const LEFT = new Set(
 const COUNTED = new Set(
   (
     'block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
-    'zakken blocchi sacchi bloki worki blocke beutel stuck'
+    'zakken blocchi sacchi bloki worki blocke beutel stuck n'
   ).split(' '),
 );
 /** What says that they are left. */
 const REMAIN = new Set(
-  'left remain remaining unopened available restants restantes ubrig rimasti resterend'.split(' '),
+  'left remain remaining unopened available standing unused untouched restants restantes ubrig rimasti resterend'.split(
+    ' ',
+  ),
 );
 
-/** Whether a header is of the blocks that are left to open, beside those that were made. */
-export function isOfLeft(header: string): boolean {
-  const plain = unaccented(header);
-  if (LEFT.has(otherKey(plain))) return true;
-  const words = plain
+/** What says that they were made. */
+const MADE = new Set(
+  'made set spawned inoculated filled started start bagged built initial original total'.split(' '),
+);
+
+const plainWords = (header: string): string[] =>
+  unaccented(header)
     .toLowerCase()
     .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
     .split(/[^\p{L}]+/u)
     .filter((word) => word !== '');
-  return (
-    words.some((word) => REMAIN.has(word)) && words.every((word) => REMAIN.has(word) || COUNTED.has(word))
-  );
+
+const isOf = (telling: ReadonlySet<string>, words: readonly string[]): boolean =>
+  words.some((word) => telling.has(word)) && words.every((word) => telling.has(word) || COUNTED.has(word));
+
+/** Whether a header is of the blocks that are left to open, beside those that were made. */
+export const isOfLeft = (header: string): boolean =>
+  LEFT.has(otherKey(unaccented(header))) || isOf(REMAIN, plainWords(header));
+
+/** Whether a header counts the blocks of a lot when it was made: `Bags set`. */
+function isOfMade(header: string): boolean {
+  const words = plainWords(header);
+  return words.length > 1 && words.some((word) => COUNTED.has(word)) && isOf(MADE, words);
 }
 
 /** Words that growers shorten so far that they no longer begin alike. */
@@ -87,7 +110,7 @@ const SHORT: Readonly<Record<string, string>> = {
 /** Words of a header that say nothing of what its column holds. */
 const EMPTY = new Set([
   ...['the', 'of', 'a', 'in', 'into', 'on', 'at', 'by', 'to', 'per', 'and', 'for', 'our'],
-  ...['number', 'id', 'code', 'name', 'ts', 'timestamp', 'datetime'],
+  ...['number', 'id', 'code', 'name', 'ts', 'timestamp', 'datetime', 'std', 'standard'],
   // German, French, Spanish, Dutch, Italian.
   ...[
     'der',
@@ -226,6 +249,7 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   }
   const plain = headerKey(unaccented(header));
   if (foreignNames(property).some((other) => keyOfName(other) === plain)) return NAMED.foreign;
+  if (property === 'blocks' && isOfMade(header)) return NAMED.alike;
   const words = wordsOf(header);
   // `Flush 1` is a flush, not how many there are.
   const figures = figuresOf(header);

@@ -6,7 +6,7 @@ const NAMES: Readonly<Record<string, string>> = {
   strain:
     'sorte|stamm|pilzsorte|pilzart|pilz|souche|variete|espece|champignon|cepa|variedad|especie|seta|ras|stam|soort|paddenstoel|ceppo|varieta|specie|fungo|odmiana|szczep|gatunek|grzyb',
   blocks:
-    'stuck|stuckzahl|anzahl|anzahl blocke|blocke|beutel|substratblocke|blocs|nb de blocs|nombre de blocs|sacs|nb de sacs|quantite|bloques|numero de bloques|bolsas|cantidad|blokken|aantal|aantal blokken|zakken|blocchi|numero di blocchi|sacchi|quantita|blocs faits|blocs produits|sacs faits|bloques hechos|blokken gemaakt|blocke gemacht|bloki|liczba blokow|bloki szt|szt|ilosc|ilosc blokow|worki|liczba workow|sztuk',
+    'stuck|stuckzahl|anzahl|anzahl blocke|blocke|beutel|substratblocke|blocs|nb de blocs|nombre de blocs|sacs|nb de sacs|quantite|bloques|numero de bloques|bolsas|cantidad|blokken|aantal|aantal blokken|zakken|blocchi|numero di blocchi|sacchi|quantita|blocs faits|blocs produits|sacs faits|bloques hechos|blokken gemaakt|blocke gemacht|bloki|produced|qty produced|quantity produced|blocks produced|bags produced|filled|liczba blokow|bloki szt|szt|ilosc|ilosc blokow|worki|liczba workow|sztuk',
   'block mass':
     'gewicht|blockgewicht|beutelgewicht|stuckgewicht|gewicht je block|poids|poids bloc|poids du bloc|poids par bloc|peso|peso del bloque|peso por bloque|blokgewicht|gewicht per blok|peso del blocco|peso blocco|masa bloku|blok masa|masa worka|waga bloku|waga worka|masa|waga',
   moisture:
@@ -21,7 +21,7 @@ const NAMES: Readonly<Record<string, string>> = {
     'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto|mur a partir de|mur des|a partir de|reif nach|maduro desde|gotowe od|najwczesniej|od dnia|minimum|minimo|mini|mindestens|mindesttage',
   best: 'reif am besten|am besten|bester tag|optimal|ideal|ideal jour|meilleur jour|optimo|mejor dia|beste dag|ideaal|ideale|giorno migliore|optimum|najlepiej|optymalnie|najlepszy dzien',
   latest:
-    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po|trop vieux|trop vieux apres|perime apres|zu alt|zu alt nach|zu alt ab|uberreif ab|demasiado viejo|viejo despues de|pasado despues de|te oud|te oud na|troppo vecchio|troppo vecchio dopo|za stare po',
+    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po|trop vieux|trop vieux apres|perime apres|zu alt|zu alt nach|zu alt ab|uberreif ab|demasiado viejo|viejo despues de|pasado despues de|te oud|te oud na|throw out after|throw out|throw away after|throw away|discard after|discard|chuck after|compost after|dump after|no good after|past it after|troppo vecchio|troppo vecchio dopo|za stare po',
   'first pick':
     '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta|dni do pierwszego zbioru|pierwszy zbior|dni do zbioru|1 zbior|hasta 1 cosecha|hasta primera cosecha|avant 1re recolte|avant 1ere recolte|bis 1 ernte|bis erste ernte|tot 1e oogst|tot eerste oogst',
   'pick days':
@@ -54,19 +54,25 @@ const NAMES: Readonly<Record<string, string>> = {
 /** Names that say what a column is only beside those of its table: any other name comes before them. */
 const BARE: Readonly<Record<string, string>> = {
   lot: 'nr|no|num|number|n|code|bag code|bag no|block batch|bag batch|batch of blocks',
-  strain: 'name|code|abbr|abbreviation|short name|what|type|kind|sp|spp|mushroom|mushrooms',
-  inoculated: 'made|made on|bagged|bagged on|created|created on|made up',
+  strain:
+    'name|code|abbr|abbreviation|short name|what|type|kind|sp|spp|mushroom|mushrooms|item|item no|description|crop',
+  blocks: 'n|made|count|started with',
+  moisture: 'w|water|wet|h2o',
+  inoculated:
+    't inoc|t0|mfg date|mfd|manufactured|set on|set|set up|put up|production date|prod date|made|made on|bagged|bagged on|created|created on|made up',
   loaded:
     'into room|in room|in room since|room since|moved to room|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
-  product: 'what|type|kind|mushroom|mushrooms|variety|strain|species',
-  room: 'name|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
+  product: 'what|type|kind|mushroom|mushrooms|variety|strain|species|item|item no|crop',
+  room: 'name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf',
-  'blocks per shelf': 'per shelf|each shelf|on each',
-  earliest: 'from|from day|from days|min|after|opens',
-  latest: 'until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',
+  'blocks per shelf': 'per shelf|units per shelf|per rack|each shelf|on each',
+  earliest: 'from|from day|from days|min|t min|not before|after|opens',
+  best: 'opt|t opt|target|aim',
+  latest: 't max|not after|until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',
   'first pick': 'first pick day|first picks after|to first pick|starts',
+  'pick days': 'picking window|pick window|harvest window|window|picks last',
   'flush gap': 'rest|rest between|between|days rest',
-  mass: 'amount|how much|wanted|ordered',
+  mass: 'amount|how much|wanted|ordered|quantity|qty|net|m net',
   due: 'when|day|date',
   ingredient: 'name|what',
   pack: 'bag|bags|sack',

@@ -24,9 +24,10 @@ import type { Answer } from './answers';
 import { cellAt, sheetText, textOf } from './book';
 import { partAt, readRanges, type ReadRange } from './columns';
 import { isDateColumn, type Candidate } from './find';
+import { dayText as lotDayText } from './lotDays';
 import { dayFrom, dayText } from './standing';
 import { partText, type Fit, type TableFit } from './fit';
-import { SHARES, type JobName, type TableName, type WantedTable } from './jobs';
+import { filledTable, type JobName, type TableName, type WantedTable } from './jobs';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import { DASHES, DITTO_MARKS } from './values';
 import { isMassUnit, isShare, slipFrom, type FigureUnit, type MassUnit } from './units';
@@ -101,7 +102,7 @@ export class ReadSheet {
 
   /** A table that the grower filled in. */
   private fill(name: TableName, rows: readonly Readonly<Record<string, Answer>>[]): void {
-    const wanted = this.fit.job.tables.find((one) => one.name === name) ?? SHARES;
+    const wanted = filledTable(this.fit.job, name);
     const headers = headersIn(wanted, rows);
     const table = this.tableName(name.charAt(0).toUpperCase() + name.slice(1));
     this.things.push(heading(this.at(ROWS.part), `${name}, as you gave them`));
@@ -241,7 +242,8 @@ export class ReadSheet {
       });
     };
     columns.forEach((reading, at) => {
-      const how = howRead(given, reading);
+      const meaning = at === 0 ? this.fit.answers.struck?.[name] : undefined;
+      const how = howRead(given, reading) + (meaning ? `, struck-out rows ${meaning}` : '');
       const reads = readsOf(candidate.table, reading.name);
       const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
       const cells = records.map((record) => record?.[at] ?? null);
@@ -468,6 +470,10 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    if (reading.conversion === 'sheets') {
+      const [, strain = ''] = [...reading.strainOn!].find(([name]) => sheetText(name) === range.sheet) ?? [];
+      return `=IF(${mask ?? `${cells}=""`}${mask === undefined ? '' : '=""'},"","${strain.replaceAll('"', '""')}")`;
+    }
     if (reading.conversion === 'day headings') {
       // A heading is alone in its row: a lot that is no record, as none are left of it, is none.
       const { rows } = range;
@@ -491,8 +497,12 @@ export class ReadSheet {
   }
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-  private cellsOf({ match, isFilledDown, hasDittos, hasDashes }: ColumnReading, range: ReadRange): string {
+  private cellsOf(
+    { match, isFilledDown, hasDittos, hasDashes, lotDay }: ColumnReading,
+    range: ReadRange,
+  ): string {
     const cells = range.column(match.column);
+    if (lotDay) return lotDayText(cells, lotDay);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
     if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
@@ -536,6 +546,7 @@ export class ReadSheet {
         return this.dayText(given, reading, cells, { week: 0, day: 0 });
       case 'headings':
       case 'day headings':
+      case 'sheets':
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (list !== undefined && this.isJoined(name)) {
@@ -558,8 +569,11 @@ export class ReadSheet {
     return dayText(cells, this.first.text, { week, which: day, held });
   }
 
-  private dates({ orders }: TableFit, { name, year }: ColumnReading, cells: string): string {
-    return `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${year === undefined ? '' : `,${year}`})`;
+  private dates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {
+    const inYear = (one: number | undefined): string =>
+      `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${one === undefined ? '' : `,${one}`})`;
+    if (turn === undefined || year === undefined) return inYear(year);
+    return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
   }
 
   /** A mass of two columns, of which one may be blank. */
@@ -597,13 +611,17 @@ export class ReadSheet {
 }
 
 /** Whether the records of a table that cannot be read are left out until they are corrected, as the grower said. */
-export const fitLeavesOut = ({ job, answers, unread }: Fit, table: TableName): boolean =>
-  MAY_LEAVE_OUT[job.name]?.includes(table) === true &&
-  answers.leaveOut?.[table] === true &&
-  unread.some(({ about }) => about.startsWith(`${table}, `));
+export const fitLeavesOut = (fit: Fit, table: TableName): boolean =>
+  fit.answers.leaveOut?.[table] === true && mayBeLeftOut(fit).includes(table);
 
 /** Tables of which one record that cannot be read would spoil the whole answer. */
-export const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders'] };
+const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders'] };
+
+/** The tables whose records that cannot be read the grower may leave out until they are corrected. */
+export const mayBeLeftOut = ({ job, unread }: Pick<Fit, 'job' | 'unread'>): readonly TableName[] =>
+  (MAY_LEAVE_OUT[job.name] ?? []).filter((table) =>
+    unread.some(({ about }) => about.startsWith(`${table}, `)),
+  );
 
 const KILOGRAMS: Record<MassUnit, number> = {
   kg: 1,
@@ -666,6 +684,8 @@ const columnOf = (wanted: WantedTable, header: string) =>
 function readsOf(wanted: WantedTable, header: string): Reads {
   const column = columnOf(wanted, header);
   if (!column) return 'text';
+  // A day of the week, or every day.
+  if (wanted.name === 'calendar' && header === 'day') return 'text';
   if (isDateColumn(column)) return 'date';
   if (isShare(column) || column.column.kind.word === 'share') return 'percent';
   if (column.column.kind.word === 'label') return 'text';
@@ -694,7 +714,7 @@ export function figureOf(answer: Answer, asShare: boolean): Answer {
 const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}`}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${asAbove(reading)}`;
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
@@ -706,6 +726,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       return 'the heading above';
     case 'beginnings':
       return 'the beginning of the name';
+    case 'sheets':
+      return 'the name of the sheet';
     case 'none':
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;

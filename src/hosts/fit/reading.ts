@@ -13,6 +13,7 @@ import {
 import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
 import type { WantedColumn } from './jobs';
 import { inFull, type Legend } from './legend';
+import type { LotDay } from './lotDays';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { areWeekdays, readWeekdays } from './standing';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
@@ -25,11 +26,12 @@ export type Conversion =
   | 'headings'
   | 'day headings'
   | 'beginnings'
+  | 'sheets'
   | 'weekdays';
 
 /** Whether a column is read from other cells than its own. */
 export const isFromElsewhere = (conversion: Conversion): boolean =>
-  conversion === 'headings' || conversion === 'day headings' || conversion === 'beginnings';
+  ['headings', 'day headings', 'beginnings', 'sheets'].includes(conversion);
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -46,22 +48,37 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
-  /** The year of its dates that are written without one. */
+  /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
   readonly year?: number;
+  /** Where its dates without a year pass New Year: the last month that is of the year after. */
+  readonly turn?: YearTurn;
   /** Whether a blank says the same as the cell above it. */
   readonly isFilledDown?: boolean;
   /** Whether it has marks that say the same as the cell above. */
   readonly hasDittos?: boolean;
   /** Whether it has dashes, which say that there is nothing: only of a column that may be blank. */
   readonly hasDashes?: boolean;
+  /** Where the day is in the names of lots that it is read from. */
+  readonly lotDay?: LotDay;
   /** What the short names in it stand for. */
   readonly legend?: Legend;
   /** A column that says it better where it is filled: the blocks left of a lot, beside the day it was opened. */
   readonly unless?: number;
   /** Of records under headings that name their strain, or whose names begin with it: the strain of each row. */
   readonly headings?: ReadonlyMap<number, string>;
+  /** The strain of each sheet, where sheets are named after them. */
+  readonly strainOn?: ReadonlyMap<string, string>;
   /** Of records under headings that name their day: the row of the heading of each. */
   readonly dayRows?: ReadonlyMap<number, number>;
+}
+
+/** Dates without a year that pass New Year. */
+export interface YearTurn {
+  /** The last month that is of the year after, from 1. */
+  readonly month: number;
+  /** The last date before New Year, and the one after. */
+  readonly before: string;
+  readonly after: string;
 }
 
 /** The smaller part of a mass that is written in two columns. */
@@ -175,7 +192,14 @@ function commonUnit(texts: readonly string[]): MassUnit | undefined {
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
-  readonly dates: (cells: readonly Cell[], order: DateOrder, year: number | undefined) => readonly Cell[];
+  /** The day in a cell that names a lot, written out. */
+  readonly lotDay: (cell: Cell, day: LotDay) => Cell;
+  readonly dates: (
+    cells: readonly Cell[],
+    order: DateOrder,
+    year: number | undefined,
+    turn?: YearTurn,
+  ) => readonly Cell[];
   readonly figures: (
     cells: readonly Cell[],
     unit: FigureUnit,
@@ -280,6 +304,8 @@ function readOwn(
     hasDittos,
     hasDashes,
     year,
+    turn,
+    lotDay,
     dayRows,
   }: ColumnReading,
   order: DateOrder | undefined,
@@ -290,14 +316,15 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
-    return above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
+    const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
+    return lotDay ? reader.lotDay(said, lotDay) : said;
   });
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
       return values;
     case 'dates':
-      return order === undefined ? values : reader.dates(values, order, year);
+      return order === undefined ? values : reader.dates(values, order, year, turn);
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'weekdays':
@@ -307,10 +334,11 @@ function readOwn(
         const heading = dayRows?.get(row);
         return heading === undefined ? null : cellAt(sheet, heading, match.column);
       });
-      return order === undefined ? days : reader.dates(days, order, year);
+      return order === undefined ? days : reader.dates(days, order, year, turn);
     }
     case 'headings':
     case 'beginnings':
+    case 'sheets':
       return dataRows.map((row) => headings?.get(row) ?? null);
   }
 }

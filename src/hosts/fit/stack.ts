@@ -3,6 +3,7 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import { cellAt, textOf, type BookSheet } from './book';
 import { lastRowOf } from './columns';
 import type { Candidate } from './find';
+import { looseKey } from './labels';
 import { weekdaysIn } from './standing';
 
 // The same table on several sheets, as one a month: its parts are read as if they lay below each other.
@@ -23,6 +24,30 @@ const PERIOD =
 
 /** Whether a sheet is named after a stretch of time. */
 export const isOfPeriod = ({ sheet }: Candidate): boolean => PERIOD.test(sheet.name);
+
+/** `Room A` and `Room B`, `Tent 1` and `Tent 2`. */
+const NUMBERED = /^(.*\p{L}.*?)[\s_-]*(?:\d{1,3}|(?<=[\s_-])[A-Z])$/u;
+
+/**
+ * Whether alike parts are on sheets of one kind, and no record of one is in another: their names differ in a number alone,
+ * or each is that of a strain.
+ */
+export function areOfOneKind(parts: readonly Candidate[], strains: ReadonlySet<string>): boolean {
+  const kinds = new Set(parts.map(({ sheet }) => NUMBERED.exec(sheet.name.trim())?.[1]?.toLowerCase()));
+  const areNumbered = kinds.size === 1 && !kinds.has(undefined);
+  if (!areNumbered && !parts.every(({ sheet }) => strains.has(looseKey(sheet.name)))) return false;
+  const seen = new Set<string>();
+  return parts.every(({ table, sheet, dataRows, matches }) => {
+    // A lot is its name, a pick all that is written of it.
+    const told = table.name === 'lots' ? matches.filter(({ wanted }) => wanted === 'lot') : matches;
+    const own = new Set(
+      dataRows.map((row) => told.map(({ column }) => textOf(cellAt(sheet, row, column)).trim()).join('\n')),
+    );
+    const isNew = [...own].every((record) => !seen.has(record));
+    for (const record of own) seen.add(record);
+    return isNew && told.length > 0;
+  });
+}
 
 /** Alike parts as one, in the order of the book's sheets. */
 export function stacked(given: readonly Candidate[]): Candidate {

@@ -36,13 +36,12 @@ const BEFORE = [' every ', ' each ', ' on '];
 /** What parts two days. */
 const BETWEEN = ['/', ',', '&', '+', ';', '.', ' and ', ' y ', ' und ', ' et ', ' en ', ' e ', ' i '];
 
-const placeIn = (rows: readonly (readonly string[])[], word: string): number | undefined => {
-  for (const row of rows) {
-    const at = row.findIndex((name) => name === word || unaccented(name) === word);
-    if (at >= 0) return at + 1;
-  }
-  return undefined;
-};
+/** Which day a word names, Monday 1: with its accents or without, and as the first row that has it says. */
+const DAY_NAMED = new Map(
+  WRITTEN.flatMap((row) =>
+    row.flatMap((name, at) => [name, unaccented(name)].map((word) => [word, at + 1] as const)),
+  ).reverse(),
+);
 
 /** The words of a text that should name days. */
 function wordsIn(text: string): string[] {
@@ -56,7 +55,7 @@ export const MOST_DAYS = 7;
 
 /** The days of the week that a text names, Monday 1; none where it says anything else, or a day twice. */
 export function weekdaysIn(text: string): number[] {
-  const days = wordsIn(text).map((word) => placeIn(WRITTEN, word));
+  const days = wordsIn(text).map((word) => DAY_NAMED.get(word));
   const known = days.filter((day) => day !== undefined);
   return known.length === days.length && new Set(known).size === known.length ? known : [];
 }

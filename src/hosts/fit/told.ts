@@ -17,6 +17,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   harvests: 'picks',
   recipe: 'recipe',
   shares: 'shares of the flushes',
+  calendar: 'limits of a day',
 };
 
 const counted = (count: number, one: string, many = `${one}s`): string =>
@@ -24,7 +25,7 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
 export function sourceWords({ candidate }: TableFit): string {
-  const { dataRows, passedOver, usedUp = 0 } = candidate;
+  const { dataRows, passedOver, usedUp = 0, struckOut = 0 } = candidate;
   // Several columns of one block pass over the same rows.
   const over = new Set(
     passedOver.map((row) => {
@@ -39,7 +40,8 @@ export function sourceWords({ candidate }: TableFit): string {
       : `; ${counted(over, 'row')} of months, totals or repeated headers ${over === 1 ? 'is' : 'are'} passed over`) +
     (usedUp === 0
       ? ''
-      : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`)
+      : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`) +
+    (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`)
   );
 }
 
@@ -53,11 +55,17 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   return all.length === 0 ? '' : `Nothing reads ${all.join(', ')}`;
 }
 
+const yearWords = ({ readings }: TableFit, name: string): string => {
+  const year = readings.find((one) => one.name === name)?.year;
+  return year === undefined ? '' : ` of ${year}`;
+};
+
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, legend } = fit.readings.find(
+  const { conversion, unit, proven, decimalMark, rest, legend, lotDay } = fit.readings.find(
     (one) => one.name === name,
   )!;
+  if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
@@ -67,6 +75,8 @@ export function readingWords(fit: TableFit, name: string): string {
       return 'the day that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
+    case 'sheets':
+      return 'the strain that the sheet is named after';
     case 'weekdays':
       return `every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
@@ -76,10 +86,11 @@ export function readingWords(fit: TableFit, name: string): string {
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;
     }
     case 'dates': {
-      const { year } = fit.readings.find((one) => one.name === name)!;
+      const { year, turn } = fit.readings.find((one) => one.name === name)!;
       if (year !== undefined) {
         const open = fit.orders.get(name) ?? 'once you say in which order';
-        return `dates of ${year}, as you said${proven?.isNeeded ? `, ${open}` : ''}`;
+        const both = turn === undefined ? String(year) : `${year}, after New Year ${year + 1}`;
+        return `dates of ${both}, as you said${proven?.isNeeded ? `, ${open}` : ''}`;
       }
       if (proven?.lacksYear) return 'dates, once you say of which year';
       const order = fit.orders.get(name);
@@ -128,6 +139,7 @@ export function questionWords(question: Question): string {
       }
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
+        (question.hint === undefined ? '' : ` ${question.hint}`) +
         (question.choices.length === 0
           ? ' None that is there could: add one to your sheet, and choose the job again'
           : '')
@@ -137,16 +149,27 @@ export function questionWords(question: Question): string {
         ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? The others are then listed as unreadable`
         : `Are the dates of ${question.about} day first or month first? Nothing in them tells: ${question.texts.join(', ')}`;
     case 'years':
-      return `Which year are the dates of ${question.about}? They have none: ${question.texts.slice(0, 3).join(', ')}. If they are of two years, write the years into the cells`;
+      return question.turn
+        ? `In which year do the dates of ${question.about} begin? They have no year, and pass New Year from ${question.turn.before} to ${question.turn.after}. Those after it are read in the year that follows`
+        : `Which year are the dates of ${question.about}? They have none: ${question.texts.slice(0, 3).join(', ')}. If they are of two years, write the years into the cells`;
     case 'decimals':
       return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: point or comma`;
     case 'blanks':
       return `${counted(question.places.length, 'cell')} of ${question.about} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
+    case 'struck': {
+      const { places, table } = question;
+      const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
+      return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
+    }
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
       if (question.table === 'shares')
         return 'What share of its crop does each strain give in each flush? Your book says how many flushes there are. 60% and 40%, for example';
+      if (question.said) {
+        const { place, says, values } = question.said;
+        return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
+      }
       return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
         .filter(({ isNeeded }) => isNeeded)
         .map(({ name }) => name)
@@ -164,6 +187,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const decimals: Record<string, 'point' | 'comma' | null> = {};
   const years: Record<string, number | null> = {};
   const blanks: Record<string, null> = {};
+  const struck: Record<string, null> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
   const parts: Record<string, string> = {};
@@ -190,6 +214,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
       case 'blanks':
         blanks[question.about] = null;
+        break;
+      case 'struck':
+        struck[question.table] = null;
         break;
       case 'products':
         for (const word of question.words) products[word] = [];
@@ -221,6 +248,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     years: { ...answers.years, ...years },
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
+    struck: { ...answers.struck, ...struck },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },

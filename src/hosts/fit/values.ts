@@ -14,7 +14,8 @@ export type Look =
   | 'error'
   | 'true or false';
 
-const FIGURE = /^[-+]?(?:\d{1,3}(?:[ .,'\u00a0\u202f]\d{3})+|\d+)?(?:[.,]\d+)?\s*(?:%|[a-z]{1,6}\.?)?$/i;
+const FIGURE =
+  /^(?:(?:a|c|nz|r)?[$€£]\s*|(?:usd|eur|gbp|pln|chf)\s*)?[-+]?(?:\d{1,3}(?:[ .,'\u00a0\u202f]\d{3})+|\d+)?(?:[.,]\d+)?\s*(?:[%#]|[a-złč]{1,6}\.?|(?:a|c|nz|r)?[$€£])?$/i;
 
 /** Of a text without a year 29 February is a date. */
 const A_LEAP_YEAR = 2000;

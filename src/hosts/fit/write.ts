@@ -196,13 +196,14 @@ class AnswerPage {
 const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
   ready: (page) => {
     const from = page.firstDay('today');
-    const days = page.figure('A4', 'days ahead', 7, 'count', 'days');
+    const days = page.figure('A4', 'days, from that day on', 7, 'count', 'days');
     const [first, more] = [from.grid![0]![0]!, days.grid![0]![0]!];
-    const to = cell('B3+B4', typeof first === 'number' && typeof more === 'number' ? first + more : null);
+    const last = typeof first === 'number' && typeof more === 'number' ? first + more - 1 : null;
+    const to = cell('B3+B4-1', last);
     // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
     page.add(formula('A5', `=IF(ISERROR(A6),${UNANSWERED},${leftOutWords('A6')})`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
-    return ['Lots that may be opened in the days ahead, and those that are past their last day.'];
+    return ['Lots that may be opened in these days, and those that are past their last day.'];
   },
 
   plan: (page) => {
@@ -224,10 +225,13 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     page.add(formula(addressOf({ row: told, column: 0 }), lines, 'text', { spills: true }));
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];
+    const limits = fit.filled.has('calendar') ? page.table('calendar') : undefined;
     let left = 0;
     for (const [view, title] of PLAN_VIEWS) {
       page.add(heading(addressOf({ row: top, column: left }), title));
-      const asked = view === 'plan' ? [] : [LEFT_OUT, LEFT_OUT, LEFT_OUT, LEFT_OUT, word(view)];
+      const ofDays = limits ?? LEFT_OUT;
+      const asked =
+        view === 'plan' ? (limits ? [limits] : []) : [ofDays, LEFT_OUT, LEFT_OUT, LEFT_OUT, word(view)];
       const at = addressOf({ row: top + 1, column: left });
       left += page.call(at, 'LOADPLAN', [...given, ...asked], `LOADPLAN ${view}`) + 1;
     }
@@ -240,7 +244,8 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
   audit: (page) => {
     const [harvests, lots, strains] = [page.table('harvests'), page.table('lots'), page.table('strains')];
     page.add(heading('A3', 'what cannot be right'), ...placeColumn(page));
-    const columns = page.call('B4', 'YIELDAUDIT', [harvests, lots, strains], 'YIELDAUDIT');
+    const given = [harvests, lots, strains, ...unitSetting(page.fit)];
+    const columns = page.call('B4', 'YIELDAUDIT', given, 'YIELDAUDIT');
     // What came off is told of each block: without a column of blocks there is only the audit.
     if (page.reads('lots', 'blocks')) {
       const left = columns + 2;
@@ -258,6 +263,22 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     return ['Change the three figures; the list follows.'];
   },
 };
+
+/** The unit of the masses, where the grower's own header says it: which slips can be depends on it. */
+function unitSetting(fit: Fit): Given[] {
+  const unit = jobUnit(fit);
+  if (unit === undefined) return [];
+  const text = `{"setting","value";"unit","${unit}"}`;
+  return [
+    {
+      text,
+      grid: [
+        ['setting', 'value'],
+        ['unit', unit],
+      ],
+    },
+  ];
+}
 
 const PLAN_VIEWS = [
   ['plan', 'what to load when'],

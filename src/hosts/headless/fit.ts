@@ -21,6 +21,7 @@ import {
   unreadWords,
 } from '../fit/told';
 import { prepare } from '../fit/prepare';
+import { mayBeLeftOut } from '../fit/readSheet';
 import type { JobSheets, Surroundings } from '../fit/write';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
@@ -159,7 +160,7 @@ function tell(fitted: Fit, written: Written | undefined, json: boolean, output: 
 }
 
 function tellText(fitted: Fit, written: Written | undefined, { out }: Output): void {
-  const { job, book, tables, filled, questions, unread, joined } = fitted;
+  const { job, book, answers, tables, filled, questions, unread, joined } = fitted;
   out(job.title);
   for (const [name, table] of tables) {
     out('');
@@ -187,6 +188,11 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
   );
   for (const cell of unread)
     out(`  ${oneLine(placeOfUnread(cell))} (${cell.about}): ${oneLine(unreadWords(cell))}`);
+  const spoiling = mayBeLeftOut(fitted).filter((table) => answers.leaveOut?.[table] !== true);
+  if (spoiling.length > 0) {
+    const part = JSON.stringify({ leaveOut: Object.fromEntries(spoiling.map((table) => [table, true])) });
+    out(`  correct them there, or plan without their rows for now: put ${part} into the answers`);
+  }
   if (questions.length > 0) {
     out('\nasked (print a file to fill in with --template, give it back with --answers):');
     for (const question of questions) {

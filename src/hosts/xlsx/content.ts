@@ -35,6 +35,8 @@ export interface CellContent {
   readonly numberFormat?: string;
   /** Set where the format is the file's "short date", which every reader's system shows in its own order. */
   readonly followsReader?: true;
+  /** Set where its letters are struck out. */
+  readonly isStruck?: true;
 }
 
 /** Whether a cell holds a formula, one that could not be written out included. */

@@ -233,6 +233,7 @@ function contentOf(
     ...(cell.formula && formulaWithin(cell, sheet, shared, context)),
     ...(numberFormat !== undefined && { numberFormat }),
     ...(context.styles?.followReader[style] && { followsReader: true as const }),
+    ...(context.styles?.struck[style] && { isStruck: true as const }),
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Highlight, Reads } from './describe';
 import { codeOf, COLOURS, HEADS, LOOKS, TINTS, type Font, type Look, type Role } from './look';
+import { isTrue } from './parts';
 import {
   appended,
   child,
@@ -66,6 +67,8 @@ export interface Styles {
   readonly formats: readonly (string | undefined)[];
   /** Whether that format is one whose order is the reader's. */
   readonly followReader: readonly boolean[];
+  /** Whether its letters are struck out. */
+  readonly struck: readonly boolean[];
 }
 
 export function readStyles(xml: string, part: string): Styles {
@@ -76,14 +79,22 @@ export function readStyles(xml: string, part: string): Styles {
       attributes['formatCode'] ?? '',
     ]),
   );
-  const ids = childrenOf(child(root, 'cellXfs'), 'xf').map(({ attributes }) =>
-    Number(attributes['numFmtId'] ?? 0),
-  );
+  const xfs = childrenOf(child(root, 'cellXfs'), 'xf');
+  const ids = xfs.map(({ attributes }) => Number(attributes['numFmtId'] ?? 0));
+  const struckFonts = childrenOf(child(root, 'fonts'), 'font').map((font) => {
+    const strike = child(font, 'strike');
+    return strike !== undefined && isTrue(strike.attributes['val'] ?? '1');
+  });
   const formats = ids.map((id) => {
     const code = written.get(id) ?? BUILT_IN.get(id);
     return code === 'General' ? undefined : code;
   });
-  return { root, formats, followReader: ids.map((id) => !written.has(id) && (id === 14 || id === 22)) };
+  return {
+    root,
+    formats,
+    followReader: ids.map((id) => !written.has(id) && (id === 14 || id === 22)),
+    struck: xfs.map(({ attributes }) => struckFonts[Number(attributes['fontId'] ?? 0)] === true),
+  };
 }
 
 /** The lists of a styles part, in the order in which they stand (ISO/IEC 29500-1, 18.8.39). */

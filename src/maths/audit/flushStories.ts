@@ -1,6 +1,6 @@
 import { median } from '../shared/statistics';
 import { lastExpected, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
-import { grouped, heldSpread, tail } from './likelihood';
+import { grouped, heldSpread, student } from './likelihood';
 import { findFlushes } from './pickTimes';
 
 // How a lot comes to be picked as it is: which flushes it bears, when each begins, on how many days it is picked and how
@@ -24,6 +24,8 @@ const RARER = 0.6;
 const LEAST_ROWS = 0.003;
 /** What the strain's other flushes count for against the flush's own number of days, and the strains table against both. */
 const OTHER_FLUSHES = 4;
+/** What other strains' steps and rows count for against their own. */
+const OTHERS = 20;
 const TABLED = 4;
 const DAYS_WIDE = 2;
 /** Flushes present and lacking as a book begins: between others, the next one, and beyond those that a strain is kept for. */
@@ -37,6 +39,11 @@ const UNDECIDED = 0.5;
 const USUAL_SPREAD = 2.5;
 const LEAST_SPREAD = 1.2;
 const FAR_DAYS = 10;
+/** What is tried: how heavy its tails are, and how much wider than its middle half says. */
+const USUAL_DEGREES = 8;
+const DEGREES = [2, 3, 4, USUAL_DEGREES];
+const SCALES = [0.7, 0.85, 1, 1.2, 1.45];
+const UNUSUAL = 3;
 /** The table counts as two lots, and no lot may be far from it, so that a strain's only lots are not their own measure. */
 const TABLE_LOTS = 2;
 /** A pick that comes before one of an earlier flush, or after one of a later: each is as rare as this. */
@@ -62,6 +69,28 @@ interface Starts {
   readonly gap: number;
 }
 
+/** How widely days differ from what is usual, and how heavy the tails are. */
+interface About {
+  readonly spread: number;
+  readonly degrees: number;
+}
+
+/** The likeliest of a few densities; those with other tails than usual have to be likelier by so much, on the scale of ln. */
+function learntAbout(offs: readonly number[]): About {
+  const own = heldSpread(offs, USUAL_SPREAD, 6);
+  let best = { spread: Math.max(LEAST_SPREAD, own), degrees: USUAL_DEGREES, likely: -Infinity };
+  for (const degrees of DEGREES) {
+    for (const scale of SCALES) {
+      const spread = Math.max(LEAST_SPREAD, scale * own);
+      let likely = degrees === USUAL_DEGREES && scale === 1 ? UNUSUAL : 0;
+      for (const off of offs)
+        likely += Math.log((1 - UNTYPED) * student(off, spread, degrees) + UNTYPED / (2 * FAR_DAYS));
+      if (likely > best.likely) best = { spread, degrees, likely };
+    }
+  }
+  return best;
+}
+
 const rowsKey = (day: number, grade: string): string => `${day}\n${grade}`;
 
 function flushDays(picks: readonly KnownPick[]): FlushDays[] {
@@ -78,42 +107,105 @@ function flushDays(picks: readonly KnownPick[]): FlushDays[] {
   });
 }
 
-/** Counts of a strain's days of picking, by flush and together. */
+/** How much a flush of so many days tells of flushes of as many, or of one more or fewer. */
+const alike = (days: number, other: number): number =>
+  days === other ? (days === 1 ? 0.75 : 0.5) : Math.abs(days - other) === 1 ? 0.25 : 0;
+
+/** How many flushes were picked on so many days; few are, so that each tells of its neighbours too. */
+class Counts {
+  private readonly of: number[] = [];
+  private all = 0;
+
+  add(days: number): void {
+    for (const near of [days - 1, days, days + 1])
+      if (near > 0) this.of[near] = (this.of[near] ?? 0) + alike(near, days);
+    this.all++;
+  }
+
+  /** The share of so many days, held to another share; a flush that is itself counted with `counted` takes no part. */
+  share(days: number, counted: number, other: number, held: number): number {
+    const own = (this.of[days] ?? 0) - (counted > 0 ? alike(days, counted) : 0);
+    return (Math.max(0, own) + held * other) / (Math.max(0, this.all - (counted > 0 ? 1 : 0)) + held);
+  }
+}
+
+/** Days of picking of a strain's flushes, each by its number and all together. */
 class DayCounts {
-  private readonly all = new Map<number, number>();
-  private readonly byFlush = new Map<number | undefined, Map<number, number>>();
-  private readonly sizes = new Map<number | undefined, number>();
-  private size = 0;
+  private readonly together = new Counts();
+  private readonly byFlush = new Map<number | undefined, Counts>();
 
   constructor(private readonly tabled: number) {}
 
   add(flush: number | undefined, days: number): void {
     let own = this.byFlush.get(flush);
-    if (!own) this.byFlush.set(flush, (own = new Map<number, number>()));
-    for (const counts of [this.all, own]) counts.set(days, (counts.get(days) ?? 0) + 1);
-    this.sizes.set(flush, (this.sizes.get(flush) ?? 0) + 1);
-    this.size++;
+    if (!own) this.byFlush.set(flush, (own = new Counts()));
+    own.add(days);
+    this.together.add(days);
   }
 
   /** How often a flush is picked on so many days; a flush that is itself counted with `counted` days takes no part. */
   share(flush: number | undefined, days: number, counted: number): number {
-    const left = counted > 0 ? 1 : 0;
-    const less = (count: number): number => Math.max(0, count - (days === counted ? left : 0));
     const table = Math.exp(-Math.abs(days - this.tabled) / DAYS_WIDE) / (2 * DAYS_WIDE);
-    const strain =
-      (less(this.all.get(days) ?? 0) + TABLED * table) / (Math.max(0, this.size - left) + TABLED);
-    const own = less(this.byFlush.get(flush)?.get(days) ?? 0);
-    return (
-      (own + OTHER_FLUSHES * strain) / (Math.max(0, (this.sizes.get(flush) ?? 0) - left) + OTHER_FLUSHES)
-    );
+    const strain = this.together.share(days, counted, table, TABLED);
+    return this.byFlush.get(flush)?.share(days, counted, strain, OTHER_FLUSHES) ?? strain;
   }
+}
+
+/** How many days apart lots are picked, and how many rows a day has. */
+class Rhythm {
+  readonly steps: number[];
+  readonly rows: number[];
+  private allSteps: number;
+  private allRows: number;
+
+  /** @param among those of which these are some; without them the counts that a book begins with */
+  constructor(private readonly among?: Rhythm) {
+    const sum = (counts: readonly number[]): number => counts.reduce((all, count) => all + count, 0);
+    this.steps = USUAL_STEPS.map((count) => (among ? 0 : count));
+    this.rows = USUAL_ROWS.map((count) => (among ? 0 : count));
+    this.allSteps = sum(this.steps);
+    this.allRows = sum(this.rows);
+  }
+
+  countStep(days: number): void {
+    this.steps[Math.min(STEPS - 1, days)]!++;
+    this.allSteps++;
+    this.among?.countStep(days);
+  }
+
+  countRows(rows: number): void {
+    this.rows[Math.min(ROWS, rows)]!++;
+    this.allRows++;
+    this.among?.countRows(rows);
+  }
+
+  /** The share of a step up to the longest that is counted. */
+  step(at: number, less: number): number {
+    if (!this.among) return Math.max(USUAL_STEPS[at]!, this.steps[at]! - less) / this.allSteps;
+    const before = OTHERS * this.among.step(at, less);
+    return (Math.max(0, this.steps[at]! - less) + before) / (this.allSteps + OTHERS);
+  }
+
+  row(at: number, less: number): number {
+    if (this.among) {
+      const before = OTHERS * this.among.row(at, less);
+      return (Math.max(0, this.rows[at]! - less) + before) / (this.allRows + OTHERS);
+    }
+    const counted = Math.max(USUAL_ROWS[at]!, this.rows[at]! - less);
+    return Math.max(counted, at > 1 ? LEAST_ROWS * this.rows[at - 1]! : 0) / this.allRows;
+  }
+}
+
+/** How a strain's lots are picked. */
+interface Habits {
+  readonly days: DayCounts;
+  readonly rhythm: Rhythm;
 }
 
 /** What days and flushes make of a pick, by how the book's lots are picked. */
 export class FlushStories {
-  private readonly steps = [...USUAL_STEPS];
-  private readonly rows = [...USUAL_ROWS];
-  private readonly days = new Map<string, DayCounts>();
+  private readonly rhythm = new Rhythm();
+  private readonly habits = new Map<string, Habits>();
   private readonly starts = new Map<string, Starts>();
   private readonly present = {
     between: [...BEGUN.between],
@@ -123,10 +215,8 @@ export class FlushStories {
   private readonly ofLot = new Map<KnownLot, FlushDays[]>();
   private readonly spans = new Map<KnownLot, readonly [from: number, to: number]>();
   private lastDay = -Infinity;
-  private readonly aboutLoad: number;
-  private readonly aboutGap: number;
-  private readonly allSteps: number;
-  private readonly allRows: number;
+  private readonly aboutLoad: About;
+  private readonly aboutGap: About;
 
   constructor({ lots }: KnownBook) {
     for (const lot of lots.values()) {
@@ -139,9 +229,6 @@ export class FlushStories {
     for (const members of grouped([...lots.values()], ({ strainKey }) => strainKey).values()) {
       this.learnStrain(members);
     }
-    const sum = (counts: readonly number[]): number => counts.reduce((all, count) => all + count, 0);
-    this.allSteps = sum(this.steps);
-    this.allRows = sum(this.rows);
     const [fromLoad, gaps]: [number[], number[]] = [[], []];
     const held = (off: number): number => Math.max(-FAR_DAYS, Math.min(FAR_DAYS, off));
     for (const lot of lots.values()) {
@@ -156,23 +243,24 @@ export class FlushStories {
           gaps.push(held(next - start - this.fromLoad(lot, flush + 1) + this.fromLoad(lot, flush)));
       }
     }
-    this.aboutLoad = Math.max(LEAST_SPREAD, heldSpread(fromLoad, USUAL_SPREAD, 6));
-    this.aboutGap = Math.max(LEAST_SPREAD, heldSpread(gaps, USUAL_SPREAD, 6));
+    this.aboutLoad = learntAbout(fromLoad);
+    this.aboutGap = learntAbout(gaps);
   }
 
   private learnStrain(members: readonly KnownLot[]): void {
     const { strainKey, strain } = members[0]!;
     const days = new DayCounts(strain?.pickDays ?? 3);
-    this.days.set(strainKey, days);
+    const rhythm = new Rhythm(this.rhythm);
+    this.habits.set(strainKey, { days, rhythm });
     const offsets = new Map<number, number[]>();
     for (const lot of members) {
       const flushes = this.flushesOf(lot);
       for (const { flush, days: own, rows } of flushes) {
         days.add(flush, own.length);
         own.forEach((day, i) => {
-          if (i > 0) this.steps[Math.min(STEPS - 1, day - own[i - 1]!)]!++;
+          if (i > 0) rhythm.countStep(day - own[i - 1]!);
         });
-        for (const count of rows.values()) this.rows[Math.min(ROWS, count)]!++;
+        for (const count of rows.values()) rhythm.countRows(count);
         if (flush === undefined || lot.loaded === undefined) continue;
         const found = offsets.get(flush);
         if (found) found.push(own[0]! - lot.loaded);
@@ -341,25 +429,27 @@ export class FlushStories {
     if (days[at] === day) {
       // Two grades of one pick are rows of one day.
       const there = (rows.get(rowsKey(day, self.record.grade)) ?? 0) - (isTyped ? 1 : 0);
-      return there === 0 ? 1 : this.rowsShare(there + 1, isTyped) / this.rowsShare(there, !isTyped && !isOwn);
+      return there === 0
+        ? 1
+        : this.rowsShare(lot, there + 1, isTyped) / this.rowsShare(lot, there, !isTyped && !isOwn);
     }
-    const counts = this.days.get(lot.strainKey)!;
+    const counts = this.habits.get(lot.strainKey)!.days;
     const counted = days.length + (typed === undefined || days.includes(typed) ? 0 : 1);
     const longer = counts.share(flush, days.length + 1, counted) / counts.share(flush, days.length, counted);
-    const one = this.rowsShare(1, isTyped);
-    if (at === days.length) return longer * one * this.step(day - days[at - 1]!, isTyped);
+    const one = this.rowsShare(lot, 1, isTyped);
+    if (at === days.length) return longer * one * this.step(lot, day - days[at - 1]!, isTyped);
     if (at === 0) {
       return (
         longer *
         one *
-        this.step(days[0]! - day, isTyped) *
+        this.step(lot, days[0]! - day, isTyped) *
         Math.min(1e3, this.begins(lot, flush, others, day) / this.begins(lot, flush, others, days[0]!))
       );
     }
     const [before, after] = [days[at - 1]!, days[at]!];
     return (
-      (longer * one * this.step(day - before, isTyped) * this.step(after - day, isTyped)) /
-      this.step(after - before, !isOwn)
+      (longer * one * this.step(lot, day - before, isTyped) * this.step(lot, after - day, isTyped)) /
+      this.step(lot, after - before, !isOwn)
     );
   }
 
@@ -371,7 +461,7 @@ export class FlushStories {
 
   /** ln of how likely a lot's flushes are; its own, as they are counted, take no part. */
   private story(lot: KnownLot, flushes: readonly FlushDays[], counted: readonly FlushDays[]): number {
-    const counts = this.days.get(lot.strainKey)!;
+    const counts = this.habits.get(lot.strainKey)!.days;
     const last = lot.strain?.flushes ?? 1;
     const exists = (flush: number, highest: number, isThere: boolean): number => {
       const [there, lacking] = this.present[kindOf(flush, highest, last)] as [number, number];
@@ -390,8 +480,9 @@ export class FlushStories {
       );
       const own = counted.find((one) => one.flush === flush)?.days.length ?? 0;
       likely += Math.log(counts.share(flush, days.length, own));
-      for (let at = 1; at < days.length; at++) likely += Math.log(this.step(days[at]! - days[at - 1]!, true));
-      for (const count of rows.values()) likely += Math.log(this.rowsShare(count, true));
+      for (let at = 1; at < days.length; at++)
+        likely += Math.log(this.step(lot, days[at]! - days[at - 1]!, true));
+      for (const count of rows.values()) likely += Math.log(this.rowsShare(lot, count, true));
     });
     if (highest < last && this.isOver(lot)) likely += exists(highest + 1, highest, false);
     return likely;
@@ -418,7 +509,8 @@ export class FlushStories {
       Math.max(most, there - (isOwn ? 1 : 0)) / Math.max(least, lacking - (isOwn ? 0 : 1)),
     );
     const exists = isBetween || this.isOver(lot) ? odds : Math.min(odds, odds ** UNDECIDED);
-    const one = this.rowsShare(1, isOwn) * this.days.get(lot.strainKey)!.share(flush, 1, isOwn ? 1 : 0);
+    const one =
+      this.rowsShare(lot, 1, isOwn) * this.habits.get(lot.strainKey)!.days.share(flush, 1, isOwn ? 1 : 0);
     return exists * one * this.begins(lot, flush, others, day);
   }
 
@@ -450,29 +542,20 @@ export class FlushStories {
   private steadily(lot: KnownLot, from: number, start: number, to: number, day: number): number {
     const due = this.fromLoad(lot, to) - (from === 0 ? 0 : this.fromLoad(lot, from));
     const gaps = from === 0 ? to - 1 : to - from;
-    return tail(
-      day - start - due,
-      Math.hypot(from === 0 ? this.aboutLoad : 0, Math.sqrt(gaps) * this.aboutGap),
-    );
+    const [load, gap] = [this.aboutLoad, this.aboutGap];
+    const spread = Math.hypot(from === 0 ? load.spread : 0, Math.sqrt(gaps) * gap.spread);
+    return student(day - start - due, spread, from === 0 ? load.degrees : gap.degrees);
   }
 
-  private step(days: number, isCounted: boolean): number {
-    const end = STEPS - 1;
-    const counted = Math.max(
-      USUAL_STEPS[Math.min(days, end)]!,
-      this.steps[Math.min(days, end)]! - (isCounted ? 1 : 0),
-    );
-    const beyond = days < end ? 1 : (1 - RARER) * RARER ** (days - end);
-    return ((1 - UNTYPED) * counted * beyond) / this.allSteps + UNTYPED / ALL_SQUARES / days ** 2;
+  private step(lot: KnownLot, days: number, isCounted: boolean): number {
+    const share = this.habits.get(lot.strainKey)!.rhythm.step(Math.min(days, STEPS - 1), isCounted ? 1 : 0);
+    const beyond = days < STEPS - 1 ? 1 : (1 - RARER) * RARER ** (days - STEPS + 1);
+    return (1 - UNTYPED) * share * beyond + UNTYPED / ALL_SQUARES / days ** 2;
   }
 
-  private rowsShare(rows: number, isCounted: boolean): number {
-    const at = Math.min(ROWS, rows);
-    const counted = Math.max(USUAL_ROWS[at]!, this.rows[at]! - (isCounted ? 1 : 0));
-    return (
-      (Math.max(counted, at > 1 ? LEAST_ROWS * this.rows[at - 1]! : 0) / this.allRows) *
-      (rows > ROWS ? 0.5 ** (rows - ROWS) : 1)
-    );
+  private rowsShare(lot: KnownLot, rows: number, isCounted: boolean): number {
+    const share = this.habits.get(lot.strainKey)!.rhythm.row(Math.min(ROWS, rows), isCounted ? 1 : 0);
+    return share * (rows > ROWS ? 0.5 ** (rows - ROWS) : 1);
   }
 }
 

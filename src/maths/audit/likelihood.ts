@@ -12,6 +12,13 @@ export const logTail = (off: number, spread: number): number =>
 export const tail = (off: number, spread: number): number =>
   Math.exp(EIGHT - 4.5 * Math.log1p((off / spread) ** 2 / 8)) / spread;
 
+/** ln of Student's density at its middle, 1 wide: 1 / √(2 π) less 1 / 4n of it, to a hundredth from n = 2 on. */
+export const logMiddle = (degrees: number): number => -0.9189 - 1 / (4 * degrees);
+
+/** Student's density of any degrees, `spread` wide. */
+export const student = (off: number, spread: number, degrees: number): number =>
+  Math.exp(logMiddle(degrees) - ((degrees + 1) / 2) * Math.log1p((off / spread) ** 2 / degrees)) / spread;
+
 /** 1 / 0.6745: standard deviations to a median absolute deviation. */
 export const MAD_TO_SIGMA = 1.4826;
 

@@ -4,7 +4,7 @@ import { found, type KnownBook } from './knownBook';
 import { logTail, weigh, type Explanation } from './likelihood';
 import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
 import { undone, type MassSlip, type TypedDigits } from './massSlips';
-import { learntTail, type MassTail } from './massTail';
+import { learntTails, type MassTail, type MassTails } from './massTail';
 
 const RIGHT = Math.log(0.985);
 /** An honest mass that is simply odd: a wide bell. */
@@ -36,11 +36,11 @@ export function judgeMasses(
   digits: TypedDigits,
 ): void {
   const totals = new FlushTotals(model);
-  const tail = learntTail(model, totals);
+  const tails = learntTails(model, totals);
   for (const own of model.byLot.values()) {
     for (
       let settled = 0;
-      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, totals, tail, slips, digits);
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, totals, tails, slips, digits);
       settled++
     );
   }
@@ -51,7 +51,7 @@ function settleWorst(
   own: readonly JudgedPick[],
   spreads: Spreads,
   totals: FlushTotals,
-  tail: MassTail,
+  tails: MassTails,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): boolean {
@@ -63,6 +63,7 @@ function settleWorst(
   for (const one of own) {
     if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
     const due = dues.get(one);
+    const tail = tails(one);
     const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
     const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
     const others = explanations(own, one, due, tail, slips, digits);

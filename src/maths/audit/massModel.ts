@@ -20,6 +20,8 @@ const UNKNOWN_FLUSH = 0.5;
 const MOST_SHARED = 4;
 /** Days since the last pick are counted up to here; a flush that was picked so shortly before the book ends may go on. */
 const MOST_SINCE = 4;
+/** Flushes of more days are taken together. */
+const MOST_LENGTH = 8;
 /** Picks are told apart by how much is usual there, in as many classes of equal size. */
 const SIZES = 4;
 /** A kind of pick is as wide as all until so many show otherwise, and not by more than this. */
@@ -37,6 +39,8 @@ export interface JudgedPick {
   placed: number;
   /** Whether its flush may go on after the end of the book. */
   goesOn: boolean;
+  /** Where in its flush its day lies. */
+  place: PlaceName | undefined;
   /** How much wider picks of its kind vary than others: those at the ends of a flush, and small ones. */
   wide: number;
   /** What the pick's neighbours make of it: how far off it is and how wide that is known. */
@@ -82,6 +86,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
       off: NaN,
       placed: NaN,
       goesOn: false,
+      place: undefined,
       wide: NaN,
       residual: NaN,
       spread: NaN,
@@ -100,12 +105,14 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     isThere(column) ? names(({ record }) => record[column], 3) : undefined,
   );
   const ofPlace = names((_, i) => places[i]!.place, 3);
+  const ofCell = names((_, i) => places[i]!.cell, 8);
   const ofShared = names((_, i) => places[i]!.shared, 3);
   const ofGrade = isThere('grade')
     ? names(({ record }, i) => sharedKey(record.grade, places[i]!.shared), 3)
     : undefined;
   const placeFactors = [
     ofPlace,
+    ofCell,
     names((_, i) => places[i]!.length, 5),
     names((_, i) => places[i]!.since, 5),
     ofShared,
@@ -125,7 +132,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
   const placed = new Float64Array(judged.length);
   factors.forEach((factor, f) => {
     if (factor === lotFactor) return;
-    const isPlaced = factor === ofPlace || factor === ofShared || factor === ofGrade;
+    const isPlaced = factor === ofPlace || factor === ofCell || factor === ofShared || factor === ofGrade;
     const [ofFactor, { groups }] = [effects[f]!, factor];
     for (let i = 0; i < judged.length; i++) {
       const effect = ofFactor[groups[i]!]!;
@@ -137,6 +144,7 @@ export function massModel({ picks, lots }: KnownBook): MassModel {
     one.off = logs[i]!;
     one.placed = placed[i]!;
     one.goesOn = places[i]!.length === 0;
+    one.place = places[i]!.place;
   });
   const groups = columns.flatMap((column, c) => {
     const factor = ofColumns[c];
@@ -186,10 +194,14 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
 
 const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
+export type PlaceName = 'first' | 'second' | 'middle' | 'last but one' | 'last' | 'only';
+
 /** Where in its flush a lot's picks of a day lie. */
 interface Place {
   readonly day: number;
-  place: 'first' | 'middle' | 'last' | 'only' | undefined;
+  place: PlaceName | undefined;
+  /** Which day of how many; 0 where that is not known. */
+  cell: number;
   /** Days that the flush was picked on; 0 where more may come after the end of the book. */
   length: number;
   /** Rows that share the day. */
@@ -198,7 +210,7 @@ interface Place {
   since: number;
 }
 
-const NOWHERE: Place = { day: 0, place: undefined, length: 0, shared: 1, since: 0 };
+const NOWHERE: Place = { day: 0, place: undefined, cell: 0, length: 0, shared: 1, since: 0 };
 
 function placesOf(judged: readonly JudgedPick[]): Place[] {
   const flushes = new Map<KnownPick['lot'], Map<number | undefined, Place[]>>();
@@ -212,7 +224,7 @@ function placesOf(judged: readonly JudgedPick[]): Place[] {
     let days = ofLot.get(flush);
     if (!days) ofLot.set(flush, (days = []));
     let place = days.find((one) => one.day === day);
-    if (!place) days.push((place = { day, place: 'middle', length: 0, shared: 0, since: 0 }));
+    if (!place) days.push((place = { day, place: 'middle', cell: 0, length: 0, shared: 0, since: 0 }));
     if (place.shared < MOST_SHARED) place.shared++;
     return place;
   });
@@ -226,17 +238,25 @@ function placesOf(judged: readonly JudgedPick[]): Place[] {
     for (const days of ofLot.values()) {
       days.sort((a, b) => a.day - b.day);
       const goesOn = days.at(-1)!.day > before - MOST_SINCE;
-      const length = goesOn ? 0 : Math.min(8, days.length);
+      const length = goesOn ? 0 : Math.min(MOST_LENGTH, days.length);
       days.forEach((one, at) => {
         one.length = length;
+        one.place = placeOf(at, days.length, goesOn);
+        one.cell = goesOn || days.length > MOST_LENGTH ? 0 : days.length * MOST_LENGTH + at;
         // Before the first pick a day off let it grow as well.
         one.since = at > 0 ? Math.min(MOST_SINCE, one.day - days[at - 1]!.day) : -sinceAny.get(one.day)!;
       });
-      if (!goesOn) days.at(-1)!.place = 'last';
-      days[0]!.place = days.length > 1 || goesOn ? 'first' : 'only';
     }
   }
   return places;
+}
+
+function placeOf(at: number, length: number, goesOn: boolean): PlaceName {
+  if (at === 0) return length > 1 || goesOn ? 'first' : 'only';
+  if (goesOn) return at === 1 ? 'second' : 'middle';
+  if (at === length - 1) return 'last';
+  if (length < 4) return 'middle';
+  return at === 1 ? 'second' : at === length - 2 ? 'last but one' : 'middle';
 }
 
 /** Learns how much wider some kinds of picks vary about the middle of their flush than others do. */

@@ -1,7 +1,9 @@
 import { median } from '../shared/statistics';
 import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { logTail } from './likelihood';
+import { FlushTotals } from './flushTotals';
 import { massModel, type JudgedPick, type MassModel } from './massModel';
+import { learntTails, type MassTails } from './massTail';
 
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
 const OTHERWISE = 0.015;
@@ -24,11 +26,13 @@ interface LotMasses {
 /** How well a pick's mass would fit in one lot or another, by their other picks. */
 export class MassPlaces {
   private readonly model: MassModel;
+  private readonly tails: MassTails;
   private readonly ofPick: ReadonlyMap<KnownPick, JudgedPick>;
   private readonly ofLot = new Map<KnownLot, LotMasses>();
 
   constructor(book: KnownBook) {
     this.model = massModel(book);
+    this.tails = learntTails(this.model, new FlushTotals(this.model));
     this.ofPick = new Map(this.model.judged.map((one) => [one.pick, one]));
   }
 
@@ -66,7 +70,7 @@ export class MassPlaces {
     const mean = (before.mean / before.variance + same / ofPick) / certainty;
     const spread = Math.sqrt(1 / certainty + ofPick * self.wide ** 2);
     return Math.log(
-      (1 - OTHERWISE) * Math.exp(logTail(off - mean, spread)) +
+      (1 - OTHERWISE) * Math.exp(this.tails(self).log(off - mean, spread)) +
         OTHERWISE * Math.exp(logTail(off - mean, OTHERWISE_SPREAD)),
     );
   }

@@ -1,42 +1,52 @@
 import { logLeft, type Due, type FlushTotals } from './flushTotals';
+import { logMiddle } from './likelihood';
 import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 
 /** What is tried: how much wider than the model says masses lie, and how heavy their tails are. */
-const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75];
-const DEGREES = [4, 6, 10, 20];
+const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
+const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
 const LEFT = [0, 0.05, 0.1, 0.2];
 /** Picks that are asked; more tell nothing new. */
-const ASKED = 800;
+const ASKED = 1600;
 /** Before a book shows otherwise: as many picks of 6 degrees, as wide as the model says. */
 const BEFORE = 40;
 /** And as many that do not hold what was left: a slip among few picks is no habit. */
 const LEFT_BEFORE = 60;
+/** Picks of one place in their flush lie as those of all until so many show otherwise. */
+const PLACE_BEFORE = 40;
 const ROUNDS = 2;
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
 const OTHERWISE = 0.015;
 const OTHERWISE_SPREAD = 1.5;
 
-const HALF_LN_TWO_PI = 0.9189;
+/** How wide and how heavy one side of a density is. */
+interface Side {
+  readonly scale: number;
+  readonly degrees: number;
+}
 
-/** How masses lie about what their neighbours make of them: Student's density, as wide and as heavy as the book shows. */
+/**
+ * How masses lie about what their neighbours make of them: Student's density, as wide and as heavy as the book shows, on
+ * either side.
+ */
 export class MassTail {
+  private readonly top: number;
+
   constructor(
-    private readonly scale: number,
-    private readonly degrees: number,
+    readonly below: Side,
+    readonly above: Side,
     /** How often a pick holds all that was left of its flush. */
-    private readonly left = 0,
-  ) {}
+    readonly left = 0,
+  ) {
+    const half = ({ scale, degrees }: Side): number => scale / (2 * Math.exp(logMiddle(degrees)));
+    this.top = -Math.log(half(below) + half(above));
+  }
 
   log(off: number, spread: number): number {
-    const { scale, degrees } = this;
-    const wide = scale * spread;
-    // Γ((n + 1) / 2) / (Γ(n / 2) √(n π)) is 1 / √(2 π) less 1 / 4n of it, to a thousandth from n = 4 on.
+    const { scale, degrees } = off < 0 ? this.below : this.above;
     return (
-      -HALF_LN_TWO_PI -
-      1 / (4 * degrees) -
-      ((degrees + 1) / 2) * Math.log1p((off / wide) ** 2 / degrees) -
-      Math.log(wide)
+      this.top - ((degrees + 1) / 2) * Math.log1p((off / (scale * spread)) ** 2 / degrees) - Math.log(spread)
     );
   }
 
@@ -48,7 +58,10 @@ export class MassTail {
   }
 }
 
-const USUAL = new MassTail(1, 6);
+const even = (scale: number, degrees: number, left = 0): MassTail =>
+  new MassTail({ scale, degrees }, { scale, degrees }, left);
+
+const USUAL = even(1, 6);
 
 interface Asked {
   readonly residual: number;
@@ -58,35 +71,71 @@ interface Asked {
   readonly left: number | undefined;
 }
 
-/** The likeliest density for the book's own masses, of those tried. */
-export function learntTail({ byLot, judged, spreads }: MassModel, totals: FlushTotals): MassTail {
+/** The densities of a book's masses by their place in the flush. */
+export type MassTails = (one: JudgedPick) => MassTail;
+
+/** The likeliest densities for the book's own masses, of those tried: of all together, then of each place and side. */
+export function learntTails({ byLot, judged, spreads }: MassModel, totals: FlushTotals): MassTails {
   const every = Math.ceil(judged.length / ASKED);
   const asked: Asked[] = [];
+  const byPlace = new Map<JudgedPick['place'], Asked[]>();
   let nth = 0;
   for (const own of byLot.values()) {
     if (nth++ % every > 0) continue;
     seenFromOthers(own, spreads);
     const dues = totals.dues(own);
-    for (const one of own) asked.push(askedOf(one, dues.get(one)));
-  }
-  let best = { scale: 1, degrees: 6, left: 0, likely: -Infinity };
-  const consider = (scale: number, degrees: number, left: number): void => {
-    const tail = new MassTail(scale, degrees);
-    let likely = BEFORE * crossed(tail) + LEFT_BEFORE * Math.log(1 - left);
-    for (const one of asked) {
-      const near = Math.exp(tail.log(one.residual, one.spread));
-      const all = one.left === undefined ? near : (1 - left) * near + left * one.left;
-      likely += Math.log((1 - OTHERWISE) * all + one.otherwise);
+    for (const one of own) {
+      const ask = askedOf(one, dues.get(one));
+      asked.push(ask);
+      const same = byPlace.get(one.place);
+      if (same) same.push(ask);
+      else byPlace.set(one.place, [ask]);
     }
-    if (likely > best.likely) best = { scale, degrees, left, likely };
-  };
-  for (const scale of SCALES) for (const degrees of DEGREES) consider(scale, degrees, 0);
-  for (let round = 0; round < ROUNDS; round++) {
-    for (const left of LEFT) consider(best.scale, best.degrees, left);
-    for (const scale of SCALES) consider(scale, best.degrees, best.left);
-    for (const degrees of DEGREES) consider(best.scale, degrees, best.left);
   }
-  return new MassTail(best.scale, best.degrees, best.left);
+  let best = USUAL;
+  let likeliest = -Infinity;
+  const consider = (tail: MassTail, of: readonly Asked[], before: (tail: MassTail) => number): void => {
+    const likely = before(tail) + likelihoodOf(of, tail);
+    if (likely > likeliest) [best, likeliest] = [tail, likely];
+  };
+  const usually = (tail: MassTail): number =>
+    BEFORE * crossed(tail, USUAL) + LEFT_BEFORE * Math.log(1 - tail.left);
+  const all = (scale: number, degrees: number, left: number): void =>
+    consider(even(scale, degrees, left), asked, usually);
+  for (const scale of SCALES) for (const degrees of DEGREES) all(scale, degrees, 0);
+  for (let round = 0; round < ROUNDS; round++) {
+    for (const left of LEFT) all(best.above.scale, best.above.degrees, left);
+    for (const scale of SCALES) all(scale, best.above.degrees, best.left);
+    for (const degrees of DEGREES) all(best.above.scale, degrees, best.left);
+  }
+  const together = best;
+  const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together);
+  const ofPlaces = new Map<JudgedPick['place'], MassTail>();
+  for (const [place, own] of byPlace) {
+    [best, likeliest] = [together, asTogether(together) + likelihoodOf(own, together)];
+    for (let round = 0; round < ROUNDS; round++) {
+      for (const scale of SCALES) {
+        consider(new MassTail({ ...best.below, scale }, best.above, best.left), own, asTogether);
+        consider(new MassTail(best.below, { ...best.above, scale }, best.left), own, asTogether);
+      }
+      for (const degrees of DEGREES) {
+        consider(new MassTail({ ...best.below, degrees }, best.above, best.left), own, asTogether);
+        consider(new MassTail(best.below, { ...best.above, degrees }, best.left), own, asTogether);
+      }
+    }
+    ofPlaces.set(place, best);
+  }
+  return ({ place }) => ofPlaces.get(place) ?? together;
+}
+
+function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
+  let likely = 0;
+  for (const one of asked) {
+    const near = Math.exp(tail.log(one.residual, one.spread));
+    const all = one.left === undefined ? near : (1 - tail.left) * near + tail.left * one.left;
+    likely += Math.log((1 - OTHERWISE) * all + one.otherwise);
+  }
+  return likely;
 }
 
 function askedOf({ pick, residual, spread }: JudgedPick, due: Due | undefined): Asked {
@@ -101,6 +150,9 @@ function askedOf({ pick, residual, spread }: JudgedPick, due: Due | undefined): 
 /** Quantiles of Student's density of 6 degrees at 5, 15, … 95%: one side. */
 const QUANTILES = [0.065, 0.196, 0.333, 0.48, 0.643, 0.831, 1.058, 1.358, 1.811, 2.969];
 
-/** ln of how likely an ordinary mass is by a density, in the mean. */
-const crossed = (tail: MassTail): number =>
-  QUANTILES.reduce((sum, off) => sum + tail.log(off, 1), 0) / QUANTILES.length;
+/** ln of how likely an ordinary mass of one density is by another, in the mean. */
+function crossed(tail: MassTail, { below, above }: MassTail): number {
+  let sum = 0;
+  for (const off of QUANTILES) sum += tail.log(-off * below.scale, 1) + tail.log(off * above.scale, 1);
+  return sum / (2 * QUANTILES.length);
+}

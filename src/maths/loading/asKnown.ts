@@ -1,4 +1,4 @@
-import { HALF_KNOWN } from './fates';
+import { HALF_KNOWN } from './fatesSeen';
 import type { StandingLoad } from './loadingProblem';
 import { curveOfFlushes } from './pickCurve';
 

@@ -1,6 +1,9 @@
 import { labelKey } from '../shared/labels';
 import { lotDayKey, type GroupLoad } from './groupLoad';
-import { byText, roomFree, type PlannedLoad, type PlanView } from './loadingProblem';
+import type { PlannedLoad } from './loadingProblem';
+import { byText } from './lotView';
+import type { PlanView } from './planView';
+import { roomFree } from './roomGroups';
 
 /** The order of a plan's loads: day, lot, room. */
 export const inPlanOrder = (a: PlannedLoad, b: PlannedLoad): number =>

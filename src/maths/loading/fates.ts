@@ -56,6 +56,9 @@ export function fates(name: string, spread: Spread, flushes: number, count: numb
   });
 }
 
+/** Fates drawn for each that is taken, where something is known of a lot or a load. */
+export const CANDIDATES = 8;
+
 /**
  * What may become of a lot that is known to be late: of many fates, those in which it is at least so late are kept,
  * evenly over them. The days count from those it is late by. Where none is so late, it may be ripe on the next day.
@@ -80,77 +83,6 @@ export function fatesOfLate(
     ...fate,
     ripensLate: late[Math.floor(((turn.indexOf(n) + 0.5) / count) * late.length)]!,
   }));
-}
-
-/** What a load has shown. Days count from its loading. */
-export interface Seen {
-  /** Day up to which it was watched. */
-  readonly until: number;
-  /** Day of its first pick; undefined where it is not known, or has not come. */
-  readonly firstPick: number | undefined;
-  /** What it has given, as a share of all it was expected to give; undefined where it is not known, 0 for nothing yet. */
-  readonly picked: number | undefined;
-}
-
-/**
- * How far what a load has given says what it will give: a load of which this share is picked is taken to go on
- * half-way between what was expected and what it has shown. A judgement, not a measurement.
- */
-export const HALF_KNOWN = 0.15;
-/** Fates drawn for each that is taken, where a load has shown something. */
-const CANDIDATES = 8;
-/** Least spread of the yield, as a share, by which what was picked is weighed. */
-const LEAST_YIELD_SPREAD = 0.05;
-
-/**
- * What may still become of a load that has shown something. Many fates are drawn, the day of the first pick is taken
- * from the record where it is known, and each is weighed by how likely it makes what was picked. Fates are then taken
- * in proportion to their weights, evenly over the days of the flushes to come. A load of which nothing is picked yet
- * keeps the fates in which that is so.
- *
- * @source Kitagawa, G. (1996) J. Computational and Graphical Statistics 5:1–25: systematic resampling by weight
- */
-export function fatesSeen(
-  name: string,
-  spread: Spread,
-  flushes: PickCurve['flushes'],
-  { until, firstPick, picked }: Seen,
-  count: number,
-): Fate[] {
-  const first = flushes[0];
-  if (!first || (firstPick === undefined && picked === undefined)) {
-    return fates(name, spread, flushes.length, count);
-  }
-  const drawn = fates(name, spread, flushes.length, isCertain(spread) ? count : CANDIDATES * count);
-  const noise = HALF_KNOWN * Math.max(spread.yieldShare, LEAST_YIELD_SPREAD) ** 2;
-  const candidates = drawn.map((fate) => {
-    const known = firstPick ?? (picked === 0 ? Math.max(until, first.start + fate.shifts[0]!) : undefined);
-    const late = known === undefined ? 0 : known - first.start - fate.shifts[0]!;
-    const shifts = fate.shifts.map((shift) => shift + late);
-    // What was not picked by then comes later; a fate that had to be moved for it counts the less, the further it moved.
-    let weight = picked === 0 && firstPick === undefined ? Math.exp(-3 * late) : 1;
-    if (picked !== undefined && picked > 0) {
-      const share = flushes.reduce((sum, flush, n) => {
-        const past = Math.min(flush.days, Math.max(0, until - Math.max(0, flush.start + shifts[n]!)));
-        return sum + (flush.share * past) / flush.days;
-      }, 0);
-      const variance = noise * share + 1e-4;
-      weight *= Math.exp((-0.5 * (picked - fate.factor * share) ** 2) / variance) / Math.sqrt(variance);
-    }
-    return { fate: { ...fate, shifts }, weight };
-  });
-  candidates.sort((a, b) => a.fate.shifts.at(-1)! - b.fate.shifts.at(-1)! || a.fate.factor - b.fate.factor);
-  const total = candidates.reduce((sum, { weight }) => sum + weight, 0);
-  if (!(total > 0)) return fates(name, spread, flushes.length, count);
-  const taken: Fate[] = [];
-  let sum = 0;
-  for (const { fate, weight } of candidates) {
-    sum += weight;
-    while (taken.length < count && sum >= ((taken.length + 0.5) / count) * total) taken.push(fate);
-  }
-  const fated = new Array<Fate>(count).fill(taken[0]!);
-  inTurn(`${name}|seen`, count).forEach((n, rank) => (fated[n] = taken[Math.min(rank, taken.length - 1)]!));
-  return fated;
 }
 
 /** `count` numbers that are spread like a normal distribution, in an order that the label decides. */
@@ -178,7 +110,7 @@ export function seasonWeight(n: number, count: number, day: number): number {
  * The numbers from 0 up to `count` in an order that the label decides. The seasons that show later days are spread
  * evenly over it: one of each four, near the middle of them.
  */
-function inTurn(label: string, count: number): number[] {
+export function inTurn(label: string, count: number): number[] {
   const shuffled = Array.from({ length: count }, (_, n) => ({ n, by: tieBreak(`${label}|${n}`) })).sort(
     (a, b) => a.by - b.by || a.n - b.n,
   );

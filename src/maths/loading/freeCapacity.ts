@@ -1,5 +1,6 @@
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { eachPick, outInTime, type PlanView } from './loadingProblem';
+import { eachPick, type PlanView } from './planView';
+import { outInTime } from './roomGroups';
 
 /** Part of a block by which floating point may pass a picking limit. */
 export const SLACK = 1e-7;

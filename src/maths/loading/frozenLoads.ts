@@ -1,7 +1,9 @@
 import { labelKey } from '../shared/labels';
 import { inPlanOrder } from './assignRooms';
 import { SLACK } from './freeCapacity';
-import { eachPick, planView, roomFree, type LoadingProblem, type PlannedLoad } from './loadingProblem';
+import type { LoadingProblem, PlannedLoad } from './loadingProblem';
+import { eachPick, planView } from './planView';
+import { roomFree } from './roomGroups';
 
 /** Why a load of the frozen days could not be kept whole: the rule that it would break. */
 export type FrozenRule =

@@ -1,7 +1,7 @@
-import { openSlots } from './loadModel';
+import { openSlots } from './openSlots';
 import { FreeCapacity } from './freeCapacity';
 import { addedUp, type GroupLoad, type LoadSlot } from './groupLoad';
-import { eachPick, type PlanView } from './loadingProblem';
+import { eachPick, type PlanView } from './planView';
 
 /** Blocks added at a time. */
 const CHUNK = 5;

@@ -1,6 +1,8 @@
 import { isSolvable, LinearProgramBuilder, opened, type LinearSolver } from '../shared/linearProgram';
-import { loadModel, loadsIn } from './loadModel';
-import { planView, type LoadingProblem, type Lot, type Order } from './loadingProblem';
+import { loadModel } from './loadModel';
+import { loadsIn } from './loadsIn';
+import type { LoadingProblem, Lot, Order } from './loadingProblem';
+import { planView } from './planView';
 
 /** What a programme says is missing. Days count from the start of the plan. */
 export interface Missing {

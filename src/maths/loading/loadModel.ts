@@ -1,7 +1,9 @@
 import { ColumnEntries, LinearProgramBuilder, type LinearProgram } from '../shared/linearProgram';
 import { seasonWeight } from './fates';
 import type { GroupLoad, LoadSlot } from './groupLoad';
-import { LEAST_WORTH, outInTime, type Future, type PlanView } from './loadingProblem';
+import type { Future } from './futures';
+import { LEAST_WORTH, type PlanView } from './planView';
+import { groupsFor, lotDays } from './openSlots';
 import { tieBreak } from './tieBreak';
 
 /** A column of the programme: blocks of a lot opened on a day. */
@@ -50,37 +52,12 @@ export interface LoadModel {
   readonly placeColumns: readonly (readonly number[])[];
 }
 
-/** The groups that can take a lot on a day. */
-export function groupsFor(view: PlanView, lot: number, day: number): number[] {
-  const { kind, stay } = view.lots[lot]!;
-  const { strain } = view.kinds[kind]!;
-  return view.groups.flatMap((group, at) => (group.takes(strain) && outInTime(group, day, stay) ? [at] : []));
-}
-
-/** The days on which each lot may be opened, somewhere. */
-function lotDays(view: PlanView): { readonly lot: number; readonly day: number }[] {
-  const days: { lot: number; day: number }[] = [];
-  view.lots.forEach(({ from, to, lot: { blocks } }, lot) => {
-    if (blocks < 1) return;
-    for (let day = from; day <= to; day++) {
-      if (view.loadLimit[day]! > 0 && groupsFor(view, lot, day).length > 0) days.push({ lot, day });
-    }
-  });
-  return days;
-}
-
-/** The slots that are open to the planner. */
-export const openSlots = (view: PlanView): LoadSlot[] =>
-  lotDays(view).flatMap(({ lot, day }) => groupsFor(view, lot, day).map((group) => ({ lot, day, group })));
-
-/** Days of lots, counted as if every day were a loading day. */
-export const openDayCount = (view: PlanView): number =>
-  view.lots.reduce((sum, { from, to }) => sum + Math.max(0, to - from + 1), 0);
-
 /** Preference for earlier orders where a shortage costs the same: too small to weigh against price. */
 export const EARLIER_FIRST = 1e-4;
 /** How often a shortage counts once it is over the least one and the tolerance. */
 export const ORDERS_FIRST = 5;
+/** How often a shortage counts over possible seasons, which have no least one: orders come first there too. */
+export const SHORT_TIMES = 3;
 /** Weight of the tie-break, in units of a block's value: large against the solver's tolerance, nothing in money. */
 const TIE_BREAK = 1e-3;
 
@@ -281,7 +258,7 @@ export function loadModel(
       const sooner = 1 + EARLIER_FIRST * (1 - to / Math.max(1, countedDays));
       const price = weightOf(f, from) * order.price * massUnit;
       shortColumns.push(
-        add({ short: price * sooner, rest: price }, [
+        add({ short: price * sooner, rest: isCertain ? price : SHORT_TIMES * price }, [
           [rows.orders[at]!, 1],
           [shortageRow, price / view.blockValue],
         ]),
@@ -322,43 +299,4 @@ function meanYield({ lots }: PlanView): number {
   const mass = lots.reduce((sum, { lot }) => sum + lot.blocks * lot.yieldPerBlock, 0);
   const mean = blocks > 0 ? mass / blocks : 0;
   return mean > LEAST_WORTH ? mean : 1;
-}
-
-/**
- * The loads of a solution, in parts of blocks, each in its group. Where blocks of a day are shared out, lots are taken
- * in turn and fill the groups in turn, so that few are divided; `home` says which group a lot had before.
- */
-export function loadsIn(
-  { loads, shared }: LoadModel,
-  columns: Float64Array,
-  home: (load: LoadColumn) => number | undefined = () => undefined,
-): (GroupLoad & { readonly column: number })[] {
-  const placed = loads.flatMap(({ lot, day, group }, column) =>
-    group === undefined ? [] : [{ lot, day, group, blocks: columns[column]!, column }],
-  );
-  for (const { day, groups, columns: shares, loads: theirs } of shared) {
-    const free = shares.map((column) => columns[column]!);
-    const left = theirs.map((column) => columns[column]!);
-    const put = (at: number, group: number, most: number): void => {
-      const blocks = Math.min(left[at]!, most);
-      if (blocks < 1e-9) return;
-      left[at]! -= blocks;
-      free[group]! -= blocks;
-      const column = theirs[at]!;
-      placed.push({ lot: loads[column]!.lot, day, group: groups[group]!, blocks, column });
-    };
-    theirs.forEach((column, at) => {
-      const group = groups.indexOf(home(loads[column]!) ?? -1);
-      if (group >= 0) put(at, group, free[group]!);
-    });
-    let group = 0;
-    theirs.forEach((_, at) => {
-      for (; group < groups.length && left[at]! > 1e-9;) {
-        put(at, group, free[group]!);
-        if (free[group]! > 1e-9) break;
-        group++;
-      }
-    });
-  }
-  return placed;
 }

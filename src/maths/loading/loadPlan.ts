@@ -20,7 +20,7 @@
  *
  *        problem, previous plan
  *                  │  frozenLoads: what of its first days can still be kept
- *                  │  planView (loadingProblem)
+ *                  │  planView: lotView, orderView, roomGroups, futures (drawnFates)
  *                  ▼
  *                view ───────────────────────────────┐
  *                  │  loadModel                      │  without a solver:
@@ -57,8 +57,10 @@ import { FreeCapacity } from './freeCapacity';
 import { withFrozen, type NotKept } from './frozenLoads';
 import { greedyPlan } from './greedyPlan';
 import { addedUp, lotDayKey, slotKey, type GroupLoad } from './groupLoad';
-import { openDayCount } from './loadModel';
-import { outInTime, planView, type LoadingProblem, type PlannedLoad, type PlanView } from './loadingProblem';
+import { openDayCount } from './openSlots';
+import type { LoadingProblem, PlannedLoad } from './loadingProblem';
+import { planView, type PlanView } from './planView';
+import { outInTime } from './roomGroups';
 import { expectedCost, planCost, type ExpectedCost, type PlanCost } from './planCost';
 import { keepingPlans, solvePlan, type PlanBound } from './solvePlan';
 

@@ -1,8 +1,8 @@
 import { seasonWeight } from './fates';
 import { fillOrders } from './fillOrders';
 import type { GroupLoad } from './groupLoad';
-import { ORDERS_FIRST } from './loadModel';
-import { eachPick, type PlanView } from './loadingProblem';
+import { ORDERS_FIRST, SHORT_TIMES } from './loadModel';
+import { eachPick, type PlanView } from './planView';
 
 /** What a plan of whole blocks costs and gives, worked out from its loads alone. Costs are money. */
 export interface PlanCost {
@@ -81,7 +81,7 @@ export function constantCost(view: PlanView): number {
 export interface ExpectedCost {
   /** Shortage, surplus, mass over picking limits, and what loads cost: their mean over the seasons, in money. */
   readonly total: number;
-  /** The same where shortage beyond what the service level allows counts `ORDERS_FIRST` times: what plans are judged by. */
+  /** The same where shortage counts `SHORT_TIMES`, and beyond the service level more: what plans are judged by. */
   readonly measure: number;
   /** Share of the seasons in which each planned order is filled, and the mass it is short in the mean. */
   readonly filledIn: readonly number[];
@@ -146,7 +146,10 @@ export function expectedCost(view: PlanView, loads: readonly GroupLoad[]): Expec
   const total = shortage + overtime * view.overtimeCost + surplus * view.surplusCost + blocks + left;
   return {
     total,
-    measure: total + (ORDERS_FIRST - 1) * Math.max(0, shortage - view.shortageAllowed),
+    measure:
+      total +
+      (SHORT_TIMES - 1) * shortage +
+      (ORDERS_FIRST - 1) * Math.max(0, shortage - view.shortageAllowed),
     filledIn,
     short,
     picks,

@@ -13,7 +13,10 @@ export type Change =
 
 export interface Worth {
   readonly change: Change;
-  /** What the plan costs less with it, over all possible seasons, in money. Below 0 only by the rounding of blocks. */
+  /**
+   * What the plan costs less with it, over all possible seasons, in money. Below 0 by the rounding of blocks, or where it
+   * fills orders that cost more than they bring.
+   */
   readonly worth: number;
   /** Value that orders fall short with it, in the mean. */
   readonly short: number;

@@ -2,8 +2,8 @@ import { labelKey } from '../shared/labels';
 import { asKnown } from './asKnown';
 import { fillOrders } from './fillOrders';
 import { picksUnder, type Fate } from './fates';
-import type { LoadingProblem, Order, PlannedLoad, StandingLoad } from './loadingProblem';
-import { asLoaded } from './standingFates';
+import type { LoadingProblem, Lot, Order, PlannedLoad, StandingLoad } from './loadingProblem';
+import { asLoaded } from './watchedLoad';
 
 /** What truly becomes of a season's loads, lots and orders. The planner sees each only once it has happened. */
 export interface World {
@@ -82,11 +82,8 @@ export function playSeason(
       if (blocks < 1) continue;
       left.set(key, left.get(key)! - blocks);
       loaded += blocks;
-      const { strain, product, yieldPerBlock, curve, spread } = lot;
       const { room, day } = load;
-      standing.push(
-        trueLoad({ room, strain, product, loaded: day, blocks, yieldPerBlock, curve, spread }, fate),
-      );
+      standing.push(trueLoad({ ...asStanding(lot), room, loaded: day, blocks }, fate));
     }
   }
   const over = farm.lots.reduce(
@@ -95,6 +92,15 @@ export function playSeason(
   );
   return outcome(farm, world, end, standing, loaded, over);
 }
+
+const asStanding = ({ lot, strain, product, yieldPerBlock, curve, spread }: Lot) => ({
+  lot,
+  strain,
+  product,
+  yieldPerBlock,
+  curve,
+  spread,
+});
 
 /** What the farm knows on a day. */
 function knownProblem(

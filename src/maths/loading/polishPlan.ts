@@ -1,8 +1,9 @@
 import type { LinearProgram, LinearSolver } from '../shared/linearProgram';
 import { FreeCapacity } from './freeCapacity';
 import { slotKey, type GroupLoad } from './groupLoad';
-import { loadModel, openSlots } from './loadModel';
-import type { PlanView } from './loadingProblem';
+import { loadModel } from './loadModel';
+import { openSlots } from './openSlots';
+import type { PlanView } from './planView';
 import { planCost } from './planCost';
 import type { Wish } from './roundPlan';
 import type { PlanBound } from './solvePlan';

@@ -1,14 +1,13 @@
-import { labelKey } from '../shared/labels';
 import type { LinearSolver } from '../shared/linearProgram';
-import { fates, NO_SPREAD } from './fates';
+import { drawnFates } from './drawnFates';
 import { FreeCapacity } from './freeCapacity';
 import type { GroupLoad } from './groupLoad';
 import { assignRooms } from './assignRooms';
 import { loadPlan } from './loadPlan';
-import { groupsFor } from './loadModel';
-import { planView, type LoadingProblem, type PlannedLoad } from './loadingProblem';
+import { groupsFor } from './openSlots';
+import type { LoadingProblem, PlannedLoad } from './loadingProblem';
+import { planView } from './planView';
 import { playSeason, type Policy, type Season, type World } from './playSeason';
-import { standingFates } from './standingFates';
 
 /** Days ahead that a plan of each week looks at. */
 const HORIZON = 28;
@@ -36,14 +35,9 @@ export function possibleSeasons(
   solver: LinearSolver | null,
   eachWeek: () => void = () => undefined,
 ): Season[] {
-  const prefix = `season ${seed}|`;
-  const lots = new Map(
-    farm.lots.map(({ lot, spread = NO_SPREAD, curve }) => [
-      lot,
-      fates(`${prefix}lot ${labelKey(lot)}`, spread, curve.flushes.length, count),
-    ]),
-  );
-  const standing = farm.standing.map((load) => standingFates(load, count, prefix));
+  const fatesOf = drawnFates(farm, count, `season ${seed}|`);
+  const lots = new Map(farm.lots.map((lot) => [lot.lot, fatesOf(lot)]));
+  const standing = farm.standing.map(fatesOf);
   const plan = policyOf(way, solver);
   const policy: Policy = (known, previous) => {
     eachWeek();

@@ -2,9 +2,10 @@ import { labelKey } from '../shared/labels';
 import type { LinearSolver } from '../shared/linearProgram';
 import { shutDays, withAdditions, type Addition } from './additions';
 import { leastAdditions, type Missing } from './leastAdditions';
-import { openDayCount } from './loadModel';
+import { openDayCount } from './openSlots';
 import { loadPlan, type LoadPlan } from './loadPlan';
-import { roomFree, type LoadingProblem, type Order } from './loadingProblem';
+import type { LoadingProblem, Order } from './loadingProblem';
+import { roomFree } from './roomGroups';
 
 /** What would fill an order that a plan leaves short. */
 export interface Remedy {

@@ -1,6 +1,6 @@
 import { FreeCapacity } from './freeCapacity';
 import { slotKey, type GroupLoad, type LoadSlot } from './groupLoad';
-import type { PlanView } from './loadingProblem';
+import type { PlanView } from './planView';
 
 /** A load as the programme wants it: its blocks may be parts of blocks. */
 export interface Wish extends GroupLoad {

@@ -1,7 +1,8 @@
 import { isSolvable, weighed, type LinearSolver } from '../shared/linearProgram';
 import { loadModel } from './loadModel';
 import type { LoadPlan } from './loadPlan';
-import { planView, type LoadingProblem, type Lot } from './loadingProblem';
+import type { LoadingProblem, Lot } from './loadingProblem';
+import { planView } from './planView';
 
 /** What can be in too short supply. Labour is picking and loading together. */
 export const RESOURCES = ['shelves', 'labour', 'ripe blocks'] as const;

@@ -1,18 +1,18 @@
 import {
   isSolvable,
   opened,
+  optimum,
   weighed,
-  type LinearSolution,
   type LinearSolver,
-  type NextMethod,
   type OpenProgram,
+  type Optimum,
 } from '../shared/linearProgram';
-import { addedUp, type GroupLoad } from './groupLoad';
-import { EARLIER_FIRST, loadModel, loadsIn, ORDERS_FIRST, type LoadModel } from './loadModel';
-import type { PlanView } from './loadingProblem';
+import type { GroupLoad } from './groupLoad';
+import { EARLIER_FIRST, loadModel, ORDERS_FIRST, type LoadModel } from './loadModel';
+import type { PlanView } from './planView';
 import { constantCost, expectedCost, type PlanCost } from './planCost';
 import { polishPlan } from './polishPlan';
-import { Rounding, type Wish } from './roundPlan';
+import { wholeBlocks } from './wholeBlocks';
 
 /** The least that any plan in parts of blocks comes to. */
 export interface PlanBound {
@@ -33,8 +33,6 @@ export interface SolvedLoads {
   readonly shortageCap: number;
 }
 
-type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
-
 /** Passes that make loads fewer and larger. */
 const WEIGHING_PASSES = 3;
 /** Columns up to which the simplex method gets from the least shortage to the least cost sooner than another start. */
@@ -42,10 +40,6 @@ const WARM_COLUMNS = 2500;
 /** How often a service level that rounding has taken is asked for again; and how much of it may be missing, as a share. */
 const MOST_ROUNDS = 2;
 export const LEVEL_TOLERANCE = 5e-4;
-/** Stretches of days rounded one after another: more where a programme is solved in a few milliseconds. */
-const stretchCount = (columns: number, futures: number): number =>
-  futures > 0 ? 3 : columns < 2000 ? 15 : 6;
-
 /** The plan by linear programmes, as if there were no previous one; undefined where the solver finds no solution. */
 export function solvePlan(view: PlanView, solver: LinearSolver): SolvedLoads | undefined {
   const model = loadModel(view);
@@ -159,11 +153,6 @@ export function keepingPlans(
   });
 }
 
-function optimum(open: OpenProgram, method: NextMethod): Optimum | undefined {
-  const solution = open.solve(method);
-  return solution.status === 'optimal' ? solution : undefined;
-}
-
 function boundOf(view: PlanView, shortage: number, total: number, cap: number): PlanBound {
   const most = cap * view.blockValue;
   return {
@@ -211,92 +200,5 @@ const homesOf = (
   return ({ lot, day }) => homes.get(`${lot} ${day}`);
 };
 
-/** How far a picking limit is widened while days are fixed, in block yields: a hundred times the solver's tolerance. */
-const WIDENED = 1e-5;
-
-/**
- * A solution in whole blocks. Days are rounded stretch by stretch. After each stretch the programme is solved again
- * with those days fixed, so that later days make up for what rounding took. Fixed days keep every limit but for
- * floating point; limits are a little wider meanwhile, or the solver could take those last digits for a breach.
- */
-function wholeBlocks(
-  view: PlanView,
-  model: LoadModel,
-  open: OpenProgram,
-  cost: Float64Array,
-  solution: Optimum,
-  home?: (load: { lot: number; day: number }) => number | undefined,
-): { loads: GroupLoad[]; wishes: Wish[] } {
-  const rounding = new Rounding(view);
-  const ends = stretches(model, solution.columns, view.futures.length);
-  const wishesOf = ({ columns }: Optimum): Wish[] =>
-    addedUp(loadsIn(model, columns, home).map((load) => ({ ...load, cost: cost[load.column]! })));
-  const first = wishesOf(solution);
-  let wishes = first;
-  const { lower, upper } = { lower: model.program.lower.slice(), upper: model.program.upper.slice() };
-  for (const column of model.pickColumns) upper[column]! += WIDENED;
-  ends.forEach((end, stretch) => {
-    rounding.roundDays(wishes, ends[stretch - 1] ?? 0, end);
-    if (stretch === ends.length - 1) return;
-    fixDays(model, rounding, end, lower, upper);
-    open.setBounds(lower, upper);
-    const next = optimum(open, 'dual');
-    if (next) wishes = wishesOf(next);
-  });
-  rounding.placeOwed(wishes);
-  return { loads: rounding.loads, wishes: first };
-}
-
 const resetBounds = (open: OpenProgram, { program }: LoadModel): void =>
   open.setBounds(program.lower, program.upper);
-
-/** Fixes the columns of all days before `end` to what the rounding has placed. */
-function fixDays(
-  model: LoadModel,
-  rounding: Rounding,
-  end: number,
-  lower: Float64Array,
-  upper: Float64Array,
-): void {
-  const fix = (column: number, blocks: number): void => {
-    lower[column] = blocks;
-    upper[column] = blocks;
-  };
-  const left = new Map<string, number>();
-  for (const { lot, day, blocks } of rounding.loads) {
-    const key = `${lot} ${day}`;
-    left.set(key, (left.get(key) ?? 0) + blocks);
-  }
-  model.loads.forEach(({ lot, day }, j) => {
-    if (day >= end) return;
-    const key = `${lot} ${day}`;
-    const blocks = Math.min(left.get(key) ?? 0, model.program.upper[j]!);
-    left.set(key, (left.get(key) ?? 0) - blocks);
-    fix(j, blocks);
-  });
-  for (const { day, groups, columns, loads } of model.shared) {
-    if (day >= end) continue;
-    const lots = [...new Set(loads.map((column) => model.loads[column]!.lot))];
-    groups.forEach((group, at) =>
-      fix(
-        columns[at]!,
-        lots.reduce((sum, lot) => sum + rounding.blocksOf({ lot, day, group }), 0),
-      ),
-    );
-  }
-}
-
-/** Ends of the stretches in which days are rounded: the stretches have about equal numbers of blocks. */
-function stretches({ loads }: LoadModel, columns: Float64Array, futures: number): number[] {
-  const perDay = new Array<number>(loads.reduce((last, { day }) => Math.max(last, day + 1), 0)).fill(0);
-  loads.forEach(({ day }, j) => (perDay[day]! += columns[j]!));
-  const total = perDay.reduce((sum, blocks) => sum + blocks, 0);
-  const count = stretchCount(columns.length, futures);
-  const ends: number[] = [];
-  let sum = 0;
-  for (let day = 0; day < perDay.length; day++) {
-    sum += perDay[day]!;
-    if (sum >= (total * (ends.length + 1)) / count && ends.length < count - 1) ends.push(day + 1);
-  }
-  return [...ends, Infinity];
-}

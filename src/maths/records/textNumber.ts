@@ -26,8 +26,10 @@ export type NumberUnit = 'kg' | 'g' | 'lb' | 'oz' | 'share' | 'percent' | 'numbe
 /** Words that count things and say nothing of their measure. */
 const THINGS = (
   'block blocks blk blks bag bags bgs log logs jar jars sack sacks tray trays pc pcs piece pieces ea each x unit units ' +
-  '$ € £ usd eur gbp'
+  '$ € £ usd eur gbp zł zl pln kč czk kr sek nok dkk chf aud cad nzd a$ c$ nz$ r$ brl ft huf lei ron'
 ).split(' ');
+/** Signs and short names of money that come before a figure. */
+const BEFORE = /^(?:(?:a|c|nz|r)?[$€£]|(?:usd|eur|gbp|pln|czk|sek|nok|dkk|chf|aud|cad|nzd|brl|huf|ron)\b)\s*/;
 const PERCENT = ['%', 'pct', 'percent', 'per cent'];
 const CELSIUS = ['c', '°c', 'degc', 'celsius'];
 const FAHRENHEIT = ['f', '°f', 'degf', 'fahrenheit'];
@@ -144,7 +146,7 @@ function piecesOf(
     .trim()
     .toLowerCase();
   const [, sign = '', rest = ''] = /^([-+]?)\s*(.*)$/.exec(clean) ?? [];
-  const unsigned = unit === 'number' ? rest.replace(/^(?:[$€£]|(?:usd|eur|gbp)\b)\s*/, '') : rest;
+  const unsigned = unit === 'number' ? rest.replace(BEFORE, '') : rest;
   if (!/^[.,]?\d/.test(unsigned)) throw notANumber;
   const figure = /((?:\d+ )?\d+\/\d+|[.,]?\d[\d.,'’]*(?: \d{3}(?!\d)[\d.,]*)*)\s*([^\d.,'’]*[^\d,'’]*)/gy;
   const pieces: Piece[] = [];

@@ -80,6 +80,15 @@ export interface LinearSolver {
   readonly isOutOfTime?: true;
 }
 
+/** A programme's optimum. */
+export type Optimum = Extract<LinearSolution, { status: 'optimal' }>;
+
+/** The optimum of a programme that is kept; undefined where the solver finds none. */
+export function optimum(open: OpenProgram, method: NextMethod): Optimum | undefined {
+  const solution = open.solve(method);
+  return solution.status === 'optimal' ? solution : undefined;
+}
+
 /** Solves nothing: its time is up. */
 export const OUT_OF_TIME: LinearSolver = { isOutOfTime: true, solve: () => ({ status: 'unsolved' }) };
 

@@ -19,10 +19,14 @@ const TOTALS = new RegExp(
   `^[^\\p{L}\\p{N}]*((${WHEN})[\\s:–-]+)?(${SUM})((\\s+(for|of|in))?[\\s:–-]+(${WHEN}|${COUNTED}))?\\s*(\\([^)]*\\))?[^\\p{L}\\p{N}]*$`,
   'iu',
 );
+const TOTAL_OF = new RegExp(`^[^\\p{L}\\p{N}]*(?:${SUM})(?:\\s+(?:for|of|in))?[\\s:–-]+(.+)$`, 'iu');
 const AVERAGES = /^[^\p{L}\p{N}]*(averages?|avg|ave|mean)[^\p{L}\p{N}]*$/iu;
 
 /** Whether a label is the word of a totals row. */
 export const isTotalsWord = (label: string): boolean => TOTALS.test(labelKey(label));
+
+/** What a label is the total of, `Total Oyster`: a totals row only where that is a label of its column. */
+export const totalOf = (label: string): string | undefined => TOTAL_OF.exec(labelKey(label))?.at(-1);
 
 /**
  * Whether a row is one of totals: their word is in any cell of it. An average, which may be a grade as well, must come first

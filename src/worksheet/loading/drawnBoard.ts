@@ -39,7 +39,7 @@ export function drawnBoard(problem: LoadingProblem, planned: readonly PlannedLoa
   const { start, days, standing } = problem;
   const byLot = lotsByLabel(problem);
   const all = [
-    ...standing.map((load) => ({ lot: '', ...load, planned: undefined })),
+    ...standing.map((load) => ({ ...load, lot: '', planned: undefined })),
     ...planned.map(({ lot, room, day, blocks }, at) => ({
       ...byLot.get(labelKey(lot))!,
       room,

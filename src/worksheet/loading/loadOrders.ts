@@ -1,5 +1,5 @@
 import type { LoadPlan } from '../../maths/loading/loadPlan';
-import { eachPick } from '../../maths/loading/loadingProblem';
+import { eachPick } from '../../maths/loading/planView';
 import { labelKey } from '../../maths/shared/labels';
 import { writtenDate, type DateSystem } from '../calendar';
 import { about } from './solvedPlan';

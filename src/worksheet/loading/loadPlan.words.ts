@@ -44,12 +44,14 @@ export const words: Words = {
       'Frozen loads that would break a rule by now are cut down; the summary says which and why.',
     'Orders: under given, write what an order has already, from the cold store or delivered.',
     'Strains may say how far loads differ from what is expected: yield spread (a share), pick spread and ready spread ' +
-      '(days), all standard deviations. The plan is then the best over 48 possible seasons (scenarios; fewer for large farms), in which ' +
-      'picking over a limit costs twice the mean price (overtime cost). The views tell the chance of each order and ' +
-      'the mass that one day in ten exceeds. A lot that is not ripe on its day is taken to stay shut until the plan of the next week.',
+      '(days), all standard deviations. The plan is then the best over 48 possible seasons (scenarios; fewer for large farms). ' +
+      'What orders fall short counts three times there, and picking over a limit costs four times the mean price (overtime cost). ' +
+      'The views tell the chance of each order and the mass that one day in ten exceeds. ' +
+      'A lot that is not ripe on its day is taken to stay shut until the plan of the next week.',
     'Service level, beside overtime cost or in its place: the share of the orders’ value to be filled in the mean of those seasons. ' +
-      'What is short beyond it counts five times, so picking over limits and surplus give way. The summary says whether it is kept.',
-    'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet.',
+      'What is short beyond it counts seven times, so picking over limits and surplus give way. The summary says whether it is kept.',
+    'Standing: with first picked and picked, what a load has given corrects what it is expected to give. Write none under picked where nothing is picked yet. ' +
+      'Where rows name their lot, what one load has given counts for the lot’s other loads and for what is left of it.',
     'These shares are judgements; put your own costs in. Yields differ from what is expected by far more ' +
       'than a plan can gain: write down their spread, or set a margin.',
   ],

@@ -44,6 +44,7 @@ export function standingOf(
       row.product ??
       (row.lot !== undefined && lots.has(row.lot) ? lots.find(row.lot, 'lots').product : undefined);
     const load = {
+      lot: row.lot,
       room: row.room,
       strain: strain.strain,
       product: product ?? strain.product ?? strain.strain,

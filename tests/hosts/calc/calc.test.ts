@@ -68,7 +68,7 @@ function inCalc(): void {
   let office: Office;
   beforeAll(async () => {
     office = await Office.start();
-  }, 120_000);
+  });
   afterAll(() => office.end());
 
   const read = (range: string, sheet = SHEET): Promise<OfficeCell[][]> =>
@@ -140,7 +140,7 @@ function inCalc(): void {
       const shown = (await called(name, given, 12, 6)).flat().map(plain);
       expect([name, shown.includes(code)]).toEqual([name, true]);
     }
-  }, 90_000);
+  });
 
   test('one bad row does not spoil the others, and an edit is followed at once', async () => {
     await office.ask({ do: 'new' });
@@ -260,7 +260,7 @@ function inCalc(): void {
         return office.ask({ do: 'formulas' });
       };
       results = { farm: await calculated('farm'), harvest: await calculated('harvest') };
-    }, 60_000);
+    });
 
     test('is right in Calc but for what it lacks or does in its own way, told by name', () => {
       const lacked = new Map<string, number>();

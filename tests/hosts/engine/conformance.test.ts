@@ -361,7 +361,7 @@ describe('what the engine lacks keeps its stored result and is named', () => {
     const workbook = await open(...chain, cell('A3001', 0));
     const values = Array.from({ length: 3001 }, (_, i) => workbook.result('Sheet', `A${i + 1}`).value);
     expect(values).toEqual(Array.from({ length: 3001 }, (_, i) => 3000 - i));
-  }, 60_000);
+  });
 });
 
 test('calendar functions count the days of the workbook, from 1904 too', async () => {
@@ -559,4 +559,4 @@ test('fifty thousand formulas open and follow an edit', async () => {
   workbook.type('Sheet', 'A50000', 7);
   expect(workbook.result('Sheet', 'B50000').value).toBe(14);
   expect(workbook.result('Sheet', 'B49999').value).toBe(99_996);
-}, 60_000);
+});

@@ -21,6 +21,8 @@ interface FakeSheet {
   readonly widths: Record<string, unknown>;
   readonly heights: Record<string, unknown>;
   readonly wraps: Record<string, unknown>;
+  /** Cells whose letters are struck out. */
+  readonly struck: Set<string>;
 }
 
 interface FakeChart {
@@ -58,6 +60,7 @@ export class FakeExcel {
       widths: {},
       heights: {},
       wraps: {},
+      struck: new Set(),
     });
   }
 
@@ -127,6 +130,7 @@ export class FakeExcel {
         ),
       );
     };
+    const struckIn = (): boolean[][] => this.struckIn(sheetName, area);
     const formatAt = (address: string): unknown => {
       const format = sheet().formats[address];
       return Array.isArray(format) ? (format as unknown[][])[0]![0] : (format ?? 'General');
@@ -177,7 +181,17 @@ export class FakeExcel {
             `select ${rangeOf(area)}`,
             () => (this.selected = { sheet: sheetName, address: rangeOf(area) }),
           ),
-        format: this.format(sheetName, rangeOf(area)),
+        format: this.format(sheetName, area),
+        // What is asked of the cells is there once the context is synchronised.
+        getCellProperties: () => {
+          const result: { value?: unknown } = {};
+          this.later(`looks of ${rangeOf(area)}`, () => {
+            result.value = struckIn().map((row) =>
+              row.map((strikethrough) => ({ format: { font: { strikethrough } } })),
+            );
+          });
+          return result;
+        },
         dataValidation,
         'set formulas': write,
         'set numberFormat': (format: unknown) => (sheet().formats[rangeOf(area)] = format),
@@ -185,14 +199,29 @@ export class FakeExcel {
     );
   }
 
+  private struckIn(sheetName: string, area: Area): boolean[][] {
+    const { struck } = this.sheets.get(sheetName)!;
+    return Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
+      Array.from({ length: area.right - area.left + 1 }, (__, c) =>
+        struck.has(addressOf({ row: area.top + r, column: area.left + c })),
+      ),
+    );
+  }
+
   /** Looks of a range; those that make its words readable are kept. */
-  private format(sheetName: string, at: string): object {
+  private format(sheetName: string, area: Area): object {
+    const at = rangeOf(area);
     const kept = (property: 'widths' | 'heights' | 'wraps') => ({
       set: (value: number | boolean) =>
         this.later(`${property} ${at}`, () => (this.sheets.get(sheetName)![property][at] = value)),
     });
+    // null where some letters are struck out and others are not.
+    const strikethrough = (): boolean | null => {
+      const all = new Set(this.struckIn(sheetName, area).flat());
+      return all.size === 1 ? [...all][0]! : null;
+    };
     return Object.defineProperties(
-      { font: {}, fill: {} },
+      { font: Object.defineProperty({}, 'strikethrough', { get: strikethrough }), fill: {} },
       { columnWidth: kept('widths'), rowHeight: kept('heights'), wrapText: kept('wraps') },
     );
   }

@@ -210,6 +210,19 @@ describe('a grower’s own sheets through Office.js', () => {
     expect([sheets[0]!.formatAt(3, 2), sheets[0]!.formatAt(3, 1)]).toEqual(['0.0', undefined]);
   });
 
+  test('letters that are struck out are told cell by cell, and only where there are some', async () => {
+    open({
+      Log: { B3: { formula: 'Batch' }, B4: { formula: 'B-1' }, C4: { formula: 40 } },
+      Picks: { A1: { formula: 'Date' } },
+    });
+    excel.sheets.get('Log')!.struck.add('B4');
+    const { sheets } = await book.everything();
+    expect(sheets[0]!.isStruck!(3, 1)).toBe(true);
+    expect([sheets[0]!.isStruck!(3, 2), sheets[0]!.isStruck!(2, 1)]).toEqual([false, false]);
+    expect(sheets[1]!.isStruck!(0, 0)).toBe(false);
+    expect(excel.log.filter((one) => one.startsWith('looks'))).toEqual(['looks of B3:C4']);
+  });
+
   test('a correction takes its format with it, and sheets that were added are taken away again', async () => {
     open({ Log: { D4: { formula: '3/14/26' } }, 'Ready lots': {} });
     const place = { sheet: 'Log', address: 'D4' };

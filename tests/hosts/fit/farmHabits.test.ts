@@ -54,7 +54,7 @@ describe('marks in cells', () => {
     expect([questions, unread]).toEqual([[], []]);
     expect(tables.get('lots')!.values.get('strain')).toEqual(['BL', 'BL', 'FG']);
     expect(tables.get('lots')!.values.get('inoculated')).toEqual([day(3, 2), day(3, 2), day(3, 2)]);
-    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 6 } });
+    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 7 } });
     const [, strain] = prepared.columns.filter(({ header }) => header === 'strain');
     expect(strain!.formula).toContain('LOOKUP');
     expect(strain!.cells.slice(0, 3)).toEqual(['BL', 'BL', 'FG']);

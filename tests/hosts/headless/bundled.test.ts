@@ -58,7 +58,7 @@ test('a source that changed counts at once, though its length and time are as be
   writeFileSync(file, readFileSync(file, 'utf8').replaceAll(WORDS, WORDS.toUpperCase()));
   utimesSync(file, atime, mtime);
   expect(help()).toContain(WORDS.toUpperCase());
-}, 60_000);
+});
 
 test('starts at the same time make one bundle, whole for each', async () => {
   const starts = Array.from({ length: 4 }, async () => {
@@ -69,12 +69,12 @@ test('starts at the same time make one bundle, whole for each', async () => {
   });
   expect(await Promise.all(starts)).toEqual(['2\n', '2\n', '2\n', '2\n']);
   expect(kept()).toHaveLength(1);
-}, 60_000);
+});
 
 test('where no bundle can be kept, the command runs from its sources', () => {
   writeFileSync(join(root, 'node_modules/.cache'), 'no folder');
   expect(help()).toContain(WORDS);
-}, 60_000);
+});
 
 test('packages of which no list tells what is installed are not in the bundle', () => {
   rmSync(join(root, 'node_modules/.package-lock.json'));
@@ -83,7 +83,7 @@ test('packages of which no list tells what is installed are not in the bundle', 
   const folder = join(root, 'node_modules/.cache/pinset/command', bundle!);
   const texts = readdirSync(folder).map((name) => readFileSync(join(folder, name), 'utf8'));
   expect(texts.some((text) => /from "fflate"/.test(text))).toBe(true);
-}, 60_000);
+});
 
 test('a bundle is made of the sources, the packages and nothing else that could change unseen', () => {
   const { metafile } = buildSync({

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
+import { zipSync } from 'fflate';
 import { EngineWorkbook } from '../../../src/hosts/engine/engineWorkbook';
 import { prepareFunctions } from '../../../src/hosts/engine/evaluator/pinsetFunctions';
 import type { Solve } from '../../../src/hosts/worker/solver';
@@ -7,6 +8,7 @@ import { changesSince } from '../../../src/hosts/workbench/changes';
 import { findingsIn } from '../../../src/hosts/workbench/findings';
 import { patchWorkbook } from '../../../src/hosts/xlsx/patch';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { partsIn } from '../xlsx/packages';
 
 // What the workbench saves of a book that somebody else wrote: opened, edited and saved as the page does it. Expected
 // results: ISO/IEC 29500-1:2016, 18.17.7, worked out by hand from the six picks below.
@@ -103,6 +105,18 @@ describe("other people's formulas in the workbench", () => {
     // The formula itself is left as it was.
     expect(cell?.formula).toBe(storedAt(await book(CASES), placeOf(one))?.formula);
     expect(cell?.spill).toBe(one.array);
+  });
+
+  test('an edit is in the saved copy also where the file writes its parts in other letter case', async () => {
+    const parts = Object.entries(partsIn(await book(CASES)));
+    const file = zipSync(
+      Object.fromEntries(
+        parts.map(([name, data]) => [/sheet\d|styles/.test(name) ? name.toUpperCase() : name, data]),
+      ),
+    );
+    const { workbook, saved } = await opened(file);
+    workbook.type(SHEET, 'C4', 12);
+    expect([storedAt(saved(), 'C4')?.value, storedAt(saved(), 'F5')?.value]).toEqual([12, 33]);
   });
 
   test.each(CASES)('=$formula: undoing the edit gives back what the file holds', async (one) => {

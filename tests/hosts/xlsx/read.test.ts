@@ -465,7 +465,7 @@ test('whatever happens to the text of a part, it is read or refused, never a cra
     ),
     { numRuns: 200, seed: 1 },
   );
-}, 60_000);
+});
 
 function outcome(use: () => unknown): string {
   try {

@@ -72,6 +72,10 @@ describe('each finding of yieldAudit', () => {
     expect(run(none)).toEqual([]);
   });
 
+  test('takes a total that is the sum of its picks', () => {
+    expect(run(none, { total: 40 })).toEqual([]);
+  });
+
   test('takes none for a crop that failed', () => {
     expect(run({ row: 8, mass: 'none' })).toEqual([]);
   });
@@ -163,6 +167,8 @@ describe('each finding of yieldAudit', () => {
     ],
     ['a strain not in strains', [none, { strain: 'Alder-4' }], { cause: 'not judged', value: 'Alder-4' }],
     ['no moisture', [none, { moisture: undefined }], { cause: 'not judged', column: 'moisture' }],
+    ['no blocks', [none, { blocks: undefined }], { cause: 'not judged', column: 'blocks' }],
+    ['no block mass', [none, { blockMass: undefined }], { cause: 'not judged', column: 'block mass' }],
   ])('%s', (what, [changedPick, changedLot, more], wanted) => {
     const without = what === 'no flush 2' ? { row: 6, flush: 3, date: LOADED + 42 } : undefined;
     const found = without

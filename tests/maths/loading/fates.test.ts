@@ -1,6 +1,10 @@
 import { describe, expect, test } from '@jest/globals';
+import { drawnFates } from '../../../src/maths/loading/drawnFates';
 import { asKnown } from '../../../src/maths/loading/asKnown';
-import { fates, fatesSeen, normalQuantile, picksUnder, type Spread } from '../../../src/maths/loading/fates';
+import { fates, normalQuantile, picksUnder, type Spread } from '../../../src/maths/loading/fates';
+import type { Lot, StandingLoad } from '../../../src/maths/loading/loadingProblem';
+import { instance, START } from './instances';
+import { fateOfLoad, fatesSeen } from '../../../src/maths/loading/fatesSeen';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { pattern } from './patterns';
 
@@ -106,14 +110,14 @@ describe('fatesSeen(name, spread, flushes, seen, count)', () => {
     values.reduce((sum, value) => sum + value, 0) / values.length;
 
   test('the day of the first pick is the one seen, and the second flush still differs', () => {
-    const seen = fatesSeen('A-1', wide, flushes, { until: 9, firstPick: 8, picked: undefined }, 48);
+    const seen = fatesSeen('A-1', wide, flushes, [{ until: 9, firstPick: 8, picked: undefined }], 48);
     expect(new Set(seen.map(({ shifts }) => shifts[0]))).toEqual(new Set([2]));
     expect(new Set(seen.map(({ shifts }) => shifts[1])).size).toBeGreaterThan(3);
   });
 
   test('a load of which nothing is picked keeps only fates in which that is so', () => {
     for (const until of [6, 8, 12]) {
-      const seen = fatesSeen('A-2', wide, flushes, { until, firstPick: undefined, picked: 0 }, 48);
+      const seen = fatesSeen('A-2', wide, flushes, [{ until, firstPick: undefined, picked: 0 }], 48);
       expect(Math.min(...seen.map(({ shifts }) => 6 + shifts[0]!))).toBeGreaterThanOrEqual(until);
     }
   });
@@ -133,7 +137,7 @@ describe('fatesSeen(name, spread, flushes, seen, count)', () => {
       }
       const means = Array.from({ length: 20 }, (_, n) =>
         mean(
-          fatesSeen(`B-${n}`, wide, flushes, { until: 9, firstPick: 6, picked }, 48).map(
+          fatesSeen(`B-${n}`, wide, flushes, [{ until: 9, firstPick: 6, picked }], 48).map(
             ({ factor }) => factor,
           ),
         ),
@@ -142,12 +146,75 @@ describe('fatesSeen(name, spread, flushes, seen, count)', () => {
     },
   );
 
+  // Two loads of a lot, of which each has given its first flush: the errors of both weigh in Bayes' rule.
+  test('what two loads of a lot have given counts together, and the first pick of one tells that of the other', () => {
+    const sd = Math.sqrt(Math.log(1 + 0.25 ** 2));
+    const [one, other] = [0.4, 0.5];
+    let [total, weighted] = [0, 0];
+    for (let z = -5; z <= 5; z += 0.001) {
+      const factor = Math.exp(sd * z - sd ** 2 / 2);
+      const error = (one - 0.6 * factor) ** 2 + (other - 0.6 * factor) ** 2;
+      const weight = Math.exp(-0.5 * (z ** 2 + error / (0.15 * 0.25 ** 2 * 0.6 + 1e-4)));
+      total += weight;
+      weighted += weight * factor;
+    }
+    const waiting = { until: 2, firstPick: undefined, picked: 0 };
+    const drawn = Array.from({ length: 20 }, (_, n) =>
+      fatesSeen(
+        `C-${n}`,
+        wide,
+        flushes,
+        [{ until: 12, firstPick: 8, picked: one }, { until: 11, firstPick: 8, picked: other }, waiting],
+        48,
+      ),
+    );
+    expect(
+      Math.abs(mean(drawn.map((fated) => mean(fated.map(({ factor }) => factor)))) - weighted / total),
+    ).toBeLessThan(0.02);
+    for (const fate of drawn.flat()) expect(fateOfLoad(fate, flushes, waiting).shifts[0]).toBe(2);
+  });
+
   test('where nothing is known they are the fates of any load', () => {
-    const seen = { until: 9, firstPick: undefined, picked: undefined };
+    const seen = [{ until: 9, firstPick: undefined, picked: undefined }];
     expect(fatesSeen('A-3', wide, flushes, seen, 16).length).toBe(16);
     const certain = { yieldShare: 0, pickDays: 0, readyDays: 0 };
     expect(new Set(fatesSeen('A-3', certain, flushes, seen, 4).map(({ factor }) => factor))).toEqual(
       new Set([1]),
     );
+  });
+});
+
+describe('drawnFates(problem, count)', () => {
+  const farm = instance(3, { lots: 4, days: 14, rooms: 2, strains: 2, products: 1 });
+  const spread = { yieldShare: 0.25, pickDays: 1.5, readyDays: 2 };
+  const [lot, other] = farm.lots.map((one): Lot => ({ ...one, spread })) as [Lot, Lot];
+  const standing = (room: string, of: Lot | undefined, loaded: number): StandingLoad => ({
+    ...(of ?? lot),
+    lot: of?.lot,
+    room,
+    loaded,
+    blocks: 10,
+  });
+
+  test('loads of one lot fare alike, and so does what is left of it, which is ripe; others do not', () => {
+    const [a, b] = [standing('Room 1', lot, START - 3), standing('Room 2', lot, START - 1)];
+    const alone = standing('Room 2', undefined, START - 1);
+    const fatesOf = drawnFates({ lots: [lot, other], standing: [a, b, alone] }, 16);
+    expect(fatesOf(a)).toEqual(fatesOf(b));
+    expect(fatesOf(lot)).toEqual(fatesOf(a).map((fate) => ({ ...fate, ripensLate: 0 })));
+    expect(fatesOf(other)).toEqual(
+      fates(`lot ${other.lot.toLowerCase()}`, spread, other.curve.flushes.length, 16),
+    );
+    expect(fatesOf(alone)).not.toEqual(fatesOf(a));
+  });
+
+  test('a poor first load of a lot lowers what is expected of the next one and of what is left', () => {
+    const first = asKnown(standing('Room 1', lot, START - 12), START, START - 12 + lot.curve.firstPick, 0.1);
+    const next = asKnown(standing('Room 2', lot, START - 2), START, undefined, 0);
+    const fatesOf = drawnFates({ lots: [lot], standing: [first, next] }, 48);
+    for (const load of [next, lot]) {
+      const factors = fatesOf(load).map(({ factor }) => factor);
+      expect(factors.reduce((sum, factor) => sum + factor, 0) / 48).toBeLessThan(0.8);
+    }
   });
 });

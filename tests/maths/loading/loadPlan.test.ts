@@ -3,12 +3,8 @@ import { checkLoads } from '../../../src/maths/loading/checkLoads';
 import { greedyPlan } from '../../../src/maths/loading/greedyPlan';
 import { loadModel, ORDERS_FIRST } from '../../../src/maths/loading/loadModel';
 import { loadPlan, type LoadPlan } from '../../../src/maths/loading/loadPlan';
-import {
-  planView,
-  type LoadingProblem,
-  type Lot,
-  type PlanSettings,
-} from '../../../src/maths/loading/loadingProblem';
+import type { LoadingProblem, Lot, PlanSettings } from '../../../src/maths/loading/loadingProblem';
+import { planView } from '../../../src/maths/loading/planView';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
 import { constantCost, planCost } from '../../../src/maths/loading/planCost';
 import { FreeCapacity } from '../../../src/maths/loading/freeCapacity';

@@ -5,7 +5,8 @@ import {
   type LinearProgram,
   type LinearSolver,
 } from '../../../src/maths/shared/linearProgram';
-import type { PlanRoom, PlanView } from '../../../src/maths/loading/loadingProblem';
+import type { PlanRoom } from '../../../src/maths/loading/loadingProblem';
+import type { PlanView } from '../../../src/maths/loading/planView';
 
 /**
  * The least cost of a plan by a third programme, which models every room by itself. Its columns are blocks of a lot on

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { loadModel } from '../../../src/maths/loading/loadModel';
 import { loadPlan } from '../../../src/maths/loading/loadPlan';
-import { planView, type LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import type { LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import { planView } from '../../../src/maths/loading/planView';
 import {
   RESOURCES,
   shortageCauses,
@@ -46,6 +47,12 @@ describe('shortageCauses(plan, solver) says what orders fall short of', () => {
     for (const seed of [1, 2, 3]) {
       const causes = causesOf(scaled[resource](farm(seed)));
       const part = (cause: string): number => causes.parts.find((one) => one.cause === cause)!.mass;
+      const { view, cost } = loadPlan(scaled[resource](farm(seed)), highs);
+      const short = view.orders.map(({ order }, o) => order.mass - cost.filled[o]!);
+      expect(causes.short).toBeCloseTo(
+        short.reduce((sum, mass) => sum + mass),
+        6,
+      );
       expect(causes.parts.reduce((sum, { mass }) => sum + mass, 0)).toBeCloseTo(causes.short, 6);
       for (const { mass } of causes.parts) expect(mass).toBeGreaterThanOrEqual(0);
       // The labour that is scaled down is picking.

@@ -1,5 +1,5 @@
 import { LinearProgramBuilder, type LinearSolver } from '../../../src/maths/shared/linearProgram';
-import type { PlanView } from '../../../src/maths/loading/loadingProblem';
+import type { PlanView } from '../../../src/maths/loading/planView';
 
 /**
  * The least cost of a plan by another programme: not blocks of a lot on a day, but blocks of a strain loaded up to a

@@ -1,7 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
-import { planView, type DayLimits, type PlanView } from '../../../src/maths/loading/loadingProblem';
+import { FreeCapacity } from '../../../src/maths/loading/freeCapacity';
+import type { DayLimits, LoadingProblem } from '../../../src/maths/loading/loadingProblem';
+import { planView, type PlanView } from '../../../src/maths/loading/planView';
 import { pickCurve } from '../../../src/maths/loading/pickCurve';
-import { planCost } from '../../../src/maths/loading/planCost';
+import { constantCost, planCost } from '../../../src/maths/loading/planCost';
 import { Rounding, type Wish } from '../../../src/maths/loading/roundPlan';
 import { DEFAULT_SETTINGS, START } from './instances';
 import { pattern } from './patterns';
@@ -11,7 +13,10 @@ import { pattern } from './patterns';
 
 const curve = pickCurve(pattern({ strain: 'Elm-2', firstPick: 2, pickDays: 2 }));
 
-function viewOf(limitsOn: (day: number) => DayLimits = () => ({ pick: Infinity, load: Infinity })): PlanView {
+function viewOf(
+  limitsOn: (day: number) => DayLimits = () => ({ pick: Infinity, load: Infinity }),
+  change: (problem: LoadingProblem) => LoadingProblem = (problem) => problem,
+): PlanView {
   const standing = {
     room: 'North',
     strain: 'Elm-2',
@@ -21,49 +26,51 @@ function viewOf(limitsOn: (day: number) => DayLimits = () => ({ pick: Infinity, 
     yieldPerBlock: 1,
     curve,
   };
-  return planView({
-    lots: [
-      {
-        lot: 'E-1',
-        strain: 'Elm-2',
-        product: 'elm-2',
-        blocks: 100,
-        earliest: START,
-        best: START,
-        latest: START + 60,
-        notBefore: undefined,
-        notAfter: undefined,
-        yieldPerBlock: 1,
-        curve,
-        cost: 0,
+  return planView(
+    change({
+      lots: [
+        {
+          lot: 'E-1',
+          strain: 'Elm-2',
+          product: 'elm-2',
+          blocks: 100,
+          earliest: START,
+          best: START,
+          latest: START + 60,
+          notBefore: undefined,
+          notAfter: undefined,
+          yieldPerBlock: 1,
+          curve,
+          cost: 0,
+        },
+      ],
+      rooms: [
+        {
+          room: 'North',
+          places: 1000,
+          blocksPerShelf: 10,
+          closedFrom: undefined,
+          closedTo: undefined,
+          strains: undefined,
+        },
+      ],
+      orders: [{ product: 'elm-2', mass: 12, from: START, due: START + 13, price: 5 }],
+      standing: [standing],
+      start: START,
+      days: 14,
+      limitsOn: (day) => limitsOn(day - START),
+      settings: {
+        ...DEFAULT_SETTINGS,
+        earlyCost: 0,
+        lateCost: 0,
+        discardCost: 0,
+        waitCost: 0,
+        surplusCost: 0,
+        peakCost: 3,
+        scenarios: 0,
       },
-    ],
-    rooms: [
-      {
-        room: 'North',
-        places: 1000,
-        blocksPerShelf: 10,
-        closedFrom: undefined,
-        closedTo: undefined,
-        strains: undefined,
-      },
-    ],
-    orders: [{ product: 'elm-2', mass: 12, from: START, due: START + 13, price: 5 }],
-    standing: [standing],
-    start: START,
-    days: 14,
-    limitsOn: (day) => limitsOn(day - START),
-    settings: {
-      ...DEFAULT_SETTINGS,
-      earlyCost: 0,
-      lateCost: 0,
-      discardCost: 0,
-      waitCost: 0,
-      surplusCost: 0,
-      peakCost: 3,
-      scenarios: 0,
-    },
-  });
+    }),
+  );
 }
 
 test('planCost(view, loads) counts what orders are short and the largest day of each week, standing loads included', () => {
@@ -110,5 +117,37 @@ describe('Rounding gives whole blocks for parts of blocks', () => {
     expect(perDay(rounding)).toEqual([3, 0, 0, 0, 0, 0]);
     rounding.placeOwed(wishes);
     expect(perDay(rounding)).toEqual([3, 1, 1, 0, 0, 0]);
+  });
+});
+
+describe('FreeCapacity(view) keeps what loads take', () => {
+  test('places from the day of loading to the last pick, on no day before or after', () => {
+    const view = viewOf(undefined, (problem) => ({
+      ...problem,
+      standing: [],
+      rooms: problem.rooms.map((room) => ({ ...room, places: 30 })),
+    }));
+    const free = new FreeCapacity(view);
+    const most = (day: number): number => free.most({ lot: 0, day, group: 0 });
+    expect([0, 2, 4].map(most)).toEqual([30, 30, 30]);
+    // Loaded on day 4, picked on the second and third day after it: its places are taken on days 4 to 7.
+    free.add({ lot: 0, day: 4, group: 0, blocks: 20 });
+    expect([0, 1, 4, 7, 8].map(most)).toEqual([30, 10, 10, 10, 30]);
+    expect(free.left).toEqual([80]);
+  });
+});
+
+describe('costs that no plan changes', () => {
+  test('a lot left unopened costs its discard and the days from its comfort to its last; surplus of what stands counts', () => {
+    const view = viewOf(undefined, (problem) => ({
+      ...problem,
+      lots: problem.lots.map((lot) => ({ ...lot, latest: START + 5 })),
+      orders: [],
+      settings: { ...problem.settings, discardCost: 7, lateCost: 2, surplusCost: 3, comfortDays: 2 },
+    }));
+    // Over age on day 6, four days past the comfort days: 7 + 4 × 2 a block.
+    expect(view.lots[0]!.leftCost).toBe(15);
+    // No order takes the two kg of what stands.
+    expect(constantCost(view)).toBeCloseTo(100 * 15 + 2 * 3, 9);
   });
 });

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import highsPackage from 'highs';
 import { loadModel } from '../../../src/maths/loading/loadModel';
-import { planView } from '../../../src/maths/loading/loadingProblem';
+import { planView } from '../../../src/maths/loading/planView';
 import { loadHighs } from '../../../src/maths/shared/highs';
 import {
   isSolvable,

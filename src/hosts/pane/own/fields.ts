@@ -1,4 +1,4 @@
-import type { Answer, Answers, BlankMeaning } from '../../fit/answers';
+import type { Answer, Answers, BlankMeaning, StruckMeaning } from '../../fit/answers';
 import type { Fit } from '../../fit/fit';
 import type { TableName } from '../../fit/jobs';
 import { figureOf } from '../../fit/readSheet';
@@ -47,6 +47,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const years: Record<string, number> = {};
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
+  const struck: Record<string, StruckMeaning> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -66,6 +67,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     if (kind === 'dates') dates[first] = value as 'day first';
     if (kind === 'years' && /^\d{4}$/.test(value)) years[first] = Number(value);
     if (kind === 'decimals') decimals[first] = value as 'point';
+    if (kind === 'struck') struck[first] = value as StruckMeaning;
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
     if (kind === 'products') products[first]!.push(value);
     if (kind === 'figures' && value !== '') figures[first] = value;
@@ -79,7 +81,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   for (const [table, rows] of Object.entries(fill)) {
     fill[table] = rows.filter((row) => Object.keys(row).length > 0);
   }
-  return { tables, columns, dates, years, decimals, blanks, products, fill, figures, leaveOut };
+  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures, leaveOut };
 }
 
 /** Whether a column is matched with another header than was proposed. */

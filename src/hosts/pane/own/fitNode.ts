@@ -1,5 +1,5 @@
 import type { Fit } from '../../fit/fit';
-import { MAY_LEAVE_OUT } from '../../fit/readSheet';
+import { mayBeLeftOut } from '../../fit/readSheet';
 import { placeOfUnread, TABLE_WORDS, unreadWords } from '../../fit/told';
 import { node, type PageNode } from '../node';
 import { matchNode } from './matchNodes';
@@ -73,21 +73,19 @@ function unreadNode({ unread }: Fit): PageNode {
 }
 
 /** One record that cannot be read spoils a whole plan: the grower may leave it out until it is corrected. */
-const leaveOutNodes = ({ job, unread, answers }: Fit): PageNode[] =>
-  (MAY_LEAVE_OUT[job.name] ?? [])
-    .filter((table) => unread.some(({ about }) => about.startsWith(`${table}, `)))
-    .map((table) =>
-      node(
-        'label',
-        { class: 'leave-out' },
-        node('input', {
-          type: 'checkbox',
-          'data-answer': `leaveOut:${table}`,
-          checked: answers.leaveOut?.[table] === true ? '' : undefined,
-        }),
-        `Leave out ${TABLE_WORDS[table]} that cannot be read; they are counted, and come back once you correct them`,
-      ),
-    );
+const leaveOutNodes = (fit: Fit): PageNode[] =>
+  mayBeLeftOut(fit).map((table) =>
+    node(
+      'label',
+      { class: 'leave-out' },
+      node('input', {
+        type: 'checkbox',
+        'data-answer': `leaveOut:${table}`,
+        checked: fit.answers.leaveOut?.[table] === true ? '' : undefined,
+      }),
+      `Leave out ${TABLE_WORDS[table]} that cannot be read; they are counted, and come back once you correct them`,
+    ),
+  );
 
 /** What is written, with the way back. */
 export const writtenNode = (sheets: readonly string[]): PageNode =>

@@ -1,4 +1,4 @@
-import { BLANKS } from '../../fit/answers';
+import { BLANKS, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/fit';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
@@ -29,6 +29,8 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       return oneOf(`decimals-${at}`, `decimals:${question.about}`, ['point', 'comma'], question.elsewhere);
     case 'blanks':
       return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
+    case 'struck':
+      return oneOf(`struck-${at}`, `struck:${question.table}`, STRUCK, undefined);
     case 'products':
       return question.words.map((word) =>
         node(

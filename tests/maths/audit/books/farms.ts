@@ -9,7 +9,7 @@ export interface Book {
   readonly picks: PickRecord[];
   readonly lots: LotRecord[];
   readonly strains: Map<string, StrainFacts>;
-  readonly unit: 'kg' | 'lb';
+  readonly unit: 'kg' | 'lb' | 'g';
   /** Mass of the crate that picks are weighed in. */
   readonly crate: number;
   /** Lots of which a flush was truly never weighed. */

@@ -10,6 +10,7 @@ export type Audit = (book: Book) => readonly Said[];
 const CAUSES: Record<SlipKind, (said: Said) => boolean> = {
   'decimal × 10': ({ cause, slip }) => cause === 'mass' && slip === 'decimal right',
   'decimal ÷ 10': ({ cause, slip }) => cause === 'mass' && slip === 'decimal left',
+  'kilograms for grams': ({ cause, slip }) => cause === 'mass' && slip === 'kilograms',
   grams: ({ cause, slip }) => cause === 'mass' && slip === 'grams',
   'pounds or kilograms': ({ cause, slip }) => cause === 'mass' && (slip === 'pounds' || slip === 'kilograms'),
   'day and month swapped': ({ cause, slip }) => cause === 'date' && slip === 'swapped date',

@@ -17,6 +17,7 @@ export type SlipKind =
   | 'decimal × 10'
   | 'decimal ÷ 10'
   | 'grams'
+  | 'kilograms for grams'
   | 'pounds or kilograms'
   | 'day and month swapped'
   | 'label unknown'
@@ -35,6 +36,8 @@ export type SlipKind =
   | 'a picker’s crate never taken off';
 
 const POUNDS = 1 / 0.45359237;
+/** What a mass in the book's unit reads on a scale that is set to the unit it is taken for: pounds, kilograms, ounces. */
+const OTHER_SCALE = { kg: POUNDS, lb: 1 / POUNDS, g: (16 * POUNDS) / 1000 } as const;
 const rounded = (mass: number): number => Number(mass.toPrecision(4));
 
 /** Day and month the other way round; undefined where that is no other date. */
@@ -158,7 +161,7 @@ function slipped(label: string, of: <T>(things: readonly T[]) => T, random: () =
 export function plantSingles(clean: Book, each: number, seed: number): { book: Book; slips: PlantedSlip[] } {
   const planter = new Planter(clean, seed);
   const { of, random } = { of: planter.of.bind(planter), random: planter.random };
-  const isKg = clean.unit === 'kg';
+  const other = OTHER_SCALE[clean.unit];
   const labels = new Map(clean.lots.map(({ lot }) => [lot.toLowerCase(), lot]));
   for (let n = 0; n < each; n++) {
     planter.inLot('load date wrong', (lot) => {
@@ -176,7 +179,7 @@ export function plantSingles(clean: Book, each: number, seed: number): { book: B
     });
     planter.inLot('wrong block mass', (lot) => {
       const mass = lot.blockMass as number;
-      const wrong = of([10 * mass, mass / 10, isKg ? mass * POUNDS : mass / POUNDS, mass * 1000]);
+      const wrong = of([10 * mass, mass / 10, mass * other, clean.unit === 'g' ? mass / 1000 : mass * 1000]);
       return [{ blockMass: rounded(wrong) }, mass];
     });
     planter.inLot('blocks counted twice', (lot) => [{ blocks: 2 * (lot.blocks as number) }, lot.blocks]);
@@ -188,8 +191,11 @@ export function plantSingles(clean: Book, each: number, seed: number): { book: B
   for (let n = 0; n < each; n++) {
     planter.masses('decimal × 10', 10);
     planter.masses('decimal ÷ 10', 0.1);
-    planter.masses('grams', isKg ? 1000 : 453.59237);
-    planter.masses('pounds or kilograms', isKg ? POUNDS : 1 / POUNDS);
+    if (clean.unit === 'g') planter.masses('kilograms for grams', 0.001);
+    else {
+      planter.masses('grams', clean.unit === 'kg' ? 1000 : 453.59237);
+      planter.masses('pounds or kilograms', other);
+    }
     planter.inPick('crate not taken off', ({ mass }) => [{ mass: rounded(mass + clean.crate) }, mass]);
     planter.inPick('day and month swapped', ({ date }) => {
       const wrong = swapped(date);
@@ -272,14 +278,14 @@ export function plantTare(clean: Book, seed: number): { book: Book; slips: Plant
 /** One picker's picks of one day (where there are pickers; all picks of the day where not), or of always, in another unit. */
 export function plantGroup(clean: Book, whole: boolean, seed: number): { book: Book; slips: PlantedSlip[] } {
   const planter = new Planter(clean, seed);
-  const factor = planter.of([clean.unit === 'kg' ? POUNDS : 1 / POUNDS, 0.1, 10]);
+  const factor = planter.of([OTHER_SCALE[clean.unit], 0.1, 10]);
   if (whole) {
     const picker = planter.of(clean.picks).picker;
     if (picker !== '') {
       planter.group(
         'a picker off by a factor',
         (pick) => pick.picker === picker,
-        (mass) => mass * (clean.unit === 'kg' ? POUNDS : 1 / POUNDS),
+        (mass) => mass * OTHER_SCALE[clean.unit],
       );
     }
     return planter.done();

@@ -1,9 +1,11 @@
-import { labelKey } from '../shared/labels';
-import { fates, fatesSeen, isCertain, NO_SPREAD, type Fate, type Seen, type Spread } from './fates';
+import { isCertain, NO_SPREAD, type Spread } from './fates';
+import type { Seen } from './fatesSeen';
 import type { PickCurve } from './pickCurve';
 
 /** A load on the shelves, and what it has shown so far. */
 export interface WatchedLoad {
+  /** The lot it is from, where that is known: loads of one lot fare alike. */
+  readonly lot?: string | undefined;
   readonly room: string;
   readonly strain: string;
   readonly loaded: number;
@@ -24,13 +26,4 @@ export function asLoaded<L extends WatchedLoad>(load: L): L {
   if (!expected || isCertain(spread)) return load;
   const { curve, yieldPerBlock } = expected;
   return { ...load, curve, yieldPerBlock: spread.yieldShare > 0 ? yieldPerBlock : load.yieldPerBlock };
-}
-
-/** What may become of a load, given what it has shown. The draws go by its strain, room and day of loading. */
-export function standingFates(load: WatchedLoad, count: number, season = ''): Fate[] {
-  const { spread = NO_SPREAD, expected } = load;
-  const name = `${season}standing ${labelKey(load.strain)}|${labelKey(load.room)}|${Math.floor(load.loaded)}`;
-  return expected && !isCertain(spread)
-    ? fatesSeen(name, spread, expected.curve.flushes, expected.seen, count)
-    : fates(name, spread, load.curve.flushes.length, count);
 }

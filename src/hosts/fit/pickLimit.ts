@@ -1,0 +1,69 @@
+import { isBlank } from '../../worksheet/cells/cell';
+import type { Answer } from './answers';
+import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
+import { isOurs } from './find';
+import { unaccented } from './otherLanguages';
+
+// What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.
+
+const MOST = /\b(?:max\w*|most|limit\w*|cap|capacity|maks\w*|hochst\w*|grens)\b/;
+const PICKED =
+  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
+/** How many days, or which, is no mass. */
+const OF_DAYS = /\b(?:days|dni|jours|tage|dias|dagen|giorni)\b/;
+const LONGEST = 60;
+
+/** A limit of picking as the book says it. */
+export interface SaidLimit {
+  /** `Rooms!D1` */
+  readonly place: string;
+  readonly says: string;
+  readonly values: readonly string[];
+}
+
+/** What the book says of the most that can be picked in a day; undefined where it says nothing of it. */
+export function saidLimit(book: GrowersBook): SaidLimit | undefined {
+  const found = book.sheets.filter((sheet) => !isOurs(sheet)).flatMap(limitsOn);
+  const [first] = found;
+  return first && { ...first, values: found.flatMap(({ values }) => values) };
+}
+
+function limitsOn(sheet: BookSheet): SaidLimit[] {
+  return sheet.rows.flatMap((cells, row) =>
+    cells.flatMap((cell, column): SaidLimit[] => {
+      if (typeof cell !== 'string' || cell.length > LONGEST) return [];
+      const plain = unaccented(cell).toLowerCase();
+      if (!MOST.test(plain) || !PICKED.test(plain) || OF_DAYS.test(plain)) return [];
+      const beside = figureAt(sheet, row, column + 1);
+      const values = beside === undefined ? figuresBelow(sheet, row, column) : [beside];
+      return values.length === 0
+        ? []
+        : [{ place: placeText(sheet.name, row, column), says: cell.trim(), values }];
+    }),
+  );
+}
+
+function figureAt(sheet: BookSheet, row: number, column: number): string | undefined {
+  const cell = cellAt(sheet, row, column);
+  if (typeof cell === 'number') return String(cell);
+  return typeof cell === 'string' && /^\s*\d[\d.,]*\s*\p{L}{0,3}\s*$/u.test(cell) ? cell.trim() : undefined;
+}
+
+function figuresBelow(sheet: BookSheet, row: number, column: number): string[] {
+  const values: string[] = [];
+  for (let at = row + 1; !isBlank(cellAt(sheet, at, column)); at++) {
+    const value = figureAt(sheet, at, column);
+    if (value !== undefined) values.push(value);
+  }
+  return values;
+}
+
+/** A row for every day, with the limit in it where the book says one and no more. */
+export function limitRows(
+  { values }: SaidLimit,
+  given: readonly Readonly<Record<string, Answer>>[] | undefined,
+): readonly Readonly<Record<string, Answer>>[] {
+  if (given && given.length > 0) return given;
+  const only = values.length === 1 ? Number(values[0]!.replace(',', '.')) : NaN;
+  return [{ day: 'every day', 'pick limit': Number.isFinite(only) ? only : null, 'load limit': 'none' }];
+}

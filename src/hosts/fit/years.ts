@@ -1,0 +1,73 @@
+import { serialOf, utcDay, type DateSystem } from '../../worksheet/calendar';
+import type { Cell } from '../../worksheet/cells/cell';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import type { YearTurn, Reader } from './reading';
+import { lacksYear } from './values';
+
+// Dates without a year that pass New Year: October to January, as the rows go on.
+
+/** A gap between two days of a year that is longer than this parts one season from the next. */
+const LONG_GAP = 120;
+
+/** Any year does for a day and a month; of this one 29 February is a day. */
+const A_LEAP_YEAR = 2000;
+const DAYS_IN_IT = 366;
+
+interface Day {
+  readonly text: string;
+  /** Day of the year, from 0. */
+  readonly at: number;
+}
+
+/**
+ * Where dates without a year pass New Year, from the rows as they follow each other: the days of the year leave one long
+ * gap, and the rows cross from the days behind it to the days before it once, in the order of all others.
+ */
+export function yearTurn(
+  texts: readonly string[],
+  order: DateOrder,
+  reader: Reader,
+  dateSystem: DateSystem,
+): YearTurn | undefined {
+  const open = texts.filter(lacksYear);
+  const days = reader
+    .dates(open, order, A_LEAP_YEAR)
+    .flatMap((read, i) => (typeof read === 'number' ? [dayOf(open[i]!, read, dateSystem)] : []));
+  const sorted = [...new Set(days.map(({ at }) => at))].sort((a, b) => a - b);
+  if (sorted.length < 2) return undefined;
+  const gaps = sorted.slice(1).map((at, i) => at - sorted[i]!);
+  const longest = Math.max(...gaps);
+  const behind = sorted[gaps.indexOf(longest) + 1]!;
+  // The gap over New Year itself must be the shorter.
+  if (longest < LONG_GAP || longest <= sorted[0]! + DAYS_IN_IT - sorted.at(-1)!) return undefined;
+  const isEarly = (day: Day): boolean => day.at < behind;
+  const steps = days.slice(1).map((day, i) => [days[i]!, day] as const);
+  const crossings = steps.filter(([one, next]) => isEarly(one) !== isEarly(next));
+  const [crossing] = crossings;
+  if (crossings.length !== 1 || !crossing) return undefined;
+  const others = steps.filter((step) => step !== crossing);
+  const rising = others.filter(([one, next]) => next.at > one.at).length;
+  const falling = others.filter(([one, next]) => next.at < one.at).length;
+  const isForward = isEarly(crossing[1]);
+  if (isForward ? rising < falling || rising === 0 : falling <= rising) return undefined;
+  const [before, after] = isForward ? crossing : [crossing[1], crossing[0]];
+  const middle = new Date(Date.UTC(A_LEAP_YEAR, 0, 1 + behind - Math.ceil(longest / 2)));
+  return { month: middle.getUTCMonth() + 1, before: before.text, after: after.text };
+}
+
+function dayOf(text: string, serial: number, dateSystem: DateSystem): Day {
+  return { text, at: Math.floor(serial) - serialOf(A_LEAP_YEAR, 1, 1, dateSystem) };
+}
+
+/** Dates of two years, each in its own: `later` are those of the year after. */
+export const inTheirYear = (
+  dates: readonly Cell[],
+  later: readonly Cell[],
+  { month }: YearTurn,
+  dateSystem: DateSystem,
+): readonly Cell[] =>
+  dates.map((cell, i) =>
+    typeof cell === 'number' && utcDay(Math.floor(cell), dateSystem).getUTCMonth() + 1 <= month
+      ? later[i]!
+      : cell,
+  );
