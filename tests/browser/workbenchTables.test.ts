@@ -79,4 +79,4 @@ test('what is typed below a table is a row of it, in the saved file too, until i
   const before = readWorkbook(await savedCopy(page));
   expect(before.vocabulary!.table('Lots')!.area.bottom).toBe(2);
   expect(before.sheets[0]!.cells.filter(({ address }) => address.endsWith('4'))).toEqual([]);
-}, 60_000);
+});

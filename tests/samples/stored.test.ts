@@ -79,7 +79,7 @@ describe.each(files)('%s', (file) => {
     expect(await run(['recalc', path, '--out', out], silent)).toBeLessThan(2);
     expect(complaints(textsIn(readFileSync(out)))).toEqual([]);
     expect(callsIn(textsIn(readFileSync(out)))).toHaveLength(callsIn(textsIn(readFileSync(path))).length);
-  }, 300_000);
+  });
 });
 
 test.each([

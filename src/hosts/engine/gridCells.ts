@@ -112,7 +112,9 @@ export class GridCells implements ShownCells {
 
   private made(position: CellPosition): EvaluatedCell {
     const slot = this.workbook.slotAt(seatOf(position));
-    const value = slot instanceof FormulaCell || slot instanceof FilledCell ? slot.value : slot;
+    const held = slot instanceof FormulaCell || slot instanceof FilledCell ? slot.value : slot;
+    // A blank in a result lets the text beside it go on over it.
+    const value = slot instanceof FilledCell && held === '' ? null : held;
     const format = shownFormat(this.formatAt(position, 0), this.habits());
     return evaluatedCell(value, format, this.getters.getLocale(), position);
   }

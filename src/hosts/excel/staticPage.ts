@@ -24,7 +24,7 @@ const theme = node(
   node('legend', {}, 'Colours'),
   ...(
     [
-      ['auto', 'as this device'],
+      ['auto', 'same as this device'],
       ['light', 'light'],
       ['dark', 'dark'],
     ] as const

@@ -46,13 +46,19 @@ export async function chooseFormat(
   };
   const count = (cells.bottom - cells.top + 1) * (cells.right - cells.left + 1);
   if (count > MOST_CELLS) throw new Error(`these are ${count} cells, more than ${MOST_CELLS}: select fewer`);
-  const code = await askForFormat(workbook, sheet, address);
+  const of = count === 1 ? address : `${count} cells`;
+  const code = await askForFormat(workbook, sheet, address, of);
   if (code === undefined) return undefined;
   workbook.setNumberFormat(sheet, cells, code);
-  return `The numbers of ${count === 1 ? address : `${count} cells`} have the new format; undo takes it back.`;
+  return `The numbers of ${of} have the new format; undo takes it back.`;
 }
 
-function askForFormat(workbook: EngineWorkbook, sheet: string, address: string): Promise<string | undefined> {
+function askForFormat(
+  workbook: EngineWorkbook,
+  sheet: string,
+  address: string,
+  of: string,
+): Promise<string | undefined> {
   const dialog = byId<HTMLDialogElement>('formats');
   const now = workbook.numberFormatOf(sheet, address) ?? 'General';
   const { value } = workbook.result(sheet, address);
@@ -69,10 +75,9 @@ function askForFormat(workbook: EngineWorkbook, sheet: string, address: string):
       return label;
     }),
   );
-  byId('formats-title').textContent = `How numbers are shown from ${address} on`;
+  byId('formats-title').textContent = `How the numbers of ${of} are shown`;
   const { order } = workbook.habits;
-  byId('formats-habit').textContent =
-    `Days are written ${dayFormatOf({ order })}, as this book’s people write them.`;
+  byId('formats-habit').textContent = `Days are written ${dayFormatOf({ order })}, as this book writes them.`;
   return new Promise((resolve) => {
     dialog.returnValue = '';
     dialog.addEventListener(

@@ -149,3 +149,11 @@ test('a decimal comma shows in the cells once the person asks for it', async () 
   expect(book.shownAt('Lots', 'J1')).toBe('12,5');
   expect(book.model.getters.canUndo()).toBe(true);
 });
+
+test('a text in the first cell of a result goes on over the blanks of the result behind it', async () => {
+  const { book } = await opened();
+  book.type('Lots', 'D8', '=IF({1,0},"a line that is longer than its column","")');
+  expect(book.result('Lots', 'E8').value).toBe('');
+  const { type } = book.model.getters.getEvaluatedCell({ sheetId: 'sheet1', col: 4, row: 7 });
+  expect(type).toBe('empty');
+});
