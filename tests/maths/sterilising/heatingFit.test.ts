@@ -54,6 +54,28 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     );
   });
 
+  test('each reading weighs as the square of its gap: a thermometer’s error moves a small gap’s logarithm more', () => {
+    const noise = seeded(7);
+    const minutes = everyMinute(120);
+    const core = minutes.map((t) =>
+      Math.max(START, MEDIUM - 1.4 * (MEDIUM - START) * 10 ** (-t / 40) + 0.3 * noise()),
+    );
+    const fit = heatingFit(minutes, core, MEDIUM);
+    // The normal equations of a weighted straight line (Draper & Smith, Applied Regression Analysis, on weighted least
+    // squares), over the readings of the straight part.
+    const [w, wx, wy, wxx, wxy] = minutes.slice(fit.first, fit.last + 1).reduce(
+      (sums, x) => {
+        const gap = MEDIUM - core[x]!;
+        const y = Math.log10(gap);
+        return sums.map((sum, k) => sum + gap ** 2 * [1, x, y, x * x, x * y][k]!);
+      },
+      [0, 0, 0, 0, 0],
+    ) as [number, number, number, number, number];
+    const slope = (w * wxy - wx * wy) / (w * wxx - wx * wx);
+    expect(fit.last - fit.first).toBeGreaterThan(30);
+    expect(fit.minutesPerTenth).toBeCloseTo(-1 / slope, 8);
+  });
+
   test.each([
     { body: 'sphere', core: sphereCore, f: 60, j: 2 },
     { body: 'sphere', core: sphereCore, f: 25, j: 2 },
