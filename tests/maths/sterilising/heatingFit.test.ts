@@ -63,14 +63,16 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     const fit = heatingFit(minutes, core, MEDIUM);
     // The normal equations of a weighted straight line (Draper & Smith, Applied Regression Analysis, on weighted least
     // squares), over the readings of the straight part.
-    const [w, wx, wy, wxx, wxy] = minutes.slice(fit.first, fit.last + 1).reduce(
-      (sums, x) => {
-        const gap = MEDIUM - core[x]!;
-        const y = Math.log10(gap);
-        return sums.map((sum, k) => sum + gap ** 2 * [1, x, y, x * x, x * y][k]!);
-      },
-      [0, 0, 0, 0, 0],
-    ) as [number, number, number, number, number];
+    let [w, wx, wy, wxx, wxy] = [0, 0, 0, 0, 0];
+    for (let x = fit.first; x <= fit.last; x++) {
+      const gap = MEDIUM - core[x]!;
+      const y = Math.log10(gap);
+      w += gap ** 2;
+      wx += gap ** 2 * x;
+      wy += gap ** 2 * y;
+      wxx += gap ** 2 * x * x;
+      wxy += gap ** 2 * x * y;
+    }
     const slope = (w * wxy - wx * wy) / (w * wxx - wx * wx);
     expect(fit.last - fit.first).toBeGreaterThan(30);
     expect(fit.minutesPerTenth).toBeCloseTo(-1 / slope, 8);
