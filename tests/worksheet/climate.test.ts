@@ -20,6 +20,19 @@ describe('CLIMATEPLAN', () => {
     [4, 16],
   ];
 
+  test('has no set point where the programme gives none yet', () => {
+    const light: Grid = [
+      ['day', 'temperature', 'light'],
+      [0, 18, null],
+      [4, 16, 'on'],
+    ];
+    expect(call('CLIMATEPLAN', [[46006], [46002]], [[46008]], light)).toEqual([
+      ['day', 'temperature', 'light'],
+      [2, 17, ''],
+      [6, 16, 'on'],
+    ]);
+  });
+
   test('a room that is loaded after the day asked for faults in its own row only', () => {
     const rows = call('CLIMATEPLAN', [[46006], [null], [46020]], [[46008]], programme);
     const says = 'on must not be before loaded (2025-12-29); it is 2025-12-17 (row 3 of the column)';

@@ -51,6 +51,9 @@ describe('the recall list misses no lot in silence', () => {
       lots: ['S1'],
       lines: ['parent Gl is not in lots (row 3): did you mean G1?'],
     });
+    expect(recall('G1', column('G1', 'S1', 'S2'), column(null, 'Gl', 'Gl')).lines).toEqual([
+      'parent Gl is not in lots (rows 2, 3): did you mean G1?',
+    ]);
   });
 
   test('tells of a loop that the list does not reach: one of its parents is wrong', () => {

@@ -266,9 +266,13 @@ describe('the views of LOADPLAN are one plan', () => {
 
   test('blocks that the plan before opens on a day and this plan does not count as moved', () => {
     // A-03 is ripe for the first time 78 days after inoculation and later: nothing of it is opened on the first day.
+    // Loads of days before the start or behind the end are no part of this plan.
     const [header] = plan();
-    const before = header!.map((name) => ({ loaded: START, lot: 'A-03', strain: 'Alder-3', room: 'North', blocks: 7 })[words(name)] ?? null); // prettier-ignore
-    const summary = records(view('summary', [header!, before]));
+    const load = (loaded: number, blocks: number): Cell[] =>
+      header!.map((name) => ({ loaded, lot: 'A-03', strain: 'Alder-3', room: 'North', blocks })[words(name)] ?? null); // prettier-ignore
+    const summary = records(
+      view('summary', [header!, load(START - 3, 5), load(START, 7), load(START + 30, 9)]),
+    );
     expect(summary.find(({ what }) => what === 'blocks moved')!['value']).toBe(7);
   });
 

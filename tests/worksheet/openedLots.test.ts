@@ -209,11 +209,12 @@ describe('a time of day changes no day of a plan', () => {
 });
 
 describe('a load says what it is for', () => {
-  // 30 blocks of 0.6 kg, picked on the sixth and the seventh day: 18 kg, all of it for the orders.
+  // 30 blocks of 0.6 kg, picked on the sixth and the seventh day: 18 kg, half on each.
   const strain: Grid = [STRAINS[0]!.slice(0, 7), ['Birch-1', 60, 70, 90, 6, 2, 0.6]];
   const ripe: Grid = [lots()[0]!.slice(0, 6), ['B-1', 'Birch-1', 30, 2.5, 0.6, START - 72]];
   test.each([
     [[[18, 12]], '18 due 2026-05-16'],
+    [[[4, 6]], '4 due 2026-05-10, 14 spare'],
     [
       [
         [4, 7],
@@ -228,7 +229,7 @@ describe('a load says what it is for', () => {
       ],
       '14 due 2026-05-11, 4 due 2026-05-16',
     ],
-  ])('masses and days due of %j: the order with most first, nothing spare', (masses, said) => {
+  ])('masses and days due of %j: the order with most first, then what is spare', (masses, said) => {
     const wanted: Grid = [
       ['product', 'mass', 'due'],
       ...masses.map(([mass, days]) => ['Birch-1', mass!, START + days!]),

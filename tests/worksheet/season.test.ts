@@ -3,6 +3,7 @@ import { isCellError, plainValues, type Cell, type Grid } from '../../src/worksh
 import type { Progress, WorksheetFunction } from '../../src/worksheet/definition';
 import { LOADPLAN } from '../../src/worksheet/loading/loadPlan';
 import { SEASON } from '../../src/worksheet/loading/season';
+import { loadTools } from '../../src/worksheet/tools';
 import { START } from './loadingFarm';
 import { evaluate, prepared } from './prepared';
 
@@ -241,4 +242,20 @@ test('the note says how far chance may take the mean: twice its standard error, 
   const [, low, high, ofTwo] = filled(2);
   const offOfTwo = Number((100 * (high - low)).toPrecision(2));
   expect(ofTwo).toBe(`share of their value; the mean may be ${offOfTwo}% off by chance`);
+});
+
+test.each([
+  ['plan', /^WebAssembly cannot run here, so there is no solver/],
+  ['certain', /^WebAssembly cannot run here, so there is no solver/],
+  ['thumb', /^$/],
+])('without a solver SEASON by the rule %s says whether that matters', async (rule, note) => {
+  const farm: Grid[] = [lots(48), strains(0.4, 1, 3), rooms(2), orders(20), [[START]]];
+  const { planning, statistics } = await loadTools(['planning', 'statistics']);
+  const rows = plainValues(
+    SEASON.evaluate([...farm, [[1]], null, null, null, [[rule]], [[1]]], {
+      dateSystem: 1900,
+      tools: { solver: null, planning: planning!, statistics: statistics! },
+    }),
+  );
+  expect(rows.find(([what]) => what === 'seasons played')!.at(-1)).toMatch(note);
 });

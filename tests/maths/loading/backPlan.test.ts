@@ -336,6 +336,16 @@ describe('backPlan(problem) goes from orders back to spawn', () => {
     ]);
   });
 
+  test('where a day takes a single block, one is loaded on each day that is in time', () => {
+    const limitsOn = (): DayLimits => ({ pick: Infinity, load: 1 });
+    const tasks = backPlan(problem({ strains: [large], orders: [order(12, 1000, 1006)], limitsOn }));
+    expect(loadsOf(tasks).map(({ day, units: many }) => [day, many])).toEqual([
+      [994, 1],
+      [995, 1],
+      [996, 1],
+    ]);
+  });
+
   test('where stock is all that is needed the list says to use it on that day, and nothing is started for it', () => {
     const stock = [
       { strain: 0, step: 3, units: 40, ready: 900, until: 1010 },

@@ -99,6 +99,14 @@ describe('shortageCauses(plan, solver) says what orders fall short of', () => {
     }
   });
 
+  test('what would remain is a share, whatever the currency', () => {
+    const problem = scaled.shelves(farm(2));
+    const inMillions = problem.orders.map((order) => ({ ...order, price: 1e-6 * order.price }));
+    const [whole, small] = [causesOf(problem), causesOf({ ...problem, orders: inMillions })];
+    for (const supply of SUPPLIES) expect(small.remaining[supply]).toBeCloseTo(whole.remaining[supply], 3);
+    expect(whole.remaining.picking).toBeGreaterThan(0.1);
+  });
+
   test('an order due before anything can be picked comes too soon', () => {
     const problem = farm(5);
     const soon = problem.orders.map((order) => ({ ...order, due: problem.start + 2, from: problem.start }));

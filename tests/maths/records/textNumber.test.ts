@@ -77,11 +77,18 @@ describe('a text is one number in the stated unit', () => {
   });
 });
 
+test('points that part thousands are read where the comma begins decimals', () => {
+  expect(textNumber('1.250.000', 'g', 'comma')).toBe(1_250_000);
+});
+
 describe('what may be two numbers, or none, is refused', () => {
   test.each<[string, NumberUnit, DecimalMark | undefined, string]>([
     ['1,250', 'kg', undefined, 'eitherMark'],
     ['1.250', 'kg', undefined, 'eitherMark'],
     ['24,1', 'kg', 'point', 'otherMark'],
+    ['1.250.000', 'g', 'point', 'otherMark'],
+    ['1,250,000', 'g', 'comma', 'otherMark'],
+    ['1,250.5', 'g', 'comma', 'otherMark'],
     ['1,25,000', 'kg', undefined, 'notANumber'],
     ['1.2.3', 'kg', undefined, 'notANumber'],
     ['about 10', 'kg', undefined, 'notANumber'],

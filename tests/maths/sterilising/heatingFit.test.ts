@@ -54,6 +54,30 @@ describe('heatingFit(minutes, temperaturesC, mediumC) gives f and j of the strai
     );
   });
 
+  test('each reading weighs as the square of its gap: a thermometer’s error moves a small gap’s logarithm more', () => {
+    const noise = seeded(7);
+    const minutes = everyMinute(120);
+    const core = minutes.map((t) =>
+      Math.max(START, MEDIUM - 1.4 * (MEDIUM - START) * 10 ** (-t / 40) + 0.3 * noise()),
+    );
+    const fit = heatingFit(minutes, core, MEDIUM);
+    // The normal equations of a weighted straight line (Draper & Smith, Applied Regression Analysis, on weighted least
+    // squares), over the readings of the straight part.
+    let [w, wx, wy, wxx, wxy] = [0, 0, 0, 0, 0];
+    for (let x = fit.first; x <= fit.last; x++) {
+      const gap = MEDIUM - core[x]!;
+      const y = Math.log10(gap);
+      w += gap ** 2;
+      wx += gap ** 2 * x;
+      wy += gap ** 2 * y;
+      wxx += gap ** 2 * x * x;
+      wxy += gap ** 2 * x * y;
+    }
+    const slope = (w * wxy - wx * wy) / (w * wxx - wx * wx);
+    expect(fit.last - fit.first).toBeGreaterThan(30);
+    expect(fit.minutesPerTenth).toBeCloseTo(-1 / slope, 8);
+  });
+
   test.each([
     { body: 'sphere', core: sphereCore, f: 60, j: 2 },
     { body: 'sphere', core: sphereCore, f: 25, j: 2 },
