@@ -47,6 +47,7 @@ import {
   type UnreadCell,
   type YearTurn,
 } from './reading';
+import { mayBeAlike, saidOfAll } from './saidOfAll';
 import { yearTurn } from './years';
 import { areAlike, areOfOneKind, everyWeek, isOfPeriod, stacked } from './stack';
 import { isOfLeft } from './naming';
@@ -76,6 +77,8 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether the book may have no such column. */
       readonly mayBeNone: boolean;
+      /** Whether one figure for all records answers it as well. */
+      readonly mayBeAlike?: boolean;
       /** What else of the book may say it. */
       readonly hint?: string;
     }
@@ -443,7 +446,8 @@ function fitTable(
   const inNames = named.missing.includes('inoculated') && !days ? lotDays(named, book.dateSystem) : [];
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
   const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
-  const fromHeadings = [headed, days, fromName].filter((one) => one !== undefined);
+  const alike = saidOfAll(named, answers, reader);
+  const fromHeadings = [headed, days, fromName, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
     missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
@@ -465,6 +469,7 @@ function fitTable(
         ...choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
       ],
       mayBeNone: false,
+      mayBeAlike: mayBeAlike(candidate, name),
       ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
     });
   }
@@ -647,8 +652,9 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { match, headings, dayRows, rest, unit }: ColumnReading,
+  { match, headings, dayRows, rest, unit, said }: ColumnReading,
 ): string {
+  if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const own = shownAt(book, candidate, row, match.column);

@@ -4,6 +4,7 @@ import { placeText } from './book';
 import { FIGURES, partText, unreadHeaders, type Fit, type Question, type TableFit } from './fit';
 import type { TableName } from './jobs';
 import type { UnreadCell } from './reading';
+import { alikeAnswer } from './saidOfAll';
 import { isMassUnit } from './units';
 
 // What a fit says, in the words of every host.
@@ -75,6 +76,8 @@ export function readingWords(fit: TableFit, name: string): string {
       return 'the day that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
+    case 'said':
+      return `${fit.readings.find((one) => one.name === name)!.said!.text} for all lots, as you said`;
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':
@@ -124,6 +127,8 @@ export const inOwnCells = ({ tables }: Fit, text: string): string =>
 
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 
+const EXAMPLE: Readonly<Record<string, string>> = { 'block mass': '5 lb or 2.5 kg', moisture: '62%' };
+
 /** A question as it is put to the grower. */
 export function questionWords(question: Question): string {
   switch (question.kind) {
@@ -140,7 +145,10 @@ export function questionWords(question: Question): string {
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
         (question.hint === undefined ? '' : ` ${question.hint}`) +
-        (question.choices.length === 0
+        (question.mayBeAlike
+          ? ` If it is the same for all lots, give the figure: ${EXAMPLE[question.column]!}`
+          : '') +
+        (question.choices.length === 0 && !question.mayBeAlike
           ? ' None that is there could: add one to your sheet, and choose the job again'
           : '')
       );
@@ -201,6 +209,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         (columns[question.table] ??= {})[question.column] = question.mayBeNone
           ? null
           : (question.choices[0] ?? null);
+        if (question.mayBeAlike) figures[alikeAnswer(question.column)] = null;
         break;
       case 'dates':
         dates[question.about] =
