@@ -232,6 +232,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     if (!isFilledIn(table, given)) questions.push(fillQuestion(table, given ?? rows));
   }
   if (filled.has('strains')) joined.push(...joinStrains(tables, filled.get('strains')!, reader, unread));
+  joined.push(...joinProducts(tables, filled, reader));
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
@@ -881,6 +882,31 @@ const joinStrains = (
   const list = rows.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
   return lots ? joinTo(lots, 'strain', list, reader, unread) : [];
 };
+
+/** Products of orders in the spelling of the strains, or of what these are sold as, where that leaves none over. */
+function joinProducts(
+  tables: Map<TableName, TableFit>,
+  filled: ReadonlyMap<TableName, readonly Readonly<Record<string, Answer>>[]>,
+  reader: Reader,
+): Joined[] {
+  const orders = tables.get('orders');
+  const products = orders?.values.get('product');
+  if (!orders || !products) return [];
+  const given = filled.get('strains') ?? [];
+  const strains = tables.get('strains');
+  const sold = labelsIn(strains, 'product');
+  const list =
+    sold.length > 0
+      ? sold
+      : strains
+        ? labelsIn(strains, 'strain')
+        : given.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
+  if (list.length === 0) return [];
+  const isOther = reader
+    .labels(products, list)
+    .some((cell, i) => !isBlank(products[i]!) && isCellError(cell));
+  return isOther ? [] : joinTo(orders, 'product', list, reader, []);
+}
 
 /** The strains of the lots, each in its commonest spelling: what the grower is asked about. */
 const strainRows = (tables: ReadonlyMap<TableName, TableFit>): { strain: string }[] =>

@@ -451,8 +451,6 @@ export class ReadSheet {
   }
 
   private isJoined(name: TableName): boolean {
-    const column = name === 'lots' ? 'strain' : name === 'harvests' ? 'lot' : undefined;
-    if (column === undefined) return false;
     return this.fit.joined.some(({ table }) => table === name);
   }
 
@@ -611,6 +609,10 @@ export class ReadSheet {
   private listFor(table: TableName, column: string): string | undefined {
     if (table === 'lots' && column === 'strain') return this.referred.get('strains')?.column('strain');
     if (table === 'harvests' && column === 'lot') return this.referred.get('lots')?.column('lot');
+    if (table === 'orders' && column === 'product') {
+      const hasProducts = this.fit.tables.get('strains')?.readings.some(({ name }) => name === 'product');
+      return this.referred.get('strains')?.column(hasProducts ? 'product' : 'strain');
+    }
     return undefined;
   }
 }

@@ -39,7 +39,7 @@ describe('what a header is not', () => {
     const without = fitted(opened(await bookWith({ Lots: lots('Colour'), Strains: STRAINS })), 'plan', {});
     expect(headerOf(without, 'block mass')).toBeUndefined();
     expect(without.questions.map(questionWords)).toContain(
-      'Which column of your lots holds “block mass”, wet mass of one block?',
+      'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg',
     );
   });
 
