@@ -1,5 +1,5 @@
 import { writtenDate } from '../../worksheet/calendar';
-import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
@@ -805,11 +805,16 @@ function provenAnywhere(found: readonly Candidate[]): ProvenElsewhere {
   };
 }
 
+/** Why a label is none of a list; one that is near to two of them says so itself. */
+const notAmong = (cell: CellError, among: TableName): string =>
+  / is not in list$/.test(reasonOf(cell)) ? `is not among your ${among}` : reasonOf(cell);
+
 /** Puts labels of one table in the spelling of the table they refer to. */
 function joinTo(
   fit: TableFit,
   column: string,
   list: readonly string[],
+  among: TableName,
   reader: Reader,
   unread: UnreadCell[],
 ): Joined[] {
@@ -827,7 +832,7 @@ function joinTo(
         ...fit.candidate.origin(fit.candidate.dataRows[i]!, reading.match.column),
         about: `${fit.candidate.table.name}, ${column}`,
         held: before,
-        why: reasonOf(cell),
+        why: notAmong(cell, among),
       });
     } else if (textOf(cell) !== textOf(before)) {
       const key = `${textOf(before)}\n${textOf(cell)}`;
@@ -867,8 +872,10 @@ function readLabels({ candidate, readings, values }: TableFit, column: string): 
 function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unread: UnreadCell[]): Joined[] {
   const [lots, strains, harvests] = [tables.get('lots'), tables.get('strains'), tables.get('harvests')];
   const joined: Joined[] = [];
-  if (lots && strains) joined.push(...joinTo(lots, 'strain', labelsIn(strains, 'strain'), reader, unread));
-  if (lots && harvests) joined.push(...joinTo(harvests, 'lot', labelsIn(lots, 'lot'), reader, unread));
+  if (lots && strains)
+    joined.push(...joinTo(lots, 'strain', labelsIn(strains, 'strain'), 'strains', reader, unread));
+  if (lots && harvests)
+    joined.push(...joinTo(harvests, 'lot', labelsIn(lots, 'lot'), 'lots', reader, unread));
   return joined;
 }
 
@@ -880,7 +887,7 @@ const joinStrains = (
 ): Joined[] => {
   const lots = tables.get('lots');
   const list = rows.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
-  return lots ? joinTo(lots, 'strain', list, reader, unread) : [];
+  return lots ? joinTo(lots, 'strain', list, 'strains', reader, unread) : [];
 };
 
 /** Products of orders in the spelling of the strains, or of what these are sold as, where that leaves none over. */
@@ -905,7 +912,7 @@ function joinProducts(
   const isOther = reader
     .labels(products, list)
     .some((cell, i) => !isBlank(products[i]!) && isCellError(cell));
-  return isOther ? [] : joinTo(orders, 'product', list, reader, []);
+  return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
 }
 
 /** The strains of the lots, each in its commonest spelling: what the grower is asked about. */

@@ -367,7 +367,7 @@ export function unreadIn(
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'has no cell above it that says what' }];
+    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'repeats the cell above, and there is none' }];
     if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
     if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
@@ -385,8 +385,8 @@ export function unreadIn(
     const why = isZero
       ? `is 0: for 0 write ${kind.zeroWord}`
       : isDateColumn(wanted)
-        ? 'is no date'
-        : 'is no figure that can be';
+        ? 'is not a date'
+        : 'is not a possible figure';
     return [{ ...at, why }];
   });
 }

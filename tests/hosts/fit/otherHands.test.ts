@@ -205,7 +205,7 @@ describe('dates without a year that pass New Year', () => {
     const bytes = await bookWith({ Lots: lots('Dec 14', 'Dec 28', 'Jan 4'), Strains: STRAINS });
     const open = fitted(opened(bytes), 'ready', {});
     expect(open.questions.map(questionWords)).toEqual([
-      'In which year do the dates of lots, inoculated begin? They have no year, and pass New Year from Dec 28 to Jan 4. Those after it are read in the year that follows',
+      'The dates of “inoculated” of your lots have no year and pass New Year, from Dec 28 to Jan 4. Which year do they begin in? Those after New Year get the next year',
     ]);
     const [fit, prepared] = await laidOut(bytes, 'ready', {
       years: { 'lots, inoculated': 2025 },
