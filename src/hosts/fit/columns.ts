@@ -4,7 +4,7 @@ import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate } from './find';
-import { isPageNumber } from './rows';
+import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord } from './standing';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
@@ -201,6 +201,7 @@ function recordTest(
       if (
         isTotalsWord(text) ||
         isPageNumber(text) ||
+        saysPickLimit(text) ||
         (totalOf(text) !== undefined && filled.length > 1) ||
         (isHeader && filled.length > 1)
       )

@@ -1,5 +1,5 @@
 import { writtenDate } from '../../worksheet/calendar';
-import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { areaOf, rangeOf } from '../xlsx/address';
 import type { Answer, Answers } from './answers';
@@ -47,6 +47,7 @@ import {
   type UnreadCell,
   type YearTurn,
 } from './reading';
+import { mayBeAlike, saidOfAll } from './saidOfAll';
 import { yearTurn } from './years';
 import { areAlike, areOfOneKind, everyWeek, isOfPeriod, stacked } from './stack';
 import { isOfLeft } from './naming';
@@ -76,6 +77,8 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether the book may have no such column. */
       readonly mayBeNone: boolean;
+      /** Whether one figure for all records answers it as well. */
+      readonly mayBeAlike?: boolean;
       /** What else of the book may say it. */
       readonly hint?: string;
     }
@@ -229,6 +232,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     if (!isFilledIn(table, given)) questions.push(fillQuestion(table, given ?? rows));
   }
   if (filled.has('strains')) joined.push(...joinStrains(tables, filled.get('strains')!, reader, unread));
+  joined.push(...joinProducts(tables, filled, reader));
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
@@ -443,7 +447,8 @@ function fitTable(
   const inNames = named.missing.includes('inoculated') && !days ? lotDays(named, book.dateSystem) : [];
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
   const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
-  const fromHeadings = [headed, days, fromName].filter((one) => one !== undefined);
+  const alike = saidOfAll(named, answers, reader);
+  const fromHeadings = [headed, days, fromName, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
     missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
@@ -465,6 +470,7 @@ function fitTable(
         ...choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
       ],
       mayBeNone: false,
+      mayBeAlike: mayBeAlike(candidate, name),
       ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
     });
   }
@@ -647,8 +653,9 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { match, headings, dayRows, rest, unit }: ColumnReading,
+  { match, headings, dayRows, rest, unit, said }: ColumnReading,
 ): string {
+  if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const own = shownAt(book, candidate, row, match.column);
@@ -798,11 +805,16 @@ function provenAnywhere(found: readonly Candidate[]): ProvenElsewhere {
   };
 }
 
+/** Why a label is none of a list; one that is near to two of them says so itself. */
+const notAmong = (cell: CellError, among: TableName): string =>
+  / is not in list$/.test(reasonOf(cell)) ? `is not among your ${among}` : reasonOf(cell);
+
 /** Puts labels of one table in the spelling of the table they refer to. */
 function joinTo(
   fit: TableFit,
   column: string,
   list: readonly string[],
+  among: TableName,
   reader: Reader,
   unread: UnreadCell[],
 ): Joined[] {
@@ -820,7 +832,7 @@ function joinTo(
         ...fit.candidate.origin(fit.candidate.dataRows[i]!, reading.match.column),
         about: `${fit.candidate.table.name}, ${column}`,
         held: before,
-        why: reasonOf(cell),
+        why: notAmong(cell, among),
       });
     } else if (textOf(cell) !== textOf(before)) {
       const key = `${textOf(before)}\n${textOf(cell)}`;
@@ -860,8 +872,10 @@ function readLabels({ candidate, readings, values }: TableFit, column: string): 
 function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unread: UnreadCell[]): Joined[] {
   const [lots, strains, harvests] = [tables.get('lots'), tables.get('strains'), tables.get('harvests')];
   const joined: Joined[] = [];
-  if (lots && strains) joined.push(...joinTo(lots, 'strain', labelsIn(strains, 'strain'), reader, unread));
-  if (lots && harvests) joined.push(...joinTo(harvests, 'lot', labelsIn(lots, 'lot'), reader, unread));
+  if (lots && strains)
+    joined.push(...joinTo(lots, 'strain', labelsIn(strains, 'strain'), 'strains', reader, unread));
+  if (lots && harvests)
+    joined.push(...joinTo(harvests, 'lot', labelsIn(lots, 'lot'), 'lots', reader, unread));
   return joined;
 }
 
@@ -873,8 +887,33 @@ const joinStrains = (
 ): Joined[] => {
   const lots = tables.get('lots');
   const list = rows.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
-  return lots ? joinTo(lots, 'strain', list, reader, unread) : [];
+  return lots ? joinTo(lots, 'strain', list, 'strains', reader, unread) : [];
 };
+
+/** Products of orders in the spelling of the strains, or of what these are sold as, where that leaves none over. */
+function joinProducts(
+  tables: Map<TableName, TableFit>,
+  filled: ReadonlyMap<TableName, readonly Readonly<Record<string, Answer>>[]>,
+  reader: Reader,
+): Joined[] {
+  const orders = tables.get('orders');
+  const products = orders?.values.get('product');
+  if (!orders || !products) return [];
+  const given = filled.get('strains') ?? [];
+  const strains = tables.get('strains');
+  const sold = labelsIn(strains, 'product');
+  const list =
+    sold.length > 0
+      ? sold
+      : strains
+        ? labelsIn(strains, 'strain')
+        : given.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
+  if (list.length === 0) return [];
+  const isOther = reader
+    .labels(products, list)
+    .some((cell, i) => !isBlank(products[i]!) && isCellError(cell));
+  return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
+}
 
 /** The strains of the lots, each in its commonest spelling: what the grower is asked about. */
 const strainRows = (tables: ReadonlyMap<TableName, TableFit>): { strain: string }[] =>

@@ -42,14 +42,15 @@ export interface Job {
 }
 
 const SHEET_WORDS: Record<TableName, RegExp> = {
-  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep/i,
-  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian/i,
-  rooms: /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor/i,
+  lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep|lote/i,
+  strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian|estirpe|variedade/i,
+  rooms:
+    /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor|câmara|estufa/i,
   orders:
-    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw/i,
-  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior/i,
+    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw|encomenda/i,
+  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior|colheita/i,
   recipe:
-    /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan/i,
+    /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan|receita|mistura/i,
   // Asked for, never looked for.
   shares: /$^/,
   calendar: /$^/,

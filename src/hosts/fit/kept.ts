@@ -33,6 +33,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const struck: Record<string, StruckMeaning> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
+  const figures: Record<string, Answer> = {};
   for (const sheet of readSheets(book, job)) {
     const width = Math.max(0, ...sheet.rows.map((row) => row.length));
     for (let left = 0; left < width; left++) {
@@ -47,6 +48,8 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const own = textAt(sheet, ROWS.own, left + i);
           const how = textAt(sheet, ROWS.how, left + i);
           if (own !== '') (columns[name] ??= {})[header] = own;
+          const ofAll = /^(.+) for all lots$/.exec(how)?.[1];
+          if (ofAll !== undefined) figures[`${name}, ${header}`] = ofAll;
           const order = /^(?:day|month|year) first(?=$|,)/.exec(how)?.[0];
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
           const year = /, year (\d{4})(?=$|,)/.exec(how)?.[1];
@@ -69,7 +72,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, products, fill };
+  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {

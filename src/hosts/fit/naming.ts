@@ -47,6 +47,7 @@ const LEFT = new Set(
       'stock',
       'balance',
     ],
+    ...['restam', 'restantes', 'blocos restantes', 'sobram', 'por abrir', 'em stock'],
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
   ].map(otherKey),
 );
@@ -54,7 +55,7 @@ const LEFT = new Set(
 /** What is counted of a lot. */
 const COUNTED = new Set(
   (
-    'block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
+    'blocos sacos block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
     'zakken blocchi sacchi bloki worki blocke beutel stuck n'
   ).split(' '),
 );

@@ -2,16 +2,9 @@ import { isBlank } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
 import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
 import { isOurs } from './find';
-import { unaccented } from './otherLanguages';
+import { saysPickLimit } from './rows';
 
 // What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.
-
-const MOST = /\b(?:max\w*|most|limit\w*|cap|capacity|maks\w*|hochst\w*|grens)\b/;
-const PICKED =
-  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
-/** How many days, or which, is no mass. */
-const OF_DAYS = /\b(?:days|dni|jours|tage|dias|dagen|giorni)\b/;
-const LONGEST = 60;
 
 /** A limit of picking as the book says it. */
 export interface SaidLimit {
@@ -31,9 +24,7 @@ export function saidLimit(book: GrowersBook): SaidLimit | undefined {
 function limitsOn(sheet: BookSheet): SaidLimit[] {
   return sheet.rows.flatMap((cells, row) =>
     cells.flatMap((cell, column): SaidLimit[] => {
-      if (typeof cell !== 'string' || cell.length > LONGEST) return [];
-      const plain = unaccented(cell).toLowerCase();
-      if (!MOST.test(plain) || !PICKED.test(plain) || OF_DAYS.test(plain)) return [];
+      if (typeof cell !== 'string' || !saysPickLimit(cell)) return [];
       const beside = figureAt(sheet, row, column + 1);
       const values = beside === undefined ? figuresBelow(sheet, row, column) : [beside];
       return values.length === 0

@@ -451,8 +451,6 @@ export class ReadSheet {
   }
 
   private isJoined(name: TableName): boolean {
-    const column = name === 'lots' ? 'strain' : name === 'harvests' ? 'lot' : undefined;
-    if (column === undefined) return false;
     return this.fit.joined.some(({ table }) => table === name);
   }
 
@@ -470,9 +468,13 @@ export class ReadSheet {
       const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    if (reading.conversion === 'said') {
+      const value = this.inJobUnit(reading.said!.value, reading.unit);
+      return `=IF(${mask ?? cells}="","",${typeof value === 'number' ? Number(value.toPrecision(12)) : 'NA()'})`;
+    }
     if (reading.conversion === 'sheets') {
       const [, strain = ''] = [...reading.strainOn!].find(([name]) => sheetText(name) === range.sheet) ?? [];
-      return `=IF(${mask ?? `${cells}=""`}${mask === undefined ? '' : '=""'},"","${strain.replaceAll('"', '""')}")`;
+      return `=IF(${mask ?? cells}="","","${strain.replaceAll('"', '""')}")`;
     }
     if (reading.conversion === 'day headings') {
       // A heading is alone in its row: a lot that is no record, as none are left of it, is none.
@@ -547,6 +549,7 @@ export class ReadSheet {
       case 'headings':
       case 'day headings':
       case 'sheets':
+      case 'said':
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (list !== undefined && this.isJoined(name)) {
@@ -606,6 +609,10 @@ export class ReadSheet {
   private listFor(table: TableName, column: string): string | undefined {
     if (table === 'lots' && column === 'strain') return this.referred.get('strains')?.column('strain');
     if (table === 'harvests' && column === 'lot') return this.referred.get('lots')?.column('lot');
+    if (table === 'orders' && column === 'product') {
+      const hasProducts = this.fit.tables.get('strains')?.readings.some(({ name }) => name === 'product');
+      return this.referred.get('strains')?.column(hasProducts ? 'product' : 'strain');
+    }
     return undefined;
   }
 }
@@ -728,6 +735,8 @@ const howRead = (given: TableFit, reading: ColumnReading): string => {
       return 'the beginning of the name';
     case 'sheets':
       return 'the name of the sheet';
+    case 'said':
+      return `${reading.said!.text} for all lots`;
     case 'none':
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;

@@ -27,11 +27,12 @@ export type Conversion =
   | 'day headings'
   | 'beginnings'
   | 'sheets'
+  | 'said'
   | 'weekdays';
 
 /** Whether a column is read from other cells than its own. */
 export const isFromElsewhere = (conversion: Conversion): boolean =>
-  ['headings', 'day headings', 'beginnings', 'sheets'].includes(conversion);
+  ['headings', 'day headings', 'beginnings', 'sheets', 'said'].includes(conversion);
 
 /** How a matched column is read. */
 export interface ColumnReading {
@@ -58,6 +59,8 @@ export interface ColumnReading {
   readonly hasDittos?: boolean;
   /** Whether it has dashes, which say that there is nothing: only of a column that may be blank. */
   readonly hasDashes?: boolean;
+  /** What the grower said of all records alike, and in which words. */
+  readonly said?: { readonly text: string; readonly value: Cell };
   /** Where the day is in the names of lots that it is read from. */
   readonly lotDay?: LotDay;
   /** What the short names in it stand for. */
@@ -306,6 +309,7 @@ function readOwn(
     year,
     turn,
     lotDay,
+    said,
     dayRows,
   }: ColumnReading,
   order: DateOrder | undefined,
@@ -336,6 +340,8 @@ function readOwn(
       });
       return order === undefined ? days : reader.dates(days, order, year, turn);
     }
+    case 'said':
+      return dataRows.map(() => said?.value ?? null);
     case 'headings':
     case 'beginnings':
     case 'sheets':
@@ -361,7 +367,7 @@ export function unreadIn(
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'has no cell above it that says what' }];
+    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'repeats the cell above, and there is none' }];
     if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
     if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
@@ -379,8 +385,8 @@ export function unreadIn(
     const why = isZero
       ? `is 0: for 0 write ${kind.zeroWord}`
       : isDateColumn(wanted)
-        ? 'is no date'
-        : 'is no figure that can be';
+        ? 'is not a date'
+        : 'is not a possible figure';
     return [{ ...at, why }];
   });
 }

@@ -1,6 +1,20 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow } from '../../worksheet/cells/totals';
+import { unaccented } from './otherLanguages';
+
+const MOST = /\b(?:max\w*|most|limit\w*|cap|capacity|maks\w*|hochst\w*|grens)\b/;
+const PICKED =
+  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
+/** How many days, or which, is no mass. */
+const OF_DAYS = /\b(?:days|dni|jours|tage|dias|dagen|giorni)\b/;
+const LONGEST = 60;
+
+/** Whether a text says the most that can be picked in a day. */
+export function saysPickLimit(text: string): boolean {
+  const plain = unaccented(text).toLowerCase();
+  return text.length <= LONGEST && MOST.test(plain) && PICKED.test(plain) && !OF_DAYS.test(plain);
+}
 
 /** What a row below a header row is. */
 export type RowKind = 'data' | 'blank' | 'totals' | 'heading' | 'headers again';
@@ -19,6 +33,8 @@ export function rowKind(cells: readonly Cell[], headers: readonly string[]): Row
   // Before the totals: one of the headers may be their word.
   if (same >= 2 && same >= filled.length / 2) return 'headers again';
   if (isTotalsRow(cells) || cells.some(isPageNumber)) return 'totals';
+  // A limit that is written below a table is no record of it.
+  if (filled.length <= 2 && typeof filled[0] === 'string' && saysPickLimit(filled[0])) return 'totals';
   // A month or a season over the rows that follow: one text and nothing beside it.
   return filled.length === 1 && typeof filled[0] === 'string' ? 'heading' : 'data';
 }

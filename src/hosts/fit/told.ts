@@ -4,6 +4,7 @@ import { placeText } from './book';
 import { FIGURES, partText, unreadHeaders, type Fit, type Question, type TableFit } from './fit';
 import type { TableName } from './jobs';
 import type { UnreadCell } from './reading';
+import { alikeAnswer } from './saidOfAll';
 import { isMassUnit } from './units';
 
 // What a fit says, in the words of every host.
@@ -75,6 +76,8 @@ export function readingWords(fit: TableFit, name: string): string {
       return 'the day that the heading above names';
     case 'beginnings':
       return 'the strain that the name begins with';
+    case 'said':
+      return `${fit.readings.find((one) => one.name === name)!.said!.text} for all lots, as you said`;
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':
@@ -92,7 +95,7 @@ export function readingWords(fit: TableFit, name: string): string {
         const both = turn === undefined ? String(year) : `${year}, after New Year ${year + 1}`;
         return `dates of ${both}, as you said${proven?.isNeeded ? `, ${open}` : ''}`;
       }
-      if (proven?.lacksYear) return 'dates, once you say of which year';
+      if (proven?.lacksYear) return 'dates, once you say which year';
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates, once you say in which order';
       if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
@@ -124,13 +127,21 @@ export const inOwnCells = ({ tables }: Fit, text: string): string =>
 
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 
+const EXAMPLE: Readonly<Record<string, string>> = { 'block mass': '5 lb or 2.5 kg', moisture: '62%' };
+
+/** `lots, inoculated` as “inoculated” of your lots. */
+function aboutWords(about: string): string {
+  const [table = '', column = ''] = about.split(', ');
+  return `“${column}” of your ${TABLE_WORDS[table as TableName]}`;
+}
+
 /** A question as it is put to the grower. */
 export function questionWords(question: Question): string {
   switch (question.kind) {
     case 'table':
       if (!question.isGuess) return `Which of these are your ${TABLE_WORDS[question.table]}?`;
       return (
-        `No sheet has a table that could be your ${TABLE_WORDS[question.table]} by its headers` +
+        `No table of this book has the headers of your ${TABLE_WORDS[question.table]}` +
         (question.choices.length === 0 ? '' : '. Is it one of these?')
       );
     case 'column':
@@ -140,22 +151,25 @@ export function questionWords(question: Question): string {
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
         (question.hint === undefined ? '' : ` ${question.hint}`) +
-        (question.choices.length === 0
+        (question.mayBeAlike
+          ? ` If it is the same for all lots, give the figure: ${EXAMPLE[question.column]!}`
+          : '') +
+        (question.choices.length === 0 && !question.mayBeAlike
           ? ' None that is there could: add one to your sheet, and choose the job again'
           : '')
       );
     case 'dates':
       return question.isContradicted
-        ? `Some dates of ${question.about} can only be month first, others only day first. Which is right? The others are then listed as unreadable`
-        : `Are the dates of ${question.about} day first or month first? Nothing in them tells: ${question.texts.join(', ')}`;
+        ? `Some dates of ${aboutWords(question.about)} are month first and others day first. Which is right? The others will be listed as unreadable`
+        : `Are the dates of ${aboutWords(question.about)} day first or month first? Nothing in them shows it: ${question.texts.join(', ')}`;
     case 'years':
       return question.turn
-        ? `In which year do the dates of ${question.about} begin? They have no year, and pass New Year from ${question.turn.before} to ${question.turn.after}. Those after it are read in the year that follows`
-        : `Which year are the dates of ${question.about}? They have none: ${question.texts.slice(0, 3).join(', ')}. If they are of two years, write the years into the cells`;
+        ? `The dates of ${aboutWords(question.about)} have no year and pass New Year, from ${question.turn.before} to ${question.turn.after}. Which year do they begin in? Those after New Year get the next year`
+        : `Which year are the dates of ${aboutWords(question.about)} from? They have no year: ${question.texts.slice(0, 3).join(', ')}. If they are from two years, write the years into the cells`;
     case 'decimals':
-      return `Does the mark in ${question.texts.join(', ')} (${question.about}) begin the decimals? Say what does: point or comma`;
+      return `Which mark begins the decimals of ${aboutWords(question.about)}: point or comma? Nothing shows it: ${question.texts.join(', ')}`;
     case 'blanks':
-      return `${counted(question.places.length, 'cell')} of ${question.about} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
+      return `${counted(question.places.length, 'cell')} of ${aboutWords(question.about)} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
     case 'struck': {
       const { places, table } = question;
       const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
@@ -165,7 +179,7 @@ export function questionWords(question: Question): string {
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
       if (question.table === 'shares')
-        return 'What share of its crop does each strain give in each flush? Your book says how many flushes there are. 60% and 40%, for example';
+        return 'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example';
       if (question.said) {
         const { place, says, values } = question.said;
         return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
@@ -201,6 +215,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         (columns[question.table] ??= {})[question.column] = question.mayBeNone
           ? null
           : (question.choices[0] ?? null);
+        if (question.mayBeAlike) figures[alikeAnswer(question.column)] = null;
         break;
       case 'dates':
         dates[question.about] =

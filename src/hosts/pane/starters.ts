@@ -96,7 +96,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
   return [
     starter(
       'Farm',
-      'Farm: the day, and how far ahead you look',
+      'Farm: today, and how far ahead you look',
       [
         'One row: every other sheet takes its day from here. Type =TODAY() under today once the rows are your own.',
       ],
@@ -106,7 +106,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       'Strains',
       'Strains: what you know of each',
       [
-        'Earliest, best and latest count from inoculation, the first pick from loading. Other sheets look here.',
+        'Earliest, best and latest count from inoculation, first pick from loading. Your other sheets read these.',
       ],
       ...filledIn(
         'strain',
@@ -199,8 +199,10 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     ),
     starter(
       'Orders',
-      'Orders: what is wanted when',
-      [`One row an order, in ${unit}; the price is for one ${unit}. Beside it the blocks to load for each.`],
+      'Orders: who wants what, and when',
+      [
+        `One row per order, in ${unit}; the price is for one ${unit}. The blocks to load for each order are beside it.`,
+      ],
       ...filledIn(
         'order',
         unit,
@@ -236,7 +238,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       'Loads',
       'Loads: what was opened, and when it is picked',
       [
-        'One row a load. Beside it its first pick, and what the last 28 days should have given, against a limit.',
+        'One row per load. Its first pick is beside it, and what the last 28 days should have given, against a limit.',
       ],
       ...filledIn(
         'load',
@@ -290,7 +292,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
     starter(
       'Picks',
       'Picks: what came off',
-      [`One row a pick: lot, day, mass in ${unit}. Sums and efficiencies are drawn from these rows.`],
+      [`One row per pick: lot, day, mass in ${unit}. The sums and efficiencies come from these rows.`],
       ...filledIn(
         'pick',
         unit,
@@ -316,7 +318,7 @@ export function startersIn(units: Units): readonly PlainSheet[] {
       'Mix',
       'Mix: a recipe and its weighing list',
       [
-        'Shares of dry mass, the moisture of each ingredient as it comes, and the size of a pack. Beside it the list.',
+        'Type each ingredient’s share of the dry mass, its moisture as it comes, and the size of a pack. The list is beside it.',
       ],
       ...filledIn(
         'ingredient',

@@ -71,7 +71,7 @@ describe('marks in cells', () => {
     });
     const { unread } = fitted(opened(bytes), 'ready', {});
     expect(unread.map((one) => [placeOfUnread(one), one.why])).toEqual([
-      ['Bags!B2', 'has no cell above it that says what'],
+      ['Bags!B2', 'repeats the cell above, and there is none'],
     ]);
   });
 

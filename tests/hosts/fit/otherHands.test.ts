@@ -1,6 +1,8 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { ignoredWords, placeOfUnread, questionWords, sourceWords } from '../../../src/hosts/fit/told';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Books as other hands keep them, a few cells each: every expected day, lot and mass is counted by hand from the cells.
@@ -37,7 +39,7 @@ describe('what a header is not', () => {
     const without = fitted(opened(await bookWith({ Lots: lots('Colour'), Strains: STRAINS })), 'plan', {});
     expect(headerOf(without, 'block mass')).toBeUndefined();
     expect(without.questions.map(questionWords)).toContain(
-      'Which column of your lots holds “block mass”, wet mass of one block?',
+      'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg',
     );
   });
 
@@ -203,7 +205,7 @@ describe('dates without a year that pass New Year', () => {
     const bytes = await bookWith({ Lots: lots('Dec 14', 'Dec 28', 'Jan 4'), Strains: STRAINS });
     const open = fitted(opened(bytes), 'ready', {});
     expect(open.questions.map(questionWords)).toEqual([
-      'In which year do the dates of lots, inoculated begin? They have no year, and pass New Year from Dec 28 to Jan 4. Those after it are read in the year that follows',
+      'The dates of “inoculated” of your lots have no year and pass New Year, from Dec 28 to Jan 4. Which year do they begin in? Those after New Year get the next year',
     ]);
     const [fit, prepared] = await laidOut(bytes, 'ready', {
       years: { 'lots, inoculated': 2025 },
@@ -406,4 +408,43 @@ test('an audit is told the unit that the grower’s own header names', async () 
   });
   const [, prepared] = await laidOut(bytes, 'audit', {});
   expect(prepared.calls[0]!.formula).toMatch(/,\{"setting","value";"unit","g"\}\)$/);
+});
+
+test('a mass and a moisture that no column says may be one figure for all lots, kept for the next time', async () => {
+  const bytes = await bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Bags', 'Inoculated'],
+      ['L1', 'Blue larch', 40, '2026-03-02'],
+      ['L2', 'Blue larch', 30, '2026-03-02'],
+    ],
+    Strains: STRAINS.map((row) => row.filter((_, at) => at !== 6 && at !== 7)),
+    Rooms: [
+      ['Room', 'Shelves', 'Blocks per shelf'],
+      ['North', 8, 10],
+    ],
+    Orders: [
+      ['Product', 'kg', 'Due'],
+      ['Blue larch', 4, '2026-04-14'],
+    ],
+  });
+  expect(fitted(opened(bytes), 'plan', {}).questions.map(questionWords)).toEqual([
+    'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg',
+    'Which column of your lots holds “moisture”, water share of the wet block? If it is the same for all lots, give the figure: 62%',
+  ]);
+  const [fit, prepared] = await laidOut(bytes, 'plan', {
+    figures: { 'lots, block mass': '5 lb', 'lots, moisture': '62%', today: '2026-03-30' },
+  });
+  const columns = new Map(
+    prepared.columns.flatMap((one) => (one.table === 'lots' ? [[one.header, one]] : [])),
+  );
+  // Orders are in kilograms: 5 × 0.45359237.
+  expect(columns.get('block mass')!.cells[1]).toBeCloseTo(2.26796185, 8);
+  expect(columns.get('block mass')!.formula).toMatch(/^=IF\(.*="","",2\.26796185\)$/);
+  expect(columns.get('moisture')!.cells.slice(0, 2)).toEqual([0.62, 0.62]);
+  expect(fit.tables.get('lots')!.evidence[0]).toMatchObject({ 'block mass': '5 lb', moisture: '62%' });
+  expect(valuesOf(prepared, '"orders"')[1]![4]).toBe(4);
+  const again = opened(withSheets(bytes, prepared.sheets));
+  const kept = keptAnswers(again, 'plan');
+  expect(kept.figures).toEqual({ 'lots, block mass': '5 lb', 'lots, moisture': '62%' });
+  expect(fitted(again, 'plan', kept).questions).toEqual([]);
 });

@@ -1,6 +1,7 @@
 import { BLANKS, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/fit';
+import { alikeAnswer } from '../../fit/saidOfAll';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';
 import { COLUMN_ASKED, inputOf, NO_COLUMN, NONE, selectOf } from './fields';
@@ -63,6 +64,9 @@ function fieldsOf(question: Question, at: number): PageNode[] {
           ],
           NO_COLUMN,
         ),
+        ...(question.mayBeAlike
+          ? [inputOf(`${question.column} of all lots`, `figures:${alikeAnswer(question.column)}`, null)]
+          : []),
       ];
     case 'table':
       return [
