@@ -5,6 +5,7 @@ import { DayCompany, MOST_COMPANY } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
+import type { MassSlip } from './massSlips';
 import { FlushStories } from './flushStories';
 import { findFlushes, type PickTimes } from './pickTimes';
 import { FigureOrder, LotOrder, type OrderOdds } from './rowOrder';
@@ -67,6 +68,7 @@ export class PickDates {
     private readonly book: KnownBook,
     private readonly times: PickTimes,
     private readonly system: DateSystem,
+    private readonly slips: readonly MassSlip[],
   ) {
     this.stories = new FlushStories(book);
     this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
@@ -78,7 +80,7 @@ export class PickDates {
 
   run(): void {
     this.placeUnknown();
-    this.masses = new MassPlaces(this.book);
+    this.masses = new MassPlaces(this.book, this.slips);
     const worst = new Map<KnownLot, Worst>();
     const judge = (lot: KnownLot): void => {
       const one = this.worstOf(lot);
