@@ -35,6 +35,8 @@ const WILD = 3;
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
   readonly pick: KnownPick;
+  /** Its number among all that are judged. */
+  readonly at: number;
   /** ln(mass / dry mass of its lot) less what strain, flush, day and whoever picked it make usual. */
   off: number;
   /** Of what is usual, the part of the day's place in its flush and of the rows it shares the day with. */
@@ -83,8 +85,9 @@ export interface MassModel {
 export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
-    .map((pick): JudgedPick => ({
+    .map((pick, at): JudgedPick => ({
       pick,
+      at,
       off: NaN,
       placed: NaN,
       goesOn: false,
@@ -196,7 +199,8 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
 
 const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
-export type PlaceName = 'first' | 'second' | 'middle' | 'last but one' | 'last' | 'only';
+const PLACES = [undefined, 'first', 'second', 'middle', 'last but one', 'last', 'only'] as const;
+export type PlaceName = Exclude<(typeof PLACES)[number], undefined>;
 
 /** Where in its flush a lot's picks of a day lie. */
 interface Place {
@@ -275,9 +279,8 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
     one.wide = 1;
     const { place, length } = places[i]!;
     const size = bounds.filter((bound) => usual[i]! >= bound).length;
-    return [`${place}${Math.min(3, length)}`, size] as const;
+    return [4 * PLACES.indexOf(place) + Math.min(3, length), size] as const;
   });
-  const kindOf = new Map(judged.map((one, i) => [one, kindsOf[i]!]));
   const known: { readonly one: JudgedPick; readonly from: number }[] = [];
   for (const own of byLot.values()) {
     for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
@@ -293,7 +296,7 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
   );
   for (const which of [0, 1] as const) {
     const wides = new Map(
-      [...grouped(known, ({ one }) => kindOf.get(one)![which])].map(([kind, members]) => {
+      [...grouped(known, ({ one }) => kindsOf[one.at]![which])].map(([kind, members]) => {
         if (members.length < FEW_OF_A_KIND) return [kind, 1];
         const own = heldSpread(
           members.map(({ one, from }) => Math.max(-WILD * all, Math.min(WILD * all, from / one.wide))),

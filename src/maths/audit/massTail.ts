@@ -38,6 +38,7 @@ interface Side {
  * either side.
  */
 export class MassTail {
+  private readonly height: number;
   private readonly top: number;
 
   constructor(
@@ -47,7 +48,8 @@ export class MassTail {
     readonly left = 0,
   ) {
     const half = ({ scale, degrees }: Side): number => scale / (2 * Math.exp(logMiddle(degrees)));
-    this.top = -Math.log(half(below) + half(above));
+    this.height = 1 / (half(below) + half(above));
+    this.top = Math.log(this.height);
   }
 
   log(off: number, spread: number): number {
@@ -55,6 +57,15 @@ export class MassTail {
     return (
       this.top - ((degrees + 1) / 2) * Math.log1p((off / (scale * spread)) ** 2 / degrees) - Math.log(spread)
     );
+  }
+
+  /** The density itself, by powers of integers and halves: it is asked a hundred thousand times while it is learnt. */
+  density(off: number, spread: number): number {
+    const { scale, degrees } = off < 0 ? this.below : this.above;
+    const base = 1 + (off / (scale * spread)) ** 2 / degrees;
+    let power = degrees % 2 === 0 ? Math.sqrt(base) : 1;
+    for (let times = (degrees + 1) >> 1; times > 0; times--) power *= base;
+    return this.height / (power * spread);
   }
 
   /** ln of how likely a mass is that is so far off, where `near` is how likely its neighbours make it. */
@@ -140,13 +151,15 @@ export function learntTails(
 }
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
-  let likely = 0;
-  for (const one of asked) {
-    const near = Math.exp(tail.log(one.residual, one.spread));
-    const all = one.left === undefined ? near : (1 - tail.left) * near + tail.left * one.left;
-    likely += Math.log((1 - OTHERWISE) * all + one.otherwise);
+  let [likely, product] = [0, 1];
+  for (const { residual, spread, left, otherwise } of asked) {
+    const near = tail.density(residual, spread);
+    const all = left === undefined ? near : (1 - tail.left) * near + tail.left * left;
+    product *= (1 - OTHERWISE) * all + otherwise;
+    // The product of many is one logarithm.
+    if (product < 1e-100 || product > 1e100) [likely, product] = [likely + Math.log(product), 1];
   }
-  return likely;
+  return likely + Math.log(product);
 }
 
 function askedOf(

@@ -1,5 +1,5 @@
 import type { DateSystem } from '../shared/serial';
-import { meantDates } from './dateSlips';
+import { meantDates, type MeantDate } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 import { DayCompany, MOST_COMPANY } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
@@ -56,6 +56,7 @@ export class PickDates {
   private readonly stories: FlushStories;
   private readonly labels: LabelSlips<KnownLot>;
   private readonly near = new Map<string, readonly KnownLot[]>();
+  private readonly meant = new Map<number, readonly MeantDate[]>();
   private readonly company: DayCompany;
   private readonly days: FigureOrder;
   private readonly lots: LotOrder;
@@ -169,7 +170,7 @@ export class PickDates {
     inLots: OrderOdds<KnownLot>,
   ): Explanation<Meant>[] {
     const all: Explanation<Meant>[] = [{ weight: ODD + inLots.typed + inDays.unknown, of: 'odd' }];
-    for (const { day, slip, prior } of meantDates(pick.day!, this.system)) {
+    for (const { day, slip, prior } of this.meantBy(pick.day!)) {
       const likely = Math.log(this.likelihood(lot, pick, day, pick)) + this.company.gain(pick, lot, day);
       all.push({ weight: prior + likely + inDays.meant(day) + inLots.typed, of: { day, slip } });
     }
@@ -194,6 +195,12 @@ export class PickDates {
       all.push({ weight: weight + inDays.typed + bounded(there - mass), of: { lot: other } });
     }
     return all;
+  }
+
+  private meantBy(day: number): readonly MeantDate[] {
+    let meant = this.meant.get(day);
+    if (!meant) this.meant.set(day, (meant = meantDates(day, this.system)));
+    return meant;
   }
 
   private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
