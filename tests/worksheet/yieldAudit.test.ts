@@ -81,6 +81,20 @@ describe('YIELDAUDIT', () => {
     }
   });
 
+  test('takes a book whose blocks weigh thousands for one of grams, where no header says it', () => {
+    const grams = {
+      ...clean,
+      lots: clean.lots.map((lot) => ({ ...lot, blockMass: 1000 * (lot.blockMass as number) })),
+      picks: clean.picks.map((pick) => ({
+        ...pick,
+        mass: (pick.row === 200 ? 1 : 1000) * (pick.mass as number),
+      })),
+    };
+    const rows = audit(...sheets(grams, 'Mass'));
+    expect(column(rows, 'suspected slip')).toEqual(['kilograms typed for grams']);
+    expect(column(rows, 'if corrected')).toEqual([1000 * (clean.picks[198]!.mass as number)]);
+  });
+
   test('finds a picker who wrote pounds, in one line, and corrects each of the picks', () => {
     const pounds = {
       ...clean,

@@ -157,6 +157,9 @@ class Rhythm {
   readonly rows: number[];
   private allSteps: number;
   private allRows: number;
+  /** Shares that were asked for, once all is counted. */
+  private readonly ofSteps: (number | undefined)[] = [];
+  private readonly ofRows: (number | undefined)[] = [];
 
   /** @param among those of which these are some; without them the counts that a book begins with */
   constructor(private readonly among?: Rhythm) {
@@ -179,14 +182,22 @@ class Rhythm {
     this.among?.countRows(rows);
   }
 
-  /** The share of a step up to the longest that is counted. */
+  /** The share of a step up to the longest that is counted, `less` of them left out: 0 or 1. */
   step(at: number, less: number): number {
+    return (this.ofSteps[2 * at + less] ??= this.stepOf(at, less));
+  }
+
+  row(at: number, less: number): number {
+    return (this.ofRows[2 * at + less] ??= this.rowOf(at, less));
+  }
+
+  private stepOf(at: number, less: number): number {
     if (!this.among) return Math.max(USUAL_STEPS[at]!, this.steps[at]! - less) / this.allSteps;
     const before = OTHERS * this.among.step(at, less);
     return (Math.max(0, this.steps[at]! - less) + before) / (this.allSteps + OTHERS);
   }
 
-  row(at: number, less: number): number {
+  private rowOf(at: number, less: number): number {
     if (this.among) {
       const before = OTHERS * this.among.row(at, less);
       return (Math.max(0, this.rows[at]! - less) + before) / (this.allRows + OTHERS);

@@ -3,7 +3,7 @@ import { FlushTotals, type Due } from './flushTotals';
 import { found, type KnownBook } from './knownBook';
 import { logTail, weigh, type Explanation } from './likelihood';
 import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
-import { undone, type MassSlip, type TypedDigits } from './massSlips';
+import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
 import { learntTails, type MassTail, type MassTails } from './massTail';
 
 const RIGHT = Math.log(0.985);
@@ -36,7 +36,7 @@ export function judgeMasses(
   digits: TypedDigits,
 ): void {
   const totals = new FlushTotals(model);
-  const tails = learntTails(model, totals);
+  const tails = learntTails(model, totals, slips);
   for (const own of model.byLot.values()) {
     for (
       let settled = 0;
@@ -103,7 +103,7 @@ function explanations(
   const total = pick.lot?.total;
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
-  for (const slip of slips) {
+  for (const slip of [...slips, ...extraDigits(pick.mass!)]) {
     const meant = undone(pick.mass!, slip);
     const after = sum - pick.mass! + meant;
     const off = residual - Math.log(slip.factor);

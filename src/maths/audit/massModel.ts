@@ -6,7 +6,7 @@ import { factorOf, fitEffects, type Factor } from './massEffects';
 
 // Spreads that a book with few picks is taken to have, on the scale of natural logarithms (common practice, no source).
 const USUAL = { pick: 0.3, flush: 0.2, lot: 0.35 };
-const USUAL_WEIGHT = 6;
+const USUAL_WEIGHT = 3;
 const LEAST = 0.05;
 /** Of a book without moistures: what it is taken to be changes no comparison. */
 const USUAL_MOISTURE = 0.62;
@@ -27,12 +27,16 @@ const SIZES = 4;
 /** A kind of pick is as wide as all until so many show otherwise, and not by more than this. */
 const HELD_WIDE = 40;
 const MOST_WIDE = 2;
+/** So few of a kind tell nothing of it: one of them may be the slip. */
+const FEW_OF_A_KIND = 3;
 /** A slip is no measure of a kind: it counts as so many spreads. */
 const WILD = 3;
 
 /** A pick with a mass, on the scale of logarithms. */
 export interface JudgedPick {
   readonly pick: KnownPick;
+  /** Its number among all that are judged. */
+  readonly at: number;
   /** ln(mass / dry mass of its lot) less what strain, flush, day and whoever picked it make usual. */
   off: number;
   /** Of what is usual, the part of the day's place in its flush and of the rows it shares the day with. */
@@ -81,8 +85,9 @@ export interface MassModel {
 export function massModel({ picks, lots }: KnownBook): MassModel {
   const judged = picks
     .filter(({ mass, lot, isCopy }) => mass !== undefined && mass > 0 && lot !== undefined && !isCopy)
-    .map((pick): JudgedPick => ({
+    .map((pick, at): JudgedPick => ({
       pick,
+      at,
       off: NaN,
       placed: NaN,
       goesOn: false,
@@ -194,13 +199,14 @@ function sizesOf(lots: readonly KnownLot[]): Map<KnownLot, number> {
 
 const sharedKey = (grade: string, rows: number): string => `${rows}${grade}`;
 
-export type PlaceName = 'first' | 'second' | 'middle' | 'last but one' | 'last' | 'only';
+const PLACES = [undefined, 'first', 'second', 'middle', 'last but one', 'last', 'only'] as const;
+export type PlaceName = Exclude<(typeof PLACES)[number], undefined>;
 
 /** Where in its flush a lot's picks of a day lie. */
 interface Place {
   readonly day: number;
   place: PlaceName | undefined;
-  /** Which day of how many; 0 where that is not known. */
+  /** Which day of how many, where the flush is no longer than is counted. */
   cell: number;
   /** Days that the flush was picked on; 0 where more may come after the end of the book. */
   length: number;
@@ -242,7 +248,9 @@ function placesOf(judged: readonly JudgedPick[]): Place[] {
       days.forEach((one, at) => {
         one.length = length;
         one.place = placeOf(at, days.length, goesOn);
-        one.cell = goesOn || days.length > MOST_LENGTH ? 0 : days.length * MOST_LENGTH + at;
+        one.cell =
+          (length > 0 && days.length <= MOST_LENGTH ? length * MOST_LENGTH : 0) +
+          Math.min(at, MOST_LENGTH - 1);
         // Before the first pick a day off let it grow as well.
         one.since = at > 0 ? Math.min(MOST_SINCE, one.day - days[at - 1]!.day) : -sinceAny.get(one.day)!;
       });
@@ -271,9 +279,8 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
     one.wide = 1;
     const { place, length } = places[i]!;
     const size = bounds.filter((bound) => usual[i]! >= bound).length;
-    return [`${place}${Math.min(3, length)}`, size] as const;
+    return [4 * PLACES.indexOf(place) + Math.min(3, length), size] as const;
   });
-  const kindOf = new Map(judged.map((one, i) => [one, kindsOf[i]!]));
   const known: { readonly one: JudgedPick; readonly from: number }[] = [];
   for (const own of byLot.values()) {
     for (const members of grouped(own, ({ pick }) => pick.flush).values()) {
@@ -289,7 +296,8 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
   );
   for (const which of [0, 1] as const) {
     const wides = new Map(
-      [...grouped(known, ({ one }) => kindOf.get(one)![which])].map(([kind, members]) => {
+      [...grouped(known, ({ one }) => kindsOf[one.at]![which])].map(([kind, members]) => {
+        if (members.length < FEW_OF_A_KIND) return [kind, 1];
         const own = heldSpread(
           members.map(({ one, from }) => Math.max(-WILD * all, Math.min(WILD * all, from / one.wide))),
           all,

@@ -3,6 +3,7 @@ import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { logTail } from './likelihood';
 import { FlushTotals } from './flushTotals';
 import { massModel, type JudgedPick, type MassModel } from './massModel';
+import type { MassSlip } from './massSlips';
 import { learntTails, type MassTails } from './massTail';
 
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
@@ -30,9 +31,9 @@ export class MassPlaces {
   private readonly ofPick: ReadonlyMap<KnownPick, JudgedPick>;
   private readonly ofLot = new Map<KnownLot, LotMasses>();
 
-  constructor(book: KnownBook) {
+  constructor(book: KnownBook, slips: readonly MassSlip[]) {
     this.model = massModel(book);
-    this.tails = learntTails(this.model, new FlushTotals(this.model));
+    this.tails = learntTails(this.model, new FlushTotals(this.model), slips);
     this.ofPick = new Map(this.model.judged.map((one) => [one.pick, one]));
   }
 

@@ -53,6 +53,20 @@ export const massSlipsOf = (unit: MassUnit | undefined): readonly MassSlip[] => 
   ...UNITS[unit ?? 'unknown'],
 ];
 
+/** How often each digit at the ends of a mass is one too many: judgement, no source. */
+const EXTRA_DIGIT = 0.001;
+
+/** A whole mass of at least three digits with the first or the last of them too many: 123 typed for 23 or for 12. */
+export function extraDigits(mass: number): readonly MassSlip[] {
+  if (!Number.isInteger(mass) || mass < 100 || mass >= 1e6) return [];
+  const typed = String(mass);
+  return [typed.slice(1), typed.slice(0, -1)].flatMap((rest) => {
+    const factor = mass / Number(rest);
+    // Without a nought at its end it is a tenth: that is a decimal.
+    return rest.startsWith('0') || factor === 10 ? [] : [slipOf('extra digit', factor, EXTRA_DIGIT)];
+  });
+}
+
 /** Digits after the decimal point, at most 4: more come from a formula and tell nothing of typing. */
 export function decimalsOf(mass: number): number {
   let decimals = 0;

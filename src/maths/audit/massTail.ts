@@ -1,5 +1,6 @@
 import { logLeft, type Due, type FlushTotals } from './flushTotals';
 import { logMiddle } from './likelihood';
+import type { MassSlip } from './massSlips';
 import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 
 /** What is tried: how much wider than the model says masses lie, and how heavy their tails are. */
@@ -15,10 +16,16 @@ const BEFORE = 40;
 const LEFT_BEFORE = 60;
 /** Picks of one place in their flush lie as those of all until so many show otherwise. */
 const PLACE_BEFORE = 40;
+/** Any other density than before has to be likelier by so much, on the scale of ln: one wild mass proves none. */
+const UNUSUAL = 3;
 const ROUNDS = 2;
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
 const OTHERWISE = 0.015;
 const OTHERWISE_SPREAD = 1.5;
+/** Slips are rarer than they are judged by, which errs on the side of telling. */
+const SELDOM = 0.3;
+/** Nearer than so many spreads no slip is likelier than an honest mass. */
+const PLAIN = 1.5;
 
 /** How wide and how heavy one side of a density is. */
 interface Side {
@@ -31,6 +38,7 @@ interface Side {
  * either side.
  */
 export class MassTail {
+  private readonly height: number;
   private readonly top: number;
 
   constructor(
@@ -40,7 +48,8 @@ export class MassTail {
     readonly left = 0,
   ) {
     const half = ({ scale, degrees }: Side): number => scale / (2 * Math.exp(logMiddle(degrees)));
-    this.top = -Math.log(half(below) + half(above));
+    this.height = 1 / (half(below) + half(above));
+    this.top = Math.log(this.height);
   }
 
   log(off: number, spread: number): number {
@@ -48,6 +57,15 @@ export class MassTail {
     return (
       this.top - ((degrees + 1) / 2) * Math.log1p((off / (scale * spread)) ** 2 / degrees) - Math.log(spread)
     );
+  }
+
+  /** The density itself, by powers of integers and halves: it is asked a hundred thousand times while it is learnt. */
+  density(off: number, spread: number): number {
+    const { scale, degrees } = off < 0 ? this.below : this.above;
+    const base = 1 + (off / (scale * spread)) ** 2 / degrees;
+    let power = degrees % 2 === 0 ? Math.sqrt(base) : 1;
+    for (let times = (degrees + 1) >> 1; times > 0; times--) power *= base;
+    return this.height / (power * spread);
   }
 
   /** ln of how likely a mass is that is so far off, where `near` is how likely its neighbours make it. */
@@ -75,7 +93,11 @@ interface Asked {
 export type MassTails = (one: JudgedPick) => MassTail;
 
 /** The likeliest densities for the book's own masses, of those tried: of all together, then of each place and side. */
-export function learntTails({ byLot, judged, spreads }: MassModel, totals: FlushTotals): MassTails {
+export function learntTails(
+  { byLot, judged, spreads }: MassModel,
+  totals: FlushTotals,
+  slips: readonly MassSlip[],
+): MassTails {
   const every = Math.ceil(judged.length / ASKED);
   const asked: Asked[] = [];
   const byPlace = new Map<JudgedPick['place'], Asked[]>();
@@ -85,7 +107,7 @@ export function learntTails({ byLot, judged, spreads }: MassModel, totals: Flush
     seenFromOthers(own, spreads);
     const dues = totals.dues(own);
     for (const one of own) {
-      const ask = askedOf(one, dues.get(one));
+      const ask = askedOf(one, dues.get(one), slips);
       asked.push(ask);
       const same = byPlace.get(one.place);
       if (same) same.push(ask);
@@ -93,13 +115,13 @@ export function learntTails({ byLot, judged, spreads }: MassModel, totals: Flush
     }
   }
   let best = USUAL;
-  let likeliest = -Infinity;
+  let likeliest = BEFORE * crossed(USUAL, USUAL) + likelihoodOf(asked, USUAL);
   const consider = (tail: MassTail, of: readonly Asked[], before: (tail: MassTail) => number): void => {
     const likely = before(tail) + likelihoodOf(of, tail);
     if (likely > likeliest) [best, likeliest] = [tail, likely];
   };
   const usually = (tail: MassTail): number =>
-    BEFORE * crossed(tail, USUAL) + LEFT_BEFORE * Math.log(1 - tail.left);
+    BEFORE * crossed(tail, USUAL) + LEFT_BEFORE * Math.log(1 - tail.left) - UNUSUAL;
   const all = (scale: number, degrees: number, left: number): void =>
     consider(even(scale, degrees, left), asked, usually);
   for (const scale of SCALES) for (const degrees of DEGREES) all(scale, degrees, 0);
@@ -109,10 +131,10 @@ export function learntTails({ byLot, judged, spreads }: MassModel, totals: Flush
     for (const degrees of DEGREES) all(best.above.scale, degrees, best.left);
   }
   const together = best;
-  const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together);
+  const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together) - UNUSUAL;
   const ofPlaces = new Map<JudgedPick['place'], MassTail>();
   for (const [place, own] of byPlace) {
-    [best, likeliest] = [together, asTogether(together) + likelihoodOf(own, together)];
+    [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
     for (let round = 0; round < ROUNDS; round++) {
       for (const scale of SCALES) {
         consider(new MassTail({ ...best.below, scale }, best.above, best.left), own, asTogether);
@@ -129,20 +151,32 @@ export function learntTails({ byLot, judged, spreads }: MassModel, totals: Flush
 }
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
-  let likely = 0;
-  for (const one of asked) {
-    const near = Math.exp(tail.log(one.residual, one.spread));
-    const all = one.left === undefined ? near : (1 - tail.left) * near + tail.left * one.left;
-    likely += Math.log((1 - OTHERWISE) * all + one.otherwise);
+  let [likely, product] = [0, 1];
+  for (const { residual, spread, left, otherwise } of asked) {
+    const near = tail.density(residual, spread);
+    const all = left === undefined ? near : (1 - tail.left) * near + tail.left * left;
+    product *= (1 - OTHERWISE) * all + otherwise;
+    // The product of many is one logarithm.
+    if (product < 1e-100 || product > 1e100) [likely, product] = [likely + Math.log(product), 1];
   }
-  return likely;
+  return likely + Math.log(product);
 }
 
-function askedOf({ pick, residual, spread }: JudgedPick, due: Due | undefined): Asked {
+function askedOf(
+  { pick, residual, spread }: JudgedPick,
+  due: Due | undefined,
+  slips: readonly MassSlip[],
+): Asked {
+  let otherwise = OTHERWISE * Math.exp(USUAL.log(residual, OTHERWISE_SPREAD));
+  // A slip teaches nothing of honest masses, or the only one of a small book would be its own measure.
+  if (Math.abs(residual) > PLAIN * spread) {
+    for (const { prior, factor } of slips)
+      otherwise += SELDOM * Math.exp(prior + USUAL.log(residual - Math.log(factor), spread));
+  }
   return {
     residual,
     spread,
-    otherwise: OTHERWISE * Math.exp(USUAL.log(residual, OTHERWISE_SPREAD)),
+    otherwise,
     left: due && residual > 0 ? Math.exp(logLeft(due, pick.mass!)) : undefined,
   };
 }

@@ -1,10 +1,11 @@
 import type { DateSystem } from '../shared/serial';
-import { meantDates } from './dateSlips';
+import { meantDates, type MeantDate } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 import { DayCompany, MOST_COMPANY } from './dayCompany';
 import { grouped, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
+import type { MassSlip } from './massSlips';
 import { FlushStories } from './flushStories';
 import { findFlushes, type PickTimes } from './pickTimes';
 import { FigureOrder, LotOrder, type OrderOdds } from './rowOrder';
@@ -55,6 +56,7 @@ export class PickDates {
   private readonly stories: FlushStories;
   private readonly labels: LabelSlips<KnownLot>;
   private readonly near = new Map<string, readonly KnownLot[]>();
+  private readonly meant = new Map<number, readonly MeantDate[]>();
   private readonly company: DayCompany;
   private readonly days: FigureOrder;
   private readonly lots: LotOrder;
@@ -67,6 +69,7 @@ export class PickDates {
     private readonly book: KnownBook,
     private readonly times: PickTimes,
     private readonly system: DateSystem,
+    private readonly slips: readonly MassSlip[],
   ) {
     this.stories = new FlushStories(book);
     this.labels = new LabelSlips(book.lots.values(), ({ record }) => record.lot);
@@ -78,7 +81,7 @@ export class PickDates {
 
   run(): void {
     this.placeUnknown();
-    this.masses = new MassPlaces(this.book);
+    this.masses = new MassPlaces(this.book, this.slips);
     const worst = new Map<KnownLot, Worst>();
     const judge = (lot: KnownLot): void => {
       const one = this.worstOf(lot);
@@ -167,7 +170,7 @@ export class PickDates {
     inLots: OrderOdds<KnownLot>,
   ): Explanation<Meant>[] {
     const all: Explanation<Meant>[] = [{ weight: ODD + inLots.typed + inDays.unknown, of: 'odd' }];
-    for (const { day, slip, prior } of meantDates(pick.day!, this.system)) {
+    for (const { day, slip, prior } of this.meantBy(pick.day!)) {
       const likely = Math.log(this.likelihood(lot, pick, day, pick)) + this.company.gain(pick, lot, day);
       all.push({ weight: prior + likely + inDays.meant(day) + inLots.typed, of: { day, slip } });
     }
@@ -192,6 +195,12 @@ export class PickDates {
       all.push({ weight: weight + inDays.typed + bounded(there - mass), of: { lot: other } });
     }
     return all;
+  }
+
+  private meantBy(day: number): readonly MeantDate[] {
+    let meant = this.meant.get(day);
+    if (!meant) this.meant.set(day, (meant = meantDates(day, this.system)));
+    return meant;
   }
 
   private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {

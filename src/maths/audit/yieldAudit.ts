@@ -62,9 +62,9 @@ export function yieldAudit(
   for (const lot of book.lots.values()) findFlushes(lot, false);
   const times = new PickTimes(book);
   judgeLoads(book, times, settings.dateSystem);
-  new PickDates(book, times, settings.dateSystem).run();
-  judgeMissingFlushes(book, times);
   const slips = massSlipsOf(settings.unit);
+  new PickDates(book, times, settings.dateSystem, slips).run();
+  judgeMissingFlushes(book, times);
   const known = massModel(book);
   judgeLotColumns(book, known, settings.unit);
   const model = judgeGroups(book, known, slips);

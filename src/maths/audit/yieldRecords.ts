@@ -103,6 +103,7 @@ export type Slip =
   | 'percent'
   | 'dry share'
   | 'swapped digits'
+  | 'extra digit'
   | 'crate';
 
 /** The column that a finding is about. */

@@ -1,3 +1,4 @@
+import { unitOfBlocks } from '../../maths/audit/bookUnit';
 import { yieldAudit, type AuditSettings, USUAL_SETTINGS } from '../../maths/audit/yieldAudit';
 import type { LotRecord, PickRecord } from '../../maths/audit/yieldRecords';
 import { correctedHarvests, correctedLots, evidenceRows, findingRow, nothingFound } from './auditRows';
@@ -18,8 +19,8 @@ export function auditView(
   settings: Omit<AuditSettings, 'sureness'> & { readonly sureness: number | undefined },
   view: keyof typeof AUDIT_VIEWS,
 ): NonNullable<(typeof auditResult)['type']> {
-  const { unit, dateSystem, sureness = USUAL_SETTINGS.sureness } = settings;
-  const findings = yieldAudit(picks, lots, facts, { ...settings, sureness });
+  const { unit = unitOfBlocks(lots), dateSystem, sureness = USUAL_SETTINGS.sureness } = settings;
+  const findings = yieldAudit(picks, lots, facts, { ...settings, unit, sureness });
   if (view === 'harvests') return { view, rows: correctedHarvests(picks, findings, unit, dateSystem) };
   if (view === 'lots') return { view, rows: correctedLots(lots, findings, unit, dateSystem) };
   if (view === 'evidence') return { view, rows: evidenceRows(findings, picks, lots, unit, dateSystem) };

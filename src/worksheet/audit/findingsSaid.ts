@@ -91,6 +91,7 @@ const SLIPS: Readonly<Record<Exclude<Slip, 'grams' | 'kilograms' | 'pounds' | 'o
   percent: 'percent sign left out',
   'dry share': 'dry share typed for moisture',
   'swapped digits': 'two digits swapped',
+  'extra digit': 'a digit too many',
   crate: 'weighed with the crate',
 };
 

@@ -1,3 +1,4 @@
+import { unitOfBlocks } from '../../maths/audit/bookUnit';
 import { USUAL_SETTINGS, yieldAudit } from '../../maths/audit/yieldAudit';
 import type { Finding, LotRecord, MassUnit, PickRecord, StrainFacts } from '../../maths/audit/yieldRecords';
 import { labelKey } from '../../maths/shared/labels';
@@ -56,9 +57,10 @@ export interface GivenBook {
 }
 
 /** The findings of a book, those of one lot together, the lot with the surest first. */
-export function toldFindings({ harvests, lots, strains, unit, dateSystem }: GivenBook): ToldFinding[] {
+export function toldFindings({ harvests, lots, strains, unit: named, dateSystem }: GivenBook): ToldFinding[] {
   const picks = harvests.map((row) => pickOf(row as unknown as Parameters<typeof pickOf>[0]));
   const records = lots.map((row) => lotOf(row as unknown as Parameters<typeof lotOf>[0]));
+  const unit = named ?? unitOfBlocks(records);
   const facts = new Map(strains.map((one) => [labelKey(one.strain), factsIn(one)]));
   const findings = yieldAudit(picks, records, facts, { ...USUAL_SETTINGS, unit, dateSystem });
   const evidence = new Evidence(picks, records, unit, dateSystem);

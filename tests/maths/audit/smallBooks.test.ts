@@ -278,4 +278,16 @@ describe('yieldAudit on books of a few lots', () => {
     expect(told(0.5)).toEqual([...certain, ['harvests', 5, false]]);
     expect(told(1)).toEqual(certain);
   });
+
+  test.each([
+    ['in one flush', [1, 1, 1, 1, 1], [6, 7, 8, 9, 10]],
+    ['in two flushes', [1, 1, 1, 2, 2], [6, 7, 8, 19, 20]],
+  ])('123 among five masses of 24 %s is told, and 23 is offered', (_, flushes, days) => {
+    const masses = [24, 24.5, 123, 23, 24.5].map((mass, i) => [days[i]!, mass, flushes[i]!] as const);
+    const { picks, lots } = book(5, [['G-1', 'grey', 45_300, 60, masses]]);
+    const findings = yieldAudit(picks, lots, strains, { ...USUAL_SETTINGS, unit: 'kg' });
+    expect(findings.map(({ cause, row, slip, corrected }) => [cause, row, slip, corrected])).toEqual([
+      ['mass', 4, 'extra digit', 23],
+    ]);
+  });
 });
