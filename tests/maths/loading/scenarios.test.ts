@@ -163,6 +163,29 @@ describe('playSeason(farm, world, policy, weeks)', () => {
     expect(season.fill).toBeLessThan(0.6);
   });
 
+  test('what was opened stands under the name of its lot a week later', () => {
+    const thumb = policies(highs)['rule of thumb']!;
+    const opened: string[] = [];
+    const standing: (string | undefined)[] = [];
+    playSeason(
+      farm(),
+      SMOOTH.world(farm(), 1),
+      (known, previous) => {
+        if (opened.length > 0 && standing.length === 0)
+          standing.push(...known.standing.map(({ lot }) => lot));
+        const loads = thumb(known, previous);
+        if (opened.length === 0)
+          opened.push(...loads.filter(({ day }) => day < START + 7).map(({ lot }) => lot));
+        return loads;
+      },
+      2,
+      HORIZON,
+    );
+    const named = standing.flatMap((lot) => lot ?? []);
+    expect(named.length).toBeGreaterThan(0);
+    for (const lot of named) expect(opened).toContain(lot);
+  });
+
   test('the same seed gives the same season, and planning fills more than opening nothing', () => {
     const plan = policies(highs)['margin 0']!;
     const play = (): ReturnType<typeof playSeason> =>
