@@ -911,7 +911,7 @@ function joinProducts(
   if (list.length === 0) return [];
   const isOther = reader
     .labels(products, list)
-    .some((cell, i) => !isBlank(products[i]!) && isCellError(cell));
+    .some((cell, i) => !isBlank(products[i]) && isCellError(cell));
   return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
 }
 
