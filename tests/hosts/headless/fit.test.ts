@@ -271,7 +271,7 @@ describe('what is written', () => {
   test('a book without a job’s table says what the table needs', async () => {
     const { out, status } = await pinset('fit', at('us.xlsx'), '--job', 'mix');
     expect(status).toBe(1);
-    expect(out.join('\n')).toContain('No sheet has a table that could be your recipe');
+    expect(out.join('\n')).toContain('No table of this book has the headers of your recipe');
   });
 
   test.each([
