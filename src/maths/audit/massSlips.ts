@@ -125,7 +125,8 @@ export class TypedDigits {
     const step = stepOf(mass);
     const usual = this.share(mass, step, 1);
     let after = usual;
-    if (slip.includes('decimal')) {
+    if (slip.includes('decimal') || (slip === 'kilograms' && isPowerOfTen(slip, factor))) {
+      // Kilograms among grams show digits that no gram has, as decimals do.
       const moved = Math.round(Math.log10(factor));
       after = this.share(mass / factor, step - 2 * moved, 0);
     } else if (slip === 'grams') after = decimalsOf(mass) === 0 ? 0.9 : 0.1 * usual;

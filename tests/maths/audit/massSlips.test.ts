@@ -25,4 +25,11 @@ describe('TypedDigits', () => {
     expect(evidence(0.05, left)).toBeGreaterThan(0.3);
     expect(evidence(0.05, left)).toBeLessThan(0.6);
   });
+
+  test('hundredths among whole grams speak for kilograms, as they do for decimals', () => {
+    const grams = new TypedDigits(Array.from({ length: 2000 }, (_, i) => i + 1));
+    const kilograms = massSlipsOf('g').find(({ slip }) => slip === 'kilograms')!;
+    // No gram has hundredths; one in ten of those about 480 ends in a nought.
+    expect(Math.exp(grams.evidence(0.48, kilograms))).toBeGreaterThan(20);
+  });
 });
