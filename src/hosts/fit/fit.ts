@@ -909,9 +909,7 @@ function joinProducts(
         ? labelsIn(strains, 'strain')
         : given.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
   if (list.length === 0) return [];
-  const isOther = reader
-    .labels(products, list)
-    .some((cell, i) => !isBlank(products[i]) && isCellError(cell));
+  const isOther = reader.labels(products, list).some((cell, i) => !isBlank(products[i]) && isCellError(cell));
   return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
 }
 
