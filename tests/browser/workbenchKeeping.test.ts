@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, expect, test } from '@jest/globals';
 import ExcelJS from 'exceljs';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, Dialog, Page } from 'playwright-core';
 import type { RunningServer } from '../../src/hosts/excel/serve/staticServer';
 import { readWorkbook } from '../../src/hosts/xlsx/read';
 import { savedCopy, says, typeInto } from './byHand';
@@ -62,16 +62,16 @@ async function savedValue(address: string): Promise<unknown> {
 
 /** Whether the page asks before it is left. */
 async function asksBeforeItGoes(): Promise<boolean> {
-  let hasAsked = false;
-  const answer = (asking: { dismiss(): Promise<void> }): void => {
-    hasAsked = true;
-    void asking.dismiss();
+  let stayed: Promise<void> | undefined;
+  const stay = (asking: Dialog): void => {
+    stayed = asking.dismiss();
   };
-  page.on('dialog', answer);
-  // Whoever stays cuts the way to the other page short.
+  page.on('dialog', stay);
+  // Whoever stays cuts the way to the other page short, before the question is gone.
   await page.goto('about:blank').catch(() => {});
-  page.off('dialog', answer);
-  return hasAsked;
+  await stayed;
+  page.off('dialog', stay);
+  return stayed !== undefined;
 }
 
 test('where the browser refuses all storage the page opens, calculates, saves, says so, and asks before it is left', async () => {
