@@ -7,8 +7,8 @@ const { default: Sequencer } = require('@jest/test-sequencer');
 const LONG = [
   /[\\/]tests[\\/]browser[\\/]/,
   /(fuzz|zones|calc|damagedFiles|loading[\\/]loadPlan|starters)\.test\.ts$/,
-  /\.contract\.test\.ts$/,
-  /(fit|otherBooks|requirements|workbooks|stored|jobPages|cheapestMix|growersFormulas|longLabels)\.test\.ts$/,
+  /[\\/]together[\\/](worksheet|headless|maths)\.test\.js$/,
+  /([\\/]together[\\/]\w+\.test\.js|(workbooks|stored)\.test\.ts)$/,
 ];
 const rank = ({ path }) => {
   const place = LONG.findIndex((kind) => kind.test(path));

@@ -1,0 +1,1 @@
+require('../loop/together').together('engine');
