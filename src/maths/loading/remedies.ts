@@ -91,9 +91,13 @@ export function remedyOf(plan: LoadPlan, o: number, solver: LinearSolver): Remed
 const isNothing = ({ places, picking, loading, blocks, tooSoon }: Missing): boolean =>
   places === 0 && picking.length === 0 && loading.length === 0 && blocks.length === 0 && tooSoon === 0;
 
+/** Costs that a grower may have set above what an order is worth. Those that are not set are small shares of it. */
+const COSTS = ['loadCost', 'earlyCost', 'lateCost', 'surplusCost', 'peakCost'] as const;
+
 /** Settings that may keep an order from being filled although nothing is missing. */
-function looserSettings({ settings }: LoadingProblem): Addition[][] {
+function looserSettings({ settings, lots }: LoadingProblem): Addition[][] {
   const { orderTolerance, wholeShelves, smallestLoad } = settings;
+  const costs = COSTS.filter((cost) => (settings[cost] ?? 0) > 0);
   const setting = (one: (Addition & { of: 'setting' })['setting']): Addition[] => [
     { of: 'setting', setting: one },
   ];
@@ -101,6 +105,8 @@ function looserSettings({ settings }: LoadingProblem): Addition[][] {
     ...(orderTolerance > 0 ? [setting('orderTolerance')] : []),
     ...(wholeShelves ? [setting('wholeShelves')] : []),
     ...(smallestLoad > 1 ? [setting('smallestLoad')] : []),
+    ...costs.map(setting),
+    ...(lots.some(({ cost }) => cost > 0) ? [[{ of: 'free blocks' } as const]] : []),
   ];
 }
 
