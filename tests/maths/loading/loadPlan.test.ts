@@ -33,9 +33,8 @@ function remembering(solver: LinearSolver): LinearSolver {
     ...solver,
     solveWhole: (program, search) => {
       const hash = createHash('sha256');
-      for (const part of [...Object.values(program), Int32Array.from(search.whole), search.start]) {
-        hash.update(part as Float64Array).update('|');
-      }
+      const parts = Object.values<Float64Array | Int32Array>({ ...program });
+      for (const part of [...parts, Int32Array.from(search.whole), search.start]) hash.update(part);
       const key = hash.update(`${search.mostNodes} ${search.gap}`).digest('hex');
       if (!known.has(key)) known.set(key, solver.solveWhole!(program, search));
       return known.get(key)?.slice();
