@@ -29,6 +29,7 @@ function loosely(problem: LoadingProblem, additions: readonly Addition[]): Loadi
       case 'open room':
       case 'strain in room':
       case 'given':
+      case 'free blocks':
       case 'setting':
         return addition;
     }

@@ -23,6 +23,7 @@ const farm: Farm = {
   settings: [['comfort days', 2]],
   order: ['Birch-1', 18, START + 12, null],
 };
+const LOT_COLUMNS = ['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated', 'cost'];
 const strains: Grid = [
   ['strain', 'earliest', 'best', 'latest', 'first pick', 'pick days', 'efficiency'],
   ['Birch-1', 60, 70, 90, 6, 2, 0.6],
@@ -32,7 +33,7 @@ const table = (header: string[], rows: Cell[][]): Grid => [header, ...rows];
 const order = ({ lots, rooms, calendar, settings, order: wanted }: Farm): Record<string, Cell> => {
   const [header, row] = plainValues(
     evaluate(LOADPLAN, [
-      table(['lot', 'strain', 'blocks', 'block mass', 'moisture', 'inoculated'], lots),
+      table(LOT_COLUMNS.slice(0, lots[0]!.length), lots),
       strains,
       table(['room', 'shelves', 'blocks per shelf', 'closed from', 'closed to', 'strains'], rooms),
       table(['product', 'mass', 'due', 'given'], [wanted]),
@@ -131,6 +132,24 @@ describe('what would fill an order is said so that it can be done, and done fill
       short: 0,
       cause: '',
     });
+  });
+
+  test.each<[string, Partial<Farm>, string]>([
+    [
+      'load cost',
+      { settings: [...farm.settings, ['load cost', 100]] },
+      'load cost is 100, the order is worth 18: with load cost none in settings it is filled',
+    ],
+    [
+      'cost in lots',
+      { lots: [['B-1', 'Birch-1', 40, 2.5, 0.6, START - 68, 7]] },
+      'cost in lots is 7, the order is worth 18: with cost free in lots it is filled',
+    ],
+  ])('a %s far above what the order is worth is named, not shelves or blocks', (cause, change, remedy) => {
+    // Five times what 18 kg are worth where no price is given, 1 a kilogram, is 90: less than a load costs. So are 30
+    // blocks of 0.6 kg at 7 each.
+    const dear = order({ ...farm, ...change });
+    expect(dear).toMatchObject({ short: 18, cause, 'what would close it': remedy });
   });
 
   test('a product that no lot is of is told from an order that is due too soon', () => {

@@ -16,13 +16,21 @@ export type Addition =
   | { readonly of: 'ripe blocks'; readonly like: string; readonly day: number; readonly blocks: number }
   /** Mass that an order is given from the cold store, or from elsewhere. */
   | { readonly of: 'given'; readonly order: Order; readonly mass: number }
-  | { readonly of: 'setting'; readonly setting: 'orderTolerance' | 'wholeShelves' | 'smallestLoad' };
+  | { readonly of: 'setting'; readonly setting: keyof typeof WITHOUT }
+  /** Lots whose blocks cost nothing to load. */
+  | { readonly of: 'free blocks' };
 
-const WITHOUT: Pick<PlanSettings, 'orderTolerance' | 'wholeShelves' | 'smallestLoad'> = {
+/** The settings that may keep an order from being filled although nothing is missing, as they do not. */
+const WITHOUT = {
   orderTolerance: 0,
   wholeShelves: false,
   smallestLoad: 1,
-};
+  loadCost: 0,
+  earlyCost: 0,
+  lateCost: 0,
+  surplusCost: 0,
+  peakCost: 0,
+} satisfies Partial<PlanSettings>;
 
 /** The label of what is added, so that it is no lot or room of the farm. */
 const added = (name: string, at: number): string => `\n${name} ${at}`;
@@ -83,6 +91,8 @@ function withAddition(problem: LoadingProblem, addition: Addition, at: number): 
           return { ...order, mass, given: (order.given ?? 0) + addition.mass };
         }),
       };
+    case 'free blocks':
+      return { ...problem, lots: lots.map((lot) => ({ ...lot, cost: 0 })) };
     case 'setting':
       return { ...problem, settings: { ...settings, [addition.setting]: WITHOUT[addition.setting] } };
   }

@@ -92,34 +92,39 @@ function evenNormals(label: string, count: number): number[] {
   return values;
 }
 
-/** Days that all possible seasons show. What comes later matters less to what is loaded now: a few show it. */
-const NEAR_DAYS = 21;
-/** Of many possible seasons, one in so many shows what comes later; and from how many on that is so. */
-const FAR_STEP = 4;
-const MANY = 32;
+/**
+ * Of so many possible seasons and more, all show the near days, and one in `step` what comes later: it matters less to
+ * what is loaded now.
+ */
+const FAR = [
+  { seasons: 32, near: 21, step: 4 },
+  { seasons: 16, near: 42, step: 2 },
+] as const;
 
-const hasFar = (count: number): boolean => count >= MANY && count % FAR_STEP === 0;
+const farOf = (count: number): (typeof FAR)[number] | undefined =>
+  FAR.find(({ seasons, step }) => count >= seasons && count % step === 0);
 
 /** What a day counts for in the n-th of `count` possible seasons: 0 where that season does not show it. */
 export function seasonWeight(n: number, count: number, day: number): number {
-  if (day < NEAR_DAYS || !hasFar(count)) return 1 / count;
-  return n % FAR_STEP === 0 ? FAR_STEP / count : 0;
+  const far = farOf(count);
+  if (!far || day < far.near) return 1 / count;
+  return n % far.step === 0 ? far.step / count : 0;
 }
 
 /**
  * The numbers from 0 up to `count` in an order that the label decides. The seasons that show later days are spread
- * evenly over it: one of each four, near the middle of them.
+ * evenly over it: one of each few, near the middle of them.
  */
 export function inTurn(label: string, count: number): number[] {
   const shuffled = Array.from({ length: count }, (_, n) => ({ n, by: tieBreak(`${label}|${n}`) })).sort(
     (a, b) => a.by - b.by || a.n - b.n,
   );
-  if (!hasFar(count)) return shuffled.map(({ n }) => n);
-  const far = shuffled.filter(({ n }) => n % FAR_STEP === 0);
-  const near = shuffled.filter(({ n }) => n % FAR_STEP !== 0).map(({ n }) => n);
+  const step = farOf(count)?.step ?? 1;
+  const far = shuffled.filter(({ n }) => n % step === 0);
+  const near = shuffled.filter(({ n }) => n % step !== 0).map(({ n }) => n);
   return far.flatMap(({ n, by }, group) => {
-    const others = near.slice(group * (FAR_STEP - 1), (group + 1) * (FAR_STEP - 1));
-    const middle = (by * 1e6) % 2 < 1 ? 1 : 2;
+    const others = near.slice(group * (step - 1), (group + 1) * (step - 1));
+    const middle = Math.floor((step - 1) / 2) + ((by * 1e6) % 2 < 1 ? 0 : 1);
     return [...others.slice(0, middle), n, ...others.slice(middle)];
   });
 }

@@ -5,6 +5,8 @@ import { leastAdditions, type Missing } from './leastAdditions';
 import { openDayCount } from './openSlots';
 import { loadPlan, type LoadPlan } from './loadPlan';
 import type { LoadingProblem, Order } from './loadingProblem';
+import type { OrderView } from './orderView';
+import type { PlanView } from './planView';
 import { roomFree } from './roomGroups';
 
 /** What would fill an order that a plan leaves short. */
@@ -54,7 +56,8 @@ export function remedyOf(plan: LoadPlan, o: number, solver: LinearSolver): Remed
     const missing = leastAdditions(problem, order, shorts, solver);
     if (!missing) return undefined;
     if (n === 0) isByWholeBlocks = isNothing(missing);
-    const settings = n === 0 && isByWholeBlocks ? looserSettings(problem) : [];
+    const settings =
+      n === 0 && isByWholeBlocks ? [...looserSettings(problem), ...dearCosts(view, orders[o]!)] : [];
     let left = 0;
     const ways = [...settings, ...asAdditions(plan, missing, order)].filter((one) => one.length > 0);
     for (let way = 0; way < ways.length; way++) {
@@ -102,6 +105,28 @@ function looserSettings({ settings }: LoadingProblem): Addition[][] {
     ...(wholeShelves ? [setting('wholeShelves')] : []),
     ...(smallestLoad > 1 ? [setting('smallestLoad')] : []),
   ];
+}
+
+/**
+ * Costs that a grower has set above what the order brings: for a load more than the order is worth, for a block more
+ * than a block is, for a mass more than its price.
+ */
+function dearCosts({ problem, lots }: PlanView, { order, accepts }: OrderView): Addition[][] {
+  const { settings, days } = problem;
+  const open = lots.filter(({ kind }) => accepts[kind]);
+  const block = order.price * Math.min(...open.map(({ lot }) => lot.yieldPerBlock));
+  const brings = {
+    loadCost: order.price * order.mass,
+    earlyCost: block / days,
+    lateCost: block / days,
+    surplusCost: order.price,
+    peakCost: order.price,
+  };
+  const settingsTooDear = (Object.keys(brings) as (keyof typeof brings)[])
+    .filter((cost) => (settings[cost] ?? 0) > brings[cost])
+    .map((setting): Addition[] => [{ of: 'setting', setting }]);
+  const areBlocksDear = open.some(({ lot }) => lot.cost > order.price * lot.yieldPerBlock);
+  return [...settingsTooDear, ...(areBlocksDear ? [[{ of: 'free blocks' } as const]] : [])];
 }
 
 /** A mass that is not less, in two digits. */

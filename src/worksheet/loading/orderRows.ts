@@ -20,7 +20,7 @@ export function orderRows({ dateSystem }: PlanCall, solved: SolvedPlan): OrderRo
   });
   const whyShort = (o: number, short: number): Words => {
     const remedy = solved.remedies().get(o);
-    return remedy ? remedyWords(remedy, plan, dateSystem) : causeOf(solved, o, short);
+    return remedy ? remedyWords(remedy, plan, o, dateSystem) : causeOf(solved, o, short);
   };
   const planned = view.orders.map(({ order }, o) => {
     const short = order.mass - cost.filled[o]!;

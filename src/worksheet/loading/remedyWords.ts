@@ -1,5 +1,6 @@
 import { shutDays, type Addition } from '../../maths/loading/additions';
 import type { LoadPlan } from '../../maths/loading/loadPlan';
+import type { LoadingProblem } from '../../maths/loading/loadingProblem';
 import type { Remedy } from '../../maths/loading/remedies';
 import { labelKey } from '../../maths/shared/labels';
 import { writtenDate, type DateSystem } from '../calendar';
@@ -16,6 +17,7 @@ const CAUSES: Record<Exclude<Addition['of'], 'setting'>, string> = {
   loading: 'loading',
   'ripe blocks': 'ripe blocks',
   given: 'too soon',
+  'free blocks': 'cost in lots',
 };
 
 /** Settings that kept an order from being filled: cause, and the row of settings that would fill it. */
@@ -23,10 +25,15 @@ const SETTING_WORDS: Record<(Addition & { of: 'setting' })['setting'], Words> = 
   orderTolerance: ['order tolerance', 'order tolerance none in settings'],
   wholeShelves: ['whole shelves', 'whole shelves no in settings'],
   smallestLoad: ['smallest load', 'smallest load 1 in settings'],
+  loadCost: ['load cost', 'load cost none in settings'],
+  earlyCost: ['early cost', 'early cost none in settings'],
+  lateCost: ['late cost', 'late cost none in settings'],
+  surplusCost: ['surplus cost', 'surplus cost none in settings'],
+  peakCost: ['peak cost', 'peak cost none in settings'],
 };
 
-/** What would fill an order, as things to be had or done, each with its amount, place and days. */
-export function remedyWords(remedy: Remedy, { view }: LoadPlan, system: DateSystem): Words {
+/** What would fill a planned order, as things to be had or done, each with its amount, place and days. */
+export function remedyWords(remedy: Remedy, { view }: LoadPlan, o: number, system: DateSystem): Words {
   const { additions, used, isByWholeBlocks } = remedy;
   const { problem, pickDays } = view;
   const day = (serial: number): string => writtenDate(serial, system);
@@ -55,6 +62,8 @@ export function remedyWords(remedy: Remedy, { view }: LoadPlan, system: DateSyst
         return `${counted(addition.blocks, 'more ripe block', 'more ripe blocks')} like ${addition.like} to open on ${day(addition.day)}`;
       case 'given':
         return `${shownNumber(addition.mass)} from the cold store, written under given`;
+      case 'free blocks':
+        return 'cost free in lots';
       case 'setting':
         return SETTING_WORDS[addition.setting][1];
     }
@@ -62,9 +71,21 @@ export function remedyWords(remedy: Remedy, { view }: LoadPlan, system: DateSyst
   const causes = additions.map((addition) =>
     addition.of === 'setting' ? SETTING_WORDS[addition.setting][0] : CAUSES[addition.of],
   );
-  const cause =
-    isByWholeBlocks && additions[0]!.of !== 'setting' ? 'whole blocks' : listed([...new Set(causes)]);
-  return [cause, `with ${listed(words)} it is filled`];
+  const isChosen = additions[0]!.of === 'setting' || additions[0]!.of === 'free blocks';
+  const cause = isByWholeBlocks && !isChosen ? 'whole blocks' : listed([...new Set(causes)]);
+  const dear = additions.flatMap((addition) => costOf(addition, problem) ?? [])[0];
+  const { order } = view.orders[o]!;
+  const why = dear
+    ? `${cause} is ${about(dear)}, the order is worth ${about(order.mass * order.price)}: `
+    : '';
+  return [cause, `${why}with ${listed(words)} it is filled`];
+}
+
+/** The cost that an addition does away with; undefined where it is none. */
+function costOf(addition: Addition, { settings, lots }: LoadingProblem): number | undefined {
+  if (addition.of === 'free blocks') return Math.max(...lots.map(({ cost }) => cost));
+  if (addition.of !== 'setting' || !addition.setting.endsWith('Cost')) return undefined;
+  return settings[addition.setting] as number;
 }
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
+import { createHash } from 'node:crypto';
 import { checkLoads } from '../../../src/maths/loading/checkLoads';
 import { greedyPlan } from '../../../src/maths/loading/greedyPlan';
 import { loadModel, ORDERS_FIRST } from '../../../src/maths/loading/loadModel';
@@ -22,9 +23,30 @@ import { randomFarm } from './randomFarms';
 import { byRooms, byRoomsInBlocks } from './roomProgram';
 import { byStrainCumulated } from './strainProgram';
 
+/**
+ * The solver, which remembers what it found for a programme in whole numbers: most of a plan's time goes there, and a
+ * plan that keeps to a previous one is made anew first. Programmes that differ in a single figure are not the same.
+ */
+function remembering(solver: LinearSolver): LinearSolver {
+  const known = new Map<string, Float64Array | undefined>();
+  return {
+    ...solver,
+    solveWhole: (program, search) => {
+      const hash = createHash('sha256');
+      const parts = Object.values<Float64Array | Int32Array>({ ...program });
+      for (const part of [...parts, Int32Array.from(search.whole), search.start]) hash.update(part);
+      const key = hash.update(`${search.mostNodes} ${search.gap}`).digest('hex');
+      if (!known.has(key)) known.set(key, solver.solveWhole!(program, search));
+      return known.get(key)?.slice();
+    },
+  };
+}
+
 let highs: LinearSolver;
+let forgetting: LinearSolver;
 beforeAll(async () => {
-  highs = await loadHighs();
+  forgetting = await loadHighs();
+  highs = remembering(forgetting);
 });
 
 const SMALL: InstanceSize = { lots: 10, days: 14, rooms: 2, strains: 2, products: 2 };
@@ -130,9 +152,9 @@ describe('loadPlan(problem, solver) keeps every rule, whatever the farm', () => 
     ['with whole shelves and rooms that shut', (p) => withSettings(closed(p), { wholeShelves: true })],
   ])('%s', (_, change) => {
     let loaded = 0;
-    for (const farm of farms(2)) {
+    for (const [farm, asItIs] of farmsWithPlans(2)) {
       const problem = change(farm);
-      const plan = loadPlan(problem, highs);
+      const plan = problem === farm ? asItIs : loadPlan(problem, highs);
       loaded += plan.loads.length;
       expect(hardRules(plan, problem)).toEqual([]);
       expect(plan.loads.every(({ blocks }) => Number.isInteger(blocks) && blocks > 0)).toBe(true);
@@ -542,7 +564,7 @@ describe('the same cells give the same plan', () => {
         orders: shuffled(problem.orders, random),
         standing: shuffled(problem.standing, random),
       };
-      expect(loadPlan(mixed, highs).loads).toEqual(plan.loads);
+      expect(loadPlan(mixed, forgetting).loads).toEqual(plan.loads);
     }
   });
 
@@ -622,8 +644,7 @@ describe('with the previous plan given', () => {
 
   test('after a harder change, with loads that are no longer possible, what can stay still stays', () => {
     let [fresh, kept] = [0, 0];
-    for (const problem of farms(3)) {
-      const plan = loadPlan(problem, highs);
+    for (const [problem, plan] of farmsWithPlans(3)) {
       // A third of the lots lost a quarter of their blocks, and yields are a tenth lower throughout.
       const edited = {
         ...problem,

@@ -21,8 +21,8 @@ beforeAll(async () => {
 });
 
 /** The causes of the shortage of a farm's plan. */
-const causesOf = (problem: LoadingProblem): ShortageCauses =>
-  shortageCauses(loadPlan(problem, highs), highs)!;
+const causesOf = (problem: LoadingProblem, plan = loadPlan(problem, highs)): ShortageCauses =>
+  shortageCauses(plan, highs)!;
 
 const farm = (seed: number): LoadingProblem =>
   instance(seed, { lots: 12, days: 21, rooms: 2, strains: 2, products: 2 });
@@ -45,9 +45,11 @@ const scaled = {
 describe('shortageCauses(plan, solver) says what orders fall short of', () => {
   test.each(RESOURCES)('few %s: that is the largest part, parts add up, none is below 0', (resource) => {
     for (const seed of [1, 2, 3]) {
-      const causes = causesOf(scaled[resource](farm(seed)));
+      const problem = scaled[resource](farm(seed));
+      const plan = loadPlan(problem, highs);
+      const causes = causesOf(problem, plan);
       const part = (cause: string): number => causes.parts.find((one) => one.cause === cause)!.mass;
-      const { view, cost } = loadPlan(scaled[resource](farm(seed)), highs);
+      const { view, cost } = plan;
       const short = view.orders.map(({ order }, o) => order.mass - cost.filled[o]!);
       expect(causes.short).toBeCloseTo(
         short.reduce((sum, mass) => sum + mass),
