@@ -2,10 +2,11 @@ import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Tools } from '../../worksheet/tools';
 import type { Answer } from './answers';
 import { cellAt, showsDate } from './book';
-import type { CellPlace, Correction } from './check';
-import { isDateColumn } from './find';
-import type { Fit, TableFit } from './fit';
-import { figureOf, jobUnit, unitFactor } from './readSheet';
+import type { CellPlace, Correction } from './dataFinding';
+import { isDateColumn } from './looks';
+import type { Fit, TableFit } from './fitted';
+import { figureOf } from './answered';
+import { jobUnit, unitFactor } from './jobUnit';
 import type { ColumnReading } from './reading';
 import { isShare } from './units';
 

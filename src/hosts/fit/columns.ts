@@ -3,7 +3,7 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
-import type { Candidate } from './find';
+import type { Candidate } from './candidate';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord } from './standing';
 

@@ -2,7 +2,7 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer, Answers, BlankMeaning, StruckMeaning } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
-import { ROWS } from './readSheet';
+import { ROWS } from './readPlaces';
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
 

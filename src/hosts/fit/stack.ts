@@ -2,7 +2,7 @@ import type { Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { cellAt, textOf, type BookSheet } from './book';
 import { lastRowOf } from './columns';
-import type { Candidate } from './find';
+import type { Candidate } from './candidate';
 import { looseKey } from './labels';
 import { weekdaysIn } from './standing';
 

@@ -1,9 +1,12 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
 import { placeText } from './book';
-import { FIGURES, partText, unreadHeaders, type Fit, type Question, type TableFit } from './fit';
+import { FIGURES, type Question } from './question';
+import { partText } from './candidate';
+import { unreadHeaders } from './columnChoices';
+import type { Fit, TableFit } from './fitted';
 import type { TableName } from './jobs';
-import type { UnreadCell } from './reading';
+import type { UnreadCell } from './readCells';
 import { alikeAnswer } from './saidOfAll';
 import { isMassUnit } from './units';
 

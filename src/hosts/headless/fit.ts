@@ -5,7 +5,8 @@ import type { CalculatingWorkbook } from '../engine/workbook';
 import { AnswersFault, readAnswers, type Answers } from '../fit/answers';
 import { todayIn } from '../fit/book';
 import { bookOf } from '../fit/content';
-import { fitJob, type Fit } from '../fit/fit';
+import { fitJob } from '../fit/fit';
+import type { Fit } from '../fit/fitted';
 import { JOBS, type JobName } from '../fit/jobs';
 import { keptAnswers, withAnswers } from '../fit/kept';
 import { functionReader, READ_WITH } from '../fit/functionReader';
@@ -21,8 +22,9 @@ import {
   unreadWords,
 } from '../fit/told';
 import { prepare } from '../fit/prepare';
-import { mayBeLeftOut } from '../fit/readSheet';
-import type { JobSheets, Surroundings } from '../fit/write';
+import { mayBeLeftOut } from '../fit/leaveOut';
+import type { JobSheets } from '../fit/write';
+import type { Surroundings } from '../fit/answerPage';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';

@@ -1,7 +1,7 @@
 import type { Answer, Answers, BlankMeaning, StruckMeaning } from '../../fit/answers';
-import type { Fit } from '../../fit/fit';
+import type { Fit } from '../../fit/fitted';
 import type { TableName } from '../../fit/jobs';
-import { figureOf } from '../../fit/readSheet';
+import { figureOf } from '../../fit/answered';
 import { node, type PageNode } from '../node';
 
 // Fields that hold answers: each says in `data-answer` which, as `fill:rooms:0:shelves`.

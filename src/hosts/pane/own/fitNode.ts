@@ -1,5 +1,5 @@
-import type { Fit } from '../../fit/fit';
-import { mayBeLeftOut } from '../../fit/readSheet';
+import type { Fit } from '../../fit/fitted';
+import { mayBeLeftOut } from '../../fit/leaveOut';
 import { placeOfUnread, TABLE_WORDS, unreadWords } from '../../fit/told';
 import { node, type PageNode } from '../node';
 import { matchNode } from './matchNodes';

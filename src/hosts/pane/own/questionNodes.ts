@@ -1,6 +1,6 @@
 import { BLANKS, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
-import type { Question } from '../../fit/fit';
+import type { Question } from '../../fit/question';
 import { alikeAnswer } from '../../fit/saidOfAll';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';

@@ -1,0 +1,40 @@
+import type { TableFit } from './fitted';
+import type { ColumnReading } from './reading';
+
+export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  switch (reading.conversion) {
+    case 'dates':
+      return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${asAbove(reading)}`;
+    case 'figures': {
+      const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
+      return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
+    }
+    case 'weekdays':
+      return 'every week';
+    case 'headings':
+    case 'day headings':
+      return 'the heading above';
+    case 'beginnings':
+      return 'the beginning of the name';
+    case 'sheets':
+      return 'the name of the sheet';
+    case 'said':
+      return `${reading.said!.text} for all lots`;
+    case 'none':
+      if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
+      return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
+  }
+};
+
+/** An audit says itself what is wrong with a cell, and tells what was written there. */
+export const isShownAsWritten = ({ wanted, conversion, rest }: ColumnReading): boolean =>
+  wanted.column.kind.word === 'anything' &&
+  rest === undefined &&
+  (conversion === 'dates' || conversion === 'figures');
+
+const asAbove = ({ isFilledDown, hasDittos, hasDashes }: ColumnReading): string =>
+  (hasDittos ? ', ditto marks as above' : '') +
+  (hasDashes ? ', a dash as blank' : '') +
+  (isFilledDown ? ', blanks as above' : '');
+
+const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);
