@@ -28,6 +28,10 @@ export interface Answers {
   readonly blanks?: Readonly<Record<string, BlankMeaning | null>>;
   /** What records are that are struck out: `{ "lots": "left out" }`. */
   readonly struck?: Readonly<Record<string, StruckMeaning | null>>;
+  /** Which rows count, by the words of a column that says what they are: `{ "orders": { "Status": ["open"] } }`. */
+  readonly rows?: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
+  /** Rows of a log that take blocks off their lot, by their words: `{ "lots": ["opened"] }`. */
+  readonly taken?: Readonly<Record<string, readonly string[]>>;
   /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
   readonly products?: Readonly<Record<string, readonly string[]>>;
   /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
@@ -49,6 +53,8 @@ const PARTS = [
   'decimals',
   'blanks',
   'struck',
+  'rows',
+  'taken',
   'products',
   'fill',
   'figures',
@@ -105,6 +111,14 @@ export function readAnswers(text: string): Answers {
     if (meaning !== null && !(STRUCK as readonly string[]).includes(String(meaning))) {
       throw new AnswersFault(`struck, ${table}: ${STRUCK.join(' or ')} needed`);
     }
+  }
+  for (const [table, columns] of Object.entries((read['rows'] as object | undefined) ?? {})) {
+    if (!isObject(columns) || !Object.values(columns).every(Array.isArray)) {
+      throw new AnswersFault(`rows, ${table}: for each header a list of words needed`);
+    }
+  }
+  for (const [table, words] of Object.entries((read['taken'] as object | undefined) ?? {})) {
+    if (!Array.isArray(words)) throw new AnswersFault(`taken, ${table}: a list of words needed`);
   }
   return read;
 }

@@ -1,6 +1,8 @@
 import { rangeOf, type Area } from '../xlsx/address';
 import { sheetText, type BookSheet } from './book';
 import type { WantedTable } from './jobs';
+import type { TakenOff } from './takenOff';
+import type { CountedRows } from './whichRows';
 
 /** `Grow log!A4:H13` */
 export const partText = ({ sheet, area, block, parts }: Candidate): string =>
@@ -10,7 +12,7 @@ export const partText = ({ sheet, area, block, parts }: Candidate): string =>
 export type MatchedBy =
   | 'its name'
   | 'another name'
-  | 'a name in another language'
+  | 'a name that means the same'
   | 'a name like it'
   | 'its data'
   | 'you';
@@ -71,6 +73,10 @@ export interface Candidate {
   /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */
   readonly struck?: readonly number[];
   readonly struckOut?: number;
+  /** Rows that count, by what columns say of them. */
+  readonly counted?: readonly CountedRows[];
+  /** Blocks that other rows of a log take off its lots. */
+  readonly takenOff?: TakenOff;
   /** How many lots have none left. */
   readonly usedUp?: number;
   /** What holds of a row that is a record, as a formula says it of columns of the sheet. */

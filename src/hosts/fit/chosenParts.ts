@@ -10,6 +10,7 @@ import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
 import { areAlike, areOfOneKind, isOfPeriod, stacked } from './stack';
 import { wideParts } from './wide';
+import { isLogOf } from './whichRows';
 
 interface Chosen {
   readonly candidate?: Candidate;
@@ -98,6 +99,10 @@ function othersThan({ name }: WantedTable, book: GrowersBook): Candidate[] {
   return name === 'lots' ? candidates(book, ORDERS).filter(areOrders) : [];
 }
 
+/** Whether two parts share records: a log holds lots and picks side by side, each in rows of their own. */
+const serveOne = (one: Candidate, other: Candidate): boolean =>
+  overlap(one, other) && !(isLogOf(one) && isLogOf(other));
+
 /** Which part of the book serves for a table. */
 export function candidateFor(
   book: GrowersBook,
@@ -121,11 +126,11 @@ export function candidateFor(
     ...together,
     ...(wide.length > 0 ? [stacked(wide.map(({ part }) => part))] : []),
     ...plain,
-  ].filter((one) => !taken.some((other) => overlap(one, other)));
+  ].filter((one) => !taken.some((other) => serveOne(one, other)));
   const said = answers.tables?.[table.name];
   if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
-    anyParts(book, table).filter((one) => ![...taken, ...elsewhere].some((other) => overlap(one, other)));
+    anyParts(book, table).filter((one) => ![...taken, ...elsewhere].some((other) => serveOne(one, other)));
   if (said !== undefined) {
     const chosen = partsNamed(every, said) ?? partsNamed(unnamed(), said);
     return chosen

@@ -50,8 +50,9 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
   const isSaid = answers.columns?.[table.name]?.['loaded'] !== undefined;
   if (table.name !== 'lots' || !wanted || isSaid || matches.some((one) => one.wanted === 'loaded'))
     return undefined;
-  // What is left says it already.
-  if (candidate.left !== undefined) return undefined;
+  // What is left says it already; in a log the day of a row is that of what was done.
+  const isOfLog = (candidate.counted ?? []).some(({ without }) => without === undefined);
+  if (candidate.left !== undefined || isOfLog) return undefined;
   const days = unreadHeaders(candidate).filter(([at, header]) => {
     if (OF_PICKS.test(unaccented(header))) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);

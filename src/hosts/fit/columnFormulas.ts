@@ -11,6 +11,7 @@ import { dayText as lotDayText } from './lotDays';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText } from './standing';
+import { takenFormula } from './takenOff';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 
@@ -67,10 +68,12 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    const { takenOff } = given.candidate;
+    const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
     const read =
       reading.conversion === 'weekdays'
         ? this.dayText(given, reading, cells, range)
-        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column));
+        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) + less;
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
       reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,

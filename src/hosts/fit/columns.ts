@@ -6,6 +6,8 @@ import { cellAt, sheetText } from './book';
 import type { Candidate } from './candidate';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord } from './standing';
+import { takenFormula } from './takenOff';
+import { countedTest } from './whichRows';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
 const GROWTH = 500;
@@ -105,6 +107,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       !candidate.isPart &&
       candidate.left === undefined &&
       candidate.struck === undefined &&
+      candidate.counted === undefined &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }
@@ -115,15 +118,20 @@ function recordIs(
   column: (at: number) => string,
   own: (at: number) => string,
 ): string | undefined {
-  const test = standingRecordIs(candidate, column, own);
-  const { struck = [], sheet, area, matches } = candidate;
+  const told = standingRecordIs(candidate, column, own);
+  const counted = (candidate.counted ?? []).map((one) => countedTest(one, column(one.column)));
+  const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
+  const { takenOff } = candidate;
+  if (takenOff) counted.push(`(${column(takenOff.blocks)}${takenFormula(takenOff, column)}<>0)`);
+  const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
+  const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;
   // The row of a cell, and no figure: it moves along where rows are put in above.
   const others = struck.map(
     (row) =>
       `(ROW(${own(area.left)})<>ROW(${sheetText(sheet.name)}!${fixedRangeOf(areaAt({ row, column: area.left }))}))`,
   );
-  return [test ?? `(${column(matches[0]!.column)}<>"")`, ...others].join('*');
+  return [test ?? isThere, ...others].join('*');
 }
 
 function standingRecordIs(

@@ -7,6 +7,7 @@ import { chosen, namedPairs, withUnnamed } from './matching';
 import { isOurs } from './ours';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
+import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */
 export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
@@ -109,7 +110,7 @@ function candidateAt(
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
   if (!isSaid && missing.length > needed / 2) return undefined;
   const area = { top: run.row, left: run.left, bottom, right: run.right };
-  return {
+  const candidate: Candidate = {
     table,
     sheet,
     area,
@@ -121,11 +122,10 @@ function candidateAt(
     dataRows,
     passedOver,
     origin: (row, column) => ({ sheet: sheet.name, row, column }),
-    score:
-      scoreOf(matches, table, missing.length, sheet.name, dataRows.length) -
-      run.doubt -
-      (table.name === 'lots' && isLog(sheet, dataRows, matches) ? REPEATED : 0),
+    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
   };
+  const isRepeated = table.name === 'lots' && isLog(sheet, dataRows, matches) && !isLogOf(candidate);
+  return isRepeated ? { ...candidate, score: candidate.score - REPEATED } : candidate;
 }
 
 /** What speaks against lots that are named again and again: that is a log of what was done with them. */
@@ -146,7 +146,7 @@ const POINTS: Record<MatchedBy, number> = {
   you: 4,
   'its name': 4,
   'another name': 3,
-  'a name in another language': 2.5,
+  'a name that means the same': 2.5,
   'a name like it': 2,
   'its data': 0.5,
 };

@@ -16,8 +16,10 @@ import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './readi
 import { mayBeAlike, saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
 import type { DecimalMark } from './units';
+import { lessTakenOff } from './takenOff';
 import { isDitto, isTextDate, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
+import { counting } from './whichRows';
 import { yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
@@ -31,7 +33,12 @@ export function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const whole = overWeeks(withoutUsedUp(found), answers);
+  const withAll = withoutUsedUp(found);
+  const [ofKinds, ofRows] = counting(withAll, answers);
+  const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
+  if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
+  const whole = overWeeks(counted, answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
@@ -53,7 +60,6 @@ export function fitTable(
     ...named,
     missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
   };
-  const questions: Question[] = [];
   const unread: UnreadCell[] = [];
   const orders = new Map<string, DateOrder>();
   const values = new Map<string, readonly Cell[]>();

@@ -21,6 +21,8 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'said':
       return `${reading.said!.text} for all lots`;
     case 'none':
+      if (reading.name === 'blocks' && given.candidate.takenOff)
+        return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }

@@ -31,6 +31,8 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const rows: Record<string, Record<string, string[]>> = {};
+  const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -56,6 +58,11 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           if (year !== undefined) years[`${name}, ${header}`] = Number(year);
           const ofStruck = /struck-out rows (left out|counted)$/.exec(how)?.[1];
           if (ofStruck !== undefined) struck[name] = ofStruck as StruckMeaning;
+          const ofRows = /, rows of “(.+?)”: (.*?)(?=, rows of “|, struck-out|$)/g;
+          for (const [, column, words] of how.matchAll(ofRows))
+            (rows[name] ??= {})[column!] = words!.split(' / ');
+          const less = /^less those of (.+?)(?=, rows of “|$)/.exec(how)?.[1];
+          if (less !== undefined) taken[name] = less.split(' / ');
           if (/blanks as above(?=$|,)/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
@@ -72,7 +79,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures };
+  return { tables, columns, dates, years, decimals, blanks, struck, rows, taken, products, fill, figures };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -97,6 +104,8 @@ export function withAnswers(before: Answers, later: Answers): Answers {
   const columns = { ...before.columns };
   for (const [table, own] of Object.entries(later.columns ?? {}))
     columns[table] = { ...columns[table], ...own };
+  const rows = { ...before.rows };
+  for (const [table, own] of Object.entries(later.rows ?? {})) rows[table] = { ...rows[table], ...own };
   return {
     tables: { ...before.tables, ...later.tables },
     columns,
@@ -105,6 +114,8 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
     struck: { ...before.struck, ...later.struck },
+    rows,
+    taken: { ...before.taken, ...later.taken },
     products: { ...before.products, ...later.products },
     fill: { ...before.fill, ...later.fill },
     leaveOut: { ...before.leaveOut, ...later.leaveOut },

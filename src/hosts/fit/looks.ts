@@ -37,8 +37,8 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
     0,
   );
   if (filled === 0) return true;
-  // A lot's `loaded` is the day, or how many of its blocks are loaded so far.
-  if (name === 'loaded' && word === 'number') return true;
+  // A lot's `loaded` is the day, or how many of its blocks are loaded so far; a yes says neither.
+  if (name === 'loaded' && word === 'number') return filled > of('text', 'true or false');
   const isDate = word === 'date' || DATES.has(name);
   if (isDate) return of('date', 'text date', 'text that may be a day') >= 0.5 * filled;
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {

@@ -77,7 +77,7 @@ export function chosen(
       const at = columns[i]!;
       if (matches.has(own)) continue;
       const isOwn = headerKey(headers.get(at)!) === headerKey(own);
-      take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name in another language');
+      take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name that means the same');
     }
   }
   // A header that is the name of one column is no likeness of another, even where a better header serves for the first.
@@ -137,7 +137,7 @@ function howNamed(points: number): MatchedBy {
   if (points === NAMED.exactly) return 'its name';
   if (points === NAMED.otherwise) return 'another name';
   if (points === NAMED.beforeAll) return 'a name like it';
-  return points > NAMED.alike ? 'a name in another language' : 'a name like it';
+  return points > NAMED.alike ? 'a name that means the same' : 'a name like it';
 }
 
 /** A header without the words that say share in other languages. */

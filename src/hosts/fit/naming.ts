@@ -49,6 +49,8 @@ const LEFT = new Set(
     ],
     ...['restam', 'restantes', 'blocos restantes', 'sobram', 'por abrir', 'em stock'],
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
+    ...['rest', 'tilbage', 'poser tilbage', 'blokke tilbage', 'resterende'],
+    ...['onhand', 'qty onhand', 'quantity onhand'],
   ].map(otherKey),
 );
 
@@ -106,6 +108,8 @@ const SHORT: Readonly<Record<string, string>> = {
   temp: 'temperature',
   ea: 'each',
   avg: 'average',
+  cd: 'code',
+  desc: 'description',
 };
 
 /** Words of a header that say nothing of what its column holds. */
@@ -155,7 +159,21 @@ const EMPTY = new Set([
     'tag',
   ],
 ]);
-const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
+const UNITS = new Set([
+  'kg',
+  'kgs',
+  'g',
+  'lb',
+  'lbs',
+  'oz',
+  'pounds',
+  'kilos',
+  'grams',
+  'c',
+  'f',
+  'days',
+  'd',
+]);
 
 /** The words of a header that matter, written out. */
 function wordsOf(header: string): string[] {
@@ -267,7 +285,9 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   ) {
     return NAMED.foreign - 0.3;
   }
-  if (bareNames(property).some((other) => keyOfName(other) === key)) return NAMED.bare;
+  // `ITEM_CD` is the item; of lots a code or a number is the name itself.
+  const bare = property === 'lot' ? key : words.join('');
+  if (bareNames(property).some((other) => [key, bare].includes(keyOfName(other)))) return NAMED.bare;
   const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
   return speaks ? NAMED.alike * 0.6 : 0;
 }

@@ -70,6 +70,21 @@ export type Question =
       readonly places: readonly string[];
     }
   | {
+      readonly kind: 'rows';
+      readonly table: TableName;
+      /** The column that says what each row is, or what became of it. */
+      readonly header: string;
+      readonly words: ReadonlyMap<string, number>;
+      readonly proposed: readonly string[];
+      readonly isLog: boolean;
+    }
+  | {
+      readonly kind: 'taken';
+      readonly table: TableName;
+      readonly header: string;
+      readonly words: ReadonlyMap<string, number>;
+    }
+  | {
       readonly kind: 'products';
       readonly words: readonly string[];
       readonly strains: readonly string[];

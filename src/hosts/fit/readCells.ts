@@ -3,6 +3,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
+import { takenFrom } from './takenOff';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import type { LotDay } from './lotDays';
@@ -122,6 +123,7 @@ function sumOf(great: Cell, small: Cell, toOne: number): Cell {
 function readOwn(
   candidate: Candidate,
   {
+    wanted,
     match,
     conversion,
     unit,
@@ -141,6 +143,7 @@ function readOwn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
+  const takenOff = wanted.name === 'blocks' ? candidate.takenOff : undefined;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
@@ -151,7 +154,11 @@ function readOwn(
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
-      return values;
+      return takenOff
+        ? values.map((cell, i) =>
+            typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
+          )
+        : values;
     case 'dates':
       return order === undefined ? values : reader.dates(values, order, year, turn);
     case 'figures':

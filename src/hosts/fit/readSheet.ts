@@ -177,7 +177,11 @@ export class ReadSheet {
     };
     columns.forEach((reading, at) => {
       const meaning = at === 0 ? this.fit.answers.struck?.[name] : undefined;
-      const how = howRead(given, reading) + (meaning ? `, struck-out rows ${meaning}` : '');
+      const ofRows = at > 0 ? [] : (candidate.counted ?? []);
+      const how =
+        howRead(given, reading) +
+        ofRows.map(({ header, words }) => `, rows of “${header}”: ${words.join(' / ')}`).join('') +
+        (meaning ? `, struck-out rows ${meaning}` : '');
       const reads = readsOf(candidate.table, reading.name);
       const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
       const cells = records.map((record) => record?.[at] ?? null);

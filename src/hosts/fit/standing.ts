@@ -27,6 +27,9 @@ const WRITTEN = (
     'lun mar mer gio ven sab dom',
     'poniedziałek wtorek środa czwartek piątek sobota niedziela',
     'pon wt śr czw pt sob nd',
+    // Danish.
+    'mandag tirsdag onsdag torsdag fredag lørdag søndag',
+    'man tir ons tor fre lør søn',
   ] as const
 ).map((row) => row.split(' '));
 const ENGLISH_ROWS = 5;

@@ -29,7 +29,7 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
 export function sourceWords({ candidate }: TableFit): string {
-  const { dataRows, passedOver, usedUp = 0, struckOut = 0 } = candidate;
+  const { dataRows, passedOver, usedUp = 0, struckOut = 0, counted: byWords = [] } = candidate;
   // Several columns of one block pass over the same rows.
   const over = new Set(
     passedOver.map((row) => {
@@ -45,18 +45,24 @@ export function sourceWords({ candidate }: TableFit): string {
     (usedUp === 0
       ? ''
       : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`) +
-    (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`)
+    (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`) +
+    byWords
+      .map(({ header, leftOut }) =>
+        leftOut === 0 ? '' : `; ${counted(leftOut, 'row')} left out by “${header}”`,
+      )
+      .join('')
   );
 }
 
-/** `Nothing reads Notes, Status`: none where every column is read. */
+/** `Not used: Notes, Status`: nothing where every column is read. */
 export function ignoredWords({ candidate, readings }: TableFit): string {
+  const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
-    readings.some(({ rest }) => rest?.column === at) ? [] : [header],
+    isCounted(at) || readings.some(({ rest }) => rest?.column === at) ? [] : [header],
   );
   const ofBlocks = (candidate.parts ?? []).flatMap(({ ignored = [] }) => ignored);
   const all = [...headers, ...new Set(ofBlocks)];
-  return all.length === 0 ? '' : `Nothing reads ${all.join(', ')}`;
+  return all.length === 0 ? '' : `Not used: ${all.join(', ')}`;
 }
 
 const yearWords = ({ readings }: TableFit, name: string): string => {
@@ -86,6 +92,8 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'weekdays':
       return `every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
+      if (name === 'blocks' && fit.candidate.takenOff)
+        return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'figures': {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
@@ -178,6 +186,18 @@ export function questionWords(question: Question): string {
       const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
       return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
     }
+    case 'rows': {
+      const { header, isLog, table, words } = question;
+      const each = [...words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      const asked = isLog
+        ? `Which of these rows are your ${TABLE_WORDS[table]}`
+        : `Which of your ${TABLE_WORDS[table]} still count`;
+      return `“${header}” tells rows apart: ${each}. ${asked}?`;
+    }
+    case 'taken': {
+      const each = [...question.words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      return `Other rows of your log name a lot and a number of blocks: ${each}. Which of them take blocks off their lot?`;
+    }
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
@@ -205,6 +225,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const years: Record<string, number | null> = {};
   const blanks: Record<string, null> = {};
   const struck: Record<string, null> = {};
+  const rows: Record<string, Record<string, readonly string[]>> = {};
+  const taken: Record<string, readonly string[]> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
   const parts: Record<string, string> = {};
@@ -236,6 +258,12 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
       case 'struck':
         struck[question.table] = null;
         break;
+      case 'rows':
+        (rows[question.table] ??= {})[question.header] = question.proposed;
+        break;
+      case 'taken':
+        taken[question.table] = [...question.words.keys()];
+        break;
       case 'products':
         for (const word of question.words) products[word] = [];
         break;
@@ -250,8 +278,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
               : [[name, null]],
           ),
         );
-        const rows = question.rows.length > 0 ? question.rows : [{}];
-        fill[question.table] = rows.map((row) => ({ ...blank, ...row }));
+        const given = question.rows.length > 0 ? question.rows : [{}];
+        fill[question.table] = given.map((row) => ({ ...blank, ...row }));
         break;
       }
       case 'figure':
@@ -267,6 +295,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     struck: { ...answers.struck, ...struck },
+    rows: { ...answers.rows, ...rows },
+    taken: { ...answers.taken, ...taken },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },

@@ -48,6 +48,8 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const rows: Record<string, Record<string, string[]>> = {};
+  const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -58,6 +60,8 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     const value = one.value.trim();
     if (kind === 'leaveOut') leaveOut[first] = isChecked;
     if (kind === 'products') products[first] ??= [];
+    if (kind === 'taken') taken[first] ??= [];
+    const own = kind === 'rows' ? ((rows[first] ??= {})[rest.join(':')] ??= []) : undefined;
     if (!isChecked) continue;
     if (kind === 'tables' && value !== '') tables[first] = value;
     if (kind === COLUMN_ASKED && value === NONE) (columns[first] ??= {})[rest[0]!] = null;
@@ -69,6 +73,8 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     if (kind === 'decimals') decimals[first] = value as 'point';
     if (kind === 'struck') struck[first] = value as StruckMeaning;
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
+    own?.push(value);
+    if (kind === 'taken') taken[first]!.push(value);
     if (kind === 'products') products[first]!.push(value);
     if (kind === 'figures' && value !== '') figures[first] = value;
     if (kind === 'fill' && value !== '') {
@@ -81,7 +87,21 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   for (const [table, rows] of Object.entries(fill)) {
     fill[table] = rows.filter((row) => Object.keys(row).length > 0);
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures, leaveOut };
+  return {
+    tables,
+    columns,
+    dates,
+    years,
+    decimals,
+    blanks,
+    struck,
+    rows,
+    taken,
+    products,
+    fill,
+    figures,
+    leaveOut,
+  };
 }
 
 /** Whether a column is matched with another header than was proposed. */

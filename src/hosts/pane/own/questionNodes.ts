@@ -32,6 +32,15 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
     case 'struck':
       return oneOf(`struck-${at}`, `struck:${question.table}`, STRUCK, undefined);
+    case 'rows':
+      return boxes(
+        question.header,
+        `rows:${question.table}:${question.header}`,
+        question.words,
+        question.proposed,
+      );
+    case 'taken':
+      return boxes(question.header, `taken:${question.table}`, question.words, [...question.words.keys()]);
     case 'products':
       return question.words.map((word) =>
         node(
@@ -92,6 +101,32 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       ];
   }
 }
+
+/** A box for each word, ticked where that is proposed: as it stands it is the answer. */
+const boxes = (
+  label: string,
+  field: string,
+  words: ReadonlyMap<string, number>,
+  proposed: readonly string[],
+): PageNode[] => [
+  node(
+    'div',
+    { class: 'choices', role: 'group', 'aria-label': label },
+    ...[...words.keys()].map((word) =>
+      node(
+        'label',
+        {},
+        node('input', {
+          type: 'checkbox',
+          value: word,
+          'data-answer': field,
+          checked: proposed.includes(word) ? '' : undefined,
+        }),
+        word,
+      ),
+    ),
+  ),
+];
 
 const oneOf = (
   name: string,
