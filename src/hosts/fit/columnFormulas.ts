@@ -10,8 +10,9 @@ import { inJobUnit, unitFactor } from './jobUnit';
 import { dayText as lotDayText } from './lotDays';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
-import { dayText } from './standing';
+import { dayText, isDayText } from './standing';
 import { takenFormula } from './takenOff';
+import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 
@@ -70,10 +71,14 @@ export class ColumnFormulas {
     }
     const { takenOff } = given.candidate;
     const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
+    const { unitColumn } = reading;
+    const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
     const read =
       reading.conversion === 'weekdays'
         ? this.dayText(given, reading, cells, range)
-        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) + less;
+        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
+          less +
+          factor;
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
       reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
@@ -81,7 +86,8 @@ export class ColumnFormulas {
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
-    return read === cells || mask !== undefined ? `=IF(${blank},"",${read})` : `=${read}`;
+    const passesBlanks = reading.conversion !== 'day figures' && reading.unitColumn === undefined;
+    return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
@@ -115,6 +121,12 @@ export class ColumnFormulas {
     switch (reading.conversion) {
       case 'dates':
         return this.dates(given, reading, cells);
+      case 'day figures': {
+        const day = `DATE(INT(${cells}/10000),MOD(INT(${cells}/100),100),MOD(${cells},100))`;
+        // A month 13 would roll into the next year.
+        const again = `YEAR(${day})*10000+MONTH(${day})*100+DAY(${day})`;
+        return `IF(${again}=${cells}*1,${day},NA())`;
+      }
       case 'figures': {
         const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
         const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
@@ -149,13 +161,17 @@ export class ColumnFormulas {
   }
 
   private dayText(
-    { candidate }: TableFit,
-    { match }: ColumnReading,
+    given: TableFit,
+    reading: ColumnReading,
     cells: string,
     { week, day }: Pick<ReadRange, 'week' | 'day'>,
   ): string {
-    const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, match.column));
-    return dayText(cells, this.first.text, { week, which: day, held });
+    const { candidate } = given;
+    const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, reading.match.column));
+    const standing = dayText(cells, this.first.text, { week, which: day, held });
+    if (!reading.hasDates) return standing;
+    const dates = reading.proven ? this.dates(given, reading, cells) : cells;
+    return `IF(${isDayText(cells, day, held)},${standing},${dates})`;
   }
 
   private dates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {

@@ -220,12 +220,13 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { match, headings, dayRows, rest, unit, said }: ColumnReading,
+  { match, headings, dayRows, rest, unit, unitColumn, said }: ColumnReading,
 ): string {
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const own = shownAt(book, candidate, row, match.column);
+  if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
 }

@@ -5,12 +5,16 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
       return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${asAbove(reading)}`;
+    case 'day figures':
+      return 'year, month and day in eight figures';
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
     }
     case 'weekdays':
-      return 'every week';
+      return reading.hasDates
+        ? `${given.orders.get(reading.name) ?? 'dates'}${reading.year === undefined ? '' : `, year ${reading.year}`}, weekdays every week`
+        : 'every week';
     case 'headings':
     case 'day headings':
       return 'the heading above';
@@ -24,14 +28,15 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
       if (reading.name === 'blocks' && given.candidate.takenOff)
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
-      return reading.rest ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
+      return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }
 };
 
 /** An audit says itself what is wrong with a cell, and tells what was written there. */
-export const isShownAsWritten = ({ wanted, conversion, rest }: ColumnReading): boolean =>
+export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: ColumnReading): boolean =>
   wanted.column.kind.word === 'anything' &&
   rest === undefined &&
+  unitColumn === undefined &&
   (conversion === 'dates' || conversion === 'figures');
 
 const asAbove = ({ isFilledDown, hasDittos, hasDashes }: ColumnReading): string =>
@@ -39,4 +44,5 @@ const asAbove = ({ isFilledDown, hasDittos, hasDashes }: ColumnReading): string 
   (hasDashes ? ', a dash as blank' : '') +
   (isFilledDown ? ', blanks as above' : '');
 
-const unitsOf = ({ unit, rest }: ColumnReading): string => (rest ? `${unit} and ${rest.unit}` : unit);
+const unitsOf = ({ unit, rest, unitColumn }: ColumnReading): string =>
+  unitColumn ? `${unit} by ${unitColumn.header}` : rest ? `${unit} and ${rest.unit}` : unit;

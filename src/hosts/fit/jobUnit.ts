@@ -1,15 +1,7 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
 import type { Fit } from './fitted';
 import type { TableName } from './jobs';
-import { isMassUnit, type FigureUnit, type MassUnit } from './units';
-
-const KILOGRAMS: Record<MassUnit, number> = {
-  kg: 1,
-  g: 0.001,
-  lb: KILOGRAMS_A_POUND,
-  oz: KILOGRAMS_A_POUND / 16,
-};
+import { isMassUnit, KILOGRAMS, type FigureUnit, type MassUnit } from './units';
 
 /** The unit in which a job's masses are: that of what is sold or picked. */
 export function jobUnit({ tables }: Fit): MassUnit | undefined {

@@ -1,7 +1,7 @@
 import type { KindWord } from '../../worksheet/cells/kinds';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedColumn } from './jobs';
-import { lookAt, mayBeDay, type Look } from './values';
+import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
 
 /** How many cells of a column have each look. */
 export type Looks = ReadonlyMap<Look, number>;
@@ -10,8 +10,14 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
   const looks = new Map<Look, number>();
   for (const row of rows) {
     const look = lookAt(sheet, row, column);
-    const isDay = look === 'text' && mayBeDay(textOf(cellAt(sheet, row, column)));
-    for (const one of isDay ? [look, 'text that may be a day' as const] : [look]) {
+    const cell = cellAt(sheet, row, column);
+    const isDay = look === 'text' && mayBeDay(textOf(cell));
+    const areFigures = (look === 'number' || look === 'text number') && isDayFigures(cell);
+    for (const one of [
+      look,
+      ...(isDay ? ['text that may be a day' as const] : []),
+      ...(areFigures ? ['figures that may be a day' as const] : []),
+    ]) {
       looks.set(one, (looks.get(one) ?? 0) + 1);
     }
   }
@@ -33,14 +39,15 @@ const FIGURE_WORDS: readonly KindWord[] = [
 export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
   const filled = [...looks].reduce(
-    (sum, [look, count]) => (look === 'blank' || look === 'text that may be a day' ? sum : sum + count),
+    (sum, [look, count]) => (look === 'blank' || / that may be a day$/.test(look) ? sum : sum + count),
     0,
   );
   if (filled === 0) return true;
   // A lot's `loaded` is the day, or how many of its blocks are loaded so far; a yes says neither.
   if (name === 'loaded' && word === 'number') return filled > of('text', 'true or false');
   const isDate = word === 'date' || DATES.has(name);
-  if (isDate) return of('date', 'text date', 'text that may be a day') >= 0.5 * filled;
+  if (isDate)
+    return of('date', 'text date', 'text that may be a day', 'figures that may be a day') >= 0.5 * filled;
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
     return of('number', 'text number', 'error') >= 0.5 * filled;
   }

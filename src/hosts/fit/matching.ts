@@ -30,10 +30,11 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
       // What is left of a lot is not what was made of it.
       const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
+      const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isOfMass || isOfRest
+        : isId || isNumber || isOfMass || isOfRest
           ? 0
           : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -43,6 +44,10 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
 
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
+
+/** `ORD_NO` numbers the orders; it is no product. */
+const isOfOrders = (header: string): boolean =>
+  /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
 
 const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 

@@ -4,6 +4,7 @@ import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
 import { takenFrom } from './takenOff';
+import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import type { LotDay } from './lotDays';
@@ -15,7 +16,7 @@ import {
   type Rest,
   type YearTurn,
 } from './reading';
-import { readWeekdays } from './standing';
+import { readWeekdays, weekdaysIn } from './standing';
 import type { DecimalMark, FigureUnit } from './units';
 import { isDash, isDitto } from './values';
 
@@ -73,10 +74,11 @@ export function readColumn(
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
   const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless } = reading;
+  const { rest, unless, unitColumn } = reading;
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }
+  if (unitColumn) return read.map((cell, i) => inCommonUnit(unitColumn, candidate, dataRows[i]!, cell));
   if (!rest) return read;
   const small = readRest(candidate, reading, rest, reader);
   return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
@@ -120,6 +122,14 @@ function sumOf(great: Cell, small: Cell, toOne: number): Cell {
   return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
 }
 
+/** 20261005 as a date that is written out. */
+const withStrokes = (cell: Cell): Cell =>
+  isCellError(cell)
+    ? cell
+    : String(cell)
+        .trim()
+        .replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3');
+
 function readOwn(
   candidate: Candidate,
   {
@@ -133,6 +143,7 @@ function readOwn(
     isFilledDown,
     hasDittos,
     hasDashes,
+    hasDates,
     year,
     turn,
     lotDay,
@@ -161,10 +172,20 @@ function readOwn(
         : values;
     case 'dates':
       return order === undefined ? values : reader.dates(values, order, year, turn);
+    case 'day figures':
+      return reader.dates(
+        values.map((cell) => (isBlank(cell) ? cell : withStrokes(cell))),
+        'year first',
+        undefined,
+      );
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'weekdays':
-      return values.map((cell, i) => readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!);
+      return values.map((cell, i) => {
+        const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);
+        if (!isDate) return readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!;
+        return order === undefined ? cell : reader.dates([cell], order, year, turn)[0]!;
+      });
     case 'day headings': {
       const days = dataRows.map((row) => {
         const heading = dayRows?.get(row);

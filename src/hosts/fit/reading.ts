@@ -5,7 +5,7 @@ import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LotDay } from './lotDays';
-import { areWeekdays } from './standing';
+import { areWeekdays, haveWeekdays, weekdaysIn } from './standing';
 import {
   isMass,
   isShare,
@@ -16,11 +16,13 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { unitColumnOf, type UnitColumn } from './unitColumn';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
   | 'none'
   | 'dates'
+  | 'day figures'
   | 'figures'
   | 'headings'
   | 'day headings'
@@ -48,6 +50,10 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Whether it has dates among the days of the week. */
+  readonly hasDates?: boolean;
+  /** The column that says the unit of each row. */
+  readonly unitColumn?: UnitColumn;
   /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
   readonly year?: number;
   /** Where its dates without a year pass New Year: the last month that is of the year after. */
@@ -108,6 +114,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (match.wanted === 'loaded' && candidate.left !== undefined) {
       return { ...reading, unless: candidate.left };
     }
+    const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
+    if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const rest = restBeside(candidate, reading);
     if (!rest) return reading;
     const isWritten = valuesOf(candidate.sheet, candidate.dataRows, rest.column).some(
@@ -156,7 +164,19 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     decimalMark: provenMark(texts),
   };
   if (isDateColumn(wanted)) {
+    if (wanted.name === 'due' && haveWeekdays(values) && texts.some((text) => weekdaysIn(text).length > 0)) {
+      const proven = provenOrder(texts.filter(isTextDate));
+      return {
+        ...reading,
+        conversion: 'weekdays',
+        hasDates: true,
+        ...(texts.some(isTextDate) && { proven }),
+      };
+    }
     if (wanted.name === 'due' && areWeekdays(values)) return { ...reading, conversion: 'weekdays' };
+    const figures = looks.get('figures that may be a day') ?? 0;
+    if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
+      return { ...reading, conversion: 'day figures' };
     if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
     return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
   }

@@ -7,7 +7,7 @@ import { isShownAsWritten } from './howRead';
 import { inJobUnit } from './jobUnit';
 import type { ColumnReading } from './reading';
 import type { FirstDay } from './referred';
-import { dayFrom } from './standing';
+import { dayFrom, isWeekday } from './standing';
 
 /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
 export function recordsOf(
@@ -40,9 +40,7 @@ export function recordsOf(
 function dayOf(fit: Fit, first: FirstDay, weekday: Cell, week: number): Cell {
   const { serial } = first;
   const { dateSystem } = fit.book;
-  return typeof weekday === 'number'
-    ? dayFrom(weekday, serial, weekdayNumber(serial, dateSystem), week)
-    : weekday;
+  return isWeekday(weekday) ? dayFrom(weekday, serial, weekdayNumber(serial, dateSystem), week) : weekday;
 }
 
 /** Monday is 1. */

@@ -58,7 +58,9 @@ export function sourceWords({ candidate }: TableFit): string {
 export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
-    isCounted(at) || readings.some(({ rest }) => rest?.column === at) ? [] : [header],
+    isCounted(at) || readings.some(({ rest, unitColumn }) => rest?.column === at || unitColumn?.column === at)
+      ? []
+      : [header],
   );
   const ofBlocks = (candidate.parts ?? []).flatMap(({ ignored = [] }) => ignored);
   const all = [...headers, ...new Set(ofBlocks)];
@@ -72,11 +74,12 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, legend, lotDay } = fit.readings.find(
+  const { conversion, unit, proven, decimalMark, rest, unitColumn, legend, lotDay } = fit.readings.find(
     (one) => one.name === name,
   )!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':
@@ -90,11 +93,13 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':
-      return `every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
+      return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
+    case 'day figures':
+      return 'dates of eight figures, year first';
     case 'figures': {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;

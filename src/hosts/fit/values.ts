@@ -8,6 +8,7 @@ export type Look =
   | 'date'
   | 'text date'
   | 'text that may be a day'
+  | 'figures that may be a day'
   | 'number'
   | 'text number'
   | 'text'
@@ -66,6 +67,13 @@ export const DITTO_MARKS = [
 ];
 /** Marks that say that there is nothing. */
 export const DASHES = ['-', '–', '—', '--', '---'];
+
+/** A day written as eight figures, year first: 20261005. */
+export function isDayFigures(cell: Cell): boolean {
+  const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cell.trim() : '';
+  const [, year, month, date] = /^((?:19|20)\d\d)(\d\d)(\d\d)$/.exec(text) ?? [];
+  return year !== undefined && writtenOrder(`${year}-${month}-${date}`) === 'year first';
+}
 
 const isOneOf =
   (marks: readonly string[]) =>
