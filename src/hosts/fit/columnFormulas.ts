@@ -170,7 +170,7 @@ export class ColumnFormulas {
     const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, reading.match.column));
     const standing = dayText(cells, this.first.text, { week, which: day, held });
     if (!reading.hasDates) return standing;
-    const dates = reading.proven ? this.dates(given, reading, cells) : cells;
+    const dates = reading.proven ? this.dates(given, reading, cells) : `IF(ISNUMBER(${cells}),${cells},NA())`;
     return `IF(${isDayText(cells, day, held)},${standing},${dates})`;
   }
 

@@ -8,6 +8,7 @@ import type { WantedTable } from './jobs';
 import { looksIn } from './looks';
 import { namedPairs } from './matching';
 import { isOurs } from './ours';
+import { NAMED } from './naming';
 import { areWeekdays, weekdaysIn } from './standing';
 import { lookAt, type Look } from './values';
 
@@ -100,6 +101,7 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     ]);
   }
   const isOther = othersNamed(table);
+  const isMass = massNamed(table);
   const byProduct = blocksOn(
     sheet,
     FEWEST.labels,
@@ -109,7 +111,9 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     const block = withoutPrices(found);
     const headers = block.across.map((column) => textOf(cellAt(sheet, block.row, column)));
     const hasKnown = headers.some(isKnown);
-    const isPlain = ['product', 'mass'].some((name) => columnNamed(block, table, name) !== undefined);
+    const isPlain =
+      headers.some(isMass) ||
+      ['product', 'mass'].some((name) => columnNamed(block, table, name) !== undefined);
     const hasCustomers = CUSTOMERS.test(textOf(cellAt(sheet, block.row, block.down)));
     const serves = !isPlain && (isOrders ? hasKnown || hasCustomers : hasKnown && hasCustomers);
     return serves ? [block] : [];
@@ -186,6 +190,13 @@ function othersNamed(table: WantedTable): (header: string) => boolean {
     CUSTOMERS.test(header) ||
     NO_PRODUCT.test(header) ||
     namedPairs(new Map([[0, [header]]]), others).length > 0;
+}
+
+/** Whether a header itself names the mass of an order: it is no product, though its unit alone may stand behind one. */
+function massNamed(table: WantedTable): (header: string) => boolean {
+  const mass = { ...table, columns: table.columns.filter(({ name }) => name === 'mass') };
+  return (header) =>
+    namedPairs(new Map([[0, [header]]]), mass).some(({ points }) => points > NAMED.bare * 1.5);
 }
 
 const NO_PRODUCT =

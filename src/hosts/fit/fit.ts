@@ -14,6 +14,7 @@ import { limitRows, saidLimit } from './pickLimit';
 import { productsOf } from './products';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
+import { colourKeys } from './colourKeys';
 import { valuesOf } from './reading';
 
 /** Fits a job to a book, as far as the answers go. */
@@ -72,7 +73,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
       if (isMissing(answers.figures?.[figure])) questions.push({ kind: 'figure', figure });
     }
   }
-  return { job, book, answers, tables, filled, questions, unread, joined, products };
+  const keys = colourKeys(book, tables);
+  return { job, book, answers, tables, filled, questions, unread, joined, colourKeys: keys, products };
 }
 
 /** The names of the strains, from their table or as the grower filled them in. */

@@ -3,6 +3,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer, Answers } from './answers';
 import type { GrowersBook } from './book';
 import type { Candidate } from './candidate';
+import type { ColourKey } from './colourKeys';
 import type { Job, TableName } from './jobs';
 import type { Question } from './question';
 import type { UnreadCell } from './readCells';
@@ -41,6 +42,8 @@ export interface Fit {
   readonly unread: readonly UnreadCell[];
   /** Labels that are read as another: `Fernbank 7` as `Fernbank-7`. */
   readonly joined: readonly Joined[];
+  /** Cells that say what colours mean, which nothing reads. */
+  readonly colourKeys: readonly ColourKey[];
   /** The strain of each product word, where orders name products. */
   readonly products: ReadonlyMap<string, readonly string[]>;
 }

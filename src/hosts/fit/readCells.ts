@@ -18,7 +18,7 @@ import {
 } from './reading';
 import { readWeekdays, weekdaysIn } from './standing';
 import type { DecimalMark, FigureUnit } from './units';
-import { isDash, isDitto } from './values';
+import { isDash, isDitto, isTextDate } from './values';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
@@ -184,7 +184,8 @@ function readOwn(
       return values.map((cell, i) => {
         const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);
         if (!isDate) return readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!;
-        return order === undefined ? cell : reader.dates([cell], order, year, turn)[0]!;
+        const isOpen = order === undefined && typeof cell === 'string' && isTextDate(cell);
+        return isOpen ? cell : reader.dates([cell], order ?? 'day first', year, turn)[0]!;
       });
     case 'day headings': {
       const days = dataRows.map((row) => {

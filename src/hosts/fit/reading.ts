@@ -5,7 +5,7 @@ import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LotDay } from './lotDays';
-import { areWeekdays, haveWeekdays, weekdaysIn } from './standing';
+import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
   isShare,
@@ -164,7 +164,7 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     decimalMark: provenMark(texts),
   };
   if (isDateColumn(wanted)) {
-    if (wanted.name === 'due' && haveWeekdays(values) && texts.some((text) => weekdaysIn(text).length > 0)) {
+    if (wanted.name === 'due' && haveWeekdays(values)) {
       const proven = provenOrder(texts.filter(isTextDate));
       return {
         ...reading,

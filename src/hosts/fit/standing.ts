@@ -1,6 +1,7 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { textOf } from './book';
 import { unaccented } from './otherLanguages';
+import { isTextDate } from './values';
 
 // Orders that stand: days of the week in the place of a day. Each week of the plan reads the whole table once for each day
 // that a cell names.
@@ -67,7 +68,8 @@ const namesDays = (cell: Cell): boolean => typeof cell === 'string' && weekdaysI
 
 /** Whether a column of days has some of the week among its dates: `Wed, Sat` beside `12/18`. */
 export const haveWeekdays = (cells: readonly Cell[]): boolean =>
-  cells.some(namesDays) && cells.some((cell) => !isBlank(cell) && !namesDays(cell));
+  cells.some(namesDays) &&
+  cells.some((cell) => typeof cell === 'number' || (typeof cell === 'string' && isTextDate(cell)));
 
 /** Whether a column says on which days of the week: most of its cells name some. */
 export function areWeekdays(cells: readonly Cell[]): boolean {

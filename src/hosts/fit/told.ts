@@ -1,6 +1,8 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
-import { placeText } from './book';
+import { rangeOf } from '../xlsx/address';
+import { placeText, sheetText } from './book';
+import type { ColourKey } from './colourKeys';
 import { FIGURES, type Question } from './question';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
@@ -140,6 +142,43 @@ export const inOwnCells = ({ tables }: Fit, text: string): string =>
     const own = candidate.origin(at, (about ?? readings[0]!).match.column);
     return `(${placeText(own.sheet, own.row, own.column)})`;
   });
+
+/** `'Our bags'!A2 says what colours mean: “red = mouldy”.` */
+export const colourWords = ({ sheet, row, column, says }: ColourKey): string =>
+  `${placeText(sheet, row, column)} says what colours mean: “${says}”. Colours are not read: if rows should be left out for theirs, put the word into a column of its own`;
+
+/** Cells one below the other of which the same is told. */
+export interface UnreadCells {
+  readonly cells: readonly UnreadCell[];
+  /** Where the first is among all. */
+  readonly at: number;
+}
+
+/** Cells that cannot be read, those one below the other together. */
+export function unreadTogether(unread: readonly UnreadCell[]): UnreadCells[] {
+  const groups: { cells: UnreadCell[]; at: number }[] = [];
+  unread.forEach((cell, at) => {
+    const last = groups.at(-1)?.cells.at(-1);
+    const goesOn =
+      last !== undefined &&
+      last.sheet === cell.sheet &&
+      last.column === cell.column &&
+      last.row + 1 === cell.row &&
+      last.about === cell.about &&
+      unreadWords(last) === unreadWords(cell);
+    if (goesOn) groups.at(-1)!.cells.push(cell);
+    else groups.push({ cells: [cell], at });
+  });
+  return groups;
+}
+
+/** `'Grow log'!C9`, or `'Grow log'!C9:C14` */
+export function placeOfCells({ cells }: UnreadCells): string {
+  const [first, last] = [cells[0]!, cells.at(-1)!];
+  const { sheet, column } = first;
+  if (first === last) return placeText(sheet, first.row, column);
+  return `${sheetText(sheet)}!${rangeOf({ top: first.row, bottom: last.row, left: column, right: column })}`;
+}
 
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 

@@ -180,7 +180,7 @@ describe('orders', () => {
       ['Blue larch', day(4, 6), 3],
     ]);
     expect(fit.tables.get('orders')!.values.get('price')).toEqual([22, 20, 22]);
-    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer');
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Not used: Customer');
   });
 
   test('a row of prices below products across is no order: it is the price of each', async () => {
@@ -202,7 +202,7 @@ describe('orders', () => {
       ['Pub', '2026-04-03', 4, 3, 50],
       ['Box', '2026-04-04', 2, 1, 20],
     ]);
-    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer, Price');
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Not used: Customer, Price');
   });
 
   test('two days in a cell, in Spanish, are two orders', async () => {
