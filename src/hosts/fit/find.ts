@@ -4,19 +4,25 @@ import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './he
 import type { WantedTable } from './jobs';
 import { isFor, looksIn } from './looks';
 import { chosen, namedPairs, withUnnamed } from './matching';
+import { onceFor } from './once';
 import { isOurs } from './ours';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */
-export function candidates(book: GrowersBook, table: WantedTable): Candidate[] {
-  const found = book.sheets
+export const candidates = (book: GrowersBook, table: WantedTable): readonly Candidate[] =>
+  candidatesIn(book)(table);
+
+const candidatesIn = onceFor((book: GrowersBook) => onceFor((table: WantedTable) => found(book, table)));
+
+function found(book: GrowersBook, table: WantedTable): Candidate[] {
+  const all = book.sheets
     .filter((sheet) => !isOurs(sheet))
     .flatMap((sheet) => headerRuns(sheet).flatMap((run) => candidateAt(book, sheet, run, table) ?? []));
   // Of two readings of the same cells the one that lacks less is taken, then the likelier.
   const kept: Candidate[] = [];
-  for (const one of found.sort((a, b) => a.missing.length - b.missing.length || b.score - a.score)) {
+  for (const one of all.sort((a, b) => a.missing.length - b.missing.length || b.score - a.score)) {
     if (!kept.some((other) => overlap(one, other))) kept.push(one);
   }
   return kept.sort((a, b) => b.score - a.score);

@@ -2,6 +2,7 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { addressOf } from '../xlsx/address';
 import { cellAt, isFilled, type BookSheet } from './book';
 import { lookAt } from './values';
+import { onceFor } from './once';
 
 /** Rows of a sheet in which headers are looked for, and blank rows that end a table. */
 const MOST_ROWS = 2000;
@@ -22,7 +23,7 @@ export interface HeaderRun {
 /** Pieces of a header row that a blank column parts and that may still be one. */
 const MOST_PIECES = 3;
 
-export function headerRuns(sheet: BookSheet): HeaderRun[] {
+export const headerRuns = onceFor((sheet: BookSheet): readonly HeaderRun[] => {
   const runs: HeaderRun[] = [];
   for (let row = 0; row < Math.min(sheet.rows.length, MOST_ROWS); row++) {
     if (!isUnitsRow(sheet, row))
@@ -39,7 +40,7 @@ export function headerRuns(sheet: BookSheet): HeaderRun[] {
     );
   }
   return runs;
-}
+});
 
 const UNIT = /^(?:[[(].*[\])]|kgs?|g|lbs?|oz|%|days?|d|pcs|date|-|[$€£]\/?(?:kg|lb)?)$/i;
 

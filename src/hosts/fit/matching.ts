@@ -5,6 +5,7 @@ import { isUnnamed, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedColumn, WantedTable } from './jobs';
 import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from './looks';
 import { NAMED, isOfLeft, naming } from './naming';
+import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { isShare, massUnitIn } from './units';
 
@@ -17,14 +18,8 @@ interface Pair {
 export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
-    const hint = {
-      isMass: ['mass', 'block mass', 'pack'].includes(wanted.name),
-      isPrice: wanted.name === 'price',
-      isShare: isShare(wanted),
-      hasMassUnit: (header: string) => massUnitIn(header) !== undefined,
-    };
     return [...headers].flatMap(([column, names]) => {
-      const { name, column: declared } = wanted;
+      const { name } = wanted;
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
       // Blocks are no part of most picks: there a quantity is what was picked.
       const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
@@ -36,11 +31,23 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
         ? NAMED.beforeAll
         : isId || isNumber || isOfMass || isOfRest
           ? 0
-          : Math.max(...names.map((header) => naming(header, name, declared.alsoCalled, hint)));
+          : Math.max(...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
 }
+
+/** How well a header names a column, for each header that is held against it. */
+const pointsOf = onceFor((wanted: WantedColumn) => {
+  const { name, column } = wanted;
+  const hint = {
+    isMass: ['mass', 'block mass', 'pack'].includes(wanted.name),
+    isPrice: wanted.name === 'price',
+    isShare: isShare(wanted),
+    hasMassUnit: (header: string) => massUnitIn(header) !== undefined,
+  };
+  return onceForText((header) => naming(header, name, column.alsoCalled, hint));
+});
 
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
