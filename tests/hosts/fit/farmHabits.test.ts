@@ -1,6 +1,17 @@
 import { describe, expect, test } from '@jest/globals';
 import type { TableName } from '../../../src/hosts/fit/jobs';
-import { ignoredWords, placeOfUnread, questionWords } from '../../../src/hosts/fit/told';
+import { bookOf } from '../../../src/hosts/fit/content';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import {
+  ignoredWords,
+  placeOfCells,
+  placeOfUnread,
+  questionWords,
+  sourceWords,
+  unreadTogether,
+} from '../../../src/hosts/fit/told';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Habits of farm books, a few cells each: every expected day and mass is counted by hand from the cells.
@@ -296,4 +307,180 @@ test('the number of a record is no weight: harvest_id is passed over for weight_
   });
   const { tables } = fitted(opened(bytes), 'audit', {});
   expect(tables.get('harvests')!.values.get('mass')).toEqual([4200, 3100]);
+});
+
+describe('rows that are not all records', () => {
+  const LOG: readonly (readonly Held[])[] = [
+    ['Date', 'What we did', 'Lot', 'Kind', 'Bags', 'Pounds', 'Notes'],
+    ['2026-03-02', 'made', 'B1', 'Blue larch', 30, null, null],
+    ['2026-03-03', 'misted', null, null, null, null, null],
+    ['2026-03-04', 'Made', 'B2', 'Fen grey', 20, null, null],
+    ['2026-03-20', 'opened', 'B1', 'Blue larch', 12, null, null],
+    ['2026-03-21', 'tossed', 'B1', 'Blue larch', 3, null, 'green'],
+    ['2026-03-22', 'opened', 'B2', 'Fen grey', 20, null, null],
+    ['2026-03-28', 'picked', 'B1', 'Blue larch', null, 4.5, null],
+    ['2026-03-29', 'misted', null, null, null, null, null],
+  ];
+  const ALL = { figures: { today: '2026-04-01' } };
+  const book = () => bookWith({ Log: LOG, 'How long': STRAINS });
+
+  test('a log asks which of its rows are the lots, and which take blocks off them', async () => {
+    const { questions, unread } = fitted(opened(await book()), 'ready', {});
+    expect(questions).toMatchObject([
+      { kind: 'rows', header: 'What we did', proposed: ['made'], isLog: true },
+      { kind: 'taken', words: new Map(Object.entries({ opened: 2, tossed: 1 })) },
+    ]);
+    // What is proposed is read at once: nothing of other rows is told.
+    expect(unread).toEqual([]);
+  });
+
+  test('what is left of a lot is what was made less what was opened and thrown away; the formulas say the same', async () => {
+    const answers = {
+      ...ALL,
+      rows: { lots: { 'What we did': ['made'] } },
+      taken: { lots: ['opened', 'tossed'] },
+    };
+    const [fit, prepared] = await laidOut(await book(), 'ready', answers);
+    const lots = valuesOf(prepared, 'READYLOTS');
+    expect(lots.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([['B1', 15]]);
+    expect(sourceWords(fit.tables.get('lots')!)).toBe(
+      '1 record in Log!A1:G9; 1 lot with none left is passed over; 6 rows left out by “What we did”',
+    );
+    const { formula } = prepared.columns.find(({ header }) => header === 'blocks')!;
+    expect(formula).toContain('-SUMIFS(Log!$E$2:');
+  });
+
+  test('lots and picks may be rows of one log', async () => {
+    const { tables, questions } = fitted(opened(await book()), 'audit', {});
+    expect(questionsOf(questions)).toEqual(['rows', 'rows']);
+    expect(tables.get('harvests')!.values.get('mass')).toEqual([4.5]);
+    expect(tables.get('lots')!.values.get('lot')).toEqual(['B1', 'B2']);
+  });
+
+  const ORDERS: readonly (readonly Held[])[] = [
+    ['Customer', 'Species', 'lb', 'Due', 'Status', 'Delivered'],
+    ['Inn', 'Blue larch', 5, '2026-04-04', 'open', false],
+    ['Inn', 'Blue larch', 6, '2026-04-05', 'cancelled', false],
+    ['Box', 'Fen grey', 7, '2026-04-06', 'open', true],
+    ...Array.from({ length: 5 }, (): Held[] => [null, null, null, null, null, false]),
+  ];
+  const withOrders = () => bookWith({ Bags: LOTS, 'How long': STRAINS, Rooms: ROOMS, Orders: ORDERS });
+
+  test('orders that are cancelled or delivered are proposed to be left out; boxes nobody ticked are no orders', async () => {
+    const { questions, tables, unread } = fitted(opened(await withOrders()), 'plan', { fill: SHARES });
+    expect(questions).toMatchObject([
+      { kind: 'rows', header: 'Status', proposed: ['open'] },
+      { kind: 'rows', header: 'Delivered', proposed: ['not ticked'] },
+    ]);
+    expect(unread).toEqual([]);
+    expect(tables.get('orders')!.values.get('mass')).toEqual([5]);
+  });
+
+  test('what was said of them is kept on the sheet of readings', async () => {
+    const rows = { orders: { Status: ['open'], Delivered: ['not ticked', 'ticked'] } };
+    const [fit, prepared] = await laidOut(await withOrders(), 'plan', { ...ALL, fill: SHARES, rows });
+    expect(fit.tables.get('orders')!.values.get('mass')).toEqual([5, 7]);
+    const read = bookOf(readWorkbook(withSheets(await withOrders(), prepared.sheets)), []);
+    expect(keptAnswers(read, 'plan').rows).toEqual(rows);
+  });
+
+  test('a lot whose remark says that it was thrown away is asked about; nothing is asked where all are well', async () => {
+    const lots = (note: string) =>
+      bookWith({
+        Bags: [
+          [...LOTS[0]!, 'Notes'],
+          [...LOTS[1]!, note],
+          [...LOTS[2]!, null],
+        ],
+        'How long': STRAINS,
+      });
+    const { questions } = fitted(opened(await lots('tossed, trich')), 'ready', {});
+    expect(questions).toMatchObject([{ kind: 'rows', header: 'Notes', proposed: ['blank'] }]);
+    expect(fitted(opened(await lots('looks fine')), 'ready', {}).questions).toEqual([]);
+  });
+});
+
+describe('cells in a form of their own', () => {
+  test('each pick is in the unit that stands beside it; a row without one is told', async () => {
+    const bytes = await bookWith({
+      Picked: [
+        ['Day', 'Lot', 'Qty', 'UOM'],
+        ['2026-03-28', 'B1', 2, 'LB'],
+        ['2026-03-29', 'B1', 40, 'oz'],
+        ['2026-03-30', 'B1', 3, 'lbs'],
+        ['2026-03-31', 'B1', 1, null],
+      ],
+      Bags: LOTS,
+      'How long': STRAINS,
+    });
+    const { tables, unread } = fitted(opened(bytes), 'audit', {});
+    // 16 ounces are a pound.
+    expect(tables.get('harvests')!.values.get('mass')!.slice(0, 3)).toEqual([2, 2.5, 3]);
+    expect(unread.map((one) => [placeOfUnread(one), one.why])).toEqual([
+      ['Picked!C5', 'has no unit under UOM'],
+    ]);
+  });
+
+  test('eight figures are a day where that is needed, and a name where a name is', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        ['Batch', 'Species', 'Left', 'PROD_DT'],
+        [20260302, 'Blue larch', 40, 20260302],
+        [20260303, 'Fen grey', 30, 20261303],
+      ],
+      'How long': STRAINS,
+    });
+    const { tables, unread } = fitted(opened(bytes), 'ready', {});
+    expect(tables.get('lots')!.values.get('lot')).toEqual([20260302, 20260303]);
+    expect(tables.get('lots')!.values.get('inoculated')![0]).toBe(day(3, 2));
+    // There is no month 13.
+    expect(unread.map(placeOfUnread)).toEqual(['Bags!D3']);
+  });
+
+  test('days of the week among dates stand every week; a date is one order', async () => {
+    const bytes = await bookWith({
+      Bags: LOTS,
+      'How long': STRAINS,
+      Rooms: ROOMS,
+      Orders: [
+        ['Customer', 'Species', 'lb', 'When'],
+        ['Inn', 'Blue larch', 5, 'Wed, Sat'],
+        ['Box', 'Fen grey', 7, '4/18/26'],
+        ['Box', 'Fen grey', 8, '4/4/26'],
+      ],
+    });
+    const answers = { fill: SHARES, figures: { today: '2026-04-01', days: 14 } };
+    const [fit, prepared] = await laidOut(bytes, 'plan', answers);
+    expect(fit.unread).toEqual([]);
+    const orders = valuesOf(prepared, '"orders"');
+    expect(orders.slice(1).map(([product, , due, mass]) => [product, due, mass])).toEqual([
+      ['Blue larch', day(4, 1), 5],
+      ['Blue larch', day(4, 4), 5],
+      ['Fen grey', day(4, 4), 8],
+      ['Blue larch', day(4, 8), 5],
+      ['Blue larch', day(4, 11), 5],
+      ['Fen grey', day(4, 18), 7],
+    ]);
+  });
+
+  test('what colours mean is told once, with the cell that says it', async () => {
+    const bytes = await bookWith({
+      Bags: [['red = mouldy, green = growing'], [], ...LOTS],
+      'How long': STRAINS,
+    });
+    const { colourKeys } = fitted(opened(bytes), 'ready', {});
+    expect(colourKeys).toEqual([{ sheet: 'Bags', row: 0, column: 0, says: 'red = mouldy, green = growing' }]);
+  });
+
+  test('cells one below the other that cannot be read are told together', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        LOTS[0]!,
+        ...['B1', 'B2', 'B3'].map((lot) => [lot, 'Blue larch', null, '6 lb', '61%', '2026-03-02']),
+      ],
+      'How long': STRAINS,
+    });
+    const { unread } = fitted(opened(bytes), 'ready', {});
+    expect(unreadTogether(unread).map(placeOfCells)).toEqual(['Bags!C2:C4']);
+  });
 });
