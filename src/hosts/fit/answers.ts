@@ -1,5 +1,6 @@
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
+import { WEEKDAYS, type Weekday } from './weeks';
 
 /** A figure, a word or nothing, as a grower answers. */
 export type Answer = string | number | null;
@@ -22,6 +23,8 @@ export interface Answers {
   readonly dates?: Readonly<Record<string, DateOrder | null>>;
   /** The year of dates that are written without one: `{ "lots, inoculated": 2026 }`. */
   readonly years?: Readonly<Record<string, number | null>>;
+  /** The day that a week stands for, by table and column: `{ "orders, due": "Friday" }`. */
+  readonly weekdays?: Readonly<Record<string, Weekday | null>>;
   /** What begins the decimals of figures that are text, by table and column: `{ "orders, mass": "comma" }`. */
   readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
   /** What a blank cell of a column means: `{ "orders, due": "as above" }`. */
@@ -50,6 +53,7 @@ const PARTS = [
   'columns',
   'dates',
   'years',
+  'weekdays',
   'decimals',
   'blanks',
   'struck',
@@ -95,6 +99,11 @@ export function readAnswers(text: string): Answers {
   for (const [column, year] of Object.entries((read['years'] as object | undefined) ?? {})) {
     if (year !== null && !(Number.isInteger(year) && Number(year) >= 1905 && Number(year) <= 9999)) {
       throw new AnswersFault(`years, ${column}: a year such as 2026 needed`);
+    }
+  }
+  for (const [column, weekday] of Object.entries((read['weekdays'] as object | undefined) ?? {})) {
+    if (weekday !== null && !(WEEKDAYS as readonly string[]).includes(String(weekday))) {
+      throw new AnswersFault(`weekdays, ${column}: one of ${WEEKDAYS.join(', ')} needed`);
     }
   }
   for (const [column, mark] of Object.entries((read['decimals'] as object | undefined) ?? {})) {

@@ -15,6 +15,7 @@ import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
+import { weekFormula } from './weeks';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -86,7 +87,8 @@ export class ColumnFormulas {
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
-    const passesBlanks = reading.conversion !== 'day figures' && reading.unitColumn === undefined;
+    const passesBlanks =
+      reading.conversion !== 'day figures' && reading.unitColumn === undefined && reading.weeks === undefined;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -174,7 +176,12 @@ export class ColumnFormulas {
     return `IF(${isDayText(cells, day, held)},${standing},${dates})`;
   }
 
-  private dates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {
+  private dates(given: TableFit, reading: ColumnReading, cells: string): string {
+    const dates = this.writtenDates(given, reading, cells);
+    return reading.weeks ? weekFormula(cells, reading.weeks, dates) : dates;
+  }
+
+  private writtenDates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {
     const inYear = (one: number | undefined): string =>
       `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${one === undefined ? '' : `,${one}`})`;
     if (turn === undefined || year === undefined) return inYear(year);

@@ -20,6 +20,7 @@ import { lessTakenOff } from './takenOff';
 import { isDitto, isTextDate, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
+import { weekReading, weeksAmong } from './weeks';
 import { yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
@@ -112,8 +113,15 @@ export function fitTable(
       reading.proven?.lacksYear && order
         ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
         : undefined;
+    const weekTexts = weekTextsOf(candidate, reading);
+    const [weekday, ofWeeks] = [answers.weekdays?.[aboutOf(reading)], answers.years?.[aboutOf(reading)]];
+    const weeks =
+      weekTexts.length > 0 && weekday && ofWeeks
+        ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
+        : undefined;
     return {
       ...reading,
+      ...(weeks && { weeks }),
       ...(turn && { turn }),
       ...(year !== undefined && { year }),
       ...(said && { decimalMark: said }),
@@ -134,6 +142,14 @@ export function fitTable(
         elsewhere: elsewhere.order,
       });
     }
+    const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
+    if (weekTexts.length > 0) {
+      const texts = weekTexts.slice(0, EVIDENCE_ROWS);
+      if (!answers.weekdays?.[about]) questions.push({ kind: 'weekdays', about, texts });
+      const isYearAsked = proven?.lacksYear === true || answers.years?.[about];
+      const elsewhere = yearOver(candidate) ?? yearAmong(textDatesOf(candidate, reading, reader));
+      if (!isYearAsked) questions.push({ kind: 'years', about, texts, elsewhere, turn: undefined });
+    }
     const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
     if (isYearOpen) {
       const texts = textDatesOf(candidate, reading, reader).filter(lacksYear).slice(0, EVIDENCE_ROWS);
@@ -151,7 +167,12 @@ export function fitTable(
       const asked = isYearOpen ? { ...reading, year: ANY_YEAR } : reading;
       const told = isYearOpen ? readColumn(candidate, asked, readAs, reader) : read;
       // A cell that several parts read is told once.
-      const found = new Map(unreadIn(candidate, asked, told).map((one) => [placeOf(one), one]));
+      const isOpen = ({ held }: UnreadCell): boolean => typeof held === 'string' && weekTexts.includes(held);
+      const found = new Map(
+        unreadIn(candidate, asked, told)
+          .filter((one) => !isOpen(one))
+          .map((one) => [placeOf(one), one]),
+      );
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
       const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
       if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
@@ -183,6 +204,19 @@ const textDatesOf = (
 /** Rows above a table in which the year of its records may stand. */
 const ABOVE = 4;
 
+/** Weeks that stand in the place of days in a column of dates. */
+const weekTextsOf = (
+  { sheet, dataRows }: Candidate,
+  { wanted, conversion, match }: ColumnReading,
+): string[] =>
+  isDateColumn(wanted) && conversion === 'dates' ? weeksAmong(valuesOf(sheet, dataRows, match.column)) : [];
+
+/** The only year that some texts have. */
+function yearAmong(texts: readonly string[]): number | undefined {
+  const years = new Set(texts.flatMap((text) => text.match(/(?<!\d)20\d\d(?!\d)/g) ?? []));
+  return years.size === 1 ? Number([...years][0]) : undefined;
+}
+
 /** The only year that the name of a sheet or the cells above its table say. */
 function yearOver(candidate: Candidate): number | undefined {
   const parts = candidate.parts ?? [candidate];
@@ -190,8 +224,7 @@ function yearOver(candidate: Candidate): number | undefined {
     sheet.name,
     ...sheet.rows.slice(Math.max(0, area.top - ABOVE), area.top).flatMap((cells) => cells.map(textOf)),
   ]);
-  const years = new Set(texts.flatMap((text) => text.match(/(?<!\d)20\d\d(?!\d)/g) ?? []));
-  return years.size === 1 ? Number([...years][0]) : undefined;
+  return yearAmong(texts);
 }
 
 const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);

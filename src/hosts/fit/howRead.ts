@@ -4,7 +4,7 @@ import type { ColumnReading } from './reading';
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return `${given.orders.get(reading.name)!}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';
     case 'figures': {

@@ -4,6 +4,7 @@ import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readPlaces';
 import type { DecimalMark } from './units';
+import type { Weekday } from './weeks';
 import type { DateOrder } from '../../worksheet/writtenDates';
 
 const textAt = (sheet: BookSheet, row: number, column: number): string => {
@@ -28,6 +29,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const columns: Record<string, Record<string, string>> = {};
   const dates: Record<string, DateOrder> = {};
   const years: Record<string, number> = {};
+  const weekdays: Record<string, Weekday> = {};
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
@@ -56,6 +58,8 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
           const year = /, year (\d{4})(?=$|,)/.exec(how)?.[1];
           if (year !== undefined) years[`${name}, ${header}`] = Number(year);
+          const weekday = /, weeks as (\w+day)(?=$|,)/.exec(how)?.[1];
+          if (weekday !== undefined) weekdays[`${name}, ${header}`] = weekday as Weekday;
           const ofStruck = /struck-out rows (left out|counted)$/.exec(how)?.[1];
           if (ofStruck !== undefined) struck[name] = ofStruck as StruckMeaning;
           const ofRows = /, rows of “(.+?)”: (.*?)(?=, rows of “|, struck-out|$)/g;
@@ -79,7 +83,21 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, rows, taken, products, fill, figures };
+  return {
+    tables,
+    columns,
+    dates,
+    years,
+    weekdays,
+    decimals,
+    blanks,
+    struck,
+    rows,
+    taken,
+    products,
+    fill,
+    figures,
+  };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -111,6 +129,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     columns,
     dates: { ...before.dates, ...later.dates },
     years: { ...before.years, ...later.years },
+    weekdays: { ...before.weekdays, ...later.weekdays },
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
     struck: { ...before.struck, ...later.struck },

@@ -48,6 +48,13 @@ export type Question =
       readonly turn: YearTurn | undefined;
     }
   | {
+      readonly kind: 'weekdays';
+      /** `orders, due` */
+      readonly about: string;
+      /** Weeks in the place of days. */
+      readonly texts: readonly string[];
+    }
+  | {
       readonly kind: 'decimals';
       /** `orders, mass` */
       readonly about: string;

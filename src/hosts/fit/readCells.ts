@@ -1,4 +1,4 @@
-import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import { cellError, isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
@@ -19,6 +19,7 @@ import {
 import { readWeekdays, weekdaysIn } from './standing';
 import type { DecimalMark, FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
+import { dayOfWeek } from './weeks';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
@@ -146,6 +147,7 @@ function readOwn(
     hasDates,
     year,
     turn,
+    weeks,
     lotDay,
     said,
     dayRows,
@@ -171,13 +173,16 @@ function readOwn(
           )
         : values;
     case 'dates':
+      if (weeks) {
+        const days = values.map((cell) => dayOfWeek(cell, weeks, weeks.system));
+        return reader.dates(days, order ?? 'day first', year, turn);
+      }
       return order === undefined ? values : reader.dates(values, order, year, turn);
     case 'day figures':
-      return reader.dates(
-        values.map((cell) => (isBlank(cell) ? cell : withStrokes(cell))),
-        'year first',
-        undefined,
-      );
+      // As the formula says it: it has no error but this.
+      return reader
+        .dates(values.map(withStrokes), 'year first', undefined)
+        .map((cell) => (isCellError(cell) ? cellError('#N/A', cell.reason) : cell));
     case 'figures':
       return reader.figures(values, unit, decimalMark);
     case 'weekdays':

@@ -1,3 +1,4 @@
+import type { DateSystem } from '../../worksheet/calendar';
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
@@ -17,6 +18,7 @@ import {
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
+import type { WeekReading } from './weeks';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
@@ -50,6 +52,8 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** How weeks in it are read as days. */
+  readonly weeks?: WeekReading & { readonly system: DateSystem };
   /** Whether it has dates among the days of the week. */
   readonly hasDates?: boolean;
   /** The column that says the unit of each row. */

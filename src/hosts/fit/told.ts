@@ -107,6 +107,9 @@ export function readingWords(fit: TableFit, name: string): string {
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;
     }
     case 'dates': {
+      const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
+      if (ofWeeks)
+        return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;
       const { year, turn } = fit.readings.find((one) => one.name === name)!;
       if (year !== undefined) {
         const open = fit.orders.get(name) ?? 'once you say in which order';
@@ -221,6 +224,8 @@ export function questionWords(question: Question): string {
       return question.turn
         ? `The dates of ${aboutWords(question.about)} have no year and pass New Year, from ${question.turn.before} to ${question.turn.after}. Which year do they begin in? Those after New Year get the next year`
         : `Which year are the dates of ${aboutWords(question.about)} from? They have no year: ${question.texts.slice(0, 3).join(', ')}. If they are from two years, write the years into the cells`;
+    case 'weekdays':
+      return `Some cells of ${aboutWords(question.about)} name a week and no day: ${question.texts.slice(0, 3).join(', ')}. Which day of it is meant?`;
     case 'decimals':
       return `Which mark begins the decimals of ${aboutWords(question.about)}: point or comma? Nothing shows it: ${question.texts.join(', ')}`;
     case 'blanks':
@@ -267,6 +272,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const fill: Record<string, Record<string, string | number | null>[]> = {};
   const decimals: Record<string, 'point' | 'comma' | null> = {};
   const years: Record<string, number | null> = {};
+  const weekdays: Record<string, null> = {};
   const blanks: Record<string, null> = {};
   const struck: Record<string, null> = {};
   const rows: Record<string, Record<string, readonly string[]>> = {};
@@ -292,6 +298,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
       case 'years':
         years[question.about] = question.elsewhere ?? null;
+        break;
+      case 'weekdays':
+        weekdays[question.about] = null;
         break;
       case 'decimals':
         decimals[question.about] = question.elsewhere ?? null;
@@ -336,6 +345,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     columns: { ...answers.columns, ...columns },
     dates: { ...answers.dates, ...dates },
     years: { ...answers.years, ...years },
+    weekdays: { ...answers.weekdays, ...weekdays },
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     struck: { ...answers.struck, ...struck },

@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { TableName } from '../../../src/hosts/fit/jobs';
 import { bookOf } from '../../../src/hosts/fit/content';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
@@ -10,6 +11,7 @@ import {
   sourceWords,
   unreadTogether,
 } from '../../../src/hosts/fit/told';
+import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
@@ -47,6 +49,12 @@ const LOTS: readonly (readonly Held[])[] = [
   ['B1', 'Blue larch', 40, '6 lb', '61%', '2026-03-02'],
   ['B2', 'Fen grey', 30, '5 lb', '60%', '2026-03-02'],
 ];
+/** The formulas on the sheets give what was shown before they were written. */
+async function doAgree(bytes: Uint8Array, prepared: Prepared, name: string): Promise<void> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const { address } = prepared.calls.find(({ formula }) => formula.includes(name))!;
+  expect(workbook.result(prepared.answer, address).block).toEqual(valuesOf(prepared, name));
+}
 const questionsOf = (questions: readonly Parameters<typeof questionWords>[0][]): string[] =>
   questions.map(({ kind }) => kind);
 
@@ -346,8 +354,7 @@ describe('rows that are not all records', () => {
     expect(sourceWords(fit.tables.get('lots')!)).toBe(
       '1 record in Log!A1:G9; 1 lot with none left is passed over; 6 rows left out by “What we did”',
     );
-    const { formula } = prepared.columns.find(({ header }) => header === 'blocks')!;
-    expect(formula).toContain('-SUMIFS(Log!$E$2:');
+    await doAgree(await book(), prepared, 'READYLOTS');
   });
 
   test('lots and picks may be rows of one log', async () => {
@@ -414,6 +421,8 @@ describe('cells in a form of their own', () => {
       'How long': STRAINS,
     });
     const { tables, unread } = fitted(opened(bytes), 'audit', {});
+    const [, prepared] = await laidOut(bytes, 'audit', {});
+    await doAgree(bytes, prepared, 'YIELDAUDIT');
     // 16 ounces are a pound.
     expect(tables.get('harvests')!.values.get('mass')!.slice(0, 3)).toEqual([2, 2.5, 3]);
     expect(unread.map((one) => [placeOfUnread(one), one.why])).toEqual([
@@ -430,6 +439,8 @@ describe('cells in a form of their own', () => {
       ],
       'How long': STRAINS,
     });
+    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 7 } });
+    await doAgree(bytes, prepared, 'READYLOTS');
     const { tables, unread } = fitted(opened(bytes), 'ready', {});
     expect(tables.get('lots')!.values.get('lot')).toEqual([20260302, 20260303]);
     expect(tables.get('lots')!.values.get('inoculated')![0]).toBe(day(3, 2));
@@ -461,6 +472,7 @@ describe('cells in a form of their own', () => {
       ['Blue larch', day(4, 11), 5],
       ['Fen grey', day(4, 18), 7],
     ]);
+    await doAgree(bytes, prepared, 'LOADPLAN');
   });
 
   test('what colours mean is told once, with the cell that says it', async () => {
@@ -483,4 +495,31 @@ describe('cells in a form of their own', () => {
     const { unread } = fitted(opened(bytes), 'ready', {});
     expect(unreadTogether(unread).map(placeOfCells)).toEqual(['Bags!C2:C4']);
   });
+});
+
+test('a week is the day of it that the grower says, beside dates; both are asked', async () => {
+  const bytes = await bookWith({
+    Bags: LOTS,
+    'How long': STRAINS,
+    Rooms: ROOMS,
+    Orders: [
+      ['Customer', 'Species', 'lb', 'Due'],
+      ['Inn', 'Blue larch', 5, 'wk 15'],
+      ['Box', 'Fen grey', 7, '18 April 2026'],
+      ['Box', 'Fen grey', 8, 'Week 16'],
+    ],
+  });
+  const { questions, unread } = fitted(opened(bytes), 'plan', { fill: SHARES });
+  expect([questionsOf(questions), unread]).toEqual([['weekdays', 'years'], []]);
+  const about = 'orders, due';
+  const [fit, prepared] = await laidOut(bytes, 'plan', {
+    fill: SHARES,
+    figures: { today: '2026-04-01', days: 28 },
+    years: { [about]: 2026 },
+    weekdays: { [about]: 'Friday' },
+  });
+  expect(fit.unread).toEqual([]);
+  // ISO 8601: 1 January 2026 is a Thursday, so week 1 begins on 29 December 2025 and week 15 on 6 April.
+  expect(fit.tables.get('orders')!.values.get('due')).toEqual([day(4, 10), day(4, 18), day(4, 17)]);
+  await doAgree(bytes, prepared, 'LOADPLAN');
 });

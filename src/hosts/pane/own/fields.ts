@@ -1,6 +1,7 @@
 import type { Answer, Answers, BlankMeaning, StruckMeaning } from '../../fit/answers';
 import type { Fit } from '../../fit/fitted';
 import type { TableName } from '../../fit/jobs';
+import type { Weekday } from '../../fit/weeks';
 import { figureOf } from '../../fit/answered';
 import { node, type PageNode } from '../node';
 
@@ -45,6 +46,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | 'year first'> = {};
   const years: Record<string, number> = {};
+  const weekdays: Record<string, Weekday> = {};
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
@@ -70,6 +72,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     }
     if (kind === 'dates') dates[first] = value as 'day first';
     if (kind === 'years' && /^\d{4}$/.test(value)) years[first] = Number(value);
+    if (kind === 'weekdays' && value !== '') weekdays[first] = value as Weekday;
     if (kind === 'decimals') decimals[first] = value as 'point';
     if (kind === 'struck') struck[first] = value as StruckMeaning;
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
@@ -92,6 +95,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     columns,
     dates,
     years,
+    weekdays,
     decimals,
     blanks,
     struck,

@@ -3,6 +3,7 @@ import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/question';
 import { alikeAnswer } from '../../fit/saidOfAll';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
+import { WEEKDAYS } from '../../fit/weeks';
 import { node, type PageNode } from '../node';
 import { COLUMN_ASKED, inputOf, NO_COLUMN, NONE, selectOf } from './fields';
 
@@ -26,6 +27,15 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       );
     case 'years':
       return [inputOf('year', `years:${question.about}`, question.elsewhere ?? null)];
+    case 'weekdays':
+      return [
+        selectOf(
+          'day of the week',
+          `weekdays:${question.about}`,
+          [['', 'choose'], ...WEEKDAYS.map((one) => [one, one] as const)],
+          '',
+        ),
+      ];
     case 'decimals':
       return oneOf(`decimals-${at}`, `decimals:${question.about}`, ['point', 'comma'], question.elsewhere);
     case 'blanks':
