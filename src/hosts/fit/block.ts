@@ -94,12 +94,19 @@ function blockAt(
 ): Block | undefined {
   const cells = sheet.rows[row]!;
   const filled = cells.flatMap((cell, column) => (isBlank(cell) ? [] : [column]));
-  // The first column says what each row is of.
-  const [left] = filled;
+  // The first column says what each row is of; its own header may be blank.
+  const [first] = filled;
+  const isCornerBlank =
+    first !== undefined &&
+    first > 0 &&
+    typeof cells[first] !== 'string' &&
+    lookAt(sheet, row + 1, first - 1) === 'text';
+  const left = isCornerBlank ? first - 1 : first;
   const headed = filled.filter(
     (column) => column !== left && serves(lookAt(sheet, row, column), textOf(cells[column]!).trim()),
   );
-  if (left === undefined || headed.length < fewest || typeof cells[left] !== 'string') return undefined;
+  if (left === undefined || headed.length < fewest || (!isCornerBlank && typeof cells[left] !== 'string'))
+    return undefined;
   const found = rowsOf(sheet, row, left, filled.at(-1)!);
   const down = filled
     .filter((column) => !headed.includes(column))

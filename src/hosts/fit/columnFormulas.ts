@@ -16,6 +16,7 @@ import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 import { weekFormula } from './weeks';
+import { withoutLinkText, withoutWordsText } from './wordsInCells';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -94,11 +95,13 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, lotDay }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
+    if (hasLinks) return withoutLinkText(cells);
+    if (words) return withoutWordsText(cells, words);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
     if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;

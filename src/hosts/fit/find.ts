@@ -28,6 +28,10 @@ function found(book: GrowersBook, table: WantedTable): Candidate[] {
   return kept.sort((a, b) => b.score - a.score);
 }
 
+/** The parts of one sheet that could serve for a table, the likeliest first. */
+export const candidatesOn = (book: GrowersBook, sheet: BookSheet, table: WantedTable): readonly Candidate[] =>
+  found({ ...book, sheets: [sheet] }, table);
+
 /** Parts of a book that look like tables, whatever their headers: what a grower may name for one of the job. */
 export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {
   const found = book.sheets

@@ -16,6 +16,7 @@ import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { colourKeys } from './colourKeys';
 import { valuesOf } from './reading';
+import { otherWay } from './otherWay';
 
 /** Fits a job to a book, as far as the answers go. */
 export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, reader: Reader): Fit {
@@ -37,9 +38,13 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
   for (const [table, { candidate, others, isAsked }] of found) {
-    if (isAsked) {
-      const isGuess = others.every(({ missing }) => missing.length > 0);
-      questions.push({ kind: 'table', table: table.name, choices: others.map(partText), isGuess });
+    const isUnsure = answers.tables?.[table.name] === undefined && (candidate?.missing.length ?? 0) > 1;
+    const hint = isAsked || isUnsure ? otherWay(book, table, isKnown) : undefined;
+    if (isAsked || hint !== undefined) {
+      const choices = [...new Set([...(candidate ? [candidate] : []), ...others].map(partText))];
+      const isGuess = hint !== undefined || others.every(({ missing }) => missing.length > 0);
+      const asked = { choices, isGuess, ...(hint !== undefined && { hint }) };
+      questions.push({ kind: 'table', table: table.name, ...asked });
       continue;
     }
     if (!candidate) continue;

@@ -39,7 +39,8 @@ export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: Colum
   unitColumn === undefined &&
   (conversion === 'dates' || conversion === 'figures');
 
-const asAbove = ({ isFilledDown, hasDittos, hasDashes }: ColumnReading): string =>
+const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasLinks }: ColumnReading): string =>
+  (hasLinks ? ', without the page in brackets' : '') +
   (hasDittos ? ', ditto marks as above' : '') +
   (hasDashes ? ', a dash as blank' : '') +
   (isFilledDown ? ', blanks as above' : '');

@@ -9,13 +9,26 @@ import { fitLeavesOut } from './leaveOut';
 export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: ReadRange): boolean {
   const { table } = candidate;
   const isKnown = readings.every(
-    ({ match, conversion, unit, unitColumn, rest, unless, legend, isFilledDown, hasDittos, hasDashes }) =>
+    ({
+      match,
+      conversion,
+      unit,
+      unitColumn,
+      hasLinks,
+      rest,
+      unless,
+      legend,
+      isFilledDown,
+      hasDittos,
+      hasDashes,
+    }) =>
       conversion === 'none' &&
       !isFilledDown &&
       !hasDittos &&
       !hasDashes &&
       rest === undefined &&
       unitColumn === undefined &&
+      !hasLinks &&
       legend === undefined &&
       unless === undefined &&
       (match.by === 'its name' || match.by === 'another name') &&

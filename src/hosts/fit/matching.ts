@@ -128,6 +128,18 @@ export function withUnnamed(
   const own = [...matches];
   const isOpen = (wanted: string): boolean =>
     table.columns.some(({ name }) => name === wanted) && !own.some((one) => one.wanted === wanted);
+  const key = table.columns[0]!.name;
+  // What has a name of its own in each row, and is not the strain, is the lot.
+  const [named] = [...names].filter(([column, [name]]) => {
+    const texts = textsIn(column);
+    return (
+      /^(?:name|group|title|label)$/i.test(name!.trim()) &&
+      !own.some((one) => one.column === column) &&
+      new Set(texts).size === texts.length
+    );
+  });
+  if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
+    own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
   const free = [...names].flatMap(([column, [name]]) => {
     const texts = looks.get(column)!.get('text') ?? 0;
     const isTaken = own.some((one) => one.column === column);
@@ -136,7 +148,6 @@ export function withUnnamed(
   for (const [column, header] of free) {
     const texts = textsIn(column);
     const different = new Set(texts).size;
-    const key = table.columns[0]!.name;
     if (column === left && different === texts.length && isOpen(key))
       own.push({ wanted: key, column, header, by: 'its data' });
     else if (different <= texts.length / 2 && table.name === 'lots' && isOpen('strain') && free.length === 1)

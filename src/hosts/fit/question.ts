@@ -14,6 +14,8 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether none of them has the headers that are needed. */
       readonly isGuess: boolean;
+      /** What to do about a table that is laid out so that it cannot be read. */
+      readonly hint?: string;
     }
   | {
       readonly kind: 'column';

@@ -20,6 +20,7 @@ import { readWeekdays, weekdaysIn } from './standing';
 import type { DecimalMark, FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
 import { dayOfWeek } from './weeks';
+import { withoutLink, withoutWords } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
@@ -148,6 +149,8 @@ function readOwn(
     year,
     turn,
     weeks,
+    words,
+    hasLinks,
     lotDay,
     said,
     dayRows,
@@ -161,6 +164,8 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
+    if (hasLinks) return withoutLink(cell);
+    if (words) return withoutWords(cell, words);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
   });

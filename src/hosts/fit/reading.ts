@@ -19,6 +19,7 @@ import {
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import type { WeekReading } from './weeks';
+import { dayWordsIn, haveLinks } from './wordsInCells';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
@@ -52,6 +53,10 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Words behind its figures that are left out: `days`. */
+  readonly words?: readonly string[];
+  /** Whether its labels lead to pages, in brackets. */
+  readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
   /** Whether it has dates among the days of the week. */
@@ -155,6 +160,9 @@ function restBeside(
   return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
+/** Columns that name something. */
+const LABELS = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
+
 function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
   const looks = looksIn(sheet, dataRows, match.column);
   const values = valuesOf(sheet, dataRows, match.column);
@@ -184,7 +192,10 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
     return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
   }
-  if (!isFigureColumn(wanted)) return { ...reading, conversion: 'none' };
+  if (!isFigureColumn(wanted)) {
+    const isLabel = LABELS.has(wanted.name) && haveLinks(values);
+    return { ...reading, conversion: 'none', ...(isLabel && { hasLinks: true }) };
+  }
   const hasTexts = looks.has('text number') || looks.has('text');
   if (isShare(wanted)) {
     const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);
@@ -194,7 +205,8 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
   }
   const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
-  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none' };
+  const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
+  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
 }
 
 /** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */

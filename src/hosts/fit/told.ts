@@ -76,9 +76,8 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, unitColumn, legend, lotDay } = fit.readings.find(
-    (one) => one.name === name,
-  )!;
+  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay } =
+    fit.readings.find((one) => one.name === name)!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
@@ -99,6 +98,7 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'none':
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
+      if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'day figures':
       return 'dates of eight figures, year first';
@@ -198,6 +198,7 @@ export function questionWords(question: Question): string {
   switch (question.kind) {
     case 'table':
       if (!question.isGuess) return `Which of these are your ${TABLE_WORDS[question.table]}?`;
+      if (question.hint) return `Your ${TABLE_WORDS[question.table]}: ${question.hint}`;
       return (
         `No table of this book has the headers of your ${TABLE_WORDS[question.table]}` +
         (question.choices.length === 0 ? '' : '. Is it one of these?')

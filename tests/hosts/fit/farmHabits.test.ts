@@ -523,3 +523,60 @@ test('a week is the day of it that the grower says, beside dates; both are asked
   expect(fit.tables.get('orders')!.values.get('due')).toEqual([day(4, 10), day(4, 18), day(4, 17)]);
   await doAgree(bytes, prepared, 'LOADPLAN');
 });
+
+describe('what no formula could read as a list', () => {
+  const asked = async (sheets: Parameters<typeof bookWith>[0]): Promise<string[]> =>
+    fitted(opened(await bookWith({ ...sheets, 'How long': STRAINS })), 'ready', {}).questions.map(
+      questionWords,
+    );
+
+  test('a table on its side is told, with what to do', async () => {
+    expect(
+      await asked({
+        Batches: [
+          ['Batch', 'B1', 'B2'],
+          ['Species', 'Blue larch', 'Fen grey'],
+          ['Left', 40, 30],
+          ['Made on', '2026-03-02', '2026-03-03'],
+        ],
+      }),
+    ).toEqual([
+      expect.stringMatching(/^Your lots: Batches!A1:C4 has them, but lies on its side: .*Transpose/),
+    ]);
+  });
+
+  test('counts by strain and day without names are told, with the list to write', async () => {
+    expect(
+      await asked({
+        Board: [
+          [null, '2026-03-02', '2026-03-09', '2026-03-16'],
+          ['Blue larch', 40, null, 38],
+          ['Fen grey', 20, 30, null],
+          ['TOTAL', 60, 30, 38],
+        ],
+      }),
+    ).toEqual([
+      expect.stringMatching(/^Your lots: Board!A1:D3 counts them by strain and day, .*lot, strain,/),
+    ]);
+  });
+});
+
+test('days behind figures and pages behind labels are left out, in the formulas too', async () => {
+  const bytes = await bookWith({
+    Bags: [
+      ['Name', 'Species', 'Left', 'Made on'],
+      ['B1', 'Blue larch (pages/blue-larch)', 40, '2026-03-02'],
+      ['B2', 'Fen grey (pages/fen-grey)', 30, '2026-03-03'],
+    ],
+    'How long': [
+      ['Species', 'from', 'best at', 'toss after'],
+      ['Blue larch', '18 days', '24 days', '45 days'],
+      ['Fen grey', '22 days', '28 days', '42 d'],
+    ],
+  });
+  const [fit, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 7 } });
+  expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['B1', 'B2']);
+  expect(fit.tables.get('lots')!.values.get('strain')).toEqual(['Blue larch', 'Fen grey']);
+  expect(fit.tables.get('strains')!.values.get('latest')).toEqual([45, 42]);
+  await doAgree(bytes, prepared, 'READYLOTS');
+});
