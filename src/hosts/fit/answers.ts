@@ -1,5 +1,6 @@
 import type { DecimalMark } from './units';
 import type { DateOrder } from '../../worksheet/writtenDates';
+import { WEEKDAYS, type Weekday } from './weeks';
 
 /** A figure, a word or nothing, as a grower answers. */
 export type Answer = string | number | null;
@@ -22,12 +23,18 @@ export interface Answers {
   readonly dates?: Readonly<Record<string, DateOrder | null>>;
   /** The year of dates that are written without one: `{ "lots, inoculated": 2026 }`. */
   readonly years?: Readonly<Record<string, number | null>>;
+  /** The day that a week stands for, by table and column: `{ "orders, due": "Friday" }`. */
+  readonly weekdays?: Readonly<Record<string, Weekday | null>>;
   /** What begins the decimals of figures that are text, by table and column: `{ "orders, mass": "comma" }`. */
   readonly decimals?: Readonly<Record<string, DecimalMark | null>>;
   /** What a blank cell of a column means: `{ "orders, due": "as above" }`. */
   readonly blanks?: Readonly<Record<string, BlankMeaning | null>>;
   /** What records are that are struck out: `{ "lots": "left out" }`. */
   readonly struck?: Readonly<Record<string, StruckMeaning | null>>;
+  /** Which rows count, by the words of a column that says what they are: `{ "orders": { "Status": ["open"] } }`. */
+  readonly rows?: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
+  /** Rows of a log that take blocks off their lot, by their words: `{ "lots": ["opened"] }`. */
+  readonly taken?: Readonly<Record<string, readonly string[]>>;
   /** The strains of each product word: `{ "Shiitake": ["Alder-3"] }`. */
   readonly products?: Readonly<Record<string, readonly string[]>>;
   /** Tables that the book lacks, a row an object: `{ "rooms": [{ "room": "North", "shelves": 10 }] }`. */
@@ -46,9 +53,12 @@ const PARTS = [
   'columns',
   'dates',
   'years',
+  'weekdays',
   'decimals',
   'blanks',
   'struck',
+  'rows',
+  'taken',
   'products',
   'fill',
   'figures',
@@ -91,6 +101,11 @@ export function readAnswers(text: string): Answers {
       throw new AnswersFault(`years, ${column}: a year such as 2026 needed`);
     }
   }
+  for (const [column, weekday] of Object.entries((read['weekdays'] as object | undefined) ?? {})) {
+    if (weekday !== null && !(WEEKDAYS as readonly string[]).includes(String(weekday))) {
+      throw new AnswersFault(`weekdays, ${column}: one of ${WEEKDAYS.join(', ')} needed`);
+    }
+  }
   for (const [column, mark] of Object.entries((read['decimals'] as object | undefined) ?? {})) {
     if (mark !== null && !['point', 'comma'].includes(String(mark))) {
       throw new AnswersFault(`decimals, ${column}: point or comma needed`);
@@ -105,6 +120,14 @@ export function readAnswers(text: string): Answers {
     if (meaning !== null && !(STRUCK as readonly string[]).includes(String(meaning))) {
       throw new AnswersFault(`struck, ${table}: ${STRUCK.join(' or ')} needed`);
     }
+  }
+  for (const [table, columns] of Object.entries((read['rows'] as object | undefined) ?? {})) {
+    if (!isObject(columns) || !Object.values(columns).every(Array.isArray)) {
+      throw new AnswersFault(`rows, ${table}: for each header a list of words needed`);
+    }
+  }
+  for (const [table, words] of Object.entries((read['taken'] as object | undefined) ?? {})) {
+    if (!Array.isArray(words)) throw new AnswersFault(`taken, ${table}: a list of words needed`);
   }
   return read;
 }

@@ -2,11 +2,13 @@ import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Tools } from '../../worksheet/tools';
 import type { Answer } from './answers';
 import { cellAt, showsDate } from './book';
-import type { CellPlace, Correction } from './check';
-import { isDateColumn } from './find';
-import type { Fit, TableFit } from './fit';
-import { figureOf, jobUnit, unitFactor } from './readSheet';
+import type { CellPlace, Correction } from './dataFinding';
+import { isDateColumn } from './looks';
+import type { Fit, TableFit } from './fitted';
+import { figureOf } from './answered';
+import { jobUnit, unitFactor } from './jobUnit';
 import type { ColumnReading } from './reading';
+import { rowFactor } from './unitColumn';
 import { isShare } from './units';
 
 type Auditing = Tools['auditing'];
@@ -89,14 +91,20 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
   const isHere = reading.name === told.column;
   const placeOf = (row: number): CellPlace => origin(dataRows[row - 2]!, reading.match.column);
   const factor = unitFactor(fit, reading.unit);
-  const asWritten = (value: number | string): Cell =>
-    typeof value === 'number' && factor !== 1 ? Number((value / factor).toPrecision(9)) : value;
+  // What is typed into a row is in the unit of that row.
+  const asWritten = (value: number | string, row: number): Cell => {
+    const ofRow = reading.unitColumn ? (rowFactor(reading.unitColumn, table.candidate, row) ?? 1) : 1;
+    const all = factor * ofRow;
+    return typeof value === 'number' && all !== 1 ? Number((value / all).toPrecision(9)) : value;
+  };
   const corrections = told.corrections.flatMap(({ row, value }): Correction[] => {
     const [at, column] = [dataRows[row - 2]!, reading.match.column];
     if (!isHere || sheet.isFormula(at, column)) return [];
     const format = formatFor(reading, sheet.formatAt(at, column));
     const before = cellAt(sheet, at, column);
-    return [{ ...placeOf(row), before, after: asWritten(value), ...(format !== undefined && { format }) }];
+    return [
+      { ...placeOf(row), before, after: asWritten(value, at), ...(format !== undefined && { format }) },
+    ];
   });
   return {
     told,

@@ -1,7 +1,8 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
 import { textOf } from './book';
-import { isFor, type Candidate } from './find';
+import { isFor } from './looks';
+import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
 import { looseKey } from './labels';
 import { valuesOf } from './reading';

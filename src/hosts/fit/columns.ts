@@ -1,11 +1,13 @@
-import { isBlank } from '../../worksheet/cells/cell';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
-import type { Candidate } from './find';
+import type { Candidate } from './candidate';
 import { isPageNumber, saysPickLimit } from './rows';
-import { dayWord } from './standing';
+import { dayWord, haveWeekdays, isDayText } from './standing';
+import { takenFormula } from './takenOff';
+import { countedTest } from './whichRows';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
 const GROWTH = 500;
@@ -105,6 +107,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       !candidate.isPart &&
       candidate.left === undefined &&
       candidate.struck === undefined &&
+      candidate.counted === undefined &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }
@@ -115,15 +118,20 @@ function recordIs(
   column: (at: number) => string,
   own: (at: number) => string,
 ): string | undefined {
-  const test = standingRecordIs(candidate, column, own);
-  const { struck = [], sheet, area, matches } = candidate;
+  const told = standingRecordIs(candidate, column, own);
+  const counted = (candidate.counted ?? []).map((one) => countedTest(one, column(one.column)));
+  const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
+  const { takenOff } = candidate;
+  if (takenOff) counted.push(`(${column(takenOff.blocks)}${takenFormula(takenOff, column)}<>0)`);
+  const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
+  const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;
   // The row of a cell, and no figure: it moves along where rows are put in above.
   const others = struck.map(
     (row) =>
       `(ROW(${own(area.left)})<>ROW(${sheetText(sheet.name)}!${fixedRangeOf(areaAt({ row, column: area.left }))}))`,
   );
-  return [test ?? `(${column(matches[0]!.column)}<>"")`, ...others].join('*');
+  return [test ?? isThere, ...others].join('*');
 }
 
 function standingRecordIs(
@@ -142,13 +150,24 @@ function standingRecordIs(
         : isPart || left !== undefined
           ? isThere
           : undefined;
-  const due = candidate.day ? matches.find(({ wanted }) => wanted === 'due') : undefined;
-  // Further days of a row are orders of their own; the row itself is read for its first.
-  if (due) return `${isRecord ?? isThere}*(${dayWord(column(due.column), candidate.day!)}<>"")`;
+  const { week = 0, day = 0 } = candidate;
+  const due = week + day > 0 ? matches.find(({ wanted }) => wanted === 'due') : undefined;
+  // Further days of a row are orders of their own; the row itself is read for its first. A date is one order.
+  if (due && (day > 0 || hasDates(candidate, due.column))) {
+    const test = hasDates(candidate, due.column)
+      ? isDayText(column(due.column), day, heldIn(candidate, due.column))
+      : `(${dayWord(column(due.column), day)}<>"")`;
+    return `${isRecord ?? isThere}*${test}`;
+  }
   if (left === undefined) return isRecord;
   const isLeft = (candidate.noneLeft ?? ['0']).map((none) => `(${column(left)}&""<>"${none}")`);
   return [isRecord, ...isLeft].join('*');
 }
+
+const heldIn = ({ sheet, area }: Candidate, at: number): Cell[] =>
+  sheet.rows.slice(area.top + 1, area.bottom + 1).map((_, i) => cellAt(sheet, area.top + 1 + i, at));
+
+const hasDates = (candidate: Candidate, at: number): boolean => haveWeekdays(heldIn(candidate, at));
 
 /** A record of a flush is a row with a lot and something of that flush; a totals row is none. */
 function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number) => string): string {

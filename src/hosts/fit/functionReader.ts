@@ -2,7 +2,7 @@ import type { DateSystem } from '../../worksheet/calendar';
 import type { Caller } from '../../worksheet/call';
 import { plainValues, type Cell } from '../../worksheet/cells/cell';
 import { asLotDay } from './lotDays';
-import type { Reader } from './reading';
+import type { Reader } from './readCells';
 import { inTheirYear } from './years';
 
 /** The functions that a reader calls: they must be ready. */

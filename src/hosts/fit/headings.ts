@@ -2,9 +2,11 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, isFilled, textOf } from './book';
 import { beginnings } from './byLabels';
 import { partAt } from './columns';
-import { isDateColumn, type Candidate } from './find';
+import { isDateColumn } from './looks';
+import type { Candidate } from './candidate';
 import { lookAt, provenOrder } from './values';
-import type { ColumnReading, Reader } from './reading';
+import type { ColumnReading } from './reading';
+import type { Reader } from './readCells';
 
 /**
  * The strain of each record where it is the heading that the records lie under. A heading is one that names a strain of

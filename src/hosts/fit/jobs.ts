@@ -45,10 +45,11 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
   lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep|lote/i,
   strains: /strain|variet|species|culture|sorte|stamm|souche|cepa|rassen|odmian|estirpe|variedade/i,
   rooms:
-    /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor|câmara|estufa/i,
+    /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor|câmara|estufa|^rum\b/i,
   orders:
-    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|zam[oó]wien|dostaw|encomenda/i,
-  harvests: /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior|colheita/i,
+    /order|custom|sale|deliver|demand|bestell|auftr|commande|livraison|pedido|entrega|levering|ordre|zam[oó]wien|dostaw|encomenda/i,
+  harvests:
+    /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior|colheita|h[øo]st|pluk/i,
   recipe:
     /recipe|mix|substrate|formula|ingredient|rezept|mischung|recette|m[ée]lange|receta|recept|mengsel|mieszan|receita|mistura/i,
   // Asked for, never looked for.

@@ -2,8 +2,9 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer, Answers, BlankMeaning, StruckMeaning } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
-import { ROWS } from './readSheet';
+import { ROWS } from './readPlaces';
 import type { DecimalMark } from './units';
+import type { Weekday } from './weeks';
 import type { DateOrder } from '../../worksheet/writtenDates';
 
 const textAt = (sheet: BookSheet, row: number, column: number): string => {
@@ -28,9 +29,12 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const columns: Record<string, Record<string, string>> = {};
   const dates: Record<string, DateOrder> = {};
   const years: Record<string, number> = {};
+  const weekdays: Record<string, Weekday> = {};
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const rows: Record<string, Record<string, string[]>> = {};
+  const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -54,8 +58,15 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;
           const year = /, year (\d{4})(?=$|,)/.exec(how)?.[1];
           if (year !== undefined) years[`${name}, ${header}`] = Number(year);
+          const weekday = /, weeks as (\w+day)(?=$|,)/.exec(how)?.[1];
+          if (weekday !== undefined) weekdays[`${name}, ${header}`] = weekday as Weekday;
           const ofStruck = /struck-out rows (left out|counted)$/.exec(how)?.[1];
           if (ofStruck !== undefined) struck[name] = ofStruck as StruckMeaning;
+          const ofRows = /, rows of “(.+?)”: (.*?)(?=, rows of “|, struck-out|$)/g;
+          for (const [, column, words] of how.matchAll(ofRows))
+            (rows[name] ??= {})[column!] = words!.split(' / ');
+          const less = /^less those of (.+?)(?=, rows of “|$)/.exec(how)?.[1];
+          if (less !== undefined) taken[name] = less.split(' / ');
           if (/blanks as above(?=$|,)/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
@@ -72,7 +83,21 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
       }
     }
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures };
+  return {
+    tables,
+    columns,
+    dates,
+    years,
+    weekdays,
+    decimals,
+    blanks,
+    struck,
+    rows,
+    taken,
+    products,
+    fill,
+    figures,
+  };
 }
 
 function headersFrom(sheet: BookSheet, left: number): string[] {
@@ -97,14 +122,19 @@ export function withAnswers(before: Answers, later: Answers): Answers {
   const columns = { ...before.columns };
   for (const [table, own] of Object.entries(later.columns ?? {}))
     columns[table] = { ...columns[table], ...own };
+  const rows = { ...before.rows };
+  for (const [table, own] of Object.entries(later.rows ?? {})) rows[table] = { ...rows[table], ...own };
   return {
     tables: { ...before.tables, ...later.tables },
     columns,
     dates: { ...before.dates, ...later.dates },
     years: { ...before.years, ...later.years },
+    weekdays: { ...before.weekdays, ...later.weekdays },
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
     struck: { ...before.struck, ...later.struck },
+    rows,
+    taken: { ...before.taken, ...later.taken },
     products: { ...before.products, ...later.products },
     fill: { ...before.fill, ...later.fill },
     leaveOut: { ...before.leaveOut, ...later.leaveOut },

@@ -1,4 +1,5 @@
 import type { Cell } from '../../worksheet/cells/cell';
+import { headerKey } from '../../worksheet/cells/headerWords';
 import { textOf } from './book';
 
 /** The form in which labels are the same whatever their signs and capitals. */
@@ -18,3 +19,16 @@ export function commonest(labels: readonly Cell[]): string[] {
   }
   return [...counts.values()].map((spelled) => [...spelled].sort(([, a], [, b]) => b - a)[0]![0]);
 }
+
+/** Whether a label is one of some; or, where its words count, shares one with them: `Oysters` and `Blue oyster`. */
+export function knownAmong(labels: readonly string[], doWordsCount: boolean): (label: string) => boolean {
+  const keys = new Set(labels.map(headerKey));
+  const words = new Set(doWordsCount ? labels.flatMap(tellingWords) : []);
+  return (label) => {
+    const key = headerKey(label);
+    return key !== '' && (keys.has(key) || tellingWords(label).some((word) => words.has(word)));
+  };
+}
+
+const tellingWords = (label: string): string[] =>
+  (label.toLowerCase().match(/\p{L}{4,}/gu) ?? []).map((word) => word.replace(/s$/, ''));

@@ -1,7 +1,7 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { fixedRangeOf } from '../xlsx/address';
 import { cellAt, sheetText, textOf, type BookSheet, type GrowersBook } from './book';
-import { isOurs } from './find';
+import { isOurs } from './ours';
 import { looseKey } from './labels';
 
 /** Two columns side by side that say what short names stand for: `Shii`, `Shiitake`. */

@@ -2,7 +2,7 @@ import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { serialOf, type DateSystem } from '../../worksheet/calendar';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt, textOf } from './book';
-import type { Candidate } from './find';
+import type { Candidate } from './candidate';
 import type { ColumnReading } from './reading';
 import { isTextDate } from './values';
 

@@ -1,4 +1,5 @@
 import { headerKey, otherKey } from '../../worksheet/cells/headerWords';
+import { onceForText } from './once';
 import { bareNames, foreignNames, unaccented } from './otherLanguages';
 
 /** How well a header names a column. */
@@ -49,6 +50,8 @@ const LEFT = new Set(
     ],
     ...['restam', 'restantes', 'blocos restantes', 'sobram', 'por abrir', 'em stock'],
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
+    ...['rest', 'tilbage', 'poser tilbage', 'blokke tilbage', 'resterende'],
+    ...['onhand', 'qty onhand', 'quantity onhand'],
   ].map(otherKey),
 );
 
@@ -106,6 +109,8 @@ const SHORT: Readonly<Record<string, string>> = {
   temp: 'temperature',
   ea: 'each',
   avg: 'average',
+  cd: 'code',
+  desc: 'description',
 };
 
 /** Words of a header that say nothing of what its column holds. */
@@ -155,7 +160,21 @@ const EMPTY = new Set([
     'tag',
   ],
 ]);
-const UNITS = new Set(['kg', 'kgs', 'g', 'lb', 'lbs', 'oz', 'pounds', 'kilos', 'grams', 'c', 'f', 'days']);
+const UNITS = new Set([
+  'kg',
+  'kgs',
+  'g',
+  'lb',
+  'lbs',
+  'oz',
+  'pounds',
+  'kilos',
+  'grams',
+  'c',
+  'f',
+  'days',
+  'd',
+]);
 
 /** The words of a header that matter, written out. */
 function wordsOf(header: string): string[] {
@@ -169,7 +188,7 @@ function wordsOf(header: string): string[] {
   return telling.length > 0 ? telling : words;
 }
 
-const stem = (word: string): string => word.replace(/(?:ed|ing|s)$/, '');
+const stem = onceForText((word) => word.replace(/(?:ed|ing|s)$/, ''));
 
 /** Whether one word is the other, its stem or a shortening of it. */
 function areAlike(one: string, other: string): boolean {
@@ -206,21 +225,12 @@ export interface Hint {
 const figuresOf = (header: string): string =>
   /\d/.test(header) ? header.replace(/\([^)]*\)|\[[^\]]*\]|[^\d]/g, '') : '';
 
-/** Of the names that columns have, once: they are few, and each is held against every header of a book. */
-function ofName<T>(work: (name: string) => T): (name: string) => T {
-  const known = new Map<string, T>();
-  return (name) => {
-    const before = known.get(name);
-    if (before !== undefined) return before;
-    const found = work(name);
-    known.set(name, found);
-    return found;
-  };
-}
-const keyOfName = ofName(headerKey);
-const otherKeyOfName = ofName(otherKey);
-const wordsOfName = ofName(wordsOf);
-const figuresOfName = ofName(figuresOf);
+/** Names of columns and headers are few, and each is held against each. */
+const keyOf = onceForText(headerKey);
+const otherKeyOf = onceForText(otherKey);
+const wordsIn = onceForText(wordsOf);
+const figuresIn = onceForText(figuresOf);
+const plainOf = onceForText(unaccented);
 
 /** How well a header names a column of this property and these other names; 0 where it does not. */
 export function naming(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
@@ -239,35 +249,37 @@ function ofSign(header: string, property: string): number {
 }
 
 function namingOf(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
-  const key = headerKey(header);
+  const key = keyOf(header);
   if (key === '') return ofSign(header, property);
   if (hint?.isMass && OF_MONEY.test(header)) return 0;
-  if (key === keyOfName(property)) return NAMED.exactly;
-  if (alsoCalled.some((other) => keyOfName(other) === key)) return NAMED.otherwise;
-  const sameWords = otherKey(header);
-  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKeyOfName(other) === sameWords)) {
+  if (key === keyOf(property)) return NAMED.exactly;
+  if (alsoCalled.some((other) => keyOf(other) === key)) return NAMED.otherwise;
+  const sameWords = otherKeyOf(header);
+  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKeyOf(other) === sameWords)) {
     return NAMED.otherwise;
   }
-  const plain = headerKey(unaccented(header));
-  if (foreignNames(property).some((other) => keyOfName(other) === plain)) return NAMED.foreign;
+  const plain = keyOf(plainOf(header));
+  if (foreignNames(property).some((other) => keyOf(other) === plain)) return NAMED.foreign;
   if (property === 'blocks' && isOfMade(header)) return NAMED.alike;
-  const words = wordsOf(header);
+  const words = wordsIn(header);
   // `Flush 1` is a flush, not how many there are.
-  const figures = figuresOf(header);
-  const sameFigures = (name: string): boolean => figuresOfName(name) === figures;
+  const figures = figuresIn(header);
+  const sameFigures = (name: string): boolean => figuresIn(name) === figures;
   const names = [property, ...alsoCalled].filter(sameFigures);
-  const best = Math.max(0, ...names.map((name) => shared(words, wordsOfName(name))));
+  const best = Math.max(0, ...names.map((name) => shared(words, wordsIn(name))));
   if (best > 0.6) return NAMED.alike * best;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
-  const inOther = wordsOf(unaccented(header));
+  const inOther = wordsIn(plainOf(header));
   if (
     foreignNames(property).some(
-      (name) => sameFigures(name) && shared(inOther, wordsOfName(name), areForeign) === 1,
+      (name) => sameFigures(name) && shared(inOther, wordsIn(name), areForeign) === 1,
     )
   ) {
     return NAMED.foreign - 0.3;
   }
-  if (bareNames(property).some((other) => keyOfName(other) === key)) return NAMED.bare;
+  // `ITEM_CD` is the item; of lots a code or a number is the name itself.
+  const bare = property === 'lot' ? key : words.join('');
+  if (bareNames(property).some((other) => [key, bare].includes(keyOf(other)))) return NAMED.bare;
   const speaks = (hint?.isMass && hint.hasMassUnit(header)) || (hint?.isPrice && /[$€£¥]/.test(header));
   return speaks ? NAMED.alike * 0.6 : 0;
 }

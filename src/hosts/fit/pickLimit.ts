@@ -1,7 +1,7 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
 import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
-import { isOurs } from './find';
+import { isOurs } from './ours';
 import { saysPickLimit } from './rows';
 
 // What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.

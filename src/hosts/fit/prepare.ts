@@ -1,7 +1,8 @@
 import { plainValues, type Block, type Grid } from '../../worksheet/cells/cell';
 import type { DateSystem } from '../../worksheet/calendar';
-import type { Fit } from './fit';
-import { sheetsOf, type AnswerCall, type JobSheets, type Surroundings } from './write';
+import type { Fit } from './fitted';
+import { sheetsOf, type JobSheets } from './write';
+import type { AnswerCall, Surroundings } from './answerPage';
 
 /** Works out a call, wherever the host does that; undefined once nobody waits for it. */
 export type Ask = (

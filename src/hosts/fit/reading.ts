@@ -1,6 +1,12 @@
-import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
-import { lastRowOf, partAt } from './columns';
+import type { Candidate, ColumnMatch } from './candidate';
+import type { WantedColumn } from './jobs';
+import type { Legend } from './legend';
+import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
+import type { LotDay } from './lotDays';
+import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
   isShare,
@@ -10,18 +16,16 @@ import {
   type FigureUnit,
   type MassUnit,
 } from './units';
-import { isDateColumn, isFigureColumn, isFor, looksIn, type Candidate, type ColumnMatch } from './find';
-import type { WantedColumn } from './jobs';
-import { inFull, type Legend } from './legend';
-import type { LotDay } from './lotDays';
-import type { DateOrder } from '../../worksheet/writtenDates';
-import { areWeekdays, readWeekdays } from './standing';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { unitColumnOf, type UnitColumn } from './unitColumn';
+import type { WeekReading } from './weeks';
+import { dayWordsIn, haveLinks } from './wordsInCells';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
   | 'none'
   | 'dates'
+  | 'day figures'
   | 'figures'
   | 'headings'
   | 'day headings'
@@ -49,6 +53,16 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Words behind its figures that are left out: `days`. */
+  readonly words?: readonly string[];
+  /** Whether its labels lead to pages, in brackets. */
+  readonly hasLinks?: boolean;
+  /** How weeks in it are read as days. */
+  readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** Whether it has dates among the days of the week. */
+  readonly hasDates?: boolean;
+  /** The column that says the unit of each row. */
+  readonly unitColumn?: UnitColumn;
   /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
   readonly year?: number;
   /** Where its dates without a year pass New Year: the last month that is of the year after. */
@@ -109,6 +123,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (match.wanted === 'loaded' && candidate.left !== undefined) {
       return { ...reading, unless: candidate.left };
     }
+    const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
+    if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const rest = restBeside(candidate, reading);
     if (!rest) return reading;
     const isWritten = valuesOf(candidate.sheet, candidate.dataRows, rest.column).some(
@@ -144,6 +160,9 @@ function restBeside(
   return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
+/** Columns that name something. */
+const LABELS = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
+
 function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
   const looks = looksIn(sheet, dataRows, match.column);
   const values = valuesOf(sheet, dataRows, match.column);
@@ -157,11 +176,26 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     decimalMark: provenMark(texts),
   };
   if (isDateColumn(wanted)) {
+    if (wanted.name === 'due' && haveWeekdays(values)) {
+      const proven = provenOrder(texts.filter(isTextDate));
+      return {
+        ...reading,
+        conversion: 'weekdays',
+        hasDates: true,
+        ...(texts.some(isTextDate) && { proven }),
+      };
+    }
     if (wanted.name === 'due' && areWeekdays(values)) return { ...reading, conversion: 'weekdays' };
+    const figures = looks.get('figures that may be a day') ?? 0;
+    if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
+      return { ...reading, conversion: 'day figures' };
     if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
     return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
   }
-  if (!isFigureColumn(wanted)) return { ...reading, conversion: 'none' };
+  if (!isFigureColumn(wanted)) {
+    const isLabel = LABELS.has(wanted.name) && haveLinks(values);
+    return { ...reading, conversion: 'none', ...(isLabel && { hasLinks: true }) };
+  }
   const hasTexts = looks.has('text number') || looks.has('text');
   if (isShare(wanted)) {
     const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);
@@ -171,7 +205,8 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
   }
   const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
-  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none' };
+  const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
+  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
 }
 
 /** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */
@@ -191,202 +226,4 @@ function commonUnit(texts: readonly string[]): MassUnit | undefined {
     if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
   }
   return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
-}
-
-/** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
-export interface Reader {
-  /** The day in a cell that names a lot, written out. */
-  readonly lotDay: (cell: Cell, day: LotDay) => Cell;
-  readonly dates: (
-    cells: readonly Cell[],
-    order: DateOrder,
-    year: number | undefined,
-    turn?: YearTurn,
-  ) => readonly Cell[];
-  readonly figures: (
-    cells: readonly Cell[],
-    unit: FigureUnit,
-    decimalMark: DecimalMark | undefined,
-  ) => readonly Cell[];
-  readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
-}
-
-/** The texts among figures that a decimal point and a decimal comma both read, each as another figure. */
-export function readEitherWay(
-  cells: readonly Cell[],
-  { conversion, unit, decimalMark }: ColumnReading,
-  reader: Reader,
-): number[] {
-  if (conversion !== 'figures' || decimalMark !== undefined) return [];
-  const asPoint = reader.figures(cells, unit, 'point');
-  const asComma = reader.figures(cells, unit, 'comma');
-  return cells.flatMap((cell, i) => {
-    const [point, comma] = [asPoint[i], asComma[i]];
-    const isOpen = typeof point === 'number' && typeof comma === 'number' && point !== comma;
-    return typeof cell === 'string' && isOpen ? [i] : [];
-  });
-}
-
-/** A cell that a job needs and cannot read. */
-export interface UnreadCell {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-  /** The column it is read for: `lots, inoculated`. */
-  readonly about: string;
-  readonly held: Cell;
-  readonly why: string;
-}
-
-/** What a column's cells become, one for each data row. */
-export function readColumn(
-  candidate: Candidate,
-  reading: ColumnReading,
-  order: DateOrder | undefined,
-  reader: Reader,
-): readonly Cell[] {
-  const { sheet, dataRows } = candidate;
-  const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless } = reading;
-  if (unless !== undefined) {
-    return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
-  }
-  if (!rest) return read;
-  const small = readRest(candidate, reading, rest, reader);
-  return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
-}
-
-/** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
-export function cellsAbove(candidate: Candidate, column: number): (row: number) => Cell {
-  const { sheet, area, passedOver, parts } = candidate;
-  const tops = new Set([area.top]);
-  let top = area.top;
-  for (const part of parts ?? []) {
-    tops.add(top);
-    top += lastRowOf(part) - part.area.top;
-  }
-  const skipped = new Set(passedOver);
-  return (row) => {
-    for (let at = row; at > area.top; at--) {
-      const cell = cellAt(sheet, at, column);
-      if (!isBlank(cell) && !isDitto(cell) && !skipped.has(at)) return cell;
-      if (tops.has(at - 1)) return null;
-    }
-    return null;
-  };
-}
-
-const readRest = (
-  { sheet, dataRows }: Candidate,
-  { conversion, decimalMark }: ColumnReading,
-  { column, unit }: Rest,
-  reader: Reader,
-): readonly Cell[] => {
-  const values = valuesOf(sheet, dataRows, column);
-  return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
-};
-
-/** A mass of two parts, of which one may be blank. */
-function sumOf(great: Cell, small: Cell, toOne: number): Cell {
-  if (isCellError(great)) return great;
-  if (isCellError(small) || isBlank(small)) return isCellError(small) ? small : great;
-  if (isBlank(great)) return typeof small === 'number' ? small / toOne : small;
-  return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
-}
-
-function readOwn(
-  candidate: Candidate,
-  {
-    match,
-    conversion,
-    unit,
-    decimalMark,
-    headings,
-    legend,
-    isFilledDown,
-    hasDittos,
-    hasDashes,
-    year,
-    turn,
-    lotDay,
-    said,
-    dayRows,
-  }: ColumnReading,
-  order: DateOrder | undefined,
-  reader: Reader,
-): readonly Cell[] {
-  const { sheet, dataRows } = candidate;
-  const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
-  const own = dataRows.map((row) => {
-    const cell = cellAt(sheet, row, match.column);
-    if (hasDashes && isDash(cell)) return null;
-    const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
-    return lotDay ? reader.lotDay(said, lotDay) : said;
-  });
-  const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
-  switch (conversion) {
-    case 'none':
-      return values;
-    case 'dates':
-      return order === undefined ? values : reader.dates(values, order, year, turn);
-    case 'figures':
-      return reader.figures(values, unit, decimalMark);
-    case 'weekdays':
-      return values.map((cell, i) => readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!);
-    case 'day headings': {
-      const days = dataRows.map((row) => {
-        const heading = dayRows?.get(row);
-        return heading === undefined ? null : cellAt(sheet, heading, match.column);
-      });
-      return order === undefined ? days : reader.dates(days, order, year, turn);
-    }
-    case 'said':
-      return dataRows.map(() => said?.value ?? null);
-    case 'headings':
-    case 'beginnings':
-    case 'sheets':
-      return dataRows.map((row) => headings?.get(row) ?? null);
-  }
-}
-
-/** A reason without the row that it counts: the cell's own place is told. */
-export const reasonOf = ({ code, reason }: CellError): string =>
-  reason === '' ? `is ${code}` : reason.replace(/ \(row \d+ of [^)]*\)$/, '');
-
-/** What a cell says: under headings the heading does, not the record's own cell. */
-const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
-  isFromElsewhere(conversion) ? read : held;
-
-/** The cells of a column that cannot be read, blanks that are needed among them. */
-export function unreadIn(
-  { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless }: ColumnReading,
-  read: readonly Cell[],
-): UnreadCell[] {
-  return read.flatMap((cell, i): UnreadCell[] => {
-    const row = dataRows[i]!;
-    const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
-    const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'repeats the cell above, and there is none' }];
-    if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
-    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
-    if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
-      const place = origin(row, rest.column);
-      return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
-    }
-    if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
-    if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
-    if (conversion === 'weekdays') return [];
-    const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
-    const { kind } = wanted.column;
-    if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
-    // As the function itself will say.
-    const isZero = cell === 0 && kind.zeroWord !== undefined;
-    const why = isZero
-      ? `is 0: for 0 write ${kind.zeroWord}`
-      : isDateColumn(wanted)
-        ? 'is not a date'
-        : 'is not a possible figure';
-    return [{ ...at, why }];
-  });
 }

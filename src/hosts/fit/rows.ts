@@ -25,7 +25,8 @@ export const isPageNumber = (cell: Cell): boolean =>
 
 /** Looks at a row of a table, given its cells and the headers above them. */
 export function rowKind(cells: readonly Cell[], headers: readonly string[]): RowKind {
-  const filled = cells.filter((cell) => !isBlank(cell));
+  // Boxes that nobody ticked are prepared far below the records.
+  const filled = cells.filter((cell) => !isBlank(cell) && cell !== false);
   if (filled.length === 0) return 'blank';
   const same = cells.filter(
     (cell, i) => typeof cell === 'string' && headers[i] !== '' && headerKey(cell) === headerKey(headers[i]!),

@@ -1,6 +1,7 @@
 import type { Answers } from './answers';
-import type { Candidate } from './find';
-import type { ColumnReading, Reader } from './reading';
+import type { Candidate } from './candidate';
+import type { ColumnReading } from './reading';
+import type { Reader } from './readCells';
 import { isShare, massUnitIn } from './units';
 
 // What a grower's lots may all have alike, and which no column says: the mass of a block, its moisture.

@@ -2,7 +2,7 @@ import type { Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { cellAt, textOf, type BookSheet } from './book';
 import { lastRowOf } from './columns';
-import type { Candidate } from './find';
+import type { Candidate } from './candidate';
 import { looseKey } from './labels';
 import { weekdaysIn } from './standing';
 
@@ -108,5 +108,10 @@ export function everyWeek(candidate: Candidate, due: number, weeks: number): Can
       return { ...part, growth, day, dataRows };
     });
   });
-  return stacked(Array.from({ length: weeks }, (_, week) => base.map((part) => ({ ...part, week }))).flat());
+  // A date among them is the day of one order.
+  const inWeek = (part: Candidate, week: number): Candidate => {
+    const isStanding = (row: number): boolean => weekdaysIn(textOf(cellAt(part.sheet, row, due))).length > 0;
+    return { ...part, week, dataRows: week === 0 ? part.dataRows : part.dataRows.filter(isStanding) };
+  };
+  return stacked(Array.from({ length: weeks }, (_, week) => base.map((part) => inWeek(part, week))).flat());
 }

@@ -1,6 +1,7 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { textOf } from './book';
 import { unaccented } from './otherLanguages';
+import { isTextDate } from './values';
 
 // Orders that stand: days of the week in the place of a day. Each week of the plan reads the whole table once for each day
 // that a cell names.
@@ -27,6 +28,9 @@ const WRITTEN = (
     'lun mar mer gio ven sab dom',
     'poniedziałek wtorek środa czwartek piątek sobota niedziela',
     'pon wt śr czw pt sob nd',
+    // Danish.
+    'mandag tirsdag onsdag torsdag fredag lørdag søndag',
+    'man tir ons tor fre lør søn',
   ] as const
 ).map((row) => row.split(' '));
 const ENGLISH_ROWS = 5;
@@ -60,10 +64,17 @@ export function weekdaysIn(text: string): number[] {
   return known.length === days.length && new Set(known).size === known.length ? known : [];
 }
 
+const namesDays = (cell: Cell): boolean => typeof cell === 'string' && weekdaysIn(cell).length > 0;
+
+/** Whether a column of days has some of the week among its dates: `Wed, Sat` beside `12/18`. */
+export const haveWeekdays = (cells: readonly Cell[]): boolean =>
+  cells.some(namesDays) &&
+  cells.some((cell) => typeof cell === 'number' || (typeof cell === 'string' && isTextDate(cell)));
+
 /** Whether a column says on which days of the week: most of its cells name some. */
 export function areWeekdays(cells: readonly Cell[]): boolean {
   const filled = cells.filter((cell) => !isBlank(cell));
-  const named = filled.filter((cell) => typeof cell === 'string' && weekdaysIn(cell).length > 0);
+  const named = filled.filter(namesDays);
   return named.length > 0 && named.length >= filled.length / 2;
 }
 
@@ -90,12 +101,11 @@ export function dayWord(cells: string, which: number): string {
   return `TRIM(MID(${spread},${which * WIDTH + 1},${WIDTH}))`;
 }
 
-/** The day of an order as a formula says it: of the names of days in English, and in the language of those that are there. */
-export function dayText(
-  cells: string,
-  first: string,
-  { week, which, held }: { readonly week: number; readonly which: number; readonly held: readonly Cell[] },
-): string {
+/** A number that is a day of the week, not a date. */
+export const isWeekday = (value: Cell): value is number => typeof value === 'number' && value <= MOST_DAYS;
+
+/** Where the first, second … word of cells is in the list of the names of days, as a formula says it. */
+function placeOfDay(cells: string, which: number, held: readonly Cell[]): string {
   const words = new Set(held.flatMap((cell) => (typeof cell === 'string' ? wordsIn(cell) : [])));
   const rows = WRITTEN.filter(
     (row, at) => at < ENGLISH_ROWS || row.some((name) => words.has(name) || words.has(unaccented(name))),
@@ -104,6 +114,19 @@ export function dayText(
     row.some((name) => unaccented(name) !== name) ? [row, row.map(unaccented)] : [row],
   );
   const list = spelt.flatMap((row) => row.map((name) => `"${name}"`)).join(',');
-  const weekday = `MOD(MATCH(${dayWord(cells, which)},{${list}},0)-1,7)+1`;
+  return `MATCH(${dayWord(cells, which)},{${list}},0)`;
+}
+
+/** Whether cells name a day of the week, as a formula says it. */
+export const isDayText = (cells: string, which: number, held: readonly Cell[]): string =>
+  `ISNUMBER(${placeOfDay(cells, which, held)})`;
+
+/** The day of an order as a formula says it: of the names of days in English, and in the language of those that are there. */
+export function dayText(
+  cells: string,
+  first: string,
+  { week, which, held }: { readonly week: number; readonly which: number; readonly held: readonly Cell[] },
+): string {
+  const weekday = `MOD(${placeOfDay(cells, which, held)}-1,7)+1`;
   return `${first}+MOD(${weekday}-WEEKDAY(${first},2),7)+${7 * week}`;
 }

@@ -1,6 +1,6 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { cellAt, type GrowersBook } from './book';
-import type { Candidate, Place } from './find';
+import type { Candidate, Place } from './candidate';
 
 // Rows that are struck out: only the grower knows whether they still count.
 

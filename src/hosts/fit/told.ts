@@ -1,9 +1,14 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
-import { placeText } from './book';
-import { FIGURES, partText, unreadHeaders, type Fit, type Question, type TableFit } from './fit';
+import { rangeOf } from '../xlsx/address';
+import { placeText, sheetText } from './book';
+import type { ColourKey } from './colourKeys';
+import { FIGURES, type Question } from './question';
+import { partText } from './candidate';
+import { unreadHeaders } from './columnChoices';
+import type { Fit, TableFit } from './fitted';
 import type { TableName } from './jobs';
-import type { UnreadCell } from './reading';
+import type { UnreadCell } from './readCells';
 import { alikeAnswer } from './saidOfAll';
 import { isMassUnit } from './units';
 
@@ -26,7 +31,7 @@ const counted = (count: number, one: string, many = `${one}s`): string =>
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */
 export function sourceWords({ candidate }: TableFit): string {
-  const { dataRows, passedOver, usedUp = 0, struckOut = 0 } = candidate;
+  const { dataRows, passedOver, usedUp = 0, struckOut = 0, counted: byWords = [] } = candidate;
   // Several columns of one block pass over the same rows.
   const over = new Set(
     passedOver.map((row) => {
@@ -42,18 +47,26 @@ export function sourceWords({ candidate }: TableFit): string {
     (usedUp === 0
       ? ''
       : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`) +
-    (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`)
+    (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`) +
+    byWords
+      .map(({ header, leftOut }) =>
+        leftOut === 0 ? '' : `; ${counted(leftOut, 'row')} left out by “${header}”`,
+      )
+      .join('')
   );
 }
 
-/** `Nothing reads Notes, Status`: none where every column is read. */
+/** `Not used: Notes, Status`: nothing where every column is read. */
 export function ignoredWords({ candidate, readings }: TableFit): string {
+  const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
-    readings.some(({ rest }) => rest?.column === at) ? [] : [header],
+    isCounted(at) || readings.some(({ rest, unitColumn }) => rest?.column === at || unitColumn?.column === at)
+      ? []
+      : [header],
   );
   const ofBlocks = (candidate.parts ?? []).flatMap(({ ignored = [] }) => ignored);
   const all = [...headers, ...new Set(ofBlocks)];
-  return all.length === 0 ? '' : `Nothing reads ${all.join(', ')}`;
+  return all.length === 0 ? '' : `Not used: ${all.join(', ')}`;
 }
 
 const yearWords = ({ readings }: TableFit, name: string): string => {
@@ -63,11 +76,11 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, legend, lotDay } = fit.readings.find(
-    (one) => one.name === name,
-  )!;
+  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay } =
+    fit.readings.find((one) => one.name === name)!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':
@@ -81,14 +94,22 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':
-      return `every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
+      return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
+      if (name === 'blocks' && fit.candidate.takenOff)
+        return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
+      if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
+    case 'day figures':
+      return 'dates of eight figures, year first';
     case 'figures': {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;
     }
     case 'dates': {
+      const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
+      if (ofWeeks)
+        return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;
       const { year, turn } = fit.readings.find((one) => one.name === name)!;
       if (year !== undefined) {
         const open = fit.orders.get(name) ?? 'once you say in which order';
@@ -125,6 +146,43 @@ export const inOwnCells = ({ tables }: Fit, text: string): string =>
     return `(${placeText(own.sheet, own.row, own.column)})`;
   });
 
+/** `'Our bags'!A2 says what colours mean: “red = mouldy”.` */
+export const colourWords = ({ sheet, row, column, says }: ColourKey): string =>
+  `${placeText(sheet, row, column)} says what colours mean: “${says}”. Colours are not read: if rows should be left out for theirs, put the word into a column of its own`;
+
+/** Cells one below the other of which the same is told. */
+export interface UnreadCells {
+  readonly cells: readonly UnreadCell[];
+  /** Where the first is among all. */
+  readonly at: number;
+}
+
+/** Cells that cannot be read, those one below the other together. */
+export function unreadTogether(unread: readonly UnreadCell[]): UnreadCells[] {
+  const groups: { cells: UnreadCell[]; at: number }[] = [];
+  unread.forEach((cell, at) => {
+    const last = groups.at(-1)?.cells.at(-1);
+    const goesOn =
+      last !== undefined &&
+      last.sheet === cell.sheet &&
+      last.column === cell.column &&
+      last.row + 1 === cell.row &&
+      last.about === cell.about &&
+      unreadWords(last) === unreadWords(cell);
+    if (goesOn) groups.at(-1)!.cells.push(cell);
+    else groups.push({ cells: [cell], at });
+  });
+  return groups;
+}
+
+/** `'Grow log'!C9`, or `'Grow log'!C9:C14` */
+export function placeOfCells({ cells }: UnreadCells): string {
+  const [first, last] = [cells[0]!, cells.at(-1)!];
+  const { sheet, column } = first;
+  if (first === last) return placeText(sheet, first.row, column);
+  return `${sheetText(sheet)}!${rangeOf({ top: first.row, bottom: last.row, left: column, right: column })}`;
+}
+
 export const placeOfUnread = ({ sheet, row, column }: UnreadCell): string => placeText(sheet, row, column);
 
 const EXAMPLE: Readonly<Record<string, string>> = { 'block mass': '5 lb or 2.5 kg', moisture: '62%' };
@@ -140,6 +198,7 @@ export function questionWords(question: Question): string {
   switch (question.kind) {
     case 'table':
       if (!question.isGuess) return `Which of these are your ${TABLE_WORDS[question.table]}?`;
+      if (question.hint) return `Your ${TABLE_WORDS[question.table]}: ${question.hint}`;
       return (
         `No table of this book has the headers of your ${TABLE_WORDS[question.table]}` +
         (question.choices.length === 0 ? '' : '. Is it one of these?')
@@ -166,6 +225,8 @@ export function questionWords(question: Question): string {
       return question.turn
         ? `The dates of ${aboutWords(question.about)} have no year and pass New Year, from ${question.turn.before} to ${question.turn.after}. Which year do they begin in? Those after New Year get the next year`
         : `Which year are the dates of ${aboutWords(question.about)} from? They have no year: ${question.texts.slice(0, 3).join(', ')}. If they are from two years, write the years into the cells`;
+    case 'weekdays':
+      return `Some cells of ${aboutWords(question.about)} name a week and no day: ${question.texts.slice(0, 3).join(', ')}. Which day of it is meant?`;
     case 'decimals':
       return `Which mark begins the decimals of ${aboutWords(question.about)}: point or comma? Nothing shows it: ${question.texts.join(', ')}`;
     case 'blanks':
@@ -174,6 +235,18 @@ export function questionWords(question: Question): string {
       const { places, table } = question;
       const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
       return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
+    }
+    case 'rows': {
+      const { header, isLog, table, words } = question;
+      const each = [...words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      const asked = isLog
+        ? `Which of these rows are your ${TABLE_WORDS[table]}`
+        : `Which of your ${TABLE_WORDS[table]} still count`;
+      return `“${header}” tells rows apart: ${each}. ${asked}?`;
+    }
+    case 'taken': {
+      const each = [...question.words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      return `Other rows of your log name a lot and a number of blocks: ${each}. Which of them take blocks off their lot?`;
     }
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
@@ -200,8 +273,11 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   const fill: Record<string, Record<string, string | number | null>[]> = {};
   const decimals: Record<string, 'point' | 'comma' | null> = {};
   const years: Record<string, number | null> = {};
+  const weekdays: Record<string, null> = {};
   const blanks: Record<string, null> = {};
   const struck: Record<string, null> = {};
+  const rows: Record<string, Record<string, readonly string[]>> = {};
+  const taken: Record<string, readonly string[]> = {};
   const products: Record<string, string[]> = {};
   const figures: Record<string, string | number | null> = {};
   const parts: Record<string, string> = {};
@@ -224,6 +300,9 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
       case 'years':
         years[question.about] = question.elsewhere ?? null;
         break;
+      case 'weekdays':
+        weekdays[question.about] = null;
+        break;
       case 'decimals':
         decimals[question.about] = question.elsewhere ?? null;
         break;
@@ -232,6 +311,12 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
       case 'struck':
         struck[question.table] = null;
+        break;
+      case 'rows':
+        (rows[question.table] ??= {})[question.header] = question.proposed;
+        break;
+      case 'taken':
+        taken[question.table] = [...question.words.keys()];
         break;
       case 'products':
         for (const word of question.words) products[word] = [];
@@ -247,8 +332,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
               : [[name, null]],
           ),
         );
-        const rows = question.rows.length > 0 ? question.rows : [{}];
-        fill[question.table] = rows.map((row) => ({ ...blank, ...row }));
+        const given = question.rows.length > 0 ? question.rows : [{}];
+        fill[question.table] = given.map((row) => ({ ...blank, ...row }));
         break;
       }
       case 'figure':
@@ -261,9 +346,12 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
     columns: { ...answers.columns, ...columns },
     dates: { ...answers.dates, ...dates },
     years: { ...answers.years, ...years },
+    weekdays: { ...answers.weekdays, ...weekdays },
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     struck: { ...answers.struck, ...struck },
+    rows: { ...answers.rows, ...rows },
+    taken: { ...answers.taken, ...taken },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },

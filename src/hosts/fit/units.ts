@@ -1,3 +1,4 @@
+import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
 import type { WantedColumn } from './jobs';
 
 // Units of figures, and the columns that they are for.
@@ -28,6 +29,21 @@ const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
   ounce: 'oz',
   ounces: 'oz',
 };
+
+export const KILOGRAMS: Record<MassUnit, number> = {
+  kg: 1,
+  g: 0.001,
+  lb: KILOGRAMS_A_POUND,
+  oz: KILOGRAMS_A_POUND / 16,
+};
+
+/** The unit of mass that a text is the word of. */
+export const massUnitOf = (text: string): MassUnit | undefined =>
+  MASS_UNITS[text.trim().toLowerCase().replace(/\.$/, '')];
+
+/** How a unit of mass is written. */
+export const wordsOfUnit = (unit: MassUnit): string[] =>
+  Object.keys(MASS_UNITS).flatMap((word) => (MASS_UNITS[word] === unit ? [word, `${word}.`] : []));
 
 /** The unit of mass that the words of a text name. */
 export function massUnitIn(text: string): MassUnit | undefined {

@@ -1,6 +1,7 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { writtenOrder, type DateOrder } from '../../worksheet/writtenDates';
 import { showsDate, type BookSheet } from './book';
+import { onceForText } from './once';
 
 /** What a cell looks like to a reader, whatever the sheet takes it for. */
 export type Look =
@@ -8,6 +9,7 @@ export type Look =
   | 'date'
   | 'text date'
   | 'text that may be a day'
+  | 'figures that may be a day'
   | 'number'
   | 'text number'
   | 'text'
@@ -21,27 +23,30 @@ const FIGURE =
 const A_LEAP_YEAR = 2000;
 
 /** A day and a month without a year: by name, or parted so that it is no figure. */
-export const lacksYear = (text: string): boolean =>
-  /\p{L}|\/|\.\s*$/u.test(text) &&
-  writtenOrder(text) === undefined &&
-  !['none', undefined].includes(writtenOrder(text, A_LEAP_YEAR));
+export const lacksYear = onceForText(
+  (text): boolean =>
+    /\p{L}|\/|\.\s*$/u.test(text) &&
+    writtenOrder(text) === undefined &&
+    !['none', undefined].includes(writtenOrder(text, A_LEAP_YEAR)),
+);
 
 /** Two figures such as 5/10: a day without a year in a column of days, a name in a column of names. */
 export const mayBeDay = (text: string): boolean => !/\p{L}/u.test(text) && lacksYear(text);
 
-export const isTextDate = (text: string): boolean =>
-  text.length <= LONGEST_DATE && (writtenOrder(text) !== undefined || lacksYear(text));
-
 /** A longer text is a remark. */
 const LONGEST_DATE = 40;
+
+export const isTextDate = onceForText(
+  (text): boolean => text.length <= LONGEST_DATE && (writtenOrder(text) !== undefined || lacksYear(text)),
+);
 
 /** `5 lb 8 oz` */
 const POUNDS_AND_OUNCES = /^\d+\s*(?:lbs?|pounds?)\.?\s*,?\s*\d+(?:[.,]\d+)?\s*(?:oz|ounces?)\.?$/i;
 
-export const isTextNumber = (text: string): boolean => {
+export const isTextNumber = onceForText((text): boolean => {
   const bare = text.trim();
   return /\d/.test(bare) && !isTextDate(bare) && (FIGURE.test(bare) || POUNDS_AND_OUNCES.test(bare));
-};
+});
 
 /** Marks that say the same as the cell above. */
 export const DITTO_MARKS = [
@@ -66,6 +71,13 @@ export const DITTO_MARKS = [
 ];
 /** Marks that say that there is nothing. */
 export const DASHES = ['-', '–', '—', '--', '---'];
+
+/** A day written as eight figures, year first: 20261005. */
+export function isDayFigures(cell: Cell): boolean {
+  const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cell.trim() : '';
+  const [, year, month, date] = /^((?:19|20)\d\d)(\d\d)(\d\d)$/.exec(text) ?? [];
+  return year !== undefined && writtenOrder(`${year}-${month}-${date}`) === 'year first';
+}
 
 const isOneOf =
   (marks: readonly string[]) =>

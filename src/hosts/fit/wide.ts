@@ -1,15 +1,11 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet, type GrowersBook } from './book';
-import {
-  couldBe,
-  headerRuns,
-  isOurs,
-  looksIn,
-  namedPairs,
-  rowsBelow,
-  type Candidate,
-  type HeaderRun,
-} from './find';
+import { couldBe, looksIn } from './looks';
+import { headerRuns, type HeaderRun } from './headerRuns';
+import { isOurs } from './ours';
+import { namedPairs } from './matching';
+import { rowsBelow } from './recordRows';
+import type { Candidate } from './candidate';
 import type { WantedTable } from './jobs';
 import { naming } from './naming';
 import { massUnitIn } from './units';

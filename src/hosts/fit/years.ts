@@ -1,7 +1,8 @@
 import { serialOf, utcDay, type DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
-import type { YearTurn, Reader } from './reading';
+import type { YearTurn } from './reading';
+import type { Reader } from './readCells';
 import { lacksYear } from './values';
 
 // Dates without a year that pass New Year: October to January, as the rows go on.

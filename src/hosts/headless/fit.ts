@@ -5,24 +5,30 @@ import type { CalculatingWorkbook } from '../engine/workbook';
 import { AnswersFault, readAnswers, type Answers } from '../fit/answers';
 import { todayIn } from '../fit/book';
 import { bookOf } from '../fit/content';
-import { fitJob, type Fit } from '../fit/fit';
+import { fitJob } from '../fit/fit';
+import type { Fit } from '../fit/fitted';
 import { JOBS, type JobName } from '../fit/jobs';
 import { keptAnswers, withAnswers } from '../fit/kept';
 import { functionReader, READ_WITH } from '../fit/functionReader';
 import {
   answersTemplate,
+  colourWords,
   ignoredWords,
   inOwnCells,
+  placeOfCells,
   placeOfUnread,
   questionWords,
   readingWords,
   sourceWords,
   TABLE_WORDS,
+  unreadTogether,
   unreadWords,
 } from '../fit/told';
 import { prepare } from '../fit/prepare';
-import { mayBeLeftOut } from '../fit/readSheet';
-import type { JobSheets, Surroundings } from '../fit/write';
+import { mayBeLeftOut } from '../fit/leaveOut';
+import type { JobSheets } from '../fit/write';
+import type { Surroundings } from '../fit/answerPage';
+import { addressOf } from '../xlsx/address';
 import { withSheets } from '../xlsx/newSheets';
 import { Package } from '../xlsx/package';
 import { partsOf } from '../xlsx/parts';
@@ -160,7 +166,7 @@ function tell(fitted: Fit, written: Written | undefined, json: boolean, output: 
 }
 
 function tellText(fitted: Fit, written: Written | undefined, { out }: Output): void {
-  const { job, book, answers, tables, filled, questions, unread, joined } = fitted;
+  const { job, book, answers, tables, filled, questions, unread, joined, colourKeys } = fitted;
   out(job.title);
   for (const [name, table] of tables) {
     out('');
@@ -186,8 +192,11 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
       ? '\nevery cell that is needed can be read'
       : `\n${unread.length === 1 ? '1 cell cannot' : `${unread.length} cells cannot`} be read:`,
   );
-  for (const cell of unread)
-    out(`  ${oneLine(placeOfUnread(cell))} (${cell.about}): ${oneLine(unreadWords(cell))}`);
+  for (const together of unreadTogether(unread)) {
+    const [cell] = together.cells;
+    out(`  ${oneLine(placeOfCells(together))} (${cell!.about}): ${oneLine(unreadWords(cell!))}`);
+  }
+  for (const key of colourKeys) out(oneLine(colourWords(key)));
   const spoiling = mayBeLeftOut(fitted).filter((table) => answers.leaveOut?.[table] !== true);
   if (spoiling.length > 0) {
     const part = JSON.stringify({ leaveOut: Object.fromEntries(spoiling.map((table) => [table, true])) });
@@ -228,7 +237,7 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
 }
 
 function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): void {
-  const { job, tables, questions, unread, joined } = fitted;
+  const { job, tables, questions, unread, joined, colourKeys } = fitted;
   for (const [name, table] of tables) {
     out(
       jsonText({
@@ -247,6 +256,8 @@ function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): v
   for (const one of joined) out(jsonText({ readAs: one }));
   for (const cell of unread)
     out(jsonText({ unread: placeOfUnread(cell), about: cell.about, why: unreadWords(cell) }));
+  for (const key of colourKeys)
+    out(jsonText({ notRead: placeText(key.sheet, addressOf(key)), why: colourWords(key) }));
   for (const question of questions) out(jsonText({ asked: questionWords(question), kind: question.kind }));
   for (const { address, formula, shown } of written?.given ?? []) {
     const faults = faultsIn(shown, address).map(({ cell, error }) => ({

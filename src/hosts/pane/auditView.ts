@@ -1,6 +1,6 @@
 import { loadTools } from '../../worksheet/tools';
 import { auditedFindings, type AuditedFinding } from '../fit/audited';
-import type { Fit } from '../fit/fit';
+import type { Fit } from '../fit/fitted';
 import type { Book } from './book';
 import { Corrections } from './corrections';
 import { node, toElement, type PageNode } from './node';

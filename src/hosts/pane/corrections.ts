@@ -3,7 +3,7 @@ import { shownCell } from '../../worksheet/cells/shown';
 import type { DateSystem } from '../../worksheet/calendar';
 import type { GrowersBook } from '../fit/book';
 import { showsDate } from '../fit/book';
-import type { CellPlace, Correction } from '../fit/check';
+import type { CellPlace, Correction } from '../fit/dataFinding';
 import { addressOf } from '../xlsx/address';
 import type { Book, CellChange, Place } from './book';
 import { node, toElement, type PageNode } from './node';

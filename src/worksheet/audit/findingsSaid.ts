@@ -15,7 +15,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
   'lot spelling': (finding) => `spelled another way in lots${rowsOf(finding, 'rows')}`,
   'lot other': 'another lot with a similar name fits better',
   'lot twice': ({ about }) => `this lot has two rows in lots; the first is row ${about}`,
-  'lot not loaded': 'picked, but lots has no load date',
+  'lot not loaded': 'picked, but not loaded yet: another lot’s name, or no load date typed',
   'lot not picked': 'loaded long ago and never picked',
   'not a number': ({ column }) => `text or an error where a ${isDate(column) ? 'date' : 'number'} should be`,
   'out of range': ({ column }) => `not a possible ${column}`,
@@ -56,7 +56,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
 const EXPECTED: Readonly<Partial<Record<Cause, Says>>> = {
   'lot missing': 'a lot of lots',
   'lot unknown': 'a lot of lots',
-  'lot not loaded': 'a load date',
+  'lot not loaded': 'a load date, or another lot',
   'lot not picked': 'picks by now',
   'not a number': ({ column }) => (isDate(column) ? 'a date' : `${column} as a number`),
   'out of range': ({ column }) =>

@@ -250,3 +250,42 @@ test('codes are found beside the names of the strains, and picks are never taken
   expect(tables.has('orders')).toBe(false);
   expect(questions).toMatchObject([{ kind: 'table', table: 'orders', choices: [] }]);
 });
+
+test('a Danish book is read by its own headers, its sum passed over, weekdays in Danish', async () => {
+  const bytes = await bookWith({
+    Partier: [
+      ['Parti', 'Sort', 'Antal poser', 'Vægt pr. pose (kg)', 'Vandindhold', 'Podet', 'Rest'],
+      ['Ø1', 'Østershat', 40, '2,5', '62 %', '02-03-2026', 15],
+      ['Ø2', 'Østershat', 42, '2,5', '62 %', '13-03-2026', 42],
+      ['I alt', null, 82, null, null, null, 57],
+    ],
+    Sorter: [
+      [
+        'Sort',
+        'Tidligst (dage)',
+        'Bedst (dage)',
+        'Senest (dage)',
+        'Dage til første høst',
+        'Høstdage',
+        'Dage mellem bølger',
+        'Udbytte',
+        '1. bølge',
+        '2. bølge',
+      ],
+      ['Østershat', 18, 23, 42, 7, 4, 12, '65 %', '60 %', '40 %'],
+    ],
+    Rum: [
+      ['Rum', 'Hylder', 'Poser pr. hylde'],
+      ['Rum 1', 8, 10],
+    ],
+    Ordrer: [
+      ['Kunde', 'Sort', 'Mængde kg', 'Levering'],
+      ['Torvet', 'Østershat', '6,5', 'lørdag'],
+    ],
+  });
+  const { tables, questions, unread } = fitted(opened(bytes), 'plan', {});
+  expect([questions, unread]).toEqual([[], []]);
+  expect(tables.get('lots')!.values.get('blocks')).toEqual([15, 42]);
+  expect(tables.get('strains')!.values.get('flush 2')).toEqual([0.4]);
+  expect(tables.get('orders')!.values.get('mass')!.slice(0, 1)).toEqual([6.5]);
+});

@@ -1,6 +1,19 @@
 import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { TableName } from '../../../src/hosts/fit/jobs';
-import { ignoredWords, placeOfUnread, questionWords } from '../../../src/hosts/fit/told';
+import { bookOf } from '../../../src/hosts/fit/content';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import {
+  ignoredWords,
+  placeOfCells,
+  placeOfUnread,
+  questionWords,
+  sourceWords,
+  unreadTogether,
+} from '../../../src/hosts/fit/told';
+import type { Prepared } from '../../../src/hosts/fit/prepare';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Habits of farm books, a few cells each: every expected day and mass is counted by hand from the cells.
@@ -36,6 +49,12 @@ const LOTS: readonly (readonly Held[])[] = [
   ['B1', 'Blue larch', 40, '6 lb', '61%', '2026-03-02'],
   ['B2', 'Fen grey', 30, '5 lb', '60%', '2026-03-02'],
 ];
+/** The formulas on the sheets give what was shown before they were written. */
+async function doAgree(bytes: Uint8Array, prepared: Prepared, name: string): Promise<void> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const { address } = prepared.calls.find(({ formula }) => formula.includes(name))!;
+  expect(workbook.result(prepared.answer, address).block).toEqual(valuesOf(prepared, name));
+}
 const questionsOf = (questions: readonly Parameters<typeof questionWords>[0][]): string[] =>
   questions.map(({ kind }) => kind);
 
@@ -180,7 +199,7 @@ describe('orders', () => {
       ['Blue larch', day(4, 6), 3],
     ]);
     expect(fit.tables.get('orders')!.values.get('price')).toEqual([22, 20, 22]);
-    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer');
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Not used: Customer');
   });
 
   test('a row of prices below products across is no order: it is the price of each', async () => {
@@ -202,7 +221,7 @@ describe('orders', () => {
       ['Pub', '2026-04-03', 4, 3, 50],
       ['Box', '2026-04-04', 2, 1, 20],
     ]);
-    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Nothing reads Customer, Price');
+    expect(ignoredWords(fit.tables.get('orders')!)).toBe('Not used: Customer, Price');
   });
 
   test('two days in a cell, in Spanish, are two orders', async () => {
@@ -296,4 +315,268 @@ test('the number of a record is no weight: harvest_id is passed over for weight_
   });
   const { tables } = fitted(opened(bytes), 'audit', {});
   expect(tables.get('harvests')!.values.get('mass')).toEqual([4200, 3100]);
+});
+
+describe('rows that are not all records', () => {
+  const LOG: readonly (readonly Held[])[] = [
+    ['Date', 'What we did', 'Lot', 'Kind', 'Bags', 'Pounds', 'Notes'],
+    ['2026-03-02', 'made', 'B1', 'Blue larch', 30, null, null],
+    ['2026-03-03', 'misted', null, null, null, null, null],
+    ['2026-03-04', 'Made', 'B2', 'Fen grey', 20, null, null],
+    ['2026-03-20', 'opened', 'B1', 'Blue larch', 12, null, null],
+    ['2026-03-21', 'tossed', 'B1', 'Blue larch', 3, null, 'green'],
+    ['2026-03-22', 'opened', 'B2', 'Fen grey', 20, null, null],
+    ['2026-03-28', 'picked', 'B1', 'Blue larch', null, 4.5, null],
+    ['2026-03-29', 'misted', null, null, null, null, null],
+  ];
+  const ALL = { figures: { today: '2026-04-01' } };
+  const book = () => bookWith({ Log: LOG, 'How long': STRAINS });
+
+  test('a log asks which of its rows are the lots, and which take blocks off them', async () => {
+    const { questions, unread } = fitted(opened(await book()), 'ready', {});
+    expect(questions).toMatchObject([
+      { kind: 'rows', header: 'What we did', proposed: ['made'], isLog: true },
+      { kind: 'taken', words: new Map(Object.entries({ opened: 2, tossed: 1 })) },
+    ]);
+    // What is proposed is read at once: nothing of other rows is told.
+    expect(unread).toEqual([]);
+  });
+
+  test('what is left of a lot is what was made less what was opened and thrown away; the formulas say the same', async () => {
+    const answers = {
+      ...ALL,
+      rows: { lots: { 'What we did': ['made'] } },
+      taken: { lots: ['opened', 'tossed'] },
+    };
+    const [fit, prepared] = await laidOut(await book(), 'ready', answers);
+    const lots = valuesOf(prepared, 'READYLOTS');
+    expect(lots.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([['B1', 15]]);
+    expect(sourceWords(fit.tables.get('lots')!)).toBe(
+      '1 record in Log!A1:G9; 1 lot with none left is passed over; 6 rows left out by “What we did”',
+    );
+    await doAgree(await book(), prepared, 'READYLOTS');
+  });
+
+  test('lots and picks may be rows of one log', async () => {
+    const { tables, questions } = fitted(opened(await book()), 'audit', {});
+    expect(questionsOf(questions)).toEqual(['rows', 'rows']);
+    expect(tables.get('harvests')!.values.get('mass')).toEqual([4.5]);
+    expect(tables.get('lots')!.values.get('lot')).toEqual(['B1', 'B2']);
+  });
+
+  const ORDERS: readonly (readonly Held[])[] = [
+    ['Customer', 'Species', 'lb', 'Due', 'Status', 'Delivered'],
+    ['Inn', 'Blue larch', 5, '2026-04-04', 'open', false],
+    ['Inn', 'Blue larch', 6, '2026-04-05', 'cancelled', false],
+    ['Box', 'Fen grey', 7, '2026-04-06', 'open', true],
+    ...Array.from({ length: 5 }, (): Held[] => [null, null, null, null, null, false]),
+  ];
+  const withOrders = () => bookWith({ Bags: LOTS, 'How long': STRAINS, Rooms: ROOMS, Orders: ORDERS });
+
+  test('orders that are cancelled or delivered are proposed to be left out; boxes nobody ticked are no orders', async () => {
+    const { questions, tables, unread } = fitted(opened(await withOrders()), 'plan', { fill: SHARES });
+    expect(questions).toMatchObject([
+      { kind: 'rows', header: 'Status', proposed: ['open'] },
+      { kind: 'rows', header: 'Delivered', proposed: ['not ticked'] },
+    ]);
+    expect(unread).toEqual([]);
+    expect(tables.get('orders')!.values.get('mass')).toEqual([5]);
+  });
+
+  test('what was said of them is kept on the sheet of readings', async () => {
+    const rows = { orders: { Status: ['open'], Delivered: ['not ticked', 'ticked'] } };
+    const [fit, prepared] = await laidOut(await withOrders(), 'plan', { ...ALL, fill: SHARES, rows });
+    expect(fit.tables.get('orders')!.values.get('mass')).toEqual([5, 7]);
+    const read = bookOf(readWorkbook(withSheets(await withOrders(), prepared.sheets)), []);
+    expect(keptAnswers(read, 'plan').rows).toEqual(rows);
+  });
+
+  test('a lot whose remark says that it was thrown away is asked about; nothing is asked where all are well', async () => {
+    const lots = (note: string) =>
+      bookWith({
+        Bags: [
+          [...LOTS[0]!, 'Notes'],
+          [...LOTS[1]!, note],
+          [...LOTS[2]!, null],
+        ],
+        'How long': STRAINS,
+      });
+    const { questions } = fitted(opened(await lots('tossed, trich')), 'ready', {});
+    expect(questions).toMatchObject([{ kind: 'rows', header: 'Notes', proposed: ['blank'] }]);
+    expect(fitted(opened(await lots('looks fine')), 'ready', {}).questions).toEqual([]);
+  });
+});
+
+describe('cells in a form of their own', () => {
+  test('each pick is in the unit that stands beside it; a row without one is told', async () => {
+    const bytes = await bookWith({
+      Picked: [
+        ['Day', 'Lot', 'Qty', 'UOM'],
+        ['2026-03-28', 'B1', 2, 'LB'],
+        ['2026-03-29', 'B1', 40, 'oz'],
+        ['2026-03-30', 'B1', 3, 'lbs'],
+        ['2026-03-31', 'B1', 1, null],
+      ],
+      Bags: LOTS,
+      'How long': STRAINS,
+    });
+    const { tables, unread } = fitted(opened(bytes), 'audit', {});
+    const [, prepared] = await laidOut(bytes, 'audit', {});
+    await doAgree(bytes, prepared, 'YIELDAUDIT');
+    // 16 ounces are a pound.
+    expect(tables.get('harvests')!.values.get('mass')!.slice(0, 3)).toEqual([2, 2.5, 3]);
+    expect(unread.map((one) => [placeOfUnread(one), one.why])).toEqual([
+      ['Picked!C5', 'has no unit under UOM'],
+    ]);
+  });
+
+  test('eight figures are a day where that is needed, and a name where a name is', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        ['Batch', 'Species', 'Left', 'PROD_DT'],
+        [20260302, 'Blue larch', 40, 20260302],
+        [20260303, 'Fen grey', 30, 20261303],
+      ],
+      'How long': STRAINS,
+    });
+    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 7 } });
+    await doAgree(bytes, prepared, 'READYLOTS');
+    const { tables, unread } = fitted(opened(bytes), 'ready', {});
+    expect(tables.get('lots')!.values.get('lot')).toEqual([20260302, 20260303]);
+    expect(tables.get('lots')!.values.get('inoculated')![0]).toBe(day(3, 2));
+    // There is no month 13.
+    expect(unread.map(placeOfUnread)).toEqual(['Bags!D3']);
+  });
+
+  test('days of the week among dates stand every week; a date is one order', async () => {
+    const bytes = await bookWith({
+      Bags: LOTS,
+      'How long': STRAINS,
+      Rooms: ROOMS,
+      Orders: [
+        ['Customer', 'Species', 'lb', 'When'],
+        ['Inn', 'Blue larch', 5, 'Wed, Sat'],
+        ['Box', 'Fen grey', 7, '4/18/26'],
+        ['Box', 'Fen grey', 8, '4/4/26'],
+      ],
+    });
+    const answers = { fill: SHARES, figures: { today: '2026-04-01', days: 14 } };
+    const [fit, prepared] = await laidOut(bytes, 'plan', answers);
+    expect(fit.unread).toEqual([]);
+    const orders = valuesOf(prepared, '"orders"');
+    expect(orders.slice(1).map(([product, , due, mass]) => [product, due, mass])).toEqual([
+      ['Blue larch', day(4, 1), 5],
+      ['Blue larch', day(4, 4), 5],
+      ['Fen grey', day(4, 4), 8],
+      ['Blue larch', day(4, 8), 5],
+      ['Blue larch', day(4, 11), 5],
+      ['Fen grey', day(4, 18), 7],
+    ]);
+    await doAgree(bytes, prepared, 'LOADPLAN');
+  });
+
+  test('what colours mean is told once, with the cell that says it', async () => {
+    const bytes = await bookWith({
+      Bags: [['red = mouldy, green = growing'], [], ...LOTS],
+      'How long': STRAINS,
+    });
+    const { colourKeys } = fitted(opened(bytes), 'ready', {});
+    expect(colourKeys).toEqual([{ sheet: 'Bags', row: 0, column: 0, says: 'red = mouldy, green = growing' }]);
+  });
+
+  test('cells one below the other that cannot be read are told together', async () => {
+    const bytes = await bookWith({
+      Bags: [
+        LOTS[0]!,
+        ...['B1', 'B2', 'B3'].map((lot) => [lot, 'Blue larch', null, '6 lb', '61%', '2026-03-02']),
+      ],
+      'How long': STRAINS,
+    });
+    const { unread } = fitted(opened(bytes), 'ready', {});
+    expect(unreadTogether(unread).map(placeOfCells)).toEqual(['Bags!C2:C4']);
+  });
+});
+
+test('a week is the day of it that the grower says, beside dates; both are asked', async () => {
+  const bytes = await bookWith({
+    Bags: LOTS,
+    'How long': STRAINS,
+    Rooms: ROOMS,
+    Orders: [
+      ['Customer', 'Species', 'lb', 'Due'],
+      ['Inn', 'Blue larch', 5, 'wk 15'],
+      ['Box', 'Fen grey', 7, '18 April 2026'],
+      ['Box', 'Fen grey', 8, 'Week 16'],
+    ],
+  });
+  const { questions, unread } = fitted(opened(bytes), 'plan', { fill: SHARES });
+  expect([questionsOf(questions), unread]).toEqual([['weekdays', 'years'], []]);
+  const about = 'orders, due';
+  const [fit, prepared] = await laidOut(bytes, 'plan', {
+    fill: SHARES,
+    figures: { today: '2026-04-01', days: 28 },
+    years: { [about]: 2026 },
+    weekdays: { [about]: 'Friday' },
+  });
+  expect(fit.unread).toEqual([]);
+  // ISO 8601: 1 January 2026 is a Thursday, so week 1 begins on 29 December 2025 and week 15 on 6 April.
+  expect(fit.tables.get('orders')!.values.get('due')).toEqual([day(4, 10), day(4, 18), day(4, 17)]);
+  await doAgree(bytes, prepared, 'LOADPLAN');
+});
+
+describe('what no formula could read as a list', () => {
+  const asked = async (sheets: Parameters<typeof bookWith>[0]): Promise<string[]> =>
+    fitted(opened(await bookWith({ ...sheets, 'How long': STRAINS })), 'ready', {}).questions.map(
+      questionWords,
+    );
+
+  test('a table on its side is told, with what to do', async () => {
+    expect(
+      await asked({
+        Batches: [
+          ['Batch', 'B1', 'B2'],
+          ['Species', 'Blue larch', 'Fen grey'],
+          ['Left', 40, 30],
+          ['Made on', '2026-03-02', '2026-03-03'],
+        ],
+      }),
+    ).toEqual([
+      expect.stringMatching(/^Your lots: Batches!A1:C4 has them, but lies on its side: .*Transpose/),
+    ]);
+  });
+
+  test('counts by strain and day without names are told, with the list to write', async () => {
+    expect(
+      await asked({
+        Board: [
+          [null, '2026-03-02', '2026-03-09', '2026-03-16'],
+          ['Blue larch', 40, null, 38],
+          ['Fen grey', 20, 30, null],
+          ['TOTAL', 60, 30, 38],
+        ],
+      }),
+    ).toEqual([
+      expect.stringMatching(/^Your lots: Board!A1:D3 counts them by strain and day, .*lot, strain,/),
+    ]);
+  });
+});
+
+test('days behind figures and pages behind labels are left out, in the formulas too', async () => {
+  const bytes = await bookWith({
+    Bags: [
+      ['Name', 'Species', 'Left', 'Made on'],
+      ['B1', 'Blue larch (pages/blue-larch)', 40, '2026-03-02'],
+      ['B2', 'Fen grey (pages/fen-grey)', 30, '2026-03-03'],
+    ],
+    'How long': [
+      ['Species', 'from', 'best at', 'toss after'],
+      ['Blue larch', '18 days', '24 days', '45 days'],
+      ['Fen grey', '22 days', '28 days', '42 d'],
+    ],
+  });
+  const [fit, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30', days: 7 } });
+  expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['B1', 'B2']);
+  expect(fit.tables.get('lots')!.values.get('strain')).toEqual(['Blue larch', 'Fen grey']);
+  expect(fit.tables.get('strains')!.values.get('latest')).toEqual([45, 42]);
+  await doAgree(bytes, prepared, 'READYLOTS');
 });

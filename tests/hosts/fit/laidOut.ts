@@ -3,7 +3,8 @@ import { beforeAll, expect } from '@jest/globals';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import type { GrowersBook } from '../../../src/hosts/fit/book';
 import { bookOf } from '../../../src/hosts/fit/content';
-import { fitJob, type Fit } from '../../../src/hosts/fit/fit';
+import { fitJob } from '../../../src/hosts/fit/fit';
+import type { Fit } from '../../../src/hosts/fit/fitted';
 import { functionReader } from '../../../src/hosts/fit/functionReader';
 import type { JobName } from '../../../src/hosts/fit/jobs';
 import { prepare, type Prepared } from '../../../src/hosts/fit/prepare';
@@ -47,7 +48,7 @@ export const valuesOf = ({ calls }: Prepared, name: string): Cell[][] =>
 export const day = (month: number, date: number, system: 1900 | 1904 = 1900): number =>
   (system === 1900 ? 46023 : 44561) + (Date.UTC(2026, month - 1, date) - Date.UTC(2026, 0, 1)) / 86_400_000;
 
-export type Held = string | number | null;
+export type Held = string | number | boolean | null;
 
 /** A workbook of these sheets. */
 export async function bookWith(

@@ -190,7 +190,7 @@ describe('columns without a header', () => {
     });
     const fit = fitted(opened(bytes), 'ready', {});
     expect(fit.questions.map(({ kind }) => kind)).toEqual(['column']);
-    expect(ignoredWords(fit.tables.get('lots')!)).toBe('Nothing reads column B');
+    expect(ignoredWords(fit.tables.get('lots')!)).toBe('Not used: column B');
   });
 });
 

@@ -1,7 +1,8 @@
 import type { Answer, Answers, BlankMeaning, StruckMeaning } from '../../fit/answers';
-import type { Fit } from '../../fit/fit';
+import type { Fit } from '../../fit/fitted';
 import type { TableName } from '../../fit/jobs';
-import { figureOf } from '../../fit/readSheet';
+import type { Weekday } from '../../fit/weeks';
+import { figureOf } from '../../fit/answered';
 import { node, type PageNode } from '../node';
 
 // Fields that hold answers: each says in `data-answer` which, as `fill:rooms:0:shelves`.
@@ -45,9 +46,12 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | 'year first'> = {};
   const years: Record<string, number> = {};
+  const weekdays: Record<string, Weekday> = {};
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const rows: Record<string, Record<string, string[]>> = {};
+  const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
   const fill: Record<string, Record<string, Answer>[]> = {};
   const figures: Record<string, Answer> = {};
@@ -58,6 +62,8 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     const value = one.value.trim();
     if (kind === 'leaveOut') leaveOut[first] = isChecked;
     if (kind === 'products') products[first] ??= [];
+    if (kind === 'taken') taken[first] ??= [];
+    const own = kind === 'rows' ? ((rows[first] ??= {})[rest.join(':')] ??= []) : undefined;
     if (!isChecked) continue;
     if (kind === 'tables' && value !== '') tables[first] = value;
     if (kind === COLUMN_ASKED && value === NONE) (columns[first] ??= {})[rest[0]!] = null;
@@ -66,9 +72,12 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     }
     if (kind === 'dates') dates[first] = value as 'day first';
     if (kind === 'years' && /^\d{4}$/.test(value)) years[first] = Number(value);
+    if (kind === 'weekdays' && value !== '') weekdays[first] = value as Weekday;
     if (kind === 'decimals') decimals[first] = value as 'point';
     if (kind === 'struck') struck[first] = value as StruckMeaning;
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
+    own?.push(value);
+    if (kind === 'taken') taken[first]!.push(value);
     if (kind === 'products') products[first]!.push(value);
     if (kind === 'figures' && value !== '') figures[first] = value;
     if (kind === 'fill' && value !== '') {
@@ -81,7 +90,22 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   for (const [table, rows] of Object.entries(fill)) {
     fill[table] = rows.filter((row) => Object.keys(row).length > 0);
   }
-  return { tables, columns, dates, years, decimals, blanks, struck, products, fill, figures, leaveOut };
+  return {
+    tables,
+    columns,
+    dates,
+    years,
+    weekdays,
+    decimals,
+    blanks,
+    struck,
+    rows,
+    taken,
+    products,
+    fill,
+    figures,
+    leaveOut,
+  };
 }
 
 /** Whether a column is matched with another header than was proposed. */

@@ -1,6 +1,6 @@
-import type { Fit } from '../../fit/fit';
-import { mayBeLeftOut } from '../../fit/readSheet';
-import { placeOfUnread, TABLE_WORDS, unreadWords } from '../../fit/told';
+import type { Fit } from '../../fit/fitted';
+import { mayBeLeftOut } from '../../fit/leaveOut';
+import { colourWords, placeOfCells, TABLE_WORDS, unreadTogether, unreadWords } from '../../fit/told';
 import { node, type PageNode } from '../node';
 import { matchNode } from './matchNodes';
 import { questionNode } from './questionNodes';
@@ -17,8 +17,7 @@ export function fitNode(fit: Fit): PageNode {
       node('p', {}, `${TABLE_WORDS[name]}: ${rows.length} rows, as you gave them.`),
     ),
     ...joinedNodes(fit),
-    unreadNode(fit),
-    ...leaveOutNodes(fit),
+    node('div', { id: 'unread' }, ...unreadNodes(fit)),
     questions.length > 0 &&
       node('section', {}, node('h4', {}, 'Questions only you can answer'), ...questions.map(questionNode)),
     node('div', { id: 'gives', 'aria-live': 'polite' }),
@@ -43,6 +42,13 @@ function joinedNodes({ joined }: Fit): PageNode[] {
   ];
 }
 
+/** What cannot be read, by the answers that are given. */
+export const unreadNodes = (fit: Fit): PageNode[] => [
+  unreadNode(fit),
+  ...fit.colourKeys.map((key) => node('p', { class: 'how' }, `${colourWords(key)}.`)),
+  ...leaveOutNodes(fit),
+];
+
 function unreadNode({ unread }: Fit): PageNode {
   const title =
     unread.length === 0
@@ -56,16 +62,16 @@ function unreadNode({ unread }: Fit): PageNode {
       node(
         'ul',
         { class: 'unread' },
-        unread.map((cell, at) =>
+        unreadTogether(unread).map((together) =>
           node(
             'li',
             {},
             node(
               'button',
-              { type: 'button', 'data-act': 'go-unread', 'data-for': String(at) },
-              placeOfUnread(cell),
+              { type: 'button', 'data-act': 'go-unread', 'data-for': String(together.at) },
+              placeOfCells(together),
             ),
-            ` ${cell.about}: ${unreadWords(cell)}`,
+            ` ${together.cells[0]!.about}: ${unreadWords(together.cells[0]!)}`,
           ),
         ),
       ),

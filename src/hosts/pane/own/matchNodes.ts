@@ -1,4 +1,6 @@
-import { choicesFor, partText, type TableFit } from '../../fit/fit';
+import { choicesFor } from '../../fit/columnChoices';
+import { partText } from '../../fit/candidate';
+import type { TableFit } from '../../fit/fitted';
 import type { TableName } from '../../fit/jobs';
 import { ignoredWords, readingWords, sourceWords, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';

@@ -2,7 +2,9 @@ import type { Caller } from '../../../worksheet/call';
 import { catalogue } from '../../../worksheet/catalogue';
 import type { Answers } from '../../fit/answers';
 import { todayIn, type GrowersBook } from '../../fit/book';
-import { fitJob, type Fit, type Question } from '../../fit/fit';
+import { fitJob } from '../../fit/fit';
+import type { Fit } from '../../fit/fitted';
+import type { Question } from '../../fit/question';
 import { functionReader } from '../../fit/functionReader';
 import { JOB, type JobName, type TableName } from '../../fit/jobs';
 import { keptAnswers, withAnswers } from '../../fit/kept';
@@ -15,7 +17,7 @@ import type { Book, Place } from '../book';
 import { keyboardFromHere } from '../keyboard';
 import { toElement } from '../node';
 import { answersIn, changesTheMatch } from './fields';
-import { fitNode, writtenNode } from './fitNode';
+import { fitNode, unreadNodes, writtenNode } from './fitNode';
 import { previewNode } from './previewNode';
 
 // "Use my sheet": from a job to formulas over the grower's own cells.
@@ -130,6 +132,7 @@ export class OwnSheet {
     const { signal } = (this.looking = new AbortController());
     const fit = this.fitted();
     const gives = this.part('#gives')!;
+    this.showUnread(fit);
     if (fit.questions.length > 0) {
       gives.replaceChildren('Once these are answered, the formulas and what they give are shown here.');
       return;
@@ -141,6 +144,16 @@ export class OwnSheet {
       },
       (fault: unknown) => this.setting.say(`That did not work: ${String(fault)}`),
     );
+  }
+
+  /** What cannot be read follows the answers; fields that the keyboard is in are left alone. */
+  private showUnread(fit: Fit): void {
+    const shown = this.part('#unread')!;
+    const now = unreadNodes(fit).map((one) => toElement(one));
+    const isSame = shown.innerHTML === now.map((one) => one.outerHTML).join('');
+    if (isSame || shown.contains(document.activeElement)) return;
+    this.fit = { ...this.fit!, unread: fit.unread };
+    shown.replaceChildren(...now);
   }
 
   /** What a fit would write and what it gives; undefined once nobody waits for it. */

@@ -1,9 +1,9 @@
 import type { DateSystem } from '../../../worksheet/calendar';
 import { cellOf } from '../../../worksheet/cells/cell';
 import { shownCell } from '../../../worksheet/cells/shown';
-import type { Fit } from '../../fit/fit';
+import type { Fit } from '../../fit/fitted';
 import type { AnsweredCall, Prepared } from '../../fit/prepare';
-import type { ColumnRead } from '../../fit/readSheet';
+import type { ColumnRead } from '../../fit/referred';
 import { inOwnCells, TABLE_WORDS } from '../../fit/told';
 import { node, type PageNode } from '../node';
 

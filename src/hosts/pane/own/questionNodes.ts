@@ -1,8 +1,9 @@
 import { BLANKS, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
-import type { Question } from '../../fit/fit';
+import type { Question } from '../../fit/question';
 import { alikeAnswer } from '../../fit/saidOfAll';
 import { questionWords, TABLE_WORDS } from '../../fit/told';
+import { WEEKDAYS } from '../../fit/weeks';
 import { node, type PageNode } from '../node';
 import { COLUMN_ASKED, inputOf, NO_COLUMN, NONE, selectOf } from './fields';
 
@@ -26,12 +27,30 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       );
     case 'years':
       return [inputOf('year', `years:${question.about}`, question.elsewhere ?? null)];
+    case 'weekdays':
+      return [
+        selectOf(
+          'day of the week',
+          `weekdays:${question.about}`,
+          [['', 'choose'], ...WEEKDAYS.map((one) => [one, one] as const)],
+          '',
+        ),
+      ];
     case 'decimals':
       return oneOf(`decimals-${at}`, `decimals:${question.about}`, ['point', 'comma'], question.elsewhere);
     case 'blanks':
       return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
     case 'struck':
       return oneOf(`struck-${at}`, `struck:${question.table}`, STRUCK, undefined);
+    case 'rows':
+      return boxes(
+        question.header,
+        `rows:${question.table}:${question.header}`,
+        question.words,
+        question.proposed,
+      );
+    case 'taken':
+      return boxes(question.header, `taken:${question.table}`, question.words, [...question.words.keys()]);
     case 'products':
       return question.words.map((word) =>
         node(
@@ -92,6 +111,32 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       ];
   }
 }
+
+/** A box for each word, ticked where that is proposed: as it stands it is the answer. */
+const boxes = (
+  label: string,
+  field: string,
+  words: ReadonlyMap<string, number>,
+  proposed: readonly string[],
+): PageNode[] => [
+  node(
+    'div',
+    { class: 'choices', role: 'group', 'aria-label': label },
+    ...[...words.keys()].map((word) =>
+      node(
+        'label',
+        {},
+        node('input', {
+          type: 'checkbox',
+          value: word,
+          'data-answer': field,
+          checked: proposed.includes(word) ? '' : undefined,
+        }),
+        word,
+      ),
+    ),
+  ),
+];
 
 const oneOf = (
   name: string,

@@ -1,0 +1,178 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { isTotalsWord } from '../../worksheet/cells/totals';
+import { cellAt, textOf, type BookSheet } from './book';
+import type { WantedTable } from './jobs';
+import { couldBe, looksIn } from './looks';
+import { namedPairs } from './matching';
+import { rowKind } from './rows';
+import { lookAt, type Look } from './values';
+
+/** Columns of one block whose headers are of a kind. */
+export interface Block {
+  readonly sheet: BookSheet;
+  /** The header row. */
+  readonly row: number;
+  /** Columns with figures, under a label or a day each. */
+  readonly across: readonly number[];
+  /** The column that names what each row is of; `across` says the other. */
+  readonly down: number;
+  readonly bottom: number;
+  readonly rows: readonly number[];
+  readonly passedOver: readonly number[];
+  /** The row that has the prices of what is across. */
+  readonly prices?: number;
+  /** What totals rows are called in the column `down`. */
+  readonly totals: readonly string[];
+  readonly isEnd: boolean;
+}
+
+export const isDay = (look: Look): boolean => look === 'date' || look === 'text date';
+
+export const headerAt = ({ sheet, row, down }: Block): string =>
+  textOf(cellAt(sheet, row, down)) || 'the first column';
+
+/** The column of a block that a header names as a wanted one. */
+export function columnNamed(
+  { sheet, row, across, rows }: Block,
+  table: WantedTable,
+  wanted: string,
+): number | undefined {
+  const names = new Map(
+    sheet.rows[row]!.flatMap((cell, column) =>
+      typeof cell === 'string' && cell.trim() !== '' && !across.includes(column)
+        ? [[column, [cell.trim()]] as const]
+        : [],
+    ),
+  );
+  const { kind } = table.columns.find(({ name }) => name === wanted)!.column;
+  return namedPairs(names, table)
+    .filter(
+      (pair) => pair.wanted.name === wanted && couldBe(kind.word, wanted, looksIn(sheet, rows, pair.column)),
+    )
+    .sort((a, b) => b.points - a.points)[0]?.column;
+}
+
+/** Whether most labels down a block are known ones. */
+export function isKnownDown({ sheet, rows, down }: Block, isKnown: (label: string) => boolean): boolean {
+  const labels = rows.map((row) => cellAt(sheet, row, down)).filter((cell) => !isBlank(cell));
+  return labels.length > 0 && labels.filter((cell) => isKnown(textOf(cell))).length >= 0.5 * labels.length;
+}
+
+/** The first column beside the figures in which most labels are known ones. */
+export const knownColumn = (block: Block, isKnown: (label: string) => boolean): number | undefined =>
+  (block.sheet.rows[block.row] ?? [])
+    .map((_, column) => column)
+    .filter((column) => !block.across.includes(column))
+    .find((down) => isKnownDown({ ...block, down }, isKnown));
+
+/** Rows above a block in which the day that it is for may lie. */
+export const ABOVE = 3;
+
+/** The blocks of a sheet that have at least so many columns with figures under headers that serve. */
+export function blocksOn(
+  sheet: BookSheet,
+  fewest: number,
+  isKnown: (label: string) => boolean,
+  serves: (look: Look, text: string) => boolean,
+): Block[] {
+  const blocks: Block[] = [];
+  for (let row = 0; row < sheet.rows.length; row++) {
+    const block = blockAt(sheet, row, fewest, isKnown, serves);
+    if (!block) continue;
+    blocks.push(block);
+    row = block.bottom;
+  }
+  return blocks;
+}
+
+function blockAt(
+  sheet: BookSheet,
+  row: number,
+  fewest: number,
+  isKnown: (label: string) => boolean,
+  serves: (look: Look, text: string) => boolean,
+): Block | undefined {
+  const cells = sheet.rows[row]!;
+  const filled = cells.flatMap((cell, column) => (isBlank(cell) ? [] : [column]));
+  // The first column says what each row is of; its own header may be blank.
+  const [first] = filled;
+  const isCornerBlank =
+    first !== undefined &&
+    first > 0 &&
+    typeof cells[first] !== 'string' &&
+    lookAt(sheet, row + 1, first - 1) === 'text';
+  const left = isCornerBlank ? first - 1 : first;
+  const headed = filled.filter(
+    (column) => column !== left && serves(lookAt(sheet, row, column), textOf(cells[column]!).trim()),
+  );
+  if (left === undefined || headed.length < fewest || (!isCornerBlank && typeof cells[left] !== 'string'))
+    return undefined;
+  const found = rowsOf(sheet, row, left, filled.at(-1)!);
+  const down = filled
+    .filter((column) => !headed.includes(column))
+    .find((column) => looksIn(sheet, found.rows, column).has('text'));
+  const across = headed.filter((column) => {
+    const looks = looksIn(sheet, found.rows, column);
+    const figures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0);
+    const others = found.rows.length - figures - (looks.get('blank') ?? 0);
+    // A day with one remark is a day; a column of remarks under words is none of figures.
+    const header = textOf(cells[column]!).trim();
+    const isFigures = isDay(lookAt(sheet, row, column)) || isKnown(header) || figures >= others;
+    return !looks.has('date') && !looks.has('text date') && isFigures;
+  });
+  const hasFigures = across.some((column) => {
+    const looks = looksIn(sheet, found.rows, column);
+    return looks.has('number') || looks.has('text number');
+  });
+  if (across.length < fewest || !hasFigures) return undefined;
+  const totals = found.passedOver.flatMap((at) =>
+    (sheet.rows[at] ?? []).flatMap((cell) =>
+      typeof cell === 'string' && isTotalsWord(cell) ? [cell.trim()] : [],
+    ),
+  );
+  return { sheet, row, across, down: down ?? left, totals: [...new Set(totals)], ...found };
+}
+
+type Rows = Pick<Block, 'bottom' | 'rows' | 'passedOver' | 'isEnd'>;
+
+/** The records below a header row: up to the headers again, with the title above those, or to the end. */
+function rowsOf(sheet: BookSheet, top: number, left: number, right: number): Rows {
+  const columns = Array.from({ length: right - left + 1 }, (_, i) => left + i);
+  const headers = columns.map((column) => textOf(cellAt(sheet, top, column)));
+  const rows: number[] = [];
+  const passedOver: number[] = [];
+  const isTitle = (row: number): boolean =>
+    !columns.some((column) => lookAt(sheet, row, column) === 'number') &&
+    columns.some((column) => isDay(lookAt(sheet, row, column)) || lookAt(sheet, row, column) === 'text');
+  let [blanks, bottom] = [0, top];
+  for (let row = top + 1; row < sheet.rows.length; row++) {
+    const cells = columns.map((column) => cellAt(sheet, row, column));
+    const kind = rowKind(cells, headers);
+    if (kind === 'headers again') {
+      // The title over these headers is no record of the block above.
+      while (rows.length > 0 && rows.at(-1)! >= row - ABOVE && isTitle(rows.at(-1)!)) rows.pop();
+      return {
+        rows,
+        passedOver,
+        bottom: Math.max(top, rows.at(-1) ?? top, ...passedOver.filter((one) => one < row - 1)),
+        isEnd: false,
+      };
+    }
+    if (kind === 'blank') {
+      blanks++;
+      if (blanks > 4) break;
+      continue;
+    }
+    blanks = 0;
+    bottom = row;
+    if (kind === 'data') rows.push(row);
+    else passedOver.push(row);
+  }
+  return { rows, passedOver, bottom, isEnd: bottom >= lastFilled(sheet, left, right) };
+}
+
+function lastFilled(sheet: BookSheet, left: number, right: number): number {
+  const isFilledRow = (cells: readonly Cell[]): boolean =>
+    cells.slice(left, right + 1).some((cell) => !isBlank(cell));
+  return sheet.rows.reduce((last, cells, row) => (isFilledRow(cells) ? row : last), 0);
+}

@@ -1,0 +1,105 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { isTotalsWord } from '../../worksheet/cells/totals';
+import { ABOVE, type Block } from './block';
+import { cellAt, textOf, type BookSheet } from './book';
+import type { Candidate, FixedCell } from './candidate';
+import type { WantedTable } from './jobs';
+import { massUnitIn } from './units';
+
+/** A record put together from a column of a block, its header and what stands beside or above it. */
+export interface Told {
+  readonly wanted: string;
+  readonly header: string;
+  /** A column of the sheet, or one cell that is true of all rows. */
+  readonly lies: (block: Block, column: number) => number | FixedCell;
+}
+
+/** Nothing ordered, nothing picked. */
+const isNothing = (cell: Cell): boolean =>
+  isBlank(cell) || cell === 0 || (typeof cell === 'string' && /^[-–—]$/.test(cell.trim()));
+
+export function partsOf(blocks: readonly Block[], table: WantedTable, told: readonly Told[]): Candidate[] {
+  return blocks.flatMap((block) => block.across.map((column) => partOf(block, column, table, told)));
+}
+
+/** The unit that the sheet's name or a title over a block names, in brackets: `(lbs)`. */
+function unitOver({ sheet, row }: Block): string {
+  const texts = sheet.rows.slice(Math.max(0, row - ABOVE), row).flatMap((cells) => cells.map(textOf));
+  const unit = [...texts.reverse(), sheet.name].map(massUnitIn).find((one) => one !== undefined);
+  return unit === undefined ? '' : ` (${unit})`;
+}
+
+/** The headers of a block that say nothing of its records. */
+function unreadIn(block: Block, told: readonly Told[]): string[] {
+  const { sheet, row, across } = block;
+  const read = new Set(across.flatMap((column) => [column, ...told.map((one) => one.lies(block, column))]));
+  return (sheet.rows[row] ?? []).flatMap((cell, column) =>
+    typeof cell === 'string' && cell.trim() !== '' && !isTotalsWord(cell) && !read.has(column)
+      ? [cell.trim()]
+      : [],
+  );
+}
+
+/** A column of a block as a list. */
+function partOf(block: Block, column: number, table: WantedTable, told: readonly Told[]): Candidate {
+  const { sheet, row: top, down, bottom, totals } = block;
+  const lies = told.map((one) => one.lies(block, column));
+  const placeAt = (row: number, at: number): { row: number; column: number } => {
+    const own = lies[at]!;
+    return typeof own === 'number' ? { row, column: own } : own.cell;
+  };
+  const view: BookSheet = {
+    name: sheet.name,
+    rows: sheet.rows.map((_, row): Cell[] =>
+      lies.map((__, at) => {
+        const place = placeAt(row, at);
+        return cellAt(sheet, place.row, place.column);
+      }),
+    ),
+    formatAt: (row, at) => {
+      const place = placeAt(row, at);
+      return lies[at] === undefined ? undefined : sheet.formatAt(place.row, place.column);
+    },
+    isFormula: (row, at) => {
+      if (lies[at] === undefined) return false;
+      const place = placeAt(row, at);
+      return sheet.isFormula(place.row, place.column);
+    },
+  };
+  const left = Math.min(down, ...block.across);
+  const headers = told.map(({ wanted, header }) => (wanted === 'mass' ? header + unitOver(block) : header));
+  const matches = told.map(({ wanted }, at) => ({
+    wanted,
+    column: at,
+    header: headers[at]!,
+    by: 'its data' as const,
+  }));
+  return {
+    table,
+    sheet: view,
+    area: { top, left: column, bottom, right: column },
+    block: { top, left, bottom, right: block.across.at(-1)! },
+    tableName: undefined,
+    headers: new Map(headers.map((header, at) => [at, header])),
+    ignored: unreadIn(block, told),
+    isGrouped: false,
+    isPart: true,
+    lies,
+    record: (cells) =>
+      [
+        `(${cells(down)}<>"")*(${cells(column)}<>0)*(${cells(column)}<>"")*(${cells(column)}<>"-")`,
+        ...totals.map((word) => `(${cells(down)}<>"${word.replaceAll('"', '""')}")`),
+      ].join('*'),
+    ...(!block.isEnd && { growth: 0 }),
+    matches,
+    missing: table.columns
+      .filter(({ name, isNeeded }) => isNeeded && !told.some(({ wanted }) => wanted === name))
+      .map(({ name }) => name),
+    dataRows: block.rows.filter(
+      (row) => !isNothing(cellAt(sheet, row, column)) && !isBlank(cellAt(sheet, row, down)),
+    ),
+    passedOver: block.passedOver,
+    origin: (row, at) => ({ sheet: sheet.name, ...placeAt(row, Math.min(at, lies.length - 1)) }),
+    score: 12,
+  };
+}

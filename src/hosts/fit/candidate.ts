@@ -1,0 +1,107 @@
+import { rangeOf, type Area } from '../xlsx/address';
+import { sheetText, type BookSheet } from './book';
+import type { WantedTable } from './jobs';
+import type { TakenOff } from './takenOff';
+import type { CountedRows } from './whichRows';
+
+/** `Grow log!A4:H13` */
+export const partText = ({ sheet, area, block, parts }: Candidate): string =>
+  parts ? [...new Set(parts.map(partText))].join('; ') : `${sheetText(sheet.name)}!${rangeOf(block ?? area)}`;
+
+/** How a column of the grower's was matched. */
+export type MatchedBy =
+  | 'its name'
+  | 'another name'
+  | 'a name that means the same'
+  | 'a name like it'
+  | 'its data'
+  | 'you';
+
+/** A column of the grower's book that serves for a wanted one. */
+export interface ColumnMatch {
+  readonly wanted: string;
+  readonly header: string;
+  /** Column of the sheet, from 0. */
+  readonly column: number;
+  readonly by: MatchedBy;
+}
+
+/** A cell of the grower's book. */
+export interface Place {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A cell of the sheet that says the same of every record: a product over a column of figures. */
+export interface FixedCell {
+  readonly cell: { readonly row: number; readonly column: number };
+}
+
+/** A part of a sheet that could serve for a wanted table. */
+export interface Candidate {
+  readonly table: WantedTable;
+  readonly sheet: BookSheet;
+  /** Header row and all rows below that belong to it. */
+  readonly area: Area;
+  /** The workbook's own name for it, where it is a table. */
+  readonly tableName: string | undefined;
+  /** Headers as written, by their columns. */
+  readonly headers: ReadonlyMap<number, string>;
+  /** Whether a group stands over some headers, in a row of its own: no function reads that as it is. */
+  readonly isGrouped: boolean;
+  /** Parts that lie one below the other here: the same table on several sheets. */
+  readonly parts?: readonly Candidate[];
+  /** Whether it is one of several parts. */
+  readonly isPart?: boolean;
+  /** The columns of the sheet that its own are, where it is put together from some; what is the same for all its records. */
+  readonly lies?: readonly (number | { readonly figure: number } | FixedCell)[];
+  /** The block that it is one column of. */
+  readonly block?: Area;
+  /** Rows below the last record that are read as well, where that is settled. */
+  readonly growth?: number;
+  /** Which week it is read for, where it holds for every week. */
+  readonly week?: number;
+  /** Which of the days of the week that a cell names it is read for, from 0. */
+  readonly day?: number;
+  /** Headers of a block that nothing reads. */
+  readonly ignored?: readonly string[];
+  /** The column of the blocks that are left: a lot of which it says 0 is no record. */
+  readonly left?: number;
+  /** How its cells write 0. */
+  readonly noneLeft?: readonly string[];
+  /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */
+  readonly struck?: readonly number[];
+  readonly struckOut?: number;
+  /** Rows that count, by what columns say of them. */
+  readonly counted?: readonly CountedRows[];
+  /** Blocks that other rows of a log take off its lots. */
+  readonly takenOff?: TakenOff;
+  /** How many lots have none left. */
+  readonly usedUp?: number;
+  /** What holds of a row that is a record, as a formula says it of columns of the sheet. */
+  readonly record?: (cells: (column: number) => string) => string;
+  /** The grower's own cell of a place in it. */
+  readonly origin: (row: number, column: number) => Place;
+  readonly matches: readonly ColumnMatch[];
+  /** Needed columns that no header names. */
+  readonly missing: readonly string[];
+  /** Rows of the sheet, from 0, that hold a record. */
+  readonly dataRows: readonly number[];
+  /** Rows between them that hold a month, a total or the headers again. */
+  readonly passedOver: readonly number[];
+  readonly score: number;
+}
+
+/** Whether two parts of a book share cells. */
+export const overlap = (one: Candidate, other: Candidate): boolean =>
+  placesOf(one).some((own) => placesOf(other).some((its) => own.on === its.on && doMeet(own.area, its.area)));
+
+/** Where a part lies; a block is on its sheet as a whole, a list of one flush beside its lots is not. */
+const placesOf = (candidate: Candidate): { readonly on: BookSheet | string; readonly area: Area }[] =>
+  (candidate.parts?.some(({ block }) => block) ? candidate.parts : [candidate]).map(
+    ({ sheet, area, block, lies }) => ({ on: lies && !block ? sheet : sheet.name, area: block ?? area }),
+  );
+
+const doMeet = (one: Area, other: Area): boolean =>
+  one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;

@@ -1,0 +1,119 @@
+import { isBlank } from '../../worksheet/cells/cell';
+import { headerKey } from '../../worksheet/cells/headerWords';
+import type { Answers } from './answers';
+import type { Candidate, ColumnMatch } from './candidate';
+import type { WantedColumn, WantedTable } from './jobs';
+import { couldBe, isFor, looksIn } from './looks';
+import { unaccented } from './otherLanguages';
+import type { Question } from './question';
+import { valuesOf } from './reading';
+
+/** The candidate with the columns that the grower named in place of those that were proposed. */
+export function withColumns(
+  candidate: Candidate,
+  said: Readonly<Record<string, string | null>> | undefined,
+): Candidate {
+  if (!said) return candidate;
+  const matches = candidate.matches.filter(({ wanted }) => !(wanted in said));
+  for (const [wanted, header] of Object.entries(said)) {
+    // Answers hold for all jobs, of which each takes its own columns.
+    if (header === null || !candidate.table.columns.some((one) => isFor(one, wanted))) continue;
+    const headers = [...candidate.headers];
+    const at =
+      headers.find(([, one]) => one === header) ??
+      headers.find(([, one]) => headerKey(one) === headerKey(header));
+    if (!at) continue;
+    const [column, written] = at;
+    const taken = matches.findIndex((match) => match.column === column);
+    if (taken >= 0) matches.splice(taken, 1);
+    matches.push({ wanted, header: written, column, by: 'you' });
+  }
+  const missing = candidate.table.columns
+    .filter(({ name, isNeeded }) => isNeeded && !matches.some((match) => match.wanted === name))
+    .map(({ name }) => name);
+  return { ...candidate, matches: inOrder(candidate.table, matches), missing };
+}
+
+export const inOrder = (table: WantedTable, matches: readonly ColumnMatch[]): ColumnMatch[] => {
+  const at = ({ wanted }: ColumnMatch): number =>
+    table.columns.findIndex(({ name }) => wanted === name || wanted.startsWith(`${name} `));
+  return [...matches].sort((a, b) => at(a) - at(b));
+};
+
+/**
+ * Lots that are loaded already are not ready, and not to be planned again: where no column is known to say so, and one of
+ * days is read by nothing, only the grower knows.
+ */
+export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'loaded');
+  const isSaid = answers.columns?.[table.name]?.['loaded'] !== undefined;
+  if (table.name !== 'lots' || !wanted || isSaid || matches.some((one) => one.wanted === 'loaded'))
+    return undefined;
+  // What is left says it already; in a log the day of a row is that of what was done.
+  const isOfLog = (candidate.counted ?? []).some(({ without }) => without === undefined);
+  if (candidate.left !== undefined || isOfLog) return undefined;
+  const days = unreadHeaders(candidate).filter(([at, header]) => {
+    if (OF_PICKS.test(unaccented(header))) return false;
+    const looks = looksIn(candidate.sheet, candidate.dataRows, at);
+    return (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0;
+  });
+  if (days.length === 0) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'loaded',
+    meaning: wanted.column.meaning,
+    choices: days.map(([, header]) => header),
+    mayBeNone: true,
+  };
+}
+
+/** Days of picks beside their lots. */
+const OF_PICKS =
+  /\b(?:flush|break|wave|pick|picked|harvest|harvested|schub|welle|ernte|volee|recolte|oleada|cosecha|vlucht|oogst|volata|raccolta|rzut|zbior)(?=\b|\d)/i;
+
+/** Strains with shares of several flushes need the days between them. */
+export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === 'flush gap');
+  const isThere =
+    matches.some((match) => match.wanted === 'flush gap') ||
+    answers.columns?.[table.name]?.['flush gap'] !== undefined;
+  const flushes = matches.filter((match) => /^flush \d+$/.test(match.wanted)).length;
+  if (table.name !== 'strains' || !wanted || isThere || flushes < 2) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'flush gap',
+    meaning: wanted.column.meaning,
+    choices: choicesFor(candidate, wanted),
+    mayBeNone: false,
+  };
+}
+
+/** Headers of a table that nothing reads, by their columns. */
+export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [number, string])[] =>
+  [...headers].filter(([at]) => !matches.some(({ column }) => column === at));
+
+/** Headers that could name a column, those first that no other column is matched with. */
+export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
+  const { headers, sheet, dataRows, matches } = candidate;
+  return [...headers]
+    .filter(
+      ([at, header]) =>
+        couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) &&
+        !(name === 'inoculated' && OF_PICKS.test(unaccented(header))),
+    )
+    .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
+    .map(([, header]) => header);
+}
+
+/** Whether anything is in a column: nothing is learnt by asking about one that is empty. */
+export const hasContent = ({ headers, sheet, dataRows }: Candidate, header: string): boolean =>
+  [...headers].some(
+    ([at, one]) => one === header && valuesOf(sheet, dataRows, at).some((cell) => !isBlank(cell)),
+  );
+
+const isTaken = (matches: readonly ColumnMatch[], column: number): boolean =>
+  matches.some((match) => match.column === column);

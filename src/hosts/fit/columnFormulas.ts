@@ -1,0 +1,240 @@
+import { isBlank } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
+import { cellAt, sheetText } from './book';
+import type { ReadRange } from './columns';
+import type { Fit, TableFit } from './fitted';
+import { isShownAsWritten } from './howRead';
+import { isJoined } from './isReadable';
+import type { TableName } from './jobs';
+import { inJobUnit, unitFactor } from './jobUnit';
+import { dayText as lotDayText } from './lotDays';
+import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
+import type { FirstDay, Referred } from './referred';
+import { dayText, isDayText } from './standing';
+import { takenFormula } from './takenOff';
+import { factorFormula } from './unitColumn';
+import type { FigureUnit } from './units';
+import { DASHES, DITTO_MARKS } from './values';
+import { weekFormula } from './weeks';
+import { withoutLinkText, withoutWordsText } from './wordsInCells';
+
+/** Writes the formulas that read a grower's columns. */
+export class ColumnFormulas {
+  constructor(
+    private readonly fit: Fit,
+    private readonly referred: ReadonlyMap<TableName, Referred>,
+    private readonly first: FirstDay,
+  ) {}
+
+  /** The row of each record on the grower's sheet; nothing where there is none, or none that can be read. */
+  ofRows(given: TableFit, range: ReadRange, leavesOut: boolean): string {
+    const { readings } = given;
+    const tests = range.test === undefined ? [] : [range.test];
+    if (leavesOut) {
+      for (const reading of readings) {
+        if (isFromElsewhere(reading.conversion)) continue;
+        const cells = this.cellsOf(reading, range);
+        const beside = reading.rest && range.column(reading.rest.column);
+        const read = this.converted(given, reading, cells, beside);
+        if (reading.wanted.isNeeded)
+          tests.push(beside === undefined ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`);
+        if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
+      }
+    }
+    if (tests.length === 0) tests.push(`(${range.column(readings[0]!.match.column)}<>"")`);
+    return `=IF(${tests.join('*')},${range.rows},"")`;
+  }
+
+  /** The formula that reads a part of a column. */
+  of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
+    const cells = this.cellsOf(reading, range);
+    if (reading.conversion === 'headings') {
+      // A heading is no record; the strain of a record is the last one above it.
+      const list = this.referred.get('strains')!.column('strain');
+      const { rows } = range;
+      const named = `IF(${mask!}="",IFERROR(PINSET.MATCHLABELS(${cells},${list}),""),"")`;
+      return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
+    }
+    if (reading.conversion === 'said') {
+      const value = inJobUnit(this.fit, reading.said!.value, reading.unit);
+      return `=IF(${mask ?? cells}="","",${typeof value === 'number' ? Number(value.toPrecision(12)) : 'NA()'})`;
+    }
+    if (reading.conversion === 'sheets') {
+      const [, strain = ''] = [...reading.strainOn!].find(([name]) => sheetText(name) === range.sheet) ?? [];
+      return `=IF(${mask ?? cells}="","","${strain.replaceAll('"', '""')}")`;
+    }
+    if (reading.conversion === 'day headings') {
+      // A heading is alone in its row: a lot that is no record, as none are left of it, is none.
+      const { rows } = range;
+      const others = [...given.candidate.headers.keys()].filter((at) => at !== reading.match.column);
+      const alone = `(${others.map(range.column).join('&')}="")`;
+      const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
+      return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
+    }
+    const { takenOff } = given.candidate;
+    const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
+    const { unitColumn } = reading;
+    const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
+    const read =
+      reading.conversion === 'weekdays'
+        ? this.dayText(given, reading, cells, range)
+        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
+          less +
+          factor;
+    const tests = [
+      ...(mask === undefined ? [] : [`${mask}=""`]),
+      reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
+      ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
+    ];
+    const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
+    if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
+    const passesBlanks =
+      reading.conversion !== 'day figures' && reading.unitColumn === undefined && reading.weeks === undefined;
+    return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
+  private cellsOf(
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay }: ColumnReading,
+    range: ReadRange,
+  ): string {
+    const cells = range.column(match.column);
+    if (lotDay) return lotDayText(cells, lotDay);
+    if (hasLinks) return withoutLinkText(cells);
+    if (words) return withoutWordsText(cells, words);
+    const isOneOf = (marks: readonly string[]): string =>
+      `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
+    if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
+    if (!isFilledDown && !hasDittos) return cells;
+    const { rows } = range;
+    const filled = [
+      `(${cells}<>"")`,
+      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
+      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
+    ].join('*');
+    const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+    return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
+  }
+
+  private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
+    const { name } = given.candidate.table;
+    if (reading.rest && beside !== undefined) return this.summed(reading, reading.rest, cells, beside);
+    const { legend, ...plain } = reading;
+    if (legend) {
+      return this.converted(given, plain, `IFERROR(VLOOKUP(${cells},${legend.range},2,FALSE),${cells})`);
+    }
+    switch (reading.conversion) {
+      case 'dates':
+        return this.dates(given, reading, cells);
+      case 'day figures': {
+        const day = `DATE(INT(${cells}/10000),MOD(INT(${cells}/100),100),MOD(${cells},100))`;
+        // A month 13 would roll into the next year.
+        const again = `YEAR(${day})*10000+MONTH(${day})*100+DAY(${day})`;
+        return `IF(${again}=${cells}*1,${day},NA())`;
+      }
+      case 'figures': {
+        const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
+        const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
+        return this.timesFactor(figures, reading.unit);
+      }
+      case 'beginnings': {
+        // A nested IF takes whole columns in every spreadsheet.
+        const list = this.referred.get('strains')!.column('strain');
+        return this.strainPlaces()
+          .map((place) => `INDEX(${list},${place})`)
+          .reduceRight(
+            (rest, strain) => `IF(LEFT(${cells},LEN(${strain}))=${strain},${strain},${rest})`,
+            '""',
+          );
+      }
+      case 'weekdays':
+        return this.dayText(given, reading, cells, { week: 0, day: 0 });
+      case 'headings':
+      case 'day headings':
+      case 'sheets':
+      case 'said':
+      case 'none': {
+        const list = this.listFor(name, reading.name);
+        if (list !== undefined && isJoined(this.fit, name)) {
+          const matched = `${PREFIX}MATCHLABELS(${cells},${list})`;
+          // A pick of no lot stays as it was written: the audit says what lot it may be.
+          return name === 'harvests' ? `IFERROR(${matched},${cells})` : matched;
+        }
+        return this.timesFactor(cells, reading.unit);
+      }
+    }
+  }
+
+  private dayText(
+    given: TableFit,
+    reading: ColumnReading,
+    cells: string,
+    { week, day }: Pick<ReadRange, 'week' | 'day'>,
+  ): string {
+    const { candidate } = given;
+    const held = candidate.dataRows.map((row) => cellAt(candidate.sheet, row, reading.match.column));
+    const standing = dayText(cells, this.first.text, { week, which: day, held });
+    if (!reading.hasDates) return standing;
+    const dates = reading.proven ? this.dates(given, reading, cells) : `IF(ISNUMBER(${cells}),${cells},NA())`;
+    return `IF(${isDayText(cells, day, held)},${standing},${dates})`;
+  }
+
+  private dates(given: TableFit, reading: ColumnReading, cells: string): string {
+    const dates = this.writtenDates(given, reading, cells);
+    return reading.weeks ? weekFormula(cells, reading.weeks, dates) : dates;
+  }
+
+  private writtenDates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {
+    const inYear = (one: number | undefined): string =>
+      `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${one === undefined ? '' : `,${one}`})`;
+    if (turn === undefined || year === undefined) return inYear(year);
+    return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
+  }
+
+  /** A mass of two columns, of which one may be blank. */
+  private summed(
+    { conversion, decimalMark, unit }: ColumnReading,
+    rest: Rest,
+    cells: string,
+    beside: string,
+  ): string {
+    const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
+    const read = (column: string, own: FigureUnit): string =>
+      conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+    return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
+  }
+
+  private timesFactor(cells: string, unit: FigureUnit): string {
+    const factor = unitFactor(this.fit, unit);
+    return factor === 1 ? cells : `${cells}*${Number(factor.toPrecision(12))}`;
+  }
+
+  /** Where the strains are in their column, from 1. */
+  private strainPlaces(): number[] {
+    const given = this.fit.tables.get('strains');
+    if (!given) return (this.fit.filled.get('strains') ?? []).map((_, i) => i + 1);
+    const { area, dataRows } = given.candidate;
+    return dataRows.flatMap((row, i) => (isBlank(given.values.get('strain')![i]) ? [] : [row - area.top]));
+  }
+
+  /** The list that labels of a column are to be in. */
+  private listFor(table: TableName, column: string): string | undefined {
+    if (table === 'lots' && column === 'strain') return this.referred.get('strains')?.column('strain');
+    if (table === 'harvests' && column === 'lot') return this.referred.get('lots')?.column('lot');
+    if (table === 'orders' && column === 'product') {
+      const hasProducts = this.fit.tables.get('strains')?.readings.some(({ name }) => name === 'product');
+      return this.referred.get('strains')?.column(hasProducts ? 'product' : 'strain');
+    }
+    return undefined;
+  }
+}
+
+/** The word by which each strain is sold, as the grower gave it; its own name where there is none. */
+export const productFormula = (strain: string, products: string): string =>
+  `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[product]],2,FALSE),${strain}))`;
+
+/** A share of each strain in a column of the table that the grower filled in. */
+export function shareFormula(strain: string, shares: string, column: number): string {
+  const share = `VLOOKUP(${strain},${shares},${column},FALSE)`;
+  return `=IF(${strain}="","",IFERROR(IF(${share}="","",${share}),""))`;
+}

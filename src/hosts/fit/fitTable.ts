@@ -1,0 +1,298 @@
+import { writtenDate } from '../../worksheet/calendar';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import type { Answers } from './answers';
+import { cellAt, placeText, showsDate, textOf, type GrowersBook } from './book';
+import type { Candidate, Place } from './candidate';
+import { choicesFor, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
+import type { TableFit } from './fitted';
+import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
+import { legendFor } from './legend';
+import { isDateColumn, isFigureColumn } from './looks';
+import { lotDayHeader, lotDayHint, lotDays, readFromNames } from './lotDays';
+import type { Question } from './question';
+import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
+import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
+import { mayBeAlike, saidOfAll } from './saidOfAll';
+import { struckRecords, withoutStruck } from './struck';
+import type { DecimalMark } from './units';
+import { lessTakenOff } from './takenOff';
+import { isDitto, isTextDate, lacksYear } from './values';
+import { overWeeks, withoutUsedUp } from './whichRecords';
+import { counting } from './whichRows';
+import { weekReading, weeksAmong } from './weeks';
+import { yearTurn } from './years';
+
+const EVIDENCE_ROWS = 5;
+
+export function fitTable(
+  book: GrowersBook,
+  found: Candidate,
+  others: readonly Candidate[],
+  answers: Answers,
+  elsewhere: ProvenElsewhere,
+  strains: readonly string[],
+  reader: Reader,
+): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
+  const withAll = withoutUsedUp(found);
+  const [ofKinds, ofRows] = counting(withAll, answers);
+  const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
+  if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
+  const whole = overWeeks(counted, answers);
+  // A lot that is struck out for it is finished keeps its picks: an audit wants it.
+  const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
+  const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
+  const struckMeaning = answers.struck?.[whole.table.name];
+  const named = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
+  const headed = named.missing.includes('strain')
+    ? (headedStrains(named, strains, reader) ??
+      strainsInNames(named, strains) ??
+      strainsOfSheets(named, strains, reader))
+    : undefined;
+  const days = headedDays(named);
+  // Only where nothing else says when a lot was made.
+  const inNames = named.missing.includes('inoculated') && !days ? lotDays(named, book.dateSystem) : [];
+  const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
+  const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
+  const alike = saidOfAll(named, answers, reader);
+  const fromHeadings = [headed, days, fromName, ...alike].filter((one) => one !== undefined);
+  const candidate = {
+    ...named,
+    missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
+  };
+  const unread: UnreadCell[] = [];
+  const orders = new Map<string, DateOrder>();
+  const values = new Map<string, readonly Cell[]>();
+  for (const name of candidate.missing) {
+    const wanted = candidate.table.columns.find((one) => one.name === name)!;
+    const ofNames = name === 'inoculated' ? inNames : [];
+    questions.push({
+      kind: 'column',
+      table: candidate.table.name,
+      column: name,
+      meaning: wanted.column.meaning,
+      choices: [
+        ...ofNames.map(lotDayHeader),
+        ...choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
+      ],
+      mayBeNone: false,
+      mayBeAlike: mayBeAlike(candidate, name),
+      ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
+    });
+  }
+  if (struck.size > 0 && !struckMeaning) {
+    const places = new Set([...struck.values()].map(placeOf));
+    questions.push({ kind: 'struck', table: whole.table.name, places: [...places] });
+  }
+  const gap = lackingGap(candidate, answers);
+  if (gap) questions.push(gap);
+  const doubt = doubtfulLoaded(candidate, answers);
+  if (doubt) questions.push(doubt);
+  const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
+  // Dates in words need no order: any will do for them.
+  const orderOf = (reading: ColumnReading): DateOrder | undefined =>
+    answers.dates?.[aboutOf(reading)] ??
+    reading.proven?.order ??
+    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
+  const own = readings(candidate);
+  const inWords = (reading: ColumnReading): ColumnReading => {
+    if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
+    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(
+      (cell) => !isDitto(cell),
+    );
+    const legend = legendFor(book, labels, strains);
+    return legend ? { ...reading, legend } : reading;
+  };
+  const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
+    const said = answers.decimals?.[aboutOf(reading)];
+    const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
+    const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
+    const order = orderOf(reading);
+    const turn =
+      reading.proven?.lacksYear && order
+        ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
+        : undefined;
+    const weekTexts = weekTextsOf(candidate, reading);
+    const [weekday, ofWeeks] = [answers.weekdays?.[aboutOf(reading)], answers.years?.[aboutOf(reading)]];
+    const weeks =
+      weekTexts.length > 0 && weekday && ofWeeks
+        ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
+        : undefined;
+    return {
+      ...reading,
+      ...(weeks && { weeks }),
+      ...(turn && { turn }),
+      ...(year !== undefined && { year }),
+      ...(said && { decimalMark: said }),
+      ...(isFilledDown && { isFilledDown }),
+    };
+  });
+  for (const reading of all) {
+    const about = aboutOf(reading);
+    const { proven } = reading;
+    const readAs = orderOf(reading);
+    if (readAs) orders.set(reading.name, readAs);
+    else if (proven?.isNeeded) {
+      questions.push({
+        kind: 'dates',
+        about,
+        texts: textDatesOf(candidate, reading, reader).slice(0, EVIDENCE_ROWS),
+        isContradicted: proven.isContradicted,
+        elsewhere: elsewhere.order,
+      });
+    }
+    const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
+    if (weekTexts.length > 0) {
+      const texts = weekTexts.slice(0, EVIDENCE_ROWS);
+      if (!answers.weekdays?.[about]) questions.push({ kind: 'weekdays', about, texts });
+      const isYearAsked = proven?.lacksYear === true || answers.years?.[about];
+      const elsewhere = yearOver(candidate) ?? yearAmong(textDatesOf(candidate, reading, reader));
+      if (!isYearAsked) questions.push({ kind: 'years', about, texts, elsewhere, turn: undefined });
+    }
+    const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
+    if (isYearOpen) {
+      const texts = textDatesOf(candidate, reading, reader).filter(lacksYear).slice(0, EVIDENCE_ROWS);
+      questions.push({ kind: 'years', about, texts, elsewhere: yearOver(candidate), turn: reading.turn });
+    }
+    const read = readColumn(candidate, reading, readAs, reader);
+    values.set(reading.name, read);
+    const cells = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column);
+    const texts = readEitherWay(cells, reading, reader).map((i) => textOf(cells[i]!));
+    if (texts.length > 0) {
+      const asked = { about, texts: texts.slice(0, EVIDENCE_ROWS), elsewhere: elsewhere.mark };
+      questions.push({ kind: 'decimals', ...asked });
+    } else if (proven === undefined || readAs) {
+      // What no year makes a date is told before the year is.
+      const asked = isYearOpen ? { ...reading, year: ANY_YEAR } : reading;
+      const told = isYearOpen ? readColumn(candidate, asked, readAs, reader) : read;
+      // A cell that several parts read is told once.
+      const isOpen = ({ held }: UnreadCell): boolean => typeof held === 'string' && weekTexts.includes(held);
+      const found = new Map(
+        unreadIn(candidate, asked, told)
+          .filter((one) => !isOpen(one))
+          .map((one) => [placeOf(one), one]),
+      );
+      const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
+      const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
+      if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
+      unread.push(...found.values());
+    }
+  }
+  const evidence = candidate.dataRows
+    .slice(0, EVIDENCE_ROWS)
+    .map((row) =>
+      Object.fromEntries(
+        all.map((reading) => [reading.name, evidenceOf(book, candidate, row, reading)] as const),
+      ),
+    );
+  return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
+}
+
+/** In a leap year 29 February is a day. */
+const ANY_YEAR = 2024;
+
+const textDatesOf = (
+  { sheet, dataRows }: Candidate,
+  { match, dayRows, lotDay }: ColumnReading,
+  reader: Reader,
+): string[] =>
+  valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
+    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : value))
+    .filter((value): value is string => typeof value === 'string' && isTextDate(value));
+
+/** Rows above a table in which the year of its records may stand. */
+const ABOVE = 4;
+
+/** Weeks that stand in the place of days in a column of dates. */
+const weekTextsOf = (
+  { sheet, dataRows }: Candidate,
+  { wanted, conversion, match }: ColumnReading,
+): string[] =>
+  isDateColumn(wanted) && conversion === 'dates' ? weeksAmong(valuesOf(sheet, dataRows, match.column)) : [];
+
+/** The only year that some texts have. */
+function yearAmong(texts: readonly string[]): number | undefined {
+  const years = new Set(texts.flatMap((text) => text.match(/(?<!\d)20\d\d(?!\d)/g) ?? []));
+  return years.size === 1 ? Number([...years][0]) : undefined;
+}
+
+/** The only year that the name of a sheet or the cells above its table say. */
+function yearOver(candidate: Candidate): number | undefined {
+  const parts = candidate.parts ?? [candidate];
+  const texts = parts.flatMap(({ sheet, area }) => [
+    sheet.name,
+    ...sheet.rows.slice(Math.max(0, area.top - ABOVE), area.top).flatMap((cells) => cells.map(textOf)),
+  ]);
+  return yearAmong(texts);
+}
+
+const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);
+
+/** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
+function blanksBelow(
+  candidate: Candidate,
+  { wanted, match, conversion, isFilledDown }: ColumnReading,
+): number[] {
+  const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
+  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || isFromElsewhere(conversion)) return [];
+  const filled = cellsAbove(candidate, match.column);
+  const blanks = candidate.dataRows.filter(
+    (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
+  );
+  return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
+    ? blanks
+    : [];
+}
+
+/** Fewer blanks are cells that were forgotten, not days written once. */
+const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
+
+/** What is read of a record, as the grower wrote it. */
+function evidenceOf(
+  book: GrowersBook,
+  candidate: Candidate,
+  row: number,
+  { match, headings, dayRows, rest, unit, unitColumn, said }: ColumnReading,
+): string {
+  if (said) return said.text;
+  if (headings) return headings.get(row) ?? '';
+  if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
+  const own = shownAt(book, candidate, row, match.column);
+  if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
+  const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
+}
+
+/** What the grower sees in a cell. */
+export function shownAt(
+  { dateSystem }: GrowersBook,
+  { sheet }: Pick<Candidate, 'sheet'>,
+  row: number,
+  column: number,
+): string {
+  const cell = cellAt(sheet, row, column);
+  if (cell === null) return '';
+  if (isCellError(cell)) return cell.code;
+  if (typeof cell !== 'number') return String(cell);
+  const format = sheet.formatAt(row, column);
+  if (showsDate(format)) return writtenDate(Math.floor(cell), dateSystem);
+  if (format?.includes('%')) return `${Number((cell * 100).toPrecision(12))}%`;
+  return String(Number(cell.toPrecision(12)));
+}
+
+/** What text dates and figures prove somewhere in the book, where no others contradict it. */
+interface ProvenElsewhere {
+  readonly order: DateOrder | undefined;
+  readonly mark: DecimalMark | undefined;
+}
+
+export function provenAnywhere(found: readonly Candidate[]): ProvenElsewhere {
+  const all = found.flatMap(readings);
+  const only = <T>(proven: readonly T[]): T | undefined =>
+    new Set(proven).size === 1 ? proven[0] : undefined;
+  return {
+    order: only(all.flatMap(({ proven }) => proven?.order ?? [])),
+    mark: only(all.flatMap(({ decimalMark }) => decimalMark ?? [])),
+  };
+}

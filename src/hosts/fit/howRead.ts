@@ -1,0 +1,49 @@
+import type { TableFit } from './fitted';
+import type { ColumnReading } from './reading';
+
+export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  switch (reading.conversion) {
+    case 'dates':
+      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${asAbove(reading)}`;
+    case 'day figures':
+      return 'year, month and day in eight figures';
+    case 'figures': {
+      const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
+      return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
+    }
+    case 'weekdays':
+      return reading.hasDates
+        ? `${given.orders.get(reading.name) ?? 'dates'}${reading.year === undefined ? '' : `, year ${reading.year}`}, weekdays every week`
+        : 'every week';
+    case 'headings':
+    case 'day headings':
+      return 'the heading above';
+    case 'beginnings':
+      return 'the beginning of the name';
+    case 'sheets':
+      return 'the name of the sheet';
+    case 'said':
+      return `${reading.said!.text} for all lots`;
+    case 'none':
+      if (reading.name === 'blocks' && given.candidate.takenOff)
+        return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
+      if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
+      return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
+  }
+};
+
+/** An audit says itself what is wrong with a cell, and tells what was written there. */
+export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: ColumnReading): boolean =>
+  wanted.column.kind.word === 'anything' &&
+  rest === undefined &&
+  unitColumn === undefined &&
+  (conversion === 'dates' || conversion === 'figures');
+
+const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasLinks }: ColumnReading): string =>
+  (hasLinks ? ', without the page in brackets' : '') +
+  (hasDittos ? ', ditto marks as above' : '') +
+  (hasDashes ? ', a dash as blank' : '') +
+  (isFilledDown ? ', blanks as above' : '');
+
+const unitsOf = ({ unit, rest, unitColumn }: ColumnReading): string =>
+  unitColumn ? `${unit} by ${unitColumn.header}` : rest ? `${unit} and ${rest.unit}` : unit;

@@ -1,0 +1,171 @@
+import { headerKey } from '../../worksheet/cells/headerWords';
+import { numberedHeaders } from '../../worksheet/cells/numberedHeaders';
+import type { ColumnMatch, MatchedBy } from './candidate';
+import { isUnnamed, shownNames, type HeaderRun } from './headerRuns';
+import type { WantedColumn, WantedTable } from './jobs';
+import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from './looks';
+import { NAMED, isOfLeft, naming } from './naming';
+import { onceFor, onceForText } from './once';
+import { foreignNames, unaccented } from './otherLanguages';
+import { isShare, massUnitIn } from './units';
+
+interface Pair {
+  readonly wanted: WantedColumn;
+  readonly column: number;
+  readonly points: number;
+}
+
+export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+  const single = table.columns.filter(({ column }) => column.role !== 'numbered');
+  return single.flatMap((wanted) => {
+    return [...headers].flatMap(([column, names]) => {
+      const { name } = wanted;
+      const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
+      // Blocks are no part of most picks: there a quantity is what was picked.
+      const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
+      // What is left of a lot is not what was made of it.
+      const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
+      const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
+      const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
+      const points = isLeft
+        ? NAMED.beforeAll
+        : isId || isNumber || isOfMass || isOfRest
+          ? 0
+          : Math.max(...names.map(pointsOf(wanted)));
+      return points > 0 ? [{ wanted, column, points }] : [];
+    });
+  });
+}
+
+/** How well a header names a column, for each header that is held against it. */
+const pointsOf = onceFor((wanted: WantedColumn) => {
+  const { name, column } = wanted;
+  const hint = {
+    isMass: ['mass', 'block mass', 'pack'].includes(wanted.name),
+    isPrice: wanted.name === 'price',
+    isShare: isShare(wanted),
+    hasMassUnit: (header: string) => massUnitIn(header) !== undefined,
+  };
+  return onceForText((header) => naming(header, name, column.alsoCalled, hint));
+});
+
+/** `harvest_id` names a record; it is no figure and no day of it. */
+const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
+
+/** `ORD_NO` numbers the orders; it is no product. */
+const isOfOrders = (header: string): boolean =>
+  /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
+
+const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
+
+/** The best match of each wanted column: the surest pairs first, each header for one column only. */
+export function chosen(
+  named: readonly Pair[],
+  table: WantedTable,
+  names: HeaderRun['names'],
+  looks: ReadonlyMap<number, Looks>,
+  weekdays: ReadonlySet<number>,
+): ColumnMatch[] {
+  const headers = shownNames(names);
+  const fits = ({ wanted, column, points }: Pair): boolean =>
+    points === NAMED.exactly ||
+    (wanted.name === 'due' && weekdays.has(column)) ||
+    couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
+  const matches = new Map<string, ColumnMatch>();
+  const taken = new Set<number>();
+  const take = (wanted: string, column: number, by: MatchedBy): void => {
+    taken.add(column);
+    matches.set(wanted, { wanted, column, by, header: headers.get(column)! });
+  };
+  const columns = [...names.keys()];
+  for (const { name, column } of table.columns) {
+    if (column.role !== 'numbered') continue;
+    const plain = numberedHeaders([...names.values()], name, column);
+    const others = [...names.values()].map((own) => own.map(withoutShareWords));
+    const family =
+      plain.length > 0 ? plain : numberedHeaders(others, name, { ...column, alsoCalled: foreignNames(name) });
+    for (const [i, number] of family) {
+      const own = `${name} ${number}`;
+      const at = columns[i]!;
+      if (matches.has(own)) continue;
+      const isOwn = headerKey(headers.get(at)!) === headerKey(own);
+      take(own, at, isOwn ? 'its name' : plain.length > 0 ? 'another name' : 'a name that means the same');
+    }
+  }
+  // A header that is the name of one column is no likeness of another, even where a better header serves for the first.
+  const isOthersName = ({ column, points }: Pair): boolean =>
+    points <= NAMED.alike && named.some((one) => one.column === column && one.points > NAMED.alike);
+  for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
+    if (taken.has(pair.column) || matches.has(pair.wanted.name) || isOthersName(pair)) continue;
+    take(pair.wanted.name, pair.column, howNamed(pair.points));
+  }
+  // An order that stands has a day of the week.
+  const due = table.name === 'orders' ? table.columns.find(({ name }) => name === 'due') : undefined;
+  const standing = [...headers.keys()].filter((column) => weekdays.has(column) && !taken.has(column));
+  if (due && !matches.has('due') && standing.length === 1) take('due', standing[0]!, 'its data');
+  // The only column of dates that is left can be no other than the date that is needed.
+  const lacking = table.columns.filter(
+    (wanted) => wanted.isNeeded && isDateColumn(wanted) && !matches.has(wanted.name),
+  );
+  const dates = [...headers.keys()].filter(
+    (column) => !taken.has(column) && couldBe('date', '', looks.get(column)!) && hasAny(looks.get(column)!),
+  );
+  if (lacking.length === 1 && dates.length === 1) take(lacking[0]!.name, dates[0]!, 'its data');
+  return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
+}
+
+/**
+ * Columns without a header that can be no other: the first, where each record has a text of its own there and nothing
+ * names the records; the strain of lots, where few texts come again and again.
+ */
+export function withUnnamed(
+  matches: ColumnMatch[],
+  table: WantedTable,
+  { names, left }: HeaderRun,
+  looks: ReadonlyMap<number, Looks>,
+  textsIn: (column: number) => readonly string[],
+): ColumnMatch[] {
+  const own = [...matches];
+  const isOpen = (wanted: string): boolean =>
+    table.columns.some(({ name }) => name === wanted) && !own.some((one) => one.wanted === wanted);
+  const key = table.columns[0]!.name;
+  // What has a name of its own in each row, and is not the strain, is the lot.
+  const [named] = [...names].filter(([column, [name]]) => {
+    const texts = textsIn(column);
+    return (
+      /^(?:name|group|title|label)$/i.test(name!.trim()) &&
+      !own.some((one) => one.column === column) &&
+      new Set(texts).size === texts.length
+    );
+  });
+  if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
+    own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
+  const free = [...names].flatMap(([column, [name]]) => {
+    const texts = looks.get(column)!.get('text') ?? 0;
+    const isTaken = own.some((one) => one.column === column);
+    return isUnnamed(name!) && !isTaken && texts === textsIn(column).length ? [[column, name!] as const] : [];
+  });
+  for (const [column, header] of free) {
+    const texts = textsIn(column);
+    const different = new Set(texts).size;
+    if (column === left && different === texts.length && isOpen(key))
+      own.push({ wanted: key, column, header, by: 'its data' });
+    else if (different <= texts.length / 2 && table.name === 'lots' && isOpen('strain') && free.length === 1)
+      own.push({ wanted: 'strain', column, header, by: 'its data' });
+  }
+  return own.sort((a, b) => columnOf(table, a) - columnOf(table, b));
+}
+
+function howNamed(points: number): MatchedBy {
+  if (points === NAMED.exactly) return 'its name';
+  if (points === NAMED.otherwise) return 'another name';
+  if (points === NAMED.beforeAll) return 'a name like it';
+  return points > NAMED.alike ? 'a name that means the same' : 'a name like it';
+}
+
+/** A header without the words that say share in other languages. */
+const withoutShareWords = (header: string): string =>
+  unaccented(header).replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '');
+
+const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
+  table.columns.findIndex((one) => isFor(one, wanted));

@@ -1,0 +1,256 @@
+import { cellError, isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import type { DateOrder } from '../../worksheet/writtenDates';
+import { cellAt } from './book';
+import type { Candidate } from './candidate';
+import { lastRowOf, partAt } from './columns';
+import { takenFrom } from './takenOff';
+import { inCommonUnit } from './unitColumn';
+import { inFull } from './legend';
+import { isDateColumn, isFigureColumn } from './looks';
+import type { LotDay } from './lotDays';
+import {
+  isFromElsewhere,
+  valuesOf,
+  type ColumnReading,
+  type Conversion,
+  type Rest,
+  type YearTurn,
+} from './reading';
+import { readWeekdays, weekdaysIn } from './standing';
+import type { DecimalMark, FigureUnit } from './units';
+import { isDash, isDitto, isTextDate } from './values';
+import { dayOfWeek } from './weeks';
+import { withoutLink, withoutWords } from './wordsInCells';
+
+/** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
+export interface Reader {
+  /** The day in a cell that names a lot, written out. */
+  readonly lotDay: (cell: Cell, day: LotDay) => Cell;
+  readonly dates: (
+    cells: readonly Cell[],
+    order: DateOrder,
+    year: number | undefined,
+    turn?: YearTurn,
+  ) => readonly Cell[];
+  readonly figures: (
+    cells: readonly Cell[],
+    unit: FigureUnit,
+    decimalMark: DecimalMark | undefined,
+  ) => readonly Cell[];
+  readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
+}
+
+/** The texts among figures that a decimal point and a decimal comma both read, each as another figure. */
+export function readEitherWay(
+  cells: readonly Cell[],
+  { conversion, unit, decimalMark }: ColumnReading,
+  reader: Reader,
+): number[] {
+  if (conversion !== 'figures' || decimalMark !== undefined) return [];
+  const asPoint = reader.figures(cells, unit, 'point');
+  const asComma = reader.figures(cells, unit, 'comma');
+  return cells.flatMap((cell, i) => {
+    const [point, comma] = [asPoint[i], asComma[i]];
+    const isOpen = typeof point === 'number' && typeof comma === 'number' && point !== comma;
+    return typeof cell === 'string' && isOpen ? [i] : [];
+  });
+}
+
+/** A cell that a job needs and cannot read. */
+export interface UnreadCell {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  /** The column it is read for: `lots, inoculated`. */
+  readonly about: string;
+  readonly held: Cell;
+  readonly why: string;
+}
+
+/** What a column's cells become, one for each data row. */
+export function readColumn(
+  candidate: Candidate,
+  reading: ColumnReading,
+  order: DateOrder | undefined,
+  reader: Reader,
+): readonly Cell[] {
+  const { sheet, dataRows } = candidate;
+  const read = readOwn(candidate, reading, order, reader);
+  const { rest, unless, unitColumn } = reading;
+  if (unless !== undefined) {
+    return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
+  }
+  if (unitColumn) return read.map((cell, i) => inCommonUnit(unitColumn, candidate, dataRows[i]!, cell));
+  if (!rest) return read;
+  const small = readRest(candidate, reading, rest, reader);
+  return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
+}
+
+/** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
+export function cellsAbove(candidate: Candidate, column: number): (row: number) => Cell {
+  const { sheet, area, passedOver, parts } = candidate;
+  const tops = new Set([area.top]);
+  let top = area.top;
+  for (const part of parts ?? []) {
+    tops.add(top);
+    top += lastRowOf(part) - part.area.top;
+  }
+  const skipped = new Set(passedOver);
+  return (row) => {
+    for (let at = row; at > area.top; at--) {
+      const cell = cellAt(sheet, at, column);
+      if (!isBlank(cell) && !isDitto(cell) && !skipped.has(at)) return cell;
+      if (tops.has(at - 1)) return null;
+    }
+    return null;
+  };
+}
+
+const readRest = (
+  { sheet, dataRows }: Candidate,
+  { conversion, decimalMark }: ColumnReading,
+  { column, unit }: Rest,
+  reader: Reader,
+): readonly Cell[] => {
+  const values = valuesOf(sheet, dataRows, column);
+  return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
+};
+
+/** A mass of two parts, of which one may be blank. */
+function sumOf(great: Cell, small: Cell, toOne: number): Cell {
+  if (isCellError(great)) return great;
+  if (isCellError(small) || isBlank(small)) return isCellError(small) ? small : great;
+  if (isBlank(great)) return typeof small === 'number' ? small / toOne : small;
+  return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
+}
+
+/** 20261005 as a date that is written out. */
+const withStrokes = (cell: Cell): Cell =>
+  isCellError(cell)
+    ? cell
+    : String(cell)
+        .trim()
+        .replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3');
+
+function readOwn(
+  candidate: Candidate,
+  {
+    wanted,
+    match,
+    conversion,
+    unit,
+    decimalMark,
+    headings,
+    legend,
+    isFilledDown,
+    hasDittos,
+    hasDashes,
+    hasDates,
+    year,
+    turn,
+    weeks,
+    words,
+    hasLinks,
+    lotDay,
+    said,
+    dayRows,
+  }: ColumnReading,
+  order: DateOrder | undefined,
+  reader: Reader,
+): readonly Cell[] {
+  const { sheet, dataRows } = candidate;
+  const takenOff = wanted.name === 'blocks' ? candidate.takenOff : undefined;
+  const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
+  const own = dataRows.map((row) => {
+    const cell = cellAt(sheet, row, match.column);
+    if (hasDashes && isDash(cell)) return null;
+    if (hasLinks) return withoutLink(cell);
+    if (words) return withoutWords(cell, words);
+    const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
+    return lotDay ? reader.lotDay(said, lotDay) : said;
+  });
+  const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
+  switch (conversion) {
+    case 'none':
+      return takenOff
+        ? values.map((cell, i) =>
+            typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
+          )
+        : values;
+    case 'dates':
+      if (weeks) {
+        const days = values.map((cell) => dayOfWeek(cell, weeks, weeks.system));
+        return reader.dates(days, order ?? 'day first', year, turn);
+      }
+      return order === undefined ? values : reader.dates(values, order, year, turn);
+    case 'day figures':
+      // As the formula says it: it has no error but this.
+      return reader
+        .dates(values.map(withStrokes), 'year first', undefined)
+        .map((cell) => (isCellError(cell) ? cellError('#N/A', cell.reason) : cell));
+    case 'figures':
+      return reader.figures(values, unit, decimalMark);
+    case 'weekdays':
+      return values.map((cell, i) => {
+        const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);
+        if (!isDate) return readWeekdays([cell], partAt(candidate, dataRows[i]!).day)[0]!;
+        const isOpen = order === undefined && typeof cell === 'string' && isTextDate(cell);
+        return isOpen ? cell : reader.dates([cell], order ?? 'day first', year, turn)[0]!;
+      });
+    case 'day headings': {
+      const days = dataRows.map((row) => {
+        const heading = dayRows?.get(row);
+        return heading === undefined ? null : cellAt(sheet, heading, match.column);
+      });
+      return order === undefined ? days : reader.dates(days, order, year, turn);
+    }
+    case 'said':
+      return dataRows.map(() => said?.value ?? null);
+    case 'headings':
+    case 'beginnings':
+    case 'sheets':
+      return dataRows.map((row) => headings?.get(row) ?? null);
+  }
+}
+
+/** A reason without the row that it counts: the cell's own place is told. */
+export const reasonOf = ({ code, reason }: CellError): string =>
+  reason === '' ? `is ${code}` : reason.replace(/ \(row \d+ of [^)]*\)$/, '');
+
+/** What a cell says: under headings the heading does, not the record's own cell. */
+const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
+  isFromElsewhere(conversion) ? read : held;
+
+/** The cells of a column that cannot be read, blanks that are needed among them. */
+export function unreadIn(
+  { sheet, dataRows, table, origin }: Candidate,
+  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless }: ColumnReading,
+  read: readonly Cell[],
+): UnreadCell[] {
+  return read.flatMap((cell, i): UnreadCell[] => {
+    const row = dataRows[i]!;
+    const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
+    const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
+    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'repeats the cell above, and there is none' }];
+    if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
+    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
+    if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
+      const place = origin(row, rest.column);
+      return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
+    }
+    if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
+    if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
+    if (conversion === 'weekdays') return [];
+    const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
+    const { kind } = wanted.column;
+    if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
+    // As the function itself will say.
+    const isZero = cell === 0 && kind.zeroWord !== undefined;
+    const why = isZero
+      ? `is 0: for 0 write ${kind.zeroWord}`
+      : isDateColumn(wanted)
+        ? 'is not a date'
+        : 'is not a possible figure';
+    return [{ ...at, why }];
+  });
+}

@@ -1,0 +1,88 @@
+import { totalOf } from '../../worksheet/cells/totals';
+import { cellAt, isFilled, type BookSheet } from './book';
+import { isWordsOverFigures, type HeaderRun } from './headerRuns';
+import { looseKey } from './labels';
+import { rowKind } from './rows';
+import { lookAt } from './values';
+
+const ENDING_BLANKS = 5;
+
+interface RowsFound {
+  readonly bottom: number;
+  readonly dataRows: number[];
+  readonly passedOver: number[];
+}
+
+export const rowsUpTo = (last: number, { bottom, dataRows, passedOver }: RowsFound): RowsFound => ({
+  bottom: Math.min(bottom, last),
+  dataRows: dataRows.filter((row) => row <= last),
+  passedOver: passedOver.filter((row) => row <= last),
+});
+
+export function rowsBelow(
+  sheet: BookSheet,
+  { row: top, left, right }: HeaderRun,
+  headers: ReadonlyMap<number, string>,
+): RowsFound {
+  const written = Array.from({ length: right - left + 1 }, (_, i) => headers.get(left + i) ?? '');
+  const dataRows: number[] = [];
+  const passedOver: number[] = [];
+  /** Texts of the records and headings so far: `Total Oyster` sums up those of Oyster. */
+  const labels = new Set<string>();
+  let bottom = top;
+  let blanks = 0;
+  /** The last row before a gap that no record has followed yet. */
+  let beforeGap: number | undefined;
+  for (let row = top + 1; row < sheet.rows.length && blanks < ENDING_BLANKS; row++) {
+    const cells = written.map((_, i) => cellAt(sheet, row, left + i));
+    const own = rowKind(cells, written);
+    const isOfGroup = cells.some((cell) => {
+      const of = typeof cell === 'string' ? totalOf(cell) : undefined;
+      return of !== undefined && labels.has(looseKey(of));
+    });
+    const kind = own === 'data' && isOfGroup ? 'totals' : own;
+    if (kind === 'data' || kind === 'heading')
+      for (const cell of cells) if (typeof cell === 'string') labels.add(looseKey(cell));
+    if (kind === 'blank') {
+      blanks++;
+      beforeGap ??= bottom;
+      continue;
+    }
+    // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
+    if (beforeGap !== undefined && kind === 'data' && isWordsOverFigures(sheet, row, left, right)) {
+      return rowsUpTo(beforeGap, { bottom, dataRows, passedOver });
+    }
+    blanks = 0;
+    bottom = row;
+    if (kind === 'data') {
+      dataRows.push(row);
+      beforeGap = undefined;
+    } else {
+      passedOver.push(row);
+    }
+  }
+  return { bottom, dataRows, passedOver };
+}
+
+/** Rows that hold one day and nothing more, in a column where others hold none, are headings: what follows is of that day. */
+export function withoutDays(sheet: BookSheet, { left, right }: HeaderRun, found: RowsFound): RowsFound {
+  const isDay = (row: number, column: number): boolean =>
+    ['date', 'text date'].includes(lookAt(sheet, row, column));
+  const loneDay = (row: number): number | undefined => {
+    const columns = Array.from({ length: right - left + 1 }, (_, i) => left + i);
+    const filled = columns.filter((column) => isFilled(sheet, row, column));
+    return filled.length === 1 && isDay(row, filled[0]!) ? filled[0] : undefined;
+  };
+  const days = new Map(
+    [...found.dataRows, ...found.passedOver].flatMap((row) => {
+      const column = loneDay(row);
+      return column === undefined ? [] : [[row, column] as const];
+    }),
+  );
+  const records = found.dataRows.filter((row) => !days.has(row));
+  const columns = new Set(days.values());
+  const [column] = columns;
+  if (columns.size !== 1 || records.length === 0 || records.some((row) => isDay(row, column!))) return found;
+  const passedOver = [...new Set([...found.passedOver, ...days.keys()])].sort((a, b) => a - b);
+  return { ...found, dataRows: records, passedOver };
+}

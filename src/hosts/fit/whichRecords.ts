@@ -1,0 +1,45 @@
+import type { Answers } from './answers';
+import { cellAt, textOf } from './book';
+import type { Candidate } from './candidate';
+import { isOfLeft } from './naming';
+import { readings } from './reading';
+import { everyWeek } from './stack';
+
+/** The days that a plan has where nobody says. */
+export const USUAL_DAYS = 28;
+
+/** Orders with a day of the week in the place of a day, once for every week of the plan. */
+export function overWeeks(candidate: Candidate, answers: Answers): Candidate {
+  const due = readings(candidate).find(({ name }) => name === 'due');
+  if (due?.conversion !== 'weekdays') return candidate;
+  const days = Number(answers.figures?.['days'] ?? USUAL_DAYS);
+  return everyWeek(
+    candidate,
+    due.match.column,
+    Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7))),
+  );
+}
+
+/** 0, as figures or as text writes it. */
+const NOTHING = /^\s*0+(?:[.,]0+)?\s*$/;
+
+/** Lots without those that have none left, where a column says how many there are. */
+export function withoutUsedUp(candidate: Candidate): Candidate {
+  const { matches, table, sheet, dataRows, parts } = candidate;
+  const left = matches.find(
+    ({ wanted, header }) =>
+      isOfLeft(header) && table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
+  )?.column;
+  if (left === undefined) return candidate;
+  const textAt = (row: number): string => textOf(cellAt(sheet, row, left));
+  const own = dataRows.filter((row) => !NOTHING.test(textAt(row)));
+  const noneLeft = [...new Set(['0', ...dataRows.map(textAt).filter((text) => NOTHING.test(text))])];
+  return {
+    ...candidate,
+    left,
+    noneLeft,
+    dataRows: own,
+    usedUp: dataRows.length - own.length,
+    ...(parts && { parts: parts.map((part) => ({ ...part, left, noneLeft })) }),
+  };
+}

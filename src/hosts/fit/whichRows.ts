@@ -1,0 +1,235 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import type { Answers } from './answers';
+import { cellAt, textOf } from './book';
+import type { Candidate } from './candidate';
+import type { TableName } from './jobs';
+
+// A column beside the records may say what each row is, or what became of it: a log has made, opened and picked in one
+// column, a list of orders delivered and cancelled. Only the grower knows which rows count.
+
+/** Rows that count, by the words that a column holds in them. */
+export interface CountedRows {
+  readonly column: number;
+  readonly header: string;
+  /** The words of the rows that count. */
+  readonly words: readonly string[];
+  /** Words of rows that are none: a row with a word that is new later counts. Undefined where only `words` count. */
+  readonly without: readonly string[] | undefined;
+  /** How many rows are left out. */
+  readonly leftOut: number;
+}
+
+/** What a column says of rows: its words as they are written, with how many rows have each. */
+export interface RowWords {
+  readonly column: number;
+  readonly header: string;
+  readonly words: ReadonlyMap<string, number>;
+  /** Words of the rows that count, as far as they say so themselves. */
+  readonly proposed: readonly string[];
+  /** Whether the sheet is a log, in which only rows of some kinds are records. */
+  readonly isLog: boolean;
+}
+
+const [TICKED, NOT_TICKED, NO_WORD] = ['ticked', 'not ticked', 'blank'] as const;
+const MOST_WORDS = 12;
+
+/** What makes a row of a log a record. */
+const RECORDS: Partial<Record<TableName, RegExp>> = {
+  lots: /^(?:made|make|bagged|inoc|spawn|set up|started|produced|new lot|new bags|new blocks)/i,
+  harvests: /^(?:pick|harvest|crop)/i,
+};
+
+/** What says that a row no longer counts, as a word of its own or as the header over a yes. */
+const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
+  lots: {
+    word: /^(?:contam|tric?h|mou?ld|toss|discard|thrown|binned|dead|dump|compost|spent|finish|done|lost|cull|destroy|scrap|reject|sold)/i,
+    header: /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy/i,
+  },
+  orders: {
+    word: /^(?:cancel|cx|void|ship|sh$|deliver|dlv|clos|fulfil|filled|complete|invoic|done|sent|picked up|collected)/i,
+    header: /deliver|shipped|cancel|\bdone\b|fulfil|\bfilled\b|\bsent\b|complete|collected|picked up/i,
+  },
+};
+
+/** A header over words that say how far something is. */
+const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
+
+const OF_REMARKS = /note|remark|comment|memo/i;
+const YES = /^(?:y|yes|x|✓|✔|ja|oui|sí|si|tak|sim|ticked)$/i;
+
+function wordOf(cell: Cell, hasBoxes: boolean): string {
+  if (typeof cell === 'boolean') return cell ? TICKED : NOT_TICKED;
+  if (isBlank(cell)) return hasBoxes ? NOT_TICKED : NO_WORD;
+  return textOf(cell).trim();
+}
+
+/** The word of each row in a column; undefined where it holds anything but words and boxes to tick. */
+function wordsIn({ sheet }: Candidate, rows: readonly number[], column: number): string[] | undefined {
+  const cells = rows.map((row) => cellAt(sheet, row, column));
+  const isWord = (cell: Cell): boolean =>
+    isBlank(cell) || typeof cell === 'string' || typeof cell === 'boolean';
+  const hasBoxes = cells.some((cell) => typeof cell === 'boolean');
+  return cells.every(isWord) ? cells.map((cell) => wordOf(cell, hasBoxes)) : undefined;
+}
+
+const isSame = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+
+/** Whether a cell holds a word, whatever its capitals and outer spaces. */
+export const isOfWord = (word: string, held: string): boolean => isSame(word, held.trim());
+
+/** The words of some rows, with how many have each. */
+export const rowWordsAt = (
+  candidate: Candidate,
+  rows: readonly number[],
+  column: number,
+): Map<string, number> => countsOf(wordsIn(candidate, rows, column) ?? []);
+
+/** Words of a column as they are first written, with how many rows have each. */
+function countsOf(words: readonly string[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const word of words) {
+    const own = [...counts.keys()].find((one) => isSame(one, word)) ?? word;
+    counts.set(own, (counts.get(own) ?? 0) + 1);
+  }
+  return counts;
+}
+
+/** The column that says first which rows count; undefined where all rows of each say the same, or nothing of it. */
+export function rowWords(candidate: Candidate, besides: readonly number[] = []): RowWords | undefined {
+  const { table, headers, matches, dataRows, lies, parts } = candidate;
+  if (lies || parts?.some((part) => part.lies)) return undefined;
+  const others = [...headers].filter(
+    ([column]) => !besides.includes(column) && !matches.some((match) => match.column === column),
+  );
+  // Remarks say it where nothing else does.
+  const inTurn = [
+    ...others.filter(([, header]) => !OF_REMARKS.test(header)),
+    ...others.filter(([, header]) => OF_REMARKS.test(header)),
+  ];
+  for (const [column, header] of inTurn) {
+    const all = wordsIn(candidate, dataRows, column);
+    const words = countsOf(all ?? []);
+    if (!all || words.size < 2 || words.size > MOST_WORDS) continue;
+    const own = [...words.keys()];
+    const records = own.filter((word) => RECORDS[table.name]?.test(word));
+    if (records.length > 0 && records.length < own.length && isOfLog(candidate, all, records))
+      return { column, header, words, proposed: records, isLog: true };
+    const gone = goneIn(candidate, header, own);
+    if (gone.length > 0 || (table.name === 'orders' && OF_STATE.test(header)))
+      return {
+        column,
+        header,
+        words,
+        proposed: own.filter((word) => !gone.includes(word)),
+        isLog: false,
+      };
+  }
+  return undefined;
+}
+
+/** A log names its lots again and again, and most of what is done with them has no mass. */
+function isOfLog(
+  { table, sheet, dataRows, matches }: Candidate,
+  words: readonly string[],
+  records: readonly string[],
+): boolean {
+  const at = matches.find(({ wanted }) => wanted === (table.name === 'lots' ? 'lot' : 'mass'))?.column;
+  if (at === undefined) return false;
+  const isRecord = (i: number): boolean => records.some((word) => isSame(word, words[i]!));
+  const held = dataRows.map((row) =>
+    textOf(cellAt(sheet, row, at))
+      .trim()
+      .toLowerCase(),
+  );
+  if (table.name === 'harvests') return held.every((mass, i) => isRecord(i) || mass === '');
+  const own = new Set(held.filter((lot, i) => isRecord(i) && lot !== ''));
+  return held.some((lot, i) => !isRecord(i) && own.has(lot));
+}
+
+/** Words that say of themselves, or by their header, that a row no longer counts. */
+function goneIn({ table }: Candidate, header: string, words: readonly string[]): string[] {
+  const gone = GONE[table.name];
+  // An audit judges the lots that are finished.
+  const isOfWhatIs = table.name !== 'lots' || table.columns.some((one) => one.isOfWhatIsLeft);
+  if (!gone || !isOfWhatIs) return [];
+  const byHeader = gone.header.test(header);
+  return words.filter((word) => gone.word.test(word) || (byHeader && YES.test(word)));
+}
+
+/** The rows of a candidate that count, by the words that were said or proposed. */
+function countedRows({ column, header, words, isLog }: RowWords, said: readonly string[]): CountedRows {
+  const isCounted = (word: string): boolean => said.some((one) => isSame(one, word));
+  const own = [...words.keys()];
+  const leftOut = [...words].reduce((sum, [word, rows]) => (isCounted(word) ? sum : sum + rows), 0);
+  return {
+    column,
+    header,
+    words: own.filter(isCounted),
+    without: isLog ? undefined : own.filter((word) => !isCounted(word)),
+    leftOut,
+  };
+}
+
+/** A candidate with the rows that count, and the columns of which the grower has not said it: there the words propose it. */
+export function counting(candidate: Candidate, answers: Answers): readonly [Candidate, RowWords[]] {
+  const asked: RowWords[] = [];
+  const seen: number[] = [];
+  let own = candidate;
+  for (let one = rowWords(own); one; one = rowWords(own, seen)) {
+    seen.push(one.column);
+    const { words } = one;
+    const said = (answers.rows?.[own.table.name]?.[one.header] ?? []).filter((word) =>
+      [...words.keys()].some((known) => isSame(known, word)),
+    );
+    if (said.length === 0) asked.push(one);
+    const counted = countedRows(one, said.length > 0 ? said : one.proposed);
+    if (counted.words.length > 0) own = withCounted(own, counted);
+  }
+  const isOfLog = own.counted?.some(({ without }) => without === undefined) === true;
+  return [isOfLog ? withoutBlankColumns(own) : own, asked];
+}
+
+/** Of a log, the columns that rows of another kind fill say nothing of these. */
+function withoutBlankColumns(candidate: Candidate): Candidate {
+  const { table, sheet, dataRows } = candidate;
+  const matches = candidate.matches.filter(({ column }) =>
+    dataRows.some((row) => !isBlank(cellAt(sheet, row, column))),
+  );
+  const missing = table.columns
+    .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
+    .map(({ name }) => name);
+  return { ...candidate, matches, missing };
+}
+
+/** Whether a part of a book is a log, in which rows of one kind are the records of a table. */
+export const isLogOf = (candidate: Candidate): boolean => rowWords(candidate)?.isLog === true;
+
+/** A candidate with the rows that count alone. */
+function withCounted(candidate: Candidate, counted: CountedRows): Candidate {
+  const words = wordsIn(candidate, candidate.dataRows, counted.column)!;
+  const isCounted = (word: string): boolean => counted.words.some((one) => isSame(one, word));
+  const of = (part: Candidate): Candidate => ({ ...part, counted: [...(part.counted ?? []), counted] });
+  return {
+    ...of(candidate),
+    dataRows: candidate.dataRows.filter((_, i) => isCounted(words[i]!)),
+    ...(candidate.parts && { parts: candidate.parts.map(of) }),
+  };
+}
+
+const listOf = (words: readonly string[]): string =>
+  `{${words.map((word) => `"${word.replaceAll('"', '""').replace(/[~*?]/g, '~$&')}"`).join(',')}}`;
+
+/** What holds of a row that counts, as a formula says it. */
+export function countedTest({ words, without }: CountedRows, cells: string): string {
+  const among = (some: readonly string[]): string => {
+    const texts = some.filter((word) => ![TICKED, NOT_TICKED, NO_WORD].includes(word as typeof TICKED));
+    const tests = [
+      ...(texts.length > 0 ? [`ISNUMBER(MATCH(TRIM(${cells}),${listOf(texts)},0))`] : []),
+      ...(some.includes(NO_WORD) ? [`(${cells}="")`] : []),
+      ...(some.includes(TICKED) ? [`(${cells}=TRUE)`] : []),
+      ...(some.includes(NOT_TICKED) ? [`(${cells}<>TRUE)`] : []),
+    ];
+    return tests.length === 1 ? tests[0]! : `(${tests.join('+') || '0'}>0)`;
+  };
+  return without === undefined ? among(words) : `(1-${among(without)})`;
+}
