@@ -1,10 +1,10 @@
 import { compensatedSum } from '../shared/numeric';
 import { FlushTotals, type Due } from './flushTotals';
 import { found, type KnownBook } from './knownBook';
-import { logTail, weigh, type Explanation } from './likelihood';
-import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
+import { learntOften, logTail, weigh, type Explanation } from './likelihood';
+import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
-import { learntTails, type MassTail, type MassTails } from './massTail';
+import { learntTails, type MassTail } from './massTail';
 
 const RIGHT = Math.log(0.985);
 /** An honest mass that is simply odd: a wide bell. */
@@ -37,36 +37,49 @@ export function judgeMasses(
 ): void {
   const totals = new FlushTotals(model);
   const tails = learntTails(model, totals, slips);
+  const explained = (own: readonly JudgedPick[]): Explained[] => {
+    seenFromOthers(own, model.spreads);
+    const dues = totals.dues(own);
+    return own
+      .filter(({ counts, residual, spread }) => counts && Math.abs(residual) >= NEAR * spread)
+      .map((one) => {
+        const due = dues.get(one);
+        const tail = tails(one);
+        const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
+        const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
+        return { one, right, others: explanations(own, one, due, tail, slips, digits) };
+      });
+  };
+  const odds: number[] = [];
+  const expected = model.judged.length * slips.reduce((sum, { prior }) => sum + Math.exp(prior), 0);
   for (const own of model.byLot.values()) {
-    for (
-      let settled = 0;
-      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, totals, tails, slips, digits);
-      settled++
-    );
+    for (const { right, others } of explained(own)) {
+      const { wrong } = weigh(
+        right,
+        others.filter(({ of }) => of !== 'odd'),
+      );
+      odds.push(wrong / (1 - wrong));
+    }
+  }
+  const often = learntOften(odds, expected);
+  for (const own of model.byLot.values()) {
+    for (let settled = 0; settled < MOST_SLIPS_A_LOT && settleWorst(book, explained(own), often); settled++);
   }
 }
 
-function settleWorst(
-  book: KnownBook,
-  own: readonly JudgedPick[],
-  spreads: Spreads,
-  totals: FlushTotals,
-  tails: MassTails,
-  slips: readonly MassSlip[],
-  digits: TypedDigits,
-): boolean {
-  seenFromOthers(own, spreads);
-  const dues = totals.dues(own);
+/** A mass that is far from what was expected, and what may explain it. */
+interface Explained {
+  readonly one: JudgedPick;
+  readonly right: number;
+  readonly others: readonly Explanation<MassSlip | 'odd'>[];
+}
+
+function settleWorst(book: KnownBook, explained: readonly Explained[], often: number): boolean {
   let worst:
     | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
     | undefined;
-  for (const one of own) {
-    if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
-    const due = dues.get(one);
-    const tail = tails(one);
-    const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
-    const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
-    const others = explanations(own, one, due, tail, slips, digits);
+  for (const { one, right, others: asBefore } of explained) {
+    const others = asBefore.map(({ weight, of }) => ({ weight: of === 'odd' ? weight : weight + often, of }));
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
     if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {

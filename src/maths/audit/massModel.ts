@@ -360,6 +360,16 @@ function heardOf(members: readonly JudgedPick[], middle: number, spreads: Spread
   return counted.filter(({ off }) => isNear(off, middle, far) || isNear(off, ofFlush, FAR * spreads.pick));
 }
 
+/** Degrees of Student's density of what lots and flushes differ by. */
+const HEAVY = 6;
+
+/**
+ * The variance that something so far off is taken to come from: lots are honestly far off more often than a bell says, and
+ * one that is gives its picks no pull towards the others.
+ */
+const variance = (off: number, usual: number): number =>
+  (usual * Math.max(HEAVY + 1, HEAVY + off ** 2 / usual)) / (HEAVY + 1);
+
 /** What varies widely says less. */
 const weightOf = ({ wide }: JudgedPick): number => 1 / wide ** 2;
 
@@ -383,7 +393,11 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
     const [sum, count] = weighed(heard);
     return { members, heard: new Set(heard), sum, count };
   });
-  const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
+  const [ofPick, ofFlush, ofLot] = [
+    spreads.pick ** 2,
+    spreads.flush ** 2,
+    variance(middle, spreads.lot ** 2),
+  ];
   for (const { members, heard, sum, count: all } of flushes) {
     let weight = 1 / ofLot;
     let weighted = 0;
