@@ -62,7 +62,7 @@ export function weigh<T>(
 }
 
 /** A book that shows no slip of a kind is taken to have made so many of it. */
-const MADE_BEFORE = 1;
+const MADE_BEFORE = 3;
 const ROUNDS = 8;
 
 /**

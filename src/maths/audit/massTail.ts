@@ -89,7 +89,10 @@ interface Asked {
   readonly left: number | undefined;
 }
 
-/** The densities of a book's masses by their place in the flush. */
+/** What is small by nature is honestly next to nothing at times: a second grade, the first of a flush. */
+const kindOf = ({ place, pick }: JudgedPick): string => `${place} ${pick.record.grade}`;
+
+/** The densities of a book's masses by their place in the flush and their grade. */
 export type MassTails = (one: JudgedPick) => MassTail;
 
 /** The likeliest densities for the book's own masses, of those tried: of all together, then of each place and side. */
@@ -100,7 +103,7 @@ export function learntTails(
 ): MassTails {
   const every = Math.ceil(judged.length / ASKED);
   const asked: Asked[] = [];
-  const byPlace = new Map<JudgedPick['place'], Asked[]>();
+  const byKind = new Map<string, Asked[]>();
   let nth = 0;
   for (const own of byLot.values()) {
     if (nth++ % every > 0) continue;
@@ -109,9 +112,10 @@ export function learntTails(
     for (const one of own) {
       const ask = askedOf(one, dues.get(one), slips);
       asked.push(ask);
-      const same = byPlace.get(one.place);
+      const kind = kindOf(one);
+      const same = byKind.get(kind);
       if (same) same.push(ask);
-      else byPlace.set(one.place, [ask]);
+      else byKind.set(kind, [ask]);
     }
   }
   let best = USUAL;
@@ -132,8 +136,8 @@ export function learntTails(
   }
   const together = best;
   const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together) - UNUSUAL;
-  const ofPlaces = new Map<JudgedPick['place'], MassTail>();
-  for (const [place, own] of byPlace) {
+  const ofKinds = new Map<string, MassTail>();
+  for (const [kind, own] of byKind) {
     [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
     for (let round = 0; round < ROUNDS; round++) {
       for (const scale of SCALES) {
@@ -145,9 +149,9 @@ export function learntTails(
         consider(new MassTail(best.below, { ...best.above, degrees }, best.left), own, asTogether);
       }
     }
-    ofPlaces.set(place, best);
+    ofKinds.set(kind, best);
   }
-  return ({ place }) => ofPlaces.get(place) ?? together;
+  return (one) => ofKinds.get(kindOf(one)) ?? together;
 }
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
