@@ -282,7 +282,11 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
     const { place, length } = places[i]!;
     const size = bounds.filter((bound) => usual[i]! >= bound).length;
     const { lot, record } = one.pick;
-    return [4 * PLACES.indexOf(place) + Math.min(3, length), size, lot!.strainKey + sharedKey(record.grade, 0)] as const;
+    return [
+      4 * PLACES.indexOf(place) + Math.min(3, length),
+      size,
+      lot!.strainKey + sharedKey(record.grade, 0),
+    ] as const;
   });
   const known: { readonly one: JudgedPick; readonly from: number }[] = [];
   for (const own of byLot.values()) {
