@@ -20,6 +20,8 @@ const tooMuch = (residual: number): number => 1.5 * Math.max(0, residual - MUCH)
 /** Nearer than this to what was expected, no slip is likelier than chance. */
 const NEAR = 1.5;
 const MOST_SLIPS_A_LOT = 40;
+/** A mass ten times too large spoils a lot's crop: it is worth two rows looked at in vain. */
+const WORTH = 2;
 
 /** Typed totals are rounded: this share, and this much for each row, may be off. */
 const TOTAL_SHARE = 0.002;
@@ -61,7 +63,7 @@ export function judgeMasses(
       odds.push(wrong / (1 - wrong));
     }
   }
-  const often = learntOften(odds, expected);
+  const often = learntOften(odds, expected, WORTH);
   for (const own of model.byLot.values()) {
     for (let settled = 0; settled < MOST_SLIPS_A_LOT && settleWorst(book, explained(own), often); settled++);
   }

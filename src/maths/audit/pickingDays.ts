@@ -80,6 +80,22 @@ export class PickingDays {
     return count;
   }
 
+  /** Days from the last day of picking to a day, the usual step between two, and whether a holiday made them more. */
+  restBefore(
+    { strainKey }: KnownLot,
+    day: number,
+  ): { readonly days: number; readonly usual: number; readonly isHoliday: boolean } {
+    const { isOpen } = this.ofStrain.get(strainKey)!;
+    let [days, isHoliday] = [1, false];
+    for (; days < LONG; days++) {
+      const before = day - days;
+      if (!isOpen[before % WEEK]) continue;
+      if (!this.holidays.has(before)) break;
+      isHoliday = true;
+    }
+    return { days, usual: Math.floor(WEEK / isOpen.filter(Boolean).length), isHoliday };
+  }
+
   /** How often a lot is picked on such a day, against an ordinary one. */
   often({ strainKey }: KnownLot, day: number): number {
     return this.ofStrain.get(strainKey)!.often[day % WEEK]!;
