@@ -21,8 +21,8 @@ const BETWEEN = 0.12;
 const WELL_KNOWN = 0.15;
 /** ln of how often a person or a scale is off throughout. */
 const OFF_THROUGHOUT = Math.log(0.01);
-/** ln of how many books hold a stretch of days that is off: judgement, no source. */
-const OFF_AWHILE = Math.log(0.15);
+/** ln of how often a given stretch of days is off, apart from how many such stretches there are. */
+const OFF_AWHILE = Math.log(0.4);
 /** Picks of one stretch share their lots and their weather: they count for less than as many of their own. */
 const TOGETHER = 0.85;
 /** A median is less certain than a mean: π / 2 - 1. */

@@ -71,15 +71,14 @@ const ROUNDS = 8;
  *
  * @param odds of such a slip against all else, a figure each, as rare as was taken before; figures with hardly any may lack
  * @param expected how many slips of the kind were taken to be in the book
- * @param worth for how many rows looked at in vain a slip is worth being told
  * @returns ln of the factor
  */
-export function learntOften(odds: readonly number[], expected: number, worth = 1): number {
+export function learntOften(odds: readonly number[], expected: number): number {
   let often = 1;
   for (let round = 0; round < ROUNDS; round++) {
     let made = MADE_BEFORE;
     for (const one of odds) made += (often * one) / (1 + often * one);
-    often = Math.min(1, (worth * made) / (expected + MADE_BEFORE));
+    often = Math.min(1, made / (expected + MADE_BEFORE));
   }
   return Math.log(often);
 }

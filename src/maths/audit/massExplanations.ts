@@ -52,18 +52,7 @@ export function judgeMasses(
         return { one, right, others: explanations(own, one, due, tail, slips, digits) };
       });
   };
-  const odds: number[] = [];
-  const expected = model.judged.length * slips.reduce((sum, { prior }) => sum + Math.exp(prior), 0);
-  for (const own of model.byLot.values()) {
-    for (const { right, others } of explained(own)) {
-      const { wrong } = weigh(
-        right,
-        others.filter(({ of }) => of !== 'odd'),
-      );
-      odds.push(wrong / (1 - wrong));
-    }
-  }
-  const often = learntOften(odds, expected, WORTH);
+  const often = learntRates([...model.byLot.values()].flatMap(explained), model.judged, slips);
   for (const own of model.byLot.values()) {
     for (let settled = 0; settled < MOST_SLIPS_A_LOT && settleWorst(book, explained(own), often); settled++);
   }
@@ -76,12 +65,63 @@ interface Explained {
   readonly others: readonly Explanation<MassSlip | 'odd'>[];
 }
 
-function settleWorst(book: KnownBook, explained: readonly Explained[], often: number): boolean {
+/** ln of how much more or less often masses are slipped or honestly odd in a book than was taken before. */
+interface Rates {
+  readonly slips: number;
+  readonly odd: number;
+}
+
+const ROUNDS = 8;
+/** A book is taken to hold so many odd masses beside those that it shows. */
+const ODD_BEFORE = 1;
+const LEAST_ODD = 0.25;
+
+/** How likely an odd mass is to be farther off than this: of Student's density of 6 degrees, to a few hundredths. */
+const beyond = (off: number): number => (1 + (off / ODD_SPREAD) ** 2) ** -1.5;
+
+/**
+ * Learns how often masses are slipped and how often they are only odd (EM): a book whose masses lie anywhere has many that
+ * are odd, a tenth and ten times among them, and a clean one raises its own bar.
+ */
+function learntRates(
+  explained: readonly Explained[],
+  judged: readonly JudgedPick[],
+  slips: readonly MassSlip[],
+): Rates {
+  let expected = 0;
+  for (const { spread } of judged) expected += Math.exp(ODD) * beyond(NEAR * spread);
+  const expectedSlips = judged.length * slips.reduce((sum, { prior }) => sum + Math.exp(prior), 0);
+  const likely = explained.map(({ right, others }) => {
+    let [odd, slipped] = [0, 0];
+    for (const { weight, of } of others) {
+      if (of === 'odd') odd += Math.exp(weight - right);
+      else slipped += Math.exp(weight - right);
+    }
+    return { odd, slipped };
+  });
+  let [often, slipping] = [1, 0];
+  for (let round = 0; round < ROUNDS; round++) {
+    slipping = learntOften(
+      likely.map(({ odd, slipped }) => slipped / (1 + often * odd)),
+      expectedSlips,
+    );
+    let seen = ODD_BEFORE;
+    for (const { odd, slipped } of likely)
+      seen += (often * odd) / (1 + often * odd + Math.exp(slipping) * slipped);
+    often = Math.max(LEAST_ODD, seen / (expected + ODD_BEFORE));
+  }
+  return { slips: Math.min(0, slipping + Math.log(WORTH)), odd: Math.log(often) };
+}
+
+function settleWorst(book: KnownBook, explained: readonly Explained[], often: Rates): boolean {
   let worst:
     | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
     | undefined;
   for (const { one, right, others: asBefore } of explained) {
-    const others = asBefore.map(({ weight, of }) => ({ weight: of === 'odd' ? weight : weight + often, of }));
+    const others = asBefore.map(({ weight, of }) => ({
+      weight: weight + (of === 'odd' ? often.odd : often.slips),
+      of,
+    }));
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
     if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
@@ -94,7 +134,7 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], often: nu
   const expected = pick.mass! / Math.exp(one.residual);
   if (slip === 'odd' || share < 0.5) {
     one.counts = false;
-    if (wrong > ODD_TOLD)
+    if (wrong > ODD_TOLD && often.odd <= 0)
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
     return true;
   }

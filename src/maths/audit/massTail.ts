@@ -7,7 +7,7 @@ import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
 const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
-const LEFT = [0, 0.05, 0.1, 0.2];
+const LEFT = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7];
 /** Picks that are asked; more tell nothing new. */
 const ASKED = 1600;
 /** Before a book shows otherwise: as many picks of 6 degrees, as wide as the model says. */
@@ -135,7 +135,8 @@ export function learntTails(
     for (const degrees of DEGREES) all(best.above.scale, degrees, best.left);
   }
   const together = best;
-  const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together) - UNUSUAL;
+  const asTogether = (tail: MassTail): number =>
+    PLACE_BEFORE * crossed(tail, together) + LEFT_BEFORE * likeLeft(tail.left, together.left) - UNUSUAL;
   const ofKinds = new Map<string, MassTail>();
   for (const [kind, own] of byKind) {
     [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
@@ -148,11 +149,17 @@ export function learntTails(
         consider(new MassTail({ ...best.below, degrees }, best.above, best.left), own, asTogether);
         consider(new MassTail(best.below, { ...best.above, degrees }, best.left), own, asTogether);
       }
+      for (const left of LEFT) consider(new MassTail(best.below, best.above, left), own, asTogether);
     }
     ofKinds.set(kind, best);
   }
   return (one) => ofKinds.get(kindOf(one)) ?? together;
 }
+
+/** ln of how likely a pick of one share of those that hold what was left is by another share, in the mean. */
+const likeLeft = (left: number, usual: number): number =>
+  usual * Math.log(Math.max(left, 1e-3) / Math.max(usual, 1e-3)) +
+  (1 - usual) * Math.log((1 - left) / (1 - usual));
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   let [likely, product] = [0, 1];
