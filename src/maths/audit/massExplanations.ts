@@ -52,9 +52,14 @@ export function judgeMasses(
         return { one, right, others: explanations(own, one, due, tail, slips, digits) };
       });
   };
-  const often = learntRates([...model.byLot.values()].flatMap(explained), model.judged, slips);
-  for (const own of model.byLot.values()) {
-    for (let settled = 0; settled < MOST_SLIPS_A_LOT && settleWorst(book, explained(own), often); settled++);
+  const asTyped = new Map([...model.byLot.values()].map((own) => [own, explained(own)]));
+  const often = learntRates([...asTyped.values()].flat(), model.judged, slips);
+  for (const [own, first] of asTyped) {
+    for (
+      let [settled, left] = [0, first];
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, left, often);
+      settled++, left = explained(own)
+    );
   }
 }
 

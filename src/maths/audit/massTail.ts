@@ -20,8 +20,8 @@ const PLACE_BEFORE = 40;
 const UNUSUAL = 3;
 const ROUNDS = 2;
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
-const OTHERWISE = 0.015;
-const OTHERWISE_SPREAD = 1.5;
+const OTHERWISE = 0.004;
+const OTHERWISE_SPREAD = 1;
 /** Slips are rarer than they are judged by, which errs on the side of telling. */
 const SELDOM = 0.3;
 /** Nearer than so many spreads no slip is likelier than an honest mass. */

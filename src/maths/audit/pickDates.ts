@@ -106,15 +106,15 @@ export class PickDates {
   run(): void {
     this.placeUnknown();
     this.masses = new MassPlaces(this.book, this.slips);
-    this.learnOften();
+    const asTyped = this.learnOften();
     const worst = new Map<KnownLot, Worst>();
-    const judge = (lot: KnownLot): void => {
-      const one = this.worstOf(lot);
+    const judge = (lot: KnownLot, explained = this.explained(lot)): void => {
+      const one = this.worstOf(explained);
       if (one) worst.set(lot, one);
       else worst.delete(lot);
     };
     const slips = new Map<KnownLot, number>();
-    for (const lot of this.book.lots.values()) judge(lot);
+    for (const [lot, explained] of asTyped) judge(lot, explained);
     // Of all lots the surest first: a row that is one too many here may be what another lot lacks.
     while (worst.size > 0) {
       const [lot, { pick, best, wrong, share }] = [...worst].reduce((one, other) =>
@@ -138,11 +138,14 @@ export class PickDates {
   }
 
   /** Learns how often dates, flushes and lots are slips in this book, by all picks as they were typed. */
-  private learnOften(): void {
+  private learnOften(): Map<KnownLot, Explained[]> {
     const odds: Record<Kind, number[]> = { date: [], flush: [], lot: [] };
     const expected: Record<Kind, number> = { date: 0, flush: 0, lot: 0 };
+    const asTyped = new Map<KnownLot, Explained[]>();
     for (const lot of this.book.lots.values()) {
-      for (const { right, others } of this.explained(lot)) {
+      const explained = this.explained(lot);
+      asTyped.set(lot, explained);
+      for (const { right, others } of explained) {
         const byKind = grouped(others, ({ of }) => kindOf(of));
         for (const [kind, own] of byKind) {
           const rest = others.filter(({ of }) => kindOf(of) !== kind);
@@ -157,12 +160,13 @@ export class PickDates {
     }
     for (const kind of ['date', 'flush', 'lot'] as const)
       this.often[kind] = learntOften(odds[kind], expected[kind]);
+    return asTyped;
   }
 
   /** The pick of a lot that is most surely wrong: once it is settled it no longer speaks against the others. */
-  private worstOf(lot: KnownLot): Worst | undefined {
+  private worstOf(explained: readonly Explained[]): Worst | undefined {
     let worst: Worst | undefined;
-    for (const { pick, right, others: asBefore } of this.explained(lot)) {
+    for (const { pick, right, others: asBefore } of explained) {
       const others = asBefore.map(({ weight, of }) => ({ weight: weight + this.often[kindOf(of)], of }));
       const { best, wrong, share } = weigh(right, others);
       const margin = Math.max(...others.map(({ weight }) => weight)) - right;

@@ -69,6 +69,18 @@ describe('yieldAudit of honest books', () => {
   });
 });
 
+test('of lots without their last flush one that gave a third before it was thrown out, and the others are asked about', () => {
+  const book = shelfFarm(0.25, 8103);
+  const lastOf = (lot: string): number =>
+    Math.max(...book.picks.filter((pick) => pick.lot === lot).map(({ flush }) => Number(flush)));
+  const [poor, ...ordinary] = [40, 41, 44].map((at) => book.lots[at]!.lot);
+  const picks = book.picks
+    .filter(({ lot, flush }) => !([poor, ...ordinary].includes(lot) && flush === lastOf(lot)))
+    .map((pick) => (pick.lot === poor ? { ...pick, mass: 0.3 * Number(pick.mass) } : pick));
+  const missing = audited({ ...book, picks }).filter(({ cause }) => cause === 'flush missing');
+  expect(missing.map(({ lot }) => lot).sort()).toEqual(ordinary.sort());
+});
+
 describe('yieldAudit of one lot that is far from the others', () => {
   test('a block mass in kilograms in a book of grams is one finding, and none of its picks', () => {
     const book = containerFarm(0.25, 61_001);

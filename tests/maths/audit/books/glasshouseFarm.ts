@@ -33,8 +33,7 @@ const waiting = (draw: Draw): number => -Math.log(1 - draw.random());
  * how fast flushes come and how long they last; what a flush gives ripens in waves, is picked five days a week, now and
  * then in the morning and again in the afternoon, and one visit in six is left out. A flush takes what it gives from what
  * the lot has left, so that a good one is followed by a poor one. Mixes are shared by a week's lots. A flush in twenty
- * fails in part; flush numbers, pickers and moistures are left blank at times; some rows are dated the day they were
- * copied.
+ * fails in part; flush numbers, pickers and moistures are left blank at times; some rows are copied a day late.
  */
 export function glasshouseFarm(scatter: number, seed: number): Book {
   const draw = new Draw(seed ^ 0x2f6e2b1d);
@@ -97,7 +96,7 @@ export function glasshouseFarm(scatter: number, seed: number): Book {
             pick: {
               ...NOTHING,
               lot: label,
-              date: date + (draw.random() < 0.02 ? 1 : 0),
+              date,
               mass,
               flush: draw.random() < 0.12 ? undefined : flush,
               blocks: undefined,
@@ -105,7 +104,7 @@ export function glasshouseFarm(scatter: number, seed: number): Book {
               scale: who.scale,
             },
             flush,
-            typed: date,
+            typed: date + (draw.random() < 0.02 ? 1 : 0),
           });
         }
         hanging = 0;
