@@ -97,6 +97,7 @@ function poorness(lots: readonly KnownLot[]): (lot: KnownLot) => number {
     const last = lasts.get(lot);
     if (!last) return 1;
     const likelier = Math.exp(-POOR * (last.off / spread) - POOR ** 2 / 2);
-    return Math.max(1 / MOST_POOR, Math.min(MOST_POOR, likelier));
+    // A good lot may be thrown out too: what it gave is no proof that its flush was not typed.
+    return Math.max(1, Math.min(MOST_POOR, likelier));
   };
 }
