@@ -5,15 +5,18 @@ import { audited } from '../maths/audit/books/audits';
 import { barnFarm } from '../maths/audit/books/barnFarm';
 import { containerFarm } from '../maths/audit/books/containerFarm';
 import { crewFarm } from '../maths/audit/books/crewFarm';
+import { glasshouseFarm } from '../maths/audit/books/glasshouseFarm';
+import { oracleOfDecimals } from '../maths/audit/books/oracle';
 import { bagFarm, marketFarm, shelfFarm, type Book } from '../maths/audit/books/farms';
 import { cellarFarm, logFarm, roomFarm } from '../maths/audit/books/heldOutFarms';
 import { scoredLines } from '../maths/audit/books/table';
 import { plantSingles } from '../maths/audit/books/slips';
 import { compare, type Measurement } from './measure';
 
-// What an audit finds on books of nine invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
+// What an audit finds on books of ten invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
 // one over 10,000: linear time means a ratio near 10. `FARMS=crew,barn BOOKS=4 SEED=9000 npm run bench -- audit` makes the
-// table of some farms, of so many books each, of the seeds that follow.
+// table of some farms, of so many books each, of the seeds that follow; with `ORACLE=1` it says besides what could be had of
+// slipped decimals at most.
 
 const FARMS: Readonly<Record<string, (scatter: number, seed: number) => Book>> = {
   shelves: shelfFarm,
@@ -25,6 +28,7 @@ const FARMS: Readonly<Record<string, (scatter: number, seed: number) => Book>> =
   crew: crewFarm,
   barn: barnFarm,
   containers: containerFarm,
+  glasshouse: glasshouseFarm,
 };
 
 /** One farm's book with slips, as often as it takes: labels and dates of each copy of their own. */
@@ -86,9 +90,17 @@ export function sheets(wanted: number): Grid[] {
 }
 
 export const figures = (): Promise<string[]> => {
-  const { FARMS: some = Object.keys(FARMS).join(','), BOOKS = '20', SEED = '7000' } = process.env;
+  const { FARMS: some = Object.keys(FARMS).join(','), BOOKS = '20', SEED = '7000', ORACLE } = process.env;
   const farms = Object.fromEntries(some.split(',').map((farm) => [farm, FARMS[farm]!]));
-  return Promise.resolve(scoredLines(farms, { YIELDAUDIT: audited }, Number(BOOKS), Number(SEED)));
+  const atMost = Object.entries(ORACLE === undefined ? {} : farms).map(([name, farm]) => {
+    const had = [0.25, 0.35, 0.45].map((scatter) => {
+      const { right, left } = oracleOfDecimals(farm, scatter, Number(SEED));
+      return `${right.toFixed(0)}/${left.toFixed(0)}`;
+    });
+    return `decimals × 10 / ÷ 10 that can be had at most, ${name}: ${had.join(' · ')}`;
+  });
+  const scores = scoredLines(farms, { YIELDAUDIT: audited }, Number(BOOKS), Number(SEED));
+  return Promise.resolve([...atMost, ...scores]);
 };
 
 export async function measurements(): Promise<Measurement[]> {

@@ -1,6 +1,7 @@
 import { median } from '../shared/statistics';
 import { lastExpected, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 import { grouped, heldSpread, student } from './likelihood';
+import { PickingDays } from './pickingDays';
 import { findFlushes } from './pickTimes';
 
 // How a lot comes to be picked as it is: which flushes it bears, when each begins, on how many days it is picked and how
@@ -9,7 +10,7 @@ import { findFlushes } from './pickTimes';
 
 /** A pick anywhere in about a year: what is left to chance. */
 const ANYWHERE = 0.0005 / 400;
-/** Steps between days of a flush that are counted one by one; rows of a day likewise. */
+/** Steps between days of a flush, in days of picking, that are counted one by one; rows of a day likewise. */
 const STEPS = 8;
 const ROWS = 4;
 /** As a book begins, each counts for as many. */
@@ -215,6 +216,7 @@ interface Habits {
 
 /** What days and flushes make of a pick, by how the book's lots are picked. */
 export class FlushStories {
+  private readonly picking: PickingDays;
   private readonly rhythm = new Rhythm();
   private readonly habits = new Map<string, Habits>();
   private readonly starts = new Map<string, Starts>();
@@ -229,7 +231,9 @@ export class FlushStories {
   private readonly aboutLoad: About;
   private readonly aboutGap: About;
 
-  constructor({ lots }: KnownBook) {
+  constructor(book: KnownBook) {
+    const { lots } = book;
+    this.picking = new PickingDays(book);
     for (const lot of lots.values()) {
       const last = lastExpected(lot);
       for (const { day } of lot.picks) {
@@ -269,7 +273,7 @@ export class FlushStories {
       for (const { flush, days: own, rows } of flushes) {
         days.add(flush, own.length);
         own.forEach((day, i) => {
-          if (i > 0) rhythm.countStep(day - own[i - 1]!);
+          if (i > 0) rhythm.countStep(this.picking.between(lot, own[i - 1]!, day));
         });
         for (const count of rows.values()) rhythm.countRows(count);
         if (flush === undefined || lot.loaded === undefined) continue;
@@ -448,20 +452,19 @@ export class FlushStories {
     const counted = days.length + (typed === undefined || days.includes(typed) ? 0 : 1);
     const longer = counts.share(flush, days.length + 1, counted) / counts.share(flush, days.length, counted);
     const one = this.rowsShare(lot, 1, isTyped);
-    if (at === days.length) return longer * one * this.step(lot, day - days[at - 1]!, isTyped);
+    if (at === days.length)
+      return longer * one * this.picking.often(lot, day) * this.step(lot, days[at - 1]!, day, isTyped);
     if (at === 0) {
       return (
         longer *
         one *
-        this.step(lot, days[0]! - day, isTyped) *
+        this.step(lot, day, days[0]!, isTyped) *
         Math.min(1e3, this.begins(lot, flush, others, day) / this.begins(lot, flush, others, days[0]!))
       );
     }
     const [before, after] = [days[at - 1]!, days[at]!];
-    return (
-      (longer * one * this.step(lot, day - before, isTyped) * this.step(lot, after - day, isTyped)) /
-      this.step(lot, after - before, !isOwn)
-    );
+    const steps = this.step(lot, before, day, isTyped) * this.step(lot, day, after, isTyped);
+    return (longer * one * this.picking.often(lot, day) * steps) / this.step(lot, before, after, !isOwn);
   }
 
   /** How much likelier a lot's whole story is with a row that is a flush of its own, each with the flushes found for it. */
@@ -492,7 +495,9 @@ export class FlushStories {
       const own = counted.find((one) => one.flush === flush)?.days.length ?? 0;
       likely += Math.log(counts.share(flush, days.length, own));
       for (let at = 1; at < days.length; at++)
-        likely += Math.log(this.step(lot, days[at]! - days[at - 1]!, true));
+        likely += Math.log(
+          this.picking.often(lot, days[at]!) * this.step(lot, days[at - 1]!, days[at]!, true),
+        );
       for (const count of rows.values()) likely += Math.log(this.rowsShare(lot, count, true));
     });
     if (highest < last && this.isOver(lot)) likely += exists(highest + 1, highest, false);
@@ -555,10 +560,12 @@ export class FlushStories {
     const gaps = from === 0 ? to - 1 : to - from;
     const [load, gap] = [this.aboutLoad, this.aboutGap];
     const spread = Math.hypot(from === 0 ? load.spread : 0, Math.sqrt(gaps) * gap.spread);
-    return student(day - start - due, spread, from === 0 ? load.degrees : gap.degrees);
+    const likely = student(day - start - due, spread, from === 0 ? load.degrees : gap.degrees);
+    return likely * this.picking.often(lot, day);
   }
 
-  private step(lot: KnownLot, days: number, isCounted: boolean): number {
+  private step(lot: KnownLot, from: number, to: number, isCounted: boolean): number {
+    const days = this.picking.between(lot, from, to);
     const share = this.habits.get(lot.strainKey)!.rhythm.step(Math.min(days, STEPS - 1), isCounted ? 1 : 0);
     const beyond = days < STEPS - 1 ? 1 : (1 - RARER) * RARER ** (days - STEPS + 1);
     return (1 - UNTYPED) * share * beyond + UNTYPED / ALL_SQUARES / days ** 2;

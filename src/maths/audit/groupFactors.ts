@@ -1,5 +1,5 @@
 import { median } from '../shared/statistics';
-import { found, type KnownBook } from './knownBook';
+import { found, type KnownBook, type KnownLot } from './knownBook';
 import { grouped, logTail } from './likelihood';
 import {
   heardIn,
@@ -11,6 +11,7 @@ import {
 } from './massModel';
 import { tellTare, worstTare } from './groupTares';
 import { undone, type MassSlip } from './massSlips';
+import { PickingDays } from './pickingDays';
 
 /** Fewer picks than this are no group. */
 const LEAST_PICKS = 5;
@@ -48,6 +49,7 @@ const MOST_FINDINGS = 20;
  */
 export function judgeGroups(book: KnownBook, known: MassModel, slips: readonly MassSlip[]): MassModel {
   let model = known;
+  const picking = new PickingDays(book);
   for (let round = 0; round < MOST_FINDINGS; round++) {
     const throughout = worstThroughout(model, slips);
     if (!throughout) break;
@@ -62,7 +64,7 @@ export function judgeGroups(book: KnownBook, known: MassModel, slips: readonly M
     model = massModel(book);
   }
   for (let round = 0; round < MOST_FINDINGS; round++) {
-    const stretch = worstStretch(model, slips);
+    const stretch = worstStretch(model, slips, picking);
     if (!stretch) break;
     const { members, slip, odds, about } = stretch;
     tell(book, members, slip, odds, about);
@@ -181,6 +183,7 @@ type Days = Map<number, Block[]>;
 function worstStretch(
   { judged, byLot, spreads }: MassModel,
   slips: readonly MassSlip[],
+  picking: PickingDays,
 ): Stretch | undefined {
   const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
   const blockOf = (members: readonly JudgedPick[]): Block => {
@@ -194,7 +197,7 @@ function worstStretch(
     const ofLots = grouped(ofDay, ({ pick }) => pick.lot);
     for (const members of ofLots.values()) addTo(all, day, blockOf(members));
   }
-  const rests = restsBefore([...all.keys()]);
+  const rests = restsBefore([...all.keys()], picking);
   let worst: Stretch | undefined;
   const consider = (days: Days, about: string): void => {
     const inOrder = settled(days, rests);
@@ -238,41 +241,44 @@ function addTo(days: Days, day: number, block: Block): void {
   else days.set(day, [block]);
 }
 
+/** By how much the masses of a lot and day may have grown while nobody picked; undefined where it was no longer than usual. */
+type Rests = (lot: KnownLot, day: number) => number | undefined;
+
 /**
  * Days before which nobody picked for longer than usual: by how much masses may have grown meanwhile, where the book has
- * too few such days to show it, and 0 where it has.
+ * too few such days to show it, and 0 where it has. A strain that is picked three times a week has longer ones.
  */
-function restsBefore(days: readonly number[]): Map<number, number> {
+function restsBefore(days: readonly number[], picking: PickingDays): Rests {
   const sorted = [...days].sort((a, b) => a - b);
   const steps = sorted.slice(1).map((day, i) => day - sorted[i]!);
   const often = grouped(steps, (step) => step);
   const usual = median([1, ...steps]);
-  return new Map(
-    sorted.slice(1).flatMap((day, i): [number, number][] => {
-      const step = steps[i]!;
-      if (step <= usual) return [];
-      return [[day, often.get(step)!.length < LEARNT_DAYS ? Math.log(Math.min(MOST_REST, step) / usual) : 0]];
-    }),
-  );
+  const stepTo = new Map(sorted.slice(1).map((day, i) => [day, steps[i]!]));
+  const grown = (step: number, ordinary: number): number => Math.log(Math.min(MOST_REST, step) / ordinary);
+  return (lot, day) => {
+    const step = stepTo.get(day) ?? 0;
+    const ofAll = step <= usual ? undefined : often.get(step)!.length < LEARNT_DAYS ? grown(step, usual) : 0;
+    const own = picking.restBefore(lot, day);
+    // A week's rest of its own is learnt like any other: only a holiday makes it longer.
+    if (!own.isHoliday) return ofAll;
+    return Math.max(ofAll ?? 0, grown(own.days, own.usual));
+  };
 }
 
 /** Days in order, with how far off each is as a whole, but for what grew while nobody picked. */
-function settled(days: Days, rests: ReadonlyMap<number, number>): Day[] {
+function settled(days: Days, restOf: Rests): Day[] {
   const inOrder = [...days].sort(([a], [b]) => a - b);
   return inOrder.map(([at, blocks]) => {
-    const rest = rests.get(at);
-    const isAfterRest = rest !== undefined;
+    const rests = blocks.map(({ members }) => restOf(members[0]!.pick.lot!, at));
+    const isAfterRest = rests.some((rest) => rest !== undefined);
     const day = weighed(blocks, isAfterRest);
-    if (rest === undefined || day.off <= 0) return day;
-    const grown = Math.min(rest, day.off);
+    if (!isAfterRest || day.off <= 0) return day;
     return weighed(
-      blocks.map(({ members, off, spread }) => ({
-        members,
-        off: off - grown,
-        spread,
-        right: logTail(off - grown, spread),
-      })),
-      isAfterRest,
+      blocks.map(({ members, off, spread }, i) => {
+        const left = off - Math.min(rests[i] ?? 0, day.off);
+        return { members, off: left, spread, right: logTail(left, spread) };
+      }),
+      true,
     );
   });
 }

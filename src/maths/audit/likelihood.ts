@@ -61,6 +61,28 @@ export function weigh<T>(
   };
 }
 
+/** A book that shows no slip of a kind is taken to have made so many of it. */
+const MADE_BEFORE = 1;
+const ROUNDS = 8;
+
+/**
+ * How often a kind of slip happens in this book, against what was taken before (EM): a clean book raises its own bar.
+ * Never more often than before, since tails heavier than they were learnt would pass for slips.
+ *
+ * @param odds of such a slip against all else, a figure each, as rare as was taken before; figures with hardly any may lack
+ * @param expected how many slips of the kind were taken to be in the book
+ * @returns ln of the factor
+ */
+export function learntOften(odds: readonly number[], expected: number): number {
+  let often = 1;
+  for (let round = 0; round < ROUNDS; round++) {
+    let made = MADE_BEFORE;
+    for (const one of odds) made += (often * one) / (1 + often * one);
+    often = Math.min(1, made / (expected + MADE_BEFORE));
+  }
+  return Math.log(often);
+}
+
 export function grouped<T, K>(things: readonly T[], keyOf: (thing: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
   for (const thing of things) {

@@ -48,15 +48,42 @@ const moistures: Meants = (share) => [
   ...swappedDigits(share, 100),
 ];
 
+const OUNCES_A_POUND = 16;
+const GRAMS_A_POUND = 1000 * KILOGRAMS_A_POUND;
+/** What a block mass is divided by, where it was typed in another unit than the book's. */
+const OTHER_UNITS: Readonly<Record<MassUnit | 'unknown', readonly (readonly [Slip, number])[]>> = {
+  kg: [
+    ['grams', 1000],
+    ['pounds', 1 / KILOGRAMS_A_POUND],
+  ],
+  lb: [
+    ['kilograms', KILOGRAMS_A_POUND],
+    ['ounces', OUNCES_A_POUND],
+    ['grams', GRAMS_A_POUND],
+    ['grams', 1000],
+  ],
+  g: [
+    ['kilograms', 1 / 1000],
+    ['pounds', 1 / GRAMS_A_POUND],
+    ['ounces', OUNCES_A_POUND / GRAMS_A_POUND],
+  ],
+  oz: [
+    ['pounds', 1 / OUNCES_A_POUND],
+    ['grams', GRAMS_A_POUND / OUNCES_A_POUND],
+  ],
+  unknown: [
+    ['grams', 1000],
+    ['pounds', 1 / KILOGRAMS_A_POUND],
+    ['kilograms', KILOGRAMS_A_POUND],
+  ],
+};
+
 const blockMasses =
   (unit: MassUnit | undefined): Meants =>
   (mass) => [
     { value: mass / 10, slip: 'decimal right', often: 0.002 },
     { value: mass * 10, slip: 'decimal left', often: 0.002 },
-    { value: mass / 1000, slip: 'grams', often: unit === 'g' ? 0 : 0.001 },
-    { value: mass * KILOGRAMS_A_POUND, slip: 'pounds', often: unit === 'lb' ? 0 : 0.001 },
-    { value: mass / KILOGRAMS_A_POUND, slip: 'kilograms', often: unit === 'kg' ? 0 : 0.001 },
-    { value: mass / 16, slip: 'ounces', often: unit === 'lb' ? 0.001 : 0 },
+    ...OTHER_UNITS[unit ?? 'unknown'].map(([slip, factor]) => ({ value: mass / factor, slip, often: 0.001 })),
     ...swappedDigits(mass, 10),
   ];
 

@@ -1,10 +1,10 @@
 import { compensatedSum } from '../shared/numeric';
 import { FlushTotals, type Due } from './flushTotals';
 import { found, type KnownBook } from './knownBook';
-import { logTail, weigh, type Explanation } from './likelihood';
-import { seenFromOthers, type JudgedPick, type MassModel, type Spreads } from './massModel';
+import { learntOften, logTail, weigh, type Explanation } from './likelihood';
+import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
-import { learntTails, type MassTail, type MassTails } from './massTail';
+import { learntTails, type MassTail } from './massTail';
 
 const RIGHT = Math.log(0.985);
 /** An honest mass that is simply odd: a wide bell. */
@@ -20,6 +20,8 @@ const tooMuch = (residual: number): number => 1.5 * Math.max(0, residual - MUCH)
 /** Nearer than this to what was expected, no slip is likelier than chance. */
 const NEAR = 1.5;
 const MOST_SLIPS_A_LOT = 40;
+/** A mass ten times too large spoils a lot's crop: it is worth two rows looked at in vain. */
+const WORTH = 2;
 
 /** Typed totals are rounded: this share, and this much for each row, may be off. */
 const TOTAL_SHARE = 0.002;
@@ -37,36 +39,94 @@ export function judgeMasses(
 ): void {
   const totals = new FlushTotals(model);
   const tails = learntTails(model, totals, slips);
-  for (const own of model.byLot.values()) {
+  const explained = (own: readonly JudgedPick[]): Explained[] => {
+    seenFromOthers(own, model.spreads);
+    const dues = totals.dues(own);
+    return own
+      .filter(({ counts, residual, spread }) => counts && Math.abs(residual) >= NEAR * spread)
+      .map((one) => {
+        const due = dues.get(one);
+        const tail = tails(one);
+        const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
+        const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
+        return { one, right, others: explanations(own, one, due, tail, slips, digits) };
+      });
+  };
+  const asTyped = new Map([...model.byLot.values()].map((own) => [own, explained(own)]));
+  const often = learntRates([...asTyped.values()].flat(), model.judged, slips);
+  for (const [own, first] of asTyped) {
     for (
-      let settled = 0;
-      settled < MOST_SLIPS_A_LOT && settleWorst(book, own, model.spreads, totals, tails, slips, digits);
-      settled++
+      let [settled, left] = [0, first];
+      settled < MOST_SLIPS_A_LOT && settleWorst(book, left, often);
+      settled++, left = explained(own)
     );
   }
 }
 
-function settleWorst(
-  book: KnownBook,
-  own: readonly JudgedPick[],
-  spreads: Spreads,
-  totals: FlushTotals,
-  tails: MassTails,
+/** A mass that is far from what was expected, and what may explain it. */
+interface Explained {
+  readonly one: JudgedPick;
+  readonly right: number;
+  readonly others: readonly Explanation<MassSlip | 'odd'>[];
+}
+
+/** ln of how much more or less often masses are slipped or honestly odd in a book than was taken before. */
+interface Rates {
+  readonly slips: number;
+  readonly odd: number;
+}
+
+const ROUNDS = 8;
+/** A book is taken to hold so many odd masses beside those that it shows. */
+const ODD_BEFORE = 1;
+const LEAST_ODD = 0.25;
+
+/** How likely an odd mass is to be farther off than this: of Student's density of 6 degrees, to a few hundredths. */
+const beyond = (off: number): number => (1 + (off / ODD_SPREAD) ** 2) ** -1.5;
+
+/**
+ * Learns how often masses are slipped and how often they are only odd (EM): a book whose masses lie anywhere has many that
+ * are odd, a tenth and ten times among them, and a clean one raises its own bar.
+ */
+function learntRates(
+  explained: readonly Explained[],
+  judged: readonly JudgedPick[],
   slips: readonly MassSlip[],
-  digits: TypedDigits,
-): boolean {
-  seenFromOthers(own, spreads);
-  const dues = totals.dues(own);
+): Rates {
+  let expected = 0;
+  for (const { spread } of judged) expected += Math.exp(ODD) * beyond(NEAR * spread);
+  const expectedSlips = judged.length * slips.reduce((sum, { prior }) => sum + Math.exp(prior), 0);
+  const likely = explained.map(({ right, others }) => {
+    let [odd, slipped] = [0, 0];
+    for (const { weight, of } of others) {
+      if (of === 'odd') odd += Math.exp(weight - right);
+      else slipped += Math.exp(weight - right);
+    }
+    return { odd, slipped };
+  });
+  let [often, slipping] = [1, 0];
+  for (let round = 0; round < ROUNDS; round++) {
+    slipping = learntOften(
+      likely.map(({ odd, slipped }) => slipped / (1 + often * odd)),
+      expectedSlips,
+    );
+    let seen = ODD_BEFORE;
+    for (const { odd, slipped } of likely)
+      seen += (often * odd) / (1 + often * odd + Math.exp(slipping) * slipped);
+    often = Math.max(LEAST_ODD, seen / (expected + ODD_BEFORE));
+  }
+  return { slips: Math.min(0, slipping + Math.log(WORTH)), odd: Math.log(often) };
+}
+
+function settleWorst(book: KnownBook, explained: readonly Explained[], often: Rates): boolean {
   let worst:
     | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
     | undefined;
-  for (const one of own) {
-    if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
-    const due = dues.get(one);
-    const tail = tails(one);
-    const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
-    const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
-    const others = explanations(own, one, due, tail, slips, digits);
+  for (const { one, right, others: asBefore } of explained) {
+    const others = asBefore.map(({ weight, of }) => ({
+      weight: weight + (of === 'odd' ? often.odd : often.slips),
+      of,
+    }));
     const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
     if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
@@ -79,7 +139,7 @@ function settleWorst(
   const expected = pick.mass! / Math.exp(one.residual);
   if (slip === 'odd' || share < 0.5) {
     one.counts = false;
-    if (wrong > ODD_TOLD)
+    if (wrong > ODD_TOLD && often.odd <= 0)
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
     return true;
   }

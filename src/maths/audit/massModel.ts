@@ -64,6 +64,8 @@ export interface GroupEffect {
 
 export interface Spreads {
   readonly pick: number;
+  /** How far rows of one lot and day are off alike: their correlation. */
+  readonly day: number;
   readonly flush: number;
   readonly lot: number;
 }
@@ -279,7 +281,12 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
     one.wide = 1;
     const { place, length } = places[i]!;
     const size = bounds.filter((bound) => usual[i]! >= bound).length;
-    return [4 * PLACES.indexOf(place) + Math.min(3, length), size] as const;
+    const { lot, record } = one.pick;
+    return [
+      4 * PLACES.indexOf(place) + Math.min(3, length),
+      size,
+      lot!.strainKey + sharedKey(record.grade, 0),
+    ] as const;
   });
   const known: { readonly one: JudgedPick; readonly from: number }[] = [];
   for (const own of byLot.values()) {
@@ -294,9 +301,9 @@ function widen(judged: readonly JudgedPick[], byLot: MassModel['byLot'], places:
     USUAL.pick,
     USUAL_WEIGHT,
   );
-  for (const which of [0, 1] as const) {
+  for (const which of [0, 1, 2] as const) {
     const wides = new Map(
-      [...grouped(known, ({ one }) => kindsOf[one.at]![which])].map(([kind, members]) => {
+      [...grouped(known, ({ one }): number | string => kindsOf[one.at]![which])].map(([kind, members]) => {
         if (members.length < FEW_OF_A_KIND) return [kind, 1];
         const own = heldSpread(
           members.map(({ one, from }) => Math.max(-WILD * all, Math.min(WILD * all, from / one.wide))),
@@ -343,7 +350,42 @@ function spreadsOf(byLot: MassModel['byLot']): Spreads {
   );
   const perLot = (flush ** 2 + perFlush) / Math.max(1, flushes / Math.max(1, byLot.size));
   const lot = less(heldSpread(ofLots, Math.hypot(USUAL.lot, Math.sqrt(perLot)), USUAL_WEIGHT), perLot);
-  return { pick, flush, lot };
+  return { pick, day: alikeOnDays(byLot, pick), flush, lot };
+}
+
+/** A row this many spreads off counts as if it were nearer. */
+const NEAR_DAY = 2;
+/** Pairs of rows of one day count from so many on. */
+const PAIRS_BEFORE = 20;
+const MOST_ALIKE = 0.9;
+
+/** Grades of one pick are large or small together: how much, from pairs of rows of one lot and day. */
+function alikeOnDays(byLot: MassModel['byLot'], pick: number): number {
+  let [alike, all] = [0, PAIRS_BEFORE];
+  for (const own of byLot.values()) {
+    for (const members of grouped(own, ({ pick: { flush } }) => flush).values()) {
+      if (members.length < 4) continue;
+      const middle = median(members.map(({ off }) => off));
+      const from = ({ off, wide }: JudgedPick): number =>
+        Math.max(-NEAR_DAY, Math.min(NEAR_DAY, (off - middle) / wide / pick));
+      for (const [one, other] of pairsOfDays(members)) {
+        const [a, b] = [from(one), from(other)];
+        alike += a * b;
+        all += (a * a + b * b) / 2;
+      }
+    }
+  }
+  return Math.max(0, Math.min(MOST_ALIKE, alike / all));
+}
+
+/** Rows of one day beside each other. */
+function pairsOfDays(members: readonly JudgedPick[]): [JudgedPick, JudgedPick][] {
+  const pairs: [JudgedPick, JudgedPick][] = [];
+  members.forEach((one, i) => {
+    for (let j = i + 1; j < members.length; j++)
+      if (members[j]!.pick.day === one.pick.day && one.pick.day !== undefined) pairs.push([one, members[j]!]);
+  });
+  return pairs;
 }
 
 /** The middle of values and one 0, which stands for an ordinary lot: one wild value of two moves nothing. */
@@ -360,6 +402,16 @@ function heardOf(members: readonly JudgedPick[], middle: number, spreads: Spread
   return counted.filter(({ off }) => isNear(off, middle, far) || isNear(off, ofFlush, FAR * spreads.pick));
 }
 
+/** Degrees of Student's density of what lots and flushes differ by. */
+const HEAVY = 6;
+
+/**
+ * The variance that something so far off is taken to come from: lots are honestly far off more often than a bell says, and
+ * one that is gives its picks no pull towards the others.
+ */
+const variance = (off: number, usual: number): number =>
+  (usual * Math.max(HEAVY + 1, HEAVY + off ** 2 / usual)) / (HEAVY + 1);
+
 /** What varies widely says less. */
 const weightOf = ({ wide }: JudgedPick): number => 1 / wide ** 2;
 
@@ -370,6 +422,27 @@ function weighed(picks: readonly JudgedPick[]): [sum: number, count: number] {
     count += weightOf(one);
   }
   return [sum, count];
+}
+
+const ALONE = { off: 0, left: 1 };
+
+/** What the other rows of its day make of a pick: by how much it is off with them, and how much of its variance is left. */
+function ofDay(
+  self: JudgedPick,
+  members: readonly JudgedPick[],
+  heard: ReadonlySet<JudgedPick>,
+  mean: number,
+  { pick, day: alike }: Spreads,
+): { off: number; left: number } {
+  let [sum, count] = [0, 0];
+  for (const other of members) {
+    if (other.pick.day !== self.pick.day || other === self || !heard.has(other)) continue;
+    sum += Math.max(-NEAR_DAY * pick, Math.min(NEAR_DAY * pick, (other.off - mean) / other.wide));
+    count++;
+  }
+  if (count === 0) return ALONE;
+  const share = (alike * count) / (1 + (count - 1) * alike);
+  return { off: (share * sum) / count, left: 1 - alike * share };
 }
 
 /**
@@ -383,7 +456,11 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
     const [sum, count] = weighed(heard);
     return { members, heard: new Set(heard), sum, count };
   });
-  const [ofPick, ofFlush, ofLot] = [spreads.pick ** 2, spreads.flush ** 2, spreads.lot ** 2];
+  const [ofPick, ofFlush, ofLot] = [
+    spreads.pick ** 2,
+    spreads.flush ** 2,
+    variance(middle, spreads.lot ** 2),
+  ];
   for (const { members, heard, sum, count: all } of flushes) {
     let weight = 1 / ofLot;
     let weighted = 0;
@@ -400,9 +477,12 @@ export function seenFromOthers(own: readonly JudgedPick[], spreads: Spreads): vo
       const total = sum - own * one.off;
       const certainty = 1 / before.variance + count / ofPick;
       const mean = (before.mean / before.variance + total / ofPick) / certainty;
-      one.residual = one.off - mean;
+      const day = spreads.day > 0 ? ofDay(one, members, heard, mean, spreads) : ALONE;
+      one.residual = one.off - mean - day.off * one.wide;
       one.spread = Math.sqrt(
-        1 / certainty + ofPick * one.wide ** 2 + (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
+        1 / certainty +
+          ofPick * one.wide ** 2 * day.left +
+          (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
       );
     }
   }

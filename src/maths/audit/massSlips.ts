@@ -93,6 +93,10 @@ const ROUNDED = 0.3;
 /** Masses of about one size are asked; until there are so many of them, those of the whole book. */
 const FEW = 5;
 
+/** Figures end in a nought by chance this often, less to be sure. */
+const BY_CHANCE = 0.06;
+const FINEST = -8;
+
 interface Steps {
   readonly counts: Map<number, number>;
   all: number;
@@ -139,6 +143,8 @@ export class TypedDigits {
     const of = ({ counts }: Steps): number => Math.max(0, (counts.get(step) ?? 0) - less);
     const size = this.bySize.get(sizeOf(mass));
     const inAll = (of(this.all) + 0.5) / (this.all.all + 2.5);
-    return size ? (of(size) + FEW * inAll) / (size.all - less + FEW) : inAll;
+    const seen = size ? (of(size) + FEW * inAll) / (size.all - less + FEW) : inAll;
+    // Of figures kept to a step one in ten ends in a nought, whether or not the book holds one as yet.
+    return step > FINEST ? Math.max(seen, BY_CHANCE * this.share(mass, step - 2, 0)) : seen;
   }
 }

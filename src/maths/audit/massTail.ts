@@ -7,7 +7,7 @@ import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
 const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
 const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
-const LEFT = [0, 0.05, 0.1, 0.2];
+const LEFT = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7];
 /** Picks that are asked; more tell nothing new. */
 const ASKED = 1600;
 /** Before a book shows otherwise: as many picks of 6 degrees, as wide as the model says. */
@@ -20,8 +20,8 @@ const PLACE_BEFORE = 40;
 const UNUSUAL = 3;
 const ROUNDS = 2;
 /** A mass that a slip made another, or that is honestly odd: this often, and this wide. */
-const OTHERWISE = 0.015;
-const OTHERWISE_SPREAD = 1.5;
+const OTHERWISE = 0.004;
+const OTHERWISE_SPREAD = 1;
 /** Slips are rarer than they are judged by, which errs on the side of telling. */
 const SELDOM = 0.3;
 /** Nearer than so many spreads no slip is likelier than an honest mass. */
@@ -89,7 +89,10 @@ interface Asked {
   readonly left: number | undefined;
 }
 
-/** The densities of a book's masses by their place in the flush. */
+/** What is small by nature is honestly next to nothing at times: a second grade, the first of a flush. */
+const kindOf = ({ place, pick }: JudgedPick): string => `${place} ${pick.record.grade}`;
+
+/** The densities of a book's masses by their place in the flush and their grade. */
 export type MassTails = (one: JudgedPick) => MassTail;
 
 /** The likeliest densities for the book's own masses, of those tried: of all together, then of each place and side. */
@@ -100,7 +103,7 @@ export function learntTails(
 ): MassTails {
   const every = Math.ceil(judged.length / ASKED);
   const asked: Asked[] = [];
-  const byPlace = new Map<JudgedPick['place'], Asked[]>();
+  const byKind = new Map<string, Asked[]>();
   let nth = 0;
   for (const own of byLot.values()) {
     if (nth++ % every > 0) continue;
@@ -109,9 +112,10 @@ export function learntTails(
     for (const one of own) {
       const ask = askedOf(one, dues.get(one), slips);
       asked.push(ask);
-      const same = byPlace.get(one.place);
+      const kind = kindOf(one);
+      const same = byKind.get(kind);
       if (same) same.push(ask);
-      else byPlace.set(one.place, [ask]);
+      else byKind.set(kind, [ask]);
     }
   }
   let best = USUAL;
@@ -131,9 +135,10 @@ export function learntTails(
     for (const degrees of DEGREES) all(best.above.scale, degrees, best.left);
   }
   const together = best;
-  const asTogether = (tail: MassTail): number => PLACE_BEFORE * crossed(tail, together) - UNUSUAL;
-  const ofPlaces = new Map<JudgedPick['place'], MassTail>();
-  for (const [place, own] of byPlace) {
+  const asTogether = (tail: MassTail): number =>
+    PLACE_BEFORE * crossed(tail, together) + LEFT_BEFORE * likeLeft(tail.left, together.left) - UNUSUAL;
+  const ofKinds = new Map<string, MassTail>();
+  for (const [kind, own] of byKind) {
     [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
     for (let round = 0; round < ROUNDS; round++) {
       for (const scale of SCALES) {
@@ -144,11 +149,17 @@ export function learntTails(
         consider(new MassTail({ ...best.below, degrees }, best.above, best.left), own, asTogether);
         consider(new MassTail(best.below, { ...best.above, degrees }, best.left), own, asTogether);
       }
+      for (const left of LEFT) consider(new MassTail(best.below, best.above, left), own, asTogether);
     }
-    ofPlaces.set(place, best);
+    ofKinds.set(kind, best);
   }
-  return ({ place }) => ofPlaces.get(place) ?? together;
+  return (one) => ofKinds.get(kindOf(one)) ?? together;
 }
+
+/** ln of how likely a pick of one share of those that hold what was left is by another share, in the mean. */
+const likeLeft = (left: number, usual: number): number =>
+  usual * Math.log(Math.max(left, 1e-3) / Math.max(usual, 1e-3)) +
+  (1 - usual) * Math.log((1 - left) / (1 - usual));
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   let [likely, product] = [0, 1];

@@ -1,4 +1,6 @@
+import { median } from '../shared/statistics';
 import { found, lastExpected, type KnownBook, type KnownLot } from './knownBook';
+import { grouped, heldSpread } from './likelihood';
 import type { PickTimes } from './pickTimes';
 
 /** How often the picks of a flush are not typed at all. */
@@ -7,6 +9,11 @@ const NOT_TYPED = 0.02;
 const GRACE_DAYS = 15;
 /** Lots from which a habit can be read. */
 const LEAST_LOTS = 20;
+/** Flushes of a strain differ by about this much, on the scale of natural logarithms, held to what the book shows. */
+const USUAL_SPREAD = 0.4;
+/** Lots that are thrown out early gave about so many spreads less than usual before (judgement, no source). */
+const POOR = 1.5;
+const MOST_POOR = 6;
 
 /**
  * Flushes without a pick although a later one has some, and last flushes of lots that are over where hardly another lot
@@ -31,10 +38,14 @@ export function judgeMissingFlushes({ lots, findings }: KnownBook, times: PickTi
     const ends = isOver && highest < lot.strain.flushes ? [highest + 1] : [];
     return [{ lot, gaps, ends, isOver }];
   });
-  const tell = (of: readonly { lot: KnownLot; flushes: readonly number[] }[], all: number): void => {
+  const tell = (
+    of: readonly { lot: KnownLot; flushes: readonly number[] }[],
+    all: number,
+    poor: (lot: KnownLot) => number = () => 1,
+  ): void => {
     const lacking = of.filter(({ flushes }) => flushes.length > 0);
     for (const { lot, flushes } of lacking) {
-      const honest = (lacking.length - 1 + 0.2) / all;
+      const honest = (poor(lot) * (lacking.length - 1 + 0.2)) / all;
       const sure = NOT_TYPED / (NOT_TYPED + honest);
       for (const flush of flushes) {
         if (sure > 0.5)
@@ -52,6 +63,41 @@ export function judgeMissingFlushes({ lots, findings }: KnownBook, times: PickTi
     tell(
       over.map(({ lot, ends }) => ({ lot, flushes: ends })),
       over.length,
+      poorness(over.map(({ lot }) => lot)),
     );
   }
+}
+
+/**
+ * How much likelier a lot was thrown out than others are, by what its last flush on record gave: a poor one goes out early,
+ * where a flush that nobody typed may be of any lot.
+ */
+function poorness(lots: readonly KnownLot[]): (lot: KnownLot) => number {
+  const flushes = lots.flatMap((lot) => {
+    const { blocks, blockMass, picks, strainKey } = lot;
+    if (!blocks || !blockMass) return [];
+    return [...grouped(picks, ({ flush }) => flush)].flatMap(([flush, own]) => {
+      const mass = own.reduce((sum, pick) => sum + (pick.mass ?? 0), 0);
+      const gave = Math.log(mass / blocks / blockMass);
+      return flush === undefined || mass === 0 ? [] : [{ lot, flush, kind: `${flush} ${strainKey}`, gave }];
+    });
+  });
+  const offs: number[] = [];
+  const lasts = new Map<KnownLot, { readonly flush: number; readonly off: number }>();
+  for (const own of grouped(flushes, ({ kind }) => kind).values()) {
+    const middle = median(own.map(({ gave }) => gave));
+    for (const { lot, flush, gave } of own) {
+      const off = gave - middle;
+      offs.push(off);
+      if ((lasts.get(lot)?.flush ?? 0) < flush) lasts.set(lot, { flush, off });
+    }
+  }
+  const spread = heldSpread(offs, USUAL_SPREAD, LEAST_LOTS);
+  return (lot) => {
+    const last = lasts.get(lot);
+    if (!last) return 1;
+    const likelier = Math.exp(-POOR * (last.off / spread) - POOR ** 2 / 2);
+    // A good lot may be thrown out too: what it gave is no proof that its flush was not typed.
+    return Math.max(1, Math.min(MOST_POOR, likelier));
+  };
 }

@@ -2,7 +2,7 @@ import type { DateSystem } from '../shared/serial';
 import { meantDates, type MeantDate } from './dateSlips';
 import { found, moveTo, type KnownBook, type KnownLot, type KnownPick } from './knownBook';
 import { DayCompany, MOST_COMPANY } from './dayCompany';
-import { grouped, weigh, type Explanation } from './likelihood';
+import { grouped, learntOften, weigh, type Explanation } from './likelihood';
 import { LabelSlips } from './labelSlips';
 import { MassPlaces } from './massPlaces';
 import type { MassSlip } from './massSlips';
@@ -19,6 +19,8 @@ const ODD = Math.log(0.002 / 400);
 // How often a pick is typed with another flush, or with another lot's label: judgement, no source.
 const FLUSH = Math.log(0.004);
 const LABEL = 0.008;
+/** And with another date: what all slips of one come to. */
+const A_DATE = 0.006;
 /** A label that one slip leads to is one of about as many. */
 const LIKE_LABELS = 8;
 /** An unknown label may be of a lot that is missing from lots: its picks then have any day. */
@@ -34,6 +36,15 @@ const PLAIN_MASS = -1.5;
 const OUT_OF_ORDER = 3;
 const MOST_SLIPS_A_LOT = 12;
 const REPEATED = 3;
+
+/** ln of the sum of what explanations weigh. */
+function sumOf(all: readonly Explanation<unknown>[]): number {
+  let top = -Infinity;
+  for (const { weight } of all) if (weight > top) top = weight;
+  let sum = 0;
+  for (const { weight } of all) sum += Math.exp(weight - top);
+  return top + Math.log(sum);
+}
 
 type Meant =
   | { readonly day: number; readonly slip: Slip }
@@ -51,6 +62,17 @@ interface Worst {
   readonly margin: number;
 }
 
+/** A pick that is not plain, and what may explain it. */
+interface Explained {
+  readonly pick: KnownPick;
+  readonly right: number;
+  readonly others: readonly Explanation<Meant>[];
+}
+
+type Kind = 'date' | 'flush' | 'lot';
+const kindOf = (meant: Meant): Kind =>
+  meant === 'odd' || 'day' in meant ? 'date' : 'flush' in meant ? 'flush' : 'lot';
+
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
   private readonly stories: FlushStories;
@@ -64,6 +86,8 @@ export class PickDates {
   /** A row that was corrected once is believed. */
   private readonly settled = new Set<KnownPick>();
   private masses!: MassPlaces;
+  /** ln of how much rarer each kind of slip is in this book than was taken before. */
+  private readonly often: Record<Kind, number> = { date: 0, flush: 0, lot: 0 };
 
   constructor(
     private readonly book: KnownBook,
@@ -82,14 +106,15 @@ export class PickDates {
   run(): void {
     this.placeUnknown();
     this.masses = new MassPlaces(this.book, this.slips);
+    const asTyped = this.learnOften();
     const worst = new Map<KnownLot, Worst>();
-    const judge = (lot: KnownLot): void => {
-      const one = this.worstOf(lot);
+    const judge = (lot: KnownLot, explained = this.explained(lot)): void => {
+      const one = this.worstOf(explained);
       if (one) worst.set(lot, one);
       else worst.delete(lot);
     };
     const slips = new Map<KnownLot, number>();
-    for (const lot of this.book.lots.values()) judge(lot);
+    for (const [lot, explained] of asTyped) judge(lot, explained);
     // Of all lots the surest first: a row that is one too many here may be what another lot lacks.
     while (worst.size > 0) {
       const [lot, { pick, best, wrong, share }] = [...worst].reduce((one, other) =>
@@ -112,9 +137,47 @@ export class PickDates {
     return this.stories.gain(lot, isRecorded ? flush : undefined, day, self);
   }
 
+  /** Learns how often dates, flushes and lots are slips in this book, by all picks as they were typed. */
+  private learnOften(): Map<KnownLot, Explained[]> {
+    const odds: Record<Kind, number[]> = { date: [], flush: [], lot: [] };
+    const expected: Record<Kind, number> = { date: 0, flush: 0, lot: 0 };
+    const asTyped = new Map<KnownLot, Explained[]>();
+    for (const lot of this.book.lots.values()) {
+      const explained = this.explained(lot);
+      asTyped.set(lot, explained);
+      for (const { right, others } of explained) {
+        const byKind = grouped(others, ({ of }) => kindOf(of));
+        for (const [kind, own] of byKind) {
+          const rest = others.filter(({ of }) => kindOf(of) !== kind);
+          odds[kind].push(Math.exp(sumOf(own) - sumOf([{ weight: right, of: undefined }, ...rest])));
+        }
+      }
+      for (const pick of lot.picks) {
+        expected.date += A_DATE;
+        if (pick.isRecorded) expected.flush += Math.exp(FLUSH);
+        expected.lot += LABEL * Math.min(1, this.labelsNear(pick).length / LIKE_LABELS);
+      }
+    }
+    for (const kind of ['date', 'flush', 'lot'] as const)
+      this.often[kind] = learntOften(odds[kind], expected[kind]);
+    return asTyped;
+  }
+
   /** The pick of a lot that is most surely wrong: once it is settled it no longer speaks against the others. */
-  private worstOf(lot: KnownLot): Worst | undefined {
+  private worstOf(explained: readonly Explained[]): Worst | undefined {
     let worst: Worst | undefined;
+    for (const { pick, right, others: asBefore } of explained) {
+      const others = asBefore.map(({ weight, of }) => ({ weight: weight + this.often[kindOf(of)], of }));
+      const { best, wrong, share } = weigh(right, others);
+      const margin = Math.max(...others.map(({ weight }) => weight)) - right;
+      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
+        worst = { pick, best, wrong, share, margin };
+    }
+    return worst;
+  }
+
+  private explained(lot: KnownLot): Explained[] {
+    const all: Explained[] = [];
     for (const pick of lot.picks) {
       if (pick.day === undefined || pick.isCopy || this.settled.has(pick)) continue;
       const here = Math.log(this.likelihood(lot, pick, pick.day, pick));
@@ -130,13 +193,15 @@ export class PickDates {
       const near = this.nearLots(lot, pick, company, right - inDays.typed, inLots);
       const isPlain = here - strangeness > PLAIN;
       if (isPlain && !near.some(({ weight }) => weight + inDays.typed + MOST_MASS > right)) continue;
-      const others = this.explanations(lot, pick, mass, near, inDays, inLots);
-      const { best, wrong, share } = weigh(right, others);
-      const margin = Math.max(...others.map(({ weight }) => weight)) - right;
-      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
-        worst = { pick, best, wrong, share, margin };
+      all.push({ pick, right, others: this.explanations(lot, pick, mass, near, inDays, inLots) });
     }
-    return worst;
+    return all;
+  }
+
+  private labelsNear({ record: { lot: label } }: KnownPick): readonly KnownLot[] {
+    let near = this.near.get(label);
+    if (!near) this.near.set(label, (near = this.labels.oneSlipFrom(label)));
+    return near;
   }
 
   /** Lots whose label one slip makes of the pick's own, as far as they can come near `right`: weights but for the mass. */
@@ -147,9 +212,7 @@ export class PickDates {
     right: number,
     inLots: OrderOdds<KnownLot>,
   ): Explanation<KnownLot>[] {
-    const { lot: label } = pick.record;
-    let near = this.near.get(label);
-    if (!near) this.near.set(label, (near = this.labels.oneSlipFrom(label)));
+    const near = this.labelsNear(pick);
     const prior = Math.log(LABEL / Math.max(LIKE_LABELS, near.length));
     const found: Explanation<KnownLot>[] = [];
     for (const other of near) {

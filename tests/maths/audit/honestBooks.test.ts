@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { audited } from './books/audits';
+import { containerFarm } from './books/containerFarm';
 import { crewFarm } from './books/crewFarm';
 import { bagFarm, shelfFarm, type Book } from './books/farms';
 import { cellarFarm, logFarm } from './books/heldOutFarms';
@@ -65,6 +66,41 @@ describe('yieldAudit of honest books', () => {
       ),
     };
     expect(audited(cut).filter(({ cause }) => cause === 'flush missing')).toEqual([]);
+  });
+});
+
+test('of lots without their last flush one that gave a third before it was thrown out, and the others are asked about', () => {
+  const book = shelfFarm(0.25, 8103);
+  const lastOf = (lot: string): number =>
+    Math.max(...book.picks.filter((pick) => pick.lot === lot).map(({ flush }) => Number(flush)));
+  const [poor, ...ordinary] = [40, 41, 44].map((at) => book.lots[at]!.lot);
+  const picks = book.picks
+    .filter(({ lot, flush }) => !([poor, ...ordinary].includes(lot) && flush === lastOf(lot)))
+    .map((pick) => (pick.lot === poor ? { ...pick, mass: 0.3 * Number(pick.mass) } : pick));
+  const missing = audited({ ...book, picks }).filter(({ cause }) => cause === 'flush missing');
+  expect(missing.map(({ lot }) => lot).sort()).toEqual(ordinary.sort());
+});
+
+describe('yieldAudit of one lot that is far from the others', () => {
+  test('a block mass in kilograms in a book of grams is one finding, and none of its picks', () => {
+    const book = containerFarm(0.25, 61_001);
+    const { lot, row, blockMass } = book.lots.find((one) => one.lot === 'K4-04-1')!;
+    const lots = book.lots.map((one) =>
+      one.lot === lot ? { ...one, blockMass: Number(blockMass) / 1000 } : one,
+    );
+    expect(audited({ ...book, lots }).filter((finding) => finding.lot === lot)).toMatchObject([
+      { cause: 'block mass', row, slip: 'kilograms', corrected: blockMass },
+    ]);
+  });
+
+  test.each([30, 300])('a lot whose masses are all %d times as much has no slipped decimals', (factor) => {
+    const book = containerFarm(0.25, 61_001);
+    const lot = 'K4-04-1';
+    const picks = book.picks.map((pick) =>
+      pick.lot === lot ? { ...pick, mass: Number((factor * Number(pick.mass)).toPrecision(4)) } : pick,
+    );
+    const causes = audited({ ...book, picks }).filter((finding) => finding.lot === lot);
+    expect(causes.map(({ cause }) => cause)).toEqual(['efficiency']);
   });
 });
 

@@ -32,4 +32,14 @@ describe('TypedDigits', () => {
     // No gram has hundredths; one in ten of those about 480 ends in a nought.
     expect(Math.exp(grams.evidence(0.48, kilograms))).toBeGreaterThan(20);
   });
+
+  test('a round figure that a fine scale has not shown yet is no proof of a slip', () => {
+    // Tenths, none of them a multiple of ten though one in a hundred is by chance: 40 is not 4.0 for that. Of the
+    // figures about 4 one in ten is whole: 0.7 × 0.1 / 0.01 + 0.3 = 7.3, and somewhat more by so few masses.
+    const tenths = new TypedDigits(
+      Array.from({ length: 700 }, (_, i) => (i + 1) / 10).filter((mass) => mass % 10),
+    );
+    expect(Math.exp(tenths.evidence(40, right!))).toBeGreaterThan(5);
+    expect(Math.exp(tenths.evidence(40, right!))).toBeLessThan(20);
+  });
 });
