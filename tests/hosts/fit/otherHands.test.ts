@@ -242,8 +242,13 @@ describe('dates without a year that pass New Year', () => {
   });
 
   test('what no year makes a date is told before the year is', async () => {
+    const told = await bookWith({ Lots: lots('10/14', 'autumn', 'mid October'), Strains: STRAINS });
+    expect(fitted(opened(told), 'ready', {}).unread.map(placeOfUnread)).toEqual(['Lots!D3', 'Lots!D4']);
+    // A week is asked about instead.
     const bytes = await bookWith({ Lots: lots('10/14', 'wk 43', 'mid October'), Strains: STRAINS });
-    expect(fitted(opened(bytes), 'ready', {}).unread.map(placeOfUnread)).toEqual(['Lots!D3', 'Lots!D4']);
+    const { unread, questions } = fitted(opened(bytes), 'ready', {});
+    expect(unread.map(placeOfUnread)).toEqual(['Lots!D4']);
+    expect(questions).toContainEqual({ kind: 'weekdays', about: 'lots, inoculated', texts: ['wk 43'] });
   });
 });
 
