@@ -10,20 +10,10 @@ import type { Fit } from '../fit/fitted';
 import { JOBS, type JobName } from '../fit/jobs';
 import { keptAnswers, withAnswers } from '../fit/kept';
 import { functionReader, READ_WITH } from '../fit/functionReader';
-import {
-  answersTemplate,
-  colourWords,
-  ignoredWords,
-  inOwnCells,
-  placeOfCells,
-  placeOfUnread,
-  questionWords,
-  readingWords,
-  sourceWords,
-  TABLE_WORDS,
-  unreadTogether,
-  unreadWords,
-} from '../fit/told';
+import { answersTemplate } from '../fit/answersTemplate';
+import { colourWords, ignoredWords, inOwnCells, readingWords, sourceWords, TABLE_WORDS } from '../fit/told';
+import { placeOfCells, placeOfUnread, unreadTogether, unreadWords } from '../fit/unreadTold';
+import { questionWords } from '../fit/questionTold';
 import { prepare } from '../fit/prepare';
 import { mayBeLeftOut } from '../fit/leaveOut';
 import type { JobSheets } from '../fit/write';

@@ -2,7 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
-import { placeOfUnread } from '../../../src/hosts/fit/told';
+import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';

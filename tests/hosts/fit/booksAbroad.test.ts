@@ -2,7 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import type { TableName } from '../../../src/hosts/fit/jobs';
-import { placeOfUnread, unreadWords } from '../../../src/hosts/fit/told';
+import { placeOfUnread, unreadWords } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf } from './laidOut';

@@ -3,14 +3,9 @@ import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { TableName } from '../../../src/hosts/fit/jobs';
 import { bookOf } from '../../../src/hosts/fit/content';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
-import {
-  ignoredWords,
-  placeOfCells,
-  placeOfUnread,
-  questionWords,
-  sourceWords,
-  unreadTogether,
-} from '../../../src/hosts/fit/told';
+import { ignoredWords, sourceWords } from '../../../src/hosts/fit/told';
+import { placeOfCells, placeOfUnread, unreadTogether } from '../../../src/hosts/fit/unreadTold';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';

@@ -8,7 +8,7 @@ import type { Fit } from '../../../src/hosts/fit/fitted';
 import { functionReader } from '../../../src/hosts/fit/functionReader';
 import type { JobName } from '../../../src/hosts/fit/jobs';
 import { prepare, type Prepared } from '../../../src/hosts/fit/prepare';
-import { questionWords } from '../../../src/hosts/fit/told';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { Package } from '../../../src/hosts/xlsx/package';
 import { partsOf } from '../../../src/hosts/xlsx/parts';
 import { readTables, readWorkbook } from '../../../src/hosts/xlsx/read';

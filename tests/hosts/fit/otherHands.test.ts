@@ -1,6 +1,8 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
-import { ignoredWords, placeOfUnread, questionWords, sourceWords } from '../../../src/hosts/fit/told';
+import { ignoredWords, sourceWords } from '../../../src/hosts/fit/told';
+import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';

@@ -1,6 +1,7 @@
 import type { Fit } from '../../fit/fitted';
 import { mayBeLeftOut } from '../../fit/leaveOut';
-import { colourWords, placeOfCells, TABLE_WORDS, unreadTogether, unreadWords } from '../../fit/told';
+import { colourWords, TABLE_WORDS } from '../../fit/told';
+import { placeOfCells, unreadTogether, unreadWords } from '../../fit/unreadTold';
 import { node, type PageNode } from '../node';
 import { matchNode } from './matchNodes';
 import { questionNode } from './questionNodes';

@@ -1,0 +1,97 @@
+import type { Answers } from './answers';
+import { partText } from './candidate';
+import type { Fit } from './fitted';
+import { alikeAnswer } from './saidOfAll';
+
+/** What is still open, as answers to fill in; with what is known put in. */
+export function answersTemplate({ questions, answers, tables }: Fit): Answers {
+  const columns: Record<string, Record<string, string | null>> = {};
+  const dates: Record<string, 'day first' | 'month first' | null> = {};
+  const fill: Record<string, Record<string, string | number | null>[]> = {};
+  const decimals: Record<string, 'point' | 'comma' | null> = {};
+  const years: Record<string, number | null> = {};
+  const weekdays: Record<string, null> = {};
+  const blanks: Record<string, null> = {};
+  const struck: Record<string, null> = {};
+  const rows: Record<string, Record<string, readonly string[]>> = {};
+  const taken: Record<string, readonly string[]> = {};
+  const products: Record<string, string[]> = {};
+  const figures: Record<string, string | number | null> = {};
+  const parts: Record<string, string> = {};
+  for (const [name, { candidate }] of tables) parts[name] = partText(candidate);
+  for (const question of questions) {
+    switch (question.kind) {
+      case 'table':
+        parts[question.table] = question.choices[0] ?? 'Sheet!A1:H20';
+        break;
+      case 'column':
+        (columns[question.table] ??= {})[question.column] = question.mayBeNone
+          ? null
+          : (question.choices[0] ?? null);
+        if (question.mayBeAlike) figures[alikeAnswer(question.column)] = null;
+        break;
+      case 'dates':
+        dates[question.about] =
+          question.elsewhere === 'day first' ? 'day first' : question.elsewhere ? 'month first' : null;
+        break;
+      case 'years':
+        years[question.about] = question.elsewhere ?? null;
+        break;
+      case 'weekdays':
+        weekdays[question.about] = null;
+        break;
+      case 'decimals':
+        decimals[question.about] = question.elsewhere ?? null;
+        break;
+      case 'blanks':
+        blanks[question.about] = null;
+        break;
+      case 'struck':
+        struck[question.table] = null;
+        break;
+      case 'rows':
+        (rows[question.table] ??= {})[question.header] = question.proposed;
+        break;
+      case 'taken':
+        taken[question.table] = [...question.words.keys()];
+        break;
+      case 'products':
+        for (const word of question.words) products[word] = [];
+        break;
+      case 'fill': {
+        const blank = Object.fromEntries(
+          question.columns.flatMap(({ name, column }) =>
+            column.role === 'numbered'
+              ? Array.from({ length: question.table === 'shares' ? question.numbers : 1 }, (_, i) => [
+                  `${name} ${i + 1}`,
+                  null,
+                ])
+              : [[name, null]],
+          ),
+        );
+        const given = question.rows.length > 0 ? question.rows : [{}];
+        fill[question.table] = given.map((row) => ({ ...blank, ...row }));
+        break;
+      }
+      case 'figure':
+        figures[question.figure] = null;
+        break;
+    }
+  }
+  const merged = {
+    tables: { ...answers.tables, ...parts },
+    columns: { ...answers.columns, ...columns },
+    dates: { ...answers.dates, ...dates },
+    years: { ...answers.years, ...years },
+    weekdays: { ...answers.weekdays, ...weekdays },
+    decimals: { ...answers.decimals, ...decimals },
+    blanks: { ...answers.blanks, ...blanks },
+    struck: { ...answers.struck, ...struck },
+    rows: { ...answers.rows, ...rows },
+    taken: { ...answers.taken, ...taken },
+    products: { ...answers.products, ...products },
+    fill: { ...answers.fill, ...fill },
+    figures: { ...answers.figures, ...figures },
+  };
+  return Object.fromEntries(Object.entries(merged).filter(([, part]) => Object.keys(part).length > 0));
+}

@@ -1,0 +1,87 @@
+import { FIGURES, type Question } from './question';
+import type { TableName } from './jobs';
+import { TABLE_WORDS } from './told';
+import { counted } from './dataFinding';
+
+// The questions of a fit, in the words of every host.
+
+const EXAMPLE: Readonly<Record<string, string>> = { 'block mass': '5 lb or 2.5 kg', moisture: '62%' };
+
+/** `lots, inoculated` as “inoculated” of your lots. */
+function aboutWords(about: string): string {
+  const [table = '', column = ''] = about.split(', ');
+  return `“${column}” of your ${TABLE_WORDS[table as TableName]}`;
+}
+
+/** A question as it is put to the grower. */
+export function questionWords(question: Question): string {
+  switch (question.kind) {
+    case 'table':
+      if (!question.isGuess) return `Which of these are your ${TABLE_WORDS[question.table]}?`;
+      if (question.hint) return `Your ${TABLE_WORDS[question.table]}: ${question.hint}`;
+      return (
+        `No table of this book has the headers of your ${TABLE_WORDS[question.table]}` +
+        (question.choices.length === 0 ? '' : '. Is it one of these?')
+      );
+    case 'column':
+      if (question.mayBeNone) {
+        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day`;
+      }
+      return (
+        `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
+        (question.hint === undefined ? '' : ` ${question.hint}`) +
+        (question.mayBeAlike
+          ? ` If it is the same for all lots, give the figure: ${EXAMPLE[question.column]!}`
+          : '') +
+        (question.choices.length === 0 && !question.mayBeAlike
+          ? ' None that is there could: add one to your sheet, and choose the job again'
+          : '')
+      );
+    case 'dates':
+      return question.isContradicted
+        ? `Some dates of ${aboutWords(question.about)} are month first and others day first. Which is right? The others will be listed as unreadable`
+        : `Are the dates of ${aboutWords(question.about)} day first or month first? Nothing in them shows it: ${question.texts.join(', ')}`;
+    case 'years':
+      return question.turn
+        ? `The dates of ${aboutWords(question.about)} have no year and pass New Year, from ${question.turn.before} to ${question.turn.after}. Which year do they begin in? Those after New Year get the next year`
+        : `Which year are the dates of ${aboutWords(question.about)} from? They have no year: ${question.texts.slice(0, 3).join(', ')}. If they are from two years, write the years into the cells`;
+    case 'weekdays':
+      return `Some cells of ${aboutWords(question.about)} name a week and no day: ${question.texts.slice(0, 3).join(', ')}. Which day of it is meant?`;
+    case 'decimals':
+      return `Which mark begins the decimals of ${aboutWords(question.about)}: point or comma? Nothing shows it: ${question.texts.join(', ')}`;
+    case 'blanks':
+      return `${counted(question.places.length, 'cell')} of ${aboutWords(question.about)} ${question.places.length === 1 ? 'is' : 'are'} blank (${question.places.slice(0, 3).join(', ')}${question.places.length > 3 ? ' …' : ''}). Does a blank mean the same as the cell above it?`;
+    case 'struck': {
+      const { places, table } = question;
+      const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
+      return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
+    }
+    case 'rows': {
+      const { header, isLog, table, words } = question;
+      const each = [...words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      const asked = isLog
+        ? `Which of these rows are your ${TABLE_WORDS[table]}`
+        : `Which of your ${TABLE_WORDS[table]} still count`;
+      return `“${header}” tells rows apart: ${each}. ${asked}?`;
+    }
+    case 'taken': {
+      const each = [...question.words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      return `Other rows of your log name a lot and a number of blocks: ${each}. Which of them take blocks off their lot?`;
+    }
+    case 'products':
+      return `Which strains are sold as ${question.words.join(', ')}?`;
+    case 'fill':
+      if (question.table === 'shares')
+        return 'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example';
+      if (question.said) {
+        const { place, says, values } = question.said;
+        return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
+      }
+      return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
+        .filter(({ isNeeded }) => isNeeded)
+        .map(({ name }) => name)
+        .join(', ')}`;
+    case 'figure':
+      return `${question.figure}: ${FIGURES[question.figure]}`;
+  }
+}
