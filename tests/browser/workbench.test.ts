@@ -60,6 +60,8 @@ async function smallWorkbook(): Promise<Buffer> {
 async function give(name: string, bytes: Buffer): Promise<void> {
   await page.locator('#picker').setInputFiles({ name, mimeType: '', buffer: bytes });
   await page.waitForFunction((wanted) => document.getElementById('file')?.textContent === wanted, name);
+  // What was waited for is here.
+  expect(await page.locator('#notice').innerText()).not.toContain('being worked out');
   // The keyboard goes to the grid once the person has been in it: a click on its first cells.
   const { x, y } = (await page.locator('#grid canvas').first().boundingBox())!;
   await page.mouse.click(x + 80, y + 40);

@@ -16,7 +16,7 @@ import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './readi
 import { mayBeAlike, saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
 import type { DecimalMark } from './units';
-import { lessTakenOff } from './takenOff';
+import { lessTakenOff, takenFrom } from './takenOff';
 import { isDitto, isTextDate, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
@@ -253,12 +253,15 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { match, headings, dayRows, rest, unit, unitColumn, said }: ColumnReading,
+  { name, match, headings, dayRows, rest, unit, unitColumn, said }: ColumnReading,
 ): string {
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const own = shownAt(book, candidate, row, match.column);
+  const takenOff =
+    name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
+  if (takenOff !== 0) return `${own} − ${takenOff}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;

@@ -14,12 +14,14 @@ export function notify(text: string): void {
   noticing = setTimeout(() => (notice.textContent = ''), NOTICE_TIME);
 }
 
-/** Says what is waited for, where it takes a while. */
+/** Says what is waited for, where it takes a while, and no longer than that. */
 export async function patiently<T>(words: string, work: Promise<T>): Promise<T> {
   const late = setTimeout(() => notify(words), PATIENCE);
   try {
     return await work;
   } finally {
     clearTimeout(late);
+    const notice = byId('notice');
+    if (notice.textContent === words) notice.textContent = '';
   }
 }

@@ -346,6 +346,7 @@ describe('rows that are not all records', () => {
     const [fit, prepared] = await laidOut(await book(), 'ready', answers);
     const lots = valuesOf(prepared, 'READYLOTS');
     expect(lots.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([['B1', 15]]);
+    expect(fit.tables.get('lots')!.evidence).toMatchObject([{ lot: 'B1', blocks: '30 − 15' }]);
     expect(sourceWords(fit.tables.get('lots')!)).toBe(
       '1 record in Log!A1:G9; 1 lot with none left is passed over; 6 rows left out by “What we did”',
     );
