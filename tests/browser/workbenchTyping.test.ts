@@ -143,6 +143,38 @@ test('70 and 70% in a cell of percent are 70 %', async () => {
   expect([at('D2')?.value, at('D3')?.value]).toEqual([0.7, 0.71]);
 });
 
+test('a cell that is drawn between a key and its letter loses no letter', async () => {
+  await goTo('E9');
+  const keys = await page.context().newCDPSession(page);
+  const busy = page.evaluate(() => {
+    const place = document.getElementById('place') as HTMLInputElement;
+    place.focus();
+    place.value = 'D3';
+    place.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true }));
+    for (const until = performance.now() + 200; performance.now() < until;);
+  });
+  await keys.send('Input.dispatchKeyEvent', {
+    type: 'rawKeyDown',
+    key: '8',
+    code: 'Digit8',
+    windowsVirtualKeyCode: 56,
+  });
+  await busy;
+  await page.evaluate(
+    () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),
+  );
+  await keys.send('Input.dispatchKeyEvent', { type: 'char', text: '8' });
+  await keys.send('Input.dispatchKeyEvent', {
+    type: 'keyUp',
+    key: '8',
+    code: 'Digit8',
+    windowsVirtualKeyCode: 56,
+  });
+  await page.keyboard.type('2', BY_HAND);
+  await page.keyboard.press('Enter');
+  expect(await shownAt('D3')).toBe('82%');
+});
+
 test('days that are pasted are read as those that are typed', async () => {
   await goTo('B2');
   await page.evaluate(() => {

@@ -263,9 +263,12 @@ async function mounted(
     composer.tabIndex = 0;
   }
   // Keys may come faster than cells are drawn: the field still shows what was entered last, or another cell, and what is
-  // typed would be added to that.
+  // typed would be added to that. Drawn between a key and its letter, the field would lose the letter: what is still to be
+  // drawn is drawn first.
   const emptyField = ({ isComposing }: KeyboardEvent): void => {
-    if (isComposing || isEdited(getters)) return;
+    if (isComposing) return;
+    app.scheduler.processTasks();
+    if (isEdited(getters)) return;
     for (const field of target.querySelectorAll('.o-grid [contenteditable]')) field.replaceChildren();
   };
   target.addEventListener('keydown', emptyField, { capture: true });
