@@ -56,8 +56,12 @@ export interface Candidate {
   readonly isPart?: boolean;
   /** The columns of the sheet that its own are, where it is put together from some; what is the same for all its records. */
   readonly lies?: readonly (number | { readonly figure: number } | FixedCell)[];
-  /** The block that it is one column of. */
+  /** The part of the sheet that it is one column of, or that `sheet` shows otherwise than it lies there. */
   readonly block?: Area;
+  /** Whether it lies on its side: its headers are down a column of the grower's sheet, its records are across. */
+  readonly isTurned?: boolean;
+  /** How many columns further right it lies on the grower's sheet. */
+  readonly right?: number;
   /** Rows below the last record that are read as well, where that is settled. */
   readonly growth?: number;
   /** Which week it is read for, where it holds for every week. */

@@ -65,7 +65,7 @@ export function partAt(candidate: Candidate, row: number): Candidate {
 }
 
 function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
-  const { sheet, area, tableName, headers, matches, lies } = candidate;
+  const { sheet, area, tableName, headers, matches, lies, isTurned = false, right = 0 } = candidate;
   const first = area.top + 1;
   const between = candidate.passedOver;
   const inTable =
@@ -74,9 +74,16 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     between.length === 0 &&
     matches.every(({ header }) => PLAIN_HEADER.test(header));
   // A table grows into whatever lies below it.
-  const last = inTable ? area.bottom + GROWTH : lastRowOf(candidate, candidate.isPart ? PART_GROWTH : GROWTH);
+  const growth = candidate.isPart || isTurned ? PART_GROWTH : GROWTH;
+  const last = inTable ? area.bottom + GROWTH : lastRowOf(candidate, growth);
   const reference = (part: Area): string => `${sheetText(sheet.name)}!${fixedRangeOf(part)}`;
-  const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
+  const cellsOf = (at: number): string =>
+    reference(
+      isTurned
+        ? { top: at, bottom: at, left: first, right: last }
+        : { top: first, bottom: last, left: at + right, right: at + right },
+    );
+  const own = (at: number): string => (isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at));
   const column = (at: number): string => {
     const real = lies ? lies[at]! : at;
     if (typeof real !== 'number') {
@@ -101,10 +108,14 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
         }),
       ),
     ],
-    rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
+    rows: isTurned
+      ? `TRANSPOSE(COLUMN(${cellsOf(area.left)}))`
+      : `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
     isPlain:
       !candidate.isPart &&
+      !isTurned &&
+      right === 0 &&
       candidate.left === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&

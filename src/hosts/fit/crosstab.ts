@@ -86,7 +86,7 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     isDay(look) || (look === 'text' && weekdaysIn(text).length > 0);
   const byDay = blocksOn(sheet, FEWEST.labels, isKnown, isDue).flatMap((block) => {
     const down = columnNamed(block, table, 'product') ?? knownColumn(block, isKnown);
-    return isOrders && down !== undefined ? [{ ...block, down }] : [];
+    return (isOrders || hasCustomers(block)) && down !== undefined ? [{ ...block, down }] : [];
   });
   if (byDay.length > 0) {
     return partsOf(byDay, table, [
@@ -136,6 +136,10 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     ...pricesOf(byProduct),
   ]);
 }
+
+/** Whether a header beside the figures of a block names customers. */
+const hasCustomers = ({ sheet, row, across }: Block): boolean =>
+  (sheet.rows[row] ?? []).some((cell, column) => !across.includes(column) && CUSTOMERS.test(textOf(cell)));
 
 /** What a price is called: by a sign of money, or by a word for it. */
 const isPriceWord = (text: string): boolean =>

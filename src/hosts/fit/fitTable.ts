@@ -4,7 +4,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
 import { cellAt, placeText, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { choicesFor, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
+import { choicesFor, doubtfulLeft, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { legendFor } from './legend';
@@ -87,8 +87,8 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  const doubt = doubtfulLoaded(candidate, answers);
-  if (doubt) questions.push(doubt);
+  for (const doubt of [doubtfulLoaded(candidate, answers), doubtfulLeft(candidate, answers)])
+    if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>

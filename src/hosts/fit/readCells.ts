@@ -10,6 +10,7 @@ import { isDateColumn, isFigureColumn } from './looks';
 import type { LotDay } from './lotDays';
 import {
   isFromElsewhere,
+  unitShownAt,
   valuesOf,
   type ColumnReading,
   type Conversion,
@@ -17,7 +18,7 @@ import {
   type YearTurn,
 } from './reading';
 import { readWeekdays, weekdaysIn } from './standing';
-import type { DecimalMark, FigureUnit } from './units';
+import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
 import { dayOfWeek } from './weeks';
 import { withoutLink, withoutWords } from './wordsInCells';
@@ -224,7 +225,7 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless }: ColumnReading,
+  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
@@ -241,6 +242,9 @@ export function unreadIn(
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     if (conversion === 'weekdays') return [];
+    const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
+    if (shown !== undefined && shown !== unit)
+      return [{ ...at, why: `is shown in ${shown}, the column in ${unit}: type it in ${unit}` }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
     const { kind } = wanted.column;
     if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];

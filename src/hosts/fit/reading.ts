@@ -11,6 +11,7 @@ import {
   isMass,
   isShare,
   massUnitIn,
+  massUnitShown,
   slipFrom,
   type DecimalMark,
   type FigureUnit,
@@ -204,7 +205,11 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     const unit = values.some(isPercentage) ? 'percent' : 'share';
     return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
   }
-  const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
+  const shown = (): (MassUnit | undefined)[] => dataRows.map((row) => unitShownAt(sheet, row, match.column));
+  const unit =
+    (isMass(wanted)
+      ? (massUnitIn(match.header) ?? mostOf(texts.map(massUnitIn)) ?? mostOf(shown()))
+      : undefined) ?? 'number';
   const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
   return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
 }
@@ -219,11 +224,15 @@ function provenMark(texts: readonly string[]): DecimalMark | undefined {
   return comma === point ? undefined : comma ? 'comma' : 'point';
 }
 
-function commonUnit(texts: readonly string[]): MassUnit | undefined {
+/** The unit of mass that only the format of a figure's cell names. */
+export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
+  const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
+  return format === undefined ? undefined : massUnitShown(format);
+}
+
+/** The unit that is named most often. */
+function mostOf(units: readonly (MassUnit | undefined)[]): MassUnit | undefined {
   const counts = new Map<MassUnit, number>();
-  for (const text of texts) {
-    const unit = massUnitIn(text);
-    if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
-  }
+  for (const unit of units) if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
   return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
 }
