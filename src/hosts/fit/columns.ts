@@ -3,7 +3,8 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
-import type { Candidate } from './candidate';
+import type { Candidate, Constant } from './candidate';
+import { entryText } from './entries';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
 import { takenFormula } from './takenOff';
@@ -26,6 +27,8 @@ export interface ReadRange {
   /** Which week it is read for, and which of the days that a cell names. */
   readonly week: number;
   readonly day: number;
+  /** Which day of the week that its dates name, from the first. */
+  readonly weekday: number;
   /** What is no record in a column of it: the words of totals, a month. */
   readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
@@ -87,7 +90,8 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const column = (at: number): string => {
     const real = lies ? lies[at]! : at;
     if (typeof real !== 'number') {
-      const alike = 'figure' in real ? real.figure : reference(areaAt(real.cell));
+      if ('entry' in real) return entryText(own(real.column), real.entry);
+      const alike = 'figure' in real ? constantText(real) : reference(areaAt(real.cell));
       return `IF(ROW(${own(candidate.area.left)}),${alike})`;
     }
     return inTable && headers.has(at) ? `${tableName}[${headers.get(at)!}]` : own(real);
@@ -100,6 +104,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     test: recordIs(candidate, column, own),
     week: candidate.week ?? 0,
     day: candidate.day ?? 0,
+    weekday: candidate.weekday ?? 0,
     passedOver: (at) => [
       ...new Set(
         between.flatMap((row) => {
@@ -193,6 +198,9 @@ function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number
     ...[...words].map((word) => `(${column(lot!)}<>"${word.trim().replaceAll('"', '""')}")`),
   ].join('*');
 }
+
+const constantText = ({ figure }: Constant): string =>
+  typeof figure === 'string' ? `"${figure.replaceAll('"', '""')}"` : String(figure);
 
 const areaAt = ({ row, column }: { readonly row: number; readonly column: number }): Area => ({
   top: row,

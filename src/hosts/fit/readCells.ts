@@ -1,4 +1,5 @@
 import { cellError, isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
@@ -20,11 +21,13 @@ import {
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
-import { dayOfWeek } from './weeks';
+import { dayInWeek, withoutWeekWords } from './weekOf';
+import { aMonday, dayOfWeek } from './weeks';
 import { withoutLink, withoutWords } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
+  readonly dateSystem: DateSystem;
   /** The day in a cell that names a lot, written out. */
   readonly lotDay: (cell: Cell, day: LotDay) => Cell;
   readonly dates: (
@@ -155,6 +158,7 @@ function readOwn(
     lotDay,
     said,
     dayRows,
+    week,
   }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
@@ -167,6 +171,7 @@ function readOwn(
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
     if (words) return withoutWords(cell, words);
+    if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
   });
@@ -178,12 +183,16 @@ function readOwn(
             typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
           )
         : values;
-    case 'dates':
-      if (weeks) {
-        const days = values.map((cell) => dayOfWeek(cell, weeks, weeks.system));
-        return reader.dates(days, order ?? 'day first', year, turn);
-      }
-      return order === undefined ? values : reader.dates(values, order, year, turn);
+    case 'dates': {
+      if (!weeks && order === undefined) return values;
+      const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
+      const read = reader.dates(days, order ?? 'day first', year, turn);
+      if (!week) return read;
+      return read.map((cell, i) => {
+        const weekday = partAt(candidate, dataRows[i]!).weekday ?? 0;
+        return typeof cell === 'number' ? dayInWeek(cell, weekday, aMonday(reader.dateSystem), week) : cell;
+      });
+    }
     case 'day figures':
       // As the formula says it: it has no error but this.
       return reader

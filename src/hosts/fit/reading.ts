@@ -19,6 +19,7 @@ import {
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
+import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import type { WeekReading } from './weeks';
 import { dayWordsIn, haveLinks } from './wordsInCells';
 
@@ -60,6 +61,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** Where it names weeks, and each part of it a day of theirs: how. */
+  readonly week?: Week;
   /** Whether it has dates among the days of the week. */
   readonly hasDates?: boolean;
   /** The column that says the unit of each row. */
@@ -164,7 +167,11 @@ function restBeside(
 /** Columns that name something. */
 const LABELS = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
 
-function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
+function readingOf(
+  { sheet, dataRows, parts }: Candidate,
+  wanted: WantedColumn,
+  match: ColumnMatch,
+): ColumnReading {
   const looks = looksIn(sheet, dataRows, match.column);
   const values = valuesOf(sheet, dataRows, match.column);
   const texts = values.filter((value): value is string => typeof value === 'string' && !isBlank(value));
@@ -187,6 +194,13 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
       };
     }
     if (wanted.name === 'due' && areWeekdays(values)) return { ...reading, conversion: 'weekdays' };
+    const ofWeek = (parts ?? []).find(({ weekday }) => weekday !== undefined);
+    if (ofWeek) {
+      const words = new Set(texts.map((text) => weekWords(text).toLowerCase()).filter((one) => one !== ''));
+      const days = texts.map(withoutWeekWords).filter((one) => typeof one === 'string');
+      const week = { words: [...words], isSundayFirst: ofWeek.isSundayFirst === true };
+      return { ...reading, conversion: 'dates', week, proven: provenOrder(days.filter(isTextDate)) };
+    }
     const figures = looks.get('figures that may be a day') ?? 0;
     if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
       return { ...reading, conversion: 'day figures' };

@@ -9,6 +9,7 @@ import { sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import type { Cell } from '../../../src/worksheet/cells/cell';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // How tables lie on a sheet: on their side, side by side, as blocks. What is expected is read off the cells by eye.
@@ -55,6 +56,20 @@ async function doAgree(bytes: Uint8Array, prepared: Prepared, name: string): Pro
   const { address } = prepared.calls.find(({ formula }) => formula.includes(name))!;
   expect(workbook.result(prepared.answer, address).block).toEqual(valuesOf(prepared, name));
   return prepared;
+}
+
+/** Each formula that reads a column of the grower's gives what was shown before it was written. */
+async function doColumnsAgree(bytes: Uint8Array, prepared: Prepared): Promise<void> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const read = prepared.sheets.find(({ name }) => name !== prepared.answer)!;
+  const filled = (cells: readonly Cell[]) => cells.filter((cell) => cell !== null && cell !== '');
+  for (const { formula, cells } of prepared.columns) {
+    const { at } = read.things.find((one) => one.kind === 'formula' && one.formula === formula) as {
+      at: string;
+    };
+    const { value, block } = workbook.result(read.name, at);
+    expect(filled((block ?? [[value]]).flat())).toEqual(filled(cells));
+  }
 }
 
 const TODAY = { figures: { today: '2026-03-28', days: 7 } };
@@ -174,6 +189,192 @@ describe('what is left of lots', () => {
         ['B2', 12],
         ['B3', 30],
       ],
+    ]);
+  });
+});
+
+describe('days of the week across, under their week', () => {
+  const week = (
+    title: Held,
+    picks: readonly Held[],
+    days: Rows[number] = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'],
+  ): Rows => [[title], ['Batch', ...days, 'Total'], ['B1', ...picks, null], []];
+  const book = (...weeks: Rows[]) => bookWith({ Bags: LOTS, Kinds: STRAINS, 'Picks (kg)': weeks.flat() });
+
+  // By the calendar: 6 and 13 April 2026 are Mondays, those of ISO weeks 15 and 16.
+  test.each<[string, Held, Held, Answers]>([
+    [
+      'a day of it in words',
+      'Week of 6th April',
+      'Week of 13th April',
+      { years: { 'harvests, date': 2026 } },
+    ],
+    ['any day of it', 'w/c 7/4/2026', 'w/c 15/4/2026', {}],
+    ['its number and year', 'Week 15, 2026', 'Week 16, 2026', {}],
+    ['its number', 'KW 15', 'KW 16', { years: { 'harvests, date': 2026 } }],
+  ])('are days by %s', async (_, first, second, answers) => {
+    const bytes = await book(
+      week(first, [null, 2.5, null, null, 3]),
+      week(second, [1.5, null, null, null, null]),
+    );
+    const open = readIn(bytes, 'audit', 'harvests');
+    expect(open.fit.questions.map(({ kind }) => kind)).toEqual(Object.keys(answers));
+    const { rows, unread } = readIn(bytes, 'audit', 'harvests', answers);
+    expect(unread).toEqual([]);
+    expect(rows.map(({ date, mass }) => [date, mass])).toEqual([
+      [day(4, 7), 2.5],
+      [day(4, 10), 3],
+      [day(4, 13), 1.5],
+    ]);
+    const [, prepared] = await laidOut(bytes, 'audit', { ...TODAY, ...answers });
+    await doColumnsAgree(bytes, prepared);
+  });
+
+  test('begin on Sunday where that comes first, and then no number of a week is read', async () => {
+    const days = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+    const picks = [2, 3, null, null, null, null, 4];
+    const dated = readIn(await book(week('Week of April 5, 2026', picks, days)), 'audit', 'harvests');
+    expect(dated.rows.map(({ date }) => date)).toEqual([day(4, 5), day(4, 6), day(4, 11)]);
+    const numbered = readIn(await book(week('Week 15, 2026', picks, days)), 'audit', 'harvests');
+    expect(numbered.unread).toEqual(["'Picks (kg)'!A1"]);
+  });
+
+  test('have their week in a column, or in the name of the sheet', async () => {
+    const column = await bookWith({
+      Bags: LOTS,
+      Kinds: STRAINS,
+      'Picks (kg)': [
+        ['Week', 'Batch', 'Mon', 'Tue', 'Wed'],
+        ['Week 15, 2026', 'B1', 2, null, 3],
+        ['Week 16, 2026', 'B1', null, 4, null],
+      ],
+    });
+    const named = await bookWith({
+      Bags: LOTS,
+      Kinds: STRAINS,
+      'Week 15 2026': [
+        ['Batch', 'Mon', 'Tue', 'Wed'],
+        ['B1', 2, null, 3],
+        ['B2', null, 4, null],
+      ],
+    });
+    const daysOf = (bytes: Uint8Array) =>
+      readIn(bytes, 'audit', 'harvests').rows.map(({ lot, date, mass }) => [lot, date, mass]);
+    expect(daysOf(column)).toEqual([
+      ['B1', day(4, 6), 2],
+      ['B1', day(4, 14), 4],
+      ['B1', day(4, 8), 3],
+    ]);
+    expect(daysOf(named)).toEqual([
+      ['B1', day(4, 6), 2],
+      ['B2', day(4, 7), 4],
+      ['B1', day(4, 8), 3],
+    ]);
+  });
+});
+
+describe('blocks of figures', () => {
+  const ROOMS: Rows = [
+    ['Room', 'Shelves', 'Blocks per shelf'],
+    ['Shed', 6, 8],
+  ];
+  const plan = (orders: Record<string, Rows>) =>
+    bookWith({
+      Bags: LOTS,
+      Kinds: STRAINS.map((row, i) => [...row, ...(i === 0 ? ['Flush 1', 'Flush 2'] : [0.6, 0.4])]),
+      Rooms: ROOMS,
+      ...orders,
+    });
+  const PRODUCTS = { products: { blue: ['Blue larch'], 'blue larch': ['Blue larch'], grey: ['Fen grey'] } };
+
+  test.each<[string, Rows, readonly (readonly [string, Held, number])[]]>([
+    [
+      'days down and customers across',
+      [
+        ['Day', 'Deli', 'Inn'],
+        ['2026-04-10', '3 blue', null],
+        ['2026-04-11', '2.5 kg grey', '4 blue, 1 grey'],
+        ['2026-04-12', null, '2 blue'],
+      ],
+      [
+        ['blue', '3', day(4, 10)],
+        ['grey', '2.5 kg', day(4, 11)],
+        ['blue', '4', day(4, 11)],
+        ['blue', '2', day(4, 12)],
+        ['grey', '1', day(4, 11)],
+      ],
+    ],
+    [
+      'customers down and days across',
+      [
+        ['Customer', '2026-04-10', '2026-04-11'],
+        ['Deli', '3 blue', '2 grey'],
+        ['Inn', null, '4 blue + 1 grey'],
+      ],
+      [
+        ['blue', '3', day(4, 10)],
+        ['grey', '2', day(4, 11)],
+        ['blue', '4', day(4, 11)],
+        ['grey', '1', day(4, 11)],
+      ],
+    ],
+  ])('whose cells say how much of what are orders: %s', async (_, rows, expected) => {
+    const bytes = await plan({ 'Promised (kg)': rows });
+    const read = readIn(bytes, 'plan', 'orders', { ...TODAY, ...PRODUCTS });
+    expect([read.asked, read.unread]).toEqual([[], []]);
+    expect(read.rows.map(({ product, due, mass }) => [product, `${mass as number}`, due])).toEqual(
+      expected.map(([product, mass, due]) => [product, Number.parseFloat(String(mass)).toString(), due]),
+    );
+    const [, prepared] = await laidOut(bytes, 'plan', { ...TODAY, ...PRODUCTS });
+    await doColumnsAgree(bytes, prepared);
+  });
+
+  test('with customers down and days of the week across are standing orders, whatever the sheet is called', async () => {
+    const bytes = await plan({
+      'Every week': [
+        ['Customer', 'Kind', 'Mon', 'Thu'],
+        ['Deli', 'Blue larch', 2, null],
+        ['Inn', 'Fen grey', null, 3],
+      ],
+    });
+    const { rows, asked } = readIn(bytes, 'plan', 'orders', {
+      ...TODAY,
+      figures: { ...TODAY.figures, days: 14 },
+    });
+    expect([asked, rows.map(({ product, mass }) => [product, mass])]).toEqual([
+      [],
+      [
+        ['Blue larch', 2],
+        ['Fen grey', 3],
+        ['Blue larch', 2],
+        ['Fen grey', 3],
+      ],
+    ]);
+  });
+
+  test('end above a row that the sheet calculates from the others, whatever it is called', async () => {
+    const workbook = new ExcelJS.Workbook();
+    const sheets = {
+      Bags: LOTS,
+      Kinds: STRAINS,
+      Picked: [
+        ['Batch', '2026-04-03', '2026-04-04', '2026-04-05'],
+        ['B1', 2, 3, null],
+        ['B2', 1, null, 4],
+      ],
+    };
+    for (const [name, rows] of Object.entries(sheets)) workbook.addWorksheet(name).addRows(rows as Held[][]);
+    const sheet = workbook.getWorksheet('Picked')!;
+    sheet.getCell('A4').value = 'All';
+    ['B', 'C', 'D'].forEach((letter, i) => {
+      sheet.getCell(`${letter}4`).value = { formula: `SUM(${letter}2:${letter}3)`, result: [3, 3, 4][i]! };
+    });
+    const { rows } = readIn(new Uint8Array(await workbook.xlsx.writeBuffer()), 'audit', 'harvests');
+    expect(rows.map(({ lot, mass }) => [lot, mass])).toEqual([
+      ['B1', 2],
+      ['B2', 1],
+      ['B1', 3],
+      ['B2', 4],
     ]);
   });
 });
