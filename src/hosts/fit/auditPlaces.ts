@@ -36,12 +36,12 @@ export function placeColumn(page: AnswerPage): Thing[] {
   if (!picks || !batches || !harvests.place || !lots.place) return [];
   const column = (letter: string): string => `${letter}5:${letter}${4 + NAMED_ROWS}`;
   const [table, row, says] = [column('B'), column('C'), `${column('E')}&" "&${column('G')}`];
-  /** The letter of a column as a formula says it: parts may have it in different columns. */
+  /** The letter of a column as a formula says it, of a table on its side its row: parts may have it elsewhere each. */
   const letterOf = ({ candidate, readings }: TableFit, { lastRows }: Referred, name: string): string => {
     const at = readings.find((one) => one.name === name)?.match.column ?? readings[0]!.match.column;
     const letters = (candidate.parts ?? [candidate]).map((part) => {
-      const { column } = part.origin(part.dataRows[0]!, at);
-      return `"${addressOf({ row: 0, column }).replace(/\d+/, '')}"`;
+      const { row: ownRow, column } = part.origin(part.dataRows[0]!, at);
+      return part.isTurned ? String(ownRow + 1) : `"${addressOf({ row: 0, column }).replace(/\d+/, '')}"`;
     });
     if (new Set(letters).size === 1) return letters[0]!;
     return letters.reduceRight((rest, own, part) => `IF(${row}<=${lastRows![part]!},${own},${rest})`);
@@ -58,12 +58,14 @@ export function placeColumn(page: AnswerPage): Thing[] {
         `IF(ISNUMBER(SEARCH("${said}",${says})),${letterOf(of, referred, name)},${rest})`,
       letterOf(of, referred, otherwise),
     );
-  const placeIn = ({ place }: Referred, column: string): string => {
+  const placeIn = ({ candidate }: TableFit, { place }: Referred, column: string): string => {
     const at = place!(row);
-    return `${at.sheet}&"!"&${at.column ?? column}&${at.row}`;
+    // On its side, what a table counts as its rows are columns of the sheet.
+    const cell = candidate.isTurned ? `ADDRESS(${column},${at.row},4)` : `${at.column ?? column}&${at.row}`;
+    return `${at.sheet}&"!"&${cell}`;
   };
-  const ofPick = placeIn(harvests, letter(picks, harvests, ABOUT_PICKS, 'mass'));
-  const ofLot = placeIn(lots, letter(batches, lots, ABOUT_LOTS, 'lot'));
+  const ofPick = placeIn(picks, harvests, letter(picks, harvests, ABOUT_PICKS, 'mass'));
+  const ofLot = placeIn(batches, lots, letter(batches, lots, ABOUT_LOTS, 'lot'));
   const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
   return [formula('A5', text, 'text', { headers: ['on your sheet'], spills: true, widths: [20] })];
 }

@@ -5,6 +5,7 @@ import type { WantedTable } from './jobs';
 import { couldBe, looksIn } from './looks';
 import { namedPairs } from './matching';
 import { rowKind } from './rows';
+import { areSums } from './sums';
 import { lookAt, type Look } from './values';
 
 /** Columns of one block whose headers are of a kind. */
@@ -130,7 +131,22 @@ function blockAt(
       typeof cell === 'string' && isTotalsWord(cell) ? [cell.trim()] : [],
     ),
   );
-  return { sheet, row, across, down: down ?? left, totals: [...new Set(totals)], ...found };
+  const own = { sheet, row, across, down: down ?? left, totals: [...new Set(totals)], ...found };
+  return withoutSums(own);
+}
+
+/** A block without the last row where that sums up the others, whatever it is called. */
+function withoutSums(block: Block): Block {
+  const { sheet, rows, across, down, passedOver, totals } = block;
+  const [last, above] = [rows.at(-1), rows.slice(0, -1)];
+  const label = last === undefined ? '' : textOf(cellAt(sheet, last, down)).trim();
+  if (last === undefined || !areSums(sheet, last, above, across)) return block;
+  return {
+    ...block,
+    rows: above,
+    passedOver: [...passedOver, last],
+    totals: label === '' ? totals : [...new Set([...totals, label])],
+  };
 }
 
 type Rows = Pick<Block, 'bottom' | 'rows' | 'passedOver' | 'isEnd'>;

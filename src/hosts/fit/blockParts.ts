@@ -2,16 +2,20 @@ import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { isTotalsWord } from '../../worksheet/cells/totals';
 import { ABOVE, type Block } from './block';
 import { cellAt, textOf, type BookSheet } from './book';
-import type { Candidate, FixedCell } from './candidate';
+import type { Candidate, Lies } from './candidate';
+import { entryPart, entryText } from './entries';
 import type { WantedTable } from './jobs';
 import { massUnitIn } from './units';
+import { isSundayFirst } from './weekOf';
 
 /** A record put together from a column of a block, its header and what stands beside or above it. */
 export interface Told {
   readonly wanted: string;
   readonly header: string;
-  /** A column of the sheet, or one cell that is true of all rows. */
-  readonly lies: (block: Block, column: number) => number | FixedCell;
+  /** A column of the sheet, one cell that is true of all rows, or what no cell says. */
+  readonly lies: (block: Block, column: number) => Lies;
+  /** Which day of the week that stands there it is for. */
+  readonly weekday?: (block: Block, column: number) => number;
 }
 
 /** Nothing ordered, nothing picked. */
@@ -46,16 +50,20 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
   const lies = told.map((one) => one.lies(block, column));
   const placeAt = (row: number, at: number): { row: number; column: number } => {
     const own = lies[at]!;
-    return typeof own === 'number' ? { row, column: own } : own.cell;
+    if (typeof own === 'number') return { row, column: own };
+    if ('entry' in own) return { row, column: own.column };
+    return 'cell' in own ? own.cell : { row: top, column };
+  };
+  const heldAt = (row: number, at: number): Cell => {
+    const own = lies[at]!;
+    if (typeof own === 'object' && 'figure' in own) return own.figure;
+    const place = placeAt(row, at);
+    const cell = cellAt(sheet, place.row, place.column);
+    return typeof own === 'object' && 'entry' in own ? entryPart(cell, own.entry) : cell;
   };
   const view: BookSheet = {
     name: sheet.name,
-    rows: sheet.rows.map((_, row): Cell[] =>
-      lies.map((__, at) => {
-        const place = placeAt(row, at);
-        return cellAt(sheet, place.row, place.column);
-      }),
-    ),
+    rows: sheet.rows.map((_, row): Cell[] => lies.map((__, at) => heldAt(row, at))),
     formatAt: (row, at) => {
       const place = placeAt(row, at);
       return lies[at] === undefined ? undefined : sheet.formatAt(place.row, place.column);
@@ -87,9 +95,17 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     lies,
     record: (cells) =>
       [
+        ...lies.flatMap((own) =>
+          typeof own === 'object' && 'entry' in own && own.entry.which > 0 && own.entry.part === 'figure'
+            ? [`(${entryText(cells(column), own.entry)}<>"")`]
+            : [],
+        ),
         `(${cells(down)}<>"")*(${cells(column)}<>0)*(${cells(column)}<>"")*(${cells(column)}<>"-")`,
         ...totals.map((word) => `(${cells(down)}<>"${word.replaceAll('"', '""')}")`),
       ].join('*'),
+    ...told.flatMap((one) =>
+      one.weekday ? [{ weekday: one.weekday(block, column), isSundayFirst: isSundayFirst(block) }] : [],
+    )[0],
     ...(!block.isEnd && { growth: 0 }),
     matches,
     missing: table.columns

@@ -1,5 +1,6 @@
 import { rangeOf, type Area } from '../xlsx/address';
 import { sheetText, type BookSheet } from './book';
+import type { EntryPart } from './entries';
 import type { WantedTable } from './jobs';
 import type { TakenOff } from './takenOff';
 import type { CountedRows } from './whichRows';
@@ -38,6 +39,20 @@ export interface FixedCell {
   readonly cell: { readonly row: number; readonly column: number };
 }
 
+/** What is the same for all records and in no cell. */
+export interface Constant {
+  readonly figure: number | string;
+}
+
+/** A part of each cell of a column. */
+export interface PartOfCells {
+  readonly column: number;
+  readonly entry: EntryPart;
+}
+
+/** Where a column of a part lies: in one of the sheet or a part of its cells, in one cell, or nowhere. */
+export type Lies = number | PartOfCells | FixedCell | Constant;
+
 /** A part of a sheet that could serve for a wanted table. */
 export interface Candidate {
   readonly table: WantedTable;
@@ -55,13 +70,20 @@ export interface Candidate {
   /** Whether it is one of several parts. */
   readonly isPart?: boolean;
   /** The columns of the sheet that its own are, where it is put together from some; what is the same for all its records. */
-  readonly lies?: readonly (number | { readonly figure: number } | FixedCell)[];
-  /** The block that it is one column of. */
+  readonly lies?: readonly Lies[];
+  /** The part of the sheet that it is one column of, or that `sheet` shows otherwise than it lies there. */
   readonly block?: Area;
+  /** Whether it lies on its side: its headers are down a column of the grower's sheet, its records are across. */
+  readonly isTurned?: boolean;
+  /** How many columns further right it lies on the grower's sheet. */
+  readonly right?: number;
   /** Rows below the last record that are read as well, where that is settled. */
   readonly growth?: number;
   /** Which week it is read for, where it holds for every week. */
   readonly week?: number;
+  /** Which day it is for of the week that its column of dates names, from the first; and how the days are counted. */
+  readonly weekday?: number;
+  readonly isSundayFirst?: boolean;
   /** Which of the days of the week that a cell names it is read for, from 0. */
   readonly day?: number;
   /** Headers of a block that nothing reads. */

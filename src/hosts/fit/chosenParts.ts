@@ -1,5 +1,5 @@
 import { isBlank } from '../../worksheet/cells/cell';
-import { areaOf } from '../xlsx/address';
+import { areaOf, type Area } from '../xlsx/address';
 import type { Answers } from './answers';
 import { textOf, type GrowersBook } from './book';
 import { overlap, partText, type Candidate } from './candidate';
@@ -8,7 +8,7 @@ import { anyParts, candidates } from './find';
 import { JOB, type Job, type TableName, type WantedTable } from './jobs';
 import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
-import { areAlike, areOfOneKind, isOfPeriod, stacked } from './stack';
+import { areAlike, areApart, areOfOneKind, areSideBySide, isOfPeriod, stacked } from './stack';
 import { wideParts } from './wide';
 import { isLogOf } from './whichRows';
 
@@ -150,9 +150,15 @@ export function candidateFor(
   }
   // The same table on several sheets: one a month is one table; of others only the grower knows.
   const inOrder = (parts: readonly Candidate[]): Candidate[] =>
-    [...parts].sort((a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet));
+    [...parts].sort(
+      (a, b) => book.sheets.indexOf(a.sheet) - book.sheets.indexOf(b.sheet) || a.area.left - b.area.left,
+    );
   const alike = inOrder(all.filter((one) => one === best || areAlike(best, one)));
-  if (alike.length > 1 && (alike.every(isOfPeriod) || areOfOneKind(alike, strainNames(book)))) {
+  const areOne = (): boolean =>
+    areSideBySide(alike)
+      ? areApart(alike)
+      : alike.every(isOfPeriod) || areOfOneKind(alike, strainNames(book));
+  if (alike.length > 1 && areOne()) {
     return { candidate: stacked(alike), others: all, isAsked: false };
   }
   if (second && second.score >= best.score - 0.5 && second.missing.length === best.missing.length) {
@@ -163,12 +169,14 @@ export function candidateFor(
 
 /** The parts that an answer names, as one. */
 function partsNamed(all: readonly Candidate[], said: string): Candidate | undefined {
-  const blocks = all.find(({ parts }) => parts?.some(({ block }) => block));
+  const blocks = all.find(({ parts }) => parts?.some(({ block, lies }) => block && lies));
   if (blocks && partText(blocks).split(':')[0] === said.replaceAll('$', '').split(':')[0]) return blocks;
   const parts = said.split('; ').map((one) => partNamed(all, one));
   const found = parts.filter((part) => part !== undefined);
   return found.length === parts.length && found.length > 0 ? stacked(found) : undefined;
 }
+
+const areTops = (one: Area, other: Area): boolean => one.top === other.top && one.left === other.left;
 
 /** The part that an answer names: a sheet, or a part of one by its first cell, since rows are added below. */
 function partNamed(all: readonly Candidate[], said: string): Candidate | undefined {
@@ -177,7 +185,7 @@ function partNamed(all: readonly Candidate[], said: string): Candidate | undefin
   const onSheet = all.filter(({ sheet }) => sheet.name.toLowerCase() === bare);
   const area = areaOf(range.replaceAll('$', ''));
   return (
-    onSheet.find((one) => area && one.area.top === area.top && one.area.left === area.left) ??
+    onSheet.find(({ block, area: own }) => area && areTops(block ?? own, area)) ??
     (onSheet.length === 1 ? onSheet[0] : undefined)
   );
 }

@@ -1,6 +1,7 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import type { Answers } from './answers';
+import { cellAt } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn, WantedTable } from './jobs';
 import { couldBe, isFor, looksIn } from './looks';
@@ -66,6 +67,39 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
     meaning: wanted.column.meaning,
     choices: days.map(([, header]) => header),
     mayBeNone: true,
+  };
+}
+
+/**
+ * What is left of a lot is what is ready or planned, not what was made: where one more column of counts is never above the
+ * blocks, and some lots have all of it and others none, only the grower knows what it counts.
+ */
+export function doubtfulLeft(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches, sheet, dataRows, left } = candidate;
+  const wanted = table.columns.find((one) => one.isOfWhatIsLeft);
+  const blocks = matches.find((one) => one.wanted === wanted?.name);
+  const said = answers.columns?.[table.name] ?? {};
+  const isKnown = left !== undefined || matches.some((one) => one.wanted === 'loaded');
+  if (!wanted || !blocks || isKnown || said[wanted.name] !== undefined || said['loaded'] !== undefined)
+    return undefined;
+  const figureAt = (row: number, at: number): number => Number(cellAt(sheet, row, at) ?? Number.NaN);
+  const isPartOfAll = ([at]: readonly [number, string]): boolean => {
+    const pairs = dataRows.map((row) => [figureAt(row, at), figureAt(row, blocks.column)] as const);
+    return (
+      pairs.every(([own, all]) => Number.isInteger(own) && own >= 0 && own <= all) &&
+      pairs.some(([own]) => own === 0) &&
+      pairs.some(([own, all]) => own === all && all > 0)
+    );
+  };
+  const parts = unreadHeaders(candidate).filter(isPartOfAll);
+  if (parts.length === 0) return undefined;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: wanted.name,
+    meaning: `${wanted.column.meaning}, those that are left where the book says so`,
+    choices: [...parts.map(([, header]) => header), blocks.header],
+    mayBeNone: false,
   };
 }
 

@@ -15,6 +15,7 @@ import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
+import { dayInWeekText, withoutWeekText } from './weekOf';
 import { weekFormula } from './weeks';
 import { withoutLinkText, withoutWordsText } from './wordsInCells';
 
@@ -78,9 +79,13 @@ export class ColumnFormulas {
     const read =
       reading.conversion === 'weekdays'
         ? this.dayText(given, reading, cells, range)
-        : this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
-          less +
-          factor;
+        : this.inWeek(
+            reading,
+            this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
+              less +
+              factor,
+            range,
+          );
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
       reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
@@ -95,13 +100,14 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay, week }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
     if (hasLinks) return withoutLinkText(cells);
     if (words) return withoutWordsText(cells, words);
+    if (week) return withoutWeekText(cells, week);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
     if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
@@ -163,6 +169,11 @@ export class ColumnFormulas {
         return this.timesFactor(cells, reading.unit);
       }
     }
+  }
+
+  /** The day of a week that a part is for, where its dates say the week. */
+  private inWeek({ week }: ColumnReading, day: string, { weekday }: ReadRange): string {
+    return week ? dayInWeekText(day, weekday, week) : day;
   }
 
   private dayText(

@@ -3,7 +3,8 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import { isTotalsRow, isTotalsWord, totalOf } from '../../worksheet/cells/totals';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
-import type { Candidate } from './candidate';
+import type { Candidate, Constant } from './candidate';
+import { entryText } from './entries';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
 import { takenFormula } from './takenOff';
@@ -26,6 +27,8 @@ export interface ReadRange {
   /** Which week it is read for, and which of the days that a cell names. */
   readonly week: number;
   readonly day: number;
+  /** Which day of the week that its dates name, from the first. */
+  readonly weekday: number;
   /** What is no record in a column of it: the words of totals, a month. */
   readonly passedOver: (at: number) => readonly string[];
   /** The rows of the sheet that the records are in, one below the other. */
@@ -65,7 +68,7 @@ export function partAt(candidate: Candidate, row: number): Candidate {
 }
 
 function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
-  const { sheet, area, tableName, headers, matches, lies } = candidate;
+  const { sheet, area, tableName, headers, matches, lies, isTurned = false, right = 0 } = candidate;
   const first = area.top + 1;
   const between = candidate.passedOver;
   const inTable =
@@ -74,13 +77,21 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     between.length === 0 &&
     matches.every(({ header }) => PLAIN_HEADER.test(header));
   // A table grows into whatever lies below it.
-  const last = inTable ? area.bottom + GROWTH : lastRowOf(candidate, candidate.isPart ? PART_GROWTH : GROWTH);
+  const growth = candidate.isPart || isTurned ? PART_GROWTH : GROWTH;
+  const last = inTable ? area.bottom + GROWTH : lastRowOf(candidate, growth);
   const reference = (part: Area): string => `${sheetText(sheet.name)}!${fixedRangeOf(part)}`;
-  const own = (at: number): string => reference({ top: first, bottom: last, left: at, right: at });
+  const cellsOf = (at: number): string =>
+    reference(
+      isTurned
+        ? { top: at, bottom: at, left: first, right: last }
+        : { top: first, bottom: last, left: at + right, right: at + right },
+    );
+  const own = (at: number): string => (isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at));
   const column = (at: number): string => {
     const real = lies ? lies[at]! : at;
     if (typeof real !== 'number') {
-      const alike = 'figure' in real ? real.figure : reference(areaAt(real.cell));
+      if ('entry' in real) return entryText(own(real.column), real.entry);
+      const alike = 'figure' in real ? constantText(real) : reference(areaAt(real.cell));
       return `IF(ROW(${own(candidate.area.left)}),${alike})`;
     }
     return inTable && headers.has(at) ? `${tableName}[${headers.get(at)!}]` : own(real);
@@ -93,6 +104,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     test: recordIs(candidate, column, own),
     week: candidate.week ?? 0,
     day: candidate.day ?? 0,
+    weekday: candidate.weekday ?? 0,
     passedOver: (at) => [
       ...new Set(
         between.flatMap((row) => {
@@ -101,10 +113,14 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
         }),
       ),
     ],
-    rows: `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
+    rows: isTurned
+      ? `TRANSPOSE(COLUMN(${cellsOf(area.left)}))`
+      : `ROW(${lies ? own(area.left) : column(matches[0]!.column)})`,
     sheet: sheetText(sheet.name),
     isPlain:
       !candidate.isPart &&
+      !isTurned &&
+      right === 0 &&
       candidate.left === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
@@ -182,6 +198,9 @@ function wideTest({ sheet, matches, passedOver }: Candidate, column: (at: number
     ...[...words].map((word) => `(${column(lot!)}<>"${word.trim().replaceAll('"', '""')}")`),
   ].join('*');
 }
+
+const constantText = ({ figure }: Constant): string =>
+  typeof figure === 'string' ? `"${figure.replaceAll('"', '""')}"` : String(figure);
 
 const areaAt = ({ row, column }: { readonly row: number; readonly column: number }): Area => ({
   top: row,

@@ -11,6 +11,8 @@ import { isOurs } from './ours';
 import { NAMED } from './naming';
 import { areWeekdays, weekdaysIn } from './standing';
 import { lookAt, type Look } from './values';
+import { weekdayAt, weekOver } from './weekOf';
+import { wordGridParts } from './wordGrid';
 
 // Figures in a block: customers down and products across, lots down and days across, or the other way round. Each column
 // is read as if it were a list of its own, of which its header says one thing about every record.
@@ -59,6 +61,18 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
       { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
     ]);
   }
+  const byWeekday = byWeek(sheet, isKnown, (block) => columnNamed(block, table, 'lot'));
+  if (byWeekday.length > 0) {
+    return partsOf(
+      byWeekday.map(({ block }) => block),
+      table,
+      [
+        { wanted: 'lot', header: headerAt(byWeekday[0]!.block), lies: ({ down }) => down },
+        weekTold('date', byWeekday),
+        { wanted: 'mass', header: 'the figures below the days', lies: (_, column) => column },
+      ],
+    );
+  }
   const byLot = blocksOn(
     sheet,
     FEWEST.labels,
@@ -76,6 +90,40 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
   ]);
 }
 
+interface BlockOfWeek {
+  readonly block: Block;
+  readonly week: NonNullable<ReturnType<typeof weekOver>>;
+}
+
+/** Blocks with days of the week across and labels down whose week is said; none where that of one is not. */
+function byWeek(
+  sheet: BookSheet,
+  isKnown: (label: string) => boolean,
+  labels: (block: Block) => number | undefined,
+): BlockOfWeek[] {
+  const isWeekday = (look: Look, text: string): boolean => look === 'text' && weekdaysIn(text).length === 1;
+  const blocks = blocksOn(sheet, FEWEST.days, isKnown, isWeekday).flatMap((block) => {
+    const down = labels(block) ?? knownColumn(block, isKnown);
+    return down === undefined ? [] : [{ ...block, down }];
+  });
+  const found = blocks.flatMap((block) => {
+    const week = weekOver(block);
+    return week === undefined ? [] : [{ block, week }];
+  });
+  return found.length === blocks.length ? found : [];
+}
+
+/** The day of each figure in blocks of weeks. */
+function weekTold(wanted: string, blocks: readonly BlockOfWeek[]): Told {
+  const weekIn = new Map(blocks.map(({ block, week }) => [block, week]));
+  return {
+    wanted,
+    header: 'the week and the days across',
+    lies: (block) => weekIn.get(block)!,
+    weekday: weekdayAt,
+  };
+}
+
 /** What a column may say of each product, beside the days. */
 const OF_PRODUCTS = ['keep days', 'price'];
 
@@ -84,9 +132,25 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
   const isOrders = table.sheetWords.test(sheet.name);
   const isDue = (look: Look, text: string): boolean =>
     isDay(look) || (look === 'text' && weekdaysIn(text).length > 0);
+  const inWords = wordGridParts(sheet, table, isKnown, (block) => dueOf(block, table));
+  if (inWords.length > 0) return inWords;
+  const ofWeeks = byWeek(sheet, isKnown, (block) => columnNamed(block, table, 'product')).filter(
+    ({ block }) => isOrders || hasCustomers(block),
+  );
+  if (ofWeeks.length > 0) {
+    return partsOf(
+      ofWeeks.map(({ block }) => block),
+      table,
+      [
+        { wanted: 'product', header: headerAt(ofWeeks[0]!.block), lies: ({ down }) => down },
+        { wanted: 'mass', header: 'the figures below the days', lies: (_, column) => column },
+        weekTold('due', ofWeeks),
+      ],
+    );
+  }
   const byDay = blocksOn(sheet, FEWEST.labels, isKnown, isDue).flatMap((block) => {
     const down = columnNamed(block, table, 'product') ?? knownColumn(block, isKnown);
-    return isOrders && down !== undefined ? [{ ...block, down }] : [];
+    return (isOrders || hasCustomers(block)) && down !== undefined ? [{ ...block, down }] : [];
   });
   if (byDay.length > 0) {
     return partsOf(byDay, table, [
@@ -136,6 +200,10 @@ function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string)
     ...pricesOf(byProduct),
   ]);
 }
+
+/** Whether a header beside the figures of a block names customers. */
+const hasCustomers = ({ sheet, row, across }: Block): boolean =>
+  (sheet.rows[row] ?? []).some((cell, column) => !across.includes(column) && CUSTOMERS.test(textOf(cell)));
 
 /** What a price is called: by a sign of money, or by a word for it. */
 const isPriceWord = (text: string): boolean =>

@@ -8,6 +8,7 @@ import { onceFor } from './once';
 import { isOurs } from './ours';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
+import { asTurned, turned } from './turned';
 import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */
@@ -20,17 +21,22 @@ function found(book: GrowersBook, table: WantedTable): Candidate[] {
   const all = book.sheets
     .filter((sheet) => !isOurs(sheet))
     .flatMap((sheet) => headerRuns(sheet).flatMap((run) => candidateAt(book, sheet, run, table) ?? []));
+  const onSide = book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) => turned(sheet) ?? [])
+    .flatMap((view) =>
+      headerRuns(view).flatMap((run) => candidateAt({ ...book, tables: [] }, view, run, table) ?? []),
+    )
+    .flatMap((one) => asTurned(one) ?? []);
   // Of two readings of the same cells the one that lacks less is taken, then the likelier.
   const kept: Candidate[] = [];
-  for (const one of all.sort((a, b) => a.missing.length - b.missing.length || b.score - a.score)) {
+  for (const one of [...all, ...onSide].sort(
+    (a, b) => a.missing.length - b.missing.length || b.score - a.score,
+  )) {
     if (!kept.some((other) => overlap(one, other))) kept.push(one);
   }
   return kept.sort((a, b) => b.score - a.score);
 }
-
-/** The parts of one sheet that could serve for a table, the likeliest first. */
-export const candidatesOn = (book: GrowersBook, sheet: BookSheet, table: WantedTable): readonly Candidate[] =>
-  found({ ...book, sheets: [sheet] }, table);
 
 /** Parts of a book that look like tables, whatever their headers: what a grower may name for one of the job. */
 export function anyParts(book: GrowersBook, table: WantedTable): Candidate[] {

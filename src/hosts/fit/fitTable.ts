@@ -4,7 +4,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
 import { cellAt, placeText, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { choicesFor, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
+import { choicesFor, doubtfulLeft, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { legendFor } from './legend';
@@ -20,7 +20,8 @@ import { lessTakenOff, takenFrom } from './takenOff';
 import { isDitto, isTextDate, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
-import { weekReading, weeksAmong } from './weeks';
+import { withoutWeekWords } from './weekOf';
+import { lacksYearOfWeek, weekReading, weeksAmong } from './weeks';
 import { yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
@@ -87,8 +88,8 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  const doubt = doubtfulLoaded(candidate, answers);
-  if (doubt) questions.push(doubt);
+  for (const doubt of [doubtfulLoaded(candidate, answers), doubtfulLeft(candidate, answers)])
+    if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>
@@ -114,7 +115,8 @@ export function fitTable(
         ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
         : undefined;
     const weekTexts = weekTextsOf(candidate, reading);
-    const [weekday, ofWeeks] = [answers.weekdays?.[aboutOf(reading)], answers.years?.[aboutOf(reading)]];
+    const weekday = reading.week ? 'Monday' : answers.weekdays?.[aboutOf(reading)];
+    const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
     const weeks =
       weekTexts.length > 0 && weekday && ofWeeks
         ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
@@ -145,8 +147,9 @@ export function fitTable(
     const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
     if (weekTexts.length > 0) {
       const texts = weekTexts.slice(0, EVIDENCE_ROWS);
-      if (!answers.weekdays?.[about]) questions.push({ kind: 'weekdays', about, texts });
-      const isYearAsked = proven?.lacksYear === true || answers.years?.[about];
+      if (!answers.weekdays?.[about] && !reading.week) questions.push({ kind: 'weekdays', about, texts });
+      const isYearAsked =
+        proven?.lacksYear === true || answers.years?.[about] || !weekTexts.some(lacksYearOfWeek);
       const elsewhere = yearOver(candidate) ?? yearAmong(textDatesOf(candidate, reading, reader));
       if (!isYearAsked) questions.push({ kind: 'years', about, texts, elsewhere, turn: undefined });
     }
@@ -194,12 +197,15 @@ const ANY_YEAR = 2024;
 
 const textDatesOf = (
   { sheet, dataRows }: Candidate,
-  { match, dayRows, lotDay }: ColumnReading,
+  { match, dayRows, lotDay, week }: ColumnReading,
   reader: Reader,
-): string[] =>
-  valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
-    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : value))
+): string[] => {
+  const values = valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
+    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : week ? withoutWeekWords(value) : value))
     .filter((value): value is string => typeof value === 'string' && isTextDate(value));
+  // Each day of a week has the same cell.
+  return week ? [...new Set(values)] : values;
+};
 
 /** Rows above a table in which the year of its records may stand. */
 const ABOVE = 4;
@@ -207,9 +213,12 @@ const ABOVE = 4;
 /** Weeks that stand in the place of days in a column of dates. */
 const weekTextsOf = (
   { sheet, dataRows }: Candidate,
-  { wanted, conversion, match }: ColumnReading,
+  { wanted, conversion, match, week }: ColumnReading,
 ): string[] =>
-  isDateColumn(wanted) && conversion === 'dates' ? weeksAmong(valuesOf(sheet, dataRows, match.column)) : [];
+  // Weeks that begin on Sunday are numbered in more than one way.
+  isDateColumn(wanted) && conversion === 'dates' && week?.isSundayFirst !== true
+    ? [...new Set(weeksAmong(valuesOf(sheet, dataRows, match.column)))]
+    : [];
 
 /** The only year that some texts have. */
 function yearAmong(texts: readonly string[]): number | undefined {

@@ -29,6 +29,7 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
     return cells.map((_, i) => (rows[i] ?? rows[0]!)[0]!);
   };
   return {
+    dateSystem,
     lotDay: (cell, day) => asLotDay(cell, day, dateSystem),
     dates: (cells, order, year, turn) => {
       const dates = column('TODATES', cells, order, ...(year === undefined ? [] : [year]));

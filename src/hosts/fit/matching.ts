@@ -114,6 +114,9 @@ export function chosen(
   return [...matches.values()].sort((a, b) => columnOf(table, a) - columnOf(table, b));
 }
 
+/** Tables whose every record has a name of its own, which no other of their columns could be. */
+const NAMED_BY_FIRST: ReadonlySet<string> = new Set(['rooms', 'strains', 'recipe']);
+
 /**
  * Columns without a header that can be no other: the first, where each record has a text of its own there and nothing
  * names the records; the strain of lots, where few texts come again and again.
@@ -140,6 +143,20 @@ export function withUnnamed(
   });
   if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
     own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
+  // Where all else is named, the first column of texts that are all different has the names of the records.
+  const others = table.columns.filter(({ name, isNeeded }) => isNeeded && name !== key);
+  const [first] = [...names].filter(([column]) => looks.get(column)!.has('text'));
+  const texts = first ? textsIn(first[0]) : [];
+  if (
+    NAMED_BY_FIRST.has(table.name) &&
+    isOpen(key) &&
+    others.every(({ name, column }) => column.role === 'numbered' || !isOpen(name)) &&
+    first &&
+    !own.some((one) => one.column === first[0]) &&
+    texts.every((text) => text !== '') &&
+    new Set(texts).size === texts.length
+  )
+    own.push({ wanted: key, column: first[0], header: first[1][0]!, by: 'its data' });
   const free = [...names].flatMap(([column, [name]]) => {
     const texts = looks.get(column)!.get('text') ?? 0;
     const isTaken = own.some((one) => one.column === column);

@@ -17,6 +17,11 @@ const LEFT = new Set(
       'waiting',
       'blocks waiting',
       'still here',
+      'still in',
+      'still growing',
+      'still waiting',
+      'not yet opened',
+      'in hand',
     ],
     ...[
       'restants',

@@ -21,7 +21,7 @@ const NAMES: Readonly<Record<string, string>> = {
     'reif ab|fruhestens|fruhester tag|pret apres|pret des|au plus tot|listo desde|lo antes|como pronto|vroegst|vroegste dag|rijp vanaf|pronto da|al piu presto|mur a partir de|mur des|a partir de|reif nach|maduro desde|gotowe od|najwczesniej|od dnia|minimum|minimo|mini|mindestens|mindesttage|pronto a partir de|pronto desde|pronto em|no minimo|mais cedo|tidligst|tidligste dag|klar fra|klar efter|moden fra|ready after|ready from|ready in|open from|open from day|min age|minimum age',
   best: 'reif am besten|am besten|bester tag|optimal|ideal|ideal jour|meilleur jour|optimo|mejor dia|beste dag|ideaal|ideale|giorno migliore|optimum|najlepiej|optymalnie|najlepszy dzien|ideal dia|melhor dia|otimo|bedst|bedste dag|opt age|optimum age|best age|ideal age',
   latest:
-    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po|trop vieux|trop vieux apres|perime apres|zu alt|zu alt nach|zu alt ab|uberreif ab|demasiado viejo|viejo despues de|pasado despues de|te oud|te oud na|throw out after|throw out|throw away after|throw away|discard after|discard|chuck after|compost after|dump after|no good after|past it after|troppo vecchio|troppo vecchio dopo|za stare po|no maximo|mais tarde|o mais tardar|ate|velho apos|demasiado velho apos|validade|senest|seneste dag|for gammel|for gammel efter|open by|open by day|use by|use by day|max age|maximum age',
+    'reif bis|spatestens|spatester tag|hochstens|au plus tard|limite|maximo|a mas tardar|como tarde|uiterlijk|uiterste dag|laatste dag|al piu tardi|massimo|maximum|najpozniej|maksimum|maks|do dnia|przeterminowane po|trop vieux|trop vieux apres|perime apres|zu alt|zu alt nach|zu alt ab|uberreif ab|demasiado viejo|viejo despues de|pasado despues de|te oud|te oud na|throw out after|throw out|throw away after|throw away|discard after|discard|chuck after|compost after|dump after|no good after|past it after|troppo vecchio|troppo vecchio dopo|za stare po|no maximo|mais tarde|o mais tardar|ate|velho apos|demasiado velho apos|validade|senest|seneste dag|for gammel|for gammel efter|open by|open by day|use by|use by day|max age|maximum age|gone by|gone after|gone off|gone off after|past best after|finished by|overripe|overripe after|spent after|spoils after|latest open|last chance',
   'first pick':
     '1 ernte|1 ernte nach|erste ernte|erste ernte nach|tage bis ernte|tage bis zur ernte|1re recolte|1ere recolte|premiere recolte|jours avant recolte|primera cosecha|dias hasta cosecha|eerste oogst|dagen tot oogst|prima raccolta|giorni alla raccolta|dni do pierwszego zbioru|pierwszy zbior|dni do zbioru|1 zbior|hasta 1 cosecha|hasta primera cosecha|avant 1re recolte|avant 1ere recolte|bis 1 ernte|bis erste ernte|tot 1e oogst|tot eerste oogst|primeira colheita|1 colheita|dias ate a colheita|dias ate colheita|ate a 1 colheita|ate a primeira colheita|dage til forste host|forste host|forste host efter|dage til host|1 host|first mushrooms|first mushrooms after|first crop|first crop after',
   'pick days':
@@ -63,18 +63,18 @@ const BARE: Readonly<Record<string, string>> = {
   loaded:
     'into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
   product: 'what|type|kind|mushroom|mushrooms|variety|strain|species|item|item no|crop',
-  room: 'name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
+  room: 'name|where|location|growing space|growing area|chamber|cell|greenhouse|garage|cellar|caravan|shed name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf',
   'blocks per shelf':
     'per shelf|units per shelf|per rack|each shelf|on each|capacity per rack|capacity per shelf|capacity|bags on each|blocks on each|on each shelf',
-  earliest: 'from|from day|from days|min|t min|not before|after|opens',
-  best: 'opt|t opt|target|aim',
+  earliest: 'from|from day|from days|min|t min|not before|after|opens|soonest|ready at|ready',
+  best: 'opt|t opt|target|aim|prime|peak|perfect|just right',
   latest: 't max|not after|until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',
   'first pick': 'first pick day|first picks after|to first pick|starts',
   'pick days': 'picking window|pick window|harvest window|window|picks last',
   'flush gap': 'rest|rest between|between|days rest',
   mass: 'amount|how much|wanted|ordered|quantity|qty|net|m net',
-  due: 'when|day|date',
+  due: 'when|day|date|for|collect|collection|pick up|pickup|out on|goes out|send|send on|by',
   ingredient: 'name|what',
   pack: 'bag|bags|sack',
 };

@@ -2,46 +2,18 @@ import { isBlank } from '../../worksheet/cells/cell';
 import { rangeOf } from '../xlsx/address';
 import { cellAt, sheetText, type BookSheet, type GrowersBook } from './book';
 import { isDay } from './block';
-import { candidatesOn } from './find';
 import type { WantedTable } from './jobs';
 import { isOurs } from './ours';
 import { lookAt } from './values';
 
 // Tables that are laid out so that no formula reads them as lists: the grower is told which, and what to do.
 
-/** More records than these lie below each other, not side by side. */
-const MOST_SIDEWAYS = 200;
-
-/** A sheet with its rows as columns. */
-function turned(sheet: BookSheet): BookSheet | undefined {
-  const width = Math.max(0, ...sheet.rows.map((cells) => cells.length));
-  if (width > MOST_SIDEWAYS || sheet.rows.length > MOST_SIDEWAYS) return undefined;
-  return {
-    name: sheet.name,
-    rows: Array.from({ length: width }, (_, column) =>
-      sheet.rows.map((__, row) => cellAt(sheet, row, column)),
-    ),
-    formatAt: (row, column) => sheet.formatAt(column, row),
-    isFormula: (row, column) => sheet.isFormula(column, row),
-  };
-}
-
-/** What to do about a table that lies on its side, or lots that stand as blocks by strain and week. */
+/** What to do about lots that stand as blocks by strain and week. */
 export function otherWay(
   book: GrowersBook,
   table: WantedTable,
   isStrain: (label: string) => boolean,
 ): string | undefined {
-  for (const sheet of book.sheets) {
-    if (isOurs(sheet)) continue;
-    const onSide = turned(sheet);
-    const [found] = onSide ? candidatesOn(book, onSide, table) : [];
-    if (found && found.missing.length === 0 && found.dataRows.length >= 2) {
-      const { top, left, bottom, right } = found.area;
-      const at = rangeOf({ top: left, left: top, bottom: right, right: bottom });
-      return `${sheetText(sheet.name)}!${at} has them, but lies on its side: its headers are in a column. Copy it, paste it on a sheet of its own with Paste Special, Transpose, and choose the job again`;
-    }
-  }
   return table.name === 'lots'
     ? book.sheets
         .filter((sheet) => !isOurs(sheet))

@@ -1,4 +1,5 @@
 import { cellError, isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
+import type { DateSystem } from '../../worksheet/calendar';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
@@ -10,6 +11,7 @@ import { isDateColumn, isFigureColumn } from './looks';
 import type { LotDay } from './lotDays';
 import {
   isFromElsewhere,
+  unitShownAt,
   valuesOf,
   type ColumnReading,
   type Conversion,
@@ -17,13 +19,15 @@ import {
   type YearTurn,
 } from './reading';
 import { readWeekdays, weekdaysIn } from './standing';
-import type { DecimalMark, FigureUnit } from './units';
+import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
-import { dayOfWeek } from './weeks';
+import { dayInWeek, withoutWeekWords } from './weekOf';
+import { aMonday, dayOfWeek } from './weeks';
 import { withoutLink, withoutWords } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
+  readonly dateSystem: DateSystem;
   /** The day in a cell that names a lot, written out. */
   readonly lotDay: (cell: Cell, day: LotDay) => Cell;
   readonly dates: (
@@ -154,6 +158,7 @@ function readOwn(
     lotDay,
     said,
     dayRows,
+    week,
   }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
@@ -166,6 +171,7 @@ function readOwn(
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
     if (words) return withoutWords(cell, words);
+    if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
   });
@@ -177,12 +183,16 @@ function readOwn(
             typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
           )
         : values;
-    case 'dates':
-      if (weeks) {
-        const days = values.map((cell) => dayOfWeek(cell, weeks, weeks.system));
-        return reader.dates(days, order ?? 'day first', year, turn);
-      }
-      return order === undefined ? values : reader.dates(values, order, year, turn);
+    case 'dates': {
+      if (!weeks && order === undefined) return values;
+      const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
+      const read = reader.dates(days, order ?? 'day first', year, turn);
+      if (!week) return read;
+      return read.map((cell, i) => {
+        const weekday = partAt(candidate, dataRows[i]!).weekday ?? 0;
+        return typeof cell === 'number' ? dayInWeek(cell, weekday, aMonday(reader.dateSystem), week) : cell;
+      });
+    }
     case 'day figures':
       // As the formula says it: it has no error but this.
       return reader
@@ -224,7 +234,7 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless }: ColumnReading,
+  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   return read.flatMap((cell, i): UnreadCell[] => {
@@ -241,6 +251,9 @@ export function unreadIn(
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     if (conversion === 'weekdays') return [];
+    const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
+    if (shown !== undefined && shown !== unit)
+      return [{ ...at, why: `is shown in ${shown}, the column in ${unit}: type it in ${unit}` }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
     const { kind } = wanted.column;
     if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];

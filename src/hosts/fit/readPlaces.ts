@@ -25,7 +25,7 @@ export class ReadPlaces {
     const isStacked = candidate.parts !== undefined;
     const isFilledDown = readings.some((one) => one.isFilledDown || one.hasDittos);
     const isSifted = isStacked || ranges[0]!.test !== undefined || leavesOut || isFilledDown;
-    const isBlock = candidate.parts?.some(({ block }) => block) === true;
+    const isBlock = candidate.parts?.some(({ block, lies }) => block && lies) === true;
     this.rowColumn = isSifted ? columns : undefined;
     this.sheetColumn = isStacked ? columns + 1 : undefined;
     this.letterColumn = isBlock ? columns + 2 : undefined;

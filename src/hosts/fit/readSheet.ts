@@ -213,7 +213,10 @@ export class ReadSheet {
     });
     if (rowColumn !== undefined) {
       const text = (one: ReadRange): string => this.formulas.ofRows(given, one, leavesOut);
-      put(rowColumn, 'sheet row', 'row of your sheet', text, 'count', []);
+      const [header, how] = candidate.isTurned
+        ? (['sheet column', 'column of your sheet'] as const)
+        : (['sheet row', 'row of your sheet'] as const);
+      put(rowColumn, header, how, text, 'count', []);
     }
     if (sheetColumn !== undefined) {
       const text = ({ sheet }: ReadRange, part: number): string =>

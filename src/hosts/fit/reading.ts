@@ -11,6 +11,7 @@ import {
   isMass,
   isShare,
   massUnitIn,
+  massUnitShown,
   slipFrom,
   type DecimalMark,
   type FigureUnit,
@@ -18,6 +19,7 @@ import {
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
+import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import type { WeekReading } from './weeks';
 import { dayWordsIn, haveLinks } from './wordsInCells';
 
@@ -59,6 +61,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** Where it names weeks, and each part of it a day of theirs: how. */
+  readonly week?: Week;
   /** Whether it has dates among the days of the week. */
   readonly hasDates?: boolean;
   /** The column that says the unit of each row. */
@@ -163,7 +167,11 @@ function restBeside(
 /** Columns that name something. */
 const LABELS = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
 
-function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: ColumnMatch): ColumnReading {
+function readingOf(
+  { sheet, dataRows, parts }: Candidate,
+  wanted: WantedColumn,
+  match: ColumnMatch,
+): ColumnReading {
   const looks = looksIn(sheet, dataRows, match.column);
   const values = valuesOf(sheet, dataRows, match.column);
   const texts = values.filter((value): value is string => typeof value === 'string' && !isBlank(value));
@@ -186,6 +194,13 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
       };
     }
     if (wanted.name === 'due' && areWeekdays(values)) return { ...reading, conversion: 'weekdays' };
+    const ofWeek = (parts ?? []).find(({ weekday }) => weekday !== undefined);
+    if (ofWeek) {
+      const words = new Set(texts.map((text) => weekWords(text).toLowerCase()).filter((one) => one !== ''));
+      const days = texts.map(withoutWeekWords).filter((one) => typeof one === 'string');
+      const week = { words: [...words], isSundayFirst: ofWeek.isSundayFirst === true };
+      return { ...reading, conversion: 'dates', week, proven: provenOrder(days.filter(isTextDate)) };
+    }
     const figures = looks.get('figures that may be a day') ?? 0;
     if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
       return { ...reading, conversion: 'day figures' };
@@ -204,7 +219,11 @@ function readingOf({ sheet, dataRows }: Candidate, wanted: WantedColumn, match: 
     const unit = values.some(isPercentage) ? 'percent' : 'share';
     return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
   }
-  const unit = (isMass(wanted) ? (massUnitIn(match.header) ?? commonUnit(texts)) : undefined) ?? 'number';
+  const shown = (): (MassUnit | undefined)[] => dataRows.map((row) => unitShownAt(sheet, row, match.column));
+  const unit =
+    (isMass(wanted)
+      ? (massUnitIn(match.header) ?? mostOf(texts.map(massUnitIn)) ?? mostOf(shown()))
+      : undefined) ?? 'number';
   const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
   return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
 }
@@ -219,11 +238,15 @@ function provenMark(texts: readonly string[]): DecimalMark | undefined {
   return comma === point ? undefined : comma ? 'comma' : 'point';
 }
 
-function commonUnit(texts: readonly string[]): MassUnit | undefined {
+/** The unit of mass that only the format of a figure's cell names. */
+export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
+  const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
+  return format === undefined ? undefined : massUnitShown(format);
+}
+
+/** The unit that is named most often. */
+function mostOf(units: readonly (MassUnit | undefined)[]): MassUnit | undefined {
   const counts = new Map<MassUnit, number>();
-  for (const text of texts) {
-    const unit = massUnitIn(text);
-    if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
-  }
+  for (const unit of units) if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
   return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
 }

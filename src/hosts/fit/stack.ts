@@ -1,22 +1,59 @@
 import type { Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { cellAt, textOf, type BookSheet } from './book';
+import type { Area } from '../xlsx/address';
 import { lastRowOf } from './columns';
 import type { Candidate } from './candidate';
 import { looseKey } from './labels';
+import { onceForText } from './once';
 import { weekdaysIn } from './standing';
 
-// The same table on several sheets, as one a month: its parts are read as if they lay below each other.
+// The same table on several sheets, as one a month, or several times side by side on one: its parts are read as if they lay
+// below each other.
 
-/** Whether two parts have the same headers in the same columns, on different sheets. */
+/** How many columns further right the second of two parts with the same headers in the same order lies. */
+const rightOf = (one: Candidate, other: Candidate): number => other.area.left - one.area.left;
+
+/** Whether two parts have the same headers in the same order, on different sheets or side by side. */
 export function areAlike(one: Candidate, other: Candidate): boolean {
+  const right = rightOf(one, other);
   return (
-    one.sheet !== other.sheet &&
+    (one.sheet !== other.sheet || right !== 0) &&
+    one.isTurned === other.isTurned &&
+    one.lies === other.lies &&
     one.headers.size === other.headers.size &&
     [...one.headers].every(
-      ([column, header]) => headerKey(other.headers.get(column) ?? '') === headerKey(header),
+      ([column, header]) => bareHeader(other.headers.get(column + right) ?? '') === bareHeader(header),
     )
   );
+}
+
+/** A header without the group over it, which says which of two it is. */
+const bareHeader = onceForText(headerKey);
+
+/** A part as if it lay in the columns of the first. */
+function inColumnsOf(first: Candidate, part: Candidate): Candidate {
+  const right = rightOf(first, part);
+  if (right === 0 || part.lies) return part;
+  const { sheet, area, origin } = part;
+  const moved = (column: number): number => column - right;
+  const inSheet = (at: Area): Area => ({ ...at, left: moved(at.left), right: moved(at.right) });
+  return {
+    ...part,
+    right,
+    block: area,
+    area: inSheet(area),
+    headers: new Map([...part.headers].map(([column, header]) => [moved(column), header])),
+    matches: part.matches.map((match) => ({ ...match, column: moved(match.column) })),
+    sheet: {
+      ...sheet,
+      rows: sheet.rows.map((cells) => cells.map((_, column) => cells[column + right] ?? null)),
+      formatAt: (row, column) => sheet.formatAt(row, column + right),
+      isFormula: (row, column) => sheet.isFormula(row, column + right),
+      isStruck: (row, column) => sheet.isStruck?.(row, column + right) === true,
+    },
+    origin: (row, column) => origin(row, column + right),
+  };
 }
 
 const PERIOD =
@@ -28,6 +65,10 @@ export const isOfPeriod = ({ sheet }: Candidate): boolean => PERIOD.test(sheet.n
 /** `Room A` and `Room B`, `Tent 1` and `Tent 2`. */
 const NUMBERED = /^(.*\p{L}.*?)[\s_-]*(?:\d{1,3}|(?<=[\s_-])[A-Z])$/u;
 
+/** Whether alike parts lie side by side on one sheet. */
+export const areSideBySide = (parts: readonly Candidate[]): boolean =>
+  new Set(parts.map(({ sheet }) => sheet)).size === 1;
+
 /**
  * Whether alike parts are on sheets of one kind, and no record of one is in another: their names differ in a number alone,
  * or each is that of a strain.
@@ -35,7 +76,12 @@ const NUMBERED = /^(.*\p{L}.*?)[\s_-]*(?:\d{1,3}|(?<=[\s_-])[A-Z])$/u;
 export function areOfOneKind(parts: readonly Candidate[], strains: ReadonlySet<string>): boolean {
   const kinds = new Set(parts.map(({ sheet }) => NUMBERED.exec(sheet.name.trim())?.[1]?.toLowerCase()));
   const areNumbered = kinds.size === 1 && !kinds.has(undefined);
-  if (!areNumbered && !parts.every(({ sheet }) => strains.has(looseKey(sheet.name)))) return false;
+  const areOfStrains = parts.every(({ sheet }) => strains.has(looseKey(sheet.name)));
+  return (areNumbered || areOfStrains) && areApart(parts);
+}
+
+/** Whether no record of a part is in another. */
+export function areApart(parts: readonly Candidate[]): boolean {
   const seen = new Set<string>();
   return parts.every(({ table, sheet, dataRows, matches }) => {
     // A lot is its name, a pick all that is written of it.
@@ -52,7 +98,7 @@ export function areOfOneKind(parts: readonly Candidate[], strains: ReadonlySet<s
 /** Alike parts as one, in the order of the book's sheets. */
 export function stacked(given: readonly Candidate[]): Candidate {
   if (given.length === 1 && !given[0]!.lies) return given[0]!;
-  const parts = given.map((part) => ({ ...part, isPart: true }));
+  const parts = given.map((part) => ({ ...inColumnsOf(given[0]!, part), isPart: true }));
   const [first] = parts as [Candidate, ...Candidate[]];
   const origins: { readonly part: Candidate; readonly row: number }[] = [
     { part: first, row: first.area.top },

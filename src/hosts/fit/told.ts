@@ -28,7 +28,7 @@ export function sourceWords({ candidate }: TableFit): string {
   const over = new Set(
     passedOver.map((row) => {
       const own = candidate.origin(row, 0);
-      return `${own.sheet}\n${candidate.parts ? own.row : row}`;
+      return `${own.sheet}\n${candidate.parts && !candidate.isTurned ? own.row : row}`;
     }),
   ).size;
   return (

@@ -1,5 +1,6 @@
 import { KILOGRAMS_A_POUND } from '../../worksheet/constants';
 import type { WantedColumn } from './jobs';
+import { onceForText } from './once';
 
 // Units of figures, and the columns that they are for.
 
@@ -53,6 +54,14 @@ export function massUnitIn(text: string): MassUnit | undefined {
   }
   return undefined;
 }
+
+/** The unit of mass that a number format shows behind its figures: `0.0" kg"`. */
+export const massUnitShown = onceForText((format): MassUnit | undefined => {
+  const words = [...format.matchAll(/"([^"]*)"|\\(.)|\[\$([^\]-]*)[^\]]*\]/g)].map(
+    ([, quoted, escaped, sign]) => quoted ?? escaped ?? sign ?? '',
+  );
+  return massUnitIn(words.join(''));
+});
 
 export const isMass = ({ name, column }: WantedColumn): boolean =>
   column.kind.word === 'mass' || (column.kind.word === 'anything' && /mass|total/.test(name));

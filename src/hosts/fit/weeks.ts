@@ -6,7 +6,7 @@ import { onceForText } from './once';
 // knows. Weeks are those of ISO 8601: the first of a year is that of 4 January.
 
 const WEEK =
-  /^(week|wk|w|kw|cw|woche|uge|uke|vecka|v|sem|semaine|semana|sett|settimana|tydz|tydzień)\.?\s*(?:nr\.?\s*)?(\d{1,2})\.?$/iu;
+  /^(week|wk|w|kw|cw|woche|uge|uke|vecka|v|sem|semaine|semana|sett|settimana|tydz|tydzień)\.?\s*(?:nr\.?\s*)?(\d{1,2})\.?(?:\s*[,/\s-]\s*(20\d\d))?$/iu;
 const LAST_WEEK = 53;
 
 /** The number of the week that a text names. */
@@ -14,6 +14,15 @@ export const weekIn = onceForText((text): number | undefined => {
   const week = Number(WEEK.exec(text.trim())?.[2]);
   return week >= 1 && week <= LAST_WEEK ? week : undefined;
 });
+
+/** The year that the text of a week says itself. */
+const yearIn = (text: string): number | undefined => {
+  const year = WEEK.exec(text.trim())?.[3];
+  return year === undefined ? undefined : Number(year);
+};
+
+/** Whether the text of a week leaves its year open. */
+export const lacksYearOfWeek = (text: string): boolean => yearIn(text) === undefined;
 
 const isWeek = (cell: Cell): cell is string => typeof cell === 'string' && weekIn(cell) !== undefined;
 
@@ -41,6 +50,8 @@ export interface WeekReading {
   readonly weekday: Weekday;
   /** Up to which week they are of the year after, where they pass New Year; 0 where they do not. */
   readonly turn: number;
+  /** Whether some say their year themselves. */
+  readonly haveYears: boolean;
 }
 
 /** Weeks so late and so early in one column pass New Year. */
@@ -50,28 +61,38 @@ export function weekReading(texts: readonly string[], year: number, weekday: Wee
   const weeks = texts.map((text) => weekIn(text)!);
   const passes = weeks.some((week) => week >= LATE) && weeks.some((week) => week <= EARLY);
   const words = texts.map((text) => WEEK.exec(text.trim())![1]!.toLowerCase());
-  return { words: [...new Set(words)], year, weekday, turn: passes ? EARLY : 0 };
+  const haveYears = texts.some((text) => !lacksYearOfWeek(text));
+  return { words: [...new Set(words)], year, weekday, turn: passes && !haveYears ? EARLY : 0, haveYears };
 }
+
+/** A serial that is a Monday: 2 January 1900, and 4 January 1904. */
+export const aMonday = (system: DateSystem): number => (system === 1900 ? 2 : 3);
 
 /** The day that a cell stands for; the cell itself where it names no week. */
 export function dayOfWeek(cell: Cell, { year, weekday, turn }: WeekReading, system: DateSystem): Cell {
   const week = isWeek(cell) ? weekIn(cell)! : undefined;
   if (week === undefined) return cell;
-  const fourth = serialOf(week <= turn ? year + 1 : year, 1, 4, system);
-  // Serial 2 of both systems is a Monday.
-  const monday = fourth - ((fourth + (system === 1900 ? 5 : 4)) % 7);
+  const own = yearIn(cell as string) ?? (week <= turn ? year + 1 : year);
+  const fourth = serialOf(own, 1, 4, system);
+  const monday = fourth - ((fourth - aMonday(system)) % 7);
   return monday + 7 * (week - 1) + WEEKDAYS.indexOf(weekday);
 }
 
 /** The same as a formula says it; `otherwise` is what the other cells are. */
 export function weekFormula(
   cells: string,
-  { words, year, weekday, turn }: WeekReading,
+  { words, year, weekday, turn, haveYears }: WeekReading,
   otherwise: string,
 ): string {
-  const week = `IFERROR(VALUE(RIGHT(TRIM(${cells}),2)),VALUE(RIGHT(TRIM(${cells}),1)))`;
-  const tests = words.map((word) => `(LEFT(LOWER(TRIM(${cells})),${word.length})="${word}")`);
-  const own = turn === 0 ? String(year) : `IF(${week}<=${turn},${year + 1},${year})`;
+  const text = `TRIM(${cells})`;
+  const said = `IFERROR(VALUE(RIGHT(${text},4)),0)`;
+  const bare = haveYears
+    ? `TRIM(SUBSTITUTE(SUBSTITUTE(IF(${said}>1999,LEFT(${text},LEN(${text})-4),${text}),","," "),"/"," "))`
+    : text;
+  const week = `IFERROR(VALUE(RIGHT(${bare},2)),VALUE(RIGHT(${bare},1)))`;
+  const tests = words.map((word) => `(LEFT(LOWER(${text}),${word.length})="${word}")`);
+  const open = turn === 0 ? String(year) : `IF(${week}<=${turn},${year + 1},${year})`;
+  const own = haveYears ? `IF(${said}>1999,${said},${open})` : open;
   const fourth = `DATE(${own},1,4)`;
   const day = `${fourth}-WEEKDAY(${fourth},2)+7*${week}-${6 - WEEKDAYS.indexOf(weekday)}`;
   return `IF(0+${tests.join('+')}>0,${day},${otherwise})`;

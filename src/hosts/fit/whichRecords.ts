@@ -27,8 +27,10 @@ const NOTHING = /^\s*0+(?:[.,]0+)?\s*$/;
 export function withoutUsedUp(candidate: Candidate): Candidate {
   const { matches, table, sheet, dataRows, parts } = candidate;
   const left = matches.find(
-    ({ wanted, header }) =>
-      isOfLeft(header) && table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
+    ({ wanted, header, by }) =>
+      // A column that the grower named for it, of which some say 0, is of what is left too.
+      (isOfLeft(header) || by === 'you') &&
+      table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
   )?.column;
   if (left === undefined) return candidate;
   const textAt = (row: number): string => textOf(cellAt(sheet, row, left));

@@ -526,21 +526,6 @@ describe('what no formula could read as a list', () => {
       questionWords,
     );
 
-  test('a table on its side is told, with what to do', async () => {
-    expect(
-      await asked({
-        Batches: [
-          ['Batch', 'B1', 'B2'],
-          ['Species', 'Blue larch', 'Fen grey'],
-          ['Left', 40, 30],
-          ['Made on', '2026-03-02', '2026-03-03'],
-        ],
-      }),
-    ).toEqual([
-      expect.stringMatching(/^Your lots: Batches!A1:C4 has them, but lies on its side: .*Transpose/),
-    ]);
-  });
-
   test('counts by strain and day without names are told, with the list to write', async () => {
     expect(
       await asked({

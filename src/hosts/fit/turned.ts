@@ -1,0 +1,47 @@
+import { cellAt, type BookSheet } from './book';
+import type { Candidate } from './candidate';
+import { onceFor } from './once';
+import { lookAt } from './values';
+
+// A table on its side, headers down and records across, is read through a view of its sheet in which it stands upright.
+
+/** More records than these lie below each other, not side by side. */
+const MOST_SIDEWAYS = 200;
+
+/** A sheet with its rows as columns; undefined where it is too large to have a table on its side. */
+export const turned = onceFor((sheet: BookSheet): BookSheet | undefined => {
+  const width = Math.max(0, ...sheet.rows.map((cells) => cells.length));
+  if (width > MOST_SIDEWAYS || sheet.rows.length > MOST_SIDEWAYS) return undefined;
+  return {
+    name: sheet.name,
+    rows: Array.from({ length: width }, (_, column) =>
+      sheet.rows.map((__, row) => cellAt(sheet, row, column)),
+    ),
+    formatAt: (row, column) => sheet.formatAt(column, row),
+    isFormula: (row, column) => sheet.isFormula(column, row),
+  };
+});
+
+/** What speaks against a reading on its side: a table that also reads upright does. */
+const ON_SIDE = 1;
+const FEWEST_RECORDS = 2;
+/** Headers are different words, and no fewer of them than these name what is wanted: the cells of a log do neither. */
+const FEWEST_NAMED = 0.3;
+
+/** A part of a view as what it is: a table on its side; undefined where it has too little of one. */
+export function asTurned(found: Candidate): Candidate | undefined {
+  const { table, sheet, area, headers, matches, missing, dataRows, origin } = found;
+  const isNamed = matches.some(({ wanted }) => wanted === table.columns[0]!.name);
+  if (!isNamed || missing.length > 1 || dataRows.length < FEWEST_RECORDS) return undefined;
+  const named = matches.filter(({ by }) => by !== 'its data').length;
+  const areWords = [...headers.keys()].every((column) => lookAt(sheet, area.top, column) === 'text');
+  const areDifferent = new Set(headers.values()).size === headers.size;
+  if (!areWords || !areDifferent || named < Math.max(2, FEWEST_NAMED * headers.size)) return undefined;
+  return {
+    ...found,
+    isTurned: true,
+    block: { top: area.left, left: area.top, bottom: area.right, right: area.bottom },
+    origin: (row, column) => ({ ...origin(row, column), row: column, column: row }),
+    score: found.score - ON_SIDE,
+  };
+}
