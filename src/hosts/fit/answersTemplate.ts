@@ -25,9 +25,7 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         parts[question.table] = question.choices[0] ?? 'Sheet!A1:H20';
         break;
       case 'column':
-        (columns[question.table] ??= {})[question.column] = question.mayBeNone
-          ? null
-          : (question.choices[0] ?? null);
+        (columns[question.table] ??= {})[question.column] = null;
         if (question.mayBeAlike) figures[alikeAnswer(question.column)] = null;
         break;
       case 'dates':

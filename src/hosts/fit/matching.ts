@@ -1,6 +1,7 @@
 import { headerKey } from '../../worksheet/cells/headerWords';
 import { numberedHeaders } from '../../worksheet/cells/numberedHeaders';
 import type { ColumnMatch, MatchedBy } from './candidate';
+import { isOfFlush, isOfWhatCameOff } from './flushHeaders';
 import { isUnnamed, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedColumn, WantedTable } from './jobs';
 import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from './looks';
@@ -25,11 +26,15 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
       // What is left of a lot is not what was made of it.
       const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
+      // What came off is no mass of a block, and a flush is no order.
+      const isCrop =
+        (name === 'block mass' && names.every(isOfWhatCameOff)) ||
+        (table.name === 'orders' && names.every(isOfFlush));
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isOfMass || isOfRest
+        : isId || isNumber || isOfMass || isOfRest || isCrop
           ? 0
           : Math.max(...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];

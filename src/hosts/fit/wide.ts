@@ -1,5 +1,6 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet, type GrowersBook } from './book';
+import { flushIn } from './flushHeaders';
 import { couldBe, looksIn } from './looks';
 import { headerRuns, type HeaderRun } from './headerRuns';
 import { isOurs } from './ours';
@@ -16,27 +17,6 @@ import { massUnitIn } from './units';
 export interface WidePart {
   readonly on: BookSheet;
   readonly part: Candidate;
-}
-
-/** Words for a flush, without accents. */
-const FLUSH =
-  /\b(?:flush|break|wave|pick|picking|harvest|f|schub|welle|volee|oleada|vlucht|ernte|recolte)(?=\b|\d)\s*(?:no\.?|#)?/i;
-const NUMBER = /(?:^|[^\d])([1-9])(?:st|nd|rd|th)?(?!\d)/i;
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
-
-/** The flush that a header is of, and what else it says. */
-function flushIn(header: string): { readonly flush: number; readonly rest: string } | undefined {
-  const plain = header.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
-  const word = ORDINALS.findIndex((one) => new RegExp(`\\b${one}\\b`).test(plain));
-  const figure = NUMBER.exec(plain)?.[1];
-  const flush = word >= 0 ? word + 1 : Number(figure ?? 0);
-  if (flush === 0) return undefined;
-  const rest = plain
-    .replace(FLUSH, ' ')
-    .replace(word >= 0 ? ORDINALS[word]! : /[1-9](?:st|nd|rd|th)?/, ' ')
-    .replace(/[^\p{L}()/]+/gu, ' ')
-    .trim();
-  return { flush, rest };
 }
 
 /** The flushes of all sheets that have picks beside their lots, in the order of the sheets. */

@@ -2,6 +2,7 @@ import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
 import type { JobName, TableName } from '../../../src/hosts/fit/jobs';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -376,5 +377,25 @@ describe('blocks of figures', () => {
       ['B1', 3],
       ['B2', 4],
     ]);
+  });
+});
+
+describe('masses of what came off beside their lots are never the mass of a block', () => {
+  test.each([
+    [['F1 date', 'F1 kg', 'F2 date', 'F2 kg']],
+    [['1st flush on', '1st flush kg', '2nd flush on', '2nd flush kg']],
+    [['Last pick', 'Picked (kg)', 'Over', 'Yield kg']],
+    [['Erntetag', 'Ernte (kg)', 'Ende', 'Ertrag kg']],
+  ])('%p', async (headers) => {
+    const lots: Rows = [
+      ['Batch', 'Species', 'Bags', 'Spawned', 'Opened', ...headers],
+      ['B1', 'Blue larch', 40, '2026-03-02', '2026-03-20', '2026-03-28', 14.2, '2026-04-09', 7.1],
+      ['B2', 'Fen grey', 30, '2026-03-03', '2026-03-25', '2026-04-05', 13.6, '2026-04-19', 6.6],
+      ['B3', 'Fen grey', 30, '2026-03-10', '2026-04-01', '2026-04-12', 12.9, null, null],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: lots, Kinds: STRAINS })), 'plan', {});
+    const { matches } = fit.tables.get('lots')!.candidate;
+    expect(matches.map(({ wanted }) => wanted)).not.toContain('block mass');
+    expect(answersTemplate(fit).columns!['lots']).toEqual({ 'block mass': null, moisture: null });
   });
 });
