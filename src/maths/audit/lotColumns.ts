@@ -158,7 +158,7 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
     const values = new OtherValues(lots, column);
     for (const lot of lots) {
       const value = column.of(lot)!;
-      const own = (model.byLot.get(lot) ?? []).map(({ off }) => off);
+      const own = (model.byLot.get(lot)?.all ?? []).map(({ off }) => off);
       // The only lots of a strain are no measure of themselves: its efficiency in strains is.
       const off = values.lotsOf(lot) < FEW ? offOfStrain(lot, own.length) : own.length ? median(own) : 0;
       if (Math.abs(off) < PLAIN && values.isUsual(lot, value)) continue;
@@ -187,7 +187,7 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
           sure: wrong,
         }),
       );
-      for (const one of model.byLot.get(lot) ?? []) one.off -= column.moves(value, best.value);
+      for (const one of model.byLot.get(lot)?.all ?? []) one.off -= column.moves(value, best.value);
       column.correct(lot, best.value);
     }
   }

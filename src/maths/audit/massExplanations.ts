@@ -1,8 +1,10 @@
 import { compensatedSum } from '../shared/numeric';
-import { FlushTotals, type Due } from './flushTotals';
+import { FlushTotals } from './flushTotals';
+import type { JudgedPick, LotPicks } from './judgedPick';
 import { found, type KnownBook } from './knownBook';
 import { learntOften, logTail, weigh, type Explanation } from './likelihood';
-import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
+import type { MassModel } from './massModel';
+import { seenFromOthers } from './massNeighbours';
 import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
 import { learntTails, type MassTail } from './massTail';
 
@@ -39,18 +41,18 @@ export function judgeMasses(
 ): void {
   const totals = new FlushTotals(model);
   const tails = learntTails(model, totals, slips);
-  const explained = (own: readonly JudgedPick[]): Explained[] => {
+  const explained = (own: LotPicks): Explained[] => {
     seenFromOthers(own, model.spreads);
-    const dues = totals.dues(own);
-    return own
-      .filter(({ counts, residual, spread }) => counts && Math.abs(residual) >= NEAR * spread)
-      .map((one) => {
-        const due = dues.get(one);
-        const tail = tails(one);
-        const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
-        const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
-        return { one, right, others: explanations(own, one, due, tail, slips, digits) };
-      });
+    totals.findDues(own);
+    const all: Explained[] = [];
+    for (const one of own.all) {
+      if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
+      const tail = tails(one);
+      const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
+      const right = RIGHT + tail.withLeft(near, one.residual, one.due, one.pick.mass!);
+      all.push({ one, right, others: explanations(own.all, one, tail, slips, digits) });
+    }
+    return all;
   };
   const asTyped = new Map([...model.byLot.values()].map((own) => [own, explained(own)]));
   const often = learntRates([...asTyped.values()].flat(), model.judged, slips);
@@ -154,8 +156,7 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], often: Ra
 
 function explanations(
   own: readonly JudgedPick[],
-  { pick, residual, spread }: JudgedPick,
-  due: Due | undefined,
+  { pick, residual, spread, due }: JudgedPick,
   tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,

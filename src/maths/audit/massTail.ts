@@ -1,7 +1,9 @@
-import { logLeft, type Due, type FlushTotals } from './flushTotals';
+import { logLeft, type FlushTotals } from './flushTotals';
+import type { Due, JudgedPick } from './judgedPick';
 import { logMiddle } from './likelihood';
 import type { MassSlip } from './massSlips';
-import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
+import type { MassModel } from './massModel';
+import { seenFromOthers } from './massNeighbours';
 
 /** What is tried: how much wider than the model says masses lie, and how heavy their tails are. */
 const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
@@ -108,9 +110,9 @@ export function learntTails(
   for (const own of byLot.values()) {
     if (nth++ % every > 0) continue;
     seenFromOthers(own, spreads);
-    const dues = totals.dues(own);
-    for (const one of own) {
-      const ask = askedOf(one, dues.get(one), slips);
+    totals.findDues(own);
+    for (const one of own.all) {
+      const ask = askedOf(one, slips);
       asked.push(ask);
       const kind = kindOf(one);
       const same = byKind.get(kind);
@@ -173,11 +175,7 @@ function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   return likely + Math.log(product);
 }
 
-function askedOf(
-  { pick, residual, spread }: JudgedPick,
-  due: Due | undefined,
-  slips: readonly MassSlip[],
-): Asked {
+function askedOf({ pick, residual, spread, due }: JudgedPick, slips: readonly MassSlip[]): Asked {
   let otherwise = OTHERWISE * Math.exp(USUAL.log(residual, OTHERWISE_SPREAD));
   // A slip teaches nothing of honest masses, or the only one of a small book would be its own measure.
   if (Math.abs(residual) > PLAIN * spread) {
