@@ -4,6 +4,7 @@ import type { Cell, Grid } from '../../src/worksheet/cells/cell';
 import { audited } from '../maths/audit/books/audits';
 import { barnFarm } from '../maths/audit/books/barnFarm';
 import { containerFarm } from '../maths/audit/books/containerFarm';
+import { tunnelFarm } from '../maths/audit/books/tunnelFarm';
 import { crewFarm } from '../maths/audit/books/crewFarm';
 import { glasshouseFarm } from '../maths/audit/books/glasshouseFarm';
 import { oracleOfDecimals } from '../maths/audit/books/oracle';
@@ -29,6 +30,7 @@ const FARMS: Readonly<Record<string, (scatter: number, seed: number) => Book>> =
   barn: barnFarm,
   containers: containerFarm,
   glasshouse: glasshouseFarm,
+  tunnels: tunnelFarm,
 };
 
 /** One farm's book with slips, as often as it takes: labels and dates of each copy of their own. */

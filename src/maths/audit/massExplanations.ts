@@ -5,7 +5,7 @@ import { found, type KnownBook } from './knownBook';
 import { learntOften, logTail, weigh, type Explanation } from './likelihood';
 import type { MassModel } from './massModel';
 import { seenFromOthers } from './massNeighbours';
-import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
+import { decimalsOf, extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
 import { learntTails, type MassTail } from './massTail';
 
 const RIGHT = Math.log(0.985);
@@ -25,12 +25,12 @@ const MOST_SLIPS_A_LOT = 40;
 /** A mass ten times too large spoils a lot's crop: it is worth two rows looked at in vain. */
 const WORTH = 2;
 
-/** Typed totals are rounded: this share, and this much for each row, may be off. */
+/** Typed totals are rounded to their last digit; this share, and this much for each row, may be off besides. */
 const TOTAL_SHARE = 0.002;
 const TOTAL_PER_ROW = 0.005;
 
 export const agreesWith = (total: number, sum: number, rows: number): boolean =>
-  Math.abs(total - sum) <= TOTAL_SHARE * total + TOTAL_PER_ROW * rows;
+  Math.abs(total - sum) <= 0.5 * 10 ** -decimalsOf(total) + TOTAL_SHARE * total + TOTAL_PER_ROW * rows;
 
 /** Masses that a slip explains better than "right", judged lot by lot, the worst first. */
 export function judgeMasses(
