@@ -33,6 +33,8 @@ export class JudgedPick {
   counts = true;
   /** Whether it does: it is not far from them. */
   isHeard = false;
+  /** A mass that was corrected once is believed. */
+  isSettled = false;
 
   constructor(
     readonly pick: KnownPick,

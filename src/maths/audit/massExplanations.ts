@@ -46,7 +46,7 @@ export function judgeMasses(
     totals.findDues(own);
     const all: Explained[] = [];
     for (const one of own.all) {
-      if (!one.counts || Math.abs(one.residual) < NEAR * one.spread) continue;
+      if (!one.counts || one.isSettled || Math.abs(one.residual) < NEAR * one.spread) continue;
       const tail = tails(one);
       const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
       const right = RIGHT + tail.withLeft(near, one.residual, one.due, one.pick.mass!);
@@ -150,6 +150,7 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], often: Ra
     found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
   );
   pick.mass = corrected;
+  one.isSettled = true;
   one.off -= Math.log(slip.factor);
   return true;
 }
