@@ -10,6 +10,8 @@ const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
 const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
 const LEFT = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7];
+/** The only pick of a flush holds all of it this often at least. */
+const WHOLE_FLUSH = 0.3;
 /** Picks that are asked; more tell nothing new. */
 const ASKED = 1600;
 /** Before a book shows otherwise: as many picks of 6 degrees, as wide as the model says. */
@@ -73,8 +75,10 @@ export class MassTail {
   /** ln of how likely a mass is that is so far off, where `near` is how likely its neighbours make it. */
   withLeft(near: number, off: number, due: Due | undefined, mass: number): number {
     // What is left grows over days; less than usual is no such thing.
-    if (this.left === 0 || !due || off < 0) return near;
-    return Math.log((1 - this.left) * Math.exp(near) + this.left * Math.exp(logLeft(due, mass)));
+    if (!due || off < 0) return near;
+    const left = due.others === 0 ? Math.max(this.left, WHOLE_FLUSH) : this.left;
+    if (left === 0) return near;
+    return Math.log((1 - left) * Math.exp(near) + left * Math.exp(logLeft(due, mass)));
   }
 }
 
