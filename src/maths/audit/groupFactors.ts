@@ -18,8 +18,6 @@ const WELL_KNOWN = 0.15;
 const OFF_THROUGHOUT = Math.log(0.01);
 /** ln of how often a given stretch of days is off, apart from how many such stretches there are. */
 const OFF_AWHILE = Math.log(0.4);
-/** A stretch is told from these odds on, three to one, since many rows are looked at in vain where it is honest. */
-const STRETCH_TOLD = Math.log(3);
 /** Picks of one stretch share their lots and their weather: they count for less than as many of their own. */
 const TOGETHER = 0.85;
 /** A median is less certain than a mean: π / 2 - 1. */
@@ -344,7 +342,7 @@ function likeliestStretch(
       [to, own, where],
     ] as const) {
       const odds = OFF_AWHILE + sum - chance;
-      if (odds > STRETCH_TOLD && !(best && best.odds >= odds)) best = { from: start, to, odds };
+      if (odds > 0 && !(best && best.odds >= odds)) best = { from: start, to, odds };
     }
   });
   if (!best) return undefined;
