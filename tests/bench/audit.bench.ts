@@ -4,6 +4,7 @@ import type { Cell, Grid } from '../../src/worksheet/cells/cell';
 import { audited } from '../maths/audit/books/audits';
 import { barnFarm } from '../maths/audit/books/barnFarm';
 import { containerFarm } from '../maths/audit/books/containerFarm';
+import { tunnelFarm } from '../maths/audit/books/tunnelFarm';
 import { crewFarm } from '../maths/audit/books/crewFarm';
 import { glasshouseFarm } from '../maths/audit/books/glasshouseFarm';
 import { oracleOfDecimals } from '../maths/audit/books/oracle';
@@ -13,7 +14,7 @@ import { scoredLines } from '../maths/audit/books/table';
 import { plantSingles } from '../maths/audit/books/slips';
 import { compare, type Measurement } from './measure';
 
-// What an audit finds on books of ten invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
+// What an audit finds on books of eleven invented farms, as a table; and one call of YIELDAUDIT over 100,000 picks against
 // one over 10,000: linear time means a ratio near 10. `FARMS=crew,barn BOOKS=4 SEED=9000 npm run bench -- audit` makes the
 // table of some farms, of so many books each, of the seeds that follow; with `ORACLE=1` it says besides what could be had of
 // slipped decimals at most.
@@ -29,6 +30,7 @@ const FARMS: Readonly<Record<string, (scatter: number, seed: number) => Book>> =
   barn: barnFarm,
   containers: containerFarm,
   glasshouse: glasshouseFarm,
+  tunnels: tunnelFarm,
 };
 
 /** One farm's book with slips, as often as it takes: labels and dates of each copy of their own. */

@@ -1,8 +1,9 @@
 import { median } from '../shared/statistics';
 import type { KnownLot } from './knownBook';
 import { grouped, heldSpread, logTail } from './likelihood';
+import type { Due, LotPicks } from './judgedPick';
 import { factorOf, fitEffects } from './massEffects';
-import type { JudgedPick, MassModel } from './massModel';
+import type { MassModel } from './massModel';
 
 // What is not picked today is picked tomorrow: after days without picking one pick holds what several would have held. It
 // is far from the others then, but it makes the flush what it should be by the lot's other flushes.
@@ -20,15 +21,6 @@ interface Whole {
   off: number;
 }
 
-/** What is still due of a flush when a pick is left out. */
-export interface Due {
-  /** Mass of the flush's other picks. */
-  readonly others: number;
-  /** ln of the flush's whole mass as the lot's other flushes and the strain have it, and how wide that is known. */
-  readonly whole: number;
-  readonly spread: number;
-}
-
 /** ln of how likely a pick's mass is, where it holds all that was left of its flush. */
 export function logLeft({ others, whole, spread }: Due, mass: number): number {
   return logTail(Math.log(mass + others) - whole, spread) + Math.log(mass / (mass + others));
@@ -42,11 +34,12 @@ export class FlushTotals {
 
   constructor(private readonly model: MassModel) {
     const wholes: (Whole & { readonly mass: number })[] = [];
-    for (const [lot, own] of model.byLot) {
-      for (const [flush, members] of grouped(own, ({ pick }) => pick.flush)) {
+    for (const [lot, { flushes }] of model.byLot) {
+      for (const members of flushes) {
+        const { flush } = members[0]!.pick;
         if (flush === undefined || members.some(({ goesOn }) => goesOn)) continue;
         const mass = members.reduce((sum, { pick }) => sum + pick.mass!, 0);
-        wholes.push({ lot: lot!, flush, mass, off: NaN });
+        wholes.push({ lot, flush, mass, off: NaN });
       }
     }
     const logs = Float64Array.from(wholes, ({ lot, mass }) => Math.log(mass / model.sizeOf(lot)));
@@ -73,17 +66,19 @@ export class FlushTotals {
     };
   }
 
-  /** What is due for each of a lot's picks, by the other flushes and the flush's other picks. */
-  dues(own: readonly JudgedPick[]): Map<JudgedPick, Due> {
-    const dues = new Map<JudgedPick, Due>();
-    const lot = own[0]?.pick.lot;
-    if (!lot) return dues;
+  /** Finds what is due for each of a lot's picks, by the other flushes and the flush's other picks. */
+  findDues({ all, flushes }: LotPicks): void {
+    for (const one of all) one.due = undefined;
+    const lot = all[0]?.pick.lot;
+    if (!lot) return;
     const [ofFlush, ofLot] = [this.spreads.flush ** 2, this.spreads.lot ** 2];
-    for (const [flush, members] of grouped(own, ({ pick }) => pick.flush)) {
+    const ownFlushes = this.byLot.get(lot) ?? [];
+    for (const members of flushes) {
+      const { flush } = members[0]!.pick;
       const effect = flush === undefined ? undefined : this.effects.get(keyOf(lot, flush));
       if (effect === undefined || members.some(({ goesOn }) => goesOn)) continue;
       let [certainty, sum] = [1 / ofLot, 0];
-      for (const other of this.byLot.get(lot) ?? []) {
+      for (const other of ownFlushes) {
         if (other.flush === flush) continue;
         certainty += 1 / ofFlush;
         sum += other.off / ofFlush;
@@ -91,9 +86,8 @@ export class FlushTotals {
       const whole = Math.log(this.model.sizeOf(lot)) + effect + sum / certainty;
       const spread = Math.sqrt(1 / certainty + ofFlush);
       const mass = members.reduce((all, { pick }) => all + pick.mass!, 0);
-      for (const one of members) dues.set(one, { others: Math.max(0, mass - one.pick.mass!), whole, spread });
+      for (const one of members) one.due = { others: Math.max(0, mass - one.pick.mass!), whole, spread };
     }
-    return dues;
   }
 }
 

@@ -1,14 +1,9 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook, type KnownLot } from './knownBook';
 import { grouped, logTail } from './likelihood';
-import {
-  heardIn,
-  massModel,
-  seenTogether,
-  type GroupEffect,
-  type JudgedPick,
-  type MassModel,
-} from './massModel';
+import type { JudgedPick } from './judgedPick';
+import { massModel, type GroupEffect, type MassModel } from './massModel';
+import { heardIn, seenTogether } from './massNeighbours';
 import { tellTare, worstTare } from './groupTares';
 import { undone, type MassSlip } from './massSlips';
 import { PickingDays } from './pickingDays';
@@ -128,20 +123,22 @@ function worstThroughout(
  * their own raises those lots, and only the few picks of others show it.
  */
 function beyondEffect(
-  { column, members }: GroupEffect,
+  { column, name, members }: GroupEffect,
   byLot: MassModel['byLot'],
   ofPick: number,
 ): { off: number; spread: number } {
-  const own = new Set(members);
   const ahead: { off: number; weight: number }[] = [];
-  for (const lot of new Set(members.map(({ pick }) => pick.lot))) {
-    for (const flush of grouped(byLot.get(lot)!, ({ pick }) => pick.flush).values()) {
-      const theirs = flush.filter((one) => own.has(one));
-      const others = flush.filter((one) => !own.has(one) && one.pick.record[column] !== '');
+  for (const lot of new Set(members.map(({ pick }) => pick.lot!))) {
+    for (const flush of byLot.get(lot)!.flushes) {
+      const [theirs, others]: [number[], number[]] = [[], []];
+      for (const { pick, off } of flush) {
+        const of = pick.record[column];
+        if (of === name) theirs.push(off);
+        else if (of !== '') others.push(off);
+      }
       if (theirs.length === 0 || others.length === 0) continue;
-      const middle = (those: readonly JudgedPick[]): number => median(those.map(({ off }) => off));
       const variance = ofPick ** 2 * (1 / theirs.length + 1 / others.length);
-      ahead.push({ off: middle(theirs) - middle(others), weight: 1 / variance });
+      ahead.push({ off: median(theirs) - median(others), weight: 1 / variance });
     }
   }
   if (ahead.length === 0) return { off: 0, spread: Infinity };
@@ -187,7 +184,7 @@ function worstStretch(
 ): Stretch | undefined {
   const heard = new Map([...byLot].map(([lot, own]) => [lot, heardIn(own, spreads)]));
   const blockOf = (members: readonly JudgedPick[]): Block => {
-    const { off, spread } = seenTogether(members, heard.get(members[0]!.pick.lot)!, spreads);
+    const { off, spread } = seenTogether(members, heard.get(members[0]!.pick.lot!)!, spreads);
     return { members, off, spread, right: logTail(off, spread) };
   };
   // First and later flushes that cannot be told apart look like good and bad days.

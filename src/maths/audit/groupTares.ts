@@ -1,7 +1,7 @@
 import { median } from '../shared/statistics';
 import { found, type KnownBook } from './knownBook';
-import { grouped } from './likelihood';
-import type { GroupEffect, JudgedPick, MassModel } from './massModel';
+import type { JudgedPick } from './judgedPick';
+import type { GroupEffect, MassModel } from './massModel';
 
 // A crate that someone never takes off adds the same to every mass: light picks are too heavy by more than heavy ones,
 // where a person who is honestly above the others is so by the same share throughout.
@@ -71,24 +71,25 @@ interface Seen {
 
 /** By how much each of a group's picks is ahead of those of others in its lot and flush. */
 function besideOthers(
-  { members }: GroupEffect,
+  { column, name, members }: GroupEffect,
   byLot: MassModel['byLot'],
   above: number,
   ofPick: number,
 ): Seen[] {
-  const own = new Set(members);
-  const lots = new Set(members.map(({ pick }) => pick.lot));
-  return [...lots].flatMap((lot) =>
-    [...grouped(byLot.get(lot) ?? [], ({ pick }) => pick.flush).values()].flatMap((flush) => {
-      const others = flush.filter((one: JudgedPick) => !own.has(one)).map(({ off }) => off);
-      if (others.length === 0) return [];
+  const isOwn = ({ pick }: JudgedPick): boolean => pick.record[column] === name;
+  const seen: Seen[] = [];
+  for (const lot of new Set(members.map(({ pick }) => pick.lot!))) {
+    for (const flush of byLot.get(lot)!.flushes) {
+      const others: number[] = [];
+      for (const one of flush) if (!isOwn(one)) others.push(one.off);
+      if (others.length === 0 || others.length === flush.length) continue;
       const middle = median(others);
       const spread = ofPick * Math.sqrt(1 + 1.5 / others.length);
-      return flush
-        .filter((one) => own.has(one))
-        .map(({ pick, off }) => ({ mass: pick.mass!, ahead: off + above - middle, spread }));
-    }),
-  );
+      for (const one of flush)
+        if (isOwn(one)) seen.push({ mass: one.pick.mass!, ahead: one.off + above - middle, spread });
+    }
+  }
+  return seen;
 }
 
 /** Tells the group, and takes the weight off for the sake of what is judged after it. */

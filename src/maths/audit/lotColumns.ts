@@ -13,6 +13,9 @@ const OTHER_STRAINS = 0.25;
 const BLOCKS_SPREAD = 1;
 /** A lot whose yield is nearer to its strain's than this, on the scale of natural logarithms, is plain. */
 const PLAIN = 1;
+/** Lots that yielded far more or less than others: this often, and this wide (judgement, no source). */
+const ODD_LOT = 0.03;
+const ODD_LOT_SPREAD = 1.2;
 /** A strain with fewer lots than this is measured by its efficiency in strains. */
 const FEW = 3;
 /** A value that so few of a strain's lots share may be the same slip made again. */
@@ -158,12 +161,12 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
     const values = new OtherValues(lots, column);
     for (const lot of lots) {
       const value = column.of(lot)!;
-      const own = (model.byLot.get(lot) ?? []).map(({ off }) => off);
+      const own = (model.byLot.get(lot)?.all ?? []).map(({ off }) => off);
       // The only lots of a strain are no measure of themselves: its efficiency in strains is.
       const off = values.lotsOf(lot) < FEW ? offOfStrain(lot, own.length) : own.length ? median(own) : 0;
       if (Math.abs(off) < PLAIN && values.isUsual(lot, value)) continue;
       const spread = Math.hypot(ofLot, flush / 1.4, pick / Math.sqrt(own.length || 1));
-      const yielded = (moved: number): number => (own.length ? logTail(off - moved, spread) : 0);
+      const yielded = (moved: number): number => (own.length ? logYield(off - moved, spread) : 0);
       const right = RIGHT + column.possible(value) + values.logLikelihood(lot, value, value) + yielded(0);
       const others: Explanation<Meant>[] = [];
       for (const { value: other, slip, often } of column.meants(value)) {
@@ -187,11 +190,15 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
           sure: wrong,
         }),
       );
-      for (const one of model.byLot.get(lot) ?? []) one.off -= column.moves(value, best.value);
+      for (const one of model.byLot.get(lot)?.all ?? []) one.off -= column.moves(value, best.value);
       column.correct(lot, best.value);
     }
   }
 }
+
+/** ln of how likely a lot's yield is: some lots fail, and some are far better, for reasons that no column holds. */
+const logYield = (off: number, spread: number): number =>
+  Math.log((1 - ODD_LOT) * Math.exp(logTail(off, spread)) + ODD_LOT * Math.exp(logTail(off, ODD_LOT_SPREAD)));
 
 /** ln of the lot's efficiency over its strain's; 0 where one is not known. */
 function offOfStrain(lot: KnownLot, picks: number): number {

@@ -1,3 +1,5 @@
+import { middleOf } from '../shared/statistics';
+
 /** A way to sort picks into groups that may each be above or below the rest. */
 export interface Factor {
   /** The group of each pick, from 0. */
@@ -33,29 +35,55 @@ const MOST = 600;
 export function fitEffects(values: Float64Array, factors: readonly Factor[]): Float64Array[] {
   const effects = factors.map(({ count }) => new Float64Array(count));
   const left = Float64Array.from(values);
-  const members = factors.map(({ groups, count }) => {
-    const lists: number[][] = Array.from({ length: count }, () => []);
-    groups.forEach((group, i) => lists[group]!.push(i));
-    return lists;
-  });
+  const members = factors.map(membersOf);
+  const asked = new Float64Array(MOST + factors.reduce((most, { held }) => Math.max(most, held), 0));
   for (let round = 0; round < ROUNDS; round++) {
-    factors.forEach(({ held }, f) => {
-      members[f]!.forEach((own, group) => {
-        const before = effects[f]![group]!;
-        const step = Math.ceil(own.length / MOST);
-        const count = Math.ceil(own.length / step);
-        const values = new Float64Array(count + held);
-        for (let at = 0; at < count; at++) values[at] = left[own[at * step]!]! + before;
-        const effect = sortedMiddle(values.sort());
-        effects[f]![group] = effect;
-        for (const i of own) left[i]! += before - effect;
-      });
-    });
+    for (let f = 0; f < factors.length; f++) fitOne(left, effects[f]!, members[f]!, factors[f]!.held, asked);
   }
   return effects;
 }
 
-function sortedMiddle(sorted: Float64Array): number {
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+/** Where each group's members begin, one group after the other, and the members in their order. */
+interface Members {
+  readonly from: Int32Array;
+  readonly all: Int32Array;
+}
+
+function membersOf({ groups, count }: Factor): Members {
+  const from = beginnings(groups, count);
+  return { from, all: inGroups(groups, from.slice()) };
+}
+
+function beginnings(groups: Int32Array, count: number): Int32Array {
+  const from = new Int32Array(count + 1);
+  for (let at = 0; at < groups.length; at++) from[groups[at]! + 1]! += 1;
+  for (let group = 0; group < count; group++) from[group + 1]! += from[group]!;
+  return from;
+}
+
+function inGroups(groups: Int32Array, next: Int32Array): Int32Array {
+  const all = new Int32Array(groups.length);
+  for (let at = 0; at < groups.length; at++) all[next[groups[at]!]!++] = at;
+  return all;
+}
+
+/** Fits one factor's effects to what the others leave over. */
+function fitOne(
+  left: Float64Array,
+  effects: Float64Array,
+  { from, all }: Members,
+  held: number,
+  asked: Float64Array,
+): void {
+  for (let group = 0; group < effects.length; group++) {
+    const before = effects[group]!;
+    const [start, end] = [from[group]!, from[group + 1]!];
+    const step = Math.ceil((end - start) / MOST);
+    let count = 0;
+    for (let at = start; at < end; at += step) asked[count++] = left[all[at]!]! + before;
+    for (let none = 0; none < held; none++) asked[count++] = 0;
+    const effect = middleOf(asked, count);
+    effects[group] = effect;
+    for (let at = start; at < end; at++) left[all[at]!]! += before - effect;
+  }
 }

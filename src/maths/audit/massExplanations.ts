@@ -1,9 +1,11 @@
 import { compensatedSum } from '../shared/numeric';
-import { FlushTotals, type Due } from './flushTotals';
+import { FlushTotals } from './flushTotals';
+import type { JudgedPick, LotPicks } from './judgedPick';
 import { found, type KnownBook } from './knownBook';
 import { learntOften, logTail, weigh, type Explanation } from './likelihood';
-import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
-import { extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
+import type { MassModel } from './massModel';
+import { seenFromOthers } from './massNeighbours';
+import { decimalsOf, extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
 import { learntTails, type MassTail } from './massTail';
 
 const RIGHT = Math.log(0.985);
@@ -23,12 +25,12 @@ const MOST_SLIPS_A_LOT = 40;
 /** A mass ten times too large spoils a lot's crop: it is worth two rows looked at in vain. */
 const WORTH = 2;
 
-/** Typed totals are rounded: this share, and this much for each row, may be off. */
+/** Typed totals are rounded to their last digit; this share, and this much for each row, may be off besides. */
 const TOTAL_SHARE = 0.002;
 const TOTAL_PER_ROW = 0.005;
 
 export const agreesWith = (total: number, sum: number, rows: number): boolean =>
-  Math.abs(total - sum) <= TOTAL_SHARE * total + TOTAL_PER_ROW * rows;
+  Math.abs(total - sum) <= 0.5 * 10 ** -decimalsOf(total) + TOTAL_SHARE * total + TOTAL_PER_ROW * rows;
 
 /** Masses that a slip explains better than "right", judged lot by lot, the worst first. */
 export function judgeMasses(
@@ -39,18 +41,18 @@ export function judgeMasses(
 ): void {
   const totals = new FlushTotals(model);
   const tails = learntTails(model, totals, slips);
-  const explained = (own: readonly JudgedPick[]): Explained[] => {
+  const explained = (own: LotPicks): Explained[] => {
     seenFromOthers(own, model.spreads);
-    const dues = totals.dues(own);
-    return own
-      .filter(({ counts, residual, spread }) => counts && Math.abs(residual) >= NEAR * spread)
-      .map((one) => {
-        const due = dues.get(one);
-        const tail = tails(one);
-        const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
-        const right = RIGHT + tail.withLeft(near, one.residual, due, one.pick.mass!);
-        return { one, right, others: explanations(own, one, due, tail, slips, digits) };
-      });
+    totals.findDues(own);
+    const all: Explained[] = [];
+    for (const one of own.all) {
+      if (!one.counts || one.isSettled || Math.abs(one.residual) < NEAR * one.spread) continue;
+      const tail = tails(one);
+      const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
+      const right = RIGHT + tail.withLeft(near, one.residual, one.due, one.pick.mass!);
+      all.push({ one, right, others: explanations(own.all, one, tail, slips, digits) });
+    }
+    return all;
   };
   const asTyped = new Map([...model.byLot.values()].map((own) => [own, explained(own)]));
   const often = learntRates([...asTyped.values()].flat(), model.judged, slips);
@@ -148,14 +150,14 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], often: Ra
     found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
   );
   pick.mass = corrected;
+  one.isSettled = true;
   one.off -= Math.log(slip.factor);
   return true;
 }
 
 function explanations(
   own: readonly JudgedPick[],
-  { pick, residual, spread }: JudgedPick,
-  due: Due | undefined,
+  { pick, residual, spread, due }: JudgedPick,
   tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,

@@ -2,7 +2,8 @@ import { median } from '../shared/statistics';
 import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import { logTail } from './likelihood';
 import { FlushTotals } from './flushTotals';
-import { massModel, type JudgedPick, type MassModel } from './massModel';
+import type { JudgedPick } from './judgedPick';
+import { massModel, type MassModel } from './massModel';
 import type { MassSlip } from './massSlips';
 import { learntTails, type MassTails } from './massTail';
 

@@ -1,13 +1,17 @@
-import { logLeft, type Due, type FlushTotals } from './flushTotals';
+import { logLeft, type FlushTotals } from './flushTotals';
+import type { Due, JudgedPick } from './judgedPick';
 import { logMiddle } from './likelihood';
 import type { MassSlip } from './massSlips';
-import { seenFromOthers, type JudgedPick, type MassModel } from './massModel';
+import type { MassModel } from './massModel';
+import { seenFromOthers } from './massNeighbours';
 
 /** What is tried: how much wider than the model says masses lie, and how heavy their tails are. */
 const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
 const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
 const LEFT = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7];
+/** The only pick of a flush holds all of it this often at least. */
+const WHOLE_FLUSH = 0.3;
 /** Picks that are asked; more tell nothing new. */
 const ASKED = 1600;
 /** Before a book shows otherwise: as many picks of 6 degrees, as wide as the model says. */
@@ -71,8 +75,10 @@ export class MassTail {
   /** ln of how likely a mass is that is so far off, where `near` is how likely its neighbours make it. */
   withLeft(near: number, off: number, due: Due | undefined, mass: number): number {
     // What is left grows over days; less than usual is no such thing.
-    if (this.left === 0 || !due || off < 0) return near;
-    return Math.log((1 - this.left) * Math.exp(near) + this.left * Math.exp(logLeft(due, mass)));
+    if (!due || off < 0) return near;
+    const left = due.others === 0 ? Math.max(this.left, WHOLE_FLUSH) : this.left;
+    if (left === 0) return near;
+    return Math.log((1 - left) * Math.exp(near) + left * Math.exp(logLeft(due, mass)));
   }
 }
 
@@ -108,9 +114,9 @@ export function learntTails(
   for (const own of byLot.values()) {
     if (nth++ % every > 0) continue;
     seenFromOthers(own, spreads);
-    const dues = totals.dues(own);
-    for (const one of own) {
-      const ask = askedOf(one, dues.get(one), slips);
+    totals.findDues(own);
+    for (const one of own.all) {
+      const ask = askedOf(one, slips);
       asked.push(ask);
       const kind = kindOf(one);
       const same = byKind.get(kind);
@@ -173,11 +179,7 @@ function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   return likely + Math.log(product);
 }
 
-function askedOf(
-  { pick, residual, spread }: JudgedPick,
-  due: Due | undefined,
-  slips: readonly MassSlip[],
-): Asked {
+function askedOf({ pick, residual, spread, due }: JudgedPick, slips: readonly MassSlip[]): Asked {
   let otherwise = OTHERWISE * Math.exp(USUAL.log(residual, OTHERWISE_SPREAD));
   // A slip teaches nothing of honest masses, or the only one of a small book would be its own measure.
   if (Math.abs(residual) > PLAIN * spread) {

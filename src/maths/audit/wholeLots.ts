@@ -94,7 +94,7 @@ function judgeEfficiency(
   if (high !== undefined && efficiency > high) tell(lot.strain?.efficiency ?? high, RULE);
   else if (low !== undefined && isOver && efficiency < low) tell(lot.strain?.efficiency ?? low, RULE);
   else if (high === undefined && low === undefined) {
-    const own = (byLot.get(lot) ?? []).map(({ off }) => off);
+    const own = (byLot.get(lot)?.all ?? []).map(({ off }) => off);
     if (own.length === 0) return;
     const off = median(own);
     const spread = Math.hypot(spreads.lot, spreads.flush / 1.4, spreads.pick / Math.sqrt(own.length));

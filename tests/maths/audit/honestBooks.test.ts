@@ -5,6 +5,7 @@ import { crewFarm } from './books/crewFarm';
 import { bagFarm, shelfFarm, type Book } from './books/farms';
 import { cellarFarm, logFarm } from './books/heldOutFarms';
 import { plantGroup, plantSingles } from './books/slips';
+import { tunnelFarm } from './books/tunnelFarm';
 
 // What is honest in a book and looks like a slip, and what a book's habits hide.
 
@@ -79,6 +80,23 @@ test('of lots without their last flush one that gave a third before it was throw
     .map((pick) => (pick.lot === poor ? { ...pick, mass: 0.3 * Number(pick.mass) } : pick));
   const missing = audited({ ...book, picks }).filter(({ cause }) => cause === 'flush missing');
   expect(missing.map(({ lot }) => lot).sort()).toEqual(ordinary.sort());
+});
+
+test('a mass that fits neither as it is typed nor as it was corrected is told once', () => {
+  // One visit took thirty times what is usual of its lot: a tenth of it is three times too much, and so back and forth.
+  const book = tunnelFarm(0.35, 94_004);
+  const { row } = book.picks.find(({ lot, mass }) => lot === '19A6' && mass === 9.2)!;
+  const lots = new Set<string>();
+  const picks = book.picks.map((pick) => {
+    if (pick.row % 97 > 0 || pick.row === row || lots.has(pick.lot)) return pick;
+    lots.add(pick.lot);
+    return { ...pick, mass: 10 * Number(pick.mass) };
+  });
+  const rows = audited({ ...book, picks })
+    .filter(({ cause }) => cause === 'mass')
+    .map((finding) => finding.row);
+  expect(rows.length).toBeGreaterThan(5);
+  expect(new Set(rows).size).toBe(rows.length);
 });
 
 describe('yieldAudit of one lot that is far from the others', () => {

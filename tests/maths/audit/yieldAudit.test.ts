@@ -76,6 +76,14 @@ describe('each finding of yieldAudit', () => {
     expect(run(none, { total: 40 })).toEqual([]);
   });
 
+  test('takes a total that is rounded to its last digit', () => {
+    // The picks weigh 40; the first is typed 0.45 heavier or 0.55.
+    const first = picks[0]!;
+    const heavier = (more: number): typeof first => ({ ...first, mass: Number(first.mass) + more });
+    expect(run(heavier(0.45), { total: 40 })).toEqual([]);
+    expect(run(heavier(0.75), { total: 40 })).toMatchObject([{ cause: 'total', expected: 40.75 }]);
+  });
+
   test('takes none for a crop that failed', () => {
     expect(run({ row: 8, mass: 'none' })).toEqual([]);
   });

@@ -1,6 +1,8 @@
-import { FlushTotals, type Due } from '../../../../src/maths/audit/flushTotals';
+import { FlushTotals } from '../../../../src/maths/audit/flushTotals';
+import type { JudgedPick } from '../../../../src/maths/audit/judgedPick';
 import { knownBook } from '../../../../src/maths/audit/knownBook';
-import { massModel, seenFromOthers, type JudgedPick } from '../../../../src/maths/audit/massModel';
+import { massModel } from '../../../../src/maths/audit/massModel';
+import { seenFromOthers } from '../../../../src/maths/audit/massNeighbours';
 import { TypedDigits, massSlipsOf } from '../../../../src/maths/audit/massSlips';
 import type { LotRecord, PickRecord } from '../../../../src/maths/audit/yieldRecords';
 import { seeded } from '../../../bench/measure';
@@ -34,7 +36,8 @@ interface Context {
 }
 
 /** How much of its flush is on record without a pick, in four steps: a flush that lacks little leaves little for it. */
-function contextOf(one: JudgedPick, due: Due | undefined): Context {
+function contextOf(one: JudgedPick): Context {
+  const { due } = one;
   const without = due === undefined ? '' : Math.log(Math.max(1e-9, due.others)) - due.whole;
   const lacking = without === '' ? '' : without < -2 ? 0 : without < -0.7 ? 1 : without < 0 ? 2 : 3;
   const { place, pick } = one;
@@ -117,9 +120,9 @@ export function oracleOfDecimals(
   const asked: { readonly one: JudgedPick; readonly of: Context }[] = [];
   for (const own of model.byLot.values()) {
     seenFromOthers(own, model.spreads);
-    const dues = totals.dues(own);
-    for (const one of own) {
-      const of = contextOf(one, dues.get(one));
+    totals.findDues(own);
+    for (const one of own.all) {
+      const of = contextOf(one);
       if (judged.has(one.pick.record.row)) asked.push({ one, of });
       else for (const kind of [of.kind, of.wide]) binned(kind).add(one.residual);
     }
