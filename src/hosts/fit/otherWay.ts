@@ -14,8 +14,9 @@ const MOST_SIDEWAYS = 200;
 
 /** A sheet with its rows as columns. */
 function turned(sheet: BookSheet): BookSheet | undefined {
+  if (sheet.rows.length > MOST_SIDEWAYS) return undefined;
   const width = Math.max(0, ...sheet.rows.map((cells) => cells.length));
-  if (width > MOST_SIDEWAYS || sheet.rows.length > MOST_SIDEWAYS) return undefined;
+  if (width > MOST_SIDEWAYS) return undefined;
   return {
     name: sheet.name,
     rows: Array.from({ length: width }, (_, column) =>

@@ -1,8 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
-import type { TableName } from '../../../src/hosts/fit/jobs';
+import { JOB, type TableName } from '../../../src/hosts/fit/jobs';
 import { bookOf } from '../../../src/hosts/fit/content';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { otherWay } from '../../../src/hosts/fit/otherWay';
 import { ignoredWords, sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfCells, placeOfUnread, unreadTogether } from '../../../src/hosts/fit/unreadTold';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -525,6 +526,13 @@ describe('what no formula could read as a list', () => {
     fitted(opened(await bookWith({ ...sheets, 'How long': STRAINS })), 'ready', {}).questions.map(
       questionWords,
     );
+
+  test('a sheet of as many rows as a sheet can have is looked at as any other', () => {
+    const rows = Array.from<readonly string[]>({ length: 1_048_576 }).fill([]);
+    const plain = { formatAt: () => undefined, isFormula: () => false };
+    const book = { dateSystem: 1900, sheets: [{ name: 'Far', rows, ...plain }], tables: [] } as const;
+    expect(otherWay(book, JOB.mix.tables[0]!, () => false)).toBeUndefined();
+  });
 
   test('a table on its side is told, with what to do', async () => {
     expect(
