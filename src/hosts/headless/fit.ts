@@ -105,7 +105,7 @@ async function prepared(fitted: Fit, caller: Caller, around: Surroundings): Prom
 }
 
 async function answersOf(path: string): Promise<Answers> {
-  const text = new TextDecoder().decode(await bytesOf(path));
+  const text = new TextDecoder().decode(await bytesOf(path, 'a .json file'));
   try {
     return readAnswers(text);
   } catch (fault) {

@@ -317,6 +317,11 @@ describe('what is written', () => {
     expect(error[0]).toContain(why);
   });
 
+  test('a folder in place of answers is told as what it is', async () => {
+    const { error, status } = await pinset('fit', at('us.xlsx'), '--job', 'ready', '--answers', folder);
+    expect([status, error]).toEqual([2, [`pinset: ${folder}: this is a folder, a .json file is needed`]]);
+  });
+
   test('a template holds labels with signs of direction as they are written', async () => {
     const products = { '\u200fOyster': ['Alder-3'] };
     const file = answersIn('signs.json', { products });
