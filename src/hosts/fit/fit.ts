@@ -50,10 +50,10 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     if (!candidate) continue;
     const fitted = fitTable(book, candidate, others, answers, elsewhere, strains, reader);
     questions.push(...fitted.questions);
-    unread.push(...fitted.unread);
+    for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);
   }
-  const joined = joinLabels(tables, reader, unread);
+  let joined = joinLabels(tables, reader, unread);
   for (const [table, { candidate, isAsked }] of found) {
     if (candidate || isAsked) continue;
     const given = answers.fill?.[table.name];
@@ -61,8 +61,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const rows = table.name === 'strains' ? strainRows(tables) : [];
     if (!isFilledIn(table, given)) questions.push(fillQuestion(table, given ?? rows));
   }
-  if (filled.has('strains')) joined.push(...joinStrains(tables, filled.get('strains')!, reader, unread));
-  joined.push(...joinProducts(tables, filled, reader));
+  if (filled.has('strains'))
+    joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
+  joined = [...joined, ...joinProducts(tables, filled, reader)];
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);

@@ -179,7 +179,8 @@ export function fitTable(
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
       const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
       if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
-      unread.push(...found.values());
+      // One by one: a call takes no hundred thousand arguments.
+      for (const one of found.values()) unread.push(one);
     }
   }
   const evidence = candidate.dataRows

@@ -59,12 +59,12 @@ export const labelsIn = (fit: TableFit | undefined, column: string): string[] =>
 
 export function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unread: UnreadCell[]): Joined[] {
   const [lots, strains, harvests] = [tables.get('lots'), tables.get('strains'), tables.get('harvests')];
-  const joined: Joined[] = [];
-  if (lots && strains)
-    joined.push(...joinTo(lots, 'strain', labelsIn(strains, 'strain'), 'strains', reader, unread));
-  if (lots && harvests)
-    joined.push(...joinTo(harvests, 'lot', labelsIn(lots, 'lot'), 'lots', reader, unread));
-  return joined;
+  return [
+    ...(lots && strains
+      ? joinTo(lots, 'strain', labelsIn(strains, 'strain'), 'strains', reader, unread)
+      : []),
+    ...(lots && harvests ? joinTo(harvests, 'lot', labelsIn(lots, 'lot'), 'lots', reader, unread) : []),
+  ];
 }
 
 export const joinStrains = (

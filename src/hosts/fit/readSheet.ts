@@ -294,7 +294,8 @@ const [LEAST_WIDTH, MOST_WIDTH] = [10, 26];
 
 /** Room for the words of a column, and for what it holds. */
 const widthFor = (words: readonly Cell[]): number =>
-  Math.min(
-    MOST_WIDTH,
-    Math.max(LEAST_WIDTH, ...words.map((word) => (typeof word === 'string' ? word.length * 1.1 + 2 : 0))),
+  words.reduce<number>(
+    (width, word) =>
+      typeof word === 'string' ? Math.min(MOST_WIDTH, Math.max(width, word.length * 1.1 + 2)) : width,
+    LEAST_WIDTH,
   );

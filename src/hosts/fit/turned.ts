@@ -10,8 +10,10 @@ const MOST_SIDEWAYS = 200;
 
 /** A sheet with its rows as columns; undefined where it is too large to have a table on its side. */
 export const turned = onceFor((sheet: BookSheet): BookSheet | undefined => {
+  // The rows first: a call cannot take as many arguments as a sheet may have rows.
+  if (sheet.rows.length > MOST_SIDEWAYS) return undefined;
   const width = Math.max(0, ...sheet.rows.map((cells) => cells.length));
-  if (width > MOST_SIDEWAYS || sheet.rows.length > MOST_SIDEWAYS) return undefined;
+  if (width > MOST_SIDEWAYS) return undefined;
   return {
     name: sheet.name,
     rows: Array.from({ length: width }, (_, column) =>

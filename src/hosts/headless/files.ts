@@ -16,11 +16,14 @@ import { dirname, join } from 'node:path';
 import { WorkbookFileError } from '../xlsx/package';
 import { CommandFault } from './command';
 
-export async function bytesOf(path: string): Promise<Uint8Array> {
+export async function bytesOf(path: string, needed = 'an .xlsx file'): Promise<Uint8Array> {
   try {
     return await readFile(path);
   } catch (fault) {
-    throw new CommandFault(`${path}: ${systemReason(fault)}`);
+    const isFolder = (fault as NodeJS.ErrnoException).code === 'EISDIR';
+    throw new CommandFault(
+      `${path}: ${isFolder ? `this is a folder, ${needed} is needed` : systemReason(fault)}`,
+    );
   }
 }
 
@@ -92,7 +95,6 @@ async function hasOwner(path: string, { uid, gid }: { uid: number; gid: number }
 
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
-  EISDIR: 'this is a folder, an .xlsx file is needed',
   EACCES: 'this may not be opened',
   EPERM: 'this may not be opened',
   EBUSY: 'another program has the file open',

@@ -2,7 +2,8 @@ import { newCaller, type Caller } from '../../worksheet/call';
 import { isCellError } from '../../worksheet/cells/cell';
 import { openProven, openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook } from '../engine/workbook';
-import { AnswersFault, readAnswers, type Answers } from '../fit/answers';
+import type { Answers } from '../fit/answers';
+import { AnswersFault, readAnswers } from '../fit/readAnswers';
 import { todayIn } from '../fit/book';
 import { bookOf } from '../fit/content';
 import { fitJob } from '../fit/fit';
@@ -68,7 +69,7 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
   const known = withAnswers(keptAnswers(book, job), answers ?? {});
   const fitted = fitJob(book, job, known, reader);
   if (options.template) {
-    output.out(JSON.stringify(answersTemplate(fitted), undefined, 2));
+    output.out(jsonText(answersTemplate(fitted), 2));
     return 0;
   }
   const isOpen = fitted.questions.length > 0;
@@ -104,7 +105,7 @@ async function prepared(fitted: Fit, caller: Caller, around: Surroundings): Prom
 }
 
 async function answersOf(path: string): Promise<Answers> {
-  const text = new TextDecoder().decode(await bytesOf(path));
+  const text = new TextDecoder().decode(await bytesOf(path, 'a .json file'));
   try {
     return readAnswers(text);
   } catch (fault) {

@@ -104,7 +104,7 @@ function gathered(
     count++;
     if (one.isPinset || one.kept || one.restsOn) told.push(one);
     if (asValues) all.push(one);
-    else if (out !== undefined) changes.push(...newResult(one));
+    else if (out !== undefined) for (const change of newResult(one)) changes.push(change);
   }
   return { count, told, changes: asValues ? valueChanges(all) : changes };
 }

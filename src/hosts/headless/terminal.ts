@@ -8,11 +8,13 @@ export const safeLine = (text: string): string =>
 /** A text on one line, as it may go to a terminal. */
 export const plainText = (text: string): string => text.replace(/\s+/g, ' ').replace(STEERING, '');
 
-/** An object as one line of JSON that may go to a terminal: what it holds can be read from it unchanged. */
-export const jsonText = (object: object): string =>
-  JSON.stringify(object).replace(
-    STEERING,
-    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+/**
+ * An object as JSON that may go to a terminal: what it holds can be read from it unchanged. It is one line unless it is
+ * to be indented.
+ */
+export const jsonText = (object: object, indent?: number): string =>
+  JSON.stringify(object, undefined, indent).replace(STEERING, (sign) =>
+    sign === '\n' ? sign : `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
   );
 
 /** A text that is a field of its own, without spaces around it. */

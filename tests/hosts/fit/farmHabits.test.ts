@@ -3,6 +3,7 @@ import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { TableName } from '../../../src/hosts/fit/jobs';
 import { bookOf } from '../../../src/hosts/fit/content';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { turned } from '../../../src/hosts/fit/turned';
 import { ignoredWords, sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfCells, placeOfUnread, unreadTogether } from '../../../src/hosts/fit/unreadTold';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -525,6 +526,11 @@ describe('what no formula could read as a list', () => {
     fitted(opened(await bookWith({ ...sheets, 'How long': STRAINS })), 'ready', {}).questions.map(
       questionWords,
     );
+
+  test('a sheet of as many rows as a sheet can have is looked at as any other', () => {
+    const rows = Array.from<readonly string[]>({ length: 1_048_576 }).fill([]);
+    expect(turned({ name: 'Far', rows, formatAt: () => undefined, isFormula: () => false })).toBeUndefined();
+  });
 
   test('counts by strain and day without names are told, with the list to write', async () => {
     expect(

@@ -287,6 +287,22 @@ describe('what is written', () => {
     ['not JSON', '{', 'the answers are not sound JSON'],
     ['another part', '{"strain":{}}', 'the answers have no part strain'],
     ['another order', '{"dates":{"lots, inoculated":"any"}}', 'day first, month first or year first needed'],
+    ['a number for a part', '{"tables":{"lots":5}}', 'tables, lots: a part of the book needed'],
+    ['nothing for a part', '{"tables":{"lots":null}}', 'tables, lots: a part of the book needed'],
+    ['a number for a header', '{"columns":{"lots":{"lot":5}}}', 'columns, lots: an object needed'],
+    ['a header for a table', '{"columns":{"lots":"Batch"}}', 'columns, lots: an object needed'],
+    ['an object for a figure', '{"figures":{"today":{}}}', 'figures, today: a figure or a word needed'],
+    ['no day', '{"figures":{"today":"2026-02-30"}}', 'figures, today: a day needed, written as 2026-03-30'],
+    [
+      'of another figure',
+      '{"figures":{"todai":"2026-03-30"}}',
+      'figures in the answers has no todai, only today',
+    ],
+    ['of another table', '{"columns":{"lotz":{}}}', 'columns in the answers has no table lotz, only lots'],
+    ['of another column', '{"columns":{"lots":{"lott":"x"}}}', 'columns: lots has no column lott, only lot'],
+    ['of no column', '{"blanks":{"orders, duee":"blank"}}', 'blanks: orders has no column duee, only'],
+    ['a word for yes', '{"leaveOut":{"lots":"yes"}}', 'leaveOut, lots: true or false needed'],
+    ['rows of objects', '{"fill":{"strains":[{"best":{}}]}}', 'fill, strains: a list of rows needed'],
   ])('answers that are %s are refused', async (_, text, why) => {
     writeFileSync(at('wrong.json'), text);
     const { error, status } = await pinset(
@@ -299,6 +315,19 @@ describe('what is written', () => {
     );
     expect(status).toBe(2);
     expect(error[0]).toContain(why);
+  });
+
+  test('a folder in place of answers is told as what it is', async () => {
+    const { error, status } = await pinset('fit', at('us.xlsx'), '--job', 'ready', '--answers', folder);
+    expect([status, error]).toEqual([2, [`pinset: ${folder}: this is a folder, a .json file is needed`]]);
+  });
+
+  test('a template holds labels with signs of direction as they are written', async () => {
+    const products = { '\u200fOyster': ['Alder-3'] };
+    const file = answersIn('signs.json', { products });
+    const words = ['--job', 'plan', '--answers', file, '--template'];
+    const { out } = await pinset('fit', at('us.xlsx'), ...words);
+    expect(JSON.parse(out.join('\n'))).toMatchObject({ products });
   });
 
   test('without a job it tells what the book has for each', async () => {
