@@ -2,6 +2,7 @@ import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
+import { inOwnDigits } from '../../../src/hosts/fit/digits';
 import type { JobName, TableName } from '../../../src/hosts/fit/jobs';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -9,7 +10,7 @@ import { sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import type { Cell } from '../../../src/worksheet/cells/cell';
+import type { Cell, Format } from '../../../src/worksheet/cells/cell';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // How tables lie on a sheet: on their side, side by side, as blocks. What is expected is read off the cells by eye.
@@ -375,6 +376,32 @@ describe('blocks of figures', () => {
       ['B2', 1],
       ['B1', 3],
       ['B2', 4],
+    ]);
+  });
+});
+
+describe('previews', () => {
+  // Masses of 2.5, 6.5 and 11.7: two decimals at the fewest, and three digits below 1.
+  test.each<[number, Format, number]>([
+    [1.13208, 'plain', 1.13],
+    [0.0474999, 'plain', 0.0475],
+    [0.9999, 'plain', 0.9999],
+    [12, 'plain', 12],
+    [0.707799145, 'percent', 0.7078],
+    [46113.604, 'dateTime', 46113.604],
+  ])('show %d (%s) as %d', async (cell, format, expected) => {
+    const fit = fitted(opened(await bookWith({ Bags: LOTS, Kinds: STRAINS, Picked: PICKS })), 'audit', {});
+    expect(inOwnDigits(fit)(cell, format)).toBe(expected);
+  });
+
+  test('show what a blank below stands for', async () => {
+    const [head, b1, b2] = LOTS as [readonly Held[], readonly Held[], readonly Held[]];
+    const of = (name: string, from: readonly Held[], strain: Held) => [name, strain, ...from.slice(2)];
+    const lots = [head, b1, of('B3', b2, null), of('B4', b2, null), b2];
+    const bytes = await bookWith({ Bags: lots, Kinds: STRAINS });
+    const fit = fitted(opened(bytes), 'ready', { blanks: { 'lots, strain': 'as above' } });
+    expect(fit.tables.get('lots')!.evidence.map((row) => row['strain'])).toEqual([
+      ...['Blue larch', 'Blue larch', 'Blue larch', 'Fen grey'],
     ]);
   });
 });
