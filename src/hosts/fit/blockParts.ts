@@ -5,6 +5,7 @@ import { cellAt, textOf, type BookSheet } from './book';
 import type { Candidate, Lies } from './candidate';
 import { entryPart, entryText } from './entries';
 import type { WantedTable } from './jobs';
+import { weekdaysIn } from './standing';
 import { massUnitIn } from './units';
 import { isSundayFirst } from './weekOf';
 
@@ -36,12 +37,28 @@ function unitOver({ sheet, row }: Block): string {
 /** The headers of a block that say nothing of its records. */
 function unreadIn(block: Block, told: readonly Told[]): string[] {
   const { sheet, row, across } = block;
+  // `Every week from 7 December` over days of the week says more than they do.
+  const isStanding = across.every((column) => weekdaysIn(textOf(cellAt(sheet, row, column))).length > 0);
+  const isRead = (at: number, column: number): boolean =>
+    told.some((one) => {
+      const own = one.lies(block, across[0]!);
+      return typeof own === 'object' && 'cell' in own && own.cell.row === at && own.cell.column === column;
+    });
+  const titles = isStanding
+    ? sheet.rows.slice(Math.max(0, row - ABOVE), row).flatMap((cells, i) =>
+        cells.flatMap((cell, column) => {
+          const at = Math.max(0, row - ABOVE) + i;
+          return typeof cell === 'string' && /\d/.test(cell) && !isRead(at, column) ? [cell.trim()] : [];
+        }),
+      )
+    : [];
   const read = new Set(across.flatMap((column) => [column, ...told.map((one) => one.lies(block, column))]));
-  return (sheet.rows[row] ?? []).flatMap((cell, column) =>
+  const headers = (sheet.rows[row] ?? []).flatMap((cell, column) =>
     typeof cell === 'string' && cell.trim() !== '' && !isTotalsWord(cell) && !read.has(column)
       ? [cell.trim()]
       : [],
   );
+  return [...headers, ...titles];
 }
 
 /** A column of a block as a list. */

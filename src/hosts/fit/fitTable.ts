@@ -11,7 +11,15 @@ import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lotDayHeader, lotDayHint, lotDays, readFromNames } from './lotDays';
 import type { Question } from './question';
-import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
+import {
+  cellsAbove,
+  readColumn,
+  readEitherWay,
+  rowsAbove,
+  unreadIn,
+  type Reader,
+  type UnreadCell,
+} from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
 import { mayBeAlike, saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
@@ -263,12 +271,13 @@ function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { name, match, headings, dayRows, rest, unit, unitColumn, said }: ColumnReading,
+  { name, match, headings, dayRows, rest, unit, unitColumn, said, isFilledDown, hasDittos }: ColumnReading,
 ): string {
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
-  const own = shownAt(book, candidate, row, match.column);
+  const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
+  const own = shownAt(book, candidate, above ?? row, match.column);
   const takenOff =
     name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;

@@ -6,6 +6,7 @@ import type { Answers } from '../fit/answers';
 import { AnswersFault, readAnswers } from '../fit/readAnswers';
 import { todayIn } from '../fit/book';
 import { bookOf } from '../fit/content';
+import { inOwnDigits } from '../fit/digits';
 import { fitJob } from '../fit/fit';
 import type { Fit } from '../fit/fitted';
 import { JOBS, type JobName } from '../fit/jobs';
@@ -209,6 +210,7 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
     }
   }
   if (!written) return;
+  const shorten = inOwnDigits(fitted);
   for (const { address, formula, shown } of written.given) {
     out(`\n${placeText(written.sheets.answer, address)}\t${oneLine(formula)}`);
     const { rows, formats } = shown;
@@ -218,7 +220,12 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
       continue;
     }
     for (const [at, row] of rows.slice(0, MOST_ROWS).entries()) {
-      const texts = rowText(row, formats[at]!, book.dateSystem);
+      const own = formats[at]!;
+      const texts = rowText(
+        row.map((cell, column) => shorten(cell, own[column]!)),
+        own,
+        book.dateSystem,
+      );
       out(`  ${texts.map((text) => oneLine(inOwnCells(fitted, text))).join('\t')}`);
     }
     if (rows.length > MOST_ROWS) out(`  and ${rows.length - MOST_ROWS} more rows`);

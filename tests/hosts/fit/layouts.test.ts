@@ -3,6 +3,7 @@ import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
+import { inOwnDigits } from '../../../src/hosts/fit/digits';
 import type { JobName, TableName } from '../../../src/hosts/fit/jobs';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -10,7 +11,7 @@ import { sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import type { Cell } from '../../../src/worksheet/cells/cell';
+import type { Cell, Format } from '../../../src/worksheet/cells/cell';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // How tables lie on a sheet: on their side, side by side, as blocks. What is expected is read off the cells by eye.
@@ -397,5 +398,31 @@ describe('masses of what came off beside their lots are never the mass of a bloc
     const { matches } = fit.tables.get('lots')!.candidate;
     expect(matches.map(({ wanted }) => wanted)).not.toContain('block mass');
     expect(answersTemplate(fit).columns!['lots']).toEqual({ 'block mass': null, moisture: null });
+  });
+});
+
+describe('previews', () => {
+  // Masses of 2.5, 6.5 and 11.7: two decimals at the fewest, and three digits below 1.
+  test.each<[number, Format, number]>([
+    [1.13208, 'plain', 1.13],
+    [0.0474999, 'plain', 0.0475],
+    [0.9999, 'plain', 0.9999],
+    [12, 'plain', 12],
+    [0.707799145, 'percent', 0.7078],
+    [46113.604, 'dateTime', 46113.604],
+  ])('show %d (%s) as %d', async (cell, format, expected) => {
+    const fit = fitted(opened(await bookWith({ Bags: LOTS, Kinds: STRAINS, Picked: PICKS })), 'audit', {});
+    expect(inOwnDigits(fit)(cell, format)).toBe(expected);
+  });
+
+  test('show what a blank below stands for', async () => {
+    const [head, b1, b2] = LOTS as [readonly Held[], readonly Held[], readonly Held[]];
+    const of = (name: string, from: readonly Held[], strain: Held) => [name, strain, ...from.slice(2)];
+    const lots = [head, b1, of('B3', b2, null), of('B4', b2, null), b2];
+    const bytes = await bookWith({ Bags: lots, Kinds: STRAINS });
+    const fit = fitted(opened(bytes), 'ready', { blanks: { 'lots, strain': 'as above' } });
+    expect(fit.tables.get('lots')!.evidence.map((row) => row['strain'])).toEqual([
+      ...['Blue larch', 'Blue larch', 'Blue larch', 'Fen grey'],
+    ]);
   });
 });

@@ -1,6 +1,7 @@
 import type { DateSystem } from '../../../worksheet/calendar';
 import { cellOf } from '../../../worksheet/cells/cell';
 import { shownCell } from '../../../worksheet/cells/shown';
+import { inOwnDigits } from '../../fit/digits';
 import type { Fit } from '../../fit/fitted';
 import type { AnsweredCall, Prepared } from '../../fit/prepare';
 import type { ColumnRead } from '../../fit/referred';
@@ -35,8 +36,12 @@ export const previewNode = (fit: Fit, { calls, columns, answer }: Prepared): Pag
 
 function callNode(fit: Fit, { formula, block }: AnsweredCall): PageNode {
   const { dateSystem } = fit.book;
+  const shorten = inOwnDigits(fit);
   const texts = block.rows.map((row, r) =>
-    row.map((_, c) => inOwnCells(fit, shownCell(...cellOf(block, r, c), dateSystem))),
+    row.map((_, c) => {
+      const [cell, format] = cellOf(block, r, c);
+      return inOwnCells(fit, shownCell(shorten(cell, format), format, dateSystem));
+    }),
   );
   const [first = [], ...rows] = texts;
   const code = node('code', {}, formula);
