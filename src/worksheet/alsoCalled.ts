@@ -75,6 +75,17 @@ const LOADED_HEADERS = [
   'fruited',
 ];
 
+/** Where a lot tells the day or how many of its blocks. */
+const LOADED_SO_FAR_HEADERS = [
+  ...LOADED_HEADERS,
+  'loaded so far',
+  'opened so far',
+  'blocks opened',
+  'bags opened',
+  'blocks loaded',
+  'bags loaded',
+];
+
 const PRODUCT_HEADERS = ['sold as', 'product name', 'sold under'];
 const ROOM_HEADERS = ['location', 'building', 'bldg', 'grow room', 'fruiting room', 'tent', 'chamber'];
 
@@ -85,6 +96,7 @@ export const HEADERS = {
   blockMass: BLOCK_MASS_HEADERS,
   moisture: MOISTURE_HEADERS,
   loaded: LOADED_HEADERS,
+  loadedSoFar: LOADED_SO_FAR_HEADERS,
   inoculated: INOCULATED_HEADERS,
   product: PRODUCT_HEADERS,
   room: ROOM_HEADERS,

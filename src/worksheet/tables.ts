@@ -218,7 +218,7 @@ export const croppedLotColumns = {
   loaded: optional(
     dayOrBlocks(),
     'day it was loaded, or number of blocks loaded so far: the picks are then of these',
-    ...HEADERS.loaded,
+    ...HEADERS.loadedSoFar,
   ),
 } satisfies TableColumns;
 

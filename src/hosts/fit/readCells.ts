@@ -260,6 +260,8 @@ export function unreadIn(
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     if (conversion === 'weekdays') return [];
+    // None of the lot so far.
+    if (wanted.name === 'loaded' && cell === 0) return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
     if (shown !== undefined && shown !== unit)
       return [{ ...at, why: `is shown in ${shown}, the column in ${unit}: type it in ${unit}` }];

@@ -47,7 +47,7 @@ const SAYS: Readonly<Record<Cause, Says>> = {
     const what =
       finding.column === 'strain' && finding.value !== ''
         ? 'the strain is not in strains'
-        : `no ${finding.column}`;
+        : `no ${finding.column === 'loaded' ? 'load date' : finding.column}`;
     return `not judged: ${what}${rowsOf(finding, 'lots')}`;
   },
 };

@@ -38,7 +38,11 @@ export const auditedLotColumns = {
   'block mass': optional(anythingOf('mass'), 'wet mass of one block', ...HEADERS.blockMass),
   moisture: optional(anythingOf('share'), 'water share of the wet block', ...HEADERS.moisture),
   inoculated: optional(anything(), 'day of inoculation', ...HEADERS.inoculated),
-  loaded: optional(anything(), 'day it was loaded, or number of blocks loaded so far', ...HEADERS.loaded),
+  loaded: optional(
+    anything(),
+    'day it was loaded, or number of blocks loaded so far',
+    ...HEADERS.loadedSoFar,
+  ),
   total: optional(
     anythingOf('mass'),
     'fresh mass of the lot as you summed it',

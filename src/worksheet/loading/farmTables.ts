@@ -76,7 +76,7 @@ export const lotColumns = {
   loaded: optional(
     dayOrBlocks(),
     'day it was loaded, or number of blocks loaded so far: they are not opened again',
-    ...HEADERS.loaded,
+    ...HEADERS.loadedSoFar,
   ),
   product: optional(
     text(),

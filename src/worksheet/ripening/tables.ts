@@ -14,7 +14,11 @@ export const ripeLotColumns = {
   earliest: optional(serial(), 'first day it may be opened, where it is not the strain’s'),
   best: optional(serial(), 'day it is at its best, where it is not the strain’s'),
   latest: optional(serial(), 'last day it may be opened, where it is not the strain’s'),
-  loaded: optional(dayOrBlocks(), 'day it was loaded, or number of blocks loaded so far', ...HEADERS.loaded),
+  loaded: optional(
+    dayOrBlocks(),
+    'day it was loaded, or number of blocks loaded so far',
+    ...HEADERS.loadedSoFar,
+  ),
 };
 export type RipeLot = RowOf<typeof ripeLotColumns>;
 export type RipeLots = Table<RipeLot>;

@@ -426,3 +426,23 @@ describe('previews', () => {
     ]);
   });
 });
+
+test('blocks opened so far are taken off what was made, and none is no fault', async () => {
+  const [head, b1, b2] = LOTS as [readonly Held[], readonly Held[], readonly Held[]];
+  const lots = [
+    [...head.slice(0, 6), 'Opened so far'],
+    [...b1.slice(0, 6), 40],
+    [...b2.slice(0, 6), 0],
+    ['B3', 'Fen grey', 30, '2.5 kg', 0.6, '2026-03-03', 12],
+  ];
+  const bytes = await bookWith({ Bags: lots, Kinds: STRAINS });
+  const read = readIn(bytes, 'ready', 'lots', TODAY);
+  expect([read.asked, read.unread]).toEqual([[], []]);
+  const [, prepared] = await laidOut(bytes, 'ready', TODAY);
+  const ready = valuesOf(prepared, 'READYLOTS(');
+  expect(ready.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([
+    ['B2', 30],
+    ['B3', 18],
+    ['1 lot is loaded already', ''],
+  ]);
+});
