@@ -32,7 +32,7 @@ export function sheetPart(page: Page, places: Places, styles: CellStyles, opens:
           element('col', { min: i + 1, max: i + 1, width: width.toFixed(2), customWidth: 1 }),
         ),
       ),
-      element('sheetData', {}, ...rows(page, styles)),
+      element('sheetData', {}, rows(page, styles).join('')),
       ...(sheet.highlights ?? []).map((highlight, i) => highlightXml(page, places, highlight, i + 1, styles)),
       list(
         'dataValidations',
