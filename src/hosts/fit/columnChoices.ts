@@ -4,8 +4,8 @@ import type { Answers } from './answers';
 import { cellAt } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn, WantedTable } from './jobs';
+import { isOfWhatCameOff } from './flushHeaders';
 import { couldBe, isFor, looksIn } from './looks';
-import { unaccented } from './otherLanguages';
 import type { Question } from './question';
 import { valuesOf } from './reading';
 
@@ -55,7 +55,7 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
   const isOfLog = (candidate.counted ?? []).some(({ without }) => without === undefined);
   if (candidate.left !== undefined || isOfLog) return undefined;
   const days = unreadHeaders(candidate).filter(([at, header]) => {
-    if (OF_PICKS.test(unaccented(header))) return false;
+    if (isOfWhatCameOff(header)) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);
     return (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0;
   });
@@ -103,10 +103,6 @@ export function doubtfulLeft(candidate: Candidate, answers: Answers): Question |
   };
 }
 
-/** Days of picks beside their lots. */
-const OF_PICKS =
-  /\b(?:flush|break|wave|pick|picked|harvest|harvested|schub|welle|ernte|volee|recolte|oleada|cosecha|vlucht|oogst|volata|raccolta|rzut|zbior)(?=\b|\d)/i;
-
 /** Strains with shares of several flushes need the days between them. */
 export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
   const { table, matches } = candidate;
@@ -137,7 +133,7 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
     .filter(
       ([at, header]) =>
         couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) &&
-        !(name === 'inoculated' && OF_PICKS.test(unaccented(header))),
+        !(name === 'inoculated' && isOfWhatCameOff(header)),
     )
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
     .map(([, header]) => header);

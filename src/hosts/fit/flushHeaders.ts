@@ -1,3 +1,5 @@
+import { unaccented } from './otherLanguages';
+
 // Headers that speak of a flush, or of what lots gave: `F1 kg`, `2nd flush`, `kg picked`.
 
 /** Words for a flush, without accents. */
@@ -17,7 +19,7 @@ interface FlushHeader {
 
 /** The flush that a header is of, and what else it says. */
 export function flushIn(header: string): FlushHeader | undefined {
-  const plain = header.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
+  const plain = unaccented(header).toLowerCase();
   const word = ORDINALS.findIndex((one) => new RegExp(`\\b${one}\\b`).test(plain));
   const figure = NUMBER.exec(plain)?.[1];
   const flush = word >= 0 ? word + 1 : Number(figure ?? 0);
@@ -35,8 +37,8 @@ export const isOfFlush = (header: string): boolean => flushIn(header)?.isNamed ?
 
 /** Words of what came off, without accents. */
 const CAME_OFF =
-  /\b(?:flush(?:es)?|picks?|picked|picking|harvest(?:s|ed)?|yield(?:s|ed)?|crop(?:s|ped)?|came off|taken off|sold|ernte|geerntet|ertrag|recolte|cosechad[oa]s?|cosecha|oogst|geoogst|raccolt[oa]|colheita|zbior|hoest)\b/i;
+  /\b(?:flush(?:es)?|break|wave|pick(?:s|ed|ing)?|harvest(?:s|ed)?|yield(?:s|ed)?|crop(?:s|ped)?|came off|taken off|sold|schub|welle|ernte|geerntet|ertrag|volee|recolte|oleada|cosecha|cosechad[oa]s?|vlucht|oogst|geoogst|volata|raccolt[oa]|colheita|rzut|zbior|hoest)(?=\b|\d)/i;
 
-/** Whether a header is of what lots gave: such a mass is none of their blocks. */
+/** Whether a header is of what lots gave, and so neither of their blocks nor of the days they were made and loaded. */
 export const isOfWhatCameOff = (header: string): boolean =>
-  CAME_OFF.test(header.normalize('NFD').replace(/\p{M}/gu, '')) || isOfFlush(header);
+  CAME_OFF.test(unaccented(header)) || isOfFlush(header);

@@ -260,14 +260,14 @@ export function unreadIn(
     if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     if (conversion === 'weekdays') return [];
-    // None of the lot so far.
-    if (wanted.name === 'loaded' && cell === 0) return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
     if (shown !== undefined && shown !== unit)
       return [{ ...at, why: `is shown in ${shown}, the column in ${unit}: type it in ${unit}` }];
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
     const { kind } = wanted.column;
     if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
+    // A 0 is a blank to the functions, but where there is a word for it.
+    if (cell === 0 && !wanted.isNeeded && kind.zeroWord === undefined) return [];
     // As the function itself will say.
     const isZero = cell === 0 && kind.zeroWord !== undefined;
     const why = isZero
