@@ -4,7 +4,7 @@ import { textOf } from './book';
 import { isFor } from './looks';
 import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
-import { looseKey } from './labels';
+import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
 import { isDitto, lookAt } from './values';
 
@@ -44,6 +44,10 @@ function link(tables: Found, from: Reference['from'], to: Reference['to'], answe
   if (!source || !target) return;
   const labels = labelsOf(source, matched(source, from[1]));
   const list = labelsOf(target, matched(target, to[1]));
+  // Neither says which column, or what names the records comes again and again: two kinds of one species.
+  if ((labels.length === 0 && list.length === 0) || !areDistinct(list)) {
+    if (linkBoth(tables, from, to, answers)) return;
+  }
   if (labels.length > 0 && list.length > 0 && covered(labels, list) > NONE) return;
   if (labels.length > 0 && !isSaid(answers, ...to)) {
     const column = onlyOne(
@@ -62,6 +66,27 @@ function link(tables: Found, from: Reference['from'], to: Reference['to'], answe
   );
   if (column !== undefined) tables.set(from[0], withMatch(source, from[1], column));
 }
+
+/** Takes the only two columns of which one lists what the other names, no record twice; says whether there are any. */
+function linkBoth(tables: Found, from: Reference['from'], to: Reference['to'], answers: Answers): boolean {
+  const [source, target] = [tables.get(from[0])!, tables.get(to[0])!];
+  if (isSaid(answers, ...from) || isSaid(answers, ...to)) return false;
+  const pairs = freeTexts(target, to[1]).flatMap((own) => {
+    const list = labelsOf(target, own);
+    if (list.length < target.dataRows.length || !areDistinct(list)) return [];
+    return freeTexts(source, from[1])
+      .filter((at) => covered(labelsOf(source, at), list) >= NEARLY_ALL)
+      .map((at) => [own, at] as const);
+  });
+  const [pair] = pairs;
+  if (pairs.length !== 1 || !pair) return false;
+  tables.set(to[0], withMatch(target, to[1], pair[0]));
+  tables.set(from[0], withMatch(source, from[1], pair[1]));
+  return true;
+}
+
+const areDistinct = (labels: readonly string[]): boolean =>
+  new Set(labels.map(looseKey)).size === labels.length;
 
 /** Lots whose names begin with their strain, and which have no column of it: the strains' column is the one that they begin with. */
 function linkByBeginnings(tables: Found, answers: Answers): void {
@@ -111,7 +136,7 @@ function linkProducts(tables: Found, answers: Answers): void {
   if (covered(words(), known()) > NONE || isSaid(answers, 'strains', 'product')) return;
   const column = onlyOne(
     sold.map(([at]) => at),
-    (at) => covered(words(), labelsOf(strains, at)) >= NEARLY_ALL,
+    (at) => named(words(), labelsOf(strains, at)) >= NEARLY_ALL,
   );
   if (column !== undefined) tables.set('strains', withMatch(strains, 'product', column));
 }
@@ -135,6 +160,12 @@ function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): s
 function covered(labels: readonly string[], list: readonly string[]): number {
   const keys = new Set(list.map(looseKey));
   return labels.length === 0 ? 0 : labels.filter((label) => keys.has(looseKey(label))).length / labels.length;
+}
+
+/** The share of words that are in a list or share a word with it: `Oysters` and `Blue oyster`. */
+function named(words: readonly string[], list: readonly string[]): number {
+  const isKnown = knownAmong(list, true);
+  return words.length === 0 ? 0 : words.filter(isKnown).length / words.length;
 }
 
 /** Columns of texts that nothing reads, the one for `wanted` aside. */

@@ -16,6 +16,7 @@ export type MatchedBy =
   | 'a name that means the same'
   | 'a name like it'
   | 'its data'
+  | 'its only wait'
   | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */

@@ -103,25 +103,6 @@ export function doubtfulLeft(candidate: Candidate, answers: Answers): Question |
   };
 }
 
-/** Strains with shares of several flushes need the days between them. */
-export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
-  const { table, matches } = candidate;
-  const wanted = table.columns.find(({ name }) => name === 'flush gap');
-  const isThere =
-    matches.some((match) => match.wanted === 'flush gap') ||
-    answers.columns?.[table.name]?.['flush gap'] !== undefined;
-  const flushes = matches.filter((match) => /^flush \d+$/.test(match.wanted)).length;
-  if (table.name !== 'strains' || !wanted || isThere || flushes < 2) return undefined;
-  return {
-    kind: 'column',
-    table: table.name,
-    column: 'flush gap',
-    meaning: wanted.column.meaning,
-    choices: choicesFor(candidate, wanted),
-    mayBeNone: false,
-  };
-}
-
 /** Headers of a table that nothing reads, by their columns. */
 export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [number, string])[] =>
   [...headers].filter(([at]) => !matches.some(({ column }) => column === at));

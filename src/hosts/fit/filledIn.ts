@@ -4,6 +4,7 @@ import { textOf } from './book';
 import type { TableFit } from './fitted';
 import { SHARES, type TableName, type WantedTable } from './jobs';
 import { commonest, looseKey } from './labels';
+import { lackingIn } from './lacking';
 import type { Question } from './question';
 
 export const isMissing = (answer: Answer | undefined): boolean =>
@@ -15,37 +16,53 @@ export const strainRows = (tables: ReadonlyMap<TableName, TableFit>): { strain: 
     (tables.get('lots')?.values.get('strain') ?? []).filter((cell) => !isBlank(cell) && !isCellError(cell)),
   ).map((strain) => ({ strain }));
 
-/** The shares of the flushes, where the strains' sheet says how many there are and no more; undefined where it says all. */
+/** What the strains' sheet does not say of each strain; undefined where it says all. */
 export function sharesOf(
   strains: TableFit | undefined,
   answers: Answers,
 ): { readonly question?: Question; readonly rows: readonly Readonly<Record<string, Answer>>[] } | undefined {
-  if (!strains?.candidate.table.columns.some(({ name }) => name === 'flush')) return undefined;
-  const has = (wanted: RegExp): boolean => strains.readings.some(({ name }) => wanted.test(name));
-  if (!has(/^flushes$/) || has(/^flush \d+$/)) return undefined;
-  const [names, counts] = [strains.values.get('strain') ?? [], strains.values.get('flushes')!];
-  const kept = names.flatMap((strain, i) => {
-    const flushes = counts[i];
-    const isKnown = !isBlank(strain) && !isCellError(strain) && typeof flushes === 'number' && flushes >= 1;
-    return isKnown ? [{ strain: textOf(strain).trim(), flushes: Math.floor(flushes) }] : [];
+  if (!strains) return undefined;
+  const counts = flushCounts(strains);
+  const kept = (strains.values.get('strain') ?? []).flatMap((strain, i) => {
+    const isKnown = !isBlank(strain) && !isCellError(strain) && (counts === undefined || counts[i] !== 0);
+    return isKnown ? [{ strain: textOf(strain).trim(), flushes: counts?.[i] ?? 0 }] : [];
   });
-  const numbers = Math.max(0, ...kept.map(({ flushes }) => flushes));
-  if (numbers < 2 || numbers > MOST_FLUSHES) return undefined;
+  const most = Math.max(0, ...kept.map(({ flushes }) => flushes));
+  const numbers = most < 2 || most > MOST_FLUSHES ? 0 : most;
+  const hasGap = strains.readings.some(({ name }) => name === 'flush gap');
+  const lacking = [
+    ...new Set([...lackingIn(strains.candidate, answers), ...(numbers > 0 && !hasGap ? ['flush gap'] : [])]),
+  ];
+  if (numbers === 0 && lacking.length === 0) return undefined;
   const given = new Map(
     (answers.fill?.['shares'] ?? []).map((row) => [looseKey(String(row['strain'] ?? '')), row]),
   );
   const rows = kept.map(({ strain, flushes }) => {
     const own = given.get(looseKey(strain));
     const first = flushes === 1 ? '100%' : null;
-    return { 'flush 1': first, ...own, strain };
+    return { ...(numbers > 0 && { 'flush 1': first }), ...own, strain };
   });
   const isOpen = kept.some(({ flushes }, i) =>
-    Array.from({ length: flushes }, (_, at) => `flush ${at + 1}`).some((name) =>
-      isMissing((rows[i] as Readonly<Record<string, Answer>>)[name]),
+    [...lacking, ...Array.from({ length: numbers === 0 ? 0 : flushes }, (_, at) => `flush ${at + 1}`)].some(
+      (name) => isMissing((rows[i] as Readonly<Record<string, Answer>>)[name]),
     ),
   );
   if (!isOpen) return { rows };
-  return { rows, question: { ...fillQuestion(SHARES, rows), numbers } };
+  const columns = SHARES.columns.filter(
+    ({ name, column }) =>
+      name === 'strain' || lacking.includes(name) || (column.role === 'numbered' && numbers > 0),
+  );
+  return { rows, question: { ...fillQuestion(SHARES, rows), columns, numbers } };
+}
+
+/** How many flushes each strain is kept for, where its sheet says that and no shares; 0 where it is no count. */
+function flushCounts({ candidate, readings, values }: TableFit): readonly number[] | undefined {
+  const has = (wanted: RegExp): boolean => readings.some(({ name }) => wanted.test(name));
+  const areWanted = candidate.table.columns.some(({ name }) => name === 'flush');
+  if (!areWanted || !has(/^flushes$/) || has(/^flush \d+$/)) return undefined;
+  return values
+    .get('flushes')!
+    .map((count) => (typeof count === 'number' && count >= 1 ? Math.floor(count) : 0));
 }
 
 /** More flushes than these are a slip. */

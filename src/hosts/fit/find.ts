@@ -4,6 +4,7 @@ import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './he
 import type { WantedTable } from './jobs';
 import { isFor, looksIn } from './looks';
 import { chosen, namedPairs, withUnnamed } from './matching';
+import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
@@ -105,12 +106,15 @@ function candidateAt(
   const weekdays = new Set(
     [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),
   );
-  const matches = withUnnamed(chosen(named, table, run.names, looks, weekdays), table, run, looks, (column) =>
-    dataRows.map((row) =>
-      textOf(cellAt(sheet, row, column))
-        .trim()
-        .toLowerCase(),
+  const matches = withOneWait(
+    withUnnamed(chosen(named, table, run.names, looks, weekdays), table, run, looks, (column) =>
+      dataRows.map((row) =>
+        textOf(cellAt(sheet, row, column))
+          .trim()
+          .toLowerCase(),
+      ),
     ),
+    table,
   );
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
@@ -165,6 +169,7 @@ const POINTS: Record<MatchedBy, number> = {
   'a name that means the same': 2.5,
   'a name like it': 2,
   'its data': 0.5,
+  'its only wait': 0.5,
 };
 
 function scoreOf(

@@ -4,9 +4,10 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
 import { cellAt, placeText, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { choicesFor, doubtfulLeft, doubtfulLoaded, hasContent, lackingGap } from './columnChoices';
+import { choicesFor, doubtfulLeft, doubtfulLoaded, hasContent } from './columnChoices';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
+import { freeChoices, lackingGap, lackingIn, mayBeTyped } from './lacking';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lotDayHeader, lotDayHint, lotDays, readFromNames } from './lotDays';
@@ -73,7 +74,11 @@ export function fitTable(
   const unread: UnreadCell[] = [];
   const orders = new Map<string, DateOrder>();
   const values = new Map<string, readonly Cell[]>();
+  const lacking = lackingIn(candidate, answers);
   for (const name of candidate.missing) {
+    // Asked for all strains together.
+    if (lacking.includes(name)) continue;
+    const isTyped = mayBeTyped(candidate, name);
     const wanted = candidate.table.columns.find((one) => one.name === name)!;
     const ofNames = name === 'inoculated' ? inNames : [];
     questions.push({
@@ -83,9 +88,12 @@ export function fitTable(
       meaning: wanted.column.meaning,
       choices: [
         ...ofNames.map(lotDayHeader),
-        ...choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header)),
+        ...(isTyped
+          ? freeChoices(candidate, name)
+          : choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header))),
       ],
-      mayBeNone: false,
+      mayBeNone: isTyped,
+      ...(isTyped && { mayBeTyped: true }),
       mayBeAlike: mayBeAlike(candidate, name),
       ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
     });

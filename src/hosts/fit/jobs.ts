@@ -108,7 +108,7 @@ export const JOB: Record<JobName, Job> = {
         false,
         'blocks',
       ),
-      wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best*', 'latest*'], true),
+      wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best', 'latest'], true),
     ],
   },
   plan: {
@@ -162,9 +162,16 @@ export const JOB: Record<JobName, Job> = {
   },
 };
 
-/** What is asked where strains say how many flushes they are kept for, and not what share of the crop comes in each. */
+/**
+ * What is asked of strains whose sheet does not say it: figures that no column of it has; the share of the crop that each
+ * flush gives, where only the number of flushes is there.
+ */
 export const SHARES: WantedTable = {
-  ...wanted('strains', ['LOADPLAN'], ['strain*', 'flush']),
+  ...wanted(
+    'strains',
+    ['LOADPLAN'],
+    ['strain*', 'earliest', 'best', 'latest', 'first pick', 'pick days', 'flush gap', 'efficiency', 'flush'],
+  ),
   name: 'shares',
 };
 

@@ -17,6 +17,8 @@ interface Pair {
 }
 
 export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+  // A spawn run beside the days of browning is no more than a part of the wait.
+  const isInParts = [...headers.values()].some((names) => names.some(isOfRipening));
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {
@@ -30,11 +32,12 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       const isCrop =
         (name === 'block mass' && names.every(isOfWhatCameOff)) ||
         (table.name === 'orders' && names.every(isOfFlush));
+      const isPart = name === 'best' && isInParts && names.every(isOfSpawnRun);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isOfMass || isOfRest || isCrop
+        : isId || isNumber || isOfMass || isOfRest || isCrop || isPart
           ? 0
           : Math.max(...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -57,6 +60,15 @@ const pointsOf = onceFor((wanted: WantedColumn) => {
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
 
+/** The part of the wait in which the mycelium grows through a block, and the part after it. */
+const isOfSpawnRun = (header: string): boolean => /spawn|run|coloni|incub/i.test(header);
+const isOfRipening = (header: string): boolean =>
+  /brown|ripen|consolidat|popcorn|conditioning|maturation/i.test(header);
+
+/** `Blk ID` and `Tray #` name a record. */
+const isOfNames = (header: string): boolean =>
+  isOfIds(header) || /\b(?:no|nr|number)\.?$|#$/i.test(header.trim());
+
 /** `ORD_NO` numbers the orders; it is no product. */
 const isOfOrders = (header: string): boolean =>
   /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
@@ -72,10 +84,14 @@ export function chosen(
   weekdays: ReadonlySet<number>,
 ): ColumnMatch[] {
   const headers = shownNames(names);
-  const fits = ({ wanted, column, points }: Pair): boolean =>
+  const isEmpty = (column: number): boolean => !hasAny(looks.get(column)!);
+  const isFilledElsewhere = ({ wanted, column }: Pair): boolean =>
+    named.some((one) => one.wanted === wanted && one.column !== column && !isEmpty(one.column));
+  const isLike = ({ wanted, column, points }: Pair): boolean =>
     points === NAMED.exactly ||
     (wanted.name === 'due' && weekdays.has(column)) ||
     couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
+  const fits = (pair: Pair): boolean => !(isEmpty(pair.column) && isFilledElsewhere(pair)) && isLike(pair);
   const matches = new Map<string, ColumnMatch>();
   const taken = new Set<number>();
   const take = (wanted: string, column: number, by: MatchedBy): void => {
@@ -141,7 +157,8 @@ export function withUnnamed(
   const [named] = [...names].filter(([column, [name]]) => {
     const texts = textsIn(column);
     return (
-      /^(?:name|group|title|label)$/i.test(name!.trim()) &&
+      (/^(?:name|group|title|label)$/i.test(name!.trim()) || isOfNames(name!)) &&
+      texts.every((text) => text !== '') &&
       !own.some((one) => one.column === column) &&
       new Set(texts).size === texts.length
     );
@@ -180,8 +197,8 @@ export function withUnnamed(
 
 function howNamed(points: number): MatchedBy {
   if (points === NAMED.exactly) return 'its name';
-  if (points === NAMED.otherwise) return 'another name';
   if (points === NAMED.beforeAll) return 'a name like it';
+  if (points > NAMED.foreign) return 'another name';
   return points > NAMED.alike ? 'a name that means the same' : 'a name like it';
 }
 

@@ -116,6 +116,8 @@ const SHORT: Readonly<Record<string, string>> = {
   avg: 'average',
   cd: 'code',
   desc: 'description',
+  blk: 'block',
+  blks: 'block',
 };
 
 /** Words of a header that say nothing of what its column holds. */
@@ -243,7 +245,7 @@ export function naming(header: string, property: string, alsoCalled: readonly st
   // `Yield (BE)` may be known by what is in its brackets.
   const inside = /[([]([^)\]]{2,})[)\]]/.exec(header)?.[1];
   if (own > 0 || inside === undefined) return own;
-  return namingOf(inside, property, alsoCalled) >= NAMED.otherwise ? NAMED.alike : 0;
+  return namingOf(inside, property, alsoCalled) > NAMED.foreign ? NAMED.alike : 0;
 }
 
 /** `%` alone is what the sheet is about: the share, of lots the moisture; a sign of money alone is the price. */
@@ -253,16 +255,19 @@ function ofSign(header: string, property: string): number {
   return property === 'price' && /[$€£¥]/.test(header) ? NAMED.alike : 0;
 }
 
+/** Of two other names the one that is listed first says it better: the variety of a lot before its species. */
+const inTurn = (place: number): number => NAMED.otherwise - Math.min(place, 100) / 500;
+
 function namingOf(header: string, property: string, alsoCalled: readonly string[], hint?: Hint): number {
   const key = keyOf(header);
   if (key === '') return ofSign(header, property);
   if (hint?.isMass && OF_MONEY.test(header)) return 0;
   if (key === keyOf(property)) return NAMED.exactly;
-  if (alsoCalled.some((other) => keyOf(other) === key)) return NAMED.otherwise;
+  const other = alsoCalled.findIndex((name) => keyOf(name) === key);
+  if (other >= 0) return inTurn(other);
   const sameWords = otherKeyOf(header);
-  if (sameWords !== '' && [property, ...alsoCalled].some((other) => otherKeyOf(other) === sameWords)) {
-    return NAMED.otherwise;
-  }
+  const likeIt = [property, ...alsoCalled].findIndex((name) => otherKeyOf(name) === sameWords);
+  if (sameWords !== '' && likeIt >= 0) return inTurn(likeIt);
   const plain = keyOf(plainOf(header));
   if (foreignNames(property).some((other) => keyOf(other) === plain)) return NAMED.foreign;
   if (property === 'blocks' && isOfMade(header)) return NAMED.alike;

@@ -25,6 +25,8 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether the book may have no such column. */
       readonly mayBeNone: boolean;
+      /** Whether a figure for each record may be typed where the book has no such column. */
+      readonly mayBeTyped?: boolean;
       /** Whether one figure for all records answers it as well. */
       readonly mayBeAlike?: boolean;
       /** What else of the book may say it. */

@@ -24,6 +24,12 @@ export function questionWords(question: Question): string {
         (question.choices.length === 0 ? '' : '. Is it one of these?')
       );
     case 'column':
+      if (question.mayBeTyped) {
+        return (
+          `Which column of your strains holds “${question.column}”, ${question.meaning.split(';')[0]!}? ` +
+          'If none of them does, you type it for each strain'
+        );
+      }
       if (question.mayBeNone) {
         return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day`;
       }
@@ -71,8 +77,7 @@ export function questionWords(question: Question): string {
     case 'products':
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
-      if (question.table === 'shares')
-        return 'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example';
+      if (question.table === 'shares') return ofStrains(question);
       if (question.said) {
         const { place, says, values } = question.said;
         return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
@@ -84,4 +89,22 @@ export function questionWords(question: Question): string {
     case 'figure':
       return `${question.figure}: ${FIGURES[question.figure]}`;
   }
+}
+
+/** What strains do not say of themselves. */
+function ofStrains({ columns, numbers }: Question & { readonly kind: 'fill' }): string {
+  const lacking = columns.filter(({ name, column }) => name !== 'strain' && column.role !== 'numbered');
+  const shares =
+    numbers === 0
+      ? []
+      : [
+          'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example',
+        ];
+  const figures = lacking.map(({ name, column }) => `“${name}”, ${column.meaning.split(';')[0]!}`);
+  return [
+    ...(figures.length === 0
+      ? []
+      : [`Your strains do not say ${figures.join('; nor ')}. Type it for each strain`]),
+    ...shares,
+  ].join('. ');
 }

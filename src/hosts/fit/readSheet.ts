@@ -19,7 +19,7 @@ import { readRanges, type ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
 import { howRead } from './howRead';
 import { isReadable } from './isReadable';
-import { filledTable, type JobName, type TableName } from './jobs';
+import { filledTable, SHARES, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
 import { ReadPlaces, ROWS } from './readPlaces';
@@ -209,7 +209,7 @@ export class ReadSheet {
       const all = this.referred.get('shares')!.whole;
       const text = (_: ReadRange, part: number): string =>
         shareFormula(fixedRangeOf(ofPart(headers.indexOf('strain'), part)), all, k + 2);
-      put(headers.indexOf(header), header, 'from shares', text, 'percent', []);
+      put(headers.indexOf(header), header, 'as you filled in', text, readsOf(SHARES, header), []);
     });
     if (rowColumn !== undefined) {
       const text = (one: ReadRange): string => this.formulas.ofRows(given, one, leavesOut);

@@ -17,7 +17,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   orders: 'orders',
   harvests: 'picks',
   recipe: 'recipe',
-  shares: 'shares of the flushes',
+  shares: 'figures of the strains',
   calendar: 'limits of a day',
 };
 

@@ -80,7 +80,9 @@ function fieldsOf(question: Question, at: number): PageNode[] {
           [
             [NO_COLUMN, 'choose'],
             ...question.choices.map((one) => [one, one] as const),
-            ...(question.mayBeNone ? [[NONE, 'no, none of them'] as const] : []),
+            ...(question.mayBeNone
+              ? [[NONE, question.mayBeTyped ? 'none of them' : 'no, none of them'] as const]
+              : []),
           ],
           NO_COLUMN,
         ),
