@@ -21,6 +21,9 @@ import { withoutLinkText, withoutWordsText } from './wordsInCells';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
+  /** The table of the products that the grower gave, where there is one. */
+  products = '';
+
   constructor(
     private readonly fit: Fit,
     private readonly referred: ReadonlyMap<TableName, Referred>,
@@ -74,7 +77,8 @@ export class ColumnFormulas {
     }
     const { takenOff } = given.candidate;
     const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
-    const { unitColumn } = reading;
+    const { unitColumn, perRack } = reading;
+    const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
     const read =
       reading.conversion === 'weekdays'
@@ -83,6 +87,7 @@ export class ColumnFormulas {
             reading,
             this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
               less +
+              each +
               factor,
             range,
           );
@@ -94,7 +99,10 @@ export class ColumnFormulas {
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
     const passesBlanks =
-      reading.conversion !== 'day figures' && reading.unitColumn === undefined && reading.weeks === undefined;
+      reading.conversion !== 'day figures' &&
+      reading.unitColumn === undefined &&
+      reading.perRack === undefined &&
+      reading.weeks === undefined;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -161,6 +169,11 @@ export class ColumnFormulas {
       case 'said':
       case 'none': {
         const list = this.listFor(name, reading.name);
+        if (list !== undefined && name === 'orders' && isJoined(this.fit, name) && this.products !== '') {
+          const place = `MATCH(TRIM(${cells}),${this.products}[product],0)`;
+          const matched = `IFERROR(${PREFIX}MATCHLABELS(${cells},${list}),${cells})`;
+          return `IFERROR(INDEX(${this.products}[read as],${place}),${matched})`;
+        }
         if (list !== undefined && isJoined(this.fit, name)) {
           const matched = `${PREFIX}MATCHLABELS(${cells},${list})`;
           // A pick of no lot stays as it was written: the audit says what lot it may be.
@@ -241,8 +254,8 @@ export class ColumnFormulas {
 }
 
 /** The word by which each strain is sold, as the grower gave it; its own name where there is none. */
-export const productFormula = (strain: string, products: string): string =>
-  `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[product]],2,FALSE),${strain}))`;
+export const productFormula = (strain: string, products: string, otherwise: string): string =>
+  `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[read as]],3,FALSE),${otherwise}))`;
 
 /** A share of each strain in a column of the table that the grower filled in. */
 export function shareFormula(strain: string, shares: string, column: number): string {

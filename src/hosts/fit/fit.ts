@@ -11,7 +11,7 @@ import type { Fit, TableFit } from './fitted';
 import { JOB, LIMITS, type JobName, type TableName } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
 import { limitRows, saidLimit } from './pickLimit';
-import { productsOf } from './products';
+import { productsOf, readAs, renameProducts } from './products';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { colourKeys } from './colourKeys';
@@ -63,11 +63,13 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   }
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
-  joined = [...joined, ...joinProducts(tables, filled, reader)];
+  joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
   const products = productsOf(tables, filled, answers, questions);
+  const productNames = readAs(products, tables.get('strains'));
+  joined = [...joined, ...renameProducts(tables.get('orders'), productNames)];
   if (jobName === 'plan') {
     const given = answers.fill?.['calendar'];
     const said = saidLimit(book);
@@ -80,7 +82,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     }
   }
   const keys = colourKeys(book, tables);
-  return { job, book, answers, tables, filled, questions, unread, joined, colourKeys: keys, products };
+  const read = { tables, filled, joined, products, productNames };
+  return { job, book, answers, questions, unread, colourKeys: keys, ...read };
 }
 
 /** The names of the strains, from their table or as the grower filled them in. */

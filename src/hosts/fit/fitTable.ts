@@ -275,12 +275,9 @@ function blanksBelow(
 const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
 
 /** What is read of a record, as the grower wrote it. */
-function evidenceOf(
-  book: GrowersBook,
-  candidate: Candidate,
-  row: number,
-  { name, match, headings, dayRows, rest, unit, unitColumn, said, isFilledDown, hasDittos }: ColumnReading,
-): string {
+function evidenceOf(book: GrowersBook, candidate: Candidate, row: number, reading: ColumnReading): string {
+  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, said } = reading;
+  const { isFilledDown, hasDittos } = reading;
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
@@ -289,6 +286,7 @@ function evidenceOf(
   const takenOff =
     name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;
+  if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;

@@ -46,4 +46,6 @@ export interface Fit {
   readonly colourKeys: readonly ColourKey[];
   /** The strain of each product word, where orders name products. */
   readonly products: ReadonlyMap<string, readonly string[]>;
+  /** What each of these words is read as. */
+  readonly productNames: ReadonlyMap<string, string>;
 }

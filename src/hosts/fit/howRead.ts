@@ -27,6 +27,7 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'none':
       if (reading.name === 'blocks' && given.candidate.takenOff)
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
+      if (reading.perRack) return `times ${reading.perRack.header}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }

@@ -14,6 +14,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       conversion,
       unit,
       unitColumn,
+      perRack,
       hasLinks,
       rest,
       unless,
@@ -28,6 +29,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       !hasDashes &&
       rest === undefined &&
       unitColumn === undefined &&
+      perRack === undefined &&
       !hasLinks &&
       legend === undefined &&
       unless === undefined &&

@@ -1,9 +1,10 @@
 import { isBlank, isCellError, type Cell, type CellError } from '../../worksheet/cells/cell';
-import type { Answer } from './answers';
+import type { Answer, Answers } from './answers';
 import { textOf } from './book';
 import { isMissing } from './filledIn';
 import type { Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
+import { looseKey } from './labels';
 import { reasonOf, type Reader, type UnreadCell } from './readCells';
 
 /** Why a label is none of a list; one that is near to two of them says so itself. */
@@ -42,8 +43,11 @@ function joinTo(
     }
   });
   if (joined.size > 0) {
-    // A pick of no lot stays as it was written: the audit says what lot it may be.
-    const kept = table === 'harvests' ? read.map((cell, i) => (isCellError(cell) ? values[i]! : cell)) : read;
+    // A pick of no lot stays as it was written: the audit says what lot it may be. So does what only an answer explains.
+    const kept =
+      table === 'harvests' || table === 'orders'
+        ? read.map((cell, i) => (isCellError(cell) ? values[i]! : cell))
+        : read;
     (fit.values as Map<string, readonly Cell[]>).set(column, kept);
   }
   return [...joined.values()];
@@ -82,6 +86,7 @@ export const joinStrains = (
 export function joinProducts(
   tables: Map<TableName, TableFit>,
   filled: ReadonlyMap<TableName, readonly Readonly<Record<string, Answer>>[]>,
+  answers: Answers,
   reader: Reader,
 ): Joined[] {
   const orders = tables.get('orders');
@@ -97,6 +102,9 @@ export function joinProducts(
         ? labelsIn(strains, 'strain')
         : given.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
   if (list.length === 0) return [];
-  const isOther = reader.labels(products, list).some((cell, i) => !isBlank(products[i]) && isCellError(cell));
+  const said = new Set(Object.keys(answers.products ?? {}).map(looseKey));
+  const isOther = reader
+    .labels(products, list)
+    .some((cell, i) => !isBlank(products[i]) && isCellError(cell) && !said.has(looseKey(products[i]!)));
   return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
 }

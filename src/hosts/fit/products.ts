@@ -1,8 +1,8 @@
-import { isBlank, isCellError } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer, Answers } from './answers';
 import { textOf } from './book';
 import { isMissing, strainRows } from './filledIn';
-import type { TableFit } from './fitted';
+import type { Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { labelsIn } from './joining';
 import { looseKey } from './labels';
@@ -63,4 +63,43 @@ export function productsOf(
       return of && of.length > 0 ? [[word, of] as const] : [];
     }),
   );
+}
+
+/**
+ * What each word of orders is read as: the name that its strains are sold under, where no others are, or the first word
+ * for the same strains. A lot is sold as one product.
+ */
+export function readAs(
+  products: ReadonlyMap<string, readonly string[]>,
+  strains: TableFit | undefined,
+): ReadonlyMap<string, string> {
+  const keyOf = (names: readonly string[]): string => [...new Set(names.map(looseKey))].sort().join('\n');
+  const sold = new Map<string, { readonly label: string; readonly strains: string[] }>();
+  (strains?.values.get('strain') ?? []).forEach((strain, i) => {
+    const label = strains!.values.get('product')?.[i] ?? null;
+    if ([strain, label].some((cell) => isBlank(cell) || isCellError(cell))) return;
+    const own = sold.get(looseKey(label)) ?? { label: textOf(label).trim(), strains: [] };
+    sold.set(looseKey(label), { ...own, strains: [...own.strains, textOf(strain)] });
+  });
+  const names = new Map([...sold.values()].map((one) => [keyOf(one.strains), one.label]));
+  return new Map(
+    [...products].map(([word, of]) => {
+      const name = names.get(keyOf(of)) ?? word;
+      names.set(keyOf(of), name);
+      return [word, name];
+    }),
+  );
+}
+
+/** Puts the products of orders under the names that they are read as. */
+export function renameProducts(orders: TableFit | undefined, names: ReadonlyMap<string, string>): Joined[] {
+  const own = orders?.values.get('product');
+  if (!own) return [];
+  const of = new Map([...names].map(([word, name]) => [looseKey(word), name]));
+  const cells = own.map((cell) => (isBlank(cell) ? cell : (of.get(looseKey(cell)) ?? cell)));
+  (orders!.values as Map<string, readonly Cell[]>).set('product', cells);
+  return [...names].flatMap(([word, as]) => {
+    const count = own.filter((cell) => looseKey(cell) === looseKey(word)).length;
+    return as === word || count === 0 ? [] : [{ table: 'orders' as const, label: word, as, cells: count }];
+  });
 }

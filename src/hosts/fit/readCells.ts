@@ -18,6 +18,7 @@ import {
   type Rest,
   type YearTurn,
 } from './reading';
+import { timesRacks } from './shelvesPerRack';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
@@ -80,11 +81,12 @@ export function readColumn(
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
   const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless, unitColumn } = reading;
+  const { rest, unless, unitColumn, perRack } = reading;
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }
   if (unitColumn) return read.map((cell, i) => inCommonUnit(unitColumn, candidate, dataRows[i]!, cell));
+  if (perRack) return read.map((cell, i) => timesRacks(candidate, perRack, dataRows[i]!, cell));
   if (!rest) return read;
   const small = readRest(candidate, reading, rest, reader);
   return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));

@@ -97,23 +97,30 @@ export class ReadSheet {
 
   private products(): void {
     this.productTable = this.tableName('Products');
+    this.formulas.products = this.productTable;
     const rows = [...this.fit.products].flatMap(([word, strains]) =>
-      strains.map((strain) => [strain, word] as const),
+      strains.map((strain) => [strain, word, this.fit.productNames.get(word)!] as const),
     );
-    for (const [strain, word] of rows) {
+    for (const [strain, , name] of rows) {
       const key = strain.toLowerCase();
-      if (!this.productOf.has(key)) this.productOf.set(key, word);
+      if (!this.productOf.has(key)) this.productOf.set(key, name);
     }
     this.things.push(heading(this.at(ROWS.part), 'products, as you gave them'));
     this.things.push(
       sheetTable(
         this.at(ROWS.head),
         this.productTable,
-        [tableColumn('strain'), tableColumn('product')],
+        ['strain', 'product', 'read as'].map((header) => tableColumn(header)),
         rows,
       ),
     );
-    this.left += 3;
+    this.left += 4;
+  }
+
+  /** What a lot is sold as where the grower did not say it: the strain's own name, unless its table says more. */
+  private soldAs<T>(strain: T): T | null {
+    const { readings = [] } = this.fit.tables.get('strains') ?? {};
+    return readings.some(({ name }) => name === 'product') ? null : strain;
   }
 
   /** The flushes of which the grower gave the shares. */
@@ -201,8 +208,9 @@ export class ReadSheet {
       put(at, reading.name, how, text, reads, [reading.match.header, reading.name, ...cells]);
     });
     if (hasProduct) {
+      const strainOf = (part: number): string => fixedRangeOf(ofPart(headers.indexOf('strain'), part));
       const text = (_: ReadRange, part: number): string =>
-        productFormula(fixedRangeOf(ofPart(headers.indexOf('strain'), part)), this.productTable);
+        productFormula(strainOf(part), this.productTable, this.soldAs(strainOf(part)) ?? '""');
       put(columns.length, 'product', 'from products', text, 'text', []);
     }
     shares.forEach((header, k) => {
@@ -252,7 +260,9 @@ export class ReadSheet {
         ...records.map((record) => {
           if (!record) return headers.map(() => null);
           const strain = record[headers.indexOf('strain')]!;
-          const product = hasProduct ? [this.productOf.get(textOf(strain).toLowerCase()) ?? strain] : [];
+          const product = hasProduct
+            ? [this.productOf.get(textOf(strain).toLowerCase()) ?? this.soldAs(strain)]
+            : [];
           return [...record, ...product, ...this.sharesFor(textOf(strain), shares.length)];
         }),
       ],

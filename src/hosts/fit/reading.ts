@@ -18,6 +18,7 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import type { WeekReading } from './weeks';
@@ -65,6 +66,8 @@ export interface ColumnReading {
   readonly week?: Week;
   /** Whether it has dates among the days of the week. */
   readonly hasDates?: boolean;
+  /** The column that says how many shelves each of its racks has. */
+  readonly perRack?: PerRack;
   /** The column that says the unit of each row. */
   readonly unitColumn?: UnitColumn;
   /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
@@ -127,6 +130,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (match.wanted === 'loaded' && candidate.left !== undefined) {
       return { ...reading, unless: candidate.left };
     }
+    const perRack = perRackBeside(candidate, match.column, match.wanted);
+    if (perRack) return { ...reading, perRack };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const rest = restBeside(candidate, reading);

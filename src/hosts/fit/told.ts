@@ -52,7 +52,10 @@ export function sourceWords({ candidate }: TableFit): string {
 export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
-    isCounted(at) || readings.some(({ rest, unitColumn }) => rest?.column === at || unitColumn?.column === at)
+    isCounted(at) ||
+    readings.some(({ rest, unitColumn, perRack }) =>
+      [rest, unitColumn, perRack].some((beside) => beside?.column === at),
+    )
       ? []
       : [header],
   );
@@ -68,10 +71,11 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay } =
+  const { conversion, unit, proven, decimalMark, rest, unitColumn, perRack, hasLinks, legend, lotDay } =
     fit.readings.find((one) => one.name === name)!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {

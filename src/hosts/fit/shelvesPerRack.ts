@@ -1,0 +1,41 @@
+import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { cellAt } from './book';
+import type { Candidate } from './candidate';
+
+// Rooms with so many racks, and so many shelves on each: the shelves of a room are both multiplied.
+
+/** The column of how many shelves each rack has. */
+export interface PerRack {
+  readonly column: number;
+  readonly header: string;
+}
+
+const RACKS = 'racks?|stands?|bays?|trolleys?|carts?|frames?|units?';
+const OF_RACKS = new RegExp(`\\b(?:${RACKS})\\b`, 'i');
+const ON_EACH = new RegExp(
+  `\\b(?:shel(?:f|ves)|levels?|tiers?|decks?)\\b.*(?:\\b(?:per|each|every|a|on)\\b|/).*\\b(?:${RACKS})\\b`,
+  'i',
+);
+
+/** The column of the shelves on each rack, beside one of racks. */
+export function perRackBeside(candidate: Candidate, column: number, wanted: string): PerRack | undefined {
+  const { table, headers, matches } = candidate;
+  if (table.name !== 'rooms' || wanted !== 'shelves' || !OF_RACKS.test(headers.get(column) ?? ''))
+    return undefined;
+  const found = [...headers].find(
+    ([at, header]) => ON_EACH.test(header) && !matches.some((match) => match.column === at),
+  );
+  return found && { column: found[0], header: found[1] };
+}
+
+/** The shelves of a room. */
+export function timesRacks(
+  { sheet }: Candidate,
+  { column, header }: PerRack,
+  row: number,
+  racks: Cell,
+): Cell {
+  if (isBlank(racks) || isCellError(racks) || typeof racks !== 'number') return racks;
+  const each = cellAt(sheet, row, column);
+  return typeof each === 'number' ? racks * each : cellError('#N/A', `has no figure under ${header}`);
+}
