@@ -39,7 +39,10 @@ function everyTable(): WantedTable[] {
 function tablesIn(book: GrowersBook): Candidate[] {
   const found = everyTable()
     .flatMap((table) => candidates(book, table))
-    .filter(({ missing }) => missing.length <= 1)
+    .filter(
+      ({ missing, matches }) =>
+        missing.length + matches.filter(({ by }) => by === 'its only wait').length <= 1,
+    )
     .sort((a, b) => b.score - a.score);
   const taken: Candidate[] = [];
   for (const one of found) {

@@ -90,4 +90,6 @@ export const isFilledIn = (
 ): boolean =>
   rows !== undefined &&
   rows.length > 0 &&
-  rows.every((row) => table.columns.every(({ name, isNeeded }) => !isNeeded || !isMissing(row[name])));
+  rows.every((row) =>
+    table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])),
+  );

@@ -106,29 +106,34 @@ function candidateAt(
   const weekdays = new Set(
     [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),
   );
-  const matches = withOneWait(
-    withUnnamed(chosen(named, table, run.names, looks, weekdays), table, run, looks, (column) =>
+  const ownMatches = withUnnamed(
+    chosen(named, table, run.names, looks, weekdays),
+    table,
+    run,
+    looks,
+    (column) =>
       dataRows.map((row) =>
         textOf(cellAt(sheet, row, column))
           .trim()
           .toLowerCase(),
       ),
-    ),
-    table,
   );
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
-  const isNamed = matches.some(({ wanted }) => wanted === key.name);
-  const told = matches.filter(({ by }) => by !== 'its data');
+  const isNamed = ownMatches.some(({ wanted }) => wanted === key.name);
+  const told = ownMatches.filter(({ by }) => by !== 'its data');
   const isTold =
     told.length >= 2 &&
     told.some(({ wanted }) => table.columns.some((one) => one.isNeeded && one.name === wanted));
   if (!isSaid && !isNamed && !isTold) return undefined;
-  const missing = table.columns
-    .filter(({ name, isNeeded }) => isNeeded && !matches.some(({ wanted }) => wanted === name))
-    .map(({ name }) => name);
+  const missingOf = (found: readonly ColumnMatch[]): string[] =>
+    table.columns
+      .filter(({ name, isNeeded }) => isNeeded && !found.some(({ wanted }) => wanted === name))
+      .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
-  if (!isSaid && missing.length > needed / 2) return undefined;
+  if (!isSaid && missingOf(ownMatches).length > needed / 2) return undefined;
+  const matches = withOneWait(ownMatches, table);
+  const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
   const candidate: Candidate = {
     table,

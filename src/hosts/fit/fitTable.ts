@@ -69,7 +69,11 @@ export function fitTable(
   const fromHeadings = [headed, days, fromName, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
-    missing: named.missing.filter((name) => !fromHeadings.some((one) => one.name === name)),
+    missing: named.missing.filter(
+      (name) =>
+        !fromHeadings.some((one) => one.name === name) &&
+        !named.table.columns.some((one) => one.name === name && one.mayLack),
+    ),
   };
   const unread: UnreadCell[] = [];
   const orders = new Map<string, DateOrder>();

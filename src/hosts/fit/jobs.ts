@@ -10,6 +10,8 @@ export interface WantedColumn {
   readonly name: string;
   readonly column: TableColumn<unknown>;
   readonly isNeeded: boolean;
+  /** Whether the job can do without it, though a table of this kind has it. */
+  readonly mayLack?: boolean;
   /** Whether blocks that are left to open come before those that were made. */
   readonly isOfWhatIsLeft?: boolean;
 }
@@ -72,7 +74,10 @@ function declared(
   return Object.assign({}, ...columns.reverse()) as Record<string, TableColumn<unknown>>;
 }
 
-/** A table of a function, with the columns that the job takes; those with an asterisk it cannot do without. */
+/**
+ * A table of a function, with the columns that the job takes; those with an asterisk it cannot do without, by one with a
+ * question mark its table is known.
+ */
 function wanted(
   name: TableName,
   functionNames: readonly string[],
@@ -86,10 +91,12 @@ function wanted(
     sheetWords: SHEET_WORDS[name],
     isAsked,
     columns: columnNames.map((marked) => {
-      const own = marked.replace('*', '');
+      const own = marked.replace(/[*?]/, '');
       const column = columns[own];
       if (!column) throw new Error(`the table ${name} has no column ${own}`);
-      return { name: own, column, isNeeded: marked.endsWith('*'), isOfWhatIsLeft: own === ofWhatIsLeft };
+      const isNeeded = /[*?]$/.test(marked);
+      const mayLack = marked.endsWith('?');
+      return { name: own, column, isNeeded, mayLack, isOfWhatIsLeft: own === ofWhatIsLeft };
     }),
   };
 }
@@ -108,7 +115,7 @@ export const JOB: Record<JobName, Job> = {
         false,
         'blocks',
       ),
-      wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best', 'latest'], true),
+      wanted('strains', ['READYWINDOW'], ['strain*', 'earliest*', 'best*', 'latest?'], true),
     ],
   },
   plan: {

@@ -86,7 +86,10 @@ export function chosen(
   const headers = shownNames(names);
   const isEmpty = (column: number): boolean => !hasAny(looks.get(column)!);
   const isFilledElsewhere = ({ wanted, column }: Pair): boolean =>
-    named.some((one) => one.wanted === wanted && one.column !== column && !isEmpty(one.column));
+    named.some(
+      (one) =>
+        one.wanted === wanted && one.points > NAMED.alike && one.column !== column && !isEmpty(one.column),
+    );
   const isLike = ({ wanted, column, points }: Pair): boolean =>
     points === NAMED.exactly ||
     (wanted.name === 'due' && weekdays.has(column)) ||

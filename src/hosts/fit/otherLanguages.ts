@@ -61,7 +61,7 @@ const BARE: Readonly<Record<string, string>> = {
   inoculated:
     't inoc|t0|mfg date|mfd|manufactured|set on|set|set up|put up|production date|prod date|made|made on|bagged|bagged on|created|created on|made up',
   loaded:
-    'into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
+    'moved to fr|to fr|into fr|in fr|fr date|moved to fruiting room|to fruiting room|moved to grow room|to grow room|into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
   product: 'what|type|kind|mushroom|mushrooms|variety|strain|species|item|item no|crop',
   room: 'name|where|location|growing space|growing area|chamber|cell|greenhouse|garage|cellar|caravan|shed name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf',

@@ -259,7 +259,7 @@ export function unreadIn(
       const place = origin(row, rest.column);
       return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
     }
-    if (isBlank(held)) return wanted.isNeeded ? [{ ...at, why: 'is blank' }] : [];
+    if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? [{ ...at, why: 'is blank' }] : [];
     if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
     if (conversion === 'weekdays') return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;

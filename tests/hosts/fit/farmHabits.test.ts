@@ -567,3 +567,94 @@ test('days behind figures and pages behind labels are left out, in the formulas 
   expect(fit.tables.get('strains')!.values.get('latest')).toEqual([45, 42]);
   await doAgree(bytes, prepared, 'READYLOTS');
 });
+
+describe('strains whose sheet says less than a job takes', () => {
+  const bags: readonly (readonly Held[])[] = [
+    ['Blk ID', 'Species', 'Var.', '# blks', 'Left', 'Blk wt (lb)', 'H2O', "Inoc'd"],
+    ['B0302', 'Shiitake', 'SH-Fen', 40, null, 10, 62, '2026-03-02'],
+    ['B0309', 'Shiitake', 'SH Larch', 30, null, 10, 62, '2026-03-09'],
+    ['O0309', 'Oyster', 'OY-Mill', 20, null, 10, 62, '2026-03-09'],
+  ];
+  const waits: readonly (readonly Held[])[] = [
+    ['Var.', 'Species', 'Spawn run (days)', 'Browning (days)', 'Days to fruit', 'Flushes', 'BE'],
+    ['SH-Fen', 'Shiitake', 30, 20, 50, 2, '80%'],
+    ['SH-Larch', 'Shiitake', 28, 14, 42, 1, '70%'],
+    ['OY-Mill', 'Oyster', 14, null, 14, 1, '90%'],
+  ];
+
+  test('the days until a block fruits are the whole wait: the days of the spawn run are a part of it', async () => {
+    const bytes = await bookWith({ 'Grow log': bags, Strains: waits });
+    const [fit, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-04-20', days: 7 } });
+    expect(fit.questions).toEqual([]);
+    // 9 March and 42 days, 2 March and 50, 9 March and 14; a column of what is left that is empty is none.
+    expect(valuesOf(prepared, 'READYLOTS').map(([lot, , blocks, , ready]) => [lot, blocks, ready])).toEqual([
+      ['lot', 'blocks', 'ready'],
+      ['O0309', 20, day(3, 23)],
+      ['B0309', 30, day(4, 20)],
+      ['B0302', 40, day(4, 21)],
+    ]);
+  });
+
+  const sheds: readonly (readonly Held[])[] = [
+    ['Room', 'Racks', 'Shelves per rack', 'Blocks per shelf'],
+    ['North', 2, 5, 6],
+    ['South', 1, 4, 6],
+  ];
+  const orders: readonly (readonly Held[])[] = [
+    ['Customer', 'Item', 'lb', 'Needed by'],
+    ['Inn', 'shiitake', 20, '2026-05-10'],
+    ['Box', 'Oysters', 12, '2026-05-04'],
+    ['Box', 'Oyster mushrooms', 6, '2026-05-05'],
+  ];
+  const book = bookWith({ 'Grow log': bags, Strains: waits, Sheds: sheds, Orders: orders });
+
+  test('what no column of them could be is typed for each, all at once; another column may still be named', async () => {
+    const { questions } = fitted(opened(await book), 'plan', {});
+    expect(
+      questions.map((one) => (one.kind === 'fill' ? one.columns.map(({ name }) => name) : one)),
+    ).toMatchObject([
+      { kind: 'column', column: 'latest', choices: ['Spawn run (days)', 'Browning (days)'], mayBeNone: true },
+      { kind: 'column', column: 'first pick' },
+      { kind: 'column', column: 'pick days' },
+      ['strain', 'flush gap', 'flush'],
+      { kind: 'products', words: ['Oysters', 'Oyster mushrooms'] },
+    ]);
+    const none = { strains: { latest: null, 'first pick': null, 'pick days': null } };
+    const [typed] = fitted(opened(await book), 'plan', { columns: none }).questions;
+    expect(typed).toMatchObject({ kind: 'fill', table: 'shares', rows: [{ strain: 'SH-Fen' }, {}, {}] });
+    expect(typed?.kind === 'fill' && typed.columns.map(({ name }) => name)).toEqual([
+      'strain',
+      'latest',
+      'first pick',
+      'pick days',
+      'flush gap',
+      'flush',
+    ]);
+    expect(questionWords(typed!)).toContain('“pick days”, days that the picking of one flush takes');
+  });
+
+  test('a plan takes them, all the shelves of all racks, and two words for one strain as one product', async () => {
+    const often = { 'first pick': 7, 'pick days': 3, 'flush gap': 12 };
+    const [fit, prepared] = await laidOut(await book, 'plan', {
+      columns: { strains: { latest: null, 'first pick': null, 'pick days': null } },
+      products: { Oysters: ['OY-Mill'], 'Oyster mushrooms': ['OY-Mill'] },
+      fill: {
+        shares: [
+          { strain: 'SH-Fen', latest: 80, ...often, 'flush 1': '60%', 'flush 2': '40%' },
+          { strain: 'SH-Larch', latest: 70, ...often, 'flush 1': '100%' },
+          { strain: 'OY-Mill', latest: 60, ...often, 'flush 1': '100%' },
+        ],
+      },
+      figures: { today: '2026-04-21' },
+    });
+    await doAgree(await book, prepared, '"orders"');
+    // The oysters' own name is in the strains' sheet: both words are read as it.
+    const filled = valuesOf(prepared, '"orders"').slice(1);
+    expect(filled.map(([product, , , mass, planned]) => [product, mass, planned])).toEqual([
+      ['Oyster', 12, 12],
+      ['Oyster', 6, 6],
+      ['Shiitake', 20, 20],
+    ]);
+    expect(fit.tables.get('rooms')?.values.get('shelves')).toEqual([10, 4]);
+  });
+});
