@@ -8,6 +8,7 @@ import { isOfWhatCameOff } from './flushHeaders';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
+import { saidText } from './saidOfAll';
 
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
@@ -109,7 +110,8 @@ export function lackingGap(candidate: Candidate, answers: Answers): Question | u
   const wanted = table.columns.find(({ name }) => name === 'flush gap');
   const isThere =
     matches.some((match) => match.wanted === 'flush gap') ||
-    answers.columns?.[table.name]?.['flush gap'] !== undefined;
+    answers.columns?.[table.name]?.['flush gap'] !== undefined ||
+    saidText('strains', 'flush gap', answers) !== undefined;
   const flushes = matches.filter((match) => /^flush \d+$/.test(match.wanted)).length;
   if (table.name !== 'strains' || !wanted || isThere || flushes < 2) return undefined;
   return {
@@ -119,6 +121,7 @@ export function lackingGap(candidate: Candidate, answers: Answers): Question | u
     meaning: wanted.column.meaning,
     choices: choicesFor(candidate, wanted),
     mayBeNone: false,
+    mayBeAlike: true,
   };
 }
 

@@ -25,8 +25,10 @@ export type Question =
       readonly choices: readonly string[];
       /** Whether the book may have no such column. */
       readonly mayBeNone: boolean;
-      /** Whether one figure for all records answers it as well. */
+      /** Whether one figure or word for all records answers it as well. */
       readonly mayBeAlike?: boolean;
+      /** The figure or word that the book itself says somewhere. */
+      readonly proposed?: string;
       /** What else of the book may say it. */
       readonly hint?: string;
     }
@@ -108,6 +110,8 @@ export type Question =
       readonly rows: readonly Readonly<Record<string, Answer>>[];
       /** What the book says of it, in words that no formula reads. */
       readonly said?: SaidLimit;
+      /** Where the rows to begin with are said, in sentences. */
+      readonly told?: readonly string[];
     }
   | { readonly kind: 'figure'; readonly figure: FigureName };
 
