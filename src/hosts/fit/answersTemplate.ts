@@ -26,7 +26,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
       case 'column':
         (columns[question.table] ??= {})[question.column] = null;
-        if (question.mayBeAlike) figures[alikeAnswer(question.column)] = null;
+        if (question.mayBeAlike)
+          figures[alikeAnswer(question.table, question.column)] = question.proposed ?? null;
         break;
       case 'dates':
         dates[question.about] =

@@ -128,3 +128,19 @@ const placesOf = (candidate: Candidate): { readonly on: BookSheet | string; read
 
 const doMeet = (one: Area, other: Area): boolean =>
   one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
+
+/** The columns from the first to the last that is matched. */
+export function spanOf(matches: readonly ColumnMatch[]): Pick<Area, 'left' | 'right'> {
+  const columns = matches.map(({ column }) => column);
+  return { left: Math.min(...columns), right: Math.max(...columns) };
+}
+
+/** Whether two whole tables touch each other under one row of headers. */
+export function areNeighbours(one: Candidate, other: Candidate): boolean {
+  const [own, its] = [spanOf(one.matches), spanOf(other.matches)];
+  return (
+    one.sheet === other.sheet &&
+    [one, other].every(({ missing, parts, block }) => missing.length === 0 && !parts && !block) &&
+    (own.right < its.left || its.right < own.left)
+  );
+}

@@ -2,7 +2,7 @@ import { isBlank } from '../../worksheet/cells/cell';
 import { areaOf, type Area } from '../xlsx/address';
 import type { Answers } from './answers';
 import { textOf, type GrowersBook } from './book';
-import { overlap, partText, type Candidate } from './candidate';
+import { areNeighbours, overlap, partText, type Candidate } from './candidate';
 import { crosstabParts } from './crosstab';
 import { anyParts, candidates } from './find';
 import { JOB, type Job, type TableName, type WantedTable } from './jobs';
@@ -101,7 +101,7 @@ function othersThan({ name }: WantedTable, book: GrowersBook): Candidate[] {
 
 /** Whether two parts share records: a log holds lots and picks side by side, each in rows of their own. */
 const serveOne = (one: Candidate, other: Candidate): boolean =>
-  overlap(one, other) && !(isLogOf(one) && isLogOf(other));
+  overlap(one, other) && !areNeighbours(one, other) && !(isLogOf(one) && isLogOf(other));
 
 /** Which part of the book serves for a table. */
 export function candidateFor(

@@ -60,8 +60,7 @@ export class ColumnFormulas {
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
     if (reading.conversion === 'said') {
-      const value = inJobUnit(this.fit, reading.said!.value, reading.unit);
-      return `=IF(${mask ?? cells}="","",${typeof value === 'number' ? Number(value.toPrecision(12)) : 'NA()'})`;
+      return `=IF(${mask ?? cells}="","",${this.saidOfAll(given, reading)})`;
     }
     if (reading.conversion === 'sheets') {
       const [, strain = ''] = [...reading.strainOn!].find(([name]) => sheetText(name) === range.sheet) ?? [];
@@ -104,6 +103,15 @@ export class ColumnFormulas {
       reading.perRack === undefined &&
       reading.weeks === undefined;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  /** What the grower said of all records alike. */
+  private saidOfAll(given: TableFit, reading: ColumnReading): string {
+    const value = inJobUnit(this.fit, reading.said!.value, reading.unit);
+    if (typeof value === 'number') return String(Number(value.toPrecision(12)));
+    return typeof value === 'string'
+      ? this.converted(given, reading, `"${value.replaceAll('"', '""')}"`)
+      : 'NA()';
   }
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */

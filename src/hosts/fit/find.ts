@@ -4,6 +4,7 @@ import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './he
 import type { WantedTable } from './jobs';
 import { isFor, looksIn } from './looks';
 import { chosen, namedPairs, withUnnamed } from './matching';
+import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
@@ -118,6 +119,8 @@ function candidateAt(
           .toLowerCase(),
       ),
   );
+  const alone = own === undefined ? withoutNeighbour(run, table, ownMatches) : undefined;
+  if (alone) return candidateAt(book, sheet, alone, table, isSaid);
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
   const key = table.columns[0]!;
   const isNamed = ownMatches.some(({ wanted }) => wanted === key.name);

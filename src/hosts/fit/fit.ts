@@ -6,15 +6,17 @@ import { partText, type Candidate } from './candidate';
 import { candidateFor, eachOnce, knownLabels } from './chosenParts';
 import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
-import { fitTable, provenAnywhere } from './fitTable';
+import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
 import { JOB, LIMITS, type JobName, type TableName } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
 import { limitRows, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
+import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { colourKeys } from './colourKeys';
+import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
 import { otherWay } from './otherWay';
 
@@ -58,8 +60,11 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     if (candidate || isAsked) continue;
     const given = answers.fill?.[table.name];
     if (given && given.length > 0) filled.set(table.name, given);
-    const rows = table.name === 'strains' ? strainRows(tables) : [];
-    if (!isFilledIn(table, given)) questions.push(fillQuestion(table, given ?? rows));
+    if (isFilledIn(table, given)) continue;
+    const inWords = table.name === 'rooms' ? roomsInWords(book) : undefined;
+    const rows = table.name === 'strains' ? strainRows(tables) : (inWords?.rows ?? []);
+    const told = inWords && { told: inWords.told };
+    questions.push({ ...fillQuestion(table, given ?? rows), ...told });
   }
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];

@@ -1,36 +1,29 @@
-import { writtenDate } from '../../worksheet/calendar';
-import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
-import { cellAt, placeText, showsDate, textOf, type GrowersBook } from './book';
+import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { choicesFor, doubtfulLeft, doubtfulLoaded, hasContent } from './columnChoices';
+import { doubtfulLeft, doubtfulLoaded } from './columnChoices';
+import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
+import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
-import { freeChoices, lackingGap, lackingIn, mayBeTyped } from './lacking';
+import { lackingGap, lackingIn } from './lacking';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
-import { lotDayHeader, lotDayHint, lotDays, readFromNames } from './lotDays';
+import { lotDays, readFromNames } from './lotDays';
+import { missingColumn } from './missingColumn';
+import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
-import {
-  cellsAbove,
-  readColumn,
-  readEitherWay,
-  rowsAbove,
-  unreadIn,
-  type Reader,
-  type UnreadCell,
-} from './readCells';
+import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
-import { mayBeAlike, saidOfAll } from './saidOfAll';
+import { saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
-import type { DecimalMark } from './units';
-import { lessTakenOff, takenFrom } from './takenOff';
-import { isDitto, isTextDate, lacksYear } from './values';
+import { lessTakenOff } from './takenOff';
+import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
-import { withoutWeekWords } from './weekOf';
-import { lacksYearOfWeek, weekReading, weeksAmong } from './weeks';
+import { lacksYearOfWeek, weekReading } from './weeks';
 import { yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
@@ -82,25 +75,8 @@ export function fitTable(
   for (const name of candidate.missing) {
     // Asked for all strains together.
     if (lacking.includes(name)) continue;
-    const isTyped = mayBeTyped(candidate, name);
-    const wanted = candidate.table.columns.find((one) => one.name === name)!;
     const ofNames = name === 'inoculated' ? inNames : [];
-    questions.push({
-      kind: 'column',
-      table: candidate.table.name,
-      column: name,
-      meaning: wanted.column.meaning,
-      choices: [
-        ...ofNames.map(lotDayHeader),
-        ...(isTyped
-          ? freeChoices(candidate, name)
-          : choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header))),
-      ],
-      mayBeNone: isTyped,
-      ...(isTyped && { mayBeTyped: true }),
-      mayBeAlike: mayBeAlike(candidate, name),
-      ...(ofNames.length > 0 && { hint: lotDayHint(candidate, ofNames, book.dateSystem) }),
-    });
+    questions.push(missingColumn(book, candidate, name, ofNames, strains));
   }
   if (struck.size > 0 && !struckMeaning) {
     const places = new Set([...struck.values()].map(placeOf));
@@ -216,47 +192,6 @@ export function fitTable(
 /** In a leap year 29 February is a day. */
 const ANY_YEAR = 2024;
 
-const textDatesOf = (
-  { sheet, dataRows }: Candidate,
-  { match, dayRows, lotDay, week }: ColumnReading,
-  reader: Reader,
-): string[] => {
-  const values = valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
-    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : week ? withoutWeekWords(value) : value))
-    .filter((value): value is string => typeof value === 'string' && isTextDate(value));
-  // Each day of a week has the same cell.
-  return week ? [...new Set(values)] : values;
-};
-
-/** Rows above a table in which the year of its records may stand. */
-const ABOVE = 4;
-
-/** Weeks that stand in the place of days in a column of dates. */
-const weekTextsOf = (
-  { sheet, dataRows }: Candidate,
-  { wanted, conversion, match, week }: ColumnReading,
-): string[] =>
-  // Weeks that begin on Sunday are numbered in more than one way.
-  isDateColumn(wanted) && conversion === 'dates' && week?.isSundayFirst !== true
-    ? [...new Set(weeksAmong(valuesOf(sheet, dataRows, match.column)))]
-    : [];
-
-/** The only year that some texts have. */
-function yearAmong(texts: readonly string[]): number | undefined {
-  const years = new Set(texts.flatMap((text) => text.match(/(?<!\d)20\d\d(?!\d)/g) ?? []));
-  return years.size === 1 ? Number([...years][0]) : undefined;
-}
-
-/** The only year that the name of a sheet or the cells above its table say. */
-function yearOver(candidate: Candidate): number | undefined {
-  const parts = candidate.parts ?? [candidate];
-  const texts = parts.flatMap(({ sheet, area }) => [
-    sheet.name,
-    ...sheet.rows.slice(Math.max(0, area.top - ABOVE), area.top).flatMap((cells) => cells.map(textOf)),
-  ]);
-  return yearAmong(texts);
-}
-
 const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);
 
 /** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
@@ -277,54 +212,3 @@ function blanksBelow(
 
 /** Fewer blanks are cells that were forgotten, not days written once. */
 const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
-
-/** What is read of a record, as the grower wrote it. */
-function evidenceOf(book: GrowersBook, candidate: Candidate, row: number, reading: ColumnReading): string {
-  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, said } = reading;
-  const { isFilledDown, hasDittos } = reading;
-  if (said) return said.text;
-  if (headings) return headings.get(row) ?? '';
-  if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
-  const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
-  const own = shownAt(book, candidate, above ?? row, match.column);
-  const takenOff =
-    name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
-  if (takenOff !== 0) return `${own} − ${takenOff}`;
-  if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
-  if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
-  const more = rest ? shownAt(book, candidate, row, rest.column) : '';
-  return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
-}
-
-/** What the grower sees in a cell. */
-export function shownAt(
-  { dateSystem }: GrowersBook,
-  { sheet }: Pick<Candidate, 'sheet'>,
-  row: number,
-  column: number,
-): string {
-  const cell = cellAt(sheet, row, column);
-  if (cell === null) return '';
-  if (isCellError(cell)) return cell.code;
-  if (typeof cell !== 'number') return String(cell);
-  const format = sheet.formatAt(row, column);
-  if (showsDate(format)) return writtenDate(Math.floor(cell), dateSystem);
-  if (format?.includes('%')) return `${Number((cell * 100).toPrecision(12))}%`;
-  return String(Number(cell.toPrecision(12)));
-}
-
-/** What text dates and figures prove somewhere in the book, where no others contradict it. */
-interface ProvenElsewhere {
-  readonly order: DateOrder | undefined;
-  readonly mark: DecimalMark | undefined;
-}
-
-export function provenAnywhere(found: readonly Candidate[]): ProvenElsewhere {
-  const all = found.flatMap(readings);
-  const only = <T>(proven: readonly T[]): T | undefined =>
-    new Set(proven).size === 1 ? proven[0] : undefined;
-  return {
-    order: only(all.flatMap(({ proven }) => proven?.order ?? [])),
-    mark: only(all.flatMap(({ decimalMark }) => decimalMark ?? [])),
-  };
-}

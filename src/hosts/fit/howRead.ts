@@ -23,7 +23,7 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'sheets':
       return 'the name of the sheet';
     case 'said':
-      return `${reading.said!.text} for all lots`;
+      return `${reading.said!.text} for all ${given.candidate.table.name}`;
     case 'none':
       if (reading.name === 'blocks' && given.candidate.takenOff)
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;

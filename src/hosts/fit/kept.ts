@@ -52,7 +52,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const own = textAt(sheet, ROWS.own, left + i);
           const how = textAt(sheet, ROWS.how, left + i);
           if (own !== '') (columns[name] ??= {})[header] = own;
-          const ofAll = /^(.+) for all lots$/.exec(how)?.[1];
+          const ofAll = new RegExp(`^(.+) for all ${name}(?=$|,)`).exec(how)?.[1];
           if (ofAll !== undefined) figures[`${name}, ${header}`] = ofAll;
           const order = /^(?:day|month|year) first(?=$|,)/.exec(how)?.[0];
           if (order !== undefined) dates[`${name}, ${header}`] = order as DateOrder;

@@ -3,6 +3,7 @@ import type { Candidate } from './candidate';
 import { choicesFor, hasContent } from './columnChoices';
 import { SHARES } from './jobs';
 import type { Question } from './question';
+import { saidText } from './saidOfAll';
 
 /** The headers that could serve for a column of strains, which nothing else reads. */
 export function freeChoices(candidate: Candidate, column: string): string[] {
@@ -19,7 +20,7 @@ export const mayBeTyped = ({ table }: Candidate, column: string): boolean =>
 
 /** Strains with shares of several flushes need the days between them. */
 export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
-  if (!lacksGap(candidate) || answers.columns?.['strains']?.[GAP] !== undefined) return undefined;
+  if (!lacksGap(candidate) || isSaid(answers, GAP)) return undefined;
   const choices = freeChoices(candidate, GAP);
   if (choices.length === 0) return undefined;
   const { meaning } = candidate.table.columns.find(({ name }) => name === GAP)!.column;
@@ -31,10 +32,14 @@ export function lackingGap(candidate: Candidate, answers: Answers): Question | u
     choices,
     mayBeNone: true,
     mayBeTyped: true,
+    mayBeAlike: true,
   };
 }
 
 const GAP = 'flush gap';
+
+const isSaid = (answers: Answers, name: string): boolean =>
+  answers.columns?.['strains']?.[name] !== undefined || saidText('strains', name, answers) !== undefined;
 
 function lacksGap({ table, matches }: Candidate): boolean {
   const flushes = matches.filter(({ wanted }) => /^flush \d+$/.test(wanted)).length;
@@ -48,6 +53,7 @@ export function lackingIn(candidate: Candidate, answers: Answers): string[] {
   return needed.filter(
     (name) =>
       mayBeTyped(candidate, name) &&
+      saidText('strains', name, answers) === undefined &&
       (answers.columns?.['strains']?.[name] === null || freeChoices(candidate, name).length === 0),
   );
 }

@@ -27,8 +27,10 @@ export type Question =
       readonly mayBeNone: boolean;
       /** Whether a figure for each record may be typed where the book has no such column. */
       readonly mayBeTyped?: boolean;
-      /** Whether one figure for all records answers it as well. */
+      /** Whether one figure or word for all records answers it as well. */
       readonly mayBeAlike?: boolean;
+      /** The figure or word that the book itself says somewhere. */
+      readonly proposed?: string;
       /** What else of the book may say it. */
       readonly hint?: string;
     }
@@ -110,6 +112,8 @@ export type Question =
       readonly rows: readonly Readonly<Record<string, Answer>>[];
       /** What the book says of it, in words that no formula reads. */
       readonly said?: SaidLimit;
+      /** Where the rows to begin with are said, in sentences. */
+      readonly told?: readonly string[];
     }
   | { readonly kind: 'figure'; readonly figure: FigureName };
 

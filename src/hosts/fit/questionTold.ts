@@ -5,7 +5,19 @@ import { counted } from './dataFinding';
 
 // The questions of a fit, in the words of every host.
 
-const EXAMPLE: Readonly<Record<string, string>> = { 'block mass': '5 lb or 2.5 kg', moisture: '62%' };
+const EXAMPLE: Readonly<Record<string, string>> = {
+  'block mass': '5 lb or 2.5 kg',
+  moisture: '62%',
+  efficiency: '70%',
+};
+
+/** How one answer holds for all records of a table. */
+function alikeWords({ table, column }: Question & { kind: 'column' }): string {
+  const example = EXAMPLE[column];
+  const what = column === 'strain' || column === 'product' ? 'name' : 'figure';
+  const all = ` If it is the same for all ${TABLE_WORDS[table]}, give the ${what}${example === undefined ? '' : `: ${example}`}`;
+  return table !== 'rooms' ? all : `${all}. If not, add a column to your sheet, and choose the job again`;
+}
 
 /** `lots, inoculated` as “inoculated” of your lots. */
 function aboutWords(about: string): string {
@@ -24,21 +36,14 @@ export function questionWords(question: Question): string {
         (question.choices.length === 0 ? '' : '. Is it one of these?')
       );
     case 'column':
-      if (question.mayBeTyped) {
-        return (
-          `Which column of your strains holds “${question.column}”, ${question.meaning.split(';')[0]!}? ` +
-          'If none of them does, you type it for each strain'
-        );
-      }
-      if (question.mayBeNone) {
+      if (question.mayBeNone && !question.mayBeTyped) {
         return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day`;
       }
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
         (question.hint === undefined ? '' : ` ${question.hint}`) +
-        (question.mayBeAlike
-          ? ` If it is the same for all lots, give the figure: ${EXAMPLE[question.column]!}`
-          : '') +
+        (question.mayBeAlike ? alikeWords(question) : '') +
+        (question.mayBeTyped ? '. If it differs, say none of them: you then type it for each strain' : '') +
         (question.choices.length === 0 && !question.mayBeAlike
           ? ' None that is there could: add one to your sheet, and choose the job again'
           : '')
@@ -82,6 +87,7 @@ export function questionWords(question: Question): string {
         const { place, says, values } = question.said;
         return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
       }
+      if (question.told) return `Are these your ${TABLE_WORDS[question.table]}? ${question.told.join('. ')}`;
       return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
         .filter(({ isNeeded }) => isNeeded)
         .map(({ name }) => name)

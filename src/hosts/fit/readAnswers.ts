@@ -1,7 +1,7 @@
 import { BLANKS, STRUCK, type Answers } from './answers';
 import { JOBS, JOB, LIMITS, SHARES } from './jobs';
 import { FIGURES } from './question';
-import { alikeAnswer } from './saidOfAll';
+import { ALIKE_ANSWERS } from './saidOfAll';
 import { WEEKDAYS } from './weeks';
 
 /** What is wrong with a file of answers. */
@@ -66,10 +66,7 @@ const PARTS: Readonly<Record<string, readonly ['table' | 'column' | 'figure' | '
 
 const TABLES = [...JOBS.flatMap((job) => JOB[job].tables), SHARES, LIMITS];
 const NAMES = [...new Set(TABLES.map(({ name }) => name))];
-const FIGURE_NAMES = [
-  ...['today', 'days', ...Object.keys(FIGURES)],
-  ...['block mass', 'moisture'].map(alikeAnswer),
-];
+const FIGURE_NAMES = [...['today', 'days', ...Object.keys(FIGURES)], ...ALIKE_ANSWERS];
 
 /** Answers of a JSON text. @throws AnswersFault with one sentence where it is none */
 export function readAnswers(text: string): Answers {

@@ -86,7 +86,7 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'beginnings':
       return 'the strain that the name begins with';
     case 'said':
-      return `${fit.readings.find((one) => one.name === name)!.said!.text} for all lots, as you said`;
+      return `${fit.readings.find((one) => one.name === name)!.said!.text} for all ${TABLE_WORDS[fit.candidate.table.name]}, as you said`;
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':

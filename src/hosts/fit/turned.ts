@@ -1,7 +1,7 @@
 import { cellAt, type BookSheet } from './book';
 import type { Candidate } from './candidate';
 import { onceFor } from './once';
-import { lookAt } from './values';
+import { lookOf } from './values';
 
 // A table on its side, headers down and records across, is read through a view of its sheet in which it stands upright.
 
@@ -32,11 +32,12 @@ const FEWEST_NAMED = 0.3;
 
 /** A part of a view as what it is: a table on its side; undefined where it has too little of one. */
 export function asTurned(found: Candidate): Candidate | undefined {
-  const { table, sheet, area, headers, matches, missing, dataRows, origin } = found;
+  const { table, area, headers, matches, missing, dataRows, origin } = found;
   const isNamed = matches.some(({ wanted }) => wanted === table.columns[0]!.name);
   if (!isNamed || missing.length > 1 || dataRows.length < FEWEST_RECORDS) return undefined;
   const named = matches.filter(({ by }) => by !== 'its data').length;
-  const areWords = [...headers.keys()].every((column) => lookAt(sheet, area.top, column) === 'text');
+  // A column of units beside the headers is part of them.
+  const areWords = [...headers.values()].every((header) => lookOf(header, false) === 'text');
   const areDifferent = new Set(headers.values()).size === headers.size;
   if (!areWords || !areDifferent || named < Math.max(2, FEWEST_NAMED * headers.size)) return undefined;
   return {

@@ -135,13 +135,15 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     page.add(heading('A3', 'what cannot be right'), ...placeColumn(page));
     const given = [harvests, lots, strains, ...unitSetting(page.fit)];
     const columns = page.call('B4', 'YIELDAUDIT', given, 'YIELDAUDIT');
-    // What came off is told of each block: without a column of blocks there is only the audit.
-    if (page.reads('lots', 'blocks')) {
+    const lacking = OF_EACH_BLOCK.filter((column) => !page.reads('lots', column));
+    if (lacking.length === 0) {
       const left = columns + 2;
       page.add(heading(addressOf({ row: 2, column: left }), 'what came off'));
       page.call(addressOf({ row: 3, column: left }), 'CROPTABLE', [harvests, lots], 'CROPTABLE');
     }
-    return ['The surest findings first. “On your sheet” is the cell to look at; correct it there.'];
+    const note = 'The surest findings first. “On your sheet” is the cell to look at; correct it there.';
+    const without = `What came off each lot is left out: your lots have no ${lacking.join(' and no ')}.`;
+    return [lacking.length === 0 ? note : `${note} ${without}`];
   },
 
   mix: (page) => {
@@ -152,6 +154,9 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     return ['Change the three figures; the list follows.'];
   },
 };
+
+/** Columns of lots without which nothing is told of what each gave. */
+const OF_EACH_BLOCK = ['strain', 'blocks', 'block mass', 'moisture'] as const;
 
 /** The unit of the masses, where the grower's own header says it: which slips can be depends on it. */
 function unitSetting(fit: Fit): Given[] {

@@ -87,7 +87,13 @@ function fieldsOf(question: Question, at: number): PageNode[] {
           NO_COLUMN,
         ),
         ...(question.mayBeAlike
-          ? [inputOf(`${question.column} of all lots`, `figures:${alikeAnswer(question.column)}`, null)]
+          ? [
+              inputOf(
+                `${question.column} of all ${TABLE_WORDS[question.table]}`,
+                `figures:${alikeAnswer(question.table, question.column)}`,
+                question.proposed ?? null,
+              ),
+            ]
           : []),
       ];
     case 'table':

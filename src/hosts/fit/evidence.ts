@@ -1,0 +1,47 @@
+import { writtenDate } from '../../worksheet/calendar';
+import { isCellError } from '../../worksheet/cells/cell';
+import { cellAt, showsDate, type GrowersBook } from './book';
+import type { Candidate } from './candidate';
+import { rowsAbove } from './readCells';
+import type { ColumnReading } from './reading';
+import { takenFrom } from './takenOff';
+
+/** What is read of a record, as the grower wrote it. */
+export function evidenceOf(
+  book: GrowersBook,
+  candidate: Candidate,
+  row: number,
+  reading: ColumnReading,
+): string {
+  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, said } = reading;
+  const { isFilledDown, hasDittos } = reading;
+  if (said) return said.text;
+  if (headings) return headings.get(row) ?? '';
+  if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
+  const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
+  const own = shownAt(book, candidate, above ?? row, match.column);
+  const takenOff =
+    name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
+  if (takenOff !== 0) return `${own} − ${takenOff}`;
+  if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
+  if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
+  const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
+}
+
+/** What the grower sees in a cell. */
+export function shownAt(
+  { dateSystem }: GrowersBook,
+  { sheet }: Pick<Candidate, 'sheet'>,
+  row: number,
+  column: number,
+): string {
+  const cell = cellAt(sheet, row, column);
+  if (cell === null) return '';
+  if (isCellError(cell)) return cell.code;
+  if (typeof cell !== 'number') return String(cell);
+  const format = sheet.formatAt(row, column);
+  if (showsDate(format)) return writtenDate(Math.floor(cell), dateSystem);
+  if (format?.includes('%')) return `${Number((cell * 100).toPrecision(12))}%`;
+  return String(Number(cell.toPrecision(12)));
+}

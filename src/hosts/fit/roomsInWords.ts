@@ -1,0 +1,53 @@
+import type { Answer } from './answers';
+import { cellAt, placeText, textOf, type BookSheet, type GrowersBook } from './book';
+import { JOB } from './jobs';
+import { isOurs } from './ours';
+
+// Rooms that a book describes in sentences: `Room 1 – 6 shelves of 40, oysters only`. They are proposed, and the grower
+// says whether they are right.
+
+/** Rooms as they are to be filled in, and the texts that say so. */
+export interface SaidRooms {
+  readonly rows: readonly Readonly<Record<string, Answer>>[];
+  readonly told: readonly string[];
+}
+
+const SHELVES =
+  /(\d{1,3})\s*(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|[ée]tag[èe]res?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\p{L}*|rega[łl]\p{L}*|hylder|prateleiras?)(?!\p{L})\D{0,24}?(\d{1,4})(?!\d|[.,]\d|\s*%)/iu;
+const TIMES = /(\d{1,3})\s*[x×*]\s*(\d{1,4})(?!\d|[.,]\d|\s*%)/iu;
+/** What stands between the name of a room and its figures. */
+const BETWEEN =
+  /(?:\s|[-–—:,;=(]|\b(?:has|have|with|holds?|takes?|a|mit|hat|avec|con|tiene|met|heeft|med|har|com|tem|z)\b)+$/iu;
+const LONGEST = 120;
+
+export function roomsInWords(book: GrowersBook): SaidRooms | undefined {
+  const found = book.sheets.filter((sheet) => !isOurs(sheet)).flatMap(roomsOn);
+  const names = new Set(found.map(({ row }) => String(row['room']).toLowerCase()));
+  // A room that is told twice may be told otherwise: then nothing is proposed.
+  if (found.length === 0 || names.size < found.length) return undefined;
+  return { rows: found.map(({ row }) => row), told: found.map(({ told }) => told) };
+}
+
+const ROOMS = JOB.plan.tables.find(({ name }) => name === 'rooms')!;
+
+function roomsOn(sheet: BookSheet): { row: Readonly<Record<string, Answer>>; told: string }[] {
+  return sheet.rows.flatMap((cells, row) =>
+    cells.flatMap((cell, column) => {
+      if (typeof cell !== 'string' || cell.length > LONGEST) return [];
+      const before = textOf(column === 0 ? null : cellAt(sheet, row, column - 1)).trim();
+      const isOfRooms = [sheet.name, cell, before].some((text) => ROOMS.sheetWords.test(text));
+      const figures = SHELVES.exec(cell) ?? (isOfRooms ? TIMES.exec(cell) : null);
+      if (!figures) return [];
+      const named = cell.slice(0, figures.index).replace(BETWEEN, '').trim();
+      const room = named === '' ? before : named;
+      if (room === '' || /^\d+$/.test(cell.slice(0, figures.index).trim())) return [];
+      const [, shelves, each] = figures;
+      return [
+        {
+          row: { room, shelves: Number(shelves), 'blocks per shelf': Number(each) },
+          told: `${placeText(sheet.name, row, column)} says “${cell.trim()}”`,
+        },
+      ];
+    }),
+  );
+}

@@ -1,0 +1,142 @@
+import { describe, expect, test } from '@jest/globals';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
+import { sourceWords } from '../../../src/hosts/fit/told';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// What a book says beside its tables, and tables that touch. What is expected is read off the cells by eye.
+
+type Rows = readonly (readonly Held[])[];
+
+const TODAY = { figures: { today: '2026-03-28' } };
+const LOTS: Rows = [
+  ['Lot', 'Bags', 'Inoculated'],
+  ['A1', 20, '2026-02-20'],
+  ['A2', 24, '2026-03-02'],
+];
+const STRAINS: Rows = [
+  ['Strain', 'Min days', 'Best', 'Max days', '1st pick', 'Pick days', 'BE'],
+  ['Blue larch', 18, 24, 45, 7, 4, 0.7],
+];
+const ROOMS: Rows = [
+  ['Room', 'Racks', 'Bags per rack'],
+  ['Shed', 4, 25],
+  ['Tent', 3, 20],
+];
+const ORDERS: Rows = [
+  ['Customer', 'Variety', 'kg', 'Due'],
+  ['Inn', 'Blue larch', 2, '2026-04-10'],
+  ['Box', 'Blue larch', 3, '2026-04-12'],
+  ['Inn', 'Blue larch', 2, '2026-04-17'],
+];
+
+/** Tables side by side, without a column between them. */
+const touching = (...tables: readonly Rows[]): Rows =>
+  Array.from({ length: Math.max(...tables.map((rows) => rows.length)) }, (_, row) =>
+    tables.flatMap((rows) => rows[0]!.map((__, column) => rows[row]?.[column] ?? null)),
+  );
+
+describe('what a book says beside its tables', () => {
+  const NOTE = 'All our bags are 3 kg at 62 %';
+  const sheets = {
+    Lots: [[NOTE], [], ...LOTS],
+    Strains: STRAINS,
+    Space: [['room 1 – 6 shelves of 40, oysters only'], ['Shed: 4 racks, 25 bags each']],
+    Orders: ORDERS,
+  };
+
+  test('is proposed as the answer, and nothing is taken before the grower says so', async () => {
+    const bytes = await bookWith(sheets);
+    const fit = fitted(opened(bytes), 'plan', TODAY);
+    const asked = fit.questions.map(questionWords);
+    expect(asked).toHaveLength(4);
+    expect(asked.slice(1, 3).every((words) => words.includes(`Lots!A1 says “${NOTE}”.`))).toBe(true);
+    const { figures, fill } = answersTemplate(fit);
+    expect(figures).toEqual({
+      today: '2026-03-28',
+      'lots, strain': 'Blue larch',
+      'lots, block mass': '3 kg',
+      'lots, moisture': '62%',
+    });
+    expect(fill!['rooms']).toEqual([
+      { room: 'room 1', shelves: 6, 'blocks per shelf': 40 },
+      { room: 'Shed', shelves: 4, 'blocks per shelf': 25 },
+    ]);
+  });
+
+  test.each<[string, Rows, Held]>([
+    ['a label with the figure beside it', [['Block weight (kg)', 3.2]], '3.2 kg'],
+    ['a label in German', [['Blockgewicht', '2,5 kg']], '2,5 kg'],
+    ['two notes that say otherwise', [['bags are 3 kg'], ['new bags are 5 lb']], null],
+    ['a note of what was picked', [['we pick 3 kg a day']], null],
+  ])('%s', async (_, notes, expected) => {
+    const fit = fitted(opened(await bookWith({ ...sheets, Lots: LOTS, Notes: notes })), 'plan', TODAY);
+    expect(answersTemplate(fit).figures!['lots, block mass']).toBe(expected);
+  });
+
+  test('and what the grower says of all lots is in the formulas', async () => {
+    const picks: Rows = [
+      ['Date', 'Lot', 'kg'],
+      ['2026-03-20', 'A1', 11.4],
+    ];
+    const bytes = await bookWith({ Lots: LOTS, Strains: STRAINS, Picks: picks });
+    const said = { 'lots, strain': 'blue larch', 'lots, block mass': '3 kg', 'lots, moisture': '62%' };
+    const [, prepared] = await laidOut(bytes, 'audit', { figures: { ...TODAY.figures, ...said } });
+    const crops = valuesOf(prepared, 'CROPTABLE');
+    // 20 bags of 3 kg at 62% have 22.8 kg of dry matter, of which 11.4 kg is half.
+    expect(crops[1]!.slice(0, 2)).toEqual(['A1', 'Blue larch']);
+    expect(crops[1]![crops[0]!.indexOf('efficiency')]).toBeCloseTo(0.5, 9);
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const { address } = prepared.calls.find(({ name }) => name === 'CROPTABLE')!;
+    expect(workbook.result(prepared.answer, address).block).toEqual(crops);
+  });
+
+  test('a figure for all strains answers a column that no sheet has', async () => {
+    const strains = STRAINS.map((row) => [...row.slice(0, 5), row[6]!]);
+    const bytes = await bookWith({ ...sheets, Strains: strains });
+    const open = fitted(opened(bytes), 'audit', TODAY).questions.map(questionWords);
+    expect(open.filter((words) => words.includes('“pick days” of your strains'))).toEqual([]);
+    const asked = fitted(opened(bytes), 'plan', { figures: { ...TODAY.figures, 'strains, pick days': '4' } });
+    expect(asked.questions.map(questionWords).filter((words) => words.includes('pick days'))).toEqual([]);
+    expect(asked.tables.get('strains')!.values.get('pick days')).toEqual([4]);
+  });
+});
+
+test('tables that touch are read each for itself', async () => {
+  const lots = LOTS.map((row, i) => [
+    ...row,
+    ...(i === 0 ? ['Variety', 'Bag weight', 'MC'] : ['Blue larch', '3 kg', '62%']),
+  ]);
+  const bytes = await bookWith({ Lots: lots, Farm: touching(STRAINS, ROOMS, ORDERS) });
+  const fit = fitted(opened(bytes), 'plan', TODAY);
+  expect(fit.questions.map(questionWords)).toEqual([]);
+  expect(fit.unread).toEqual([]);
+  expect([...fit.tables].map(([name, table]) => [name, sourceWords(table).split(';')[0]])).toEqual([
+    ['lots', '2 records in Lots!A1:F3'],
+    ['strains', '1 record in Farm!A1:G2'],
+    ['rooms', expect.stringMatching(/^2 records in Farm!H1/)],
+    ['orders', expect.stringMatching(/^3 records in Farm!.*N4$/)],
+  ]);
+});
+
+test('an audit without the mass of blocks leaves out what came off each lot, and says what it would need', async () => {
+  const picks: Rows = [
+    ['Date', 'Lot', 'kg'],
+    ['2026-03-20', 'A1', 4],
+    ['2026-03-21', 'A1', 3],
+  ];
+  const lots = LOTS.map((row, i) => [...row, i === 0 ? 'Strain' : 'Blue larch']);
+  const [, prepared] = await laidOut(
+    await bookWith({ Lots: lots, Strains: STRAINS, Picks: picks }),
+    'audit',
+    TODAY,
+  );
+  expect(prepared.calls.map(({ name }) => name)).toEqual(['YIELDAUDIT']);
+  expect(prepared.sheets.at(-1)!.notes).toEqual([
+    'The surest findings first. “On your sheet” is the cell to look at; correct it there. ' +
+      'What came off each lot is left out: your lots have no block mass and no moisture.',
+  ]);
+});
