@@ -8,7 +8,6 @@ import { isOfWhatCameOff } from './flushHeaders';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
-import { saidText } from './saidOfAll';
 
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
