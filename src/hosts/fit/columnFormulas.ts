@@ -17,7 +17,7 @@ import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 import { dayInWeekText, withoutWeekText } from './weekOf';
 import { weekFormula } from './weeks';
-import { withoutLinkText, withoutWordsText } from './wordsInCells';
+import { withoutLinkText } from './wordsInCells';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -116,13 +116,12 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay, week }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
     if (hasLinks) return withoutLinkText(cells);
-    if (words) return withoutWordsText(cells, words);
     if (week) return withoutWeekText(cells, week);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
@@ -155,8 +154,10 @@ export class ColumnFormulas {
         return `IF(${again}=${cells}*1,${day},NA())`;
       }
       case 'figures': {
-        const mark = reading.decimalMark === undefined ? '' : `,"${reading.decimalMark}"`;
-        const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark})`;
+        const { decimalMark, ofRange } = reading;
+        const mark = decimalMark === undefined ? (ofRange ? ',' : '') : `,"${decimalMark}"`;
+        const end = ofRange === undefined ? '' : `,"${ofRange}"`;
+        const figures = `${PREFIX}TONUMBERS(${cells},"${reading.unit}"${mark}${end})`;
         return this.timesFactor(figures, reading.unit);
       }
       case 'beginnings': {

@@ -13,14 +13,16 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
   const column = (
     name: string,
     cells: readonly Cell[],
-    ...settings: (string | number | readonly string[])[]
+    ...settings: (string | number | null | readonly string[])[]
   ): Cell[] => {
     if (cells.length === 0) return [];
     const block = call(
       name,
       [
         cells.map((cell) => [cell]),
-        ...settings.map((one) => (typeof one === 'object' ? one.map((label) => [label]) : [[one]])),
+        ...settings.map((one) =>
+          typeof one === 'object' && one !== null ? one.map((label) => [label]) : [[one]],
+        ),
       ],
       { dateSystem },
     );
@@ -36,8 +38,14 @@ export function functionReader({ call }: Pick<Caller, 'call'>, dateSystem: DateS
       if (turn === undefined || year === undefined) return dates;
       return inTheirYear(dates, column('TODATES', cells, order, year + 1), turn, dateSystem);
     },
-    figures: (cells, unit, decimalMark) =>
-      column('TONUMBERS', cells, unit, ...(decimalMark === undefined ? [] : [decimalMark])),
+    figures: (cells, unit, decimalMark, ofRange) =>
+      column(
+        'TONUMBERS',
+        cells,
+        unit,
+        ...(decimalMark === undefined && ofRange === undefined ? [] : [decimalMark ?? null]),
+        ...(ofRange === undefined ? [] : [ofRange]),
+      ),
     labels: (cells, list) => column('MATCHLABELS', cells, list),
   };
 }

@@ -1,6 +1,9 @@
 import type { TableFit } from './fitted';
 import type { ColumnReading } from './reading';
 
+/** What counts of a range. */
+export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
+
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
@@ -9,7 +12,10 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
       return 'year, month and day in eight figures';
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
-      return reading.decimalMark === undefined ? unit : `${unit}, decimal ${reading.decimalMark}`;
+      const range = reading.ofRange === undefined ? '' : `, of a range the ${OF_RANGE[reading.ofRange]}`;
+      return reading.decimalMark === undefined
+        ? unit + range
+        : `${unit}, decimal ${reading.decimalMark}${range}`;
     }
     case 'weekdays':
       return reading.hasDates
@@ -29,7 +35,9 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.perRack) return `times ${reading.perRack.header}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
-      return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
+      return reading.rest || reading.unitColumn || reading.unit === 'weeks'
+        ? `in ${unitsOf(reading)}`
+        : `as it is${asAbove(reading)}`;
   }
 };
 

@@ -12,8 +12,9 @@ export function jobUnit({ tables }: Fit): MassUnit | undefined {
   return unitOf('orders', 'mass') ?? unitOf('harvests', 'mass') ?? unitOf('lots', 'block mass');
 }
 
-/** What a mass in this unit is multiplied by for the unit of the job. */
+/** What a mass in this unit is multiplied by for the unit of the job; weeks become days. */
 export function unitFactor(fit: Fit, unit: FigureUnit): number {
+  if (unit === 'weeks') return 7;
   const wanted = jobUnit(fit);
   return !isMassUnit(unit) || wanted === undefined || unit === wanted
     ? 1

@@ -1,6 +1,7 @@
 import type { KindWord } from '../../worksheet/cells/kinds';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedColumn } from './jobs';
+import { isRange } from './wordsInCells';
 import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
 import { weekIn } from './weeks';
 
@@ -18,6 +19,7 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
       look,
       ...(isDay ? ['text that may be a day' as const] : []),
       ...(areFigures ? ['figures that may be a day' as const] : []),
+      ...(isRange(cell) ? ['text that is a range' as const] : []),
     ]) {
       looks.set(one, (looks.get(one) ?? 0) + 1);
     }
@@ -40,7 +42,8 @@ const FIGURE_WORDS: readonly KindWord[] = [
 export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
   const filled = [...looks].reduce(
-    (sum, [look, count]) => (look === 'blank' || / that may be a day$/.test(look) ? sum : sum + count),
+    (sum, [look, count]) =>
+      look === 'blank' || / that (?:may be a day|is a range)$/.test(look) ? sum : sum + count,
     0,
   );
   if (filled === 0) return true;
@@ -50,7 +53,9 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   if (isDate)
     return of('date', 'text date', 'text that may be a day', 'figures that may be a day') >= 0.5 * filled;
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
-    return of('number', 'text number', 'error') >= 0.5 * filled;
+    const isOfRanges = word === 'days' || word === 'efficiency';
+    const ranges = isOfRanges ? of('text that is a range') : 0;
+    return of('number', 'text number', 'error') + ranges >= 0.5 * filled;
   }
   return of('date', 'text date') < 0.5 * filled;
 }

@@ -23,7 +23,9 @@ export function missingColumn(
   const values = new Set(said.map(({ value }) => value));
   const [only] = name === 'strain' ? strains : values;
   const isOnly = name === 'strain' ? strains.length === 1 : values.size === 1;
+  const capacity = name === 'shelves' ? wholeCapacity(candidate) : undefined;
   const hints = [
+    ...(capacity === undefined ? [] : [`“${capacity}” may be what a whole room holds: it then has 1.`]),
     ...(ofNames.length > 0 ? [lotDayHint(candidate, ofNames, book.dateSystem)] : []),
     ...(name === 'strain' && isOnly ? [`Your only strain is ${only!}.`] : []),
     ...said.slice(0, MOST_TOLD).map(({ place, says }) => `${place} says “${says}”.`),
@@ -42,10 +44,15 @@ export function missingColumn(
     mayBeNone: isTyped,
     ...(isTyped && { mayBeTyped: true }),
     mayBeAlike: isAlike,
-    ...(isOnly && { proposed: only! }),
+    ...(capacity === undefined ? isOnly && { proposed: only! } : { proposed: '1' }),
     ...(hints.length > 0 && { hint: hints.join(' ') }),
   };
 }
+
+/** The header of what a room holds, where it names no shelf. */
+const wholeCapacity = ({ matches }: Candidate): string | undefined =>
+  matches.find(({ wanted, header }) => wanted === 'blocks per shelf' && !/shel|rack|level|tier/i.test(header))
+    ?.header;
 
 /** More places that say it are not told. */
 const MOST_TOLD = 3;

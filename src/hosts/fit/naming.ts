@@ -181,6 +181,10 @@ const UNITS = new Set([
   'f',
   'days',
   'd',
+  'weeks',
+  'week',
+  'wks',
+  'wk',
 ]);
 
 /** The words of a header that matter, written out. */

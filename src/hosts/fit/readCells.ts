@@ -15,6 +15,7 @@ import {
   valuesOf,
   type ColumnReading,
   type Conversion,
+  type OfRange,
   type Rest,
   type YearTurn,
 } from './reading';
@@ -24,7 +25,7 @@ import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
 import { dayInWeek, withoutWeekWords } from './weekOf';
 import { aMonday, dayOfWeek } from './weeks';
-import { withoutLink, withoutWords } from './wordsInCells';
+import { withoutLink } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
@@ -41,6 +42,7 @@ export interface Reader {
     cells: readonly Cell[],
     unit: FigureUnit,
     decimalMark: DecimalMark | undefined,
+    ofRange?: OfRange,
   ) => readonly Cell[];
   readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
 }
@@ -155,6 +157,7 @@ function readOwn(
     conversion,
     unit,
     decimalMark,
+    ofRange,
     headings,
     legend,
     isFilledDown,
@@ -164,7 +167,6 @@ function readOwn(
     year,
     turn,
     weeks,
-    words,
     hasLinks,
     lotDay,
     said,
@@ -181,7 +183,6 @@ function readOwn(
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
-    if (words) return withoutWords(cell, words);
     if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
@@ -210,7 +211,7 @@ function readOwn(
         .dates(values.map(withStrokes), 'year first', undefined)
         .map((cell) => (isCellError(cell) ? cellError('#N/A', cell.reason) : cell));
     case 'figures':
-      return reader.figures(values, unit, decimalMark);
+      return reader.figures(values, unit, decimalMark, ofRange);
     case 'weekdays':
       return values.map((cell, i) => {
         const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);

@@ -9,6 +9,7 @@ import type { LotDay } from './lotDays';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
+  isOfWeeks,
   isShare,
   massUnitIn,
   massUnitShown,
@@ -22,7 +23,10 @@ import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import type { WeekReading } from './weeks';
-import { dayWordsIn, haveLinks } from './wordsInCells';
+import { haveLinks, isRange } from './wordsInCells';
+
+/** Which figure of a range counts. */
+export type OfRange = 'from' | 'to' | 'middle';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
@@ -56,8 +60,8 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
-  /** Words behind its figures that are left out: `days`. */
-  readonly words?: readonly string[];
+  /** Where its texts are ranges: which figure of each counts. */
+  readonly ofRange?: OfRange;
   /** Whether its labels lead to pages, in brackets. */
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
@@ -173,7 +177,7 @@ function restBeside(
 const LABELS = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
 
 function readingOf(
-  { sheet, dataRows, parts }: Candidate,
+  { sheet, dataRows, parts, matches }: Candidate,
   wanted: WantedColumn,
   match: ColumnMatch,
 ): ColumnReading {
@@ -222,15 +226,37 @@ function readingOf(
     const isPercentage = (value: Cell): boolean =>
       isSlip(value) || (typeof value === 'string' && /^\s*\d/.test(value) && Number.parseFloat(value) > 1);
     const unit = values.some(isPercentage) ? 'percent' : 'share';
-    return { ...reading, unit, conversion: hasTexts || values.some(isSlip) ? 'figures' : 'none' };
+    const ofRange = ofRangeIn(texts, matches, match);
+    const isRead = hasTexts || ofRange !== undefined || values.some(isSlip);
+    return { ...reading, unit, conversion: isRead ? 'figures' : 'none', ...(ofRange && { ofRange }) };
   }
   const shown = (): (MassUnit | undefined)[] => dataRows.map((row) => unitShownAt(sheet, row, match.column));
   const unit =
     (isMass(wanted)
       ? (massUnitIn(match.header) ?? mostOf(texts.map(massUnitIn)) ?? mostOf(shown()))
       : undefined) ?? 'number';
-  const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
-  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
+  const ofRange = ofRangeIn(texts, matches, match);
+  const conversion = hasTexts || ofRange ? 'figures' : 'none';
+  if (wanted.column.kind.word !== 'days') return { ...reading, unit, conversion };
+  const inWeeks = isOfWeeks(match.header);
+  const wait = inWeeks ? 'weeks' : conversion === 'none' ? 'number' : 'days';
+  return { ...reading, unit: wait, conversion, ...(ofRange && { ofRange }) };
+}
+
+/**
+ * Which figure of a range counts, where there are any. Of one wait, 70–80 days, a block may be opened from the first and is
+ * at its best until the second; of all else what is half-way between is expected.
+ */
+function ofRangeIn(
+  texts: readonly string[],
+  matches: readonly ColumnMatch[],
+  { wanted, column }: ColumnMatch,
+): OfRange | undefined {
+  if (!texts.some(isRange)) return undefined;
+  const isOnlyWait = matches.some((other) => other.column === column && other.by === 'its only wait');
+  const isOf = isOnlyWait || matches.some((other) => other.column === column && other.wanted !== wanted);
+  if (!isOf) return wanted === 'earliest' ? 'from' : wanted === 'latest' ? 'to' : 'middle';
+  return wanted === 'earliest' ? 'from' : 'to';
 }
 
 /** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */

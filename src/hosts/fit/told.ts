@@ -4,6 +4,7 @@ import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
 import type { Fit, TableFit } from './fitted';
+import { OF_RANGE } from './howRead';
 import type { TableName } from './jobs';
 import { isMassUnit } from './units';
 
@@ -95,12 +96,14 @@ export function readingWords(fit: TableFit, name: string): string {
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
       if (hasLinks) return 'without the page in brackets';
-      return isMassUnit(unit) ? `in ${unit}` : 'as it is';
+      return isMassUnit(unit) || unit === 'weeks' ? `in ${unit}` : 'as it is';
     case 'day figures':
       return 'dates of eight figures, year first';
     case 'figures': {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
-      return decimalMark === 'comma' ? `${words}, decimal comma` : words;
+      const { ofRange } = fit.readings.find((one) => one.name === name)!;
+      const range = ofRange === undefined ? '' : `, of a range the ${OF_RANGE[ofRange]}`;
+      return (decimalMark === 'comma' ? `${words}, decimal comma` : words) + range;
     }
     case 'dates': {
       const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;

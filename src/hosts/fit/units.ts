@@ -5,11 +5,11 @@ import { onceForText } from './once';
 // Units of figures, and the columns that they are for.
 
 export type MassUnit = 'kg' | 'g' | 'lb' | 'oz';
-export type FigureUnit = MassUnit | 'share' | 'percent' | 'number';
+export type FigureUnit = MassUnit | 'share' | 'percent' | 'number' | 'days' | 'weeks';
 export type DecimalMark = 'point' | 'comma';
 
 export const isMassUnit = (unit: FigureUnit): unit is MassUnit =>
-  unit !== 'share' && unit !== 'percent' && unit !== 'number';
+  !['share', 'percent', 'number', 'days', 'weeks'].includes(unit);
 
 const MASS_UNITS: Readonly<Record<string, MassUnit>> = {
   kg: 'kg',
@@ -41,6 +41,12 @@ export const KILOGRAMS: Record<MassUnit, number> = {
 /** The unit of mass that a text is the word of. */
 export const massUnitOf = (text: string): MassUnit | undefined =>
   MASS_UNITS[text.trim().toLowerCase().replace(/\.$/, '')];
+
+/** Whether a header says that its figures are weeks. */
+export const isOfWeeks = (header: string): boolean =>
+  /(?:^|[\s(\[_])(?:weeks?|wks?|wochen|semaines?|semanas?|weken|settimane|uger)\.?(?:$|[\s)\]_])/i.test(
+    header,
+  );
 
 /** How a unit of mass is written. */
 export const wordsOfUnit = (unit: MassUnit): string[] =>

@@ -10,6 +10,7 @@ export type Look =
   | 'text date'
   | 'text that may be a day'
   | 'figures that may be a day'
+  | 'text that is a range'
   | 'number'
   | 'text number'
   | 'text'

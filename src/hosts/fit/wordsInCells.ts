@@ -1,24 +1,13 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 
-// Words in cells that say nothing more than their header does: `18 days`, and where a label leads to: `Blue (pages/blue)`.
+// Words in cells beside what they say: of figures `18 days`, `70–80`, and where a label leads to: `Blue (pages/blue)`.
 
-const DAYS = /^\s*\d+(?:[.,]\d+)?\s*(days?|d|dage?|tage?|jours?|j|d[ií]as?|dagen|dag|giorn[io]|dni)\.?\s*$/iu;
+/** `70–80 days`, `8 to 10`, `60–70 %` */
+const RANGE =
+  /^\s*\d+(?:[.,]\d+)?\s*[\p{L}%]*\.?\s*(?:[-–—]|to|bis|tot|à)\s*\d+(?:[.,]\d+)?\s*[\p{L}%]*\.?\s*$/iu;
 
-/** The words for days behind figures, the longest first; none unless every text has one. */
-export function dayWordsIn(texts: readonly string[]): string[] {
-  const words = texts.map((text) => DAYS.exec(text)?.[1]?.toLowerCase());
-  if (words.length === 0 || words.includes(undefined)) return [];
-  return [...new Set(words as string[])].sort((a, b) => b.length - a.length);
-}
-
-export const withoutWords = (cell: Cell, words: readonly string[]): Cell =>
-  typeof cell === 'string'
-    ? words.reduce((text, word) => text.replaceAll(word, ''), cell.toLowerCase())
-    : cell;
-
-/** The same as a formula says it. */
-export const withoutWordsText = (cells: string, words: readonly string[]): string =>
-  words.reduce((text, word) => `SUBSTITUTE(${text},"${word}","")`, `LOWER(${cells})`);
+/** Whether a text is a range of figures. */
+export const isRange = (cell: Cell): boolean => typeof cell === 'string' && RANGE.test(cell);
 
 /** A label, and in brackets behind it the page that it leads to. */
 const LINK = /^(.*?\S)\s+\([^()\s]*\/[^()\s]*\)$/u;

@@ -21,7 +21,20 @@ declare module '../shared/fault' {
 }
 
 export type DecimalMark = 'point' | 'comma';
-export type NumberUnit = 'kg' | 'g' | 'lb' | 'oz' | 'share' | 'percent' | 'number' | 'C' | 'F';
+export type NumberUnit =
+  | 'kg'
+  | 'g'
+  | 'lb'
+  | 'oz'
+  | 'share'
+  | 'percent'
+  | 'number'
+  | 'days'
+  | 'weeks'
+  | 'C'
+  | 'F';
+/** Which figure of a range counts. */
+export type OfRange = 'from' | 'to' | 'middle';
 
 /** Words that count things and say nothing of their measure. */
 const THINGS = (
@@ -35,6 +48,15 @@ const CELSIUS = ['c', '°c', 'degc', 'celsius'];
 const FAHRENHEIT = ['f', '°f', 'degf', 'fahrenheit'];
 
 const DEGREES = ['°', 'deg', 'degree', 'degrees'];
+
+/** Words for days, and for the weeks that are seven of them. */
+const DAYS = 'd day days tag tage j jour jours dia días dias dag dage dagen giorno giorni dni dzień'.split(
+  ' ',
+);
+const WEEKS =
+  'w wk wks week weeks woche wochen sem semaine semaines semana semanas weken settimana settimane uge uger tyg'.split(
+    ' ',
+  );
 
 const FRACTIONS: Readonly<Record<string, string>> = {
   '½': '1/2',
@@ -50,7 +72,7 @@ const FRACTIONS: Readonly<Record<string, string>> = {
 
 type Measure =
   | { readonly of: 'mass'; readonly unit: MassUnitName }
-  | { readonly of: 'percent' | 'things' | 'celsius' | 'fahrenheit' | 'degrees' | 'none' };
+  | { readonly of: 'percent' | 'things' | 'days' | 'weeks' | 'celsius' | 'fahrenheit' | 'degrees' | 'none' };
 
 function measureOf(written: string): Measure | undefined {
   if (written === '') return { of: 'none' };
@@ -64,6 +86,8 @@ function measureOf(written: string): Measure | undefined {
   if (PERCENT.includes(written) || PERCENT.includes(bare)) return { of: 'percent' };
   if (CELSIUS.includes(bare)) return { of: 'celsius' };
   if (FAHRENHEIT.includes(bare)) return { of: 'fahrenheit' };
+  if (DAYS.includes(bare)) return { of: 'days' };
+  if (WEEKS.includes(bare)) return { of: 'weeks' };
   return THINGS.includes(bare) ? { of: 'things' } : undefined;
 }
 
@@ -250,6 +274,12 @@ export function textNumber(
     case 'percent':
       if (of === 'none') return shareOfFigure(value, unit, rest, given);
       return of === 'percent' ? value / 100 : refuse();
+    case 'days':
+      if (of === 'weeks') return 7 * value;
+      return of === 'none' || of === 'days' ? value : refuse();
+    case 'weeks':
+      if (of === 'days') return value / 7;
+      return of === 'none' || of === 'weeks' ? value : refuse();
     case 'number':
       return of === 'none' || of === 'things' ? value : refuse();
     case 'C':
@@ -259,4 +289,29 @@ export function textNumber(
       if (of === 'celsius') return value * 1.8 + 32;
       return of === 'none' || of === 'degrees' || of === 'fahrenheit' ? value : refuse();
   }
+}
+
+/** `70–80 days`, `8 to 10`: two figures, the unit behind the second. */
+const RANGE = /^([\d.,]+)\s*(\p{L}*|%)\s*(?:-|–|—|\bto\b|\bbis\b|\btot\b|\bà\b)\s*([\d.,]+)\s*(.*)$/iu;
+
+/**
+ * The number that a text writes, as `textNumber` reads it; of a range, which is two, the figure that is stated.
+ *
+ * @param end which figure of a range counts: its first, its second or the one half-way between
+ * @throws invalid as `textNumber` does, and where the second figure of a range is below the first
+ */
+export function textNumberOrRange(
+  given: string,
+  unit: NumberUnit,
+  decimalMark: DecimalMark | undefined,
+  rest: ShareRange | undefined,
+  end: OfRange | undefined,
+): number {
+  const [, first, own = '', second, behind = ''] = (end && RANGE.exec(given)) ?? [];
+  if (first === undefined) return textNumber(given, unit, decimalMark, rest);
+  const read = (figure: string, written: string): number =>
+    textNumber(`${figure} ${written}`.trim(), unit, decimalMark, rest);
+  const [from, to] = [read(first, own === '' ? behind : own), read(second!, behind)];
+  if (to < from) throw invalid('figures', 'notANumber', { given });
+  return end === 'from' ? from : end === 'to' ? to : (from + to) / 2;
 }

@@ -2,5 +2,5 @@
 
 export { matchedLabels } from '../../maths/records/matchedLabels';
 export { textDates } from '../../maths/records/textDates';
-export { shareOfFigure, textNumber } from '../../maths/records/textNumber';
+export { shareOfFigure, textNumberOrRange } from '../../maths/records/textNumber';
 export { renamedTable } from './renamedTable';

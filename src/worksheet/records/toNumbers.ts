@@ -1,4 +1,4 @@
-import type { DecimalMark, NumberUnit, ShareRange } from '../../maths/records/textNumber';
+import type { DecimalMark, NumberUnit, OfRange, ShareRange } from '../../maths/records/textNumber';
 import { CalcError } from '../../maths/shared/fault';
 import { keyColumn, optionalSetting, setting } from '../cells/arguments';
 import { formatted, isCellError, type Cell, type CellError, type Formatted } from '../cells/cell';
@@ -16,11 +16,19 @@ const unit = choice<NumberUnit>({
   share: 'a share, 63% or 0.63',
   percent: 'a share too, from percentages such as 63 or 63%',
   number: 'a number without a unit, or a count',
+  days: 'days; a week is 7',
+  weeks: 'weeks',
   C: 'degrees Celsius',
   F: 'degrees Fahrenheit',
 });
 
 const mark = choice<DecimalMark>({ point: '1,250.5', comma: '1.250,5' });
+
+const ofRange = choice<OfRange>({
+  from: 'the first figure of 8–10',
+  to: 'the second',
+  middle: 'half-way between',
+});
 
 /** Words that say 0 wherever Pinset asks for a figure. */
 const ZERO_WORDS = ['none', 'free'];
@@ -47,17 +55,23 @@ export const TONUMBERS = defineFunction({
     keyColumn('figures', anything(), 'figures as your sheet has them, as text or as numbers'),
     setting('unit', unit, 'unit of the answer, and of figures without one'),
     optionalSetting('decimal mark', mark, undefined, 'point or comma, where figures such as 1,250 need it'),
+    optionalSetting(
+      'of a range',
+      ofRange,
+      undefined,
+      'from, to or middle: what counts of 8–10; refused if left out',
+    ),
   ],
   result: value('number', mixed()),
   needs: ['converting'],
-  beside: (cells, inUnit, decimalMark, context) => {
-    const { textNumber, shareOfFigure } = context.tools.converting;
+  beside: (cells, inUnit, decimalMark, end, context) => {
+    const { textNumberOrRange, shareOfFigure } = context.tools.converting;
     const isShare = inUnit === 'share' || inUnit === 'percent';
     const kind = number();
     /** The number of a cell; undefined where it holds neither a text nor a number. */
     const read = (cell: Cell, rest?: ShareRange): Figure | undefined => {
       if (typeof cell === 'string') {
-        return orFault(() => textNumber(cell.trim(), inUnit, decimalMark, rest));
+        return orFault(() => textNumberOrRange(cell.trim(), inUnit, decimalMark, rest, end));
       }
       const real = kind.accept(cell);
       return real === undefined || !isShare ? real : orFault(() => shareOfFigure(real, inUnit, rest));

@@ -8,7 +8,8 @@ export const words: Words = {
     'With percent a bare figure above 1 is a percentage. One up to 1 may be a share already, or a percentage below 1: the rest of the column says which. 0.61 among 62 and 63% is 61%, 0.5 among 2 and 3 is 0.5%. Where the rest does not say it, the row is refused.',
     'One mark with three digits behind it, 1,250 or 1.250, is refused until you state the decimal mark. 24,1 and 1,250.5 can be read in one way only.',
     'With number, the words blocks, bags, pieces and the like may follow, and a currency sign may come first or last. 10# is 10 lb.',
-    'A figure that is not one figure is refused, never rounded off: ~10 kg, 10+, 10–12, 10 lb/bag. Write the one that counts.',
+    'A figure that is not one figure is refused, never rounded off: ~10 kg, 10+, 10–12, 10 lb/bag. Write the one that counts, or state which of a range does: from, to or middle.',
+    'With days, 2 weeks is 14 and 10 d is 10.',
     'none and free stay as they are: other functions read them as 0. Blank rows stay blank.',
   ],
   sources: [
@@ -32,6 +33,11 @@ export const words: Words = {
       title: 'Moistures in every way they are typed',
       arguments: [[['63%'], [62], [0.61]], 'percent'],
       gives: [[0.63], [0.62], [0.61]],
+    },
+    {
+      title: 'Days, of a range the first: a week has 7 days',
+      arguments: [[['70–80 days'], ['2 weeks'], ['14 d'], [21]], 'days', null, 'from'],
+      gives: [[70], [14], [14], [21]],
     },
     { title: 'The decimal mark stated', arguments: ['1,250', 'g', 'point'], gives: 1250 },
     { title: 'A decimal comma that says itself', arguments: ['24,1', 'kg'], gives: 24.1 },

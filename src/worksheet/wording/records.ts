@@ -10,6 +10,8 @@ const UNIT_WORDS: Readonly<Record<FaultDetails['otherMeasure']['unit'], string>>
   share: 'a share',
   percent: 'a percentage',
   number: 'a number without a unit',
+  days: 'days',
+  weeks: 'weeks',
   C: '°C',
   F: '°F',
 };

@@ -657,4 +657,63 @@ describe('strains whose sheet says less than a job takes', () => {
     ]);
     expect(fit.tables.get('rooms')?.values.get('shelves')).toEqual([10, 4]);
   });
+
+  test.each<[string, string, Held, Held, number, number]>([
+    [
+      'a range is open from its first day and best until its second',
+      'Incubation',
+      '18–22 days',
+      '30 to 36 days',
+      18,
+      22,
+    ],
+    ['weeks are seven days', 'Incubation', '2 weeks', '40 d', 14, 14],
+    ['weeks of the header are seven days, in figures', 'Incubation (weeks)', 2, 5, 14, 14],
+    ['and in ranges', 'Incubation, weeks', '2-3', '5-6', 14, 21],
+  ])('%s', async (_, header, first, second, opens, best) => {
+    const lots = [bags[0]!, ['A1', 'Oyster', 'OY-Mill', 20, null, 10, 62, '2026-03-02']];
+    const bytes = await bookWith({
+      'Grow log': lots,
+      Strains: [
+        ['Var.', header, 'BE'],
+        ['OY-Mill', first, '90%'],
+        ['SH-Fen', second, '80%'],
+      ],
+    });
+    const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-04-20', days: 7 } });
+    const [, ready] = valuesOf(prepared, 'READYLOTS');
+    expect(ready!.slice(4, 6)).toEqual([day(3, 2) + opens, day(3, 2) + best]);
+    await doAgree(bytes, prepared, 'READYLOTS');
+  });
+
+  test('of a range of days or per cent the middle is expected, and a room’s whole capacity is one shelf on a click', async () => {
+    const bytes = await bookWith({
+      'Grow log': bags,
+      Strains: [
+        ['Var.', 'Days to fruit', 'Too old', '1st pick', 'Picking days', 'BE'],
+        ['SH-Fen', 50, 90, '8-10 days', 3, '70–80%'],
+        ['SH-Larch', 42, 80, '7 days', 3, '70%'],
+        ['OY-Mill', 14, 30, '6 days', 3, '90%'],
+      ],
+      Sheds: [
+        ['Room', 'Capacity (blocks)'],
+        ['North', 90],
+      ],
+      Orders: orders.slice(0, 2),
+    });
+    const [shelves, ...others] = fitted(opened(bytes), 'plan', {}).questions;
+    expect([shelves, others.map(({ kind }) => kind)]).toMatchObject([
+      { kind: 'column', column: 'shelves', proposed: '1' },
+      ['products'],
+    ]);
+    const [fit] = await laidOut(bytes, 'plan', {
+      figures: { today: '2026-04-20', 'rooms, shelves': 1 },
+      products: { shiitake: ['SH-Fen', 'SH-Larch'] },
+    });
+    const strains = fit.tables.get('strains')!.values;
+    expect([strains.get('first pick'), strains.get('efficiency')]).toEqual([
+      [9, 7, 6],
+      [0.75, 0.7, 0.9],
+    ]);
+  });
 });

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import {
   shareOfFigure,
   textNumber,
+  textNumberOrRange,
   type DecimalMark,
   type NumberUnit,
 } from '../../../src/maths/records/textNumber';
@@ -58,6 +59,12 @@ describe('a text is one number in the stated unit', () => {
     ['68 degrees', 'F', 68],
     ['20 ºC', 'C', 20],
     ['$0.22', 'number', 0.22],
+    // A week has 7 days (ISO 8601).
+    ['2 weeks', 'days', 14],
+    ['14 d', 'days', 14],
+    ['1,5 Wochen', 'days', 10.5],
+    ['21 days', 'weeks', 3],
+    ['10 wk', 'weeks', 10],
     ['25,00 zł', 'number', 25],
     ['PLN 25,50', 'number', 25.5],
     ['A$34.00', 'number', 34],
@@ -188,4 +195,35 @@ test('whatever a text holds, the answer is a finite number or a fault', () => {
     ),
     { numRuns: 2000 },
   );
+});
+
+describe('of a range the stated figure counts', () => {
+  test.each<[string, NumberUnit, 'from' | 'to' | 'middle', number]>([
+    ['70–80 days', 'days', 'from', 70],
+    ['70 - 80 days', 'days', 'to', 80],
+    ['8 to 10', 'days', 'middle', 9],
+    ['10-12 weeks', 'days', 'middle', 77],
+    ['10 d – 2 weeks', 'days', 'to', 14],
+    ['60–75%', 'percent', 'middle', 0.675],
+    ['4,5-5,5 kg', 'kg', 'middle', 5],
+    ['12 lb', 'lb', 'from', 12],
+  ])('%s in %s, %s', (text, unit, end, expected) => {
+    expect(textNumberOrRange(text, unit, undefined, undefined, end)).toBeCloseTo(expected, 12);
+  });
+
+  test('a range is refused where none is stated, where it falls, and where its unit is another', () => {
+    const code = (text: string, end?: 'from'): string => {
+      try {
+        return String(textNumberOrRange(text, 'days', undefined, undefined, end));
+      } catch (thrown) {
+        return (thrown as CalcError).fault.code;
+      }
+    };
+    expect([
+      code('8-10 days'),
+      code('10-8', 'from'),
+      code('8-10 lb', 'from'),
+      code('8-10-12', 'from'),
+    ]).toEqual(['notANumber', 'notANumber', 'otherMeasure', 'notANumber']);
+  });
 });
