@@ -88,10 +88,15 @@ function fieldsOf(question: Question, at: number): PageNode[] {
         ),
         ...(question.mayBeAlike
           ? [
-              inputOf(
-                `${question.column} of all ${TABLE_WORDS[question.table]}`,
-                `figures:${alikeAnswer(question.table, question.column)}`,
-                question.proposed ?? null,
+              node(
+                'label',
+                {},
+                `or for all ${TABLE_WORDS[question.table]} `,
+                inputOf(
+                  `${question.column} of all ${TABLE_WORDS[question.table]}`,
+                  `figures:${alikeAnswer(question.table, question.column)}`,
+                  question.proposed ?? null,
+                ),
               ),
             ]
           : []),
@@ -173,7 +178,9 @@ function fillNodes(question: Question & { kind: 'fill' }): PageNode[] {
       : [name],
   );
   const headed = (name: string): string =>
-    columns.some((one) => one.name === name && one.isNeeded) ? name : `${name} (optional)`;
+    table === 'shares' || columns.some((one) => one.name === name && one.isNeeded)
+      ? name
+      : `${name} (optional)`;
   const rows = [...question.rows];
   while (rows.length < LEAST_ROWS) rows.push({});
   return [
