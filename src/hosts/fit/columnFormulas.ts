@@ -11,6 +11,7 @@ import { dayText as lotDayText } from './lotDays';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
+import { inStrainsText } from './roomStrains';
 import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
@@ -140,6 +141,7 @@ export class ColumnFormulas {
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
     const { name } = given.candidate.table;
     if (reading.rest && beside !== undefined) return this.summed(reading, reading.rest, cells, beside);
+    if (reading.inStrains) return inStrainsText(cells, reading.inStrains);
     const { legend, ...plain } = reading;
     if (legend) {
       return this.converted(given, plain, `IFERROR(VLOOKUP(${cells},${legend.range},2,FALSE),${cells})`);

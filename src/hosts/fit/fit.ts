@@ -15,6 +15,7 @@ import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
+import { readRoomStrains } from './roomStrains';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
@@ -69,6 +70,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
   joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
+  readRoomStrains(tables);
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);

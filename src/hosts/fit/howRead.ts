@@ -33,6 +33,7 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'none':
       if (reading.name === 'blocks' && given.candidate.takenOff)
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
+      if (reading.inStrains) return 'your words as strains';
       if (reading.perRack) return `times ${reading.perRack.header}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn || reading.unit === 'weeks'

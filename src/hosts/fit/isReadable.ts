@@ -15,6 +15,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       unit,
       unitColumn,
       perRack,
+      inStrains,
       hasLinks,
       rest,
       unless,
@@ -30,6 +31,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       rest === undefined &&
       unitColumn === undefined &&
       perRack === undefined &&
+      inStrains === undefined &&
       !hasLinks &&
       legend === undefined &&
       unless === undefined &&

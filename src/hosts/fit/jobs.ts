@@ -138,7 +138,7 @@ export const JOB: Record<JobName, Job> = {
       wanted(
         'rooms',
         ['LOADPLAN'],
-        ['room*', 'shelves*', 'blocks per shelf*', 'closed from', 'closed to'],
+        ['room*', 'shelves*', 'blocks per shelf*', 'closed from', 'closed to', 'strains'],
         true,
       ),
       wanted('orders', ['LOADPLAN'], ['product*', 'mass*', 'due*', 'from', 'keep days', 'price']),

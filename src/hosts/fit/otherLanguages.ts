@@ -67,6 +67,7 @@ const BARE: Readonly<Record<string, string>> = {
   shelves: 'shelf',
   'blocks per shelf':
     'per shelf|units per shelf|per rack|each shelf|on each|capacity per rack|capacity per shelf|capacity|bags on each|blocks on each|on each shelf',
+  strains: 'for|used for|only for|only|allowed|species allowed|varieties allowed|reserved for',
   earliest: 'from|from day|from days|min|t min|not before|after|opens|soonest|ready at|ready',
   best: 'opt|t opt|target|aim|prime|peak|perfect|just right',
   latest: 't max|not after|until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',

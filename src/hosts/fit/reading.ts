@@ -88,6 +88,8 @@ export interface ColumnReading {
   readonly said?: { readonly text: string; readonly value: Cell };
   /** Where the day is in the names of lots that it is read from. */
   readonly lotDay?: LotDay;
+  /** The strains that each of its words names. */
+  readonly inStrains?: ReadonlyMap<string, string>;
   /** What the short names in it stand for. */
   readonly legend?: Legend;
   /** A column that says it better where it is filled: the blocks left of a lot, beside the day it was opened. */

@@ -65,6 +65,10 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   return all.length === 0 ? '' : `Not used: ${all.join(', ')}`;
 }
 
+/** `oysters only as Blue oyster` */
+const strainWords = (inStrains: ReadonlyMap<string, string>): string =>
+  [...inStrains].map(([word, strains]) => `${word} as ${strains === '' ? 'any' : strains}`).join('; ');
+
 const yearWords = ({ readings }: TableFit, name: string): string => {
   const year = readings.find((one) => one.name === name)?.year;
   return year === undefined ? '' : ` of ${year}`;
@@ -72,10 +76,22 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, unitColumn, perRack, hasLinks, legend, lotDay } =
-    fit.readings.find((one) => one.name === name)!;
+  const {
+    conversion,
+    unit,
+    proven,
+    decimalMark,
+    rest,
+    unitColumn,
+    perRack,
+    inStrains,
+    hasLinks,
+    legend,
+    lotDay,
+  } = fit.readings.find((one) => one.name === name)!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
+  if (inStrains) return strainWords(inStrains);
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;

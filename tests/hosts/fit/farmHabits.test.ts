@@ -716,4 +716,34 @@ describe('strains whose sheet says less than a job takes', () => {
       [0.75, 0.7, 0.9],
     ]);
   });
+
+  test('what a room may hold is read as the strains it names, or none at all: other words stay and are told', async () => {
+    const bytes = await bookWith({
+      'Grow log': bags,
+      Strains: [
+        ['Var.', 'Species', 'Days to fruit', 'Too old', '1st pick', 'Picking days', 'BE'],
+        ['SH-Fen', 'Shiitake', 50, 90, 8, 3, '75%'],
+        ['SH-Larch', 'Shiitake', 42, 80, 7, 3, '70%'],
+        ['OY-Mill', 'Blue oyster', 14, 60, 6, 3, '90%'],
+      ],
+      Sheds: [
+        ['Room', 'Shelves', 'Per shelf', 'Only for'],
+        ['North', 4, 20, 'oysters only'],
+        ['South', 4, 20, 'Shiitake'],
+        ['East', 4, 20, 'any'],
+        ['Loft', 4, 20, 'sh-fen & Oyster'],
+      ],
+      Orders: [orders[0]!, ['Inn', 'Shiitake', 20, '2026-05-10']],
+    });
+    const [fit, prepared] = await laidOut(bytes, 'plan', { figures: { today: '2026-04-20' } });
+    expect(fit.tables.get('rooms')!.values.get('strains')).toEqual([
+      'OY-Mill',
+      'SH-Fen, SH-Larch',
+      '',
+      'SH-Fen, OY-Mill',
+    ]);
+    await doAgree(bytes, prepared, '"orders"');
+    const loads = valuesOf(prepared, 'LOADPLAN(').slice(1);
+    expect(loads.filter(([, , strain, room]) => room === 'North' && strain !== 'OY-Mill')).toEqual([]);
+  });
 });
