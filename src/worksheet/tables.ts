@@ -135,6 +135,8 @@ export const strainColumns = {
     'harvest length',
     'harvest duration',
     'days picking',
+    'pick over',
+    'picked over',
     'pick for',
     'days of picking',
   ),

@@ -82,9 +82,11 @@ function candidateAt(
 ): Candidate | undefined {
   if (reachesOver(book, sheet, run) || isUpperOfTwo(sheet, run)) return undefined;
   const headers = shownNames(run.names);
-  const named = namedPairs(run.names, table);
+  const whole = { ...table, columns: [...table.columns, ...table.known] };
+  const named = namedPairs(run.names, whole);
   // One header alone may be any row's word.
-  if (!isSaid && new Set(named.map(({ column }) => column)).size < 2) return undefined;
+  const ofJob = named.filter(({ wanted }) => table.columns.includes(wanted));
+  if (!isSaid && new Set(ofJob.map(({ column }) => column)).size < 2) return undefined;
   const own = book.tables.find(
     (one) =>
       one.sheet === sheet.name &&
@@ -107,18 +109,21 @@ function candidateAt(
   const weekdays = new Set(
     [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),
   );
-  const ownMatches = withUnnamed(
-    chosen(named, table, run.names, looks, weekdays),
-    table,
+  const textsIn = (column: number): string[] =>
+    dataRows.map((row) =>
+      textOf(cellAt(sheet, row, column))
+        .trim()
+        .toLowerCase(),
+    );
+  const allMatches = withUnnamed(
+    chosen(named, whole, run.names, looks, weekdays),
+    whole,
     run,
     looks,
-    (column) =>
-      dataRows.map((row) =>
-        textOf(cellAt(sheet, row, column))
-          .trim()
-          .toLowerCase(),
-      ),
+    textsIn,
   );
+  const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
+  const ownMatches = allMatches.filter(isOfJob);
   const alone = own === undefined ? withoutNeighbour(run, table, ownMatches) : undefined;
   if (alone) return candidateAt(book, sheet, alone, table, isSaid);
   // Without the names of its records a table is taken for one only where two other headers say so, one of them needed.
@@ -135,7 +140,7 @@ function candidateAt(
       .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
   if (!isSaid && missingOf(ownMatches).length > needed / 2) return undefined;
-  const matches = withOneWait(ownMatches, table);
+  const matches = withOneWait(allMatches, table).filter(isOfJob);
   const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
   const candidate: Candidate = {

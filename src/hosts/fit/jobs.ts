@@ -30,6 +30,8 @@ export type TableName =
 export interface WantedTable {
   readonly name: TableName;
   readonly columns: readonly WantedColumn[];
+  /** Columns that such a table may have and the job has no use for: a header that is theirs is no other's. */
+  readonly known: readonly WantedColumn[];
   /** Words in the names of sheets that hold such a table. */
   readonly sheetWords: RegExp;
   /** Where the book has no such table the grower is asked to fill it in. */
@@ -86,8 +88,13 @@ function wanted(
   ofWhatIsLeft?: string,
 ): WantedTable {
   const columns = declared(functionNames, name);
+  const own = columnNames.map((marked) => marked.replace(/[*?]/, ''));
+  const every = name === 'strains' ? declared(['LOADPLAN'], name) : {};
   return {
     name,
+    known: Object.entries(every).flatMap(([known, column]) =>
+      own.includes(known) ? [] : [{ name: known, column, isNeeded: false }],
+    ),
     sheetWords: SHEET_WORDS[name],
     isAsked,
     columns: columnNames.map((marked) => {

@@ -4,7 +4,7 @@ import { textOf } from './book';
 import { isMissing } from './filledIn';
 import type { Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
-import { looseKey } from './labels';
+import { productKey } from './labels';
 import { reasonOf, type Reader, type UnreadCell } from './readCells';
 
 /** Why a label is none of a list; one that is near to two of them says so itself. */
@@ -102,9 +102,9 @@ export function joinProducts(
         ? labelsIn(strains, 'strain')
         : given.flatMap(({ strain }) => (isMissing(strain) ? [] : [String(strain)]));
   if (list.length === 0) return [];
-  const said = new Set(Object.keys(answers.products ?? {}).map(looseKey));
+  const said = new Set(Object.keys(answers.products ?? {}).map(productKey));
   const isOther = reader
     .labels(products, list)
-    .some((cell, i) => !isBlank(products[i]) && isCellError(cell) && !said.has(looseKey(products[i]!)));
+    .some((cell, i) => !isBlank(products[i]) && isCellError(cell) && !said.has(productKey(products[i]!)));
   return isOther ? [] : joinTo(orders, 'product', list, 'strains', reader, []);
 }

@@ -8,6 +8,10 @@ export const looseKey = (label: Cell): string =>
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]/gu, '');
 
+/** The form in which words for a product are the same: `Oyster`, `oysters`, `Oyster mushrooms`. */
+export const productKey = (word: Cell): string =>
+  looseKey(textOf(word).replace(/\bmushrooms?\b/i, '')).replace(/s$/, '') || looseKey(word);
+
 /** Each label in its commonest spelling. */
 export function commonest(labels: readonly Cell[]): string[] {
   const counts = new Map<string, Map<string, number>>();

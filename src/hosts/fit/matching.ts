@@ -69,6 +69,10 @@ const isOfRipening = (header: string): boolean =>
 const isOfNames = (header: string): boolean =>
   isOfIds(header) || /\b(?:no|nr|number)\.?$|#$/i.test(header.trim());
 
+/** The days until a flush and the mass that it gave are no share of the crop. */
+const isNoShare = (header: string): boolean =>
+  /\b(?:days?|weeks?|wks?|after|until|from|date)\b/i.test(header) || massUnitIn(header) !== undefined;
+
 /** `ORD_NO` numbers the orders; it is no product. */
 const isOfOrders = (header: string): boolean =>
   /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
@@ -104,8 +108,9 @@ export function chosen(
   const columns = [...names.keys()];
   for (const { name, column } of table.columns) {
     if (column.role !== 'numbered') continue;
-    const plain = numberedHeaders([...names.values()], name, column);
-    const others = [...names.values()].map((own) => own.map(withoutShareWords));
+    const ofShares = [...names.values()].map((own) => (own.some(isNoShare) ? [] : own));
+    const plain = numberedHeaders(ofShares, name, column);
+    const others = ofShares.map((own) => own.map(withoutShareWords));
     const family =
       plain.length > 0 ? plain : numberedHeaders(others, name, { ...column, alsoCalled: foreignNames(name) });
     for (const [i, number] of family) {

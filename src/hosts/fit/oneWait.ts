@@ -9,7 +9,7 @@ export function withOneWait(matches: ColumnMatch[], table: WantedTable): ColumnM
   const only = earliest ?? best;
   const [other] = ['earliest', 'best'].filter((name) => name !== only?.wanted);
   if (table.name !== 'strains' || !only || (earliest && best)) return matches;
-  const isWanted = table.columns.some(({ name, isNeeded }) => name === other && isNeeded);
+  const isWanted = table.columns.some(({ name }) => name === other);
   if (!isWanted) return matches;
   return inOrder(table, [...matches, { ...only, wanted: other!, by: 'its only wait' }]);
 }

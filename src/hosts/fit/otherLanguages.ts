@@ -43,7 +43,8 @@ const NAMES: Readonly<Record<string, string>> = {
   price:
     'preis|preis je kg|preis pro kg|prix|prix au kg|precio|precio por kg|prijs|prijs per kg|prezzo|prezzo al kg|cena|cena za kg|preco|preco por kg|preco kg|preco o kg|pris|pris pr kg|pris kr kg|pris kr',
   date: 'datum|tag|erntetag|erntedatum|geerntet|geerntet am|jour|date de recolte|fecha|dia|fecha de cosecha|dag|oogstdatum|oogstdag|data|giorno|data di raccolta|data|dzien|data zbioru|dzien zbioru|data da colheita|data de colheita|dia da colheita|dato|plukket|plukkedato|hostdato|hostet den|txn date|transaction date|trans date|entry date|posting date',
-  flush: 'schub|welle|erntewelle|volee|oleada|florada|vlucht|volata|rzut|rzutu|vaga|fluxo|onda|bolge',
+  flush:
+    'yield|crop|schub|welle|erntewelle|volee|oleada|florada|vlucht|volata|rzut|rzutu|vaga|fluxo|onda|bolge',
   ingredient:
     'zutat|zutaten|rohstoff|bestandteil|ingredients|matiere|matiere premiere|ingrediente|materia prima|ingredient|grondstof|bestanddeel|ingredienti|skladnik|skladniki|surowiec|materia-prima|ingrediens|ravare',
   share:
@@ -64,7 +65,7 @@ const BARE: Readonly<Record<string, string>> = {
     'moved to fr|to fr|into fr|in fr|fr date|moved to fruiting room|to fruiting room|moved to grow room|to grow room|into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
   product: 'what|type|kind|mushroom|mushrooms|variety|strain|species|item|item no|crop',
   room: 'name|where|location|growing space|growing area|chamber|cell|greenhouse|garage|cellar|caravan|shed name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
-  shelves: 'shelf',
+  shelves: 'shelf|bays|stands|trolleys|carts|frames',
   'blocks per shelf':
     'per shelf|units per shelf|per rack|each shelf|on each|capacity per rack|capacity per shelf|capacity|bags on each|blocks on each|on each shelf',
   strains: 'for|used for|only for|only|allowed|species allowed|varieties allowed|reserved for',

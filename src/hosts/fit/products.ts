@@ -5,7 +5,7 @@ import { isMissing, strainRows } from './filledIn';
 import type { Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { labelsIn } from './joining';
-import { looseKey } from './labels';
+import { looseKey, productKey } from './labels';
 import type { Question } from './question';
 
 /** Labels of a column, of the records whose needed cells are all there. */
@@ -44,7 +44,7 @@ export function productsOf(
       'any',
     ].map(looseKey),
   );
-  const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [looseKey(word), of]));
+  const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [productKey(word), of]));
   // Shiitake and shiitake are one question; of an order that cannot be read nothing is asked.
   const asked = new Map(
     readLabels(orders, 'product')
@@ -52,14 +52,20 @@ export function productsOf(
       .map((word) => [looseKey(word), word]),
   );
   const words = [...asked].flatMap(([own, word]) => (known.has(own) ? [] : [word])).reverse();
-  const open = words.filter((word) => (said.get(looseKey(word)) ?? []).length === 0);
-  if (open.length > 0) {
+  // Of words for one product the first is asked.
+  const open = new Map(
+    words
+      .filter((word) => (said.get(productKey(word)) ?? []).length === 0)
+      .reverse()
+      .map((word) => [productKey(word), word]),
+  );
+  if (open.size > 0) {
     const choices = strains.length > 0 ? strains : strainRows(tables).map(({ strain }) => strain);
-    questions.push({ kind: 'products', words: open, strains: choices });
+    questions.push({ kind: 'products', words: [...open.values()].reverse(), strains: choices });
   }
   return new Map(
     words.flatMap((word) => {
-      const of = said.get(looseKey(word));
+      const of = said.get(productKey(word));
       return of && of.length > 0 ? [[word, of] as const] : [];
     }),
   );

@@ -617,7 +617,7 @@ describe('strains whose sheet says less than a job takes', () => {
       { kind: 'column', column: 'first pick' },
       { kind: 'column', column: 'pick days' },
       ['strain', 'flush gap', 'flush'],
-      { kind: 'products', words: ['Oysters', 'Oyster mushrooms'] },
+      { kind: 'products', words: ['Oysters'] },
     ]);
     const none = { strains: { latest: null, 'first pick': null, 'pick days': null } };
     const [typed] = fitted(opened(await book), 'plan', { columns: none }).questions;
@@ -637,7 +637,7 @@ describe('strains whose sheet says less than a job takes', () => {
     const often = { 'first pick': 7, 'pick days': 3, 'flush gap': 12 };
     const [fit, prepared] = await laidOut(await book, 'plan', {
       columns: { strains: { latest: null, 'first pick': null, 'pick days': null } },
-      products: { Oysters: ['OY-Mill'], 'Oyster mushrooms': ['OY-Mill'] },
+      products: { Oysters: ['OY-Mill'] },
       fill: {
         shares: [
           { strain: 'SH-Fen', latest: 80, ...often, 'flush 1': '60%', 'flush 2': '40%' },
@@ -745,5 +745,48 @@ describe('strains whose sheet says less than a job takes', () => {
     await doAgree(bytes, prepared, '"orders"');
     const loads = valuesOf(prepared, 'LOADPLAN(').slice(1);
     expect(loads.filter(([, , strain, room]) => room === 'North' && strain !== 'OY-Mill')).toEqual([]);
+  });
+
+  test('a header that says one thing of a strain is not read as another, whatever the job asks for', async () => {
+    const bytes = await bookWith({
+      'Grow log': [
+        [...bags[0]!, 'Opened'],
+        [...bags[1]!, '2026-04-22'],
+        [...bags[3]!, '2026-03-24'],
+      ],
+      Strains: [
+        [
+          'Var.',
+          'Days to fruit',
+          'First flush (days after opening)',
+          'Pick over',
+          'Yield 1st',
+          'Yield 2nd',
+          'BE',
+        ],
+        ['SH-Fen', 50, 8, 3, '60%', '40%', '75%'],
+        ['OY-Mill', 14, 6, 3, '70%', '30%', '90%'],
+      ],
+      Picks: [
+        ['Day', 'Blk ID', 'lb'],
+        ['2026-03-30', 'O0309', 9.5],
+        ['2026-04-30', 'B0302', 21],
+      ],
+    });
+    const read = (job: 'audit' | 'plan'): Record<string, string> =>
+      Object.fromEntries(
+        fitted(opened(bytes), job, {})
+          .tables.get('strains')!
+          .readings.map(({ name, match }) => [name, match.header]),
+      );
+    expect(read('audit')).toMatchObject({
+      'first pick': 'First flush (days after opening)',
+      earliest: 'Days to fruit',
+    });
+    expect(read('plan')).toMatchObject({
+      'flush 1': 'Yield 1st',
+      'flush 2': 'Yield 2nd',
+      best: 'Days to fruit',
+    });
   });
 });
