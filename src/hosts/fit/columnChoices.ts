@@ -26,7 +26,8 @@ export function withColumns(
       headers.find(([, one]) => headerKey(one) === headerKey(header));
     if (!at) continue;
     const [column, written] = at;
-    const taken = matches.findIndex((match) => match.column === column);
+    // Two figures in one cell, and one figure that is two, are the grower’s own word.
+    const taken = matches.findIndex((match) => match.column === column && match.by !== 'you');
     if (taken >= 0) matches.splice(taken, 1);
     matches.push({ wanted, header: written, column, by: 'you' });
   }

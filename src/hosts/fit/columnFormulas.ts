@@ -11,6 +11,8 @@ import { dayText as lotDayText } from './lotDays';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
+import { boundText } from './ranges';
+import { lostFormula } from './lost';
 import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
@@ -71,8 +73,15 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const { takenOff } = given.candidate;
-    const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
+    const { takenOff, lost } = given.candidate;
+    const less =
+      reading.name !== 'blocks'
+        ? ''
+        : takenOff
+          ? takenFormula(takenOff, range.column)
+          : lost
+            ? lostFormula(lost, range.column)
+            : '';
     const { unitColumn } = reading;
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
     const read =
@@ -108,13 +117,14 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay, week }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay, week, bound }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
     if (hasLinks) return withoutLinkText(cells);
     if (words) return withoutWordsText(cells, words);
+    if (bound) return boundText(cells, bound);
     if (week) return withoutWeekText(cells, week);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;

@@ -10,6 +10,7 @@ import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
+import { lessLost } from './lost';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import type { ProvenElsewhere } from './provenAnywhere';
@@ -41,7 +42,7 @@ export function fitTable(
   const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
   if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
-  const whole = overWeeks(counted, answers);
+  const whole = overWeeks(lessLost(counted), answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
@@ -203,4 +204,4 @@ function blanksBelow(
 }
 
 /** Fewer blanks are cells that were forgotten, not days written once. */
-const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
+const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.1];

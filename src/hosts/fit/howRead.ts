@@ -27,6 +27,9 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'none':
       if (reading.name === 'blocks' && given.candidate.takenOff)
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
+      if (reading.name === 'blocks' && given.candidate.lost)
+        return `without those under ${given.candidate.lost.header}`;
+      if (reading.bound) return `the ${reading.bound === 'low' ? 'first' : 'second'} figure of each cell`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }

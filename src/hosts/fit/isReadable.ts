@@ -18,6 +18,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       rest,
       unless,
       legend,
+      bound,
       isFilledDown,
       hasDittos,
       hasDashes,
@@ -30,6 +31,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       unitColumn === undefined &&
       !hasLinks &&
       legend === undefined &&
+      bound === undefined &&
       unless === undefined &&
       (match.by === 'its name' || match.by === 'another name') &&
       unitFactor(fit, unit) === 1,

@@ -8,6 +8,7 @@ import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from
 import { NAMED, isOfLeft, naming } from './naming';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
+import { areAgeRanges } from './ranges';
 import { isShare, massUnitIn } from './units';
 
 interface Pair {
@@ -148,6 +149,13 @@ export function withUnnamed(
   });
   if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
     own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
+  const [ranges] = [...names].filter(
+    ([column, [name]]) => !own.some((one) => one.column === column) && areAgeRanges(name!, textsIn(column)),
+  );
+  if (ranges && isOpen('earliest') && isOpen('latest')) {
+    const both = { column: ranges[0], header: ranges[1][0]!, by: 'its data' as const };
+    own.push({ wanted: 'earliest', ...both }, { wanted: 'latest', ...both });
+  }
   // Where all else is named, the first column of texts that are all different has the names of the records.
   const others = table.columns.filter(({ name, isNeeded }) => isNeeded && name !== key);
   const [first] = [...names].filter(([column]) => looks.get(column)!.has('text'));
@@ -185,9 +193,11 @@ function howNamed(points: number): MatchedBy {
   return points > NAMED.alike ? 'a name that means the same' : 'a name like it';
 }
 
-/** A header without the words that say share in other languages. */
+/** A header without the words that say share in other languages, and the letters behind figures that count: `1e vlucht`. */
 const withoutShareWords = (header: string): string =>
-  unaccented(header).replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '');
+  unaccented(header)
+    .replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '')
+    .replace(/(\d)(?:e|er|re|ere|eme|de|ste|a|o|da)\b/giu, '$1');
 
 const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
   table.columns.findIndex((one) => isFor(one, wanted));

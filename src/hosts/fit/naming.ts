@@ -1,9 +1,13 @@
 import { headerKey, otherKey } from '../../worksheet/cells/headerWords';
 import { onceForText } from './once';
 import { bareNames, foreignNames, unaccented } from './otherLanguages';
+import { isTold } from './tellingWords';
 
 /** How well a header names a column. */
 export const NAMED = { beforeAll: 5, exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
+
+/** How sure one telling word of a header is, beside a likeness of all its words. */
+const TOLD = 0.75;
 
 /** Headers of the blocks of a lot that are still to be opened. */
 const LEFT = new Set(
@@ -57,6 +61,25 @@ const LEFT = new Set(
     ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
     ...['rest', 'tilbage', 'poser tilbage', 'blokke tilbage', 'resterende'],
     ...['onhand', 'qty onhand', 'quantity onhand'],
+    ...[
+      'nog te openen',
+      'te openen',
+      'noch zu offnen',
+      'zu offnen',
+      'a ouvrir',
+      'reste a ouvrir',
+      'sin abrir',
+    ],
+    ...['da aprire', 'do otwarcia', 'mangler at abne', 'uabnede', 'ungeoffnet', 'ongeopend', 'non ouverts'],
+    ...[
+      'yet to open',
+      'bags to open',
+      'blocks to open',
+      'still to fruit',
+      'left to fruit',
+      'bags left to open',
+    ],
+    ...['not fruited', 'unfruited', 'left in incubation', 'still incubating', 'in incubation', 'on shelf'],
   ].map(otherKey),
 );
 
@@ -74,11 +97,6 @@ const REMAIN = new Set(
   ),
 );
 
-/** What says that they were made. */
-const MADE = new Set(
-  'made set spawned inoculated filled started start bagged built initial original total'.split(' '),
-);
-
 const plainWords = (header: string): string[] =>
   unaccented(header)
     .toLowerCase()
@@ -92,12 +110,6 @@ const isOf = (telling: ReadonlySet<string>, words: readonly string[]): boolean =
 /** Whether a header is of the blocks that are left to open, beside those that were made. */
 export const isOfLeft = (header: string): boolean =>
   LEFT.has(otherKey(unaccented(header))) || isOf(REMAIN, plainWords(header));
-
-/** Whether a header counts the blocks of a lot when it was made: `Bags set`. */
-function isOfMade(header: string): boolean {
-  const words = plainWords(header);
-  return words.length > 1 && words.some((word) => COUNTED.has(word)) && isOf(MADE, words);
-}
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {
@@ -265,7 +277,6 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   }
   const plain = keyOf(plainOf(header));
   if (foreignNames(property).some((other) => keyOf(other) === plain)) return NAMED.foreign;
-  if (property === 'blocks' && isOfMade(header)) return NAMED.alike;
   const words = wordsIn(header);
   // `Flush 1` is a flush, not how many there are.
   const figures = figuresIn(header);
@@ -273,6 +284,7 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   const names = [property, ...alsoCalled].filter(sameFigures);
   const best = Math.max(0, ...names.map((name) => shared(words, wordsIn(name))));
   if (best > 0.6) return NAMED.alike * best;
+  if (isTold(header, property)) return NAMED.alike * TOLD;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
   const inOther = wordsIn(plainOf(header));
   if (

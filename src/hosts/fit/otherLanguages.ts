@@ -27,7 +27,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'pick days':
     'erntetage|erntedauer|dauer der ernte|jours de recolte|duree de recolte|dias de cosecha|duracion cosecha|oogstdagen|oogstduur|giorni di raccolta|dni zbioru|czas zbioru|dlugosc zbioru|dias de colheita|duracao da colheita|hostdage|plukkedage|dage med host',
   'flush gap':
-    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate|przerwa miedzy rzutami|przerwa|miedzy rzutami|dni miedzy rzutami|intervalo entre vagas|entre vagas|entre fluxos|dias entre vagas|dias entre fluxos|dage mellem bolger|mellem bolger|hviledage|hvile',
+    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate|przerwa miedzy rzutami|przerwa|miedzy rzutami|dni miedzy rzutami|intervalo entre vagas|entre vagas|entre fluxos|dias entre vagas|dias entre fluxos|dage mellem bolger|mellem bolger|hviledage|hvile|tussentijd|tijd tussen vluchten|zwischenzeit|zeit zwischen wellen|delai|delai entre volees|tiempo entre oleadas|intervallo|intervallo volate|tempo entre vagas|mellemtid',
   flushes:
     'schube|wellen|anzahl schube|anzahl wellen|volees|nombre de volees|nb de volees|oleadas|numero de oleadas|vluchten|aantal vluchten|volate|rzuty|liczba rzutow|vagas|fluxos|n de vagas|no de vagas|numero de vagas|n de fluxos|numero de fluxos|floradas|bolger|antal bolger',
   efficiency:

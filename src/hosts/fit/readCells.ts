@@ -4,6 +4,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
+import { lostAt } from './lost';
 import { takenFrom } from './takenOff';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
@@ -18,6 +19,7 @@ import {
   type Rest,
   type YearTurn,
 } from './reading';
+import { boundOf } from './ranges';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
@@ -165,6 +167,7 @@ function readOwn(
     words,
     hasLinks,
     lotDay,
+    bound,
     said,
     dayRows,
     week,
@@ -173,12 +176,18 @@ function readOwn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
-  const takenOff = wanted.name === 'blocks' ? candidate.takenOff : undefined;
+  const { takenOff, lost } = wanted.name === 'blocks' ? candidate : {};
+  const isLess = takenOff !== undefined || lost !== undefined;
+  const less = (row: number): number =>
+    takenOff ? takenFrom(candidate, takenOff, row) : lost ? lostAt(candidate, lost, row) : 0;
+  const withLess = (cells: readonly Cell[]): readonly Cell[] =>
+    isLess ? cells.map((cell, i) => (typeof cell === 'number' ? cell - less(dataRows[i]!) : cell)) : cells;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
+    if (bound) return boundOf(cell, bound);
     if (words) return withoutWords(cell, words);
     if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
@@ -187,11 +196,7 @@ function readOwn(
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
-      return takenOff
-        ? values.map((cell, i) =>
-            typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
-          )
-        : values;
+      return withLess(values);
     case 'dates': {
       if (!weeks && order === undefined) return values;
       const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
@@ -208,7 +213,7 @@ function readOwn(
         .dates(values.map(withStrokes), 'year first', undefined)
         .map((cell) => (isCellError(cell) ? cellError('#N/A', cell.reason) : cell));
     case 'figures':
-      return reader.figures(values, unit, decimalMark);
+      return withLess(reader.figures(values, unit, decimalMark));
     case 'weekdays':
       return values.map((cell, i) => {
         const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);

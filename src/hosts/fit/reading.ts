@@ -1,11 +1,12 @@
 import type { DateSystem } from '../../worksheet/calendar';
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
-import { cellAt, type BookSheet } from './book';
+import { cellAt, textOf, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LotDay } from './lotDays';
+import { haveRanges, type Bound } from './ranges';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
@@ -55,6 +56,8 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Which of the two figures of its cells is meant. */
+  readonly bound?: Bound;
   /** Words behind its figures that are left out: `days`. */
   readonly words?: readonly string[];
   /** Whether its labels lead to pages, in brackets. */
@@ -211,6 +214,11 @@ function readingOf(
     const isLabel = LABELS.has(wanted.name) && haveLinks(values);
     return { ...reading, conversion: 'none', ...(isLabel && { hasLinks: true }) };
   }
+  if (
+    (wanted.name === 'earliest' || wanted.name === 'latest') &&
+    haveRanges(values.filter((cell) => !isBlank(cell)).map(textOf))
+  )
+    return { ...reading, conversion: 'none', bound: wanted.name === 'latest' ? 'high' : 'low' };
   const hasTexts = looks.has('text number') || looks.has('text');
   if (isShare(wanted)) {
     const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);

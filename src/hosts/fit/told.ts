@@ -52,7 +52,9 @@ export function sourceWords({ candidate }: TableFit): string {
 export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
-    isCounted(at) || readings.some(({ rest, unitColumn }) => rest?.column === at || unitColumn?.column === at)
+    isCounted(at) ||
+    candidate.lost?.column === at ||
+    readings.some(({ rest, unitColumn }) => rest?.column === at || unitColumn?.column === at)
       ? []
       : [header],
   );
@@ -68,7 +70,7 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay } =
+  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay, bound } =
     fit.readings.find((one) => one.name === name)!;
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
@@ -88,8 +90,10 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'weekdays':
       return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
+      if (name === 'blocks' && fit.candidate.lost) return `without those under ${fit.candidate.lost.header}`;
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
+      if (bound) return `the ${bound === 'low' ? 'first' : 'second'} figure of each cell`;
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'day figures':

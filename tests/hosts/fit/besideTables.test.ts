@@ -1,11 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
-import { sourceWords } from '../../../src/hosts/fit/told';
+import { isTold } from '../../../src/hosts/fit/tellingWords';
+import { readingWords, sourceWords } from '../../../src/hosts/fit/told';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // What a book says beside its tables, and tables that touch. What is expected is read off the cells by eye.
 
@@ -139,4 +140,97 @@ test('an audit without the mass of blocks leaves out what came off each lot, and
     'The surest findings first. “On your sheet” is the cell to look at; correct it there. ' +
       'What came off each lot is left out: your lots have no block mass and no moisture.',
   ]);
+});
+
+describe('headers that no list holds', () => {
+  test.each<[string, string]>([
+    ['Batch ref', 'lot'],
+    ['Genetics', 'strain'],
+    ['Substrate bags', 'blocks'],
+    ['Aantal gemaakt', 'blocks'],
+    ['Colonization min', 'earliest'],
+    ['Open vanaf dag', 'earliest'],
+    ['Ideal age', 'best'],
+    ['Weggooien na', 'latest'],
+    ['Eerste oogst na', 'first pick'],
+    ['1ère récolte après', 'first pick'],
+    ['Fruiting start', 'loaded'],
+    ['Tiers', 'shelves'],
+    ['Capacity/tier', 'blocks per shelf'],
+    ['Blocs par étage', 'blocks per shelf'],
+  ])('%s tells that it is %s', (header, property) => {
+    expect(isTold(header, property)).toBe(true);
+  });
+
+  test.each<[string, string]>([
+    ['Min temp', 'earliest'],
+    ['Max CO2', 'latest'],
+    ['Fruiting temp', 'loaded'],
+    ['First flush', 'first pick'],
+    ['Last inspection', 'latest'],
+    ['Bag weight', 'blocks'],
+    ['Batch notes', 'lot'],
+  ])('%s is not told to be %s', (header, property) => {
+    expect(isTold(header, property)).toBe(false);
+  });
+});
+
+describe('lots', () => {
+  const rows: Rows = [
+    ['Lot', 'Strain', 'Bags', 'Contam', 'Inoculated'],
+    ['A1', 'Blue larch', 20, 3, '2026-02-26'],
+    ['A2', 'Blue larch', 24, null, '2026-03-02'],
+    ['A3', 'Blue larch', 20, 20, '2026-03-02'],
+  ];
+  const strains: Rows = [
+    ['Strain', 'Incubation (days)', 'Ideal'],
+    ['Blue larch', '18 – 45 days', 24],
+  ];
+
+  test('are less by the blocks that were lost, and a strain’s first and last day may be in one cell', async () => {
+    const bytes = await bookWith({ Lots: rows, Strains: strains });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    expect(fit.unread).toEqual([]);
+    expect(readingWords(fit.tables.get('lots')!, 'blocks')).toBe('without those under Contam');
+    expect(fit.tables.get('lots')!.evidence.map((row) => row['blocks'])).toEqual(['20 − 3', '24']);
+    const ready = valuesOf(prepared, 'READYLOTS(');
+    expect(ready.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([
+      ['A1', 17],
+      ['A2', 24],
+    ]);
+    // 45 days from 26 February are 12 April.
+    expect(ready[1]![ready[0]!.indexOf('latest')]).toBe(day(4, 12));
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const { address } = prepared.calls[0]!;
+    expect(workbook.result(prepared.answer, address).block).toEqual(ready);
+  });
+
+  test.each<[string, Held]>([
+    ['a share', 'Contam %'],
+    ['a word', 'Contam? (reason)'],
+  ])('are not less by %s', async (_, header) => {
+    const lots = rows.map((row, i) =>
+      i === 0 ? row.map((cell) => (cell === 'Contam' ? header : cell)) : row,
+    );
+    const fit = fitted(opened(await bookWith({ Lots: lots, Strains: strains })), 'ready', TODAY);
+    expect(fit.tables.get('lots')!.values.get('blocks')).toEqual([20, 24, 20]);
+  });
+});
+
+test('a title over a table says what it holds, where one sheet has them all', async () => {
+  const below = [[], ['STANDING ORDERS'], ['Account', 'Item', 'lb', 'Day'], ['Inn', 'Blue larch', 6, 'Thu']];
+  const lots = [
+    ['BATCHES'],
+    ['Batch', 'Species', 'Bags', 'Made on', 'lb/bag', 'MC'],
+    ['B1', 'Blue larch', 20, '2026-03-02', 5, '60%'],
+    ['B2', 'Blue larch', 20, '2026-03-09', 5, '60%'],
+  ];
+  const bytes = await bookWith({
+    Farm: [...lots, ...below, ['Box', 'Blue larch', 4, 'Sat']],
+    Strains: STRAINS,
+    Rooms: ROOMS,
+  });
+  const fit = fitted(opened(bytes), 'plan', TODAY);
+  expect(fit.questions.map(questionWords)).toEqual([]);
+  expect(sourceWords(fit.tables.get('lots')!)).toBe('2 records in Farm!A2:F4');
 });

@@ -1,0 +1,142 @@
+import { unaccented } from './otherLanguages';
+import { onceForText } from './once';
+
+// Headers that no list holds word by word: one word of them tells what their column is, and the others say nothing else.
+// `Colonization min`, `Open vanaf dag`, `Batch ref`, `Blokken per stelling`.
+
+const words = (list: string): ReadonlySet<string> => new Set(list.split(' '));
+
+const BLOCKS = words(
+  'block blocks bag bags brick bricks tub tubs bucket buckets pc pcs piece pieces unit units blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
+);
+const COUNTS = words(
+  'number no nr num count qty quantity total how many substrate of the in per lot batch anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
+);
+const MADE = words(
+  'made set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
+);
+const SHELVES = words(
+  'shelf shelves rack racks tier tiers level levels board boards regal regale boden ebene ebenen etage etages etagere etageres tablette tablettes rayon estante estantes balda baldas nivel niveles plank planken stelling stellingen rek rekken laag lagen ripiano ripiani scaffale scaffali polka polki polce polek regaly prateleira prateleiras hylde hylder reol',
+);
+const HOLDS = words(
+  'capacity cap holds hold fits fit space spaces places per each a je pro par por por per na pr capacite kapazitat capacidad capaciteit capacita pojemnosc capacidade kapacitet',
+);
+const AGES = words(
+  'day days date age d old time colonization colonisation colonized colonised colonizing colonising colonise colonize incubation incubating incubate incubated spawn run block blocks bag bags open opening opened fruit fruiting ready wait waiting tag tage dag dagen dage jour jours dia dias giorno giorni dni dzien inkubation incubatie incubacion incubazione inkubacja incubacao durchwachsen kolonisatie at to in for op am le el the before it is',
+);
+const AFTER = words('after na nach apres po dopo despues efter apos by on so much too');
+const FIRST = words(
+  'first erste ersten erster eerste premiere premier primera primer prima primo pierwszy pierwszego primeira forste',
+);
+const CROP = words(
+  'pick picks picking harvest harvests harvesting crop fruit fruits mushrooms ernte recolte cosecha oogst raccolta zbior zbioru colheita host',
+);
+const INTO = words('fruiting fruited loaded opened moved shelved racked hung placed transferred');
+const INTO_BESIDE = words(
+  'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area',
+);
+
+const all = (...sets: readonly ReadonlySet<string>[]): ReadonlySet<string> =>
+  new Set(sets.flatMap((one) => [...one]));
+
+interface Telling {
+  /** Of each of these sets a header has a word. */
+  readonly has: readonly ReadonlySet<string>[];
+  /** Words that it may have besides. */
+  readonly beside: ReadonlySet<string>;
+}
+
+const TELLING: Readonly<Record<string, readonly Telling[]>> = {
+  lot: [
+    {
+      has: [words('lot lots batch batches charge chargen partij partie partia lote lotto parti serie seria')],
+      beside: words(
+        'ref reference no nr num number id code name label tag key unique the of our block blocks bag bags ident nummer numero naam nom nombre nome numer',
+      ),
+    },
+  ],
+  strain: [
+    {
+      has: [
+        words(
+          'strain strains variety varieties species genetics genetic cultivar cultivars culture cultures phenotype sorte pilzsorte souche variete cepa variedad soort ras ceppo varieta odmiana estirpe variedade sort',
+        ),
+      ],
+      beside: words('name mushroom mushrooms type code of the which fungus fungi kind'),
+    },
+  ],
+  blocks: [
+    { has: [BLOCKS], beside: all(COUNTS, MADE) },
+    { has: [MADE, COUNTS], beside: BLOCKS },
+  ],
+  shelves: [
+    {
+      has: [SHELVES],
+      beside: words(
+        'number no nr num count qty of how many anzahl nombre nb aantal numero ilosc liczba antal',
+      ),
+    },
+  ],
+  'blocks per shelf': [{ has: [SHELVES, all(BLOCKS, HOLDS)], beside: COUNTS }],
+  earliest: [
+    {
+      has: [
+        words(
+          'min minimum earliest soonest from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
+        ),
+      ],
+      beside: AGES,
+    },
+  ],
+  best: [
+    {
+      has: [
+        words(
+          'best ideal optimal optimum opt peak prime target usual typical beste bester ideale optimaal optimale ottimale optimo meilleur mejor najlepszy najlepiej melhor bedst bedste',
+        ),
+      ],
+      beside: AGES,
+    },
+  ],
+  latest: [
+    {
+      has: [
+        words(
+          'max maximum latest last maximal maximaal maximo maks senest spatestens uiterlijk uiterste weggooien entsorgen wegwerfen jeter tirar desechar buttare scartare wyrzucic kassere discard toss bin throw dump compost expires expiry expired limit deadline',
+        ),
+      ],
+      beside: all(AGES, AFTER, words('away out off until till weg')),
+    },
+  ],
+  'first pick': [
+    {
+      has: [FIRST, CROP],
+      beside: all(
+        AGES,
+        AFTER,
+        words('until till from moving moved loading loaded opening room bis tot hasta jusqu avant do'),
+      ),
+    },
+  ],
+  loaded: [{ has: [INTO], beside: INTO_BESIDE }],
+};
+
+const ONCE = /(?<![\d.,])1\s*(?:st|e|re|[eè]re|er|a|º|ª|\.)?(?=\s)/giu;
+
+const plainWords = onceForText((header): readonly string[] =>
+  unaccented(header.replace(ONCE, 'first '))
+    .toLowerCase()
+    .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word !== ''),
+);
+
+/** Whether the words of a header tell that its column is this one. */
+export function isTold(header: string, property: string): boolean {
+  const own = plainWords(header);
+  return (TELLING[property] ?? []).some(
+    ({ has, beside }) =>
+      has.every((set) => own.some((word) => set.has(word))) &&
+      own.every((word) => beside.has(word) || has.some((set) => set.has(word))),
+  );
+}
