@@ -19,7 +19,8 @@ import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 import { dayInWeekText, withoutWeekText } from './weekOf';
 import { weekFormula } from './weeks';
-import { withoutLinkText, withoutWordsText } from './wordsInCells';
+import { dayOfRangeText, startText } from './weekRanges';
+import { DAYS_A_WEEK, withoutLinkText, withoutWordsText } from './wordsInCells';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -83,7 +84,11 @@ export class ColumnFormulas {
             ? lostFormula(lost, range.column)
             : '';
     const { unitColumn } = reading;
-    const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
+    const factor = unitColumn
+      ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}`
+      : reading.isInWeeks
+        ? `*${DAYS_A_WEEK}`
+        : '';
     const read =
       reading.conversion === 'weekdays'
         ? this.dayText(given, reading, cells, range)
@@ -102,7 +107,10 @@ export class ColumnFormulas {
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
     const passesBlanks =
-      reading.conversion !== 'day figures' && reading.unitColumn === undefined && reading.weeks === undefined;
+      reading.conversion !== 'day figures' &&
+      factor === '' &&
+      reading.weeks === undefined &&
+      reading.range === undefined;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -117,7 +125,18 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, words, lotDay, week, bound }: ColumnReading,
+    {
+      match,
+      isFilledDown,
+      hasDittos,
+      hasDashes,
+      hasLinks,
+      words,
+      lotDay,
+      week,
+      bound,
+      range: weeks,
+    }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
@@ -125,6 +144,7 @@ export class ColumnFormulas {
     if (hasLinks) return withoutLinkText(cells);
     if (words) return withoutWordsText(cells, words);
     if (bound) return boundText(cells, bound);
+    if (weeks) return startText(cells, weeks.signs);
     if (week) return withoutWeekText(cells, week);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
@@ -190,7 +210,8 @@ export class ColumnFormulas {
   }
 
   /** The day of a week that a part is for, where its dates say the week. */
-  private inWeek({ week }: ColumnReading, day: string, { weekday }: ReadRange): string {
+  private inWeek({ week, range }: ColumnReading, day: string, { weekday }: ReadRange): string {
+    if (range?.weekday) return dayOfRangeText(day, range.weekday);
     return week ? dayInWeekText(day, weekday, week) : day;
   }
 

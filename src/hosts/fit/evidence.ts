@@ -5,6 +5,7 @@ import type { Candidate } from './candidate';
 import { lostAt } from './lost';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
+import { DAYS_A_WEEK } from './wordsInCells';
 import { takenFrom } from './takenOff';
 
 /** What is read of a record, as the grower wrote it. */
@@ -12,7 +13,19 @@ export function evidenceOf(
   book: GrowersBook,
   candidate: Candidate,
   row: number,
-  { name, match, headings, dayRows, rest, unit, unitColumn, said, isFilledDown, hasDittos }: ColumnReading,
+  {
+    name,
+    match,
+    headings,
+    dayRows,
+    rest,
+    unit,
+    unitColumn,
+    said,
+    isInWeeks,
+    isFilledDown,
+    hasDittos,
+  }: ColumnReading,
 ): string {
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
@@ -23,6 +36,7 @@ export function evidenceOf(
   const takenOff = taken ? takenFrom(candidate, taken, row) : lost ? lostAt(candidate, lost, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
+  if (isInWeeks && own !== '') return `${own} × ${DAYS_A_WEEK}`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
 }

@@ -104,7 +104,8 @@ export function fitTable(
         ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
         : undefined;
     const weekTexts = weekTextsOf(candidate, reading);
-    const weekday = reading.week ? 'Monday' : answers.weekdays?.[aboutOf(reading)];
+    const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
+    const weekday = reading.week ? 'Monday' : saidDay;
     const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
     const weeks =
       weekTexts.length > 0 && weekday && ofWeeks
@@ -113,6 +114,7 @@ export function fitTable(
     return {
       ...reading,
       ...(weeks && { weeks }),
+      ...(reading.range && { range: { ...reading.range, weekday: saidDay } }),
       ...(turn && { turn }),
       ...(year !== undefined && { year }),
       ...(said && { decimalMark: said }),
@@ -132,6 +134,10 @@ export function fitTable(
         isContradicted: proven.isContradicted,
         elsewhere: elsewhere.order,
       });
+    }
+    if (reading.range && !reading.range.weekday) {
+      const texts = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).map(textOf);
+      questions.push({ kind: 'weekdays', about, texts: [...new Set(texts)].slice(0, EVIDENCE_ROWS) });
     }
     const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
     if (weekTexts.length > 0) {

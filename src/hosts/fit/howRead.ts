@@ -2,9 +2,10 @@ import type { TableFit } from './fitted';
 import type { ColumnReading } from './reading';
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  if (reading.isInWeeks) return 'weeks, as days';
   switch (reading.conversion) {
     case 'dates':
-      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';
     case 'figures': {
@@ -29,7 +30,8 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.name === 'blocks' && given.candidate.lost)
         return `without those under ${given.candidate.lost.header}`;
-      if (reading.bound) return `the ${reading.bound === 'low' ? 'first' : 'second'} figure of each cell`;
+      if (reading.bound)
+        return `the ${reading.bound.which === 'low' ? 'first' : 'second'} figure of each cell`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn ? `in ${unitsOf(reading)}` : `as it is${asAbove(reading)}`;
   }

@@ -19,6 +19,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       unless,
       legend,
       bound,
+      isInWeeks,
       isFilledDown,
       hasDittos,
       hasDashes,
@@ -32,6 +33,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       !hasLinks &&
       legend === undefined &&
       bound === undefined &&
+      !isInWeeks &&
       unless === undefined &&
       (match.by === 'its name' || match.by === 'another name') &&
       unitFactor(fit, unit) === 1,

@@ -17,7 +17,8 @@ interface Pair {
   readonly points: number;
 }
 
-export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pair[] {
+  const headers = withTellingBrackets(written);
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {
@@ -41,6 +42,18 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
+}
+
+/** Headers that differ in their brackets alone are told apart by these: `Ready (first day)`, `Ready (last day)`. */
+function withTellingBrackets(headers: HeaderRun['names']): HeaderRun['names'] {
+  const times = new Map<string, number>();
+  for (const [, [name]] of headers) times.set(headerKey(name!), (times.get(headerKey(name!)) ?? 0) + 1);
+  return new Map(
+    [...headers].map(([column, names]) => {
+      const isTwice = times.get(headerKey(names[0]!))! > 1;
+      return [column, isTwice ? names.map((name) => name.replace(/[()[\]]/g, ' ')) : names] as const;
+    }),
+  );
 }
 
 /** How well a header names a column, for each header that is held against it. */
@@ -121,7 +134,7 @@ export function chosen(
 }
 
 /** Tables whose every record has a name of its own, which no other of their columns could be. */
-const NAMED_BY_FIRST: ReadonlySet<string> = new Set(['rooms', 'strains', 'recipe']);
+const NAMED_BY_FIRST: ReadonlySet<string> = new Set(['lots', 'rooms', 'strains', 'recipe']);
 
 /**
  * Columns without a header that can be no other: the first, where each record has a text of its own there and nothing

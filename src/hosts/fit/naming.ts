@@ -79,6 +79,7 @@ const LEFT = new Set(
       'left to fruit',
       'bags left to open',
     ],
+    ...['noch zu', 'davon noch zu', 'noch geschlossen', 'noch geschlossene', 'encore fermes', 'aun cerrados'],
     ...['not fruited', 'unfruited', 'left in incubation', 'still incubating', 'in incubation', 'on shelf'],
   ].map(otherKey),
 );

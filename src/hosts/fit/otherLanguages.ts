@@ -74,7 +74,7 @@ const BARE: Readonly<Record<string, string>> = {
   'pick days': 'picking window|pick window|harvest window|window|picks last',
   'flush gap': 'rest|rest between|between|days rest',
   mass: 'amount|how much|wanted|ordered|quantity|qty|net|m net',
-  due: 'when|day|date|for|collect|collection|pick up|pickup|out on|goes out|send|send on|by',
+  due: 'bis|fur|fur den|pour|por|para|per|voor|wann|quand|cuando|wanneer|quando|kiedy|hvornar|til|when|day|date|for|collect|collection|pick up|pickup|out on|goes out|send|send on|by',
   ingredient: 'name|what',
   pack: 'bag|bags|sack',
 };
@@ -84,12 +84,15 @@ const lists = (names: Readonly<Record<string, string>>): ReadonlyMap<string, rea
 
 const FOREIGN = lists(NAMES);
 const BARE_NAMES = lists(BARE);
+const PRODUCTS = [...BARE_NAMES.get('product')!, ...FOREIGN.get('strain')!];
 
 /** What a column is called in other languages. */
 export const foreignNames = (property: string): readonly string[] => FOREIGN.get(property) ?? [];
 
 /** What a column is called where the sheet's own name says the rest. */
-export const bareNames = (property: string): readonly string[] => BARE_NAMES.get(property) ?? [];
+export const bareNames = (property: string): readonly string[] =>
+  // Orders name their product by what is grown.
+  property === 'product' ? PRODUCTS : (BARE_NAMES.get(property) ?? []);
 
 /** A header without accents. */
 export const unaccented = (header: string): string =>

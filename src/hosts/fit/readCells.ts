@@ -24,8 +24,9 @@ import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
 import { dayInWeek, withoutWeekWords } from './weekOf';
+import { dayOfRange, startOf } from './weekRanges';
 import { aMonday, dayOfWeek } from './weeks';
-import { withoutLink, withoutWords } from './wordsInCells';
+import { DAYS_A_WEEK, withoutLink, withoutWords } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
 export interface Reader {
@@ -82,7 +83,8 @@ export function readColumn(
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
   const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless, unitColumn } = reading;
+  const { rest, unless, unitColumn, isInWeeks } = reading;
+  if (isInWeeks) return read.map((cell) => (typeof cell === 'number' ? cell * DAYS_A_WEEK : cell));
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }
@@ -168,6 +170,7 @@ function readOwn(
     hasLinks,
     lotDay,
     bound,
+    range,
     said,
     dayRows,
     week,
@@ -188,6 +191,7 @@ function readOwn(
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
     if (bound) return boundOf(cell, bound);
+    if (range) return startOf(cell);
     if (words) return withoutWords(cell, words);
     if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
@@ -201,6 +205,11 @@ function readOwn(
       if (!weeks && order === undefined) return values;
       const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
       const read = reader.dates(days, order ?? 'day first', year, turn);
+      const { weekday } = range ?? {};
+      if (weekday)
+        return read.map((cell) =>
+          typeof cell === 'number' ? dayOfRange(cell, weekday, aMonday(reader.dateSystem)) : cell,
+        );
       if (!week) return read;
       return read.map((cell, i) => {
         const weekday = partAt(candidate, dataRows[i]!).weekday ?? 0;

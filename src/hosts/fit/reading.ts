@@ -6,7 +6,7 @@ import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LotDay } from './lotDays';
-import { haveRanges, type Bound } from './ranges';
+import { boundSigns, haveRanges, type Bound } from './ranges';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
@@ -21,8 +21,9 @@ import {
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
+import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
-import { dayWordsIn, haveLinks } from './wordsInCells';
+import { dayWordsIn, haveLinks, isOfWeeks, weekWordsIn } from './wordsInCells';
 
 /** What has to be done to a column of the grower's before a calculation can read it. */
 export type Conversion =
@@ -56,6 +57,8 @@ export interface ColumnReading {
   readonly decimalMark: DecimalMark | undefined;
   /** The column beside it that has the rest of the mass: the ounces beside the pounds. */
   readonly rest?: Rest;
+  /** Whether its figures are weeks where days are wanted. */
+  readonly isInWeeks?: boolean;
   /** Which of the two figures of its cells is meant. */
   readonly bound?: Bound;
   /** Words behind its figures that are left out: `days`. */
@@ -64,6 +67,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** Where it writes weeks as their first and last day: which day of them is meant. */
+  readonly range?: WeekRange;
   /** Where it names weeks, and each part of it a day of theirs: how. */
   readonly week?: Week;
   /** Whether it has dates among the days of the week. */
@@ -204,6 +209,15 @@ function readingOf(
       const week = { words: [...words], isSundayFirst: ofWeek.isSundayFirst === true };
       return { ...reading, conversion: 'dates', week, proven: provenOrder(days.filter(isTextDate)) };
     }
+    if (areWeekRanges(values)) {
+      const starts = texts.map((text) => rangeStart(text)!);
+      return {
+        ...reading,
+        conversion: 'dates',
+        range: { weekday: undefined, signs: rangeSigns(texts) },
+        proven: provenOrder(starts),
+      };
+    }
     const figures = looks.get('figures that may be a day') ?? 0;
     if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
       return { ...reading, conversion: 'day figures' };
@@ -218,7 +232,12 @@ function readingOf(
     (wanted.name === 'earliest' || wanted.name === 'latest') &&
     haveRanges(values.filter((cell) => !isBlank(cell)).map(textOf))
   )
-    return { ...reading, conversion: 'none', bound: wanted.name === 'latest' ? 'high' : 'low' };
+    return {
+      ...reading,
+      conversion: 'none',
+      bound: { which: wanted.name === 'latest' ? 'high' : 'low', signs: boundSigns(texts) },
+      ...(isOfWeeks(match.header) && { isInWeeks: true }),
+    };
   const hasTexts = looks.has('text number') || looks.has('text');
   if (isShare(wanted)) {
     const isSlip = (value: Cell): boolean => typeof value === 'number' && value > slipFrom(wanted);
@@ -232,8 +251,18 @@ function readingOf(
     (isMass(wanted)
       ? (massUnitIn(match.header) ?? mostOf(texts.map(massUnitIn)) ?? mostOf(shown()))
       : undefined) ?? 'number';
-  const words = wanted.column.kind.word === 'days' ? dayWordsIn(texts) : [];
-  return { ...reading, unit, conversion: hasTexts ? 'figures' : 'none', ...(words.length > 0 && { words }) };
+  const isDays = wanted.column.kind.word === 'days';
+  const ofWeeks = isDays ? weekWordsIn(texts) : [];
+  const words = isDays && ofWeeks.length === 0 ? dayWordsIn(texts) : ofWeeks;
+  return {
+    ...reading,
+    unit,
+    conversion: hasTexts ? 'figures' : 'none',
+    ...(words.length > 0 && { words }),
+    // Figures among weeks that are written out may be days.
+    ...(isDays &&
+      (isOfWeeks(match.header) || (ofWeeks.length > 0 && !looks.has('number'))) && { isInWeeks: true }),
+  };
 }
 
 /** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */

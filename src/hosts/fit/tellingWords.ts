@@ -7,10 +7,10 @@ import { onceForText } from './once';
 const words = (list: string): ReadonlySet<string> => new Set(list.split(' '));
 
 const BLOCKS = words(
-  'block blocks bag bags brick bricks tub tubs bucket buckets pc pcs piece pieces unit units blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
+  'block blocks bag bags brick bricks tub tubs bucket buckets pc pcs piece pieces unit units bottle bottles jar jars tray trays blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
 );
 const COUNTS = words(
-  'number no nr num count qty quantity total how many substrate of the in per lot batch anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
+  'number no nr num count qty quantity total how many substrate of the in per lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
 );
 const MADE = words(
   'made set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
@@ -22,7 +22,7 @@ const HOLDS = words(
   'capacity cap holds hold fits fit space spaces places per each a je pro par por por per na pr capacite kapazitat capacidad capaciteit capacita pojemnosc capacidade kapacitet',
 );
 const AGES = words(
-  'day days date age d old time colonization colonisation colonized colonised colonizing colonising colonise colonize incubation incubating incubate incubated spawn run block blocks bag bags open opening opened fruit fruiting ready wait waiting tag tage dag dagen dage jour jours dia dias giorno giorni dni dzien inkubation incubatie incubacion incubazione inkubacja incubacao durchwachsen kolonisatie at to in for op am le el the before it is',
+  'day days date age d old time colonization colonisation colonized colonised colonizing colonising colonise colonize incubation incubating incubate incubated spawn run block blocks bag bags open opening opened fruit fruiting ready wait waiting tag tage dag dagen dage jour jours dia dias giorno giorni dni dzien inkubation incubatie incubacion incubazione inkubacja incubacao durchwachsen kolonisatie at to in for op am le el the it is reif maduro pret rijp mur maturo klar moden',
 );
 const AFTER = words('after na nach apres po dopo despues efter apos by on so much too');
 const FIRST = words(
@@ -31,9 +31,14 @@ const FIRST = words(
 const CROP = words(
   'pick picks picking harvest harvests harvesting crop fruit fruits mushrooms ernte recolte cosecha oogst raccolta zbior zbioru colheita host',
 );
-const INTO = words('fruiting fruited loaded opened moved shelved racked hung placed transferred');
+const FLUSH = words(
+  'flush flushes break breaks wave waves welle wellen schub schube volee volees oleada oleadas vlucht vluchten volata volate rzut rzuty vaga vagas bolge bolger',
+);
+const INTO = words(
+  'fruiting fruited loaded opened moved shelved racked hung placed transferred fruchtung ausgestellt aufgestellt',
+);
 const INTO_BESIDE = words(
-  'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area',
+  'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area am seit ab',
 );
 
 const all = (...sets: readonly ReadonlySet<string>[]): ReadonlySet<string> =>
@@ -73,7 +78,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     {
       has: [SHELVES],
       beside: words(
-        'number no nr num count qty of how many anzahl nombre nb aantal numero ilosc liczba antal',
+        'number no nr num count qty of how many in it there anzahl nombre nb aantal numero ilosc liczba antal',
       ),
     },
   ],
@@ -82,10 +87,10 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     {
       has: [
         words(
-          'min minimum earliest soonest from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
+          'min minimum earliest soonest before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
         ),
       ],
-      beside: AGES,
+      beside: all(AGES, words('don t not')),
     },
   ],
   best: [
@@ -99,6 +104,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   latest: [
+    { has: [words('don not never no'), words('after past beyond')], beside: all(AGES, words('t')) },
     {
       has: [
         words(
@@ -108,7 +114,32 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       beside: all(AGES, AFTER, words('away out off until till weg')),
     },
   ],
+  'pick days': [
+    {
+      has: [
+        all(CROP, FLUSH),
+        words(
+          'duration window length lasts period for dauer duree duracion duur durata czas days day jours tage dias dagen giorni dni dage',
+        ),
+      ],
+      beside: words('of the a one per each der de la del van d in is'),
+    },
+  ],
+  'flush gap': [
+    {
+      has: [
+        words(
+          'between btw betw gap interval spacing rest resting abstand pause tussen tussentijd entre intervalle intervalo intervallo przerwa mellem zwischen',
+        ),
+      ],
+      beside: all(
+        FLUSH,
+        words('days day d jours tage dias dagen giorni dni dage der de den las les los to the of in'),
+      ),
+    },
+  ],
   'first pick': [
+    { has: [FIRST, FLUSH, words('days day')], beside: all(AGES, AFTER, words('until till from')) },
     {
       has: [FIRST, CROP],
       beside: all(
@@ -118,22 +149,35 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       ),
     },
   ],
-  loaded: [{ has: [INTO], beside: INTO_BESIDE }],
+  loaded: [{ has: [INTO], beside: all(INTO_BESIDE, BLOCKS, COUNTS) }],
+  room: [
+    {
+      has: [
+        words(
+          'room rooms tent tents house houses tunnel chamber shed greenhouse container cellar barn bay raum halle salle sala kamer stanza rum',
+        ),
+      ],
+      beside: words('grow growing fruiting name no nr number the our id which where'),
+    },
+  ],
 };
 
 const ONCE = /(?<![\d.,])1\s*(?:st|e|re|[eè]re|er|a|º|ª|\.)?(?=\s)/giu;
 
+const BRACKETS = /\([^)]*\)|\[[^\]]*\]/g;
+
 const plainWords = onceForText((header): readonly string[] =>
   unaccented(header.replace(ONCE, 'first '))
     .toLowerCase()
-    .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
     .split(/[^\p{L}]+/u)
     .filter((word) => word !== ''),
 );
 
-/** Whether the words of a header tell that its column is this one. */
-export function isTold(header: string, property: string): boolean {
-  const own = plainWords(header);
+/** Whether the words of a header tell that its column is this one, without those in brackets or with them. */
+export const isTold = (header: string, property: string): boolean =>
+  areTelling(plainWords(header.replace(BRACKETS, ' ')), property) || areTelling(plainWords(header), property);
+
+function areTelling(own: readonly string[], property: string): boolean {
   return (TELLING[property] ?? []).some(
     ({ has, beside }) =>
       has.every((set) => own.some((word) => set.has(word))) &&

@@ -70,8 +70,20 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
 
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
-  const { conversion, unit, proven, decimalMark, rest, unitColumn, hasLinks, legend, lotDay, bound } =
-    fit.readings.find((one) => one.name === name)!;
+  const {
+    conversion,
+    unit,
+    proven,
+    decimalMark,
+    rest,
+    unitColumn,
+    hasLinks,
+    legend,
+    lotDay,
+    bound,
+    isInWeeks,
+  } = fit.readings.find((one) => one.name === name)!;
+  if (isInWeeks) return 'weeks, as days';
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
@@ -93,7 +105,7 @@ export function readingWords(fit: TableFit, name: string): string {
       if (name === 'blocks' && fit.candidate.lost) return `without those under ${fit.candidate.lost.header}`;
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
-      if (bound) return `the ${bound === 'low' ? 'first' : 'second'} figure of each cell`;
+      if (bound) return `the ${bound.which === 'low' ? 'first' : 'second'} figure of each cell`;
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) ? `in ${unit}` : 'as it is';
     case 'day figures':
@@ -103,6 +115,11 @@ export function readingWords(fit: TableFit, name: string): string {
       return decimalMark === 'comma' ? `${words}, decimal comma` : words;
     }
     case 'dates': {
+      const { range } = fit.readings.find((one) => one.name === name)!;
+      if (range)
+        return range.weekday === undefined
+          ? 'weeks, once you say which day of them'
+          : `weeks, as their ${range.weekday}`;
       const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
       if (ofWeeks)
         return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;

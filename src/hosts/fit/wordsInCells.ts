@@ -11,6 +11,22 @@ export function dayWordsIn(texts: readonly string[]): string[] {
   return [...new Set(words as string[])].sort((a, b) => b.length - a.length);
 }
 
+const WEEKS = 'weeks?|wks?|wochen?|semaines?|semanas?|weken|settiman[ae]|tygodni\\p{L}*|uger?';
+const WEEKS_WORD = new RegExp(`(?<!\\p{L})(?:${WEEKS})(?!\\p{L})`, 'iu');
+const WEEKS_IN_CELL = new RegExp(`^\\s*\\d+(?:[.,]\\d+)?\\s*(${WEEKS})\\.?\\s*$`, 'iu');
+
+/** Whether a header says that its figures are weeks. */
+export const isOfWeeks = (header: string): boolean => WEEKS_WORD.test(header);
+
+/** The words for weeks behind figures, as those for days. */
+export function weekWordsIn(texts: readonly string[]): string[] {
+  const words = texts.map((text) => WEEKS_IN_CELL.exec(text)?.[1]?.toLowerCase());
+  if (words.length === 0 || words.includes(undefined)) return [];
+  return [...new Set(words as string[])].sort((a, b) => b.length - a.length);
+}
+
+export const DAYS_A_WEEK = 7;
+
 export const withoutWords = (cell: Cell, words: readonly string[]): Cell =>
   typeof cell === 'string'
     ? words.reduce((text, word) => text.replaceAll(word, ''), cell.toLowerCase())

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
+import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { isTold } from '../../../src/hosts/fit/tellingWords';
 import { readingWords, sourceWords } from '../../../src/hosts/fit/told';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
@@ -233,4 +234,96 @@ test('a title over a table says what it holds, where one sheet has them all', as
   const fit = fitted(opened(bytes), 'plan', TODAY);
   expect(fit.questions.map(questionWords)).toEqual([]);
   expect(sourceWords(fit.tables.get('lots')!)).toBe('2 records in Farm!A2:F4');
+});
+
+describe('what growers count otherwise', () => {
+  const LOTS_OF = (left: Held): Rows => [
+    ['Run', 'Kind', 'Inoculated on', 'Bags', 'Remaining bags'],
+    ['Run 1', 'Blue larch', '2026-02-26', '20 bags', left],
+    ['Run 2', 'Blue larch', '2026-03-02', '24 bags', '24 bags'],
+  ];
+  const agrees = async (bytes: Uint8Array, prepared: Prepared) => {
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    for (const { address, name } of prepared.calls)
+      expect(workbook.result(prepared.answer, address).block).toEqual(valuesOf(prepared, name));
+  };
+
+  test.each<[string, Rows]>([
+    [
+      'in the header',
+      [
+        ['Kind', 'Run min (weeks)', 'Optimum (weeks)', 'Max (weeks)'],
+        ['Blue larch', 3, 4, 6],
+      ],
+    ],
+    [
+      'in the cells',
+      [
+        ['Kind', 'Min', 'Optimum', 'Max'],
+        ['Blue larch', '3 weeks', '4 wks', '6 weeks'],
+      ],
+    ],
+    [
+      'of a range',
+      [
+        ['Kind', 'Incubation weeks', 'Ideal (days)'],
+        ['Blue larch', '3-6', 28],
+      ],
+    ],
+  ])('weeks %s are days, and none left in words is none', async (_, strains) => {
+    const bytes = await bookWith({ Lots: LOTS_OF('0 bags'), Kinds: strains });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    const { values } = fit.tables.get('strains')!;
+    expect(['earliest', 'best', 'latest'].map((name) => values.get(name)![0])).toEqual([21, 28, 42]);
+    expect(
+      valuesOf(prepared, 'READYLOTS(')
+        .slice(1)
+        .map(([lot]) => lot),
+    ).toEqual(['Run 2']);
+    await agrees(bytes, prepared);
+  });
+
+  test('headers that differ in their brackets alone are told apart by these', async () => {
+    const strains: Rows = [
+      ['Kind', 'Ready (best day)', 'Ready (earliest day)', 'Ready (last day)'],
+      ['Blue larch', 24, 18, 45],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: LOTS_OF('4 bags'), Kinds: strains })), 'ready', TODAY);
+    const { values } = fit.tables.get('strains')!;
+    expect(['earliest', 'best', 'latest'].map((name) => values.get(name))).toEqual([[18], [24], [45]]);
+  });
+
+  test.each<[string, string, number]>([
+    ['Apr 6 - Apr 12', 'Apr 13 - Apr 19', day(4, 10)],
+    ['6–12 Apr', '13–19 Apr', day(4, 10)],
+    ['6.-12.4.', '13.-19.4.', day(4, 10)],
+    // A week from Sunday: its Friday is five days later.
+    ['5 Apr to 11 Apr', '12 Apr to 18 Apr', day(4, 10)],
+  ])('%s is a week, of which the day is asked', async (first, second, friday) => {
+    const picks: Rows = [
+      ['Week', 'Lot', 'kg'],
+      [first, 'A1', 4],
+      [second, 'A1', 3],
+    ];
+    const lots = LOTS.map((row, i) => [...row, i === 0 ? 'Strain' : 'Blue larch']);
+    const bytes = await bookWith({ Lots: lots, Strains: STRAINS, Picks: picks });
+    const open = fitted(opened(bytes), 'audit', TODAY).questions.map(({ kind }) => kind);
+    expect(open.slice(0, 2)).toEqual(['weekdays', 'years']);
+    const about = 'harvests, date';
+    const [fit, prepared] = await laidOut(bytes, 'audit', {
+      ...TODAY,
+      weekdays: { [about]: 'Friday' },
+      years: { [about]: 2026 },
+      dates: { [about]: 'day first' },
+    });
+    expect(fit.tables.get('harvests')!.values.get('date')).toEqual([friday, friday + 7]);
+    const read = prepared.columns.find(({ table, header }) => table === 'harvests' && header === 'date')!;
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const sheet = prepared.sheets.find(({ name }) => name !== prepared.answer)!;
+    const { at } = sheet.things.find((one) => one.kind === 'formula' && one.formula === read.formula) as {
+      at: string;
+    };
+    const { block } = workbook.result(sheet.name, at);
+    expect(block!.flat().filter((cell) => typeof cell === 'number')).toEqual([friday, friday + 7]);
+  });
 });
