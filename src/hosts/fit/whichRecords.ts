@@ -1,7 +1,7 @@
 import type { Answers } from './answers';
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
-import { isOfLeft } from './naming';
+import { isOfLeft } from './leftHeaders';
 import { readings } from './reading';
 import { everyWeek } from './stack';
 
