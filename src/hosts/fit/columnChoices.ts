@@ -9,6 +9,8 @@ import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
 import { saidText } from './saidOfAll';
+import { isTold } from './tellingWords';
+import { massUnitIn } from './units';
 
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
@@ -102,6 +104,30 @@ export function doubtfulLeft(candidate: Candidate, answers: Answers): Question |
     meaning: `${wanted.column.meaning}, those that are left where the book says so`,
     choices: [...parts.map(([, header]) => header), blocks.header],
     mayBeNone: false,
+  };
+}
+
+/** Picks in several columns of one unit: only the grower knows which is the whole of a pick. */
+export function doubtfulMass(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches, sheet, dataRows } = candidate;
+  const mass = matches.find(({ wanted }) => wanted === 'mass');
+  const unit = mass && massUnitIn(mass.header);
+  if (table.name !== 'harvests' || mass?.by !== 'a name like it' || unit === undefined) return undefined;
+  if (answers.columns?.[table.name]?.['mass'] !== undefined || isTold(mass.header, 'mass')) return undefined;
+  const others = unreadHeaders(candidate).filter(([at, header]) => {
+    const looks = looksIn(sheet, dataRows, at);
+    return massUnitIn(header) === unit && (looks.get('number') ?? 0) > 0;
+  });
+  if (others.length === 0) return undefined;
+  const wanted = table.columns.find(({ name }) => name === 'mass')!;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'mass',
+    meaning: wanted.column.meaning,
+    choices: [mass.header, ...others.map(([, header]) => header)],
+    mayBeNone: false,
+    hint: 'If a pick is the sum of several columns, add a column for it, and choose the job again.',
   };
 }
 

@@ -3,7 +3,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
 import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { doubtfulLeft, doubtfulLoaded, lackingGap } from './columnChoices';
+import { doubtfulLeft, doubtfulLoaded, doubtfulMass, lackingGap } from './columnChoices';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
@@ -77,7 +77,7 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  for (const doubt of [doubtfulLoaded(candidate, answers), doubtfulLeft(candidate, answers)])
+  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulMass].map((of) => of(candidate, answers)))
     if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
@@ -96,7 +96,8 @@ export function fitTable(
   };
   const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
-    const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
+    const isFilledDown =
+      answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading);
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
     const order = orderOf(reading);
     const turn =
@@ -207,6 +208,24 @@ function blanksBelow(
   return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
     ? blanks
     : [];
+}
+
+/** Whether the blank cells of a column, one at least, are all merged with the one above: each says what that says. */
+function isMergedDown(
+  book: GrowersBook,
+  candidate: Candidate,
+  { match, conversion }: ColumnReading,
+): boolean {
+  if (isFromElsewhere(conversion)) return false;
+  const blanks = candidate.dataRows.filter((row) => isBlank(cellAt(candidate.sheet, row, match.column)));
+  return (
+    blanks.length > 0 &&
+    blanks.every((row) => {
+      const place = candidate.origin(row, match.column);
+      const sheet = book.sheets.find(({ name }) => name === place.sheet);
+      return sheet?.isMergedUp?.(place.row, place.column) === true;
+    })
+  );
 }
 
 /** Fewer blanks are cells that were forgotten, not days written once. */

@@ -33,11 +33,13 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isCrop =
         (name === 'block mass' && names.every(isOfWhatCameOff)) ||
         (table.name === 'orders' && names.every(isOfFlush));
+      // `Per rack` is no number of racks.
+      const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isOfMass || isOfRest || isCrop
+        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop
           ? 0
           : Math.max(...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -75,6 +77,9 @@ const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.tes
 /** `ORD_NO` numbers the orders; it is no product. */
 const isOfOrders = (header: string): boolean =>
   /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
+
+const isOfEach = (header: string): boolean =>
+  /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());
 
 const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 

@@ -19,11 +19,12 @@ export function missingColumn(
   const isAlike = mayBeAlike(candidate, name);
   const said = isAlike ? saidInBook(book, candidate, wanted) : [];
   const values = new Set(said.map(({ value }) => value));
-  const [only] = name === 'strain' ? strains : values;
-  const isOnly = name === 'strain' ? strains.length === 1 : values.size === 1;
+  const isOfStrain = name === 'strain' || name === 'product';
+  const [only] = isOfStrain ? strains : values;
+  const isOnly = isOfStrain ? strains.length === 1 : values.size === 1;
   const hints = [
     ...(ofNames.length > 0 ? [lotDayHint(candidate, ofNames, book.dateSystem)] : []),
-    ...(name === 'strain' && isOnly ? [`Your only strain is ${only!}.`] : []),
+    ...(isOfStrain && isOnly ? [`Your only strain is ${only!}.`] : []),
     ...said.slice(0, MOST_TOLD).map(({ place, says }) => `${place} says “${says}”.`),
   ];
   return {

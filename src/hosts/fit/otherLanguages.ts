@@ -66,7 +66,7 @@ const BARE: Readonly<Record<string, string>> = {
   room: 'name|where|location|growing space|growing area|chamber|cell|greenhouse|garage|cellar|caravan|shed name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf',
   'blocks per shelf':
-    'per shelf|units per shelf|per rack|each shelf|on each|capacity per rack|capacity per shelf|capacity|bags on each|blocks on each|on each shelf',
+    'per shelf|units per shelf|per rack|each shelf|on each|capacity per rack|capacity per shelf|bags on each|blocks on each|on each shelf',
   earliest: 'from|from day|from days|min|t min|not before|after|opens|soonest|ready at|ready',
   best: 'opt|t opt|target|aim|prime|peak|perfect|just right',
   latest: 't max|not after|until|until day|till|till day|to|to day|max|bin after|toss|toss by|bin',

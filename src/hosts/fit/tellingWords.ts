@@ -34,6 +34,8 @@ const CROP = words(
 const FLUSH = words(
   'flush flushes break breaks wave waves welle wellen schub schube volee volees oleada oleadas vlucht vluchten volata volate rzut rzuty vaga vagas bolge bolger',
 );
+const WEIGHTS = words('weight wt wgt mass poids peso gewicht waga masa vaegt');
+const UNITS = words('kg kgs g gr lb lbs oz pound pounds kilo kilos gram grams');
 const INTO = words(
   'fruiting fruited loaded opened moved shelved racked hung placed transferred fruchtung ausgestellt aufgestellt',
 );
@@ -73,6 +75,34 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
   blocks: [
     { has: [BLOCKS], beside: all(COUNTS, MADE) },
     { has: [MADE, COUNTS], beside: BLOCKS },
+  ],
+  'block mass': [
+    {
+      has: [WEIGHTS, BLOCKS],
+      beside: all(
+        UNITS,
+        words('wet per each of one a avg average du de la del der je pro par por na pr fill filled net'),
+      ),
+    },
+  ],
+  moisture: [
+    {
+      has: [
+        words(
+          'moisture moist mc hydration humidite humedad feuchte feuchtigkeit vocht vochtgehalte umidita wilgotnosc humidade umidade fugt fugtighed',
+        ),
+      ],
+      beside: all(
+        BLOCKS,
+        words('target aim content wet water level percent pct at of the substrate avg average mix du de des'),
+      ),
+    },
+  ],
+  mass: [
+    {
+      has: [words('total net netto sum overall')],
+      beside: all(WEIGHTS, UNITS, words('picked harvested harvest pick of the day')),
+    },
   ],
   shelves: [
     {
@@ -129,12 +159,14 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     {
       has: [
         words(
-          'between btw betw gap interval spacing rest resting abstand pause tussen tussentijd entre intervalle intervalo intervallo przerwa mellem zwischen',
+          'between btw betw gap interval spacing rest resting repos descanso riposo rust ruhe ruhezeit hvile abstand pause tussen tussentijd entre intervalle intervalo intervallo przerwa mellem zwischen',
         ),
       ],
       beside: all(
         FLUSH,
-        words('days day d jours tage dias dagen giorni dni dage der de den las les los to the of in'),
+        words(
+          'days day d period time jours tage dias dagen giorni dni dage der de den las les los to the of in',
+        ),
       ),
     },
   ],

@@ -1,3 +1,4 @@
+import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
@@ -325,5 +326,76 @@ describe('what growers count otherwise', () => {
     };
     const { block } = workbook.result(sheet.name, at);
     expect(block!.flat().filter((cell) => typeof cell === 'number')).toEqual([friday, friday + 7]);
+  });
+});
+
+describe('what lies near what is wanted', () => {
+  const picks = (...rows: Rows): Rows => [
+    ['Date', 'Lot', ...rows[0]!],
+    ['2026-03-20', 'A1', ...rows[1]!],
+  ];
+  const lots = LOTS.map((row, i) => [...row, i === 0 ? 'Strain' : 'Blue larch']);
+
+  test('the whole of a pick is taken, not the best grade of it', async () => {
+    const picked = picks(['Grade A lb', 'Grade B lb', 'Total lb'], [4, 1, 5]);
+    const fit = fitted(
+      opened(await bookWith({ Lots: lots, Strains: STRAINS, Picks: picked })),
+      'audit',
+      TODAY,
+    );
+    expect(fit.questions).toEqual([]);
+    expect(fit.tables.get('harvests')!.values.get('mass')).toEqual([5]);
+  });
+
+  test('of two columns of one unit, neither of them the whole, the grower is asked', async () => {
+    const picked = picks(['Grade A lb', 'Grade B lb'], [4, 1]);
+    const fit = fitted(
+      opened(await bookWith({ Lots: lots, Strains: STRAINS, Picks: picked })),
+      'audit',
+      TODAY,
+    );
+    expect(fit.questions).toMatchObject([
+      { kind: 'column', column: 'mass', choices: ['Grade A lb', 'Grade B lb'] },
+    ]);
+  });
+
+  test('the capacity of a room is not that of a shelf', async () => {
+    const rooms = [
+      ['Area', 'Racks', 'Capacity (blocks)', 'Per rack'],
+      ['A', 6, 48, 8],
+    ];
+    const fit = fitted(opened(await bookWith({ Rooms: rooms, Strains: STRAINS, Lots: lots })), 'plan', TODAY);
+    const { values } = fit.tables.get('rooms')!;
+    expect([values.get('shelves'), values.get('blocks per shelf')]).toEqual([[6], [8]]);
+  });
+
+  test('a card of the only strain lies on its side', async () => {
+    const card = STRAINS[0]!.map((header, i) => [header, STRAINS[1]![i]!]);
+    const fit = fitted(opened(await bookWith({ Lots: LOTS, Settings: card })), 'ready', TODAY);
+    expect(fit.questions).toMatchObject([{ kind: 'column', column: 'strain', proposed: 'Blue larch' }]);
+  });
+
+  test('a cell that is merged over several rows says the same of all', async () => {
+    const workbook = new ExcelJS.Workbook();
+    await workbook.xlsx.load(
+      (
+        await bookWith({
+          Lots: [
+            ['Strain', 'Lot', 'Inoculated', 'Bags'],
+            ['Blue larch', 'A1', '2026-02-20', 20],
+            [null, 'A2', '2026-03-02', 24],
+            [null, 'A3', '2026-03-03', 24],
+          ],
+          Strains: STRAINS,
+        })
+      ).buffer as ArrayBuffer,
+    );
+    workbook.getWorksheet('Lots')!.mergeCells('A2:A4');
+    const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    expect(fit.tables.get('lots')!.evidence.map((row) => row['strain'])).toEqual(Array(3).fill('Blue larch'));
+    const calculated = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const { address } = prepared.calls[0]!;
+    expect(calculated.result(prepared.answer, address).block).toEqual(valuesOf(prepared, 'READYLOTS('));
   });
 });
