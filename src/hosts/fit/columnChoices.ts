@@ -113,7 +113,8 @@ export function doubtfulMass(candidate: Candidate, answers: Answers): Question |
   const mass = matches.find(({ wanted }) => wanted === 'mass');
   const unit = mass && massUnitIn(mass.header);
   if (table.name !== 'harvests' || mass?.by !== 'a name like it' || unit === undefined) return undefined;
-  if (answers.columns?.[table.name]?.['mass'] !== undefined || isTold(mass.header, 'mass')) return undefined;
+  if (answers.columns?.[table.name]?.['mass'] !== undefined || isTold(mass.header, 'whole pick'))
+    return undefined;
   const others = unreadHeaders(candidate).filter(([at, header]) => {
     const looks = looksIn(sheet, dataRows, at);
     return massUnitIn(header) === unit && (looks.get('number') ?? 0) > 0;

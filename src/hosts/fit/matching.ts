@@ -10,6 +10,7 @@ import { NAMED, naming } from './naming';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
+import { isTold } from './tellingWords';
 import { isShare, massUnitIn } from './units';
 
 interface Pair {
@@ -37,11 +38,13 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
+      const isWhole =
+        table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
       const points = isLeft
         ? NAMED.beforeAll
         : isId || isNumber || isPer || isOfMass || isOfRest || isCrop
           ? 0
-          : Math.max(...names.map(pointsOf(wanted)));
+          : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });

@@ -98,7 +98,8 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       ),
     },
   ],
-  mass: [
+  // No column of its own: the mass of a pick whose parts have columns too.
+  'whole pick': [
     {
       has: [words('total net netto sum overall')],
       beside: all(WEIGHTS, UNITS, words('picked harvested harvest pick of the day')),
