@@ -182,7 +182,6 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   const names = [property, ...alsoCalled].filter(sameFigures);
   const best = Math.max(0, ...names.map((name) => shared(words, wordsIn(name))));
   if (best > 0.6) return NAMED.alike * best;
-  if (isTold(header, property)) return NAMED.alike * TOLD;
   if (hint?.isShare && header.includes('%') && best >= 0.5) return NAMED.alike * best;
   const inOther = wordsIn(plainOf(header));
   if (
@@ -192,6 +191,7 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   ) {
     return NAMED.foreign - 0.3;
   }
+  if (isTold(header, property)) return NAMED.alike * TOLD;
   // `ITEM_CD` is the item; of lots a code or a number is the name itself.
   const bare = property === 'lot' ? key : words.join('');
   if (bareNames(property).some((other) => [key, bare].includes(keyOf(other)))) return NAMED.bare;
