@@ -11,6 +11,8 @@ export interface BookSheet {
   readonly isFormula: (row: number, column: number) => boolean;
   /** Whether the letters of a cell are struck out; left out of sheets that are put together from others. */
   readonly isStruck?: (row: number, column: number) => boolean;
+  /** Whether a cell is merged with the one above it; left out where no host says so. */
+  readonly isMergedUp?: (row: number, column: number) => boolean;
 }
 
 /** A table that the workbook itself knows by a name. */

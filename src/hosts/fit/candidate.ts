@@ -2,6 +2,7 @@ import { rangeOf, type Area } from '../xlsx/address';
 import { sheetText, type BookSheet } from './book';
 import type { EntryPart } from './entries';
 import type { WantedTable } from './jobs';
+import type { Lost } from './lost';
 import type { TakenOff } from './takenOff';
 import type { CountedRows } from './whichRows';
 
@@ -100,6 +101,8 @@ export interface Candidate {
   readonly counted?: readonly CountedRows[];
   /** Blocks that other rows of a log take off its lots. */
   readonly takenOff?: TakenOff;
+  /** The column of blocks that were lost. */
+  readonly lost?: Lost;
   /** How many lots have none left. */
   readonly usedUp?: number;
   /** What holds of a row that is a record, as a formula says it of columns of the sheet. */

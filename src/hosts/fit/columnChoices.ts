@@ -8,6 +8,8 @@ import { isOfWhatCameOff } from './flushHeaders';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
+import { isTold } from './tellingWords';
+import { massUnitIn } from './units';
 
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
@@ -25,7 +27,8 @@ export function withColumns(
       headers.find(([, one]) => headerKey(one) === headerKey(header));
     if (!at) continue;
     const [column, written] = at;
-    const taken = matches.findIndex((match) => match.column === column);
+    // Two figures in one cell, and one figure that is two, are the grower’s own word.
+    const taken = matches.findIndex((match) => match.column === column && match.by !== 'you');
     if (taken >= 0) matches.splice(taken, 1);
     matches.push({ wanted, header: written, column, by: 'you' });
   }
@@ -100,6 +103,31 @@ export function doubtfulLeft(candidate: Candidate, answers: Answers): Question |
     meaning: `${wanted.column.meaning}, those that are left where the book says so`,
     choices: [...parts.map(([, header]) => header), blocks.header],
     mayBeNone: false,
+  };
+}
+
+/** Picks in several columns of one unit: only the grower knows which is the whole of a pick. */
+export function doubtfulMass(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches, sheet, dataRows } = candidate;
+  const mass = matches.find(({ wanted }) => wanted === 'mass');
+  const unit = mass && massUnitIn(mass.header);
+  if (table.name !== 'harvests' || mass?.by !== 'a name like it' || unit === undefined) return undefined;
+  if (answers.columns?.[table.name]?.['mass'] !== undefined || isTold(mass.header, 'whole pick'))
+    return undefined;
+  const others = unreadHeaders(candidate).filter(([at, header]) => {
+    const looks = looksIn(sheet, dataRows, at);
+    return massUnitIn(header) === unit && (looks.get('number') ?? 0) > 0;
+  });
+  if (others.length === 0) return undefined;
+  const wanted = table.columns.find(({ name }) => name === 'mass')!;
+  return {
+    kind: 'column',
+    table: table.name,
+    column: 'mass',
+    meaning: wanted.column.meaning,
+    choices: [mass.header, ...others.map(([, header]) => header)],
+    mayBeNone: false,
+    hint: 'If a pick is the sum of several columns, add a column for it, and choose the job again.',
   };
 }
 

@@ -12,12 +12,14 @@ import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { inStrainsText } from './roomStrains';
+import { lostFormula } from './lost';
 import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 import { dayInWeekText, withoutWeekText } from './weekOf';
 import { weekFormula } from './weeks';
+import { dayOfRangeText, startText } from './weekRanges';
 import { withoutLinkText } from './wordsInCells';
 
 /** Writes the formulas that read a grower's columns. */
@@ -75,8 +77,15 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const { takenOff } = given.candidate;
-    const less = reading.name === 'blocks' && takenOff ? takenFormula(takenOff, range.column) : '';
+    const { takenOff, lost } = given.candidate;
+    const less =
+      reading.name !== 'blocks'
+        ? ''
+        : takenOff
+          ? takenFormula(takenOff, range.column)
+          : lost
+            ? lostFormula(lost, range.column)
+            : '';
     const { unitColumn, perRack } = reading;
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
@@ -102,7 +111,8 @@ export class ColumnFormulas {
       reading.conversion !== 'day figures' &&
       reading.unitColumn === undefined &&
       reading.perRack === undefined &&
-      reading.weeks === undefined;
+      reading.weeks === undefined &&
+      reading.range === undefined;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
@@ -117,12 +127,13 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
     if (hasLinks) return withoutLinkText(cells);
+    if (weeks) return startText(cells, weeks.signs);
     if (week) return withoutWeekText(cells, week);
     const isOneOf = (marks: readonly string[]): string =>
       `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
@@ -196,7 +207,8 @@ export class ColumnFormulas {
   }
 
   /** The day of a week that a part is for, where its dates say the week. */
-  private inWeek({ week }: ColumnReading, day: string, { weekday }: ReadRange): string {
+  private inWeek({ week, range }: ColumnReading, day: string, { weekday }: ReadRange): string {
+    if (range?.weekday) return dayOfRangeText(day, range.weekday);
     return week ? dayInWeekText(day, weekday, week) : day;
   }
 

@@ -5,6 +5,7 @@ import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate, Constant } from './candidate';
 import { entryText } from './entries';
+import { lostFormula } from './lost';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
 import { takenFormula } from './takenOff';
@@ -124,6 +125,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       candidate.left === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
+      candidate.lost === undefined &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }
@@ -139,6 +141,8 @@ function recordIs(
   const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
   const { takenOff } = candidate;
   if (takenOff) counted.push(`(${column(takenOff.blocks)}${takenFormula(takenOff, column)}<>0)`);
+  const { lost } = candidate;
+  if (lost) counted.push(`(${column(lost.blocks)}${lostFormula(lost, column)}<>0)`);
   const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
   const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;

@@ -12,7 +12,7 @@ export function bookOf(
 ): GrowersBook {
   return {
     dateSystem,
-    sheets: sheets.map(({ name, cells }): BookSheet => {
+    sheets: sheets.map(({ name, cells, merged = [] }): BookSheet => {
       const rows: Cell[][] = [];
       const formats = new Map<string, string>();
       const formulas = new Set<string>();
@@ -34,6 +34,10 @@ export function bookOf(
         formatAt: (row, column) => formats.get(addressOf({ row, column })),
         isFormula: (row, column) => formulas.has(addressOf({ row, column })),
         isStruck: (row, column) => struck.has(addressOf({ row, column })),
+        isMergedUp: (row, column) =>
+          merged.some(
+            ({ top, bottom, left, right }) => row > top && row <= bottom && column >= left && column <= right,
+          ),
       };
     }),
     tables: tables.map(({ name, sheet, area, totalsRows }) => ({

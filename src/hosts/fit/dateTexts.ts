@@ -5,6 +5,7 @@ import type { Reader } from './readCells';
 import { valuesOf, type ColumnReading } from './reading';
 import { isTextDate } from './values';
 import { withoutWeekWords } from './weekOf';
+import { startOf } from './weekRanges';
 import { weeksAmong } from './weeks';
 
 // Days as texts, and what else of a sheet says of their year.
@@ -12,14 +13,16 @@ import { weeksAmong } from './weeks';
 /** The days of a column that are texts. */
 export const textDatesOf = (
   { sheet, dataRows }: Candidate,
-  { match, dayRows, lotDay, week }: ColumnReading,
+  { match, dayRows, lotDay, week, range }: ColumnReading,
   reader: Reader,
 ): string[] => {
   const values = valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
-    .map((value) => (lotDay ? reader.lotDay(value, lotDay) : week ? withoutWeekWords(value) : value))
+    .map((value) =>
+      lotDay ? reader.lotDay(value, lotDay) : week ? withoutWeekWords(value) : range ? startOf(value) : value,
+    )
     .filter((value): value is string => typeof value === 'string' && isTextDate(value));
   // Each day of a week has the same cell.
-  return week ? [...new Set(values)] : values;
+  return week || range ? [...new Set(values)] : values;
 };
 
 /** Rows above a table in which the year of its records may stand. */

@@ -2,6 +2,7 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
+import { lostAt } from './lost';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
 import { takenFrom } from './takenOff';
@@ -20,11 +21,12 @@ export function evidenceOf(
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
-  const takenOff =
-    name === 'blocks' && candidate.takenOff ? takenFrom(candidate, candidate.takenOff, row) : 0;
+  const { takenOff: taken, lost } = name === 'blocks' ? candidate : {};
+  const takenOff = taken ? takenFrom(candidate, taken, row) : lost ? lostAt(candidate, lost, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
+  if (unit === 'weeks' && own !== '') return `${own} × 7`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
 }

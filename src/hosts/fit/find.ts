@@ -1,3 +1,4 @@
+import { isBlank } from '../../worksheet/cells/cell';
 import { cellAt, isFilled, textOf, type BookSheet, type GrowersBook } from './book';
 import { overlap, type Candidate, type ColumnMatch, type MatchedBy } from './candidate';
 import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './headerRuns';
@@ -155,7 +156,9 @@ function candidateAt(
     dataRows,
     passedOver,
     origin: (row, column) => ({ sheet: sheet.name, row, column }),
-    score: scoreOf(matches, table, missing.length, sheet.name, dataRows.length) - run.doubt,
+    score:
+      scoreOf(matches, table, missing.length, [sheet.name, ...titlesOver(sheet, run)], dataRows.length) -
+      run.doubt,
   };
   const isRepeated = table.name === 'lots' && isLog(sheet, dataRows, matches) && !isLogOf(candidate);
   return isRepeated ? { ...candidate, score: candidate.score - REPEATED } : candidate;
@@ -175,6 +178,18 @@ function isLog(sheet: BookSheet, rows: readonly number[], matches: readonly Colu
   return new Set(names).size <= names.length / 2;
 }
 
+/** Rows above headers in which the title of their table may stand. */
+const ABOVE = 2;
+
+/** The title over a header row: a text that is alone over its columns. */
+function titlesOver(sheet: BookSheet, { row, left, right }: HeaderRun): string[] {
+  for (let above = row - 1; above >= Math.max(0, row - ABOVE); above--) {
+    const filled = (sheet.rows[above] ?? []).slice(left, right + 1).filter((cell) => !isBlank(cell));
+    if (filled.length > 0) return filled.length === 1 && typeof filled[0] === 'string' ? [filled[0]] : [];
+  }
+  return [];
+}
+
 const POINTS: Record<MatchedBy, number> = {
   you: 4,
   'its name': 4,
@@ -189,12 +204,17 @@ function scoreOf(
   matches: readonly ColumnMatch[],
   table: WantedTable,
   missing: number,
-  sheetName: string,
+  titles: readonly string[],
   rows: number,
 ): number {
   const points = matches.reduce((sum, { wanted, by }) => {
     const { isNeeded } = table.columns.find((one) => isFor(one, wanted))!;
     return sum + POINTS[by] * (isNeeded ? 1 : 0.3);
   }, 0);
-  return points - 4 * missing + (table.sheetWords.test(sheetName) ? 2 : 0) + Math.min(1, rows / 50);
+  return (
+    points -
+    4 * missing +
+    (titles.some((title) => table.sheetWords.test(title)) ? 2 : 0) +
+    Math.min(1, rows / 50)
+  );
 }

@@ -3,7 +3,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
 import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
-import { doubtfulLeft, doubtfulLoaded } from './columnChoices';
+import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
@@ -11,6 +11,7 @@ import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './he
 import { lackingGap, lackingIn } from './lacking';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
+import { lessLost } from './lost';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import type { ProvenElsewhere } from './provenAnywhere';
@@ -42,7 +43,7 @@ export function fitTable(
   const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
   if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
-  const whole = overWeeks(counted, answers);
+  const whole = overWeeks(lessLost(counted), answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
@@ -84,7 +85,7 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  for (const doubt of [doubtfulLoaded(candidate, answers), doubtfulLeft(candidate, answers)])
+  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulMass].map((of) => of(candidate, answers)))
     if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
@@ -103,7 +104,8 @@ export function fitTable(
   };
   const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
-    const isFilledDown = answers.blanks?.[aboutOf(reading)] === 'as above';
+    const isFilledDown =
+      answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading);
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
     const order = orderOf(reading);
     const turn =
@@ -111,7 +113,8 @@ export function fitTable(
         ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
         : undefined;
     const weekTexts = weekTextsOf(candidate, reading);
-    const weekday = reading.week ? 'Monday' : answers.weekdays?.[aboutOf(reading)];
+    const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
+    const weekday = reading.week ? 'Monday' : saidDay;
     const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
     const weeks =
       weekTexts.length > 0 && weekday && ofWeeks
@@ -120,6 +123,7 @@ export function fitTable(
     return {
       ...reading,
       ...(weeks && { weeks }),
+      ...(reading.range && { range: { ...reading.range, weekday: saidDay } }),
       ...(turn && { turn }),
       ...(year !== undefined && { year }),
       ...(said && { decimalMark: said }),
@@ -139,6 +143,10 @@ export function fitTable(
         isContradicted: proven.isContradicted,
         elsewhere: elsewhere.order,
       });
+    }
+    if (reading.range && !reading.range.weekday) {
+      const texts = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).map(textOf);
+      questions.push({ kind: 'weekdays', about, texts: [...new Set(texts)].slice(0, EVIDENCE_ROWS) });
     }
     const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
     if (weekTexts.length > 0) {
@@ -210,5 +218,23 @@ function blanksBelow(
     : [];
 }
 
+/** Whether the blank cells of a column, one at least, are all merged with the one above: each says what that says. */
+function isMergedDown(
+  book: GrowersBook,
+  candidate: Candidate,
+  { match, conversion }: ColumnReading,
+): boolean {
+  if (isFromElsewhere(conversion)) return false;
+  const blanks = candidate.dataRows.filter((row) => isBlank(cellAt(candidate.sheet, row, match.column)));
+  return (
+    blanks.length > 0 &&
+    blanks.every((row) => {
+      const place = candidate.origin(row, match.column);
+      const sheet = book.sheets.find(({ name }) => name === place.sheet);
+      return sheet?.isMergedUp?.(place.row, place.column) === true;
+    })
+  );
+}
+
 /** Fewer blanks are cells that were forgotten, not days written once. */
-const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.2];
+const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.1];

@@ -7,7 +7,7 @@ export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'mi
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
-      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';
     case 'figures': {
@@ -35,6 +35,8 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
         return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.inStrains) return 'your words as strains';
       if (reading.perRack) return `times ${reading.perRack.header}`;
+      if (reading.name === 'blocks' && given.candidate.lost)
+        return `without those under ${given.candidate.lost.header}`;
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn || reading.unit === 'weeks'
         ? `in ${unitsOf(reading)}`

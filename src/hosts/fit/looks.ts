@@ -3,6 +3,7 @@ import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedColumn } from './jobs';
 import { isRange } from './wordsInCells';
 import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
+import { rangeStart } from './weekRanges';
 import { weekIn } from './weeks';
 
 /** How many cells of a column have each look. */
@@ -13,7 +14,11 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
   for (const row of rows) {
     const look = lookAt(sheet, row, column);
     const cell = cellAt(sheet, row, column);
-    const isDay = look === 'text' && (mayBeDay(textOf(cell)) || weekIn(textOf(cell)) !== undefined);
+    const isDay =
+      look === 'text' &&
+      (mayBeDay(textOf(cell)) ||
+        weekIn(textOf(cell)) !== undefined ||
+        rangeStart(textOf(cell)) !== undefined);
     const areFigures = (look === 'number' || look === 'text number') && isDayFigures(cell);
     for (const one of [
       look,

@@ -5,9 +5,12 @@ import { isOfFlush, isOfWhatCameOff } from './flushHeaders';
 import { isUnnamed, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedColumn, WantedTable } from './jobs';
 import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from './looks';
-import { NAMED, isOfLeft, naming } from './naming';
+import { isOfLeft } from './leftHeaders';
+import { NAMED, naming } from './naming';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
+import { areAgeRanges } from './ranges';
+import { isTold } from './tellingWords';
 import { isShare, massUnitIn } from './units';
 
 interface Pair {
@@ -16,8 +19,10 @@ interface Pair {
   readonly points: number;
 }
 
-export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pair[] {
+export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pair[] {
+  const headers = withTellingBrackets(written);
   // A spawn run beside the days of browning is no more than a part of the wait.
+  const hasShelves = [...headers.values()].some((names) => names.some(isOfShelves));
   const isInParts = [...headers.values()].some((names) => names.some(isOfRipening));
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
@@ -32,17 +37,35 @@ export function namedPairs(headers: HeaderRun['names'], table: WantedTable): Pai
       const isCrop =
         (name === 'block mass' && names.every(isOfWhatCameOff)) ||
         (table.name === 'orders' && names.every(isOfFlush));
+      // Of a room with shelves what all of it holds is no figure of one.
+      const isOfRoom = name === 'blocks per shelf' && hasShelves && !names.some(isOfShelves);
       const isPart = name === 'best' && isInParts && names.every(isOfSpawnRun);
+      // `Per rack` is no number of racks.
+      const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
+      const isWhole =
+        table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isOfMass || isOfRest || isCrop || isPart
+        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop || isPart || isOfRoom
           ? 0
-          : Math.max(...names.map(pointsOf(wanted)));
+          : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
+}
+
+/** Headers that differ in their brackets alone are told apart by these: `Ready (first day)`, `Ready (last day)`. */
+function withTellingBrackets(headers: HeaderRun['names']): HeaderRun['names'] {
+  const times = new Map<string, number>();
+  for (const [, [name]] of headers) times.set(headerKey(name!), (times.get(headerKey(name!)) ?? 0) + 1);
+  return new Map(
+    [...headers].map(([column, names]) => {
+      const isTwice = times.get(headerKey(names[0]!))! > 1;
+      return [column, isTwice ? names.map((name) => name.replace(/[()[\]]/g, ' ')) : names] as const;
+    }),
+  );
 }
 
 /** How well a header names a column, for each header that is held against it. */
@@ -59,6 +82,8 @@ const pointsOf = onceFor((wanted: WantedColumn) => {
 
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
+
+const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
 
 /** The part of the wait in which the mycelium grows through a block, and the part after it. */
 const isOfSpawnRun = (header: string): boolean => /spawn|run|coloni|incub/i.test(header);
@@ -77,6 +102,9 @@ const isNoShare = (header: string): boolean =>
 const isOfOrders = (header: string): boolean =>
   /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
 
+const isOfEach = (header: string): boolean =>
+  /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());
+
 const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 
 /** The best match of each wanted column: the surest pairs first, each header for one column only. */
@@ -94,11 +122,17 @@ export function chosen(
       (one) =>
         one.wanted === wanted && one.points > NAMED.alike && one.column !== column && !isEmpty(one.column),
     );
+  // A range is when blocks may be opened, where another column says the best day.
+  const isRangeBesideBest = ({ wanted, column }: Pair): boolean =>
+    wanted.name === 'best' &&
+    looks.get(column)!.has('text that is a range') &&
+    named.some((one) => one.wanted === wanted && !looks.get(one.column)!.has('text that is a range'));
   const isLike = ({ wanted, column, points }: Pair): boolean =>
     points === NAMED.exactly ||
     (wanted.name === 'due' && weekdays.has(column)) ||
     couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
-  const fits = (pair: Pair): boolean => !(isEmpty(pair.column) && isFilledElsewhere(pair)) && isLike(pair);
+  const fits = (pair: Pair): boolean =>
+    !(isEmpty(pair.column) && isFilledElsewhere(pair)) && !isRangeBesideBest(pair) && isLike(pair);
   const matches = new Map<string, ColumnMatch>();
   const taken = new Set<number>();
   const take = (wanted: string, column: number, by: MatchedBy): void => {
@@ -144,7 +178,7 @@ export function chosen(
 }
 
 /** Tables whose every record has a name of its own, which no other of their columns could be. */
-const NAMED_BY_FIRST: ReadonlySet<string> = new Set(['rooms', 'strains', 'recipe']);
+const NAMED_BY_FIRST: ReadonlySet<string> = new Set(['lots', 'rooms', 'strains', 'recipe']);
 
 /**
  * Columns without a header that can be no other: the first, where each record has a text of its own there and nothing
@@ -173,6 +207,14 @@ export function withUnnamed(
   });
   if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
     own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
+  const [ranges] = [...names].filter(
+    ([column, [name]]) =>
+      !own.some((one) => one.column === column) && areAgeRanges(name!, textsIn(column), !isOpen('best')),
+  );
+  if (ranges && isOpen('earliest') && isOpen('latest')) {
+    const both = { column: ranges[0], header: ranges[1][0]!, by: 'its data' as const };
+    own.push({ wanted: 'earliest', ...both }, { wanted: 'latest', ...both });
+  }
   // Where all else is named, the first column of texts that are all different has the names of the records.
   const others = table.columns.filter(({ name, isNeeded }) => isNeeded && name !== key);
   const [first] = [...names].filter(([column]) => looks.get(column)!.has('text'));
@@ -210,9 +252,11 @@ function howNamed(points: number): MatchedBy {
   return points > NAMED.alike ? 'a name that means the same' : 'a name like it';
 }
 
-/** A header without the words that say share in other languages. */
+/** A header without the words that say share in other languages, and the letters behind figures that count: `1e vlucht`. */
 const withoutShareWords = (header: string): string =>
-  unaccented(header).replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '');
+  unaccented(header)
+    .replace(/\b(?:anteil|ertragsanteil|part|parte|aandeel|quota)\b/giu, '')
+    .replace(/(\d)(?:e|er|re|ere|eme|de|ste|a|o|da)\b/giu, '$1');
 
 const columnOf = (table: WantedTable, { wanted }: ColumnMatch): number =>
   table.columns.findIndex((one) => isFor(one, wanted));

@@ -21,13 +21,14 @@ export function missingColumn(
   const isAlike = mayBeAlike(candidate, name);
   const said = isAlike ? saidInBook(book, candidate, wanted) : [];
   const values = new Set(said.map(({ value }) => value));
-  const [only] = name === 'strain' ? strains : values;
-  const isOnly = name === 'strain' ? strains.length === 1 : values.size === 1;
+  const isOfStrain = name === 'strain' || name === 'product';
+  const [only] = isOfStrain ? strains : values;
+  const isOnly = isOfStrain ? strains.length === 1 : values.size === 1;
   const capacity = name === 'shelves' ? wholeCapacity(candidate) : undefined;
   const hints = [
     ...(capacity === undefined ? [] : [`“${capacity}” may be what a whole room holds: it then has 1.`]),
     ...(ofNames.length > 0 ? [lotDayHint(candidate, ofNames, book.dateSystem)] : []),
-    ...(name === 'strain' && isOnly ? [`Your only strain is ${only!}.`] : []),
+    ...(isOfStrain && isOnly ? [`Your only strain is ${only!}.`] : []),
     ...said.slice(0, MOST_TOLD).map(({ place, says }) => `${place} says “${says}”.`),
   ];
   return {

@@ -1,103 +1,13 @@
 import { headerKey, otherKey } from '../../worksheet/cells/headerWords';
 import { onceForText } from './once';
 import { bareNames, foreignNames, unaccented } from './otherLanguages';
+import { isTold } from './tellingWords';
 
 /** How well a header names a column. */
 export const NAMED = { beforeAll: 5, exactly: 4, otherwise: 3, foreign: 2.5, alike: 2, bare: 1 } as const;
 
-/** Headers of the blocks of a lot that are still to be opened. */
-const LEFT = new Set(
-  [
-    ...['blocks left', 'left', 'left over', 'left to open', 'to open', 'remaining', 'blocks remaining'],
-    ...[
-      'still to open',
-      'unopened',
-      'blocks unopened',
-      'not opened',
-      'waiting',
-      'blocks waiting',
-      'still here',
-      'still in',
-      'still growing',
-      'still waiting',
-      'not yet opened',
-      'in hand',
-    ],
-    ...[
-      'restants',
-      'blocs restants',
-      'sacs restants',
-      'reste',
-      'ubrig',
-      'noch ubrig',
-      'noch da',
-      'restbestand',
-    ],
-    ...[
-      'restantes',
-      'bloques restantes',
-      'quedan',
-      'over',
-      'nog over',
-      'resterend',
-      'rimasti',
-      'blocchi rimasti',
-    ],
-    ...[
-      'on hand',
-      'quantity on hand',
-      'qty on hand',
-      'blocks on hand',
-      'bags on hand',
-      'in stock',
-      'stock',
-      'balance',
-    ],
-    ...['restam', 'restantes', 'blocos restantes', 'sobram', 'por abrir', 'em stock'],
-    ...['zostalo', 'pozostalo', 'bloki zostalo', 'zostalo blokow'],
-    ...['rest', 'tilbage', 'poser tilbage', 'blokke tilbage', 'resterende'],
-    ...['onhand', 'qty onhand', 'quantity onhand'],
-  ].map(otherKey),
-);
-
-/** What is counted of a lot. */
-const COUNTED = new Set(
-  (
-    'blocos sacos block blocks bag bags unit units piece pieces pcs qty quantity number count blocs sacs bloques bolsas blokken ' +
-    'zakken blocchi sacchi bloki worki blocke beutel stuck n'
-  ).split(' '),
-);
-/** What says that they are left. */
-const REMAIN = new Set(
-  'left remain remaining unopened available standing unused untouched restants restantes ubrig rimasti resterend'.split(
-    ' ',
-  ),
-);
-
-/** What says that they were made. */
-const MADE = new Set(
-  'made set spawned inoculated filled started start bagged built initial original total'.split(' '),
-);
-
-const plainWords = (header: string): string[] =>
-  unaccented(header)
-    .toLowerCase()
-    .replace(/\([^)]*\)|\[[^\]]*\]/g, ' ')
-    .split(/[^\p{L}]+/u)
-    .filter((word) => word !== '');
-
-const isOf = (telling: ReadonlySet<string>, words: readonly string[]): boolean =>
-  words.some((word) => telling.has(word)) && words.every((word) => telling.has(word) || COUNTED.has(word));
-
-/** Whether a header is of the blocks that are left to open, beside those that were made. */
-export const isOfLeft = (header: string): boolean =>
-  LEFT.has(otherKey(unaccented(header))) || isOf(REMAIN, plainWords(header));
-
-/** Whether a header counts the blocks of a lot when it was made: `Bags set`. */
-function isOfMade(header: string): boolean {
-  const words = plainWords(header);
-  return words.length > 1 && words.some((word) => COUNTED.has(word)) && isOf(MADE, words);
-}
+/** How sure one telling word of a header is, beside a likeness of all its words. */
+const TOLD = 0.75;
 
 /** Words that growers shorten so far that they no longer begin alike. */
 const SHORT: Readonly<Record<string, string>> = {
@@ -274,7 +184,6 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   if (sameWords !== '' && likeIt >= 0) return inTurn(likeIt);
   const plain = keyOf(plainOf(header));
   if (foreignNames(property).some((other) => keyOf(other) === plain)) return NAMED.foreign;
-  if (property === 'blocks' && isOfMade(header)) return NAMED.alike;
   const words = wordsIn(header);
   // `Flush 1` is a flush, not how many there are.
   const figures = figuresIn(header);
@@ -291,6 +200,7 @@ function namingOf(header: string, property: string, alsoCalled: readonly string[
   ) {
     return NAMED.foreign - 0.3;
   }
+  if (isTold(header, property)) return NAMED.alike * TOLD;
   // `ITEM_CD` is the item; of lots a code or a number is the name itself.
   const bare = property === 'lot' ? key : words.join('');
   if (bareNames(property).some((other) => [key, bare].includes(keyOf(other)))) return NAMED.bare;

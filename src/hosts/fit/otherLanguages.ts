@@ -27,7 +27,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'pick days':
     'erntetage|erntedauer|dauer der ernte|jours de recolte|duree de recolte|dias de cosecha|duracion cosecha|oogstdagen|oogstduur|giorni di raccolta|dni zbioru|czas zbioru|dlugosc zbioru|dias de colheita|duracao da colheita|hostdage|plukkedage|dage med host',
   'flush gap':
-    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate|przerwa miedzy rzutami|przerwa|miedzy rzutami|dni miedzy rzutami|intervalo entre vagas|entre vagas|entre fluxos|dias entre vagas|dias entre fluxos|dage mellem bolger|mellem bolger|hviledage|hvile',
+    'pause|ruhezeit|ruhetage|wellenabstand|zwischen den wellen|entre volees|entre les volees|repos|intervalle|entre oleadas|descanso|intervalo|rust|tussen vluchten|riposo|tra le volate|przerwa miedzy rzutami|przerwa|miedzy rzutami|dni miedzy rzutami|intervalo entre vagas|entre vagas|entre fluxos|dias entre vagas|dias entre fluxos|dage mellem bolger|mellem bolger|hviledage|hvile|tussentijd|tijd tussen vluchten|zwischenzeit|zeit zwischen wellen|delai|delai entre volees|tiempo entre oleadas|intervallo|intervallo volate|tempo entre vagas|mellemtid',
   flushes:
     'schube|wellen|anzahl schube|anzahl wellen|volees|nombre de volees|nb de volees|oleadas|numero de oleadas|vluchten|aantal vluchten|volate|rzuty|liczba rzutow|vagas|fluxos|n de vagas|no de vagas|numero de vagas|n de fluxos|numero de fluxos|floradas|bolger|antal bolger',
   efficiency:
@@ -76,7 +76,7 @@ const BARE: Readonly<Record<string, string>> = {
   'pick days': 'picking window|pick window|harvest window|window|picks last',
   'flush gap': 'rest|rest between|between|days rest',
   mass: 'amount|how much|wanted|ordered|quantity|qty|net|m net',
-  due: 'when|day|date|for|collect|collection|pick up|pickup|out on|goes out|send|send on|by',
+  due: 'bis|fur|fur den|pour|por|para|per|voor|wann|quand|cuando|wanneer|quando|kiedy|hvornar|til|when|day|date|for|collect|collection|pick up|pickup|out on|goes out|send|send on|by',
   ingredient: 'name|what',
   pack: 'bag|bags|sack',
 };
@@ -86,12 +86,15 @@ const lists = (names: Readonly<Record<string, string>>): ReadonlyMap<string, rea
 
 const FOREIGN = lists(NAMES);
 const BARE_NAMES = lists(BARE);
+const PRODUCTS = [...BARE_NAMES.get('product')!, ...FOREIGN.get('strain')!];
 
 /** What a column is called in other languages. */
 export const foreignNames = (property: string): readonly string[] => FOREIGN.get(property) ?? [];
 
 /** What a column is called where the sheet's own name says the rest. */
-export const bareNames = (property: string): readonly string[] => BARE_NAMES.get(property) ?? [];
+export const bareNames = (property: string): readonly string[] =>
+  // Orders name their product by what is grown.
+  property === 'product' ? PRODUCTS : (BARE_NAMES.get(property) ?? []);
 
 /** A header without accents. */
 export const unaccented = (header: string): string =>

@@ -48,6 +48,7 @@ export function productsOf(
   // Shiitake and shiitake are one question; of an order that cannot be read nothing is asked.
   const asked = new Map(
     readLabels(orders, 'product')
+      .filter((word) => word !== '')
       .reverse()
       .map((word) => [looseKey(word), word]),
   );

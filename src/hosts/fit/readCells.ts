@@ -4,6 +4,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
+import { lostAt } from './lost';
 import { takenFrom } from './takenOff';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
@@ -24,6 +25,7 @@ import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
 import { dayInWeek, withoutWeekWords } from './weekOf';
+import { dayOfRange, startOf } from './weekRanges';
 import { aMonday, dayOfWeek } from './weeks';
 import { withoutLink } from './wordsInCells';
 
@@ -169,6 +171,7 @@ function readOwn(
     weeks,
     hasLinks,
     lotDay,
+    range,
     said,
     dayRows,
     week,
@@ -177,12 +180,18 @@ function readOwn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
-  const takenOff = wanted.name === 'blocks' ? candidate.takenOff : undefined;
+  const { takenOff, lost } = wanted.name === 'blocks' ? candidate : {};
+  const isLess = takenOff !== undefined || lost !== undefined;
+  const less = (row: number): number =>
+    takenOff ? takenFrom(candidate, takenOff, row) : lost ? lostAt(candidate, lost, row) : 0;
+  const withLess = (cells: readonly Cell[]): readonly Cell[] =>
+    isLess ? cells.map((cell, i) => (typeof cell === 'number' ? cell - less(dataRows[i]!) : cell)) : cells;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
+    if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
@@ -190,15 +199,16 @@ function readOwn(
   const values = legend ? own.map((cell) => inFull(legend, cell)) : own;
   switch (conversion) {
     case 'none':
-      return takenOff
-        ? values.map((cell, i) =>
-            typeof cell === 'number' ? cell - takenFrom(candidate, takenOff, dataRows[i]!) : cell,
-          )
-        : values;
+      return withLess(values);
     case 'dates': {
       if (!weeks && order === undefined) return values;
       const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
       const read = reader.dates(days, order ?? 'day first', year, turn);
+      const { weekday } = range ?? {};
+      if (weekday)
+        return read.map((cell) =>
+          typeof cell === 'number' ? dayOfRange(cell, weekday, aMonday(reader.dateSystem)) : cell,
+        );
       if (!week) return read;
       return read.map((cell, i) => {
         const weekday = partAt(candidate, dataRows[i]!).weekday ?? 0;
@@ -211,7 +221,7 @@ function readOwn(
         .dates(values.map(withStrokes), 'year first', undefined)
         .map((cell) => (isCellError(cell) ? cellError('#N/A', cell.reason) : cell));
     case 'figures':
-      return reader.figures(values, unit, decimalMark, ofRange);
+      return withLess(reader.figures(values, unit, decimalMark, ofRange));
     case 'weekdays':
       return values.map((cell, i) => {
         const isDate = hasDates && !(typeof cell === 'string' && weekdaysIn(cell).length > 0);

@@ -1,3 +1,4 @@
+import type { Cell } from '../../worksheet/cells/cell';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import type { ReadRange } from './columns';
 import type { TableFit } from './fitted';
@@ -52,3 +53,13 @@ export class ReadPlaces {
     return this.rowColumn === undefined ? undefined : fixedRangeOf(this.ofPart(this.rowColumn, part));
   }
 }
+
+const [LEAST_WIDTH, MOST_WIDTH] = [10, 26];
+
+/** Room for the words of a column, and for what it holds. */
+export const widthFor = (words: readonly Cell[]): number =>
+  words.reduce<number>(
+    (width, word) =>
+      typeof word === 'string' ? Math.min(MOST_WIDTH, Math.max(width, word.length * 1.1 + 2)) : width,
+    LEAST_WIDTH,
+  );

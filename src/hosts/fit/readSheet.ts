@@ -22,7 +22,7 @@ import { isReadable } from './isReadable';
 import { filledTable, SHARES, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
-import { ReadPlaces, ROWS } from './readPlaces';
+import { ReadPlaces, ROWS, widthFor } from './readPlaces';
 import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
 
 /** The sheet of readings as it grows to the right. */
@@ -299,13 +299,3 @@ export class ReadSheet {
     this.things.push(formula(address, text, reads, options));
   }
 }
-
-const [LEAST_WIDTH, MOST_WIDTH] = [10, 26];
-
-/** Room for the words of a column, and for what it holds. */
-const widthFor = (words: readonly Cell[]): number =>
-  words.reduce<number>(
-    (width, word) =>
-      typeof word === 'string' ? Math.min(MOST_WIDTH, Math.max(width, word.length * 1.1 + 2)) : width,
-    LEAST_WIDTH,
-  );

@@ -22,6 +22,7 @@ import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './va
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
+import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
 import { haveLinks, isRange } from './wordsInCells';
 
@@ -66,6 +67,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** Where it writes weeks as their first and last day: which day of them is meant. */
+  readonly range?: WeekRange;
   /** Where it names weeks, and each part of it a day of theirs: how. */
   readonly week?: Week;
   /** Whether it has dates among the days of the week. */
@@ -211,6 +214,15 @@ function readingOf(
       const days = texts.map(withoutWeekWords).filter((one) => typeof one === 'string');
       const week = { words: [...words], isSundayFirst: ofWeek.isSundayFirst === true };
       return { ...reading, conversion: 'dates', week, proven: provenOrder(days.filter(isTextDate)) };
+    }
+    if (areWeekRanges(values)) {
+      const starts = texts.map((text) => rangeStart(text)!);
+      return {
+        ...reading,
+        conversion: 'dates',
+        range: { weekday: undefined, signs: rangeSigns(texts) },
+        proven: provenOrder(starts),
+      };
     }
     const figures = looks.get('figures that may be a day') ?? 0;
     if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)

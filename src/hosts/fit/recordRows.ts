@@ -1,3 +1,4 @@
+import { isBlank } from '../../worksheet/cells/cell';
 import { totalOf } from '../../worksheet/cells/totals';
 import { cellAt, isFilled, type BookSheet } from './book';
 import { isWordsOverFigures, type HeaderRun } from './headerRuns';
@@ -29,6 +30,10 @@ export function rowsBelow(
   const passedOver: number[] = [];
   /** Texts of the records and headings so far: `Total Oyster` sums up those of Oyster. */
   const labels = new Set<string>();
+  /** One word under this table, in a row of headers that goes on beside it. */
+  const isHeadingOfOthers = (row: number): boolean =>
+    (sheet.rows[row] ?? []).some((cell, column) => !isBlank(cell) && (column < left || column > right)) &&
+    isWordsOverFigures(sheet, row);
   let bottom = top;
   let blanks = 0;
   /** The last row before a gap that no record has followed yet. */
@@ -49,7 +54,8 @@ export function rowsBelow(
       continue;
     }
     // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
-    if (beforeGap !== undefined && kind === 'data' && isWordsOverFigures(sheet, row, left, right)) {
+    const isOthers = kind === 'data' ? isWordsOverFigures(sheet, row, left, right) : isHeadingOfOthers(row);
+    if (beforeGap !== undefined && isOthers) {
       return rowsUpTo(beforeGap, { bottom, dataRows, passedOver });
     }
     blanks = 0;

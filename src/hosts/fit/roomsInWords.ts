@@ -13,8 +13,8 @@ export interface SaidRooms {
 }
 
 const SHELVES =
-  /(\d{1,3})\s*(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|[ée]tag[èe]res?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\p{L}*|rega[łl]\p{L}*|hylder|prateleiras?)(?!\p{L})\D{0,24}?(\d{1,4})(?!\d|[.,]\d|\s*%)/iu;
-const TIMES = /(\d{1,3})\s*[x×*]\s*(\d{1,4})(?!\d|[.,]\d|\s*%)/iu;
+  /(\d{1,3})\s*(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|[ée]tag[èe]res?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\p{L}*|rega[łl]\p{L}*|hylder|prateleiras?)(?!\p{L})\D{0,24}?(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
+const TIMES = /(\d{1,3})\s*[x×*]\s*(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
 /** What stands between the name of a room and its figures. */
 const BETWEEN =
   /(?:\s|[-–—:,;=(]|\b(?:has|have|with|holds?|takes?|a|mit|hat|avec|con|tiene|met|heeft|med|har|com|tem|z)\b)+$/iu;
@@ -25,29 +25,45 @@ export function roomsInWords(book: GrowersBook): SaidRooms | undefined {
   const names = new Set(found.map(({ row }) => String(row['room']).toLowerCase()));
   // A room that is told twice may be told otherwise: then nothing is proposed.
   if (found.length === 0 || names.size < found.length) return undefined;
-  return { rows: found.map(({ row }) => row), told: found.map(({ told }) => told) };
+  return { rows: found.map(({ row }) => row), told: [...new Set(found.map(({ told }) => told))] };
 }
 
 const ROOMS = JOB.plan.tables.find(({ name }) => name === 'rooms')!;
 
-function roomsOn(sheet: BookSheet): { row: Readonly<Record<string, Answer>>; told: string }[] {
+interface SaidRoom {
+  readonly row: Readonly<Record<string, Answer>>;
+  readonly told: string;
+}
+
+function roomsOn(sheet: BookSheet): SaidRoom[] {
   return sheet.rows.flatMap((cells, row) =>
-    cells.flatMap((cell, column) => {
+    cells.flatMap((cell, column): SaidRoom[] => {
       if (typeof cell !== 'string' || cell.length > LONGEST) return [];
       const before = textOf(column === 0 ? null : cellAt(sheet, row, column - 1)).trim();
       const isOfRooms = [sheet.name, cell, before].some((text) => ROOMS.sheetWords.test(text));
-      const figures = SHELVES.exec(cell) ?? (isOfRooms ? TIMES.exec(cell) : null);
-      if (!figures) return [];
-      const named = cell.slice(0, figures.index).replace(BETWEEN, '').trim();
-      const room = named === '' ? before : named;
-      if (room === '' || /^\d+$/.test(cell.slice(0, figures.index).trim())) return [];
-      const [, shelves, each] = figures;
-      return [
-        {
-          row: { room, shelves: Number(shelves), 'blocks per shelf': Number(each) },
-          told: `${placeText(sheet.name, row, column)} says “${cell.trim()}”`,
-        },
-      ];
+      const ofShelves = [...cell.matchAll(SHELVES)];
+      const found = ofShelves.length > 0 ? ofShelves : isOfRooms ? [...cell.matchAll(TIMES)] : [];
+      let from = 0;
+      return found.flatMap(({ 0: whole, 1: shelves, 2: each, index }): SaidRoom[] => {
+        const named = nameIn(cell.slice(from, index));
+        const room = named === '' && from === 0 ? before : named;
+        from = index + whole.length;
+        if (!/\p{L}/u.test(room)) return [];
+        return [
+          {
+            row: { room, shelves: Number(shelves), 'blocks per shelf': Number(each) },
+            told: `${placeText(sheet.name, row, column)} says “${cell.trim()}”`,
+          },
+        ];
+      });
     }),
   );
 }
+
+/** The name of a room in the words before its figures: of several rooms in one sentence, without those of the one before. */
+const nameIn = (words: string): string =>
+  words
+    .replace(BETWEEN, '')
+    .split(/[,;:.\n]|\b(?:and|und|et|y|en|e|i|og)\b/u)
+    .at(-1)!
+    .trim();

@@ -54,6 +54,7 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
+    candidate.lost?.column === at ||
     readings.some(({ rest, unitColumn, perRack }) =>
       [rest, unitColumn, perRack].some((beside) => beside?.column === at),
     )
@@ -109,6 +110,7 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'weekdays':
       return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
+      if (name === 'blocks' && fit.candidate.lost) return `without those under ${fit.candidate.lost.header}`;
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
       if (hasLinks) return 'without the page in brackets';
@@ -122,6 +124,11 @@ export function readingWords(fit: TableFit, name: string): string {
       return (decimalMark === 'comma' ? `${words}, decimal comma` : words) + range;
     }
     case 'dates': {
+      const { range } = fit.readings.find((one) => one.name === name)!;
+      if (range)
+        return range.weekday === undefined
+          ? 'weeks, once you say which day of them'
+          : `weeks, as their ${range.weekday}`;
       const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
       if (ofWeeks)
         return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;

@@ -27,6 +27,7 @@ export const turned = onceFor((sheet: BookSheet): BookSheet | undefined => {
 /** What speaks against a reading on its side: a table that also reads upright does. */
 const ON_SIDE = 1;
 const FEWEST_RECORDS = 2;
+const FEWEST_OF_CARD = 4;
 /** Headers are different words, and no fewer of them than these name what is wanted: the cells of a log do neither. */
 const FEWEST_NAMED = 0.3;
 
@@ -34,7 +35,9 @@ const FEWEST_NAMED = 0.3;
 export function asTurned(found: Candidate): Candidate | undefined {
   const { table, area, headers, matches, missing, dataRows, origin } = found;
   const isNamed = matches.some(({ wanted }) => wanted === table.columns[0]!.name);
-  if (!isNamed || missing.length > 1 || dataRows.length < FEWEST_RECORDS) return undefined;
+  // A card of the only strain has one record.
+  const isCard = dataRows.length === 1 && missing.length === 0 && matches.length >= FEWEST_OF_CARD;
+  if (!isNamed || missing.length > 1 || (dataRows.length < FEWEST_RECORDS && !isCard)) return undefined;
   const named = matches.filter(({ by }) => by !== 'its data').length;
   // A column of units beside the headers is part of them.
   const areWords = [...headers.values()].every((header) => lookOf(header, false) === 'text');

@@ -1,7 +1,7 @@
 import type { Answers } from './answers';
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
-import { isOfLeft } from './naming';
+import { isOfLeft } from './leftHeaders';
 import { readings } from './reading';
 import { everyWeek } from './stack';
 
@@ -21,7 +21,7 @@ export function overWeeks(candidate: Candidate, answers: Answers): Candidate {
 }
 
 /** 0, as figures or as text writes it. */
-const NOTHING = /^\s*0+(?:[.,]0+)?\s*$/;
+const NOTHING = /^\s*0+(?:[.,]0+)?\s*\p{L}*\s*$/u;
 
 /** Lots without those that have none left, where a column says how many there are. */
 export function withoutUsedUp(candidate: Candidate): Candidate {

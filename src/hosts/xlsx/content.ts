@@ -1,5 +1,6 @@
 import type { DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
+import type { Area } from './address';
 import type { Vocabulary } from './formula';
 
 /** A cell as a workbook holds it. */
@@ -47,6 +48,8 @@ export interface SheetContent {
   readonly name: string;
   /** Rows hidden, from 0, and whether a filter hides them. */
   readonly hiddenRows?: ReadonlyMap<number, 'hand' | 'filter'>;
+  /** Cells of several rows that are merged into one. */
+  readonly merged?: readonly Area[];
   readonly cells: readonly CellContent[];
 }
 

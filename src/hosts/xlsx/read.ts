@@ -179,6 +179,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
   const hidden: number[] = [];
   const filters = context.filteredTables.filter(({ sheet }) => sheet === name).map(({ area }) => area);
   let filterArea: Area | undefined;
+  const merged: Area[] = [];
   walkSheet(xml, part, {
     cell(read) {
       if (++context.cells > MOST_CELLS) throw tooManyCells();
@@ -194,6 +195,8 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
       if (isTrue(attributes['hidden'])) hidden.push(row);
     },
     other(element, attributes) {
+      const area = element === 'mergeCell' ? areaOf(attributes['ref'] ?? '') : undefined;
+      if (area && area.bottom > area.top) merged.push(area);
       if (element === 'autoFilter') filterArea = areaOf(attributes['ref'] ?? '');
       if (element === 'filterColumn' && filterArea) filters.push(filterArea);
     },
@@ -208,6 +211,7 @@ function readSheet({ name, part, isMacro }: SheetPart, xml: string, context: Con
   return {
     name,
     ...(hiddenRows.size > 0 && { hiddenRows }),
+    ...(merged.length > 0 && { merged }),
     cells: withSpills(cells).filter(
       ({ value, formula, unsupported, numberFormat, spilledFrom }) =>
         value !== null ||
