@@ -188,7 +188,10 @@ export function withUnnamed(
   if (
     NAMED_BY_FIRST.has(table.name) &&
     isOpen(key) &&
-    others.every(({ name, column }) => column.role === 'numbered' || !isOpen(name)) &&
+    others.every(
+      ({ name, column }) =>
+        column.role === 'numbered' || !isOpen(name) || (table.name === 'lots' && name === 'strain'),
+    ) &&
     first &&
     !own.some((one) => one.column === first[0]) &&
     texts.every((text) => text !== '') &&
