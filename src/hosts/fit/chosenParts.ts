@@ -18,6 +18,9 @@ interface Chosen {
   readonly isAsked: boolean;
 }
 
+/** What else names the strains of a list. */
+const NAMES = /\b(?:names?|species|mushrooms?|variety)\b/i;
+
 /** Whether a label names something that columns of a block may be for: a strain, or what it is sold as; a lot. */
 export function knownLabels(
   book: GrowersBook,
@@ -26,10 +29,13 @@ export function knownLabels(
 ): (label: string) => boolean {
   const labelsOf = (wanted: TableName, isLabel: (column: string) => boolean): string[] => {
     const table = tables.find((one) => one.name === wanted);
-    return (table ? candidates(book, table) : []).flatMap(({ sheet, dataRows, matches }) =>
-      matches
-        .filter((match) => isLabel(match.wanted))
-        .flatMap(({ column }) => valuesOf(sheet, dataRows, column))
+    return (table ? candidates(book, table) : []).flatMap(({ sheet, dataRows, matches, headers }) =>
+      [
+        ...matches.filter((match) => isLabel(match.wanted)).map(({ column }) => column),
+        // A code beside the name: orders are for the name.
+        ...(wanted === 'strains' ? [...headers].filter(([, one]) => NAMES.test(one)).map(([at]) => at) : []),
+      ]
+        .flatMap((column) => valuesOf(sheet, dataRows, column))
         .flatMap((cell) => (typeof cell === 'string' && !isBlank(cell) ? [cell.trim()] : [])),
     );
   };

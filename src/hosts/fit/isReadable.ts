@@ -1,4 +1,4 @@
-import { headerKey } from '../../worksheet/cells/headerWords';
+import { headerKey, otherKey } from '../../worksheet/cells/headerWords';
 import type { ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
 import type { TableName } from './jobs';
@@ -43,7 +43,10 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
     ([at, header]) =>
       !own.has(at) &&
       table.columns.some(({ name, column }) =>
-        [name, ...column.alsoCalled].some((one) => headerKey(one) === headerKey(header)),
+        // As the functions find a column: the order of words and `on` do not count.
+        [name, ...column.alsoCalled].some(
+          (one) => headerKey(one) === headerKey(header) || otherKey(one) === otherKey(header),
+        ),
       ),
   );
   const isAlone =

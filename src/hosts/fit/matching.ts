@@ -57,16 +57,19 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
 }
 
 /** Headers that differ in their brackets alone are told apart by these: `Ready (first day)`, `Ready (last day)`. */
-function withTellingBrackets(headers: HeaderRun['names']): HeaderRun['names'] {
+const withTellingBrackets = onceFor((headers: HeaderRun['names']): HeaderRun['names'] => {
   const times = new Map<string, number>();
-  for (const [, [name]] of headers) times.set(headerKey(name!), (times.get(headerKey(name!)) ?? 0) + 1);
+  for (const [, [name]] of headers) times.set(bareKey(name!), (times.get(bareKey(name!)) ?? 0) + 1);
   return new Map(
     [...headers].map(([column, names]) => {
-      const isTwice = times.get(headerKey(names[0]!))! > 1;
+      const isTwice = times.get(bareKey(names[0]!))! > 1;
       return [column, isTwice ? names.map((name) => name.replace(/[()[\]]/g, ' ')) : names] as const;
     }),
   );
-}
+});
+
+/** A header without what is in brackets. */
+const bareKey = onceForText(headerKey);
 
 /** How well a header names a column, for each header that is held against it. */
 const pointsOf = onceFor((wanted: WantedColumn) => {
@@ -222,7 +225,10 @@ export function withUnnamed(
   if (
     NAMED_BY_FIRST.has(table.name) &&
     isOpen(key) &&
-    others.every(({ name, column }) => column.role === 'numbered' || !isOpen(name)) &&
+    others.every(
+      ({ name, column }) =>
+        column.role === 'numbered' || !isOpen(name) || (table.name === 'lots' && name === 'strain'),
+    ) &&
     first &&
     !own.some((one) => one.column === first[0]) &&
     texts.every((text) => text !== '') &&

@@ -17,6 +17,7 @@ export function withoutNeighbour(
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).map(({ name }) => name);
   const columns = matches.filter(({ wanted }) => needed.includes(wanted)).map(({ column }) => column);
   if (columns.length < needed.length || needed.length < FEWEST) return undefined;
+  if (run.names.size < columns.length + FEWEST) return undefined;
   const own = { left: Math.min(...columns), right: Math.max(...columns) };
   for (const other of TABLES.filter(({ name }) => name !== table.name)) {
     const its = wholeIn(run, other);

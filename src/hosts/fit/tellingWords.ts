@@ -22,7 +22,7 @@ const HOLDS = words(
   'capacity cap holds hold fits fit space spaces places per each a je pro par por por per na pr capacite kapazitat capacidad capaciteit capacita pojemnosc capacidade kapacitet',
 );
 const AGES = words(
-  'day days date age d old time colonization colonisation colonized colonised colonizing colonising colonise colonize incubation incubating incubate incubated spawn run block blocks bag bags open opening opened fruit fruiting ready wait waiting tag tage dag dagen dage jour jours dia dias giorno giorni dni dzien inkubation incubatie incubacion incubazione inkubacja incubacao durchwachsen kolonisatie at to in for op am le el the it is reif maduro pret rijp mur maturo klar moden',
+  'day days date age d old time wk wks week weeks wochen semaines semanas weken colonization colonisation colonized colonised colonizing colonising colonise colonize incubation incubating incubate incubated spawn run block blocks bag bags open opening opened fruit fruiting ready wait waiting tag tage dag dagen dage jour jours dia dias giorno giorni dni dzien inkubation incubatie incubacion incubazione inkubacja incubacao durchwachsen kolonisatie at to in for op am le el the it is reif maduro pret rijp mur maturo klar moden',
 );
 const AFTER = words('after na nach apres po dopo despues efter apos by on so much too');
 const FIRST = words(
@@ -69,7 +69,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
           'strain strains variety varieties species genetics genetic cultivar cultivars culture cultures phenotype sorte pilzsorte souche variete cepa variedad soort ras ceppo varieta odmiana estirpe variedade sort',
         ),
       ],
-      beside: words('name mushroom mushrooms type code of the which fungus fungi kind'),
+      beside: words('spawn used name mushroom mushrooms type code of the which fungus fungi kind'),
     },
   ],
   blocks: [
@@ -117,8 +117,15 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
   earliest: [
     {
       has: [
+        words('ready ripe reif maduro pret rijp'),
+        words('days day weeks week wks wk tage jours dias dagen'),
+      ],
+      beside: words('to until till from the are is after'),
+    },
+    {
+      has: [
         words(
-          'min minimum earliest soonest before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
+          'min minimum earliest soonest first before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
         ),
       ],
       beside: all(AGES, words('don t not')),
@@ -160,13 +167,13 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     {
       has: [
         words(
-          'between btw betw gap interval spacing rest resting repos descanso riposo rust ruhe ruhezeit hvile abstand pause tussen tussentijd entre intervalle intervalo intervallo przerwa mellem zwischen',
+          'between btw betw gap gaps next second interval spacing rest resting repos descanso riposo rust ruhe ruhezeit hvile abstand pause tussen tussentijd entre intervalle intervalo intervallo przerwa mellem zwischen',
         ),
       ],
       beside: all(
         FLUSH,
         words(
-          'days day d period time jours tage dias dagen giorni dni dage der de den las les los to the of in',
+          'nd e days day d period time jours tage dias dagen giorni dni dage der de den las les los to the of in',
         ),
       ),
     },

@@ -152,6 +152,8 @@ describe('headers that no list holds', () => {
     ['Aantal gemaakt', 'blocks'],
     ['Colonization min', 'earliest'],
     ['Open vanaf dag', 'earliest'],
+    ['First day', 'earliest'],
+    ['Wks to ready', 'earliest'],
     ['Ideal age', 'best'],
     ['Weggooien na', 'latest'],
     ['Eerste oogst na', 'first pick'],
@@ -368,6 +370,23 @@ describe('what lies near what is wanted', () => {
     const fit = fitted(opened(await bookWith({ Rooms: rooms, Strains: STRAINS, Lots: lots })), 'plan', TODAY);
     const { values } = fit.tables.get('rooms')!;
     expect([values.get('shelves'), values.get('blocks per shelf')]).toEqual([[6], [8]]);
+  });
+
+  test('a list with two headers for one column is read column by column', async () => {
+    const list = [
+      ['Lot', 'Strain', 'Blocks', 'Blocks opened', 'Inoculated', 'Opened on'],
+      ['A1', 'Blue larch', 20, 5, '2026-02-26', '2026-03-20'],
+      ['A2', 'Blue larch', 24, 0, '2026-03-02', null],
+    ];
+    const [, prepared] = await laidOut(await bookWith({ Lots: list, Strains: STRAINS }), 'ready', TODAY);
+    expect(
+      valuesOf(prepared, 'READYLOTS(')
+        .slice(1)
+        .map(([lot, , blocks]) => [lot, blocks]),
+    ).toEqual([
+      ['A1', 15],
+      ['A2', 24],
+    ]);
   });
 
   test('a card of the only strain lies on its side', async () => {
