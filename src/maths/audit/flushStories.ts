@@ -136,6 +136,11 @@ export class FlushStories {
     return (ANYWHERE + gain) * OUT_OF_ORDER ** Math.min(MOST_CONTRADICTIONS, contradictions);
   }
 
+  /** ln of how much likelier a lot's story is with a row on a day: in the row's flush where one is on record. */
+  logGain(lot: KnownLot, day: number, self: KnownPick): number {
+    return Math.log(this.gain(lot, self.isRecorded ? self.flush : undefined, day, self));
+  }
+
   /** The flush of a lot that a day is likeliest in. */
   likeliestFlush(lot: KnownLot, day: number, self: KnownPick): number | undefined {
     const isOwn = self.lot === lot;
