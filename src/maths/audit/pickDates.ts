@@ -158,6 +158,9 @@ export class PickDates {
   }
 }
 
-/** Lots on the shelf at once are told apart by little where no flush is on record: nearly sure is asked for then. */
+/**
+ * Lots on the shelf at once are told apart by little where no flush is on record: nearly sure is asked for then. So it is
+ * of dates: a slipped one is far from all that its lot does, and where less is sure the pick is mostly out of its rhythm.
+ */
 const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
-  best !== 'odd' && 'lot' in best && !isRecorded ? 0.8 : 0.5;
+  best !== 'odd' && ('flush' in best || ('lot' in best && isRecorded)) ? 0.5 : 0.8;
