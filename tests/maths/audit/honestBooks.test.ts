@@ -41,6 +41,12 @@ describe('yieldAudit of honest books', () => {
     );
   });
 
+  test('a visit a week off its lot’s rhythm is no wrong date', () => {
+    const book = tunnelFarm(0.35, 9610);
+    const row = book.picks.find(({ lot, date }) => lot === '42A5' && date === 45_604)!.row;
+    expect(audited(book).filter((finding) => finding.row === row && finding.cause === 'date')).toEqual([]);
+  });
+
   test.each([5, 0.2, 2.20462, 1000])(
     'rows typed twice are the same rows where all masses are %d times as much',
     (factor) => {

@@ -42,17 +42,28 @@ export interface Tally {
 export interface Score {
   readonly kinds: Map<SlipKind, Tally>;
   alarms: number;
+  /** Alarms of these that are so: a total that its lot's picks no longer add up to, since one of them was slipped. */
+  totals: number;
   rows: number;
   books: number;
 }
 
-export const newScore = (): Score => ({ kinds: new Map(), alarms: 0, rows: 0, books: 0 });
+export const newScore = (): Score => ({ kinds: new Map(), alarms: 0, totals: 0, rows: 0, books: 0 });
 
 function isRight(truth: number | string, { corrected }: Said): boolean {
   if (typeof truth === 'string') return String(corrected).toLowerCase() === truth.toLowerCase();
   if (typeof corrected !== 'number') return false;
   // Dates are tens of thousands of days: 2% of one is no measure.
   return Math.abs(corrected - truth) <= (truth > 20_000 ? 0 : 0.02 * truth);
+}
+
+/** Lots that a slipped row is in, or was taken from. */
+function lotsOfSlips(book: Book, slips: readonly PlantedSlip[]): Set<string> {
+  const lotOf = new Map(book.picks.map(({ row, lot }) => [row, lot]));
+  const lots = slips
+    .filter(({ table }) => table === 'harvests')
+    .flatMap(({ rows, truth }) => [...rows.map((row) => lotOf.get(row)), truth]);
+  return new Set(lots.map((lot) => String(lot).toLowerCase()));
 }
 
 /**
@@ -88,7 +99,10 @@ export function scoreBook(
     tally.figures++;
     if (named && isRight(truth, named)) tally.right++;
   }
-  score.alarms += findings.filter((said) => !used.has(said)).length;
+  const alarms = findings.filter((said) => !used.has(said));
+  const lots = lotsOfSlips(book, slips);
+  score.alarms += alarms.length;
+  score.totals += alarms.filter(({ cause, lot }) => cause === 'total' && lots.has(lot.toLowerCase())).length;
   score.rows += book.picks.length;
   score.books++;
 }

@@ -70,11 +70,18 @@ export function scoredLines(
         ),
       ]),
     ),
-    line([
-      'false alarms in 1,000 rows',
-      ...columns.map(({ scores }) =>
-        perScatter(scores, ({ alarms, rows }) => ((1000 * alarms) / rows).toFixed(2)),
-      ),
-    ]),
+    ...(
+      [
+        ['false alarms in 1,000 rows', 'alarms'],
+        ['of these, totals that a slip made wrong', 'totals'],
+      ] as const
+    ).map(([what, of]) =>
+      line([
+        what,
+        ...columns.map(({ scores }) =>
+          perScatter(scores, (score) => ((1000 * score[of]) / score.rows).toFixed(2)),
+        ),
+      ]),
+    ),
   ];
 }
