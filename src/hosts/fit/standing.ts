@@ -59,6 +59,7 @@ export const MOST_DAYS = 7;
 
 /** The days of the week that a text names, Monday 1; none where it says anything else, or a day twice. */
 export function weekdaysIn(text: string): number[] {
+  if (/\d/.test(text)) return [];
   const days = wordsIn(text).map((word) => DAY_NAMED.get(word));
   const known = days.filter((day) => day !== undefined);
   return known.length === days.length && new Set(known).size === known.length ? known : [];
