@@ -446,3 +446,47 @@ test('blocks opened so far are taken off what was made, and none is no fault', a
     ['1 lot is loaded already', ''],
   ]);
 });
+
+/** How often the fit of a plan reads a row and compares a text. */
+function workOf(cells: Cell[][]): number {
+  let work = 0;
+  const rows = new Proxy(cells, {
+    get: (target, key): unknown => {
+      work++;
+      return Reflect.get(target, key);
+    },
+  });
+  const toLowerCase = Object.getOwnPropertyDescriptor(String.prototype, 'toLowerCase')!;
+  const own = toLowerCase.value as () => string;
+  Object.defineProperty(String.prototype, 'toLowerCase', {
+    ...toLowerCase,
+    value(this: string): string {
+      work++;
+      return own.call(this);
+    },
+  });
+  const log = { name: 'Log', rows, formatAt: () => undefined, isFormula: () => false };
+  const strains = { ...log, name: 'Strains', rows: STRAINS };
+  try {
+    fitted({ dateSystem: 1900, sheets: [log, strains], tables: [] }, 'plan', {});
+  } finally {
+    Object.defineProperty(String.prototype, 'toLowerCase', toLowerCase);
+  }
+  return work;
+}
+
+test('each fifty lots more are the same work more, with days, labels and remarks of their own', () => {
+  const days = (i: number): string[] =>
+    [0, 18, 24, 45].map((after) => new Date(Date.UTC(2026, 0, 1 + i + after)).toISOString().slice(0, 10));
+  const lots = (records: number): Cell[][] => [
+    ['Lot', 'Strain', 'Product', 'Inoculated', 'Earliest', 'Best', 'Latest', 'Blocks', 'Note'],
+    ...Array.from({ length: records }, (_, i): Cell[] => [
+      ...[`B${i}`, 'Fen grey', 'Fen grey', ...days(i)],
+      ...[40, `${i}x`],
+    ]),
+  ];
+  // What follows from a text is worked out with its first use.
+  workOf(lots(150));
+  const [a, b, c] = [50, 100, 150].map((records) => workOf(lots(records))) as [number, number, number];
+  expect((c - b) / (b - a)).toBeLessThan(1.3);
+});
