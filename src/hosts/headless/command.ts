@@ -193,11 +193,16 @@ function told(text: string, { out }: Output): Status {
 /** A formula may begin with a minus: only words that begin with two are options of `calc`. */
 function parsed<C extends keyof typeof OPTIONS>(command: C, words: readonly string[]) {
   try {
-    return parseArgs({
+    const { tokens, ...own } = parseArgs({
       args: command === 'calc' ? words.map((word) => word.replace(/^-(?!-)/, '=-')) : [...words],
       options: OPTIONS[command],
       allowPositionals: true,
+      tokens: true,
     });
+    const names = tokens.flatMap((token) => (token.kind === 'option' ? [token.rawName] : []));
+    const twice = names.find((name, i) => names.indexOf(name) < i);
+    if (twice === undefined) return own;
+    throw new Error(`${twice} is given twice`);
   } catch (fault) {
     throw new CommandFault((fault as Error).message.split(/\. |\n/)[0]);
   }
