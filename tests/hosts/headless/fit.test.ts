@@ -329,6 +329,22 @@ describe('what is written', () => {
     expect(error[0]).toContain(why);
   });
 
+  test('answers as --help shows them are read, and so are the words that it names', async () => {
+    const { out } = await pinset('fit', '--help');
+    const parts = out.join('\n').match(/^ {6}"\w+": .*\}/gm)!;
+    expect(parts.length).toBeGreaterThanOrEqual(10);
+    const shown = readAnswers(`{${parts.join(',')}}`);
+    expect(Object.keys(shown)).toHaveLength(parts.length);
+    const words = {
+      dates: { 'lots, inoculated': 'day first', 'orders, due': 'year first', 'orders, from': null },
+      decimals: { 'lots, block mass': 'point', 'orders, mass': 'comma' },
+      blanks: { 'orders, due': 'blank', 'lots, strain': 'as above' },
+      weekdays: { 'orders, due': 'Sunday' },
+      struck: { lots: 'counted', orders: 'left out' },
+    };
+    expect(readAnswers(JSON.stringify(words))).toEqual(words);
+  });
+
   test('a name that comes again in another object, or as a value, is not one twice', () => {
     const answers = {
       tables: { lots: '{"lots":' },
