@@ -501,3 +501,21 @@ test('months on sheets are read in the order of their sheets, whichever has more
   const { tables } = fitted(opened(bytes), 'ready', {});
   expect(tables.get('lots')!.values.get('lot')).toEqual(['J0', 'J1', 'F0', 'F1', 'F2', 'F3', 'F4']);
 });
+
+test('lots under the usual headers are read in the spelling of the strains, where theirs is another', async () => {
+  const bytes = await bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Blocks', 'Inoculated'],
+      ['A', 'blue-larch', 40, day(3, 2)],
+      ['B', 'Blue larch', 44, day(3, 3)],
+    ],
+    Strains: STRAINS,
+  });
+  const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30' } });
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const ready = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
+  expect(ready.slice(1, 3).map(([lot, strain]) => [lot, strain])).toEqual([
+    ['A', 'Blue larch'],
+    ['B', 'Blue larch'],
+  ]);
+});
