@@ -415,6 +415,12 @@ describe('previews', () => {
     expect(inOwnDigits(fit)(cell, format)).toBe(expected);
   });
 
+  test('of hundreds of kilograms show no more decimals than these have', async () => {
+    const picks = PICKS.map(([...row]) => row.map((cell) => (cell === 6.5 ? 650.5 : cell)));
+    const fit = fitted(opened(await bookWith({ Bags: LOTS, Kinds: STRAINS, Picked: picks })), 'audit', {});
+    expect(inOwnDigits(fit)(1.13208, 'plain')).toBe(1.13);
+  });
+
   test('show what a blank below stands for', async () => {
     const [head, b1, b2] = LOTS as [readonly Held[], readonly Held[], readonly Held[]];
     const of = (name: string, from: readonly Held[], strain: Held) => [name, strain, ...from.slice(2)];
