@@ -4,6 +4,7 @@ import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedTable } from './jobs';
 import { couldBe, looksIn } from './looks';
 import { namedPairs } from './matching';
+import { onceFor } from './once';
 import { rowKind } from './rows';
 import { areSums } from './sums';
 import { lookAt, type Look } from './values';
@@ -108,7 +109,12 @@ function blockAt(
   );
   if (left === undefined || headed.length < fewest || (!isCornerBlank && typeof cells[left] !== 'string'))
     return undefined;
-  const found = rowsOf(sheet, row, left, filled.at(-1)!);
+  if (!headed.some((column) => hasFigureBelow(sheet, column, row))) return undefined;
+  // Days under days are a list: each of its rows looks like headers of days.
+  const cannotBe = (record: number): boolean =>
+    headed.filter((column) => !isDay(lookAt(sheet, record, column))).length < fewest;
+  const found = rowsOf(sheet, row, left, filled.at(-1)!, cannotBe);
+  if (!found) return undefined;
   const down = filled
     .filter((column) => !headed.includes(column))
     .find((column) => looksIn(sheet, found.rows, column).has('text'));
@@ -151,8 +157,39 @@ function withoutSums(block: Block): Block {
 
 type Rows = Pick<Block, 'bottom' | 'rows' | 'passedOver' | 'isEnd'>;
 
-/** The records below a header row: up to the headers again, with the title above those, or to the end. */
-function rowsOf(sheet: BookSheet, top: number, left: number, right: number): Rows {
+/** A figure further below says nothing of a header. */
+const FAR_BELOW = 1000;
+
+/** For each row of a column the next that holds a figure, from the last up. */
+const nextFigures = onceFor((sheet: BookSheet) => {
+  const known = new Map<number, number[]>();
+  return (column: number): readonly number[] => {
+    const before = known.get(column);
+    if (before) return before;
+    const next = new Array<number>(sheet.rows.length).fill(Infinity);
+    for (let row = next.length - 1; row > 0; row--) {
+      const look = lookAt(sheet, row, column);
+      next[row - 1] = look === 'number' || look === 'text number' ? row : next[row]!;
+    }
+    known.set(column, next);
+    return next;
+  };
+});
+
+const hasFigureBelow = (sheet: BookSheet, column: number, row: number): boolean =>
+  nextFigures(sheet)(column)[row]! - row <= FAR_BELOW;
+
+/**
+ * The records below a header row: up to the headers again, with the title above those, or to the end. Undefined where the
+ * first record shows that these are no headers.
+ */
+function rowsOf(
+  sheet: BookSheet,
+  top: number,
+  left: number,
+  right: number,
+  cannotBe: (record: number) => boolean,
+): Rows | undefined {
   const columns = Array.from({ length: right - left + 1 }, (_, i) => left + i);
   const headers = columns.map((column) => textOf(cellAt(sheet, top, column)));
   const rows: number[] = [];
@@ -183,6 +220,8 @@ function rowsOf(sheet: BookSheet, top: number, left: number, right: number): Row
     bottom = row;
     if (kind === 'data') rows.push(row);
     else passedOver.push(row);
+    // With so many behind it, the first is no title of what follows.
+    if (rows.length === ABOVE + 1 && cannotBe(rows[0]!)) return undefined;
   }
   return { rows, passedOver, bottom, isEnd: bottom >= lastFilled(sheet, left, right) };
 }

@@ -1,5 +1,6 @@
 import { BLANKS, STRUCK, type Answers } from './answers';
 import { JOBS, JOB, LIMITS, SHARES } from './jobs';
+import { isFor } from './looks';
 import { FIGURES } from './question';
 import { ALIKE_ANSWERS } from './saidOfAll';
 import { WEEKDAYS } from './weeks';
@@ -77,6 +78,8 @@ export function readAnswers(text: string): Answers {
     throw new AnswersFault(`the answers are not sound JSON: ${(fault as Error).message}`);
   }
   if (!isObject(read)) throw new AnswersFault('the answers must be one JSON object');
+  const twice = nameTwice(text);
+  if (twice !== undefined) throw new AnswersFault(`the answers have ${short(twice)} twice in one object`);
   for (const [part, value] of Object.entries(read)) {
     const wanted = Object.hasOwn(PARTS, part) ? PARTS[part] : undefined;
     if (!wanted) throw new AnswersFault(unknown('the answers have no part', part, Object.keys(PARTS)));
@@ -87,6 +90,9 @@ export function readAnswers(text: string): Answers {
       if (of === 'table') known(`${part} in the answers has no table`, name, NAMES);
       if (of === 'column') knownColumn(part, name);
       if (!isRight(held)) throw new AnswersFault(`${part}, ${short(name)}: ${needed}`);
+      if (part === 'fill')
+        for (const column of new Set((held as object[]).flatMap(Object.keys)))
+          knownColumn(part, `${name}, ${column}`);
       if (part === 'columns')
         for (const column of Object.keys(held as object)) knownColumn(part, `${name}, ${column}`);
     }
@@ -97,15 +103,28 @@ export function readAnswers(text: string): Answers {
   return read;
 }
 
+/** A name that one object of a sound JSON text holds twice: only the last would be read. */
+function nameTwice(text: string): string | undefined {
+  const open: Set<string>[] = [];
+  for (const [token, name] of text.matchAll(/("(?:[^"\\]|\\.)*")\s*:|"(?:[^"\\]|\\.)*"|[{}]/g)) {
+    if (token === '{') open.push(new Set());
+    else if (token === '}') open.pop();
+    else if (name !== undefined) {
+      const own = JSON.parse(name) as string;
+      if (open.at(-1)!.has(own)) return own;
+      open.at(-1)!.add(own);
+    }
+  }
+  return undefined;
+}
+
 /** `lots, inoculated`: a table and one of its columns. */
 function knownColumn(part: string, name: string): void {
   const [table = '', ...rest] = name.split(', ');
   known(`${part} in the answers has no table`, table, NAMES);
   const columns = TABLES.filter((one) => one.name === table).flatMap((one) => one.columns);
   const column = rest.join(', ');
-  const isKnown = columns.some(
-    (one) => one.name === column || (one.column.role === 'numbered' && column.startsWith(`${one.name} `)),
-  );
+  const isKnown = columns.some((one) => isFor(one, column));
   const names = [...new Set(columns.map((one) => one.name))];
   if (!isKnown) throw new AnswersFault(unknown(`${part}: ${table} has no column`, column, names));
 }

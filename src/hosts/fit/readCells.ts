@@ -259,23 +259,24 @@ export function unreadIn(
   { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
+  const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
-    const at = { ...origin(row, match.column), about: `${table.name}, ${name}`, held };
-    if (isDitto(held) && isBlank(cell)) return [{ ...at, why: 'repeats the cell above, and there is none' }];
+    const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
+    if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
     if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
     if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
-      return [{ ...at, ...place, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
+      return [{ ...place, about, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
     }
-    if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? [{ ...at, why: 'is blank' }] : [];
-    if (isCellError(cell)) return [{ ...at, why: reasonOf(cell) }];
+    if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? told('is blank') : [];
+    if (isCellError(cell)) return told(reasonOf(cell));
     if (conversion === 'weekdays') return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
     if (shown !== undefined && shown !== unit)
-      return [{ ...at, why: `is shown in ${shown}, the column in ${unit}: type it in ${unit}` }];
+      return told(`is shown in ${shown}, the column in ${unit}: type it in ${unit}`);
     const needsFigure = isDateColumn(wanted) || isFigureColumn(wanted);
     const { kind } = wanted.column;
     if (!needsFigure || kind.word === 'anything' || kind.accept(cell) !== undefined) return [];
@@ -283,11 +284,7 @@ export function unreadIn(
     if (cell === 0 && !wanted.isNeeded && kind.zeroWord === undefined) return [];
     // As the function itself will say.
     const isZero = cell === 0 && kind.zeroWord !== undefined;
-    const why = isZero
-      ? `is 0: for 0 write ${kind.zeroWord}`
-      : isDateColumn(wanted)
-        ? 'is not a date'
-        : 'is not a possible figure';
-    return [{ ...at, why }];
+    if (isZero) return told(`is 0: for 0 write ${kind.zeroWord}`);
+    return told(isDateColumn(wanted) ? 'is not a date' : 'is not a possible figure');
   });
 }

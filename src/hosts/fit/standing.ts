@@ -1,5 +1,6 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { textOf } from './book';
+import { onceForText } from './once';
 import { unaccented } from './otherLanguages';
 import { isTextDate } from './values';
 
@@ -58,11 +59,11 @@ function wordsIn(text: string): string[] {
 export const MOST_DAYS = 7;
 
 /** The days of the week that a text names, Monday 1; none where it says anything else, or a day twice. */
-export function weekdaysIn(text: string): number[] {
-  const days = wordsIn(text).map((word) => DAY_NAMED.get(word));
+export const weekdaysIn = onceForText((text): readonly number[] => {
+  const days = /\d/.test(text) ? [] : wordsIn(text).map((word) => DAY_NAMED.get(word));
   const known = days.filter((day) => day !== undefined);
   return known.length === days.length && new Set(known).size === known.length ? known : [];
-}
+});
 
 const namesDays = (cell: Cell): boolean => typeof cell === 'string' && weekdaysIn(cell).length > 0;
 

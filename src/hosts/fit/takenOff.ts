@@ -15,9 +15,12 @@ export interface TakenOff {
   readonly blocks: number;
   /** Words of the rows that take blocks off. */
   readonly words: readonly string[];
-  /** Rows of the log, from 0. */
-  readonly rows: readonly number[];
+  /** How many of each lot, by its name in small letters. */
+  readonly ofLots: ReadonlyMap<string, number>;
 }
+
+/** Rows of a log, from 0, that may take blocks off. */
+type Found = Omit<TakenOff, 'ofLots'> & { readonly rows: readonly number[] };
 
 /** Words of rows that name a lot of a log and a number of its blocks, with how many rows have each. */
 export interface TakenWords {
@@ -31,7 +34,7 @@ const lotOf = ({ sheet }: Candidate, row: number, lot: number): string =>
     .toLowerCase();
 
 /** What rows of a log take off the lots that are left; undefined where it is no log of such. */
-function found(whole: Candidate, candidate: Candidate): TakenOff | undefined {
+function found(whole: Candidate, candidate: Candidate): Found | undefined {
   const log = (candidate.counted ?? []).find((one: CountedRows) => one.without === undefined);
   const columnOf = (name: string): number | undefined =>
     candidate.matches.find(({ wanted }) => wanted === name)?.column;
@@ -40,9 +43,10 @@ function found(whole: Candidate, candidate: Candidate): TakenOff | undefined {
   if (!log || lot === undefined || blocks === undefined || candidate.parts || !isOfWhatIsLeft)
     return undefined;
   const lots = new Set(candidate.dataRows.map((row) => lotOf(candidate, row, lot)));
+  const records = new Set(candidate.dataRows);
   const rows = whole.dataRows.filter(
     (row) =>
-      !candidate.dataRows.includes(row) &&
+      !records.has(row) &&
       lots.has(lotOf(whole, row, lot)) &&
       typeof cellAt(whole.sheet, row, blocks) === 'number',
   );
@@ -60,8 +64,9 @@ export function lessTakenOff(
   if (!all) return [candidate, undefined];
   const said = answers.taken?.[candidate.table.name];
   const words = said ? all.words.filter((word) => said.some((one) => isOfWord(one, word))) : all.words;
-  const takenOff = { ...all, words };
-  const asked = said ? undefined : { header: all.header, words: rowWordsAt(whole, all.rows, all.kind) };
+  const { rows, ...log } = all;
+  const takenOff = { ...log, words, ofLots: ofLots(whole, all, words) };
+  const asked = said ? undefined : { header: all.header, words: rowWordsAt(whole, rows, all.kind) };
   if (words.length === 0) return [candidate, asked];
   const own = { ...candidate, takenOff };
   const dataRows = candidate.dataRows.filter((row) => {
@@ -72,19 +77,20 @@ export function lessTakenOff(
   return [{ ...own, dataRows, usedUp }, asked];
 }
 
-/** The blocks that are taken off the lot of a row. */
-export function takenFrom(
-  candidate: Candidate,
-  { kind, lot, blocks, words, rows }: TakenOff,
-  row: number,
-): number {
-  const own = lotOf(candidate, row, lot);
-  return rows.reduce((sum, at) => {
-    const word = textOf(cellAt(candidate.sheet, at, kind));
-    const isOwn = lotOf(candidate, at, lot) === own && words.some((one) => isOfWord(one, word));
-    return isOwn ? sum + (cellAt(candidate.sheet, at, blocks) as number) : sum;
-  }, 0);
+function ofLots(whole: Candidate, { kind, lot, blocks, rows }: Found, words: readonly string[]) {
+  const taken = new Map<string, number>();
+  for (const row of rows) {
+    const word = textOf(cellAt(whole.sheet, row, kind));
+    if (!words.some((one) => isOfWord(one, word))) continue;
+    const own = lotOf(whole, row, lot);
+    taken.set(own, (taken.get(own) ?? 0) + (cellAt(whole.sheet, row, blocks) as number));
+  }
+  return taken;
 }
+
+/** The blocks that are taken off the lot of a row. */
+export const takenFrom = (candidate: Candidate, { lot, ofLots }: TakenOff, row: number): number =>
+  ofLots.get(lotOf(candidate, row, lot)) ?? 0;
 
 /** The same as a formula says it, to follow the blocks that were made. */
 export const takenFormula = (

@@ -1,7 +1,7 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { writtenOrder, type DateOrder } from '../../worksheet/writtenDates';
 import { showsDate, type BookSheet } from './book';
-import { onceForText } from './once';
+import { onceFor, onceForText } from './once';
 
 /** What a cell looks like to a reader, whatever the sheet takes it for. */
 export type Look =
@@ -87,9 +87,14 @@ const isOneOf =
 export const isDitto = isOneOf(DITTO_MARKS);
 export const isDash = isOneOf(DASHES);
 
+/** Cells are looked at for every table that their sheet might hold. */
+const looksOf = onceFor((_: BookSheet): Look[][] => []);
+
 export function lookAt(sheet: BookSheet, row: number, column: number): Look {
-  const cell = sheet.rows[row]?.[column] ?? null;
-  return lookOf(cell, showsDate(sheet.formatAt(row, column)));
+  const cell = sheet.rows[row]?.[column];
+  if (cell === undefined || cell === null) return 'blank';
+  const ofColumn = (looksOf(sheet)[column] ??= []);
+  return (ofColumn[row] ??= lookOf(cell, showsDate(sheet.formatAt(row, column))));
 }
 
 export function lookOf(cell: Cell, isShownAsDate: boolean): Look {

@@ -86,9 +86,12 @@ export const rowWordsAt = (
 
 /** Words of a column as they are first written, with how many rows have each. */
 function countsOf(words: readonly string[]): Map<string, number> {
+  const first = new Map<string, string>();
   const counts = new Map<string, number>();
   for (const word of words) {
-    const own = [...counts.keys()].find((one) => isSame(one, word)) ?? word;
+    const key = word.toLowerCase();
+    const own = first.get(key) ?? word;
+    first.set(key, own);
     counts.set(own, (counts.get(own) ?? 0) + 1);
   }
   return counts;

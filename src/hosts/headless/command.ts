@@ -64,7 +64,7 @@ The answers are one object; each part may be left out. What an earlier fit wrote
       "tables":   { "lots": "'Grow log'!A4:H13" },           the part that serves; a sheet's name where it is the only one
       "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null for none
       "dates":    { "lots, inoculated": "month first" },      or day first, or year first
-      "years":    { "picks, date": 2026 },                   the year of dates that are written without one
+      "years":    { "harvests, date": 2026 },                the year of dates that are written without one
       "decimals": { "orders, mass": "comma" },                or point: what begins the decimals of 1,250
       "blanks":   { "orders, due": "as above" },              or blank: what a blank below a filled cell means
       "products": { "Shiitake": ["Alder-3", "Birch-1"] },     the strains that orders call by a product
@@ -193,11 +193,16 @@ function told(text: string, { out }: Output): Status {
 /** A formula may begin with a minus: only words that begin with two are options of `calc`. */
 function parsed<C extends keyof typeof OPTIONS>(command: C, words: readonly string[]) {
   try {
-    return parseArgs({
+    const { tokens, ...own } = parseArgs({
       args: command === 'calc' ? words.map((word) => word.replace(/^-(?!-)/, '=-')) : [...words],
       options: OPTIONS[command],
       allowPositionals: true,
+      tokens: true,
     });
+    const names = tokens.flatMap((token) => (token.kind === 'option' ? [token.rawName] : []));
+    const twice = names.find((name, i) => names.indexOf(name) < i);
+    if (twice === undefined) return own;
+    throw new Error(`${twice} is given twice`);
   } catch (fault) {
     throw new CommandFault((fault as Error).message.split(/\. |\n/)[0]);
   }

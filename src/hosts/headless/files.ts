@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import type { Stats } from 'node:fs';
 import {
   access,
   chmod,
@@ -12,11 +13,15 @@ import {
   stat,
   writeFile,
 } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve, sep } from 'node:path';
 import { WorkbookFileError } from '../xlsx/package';
 import { CommandFault } from './command';
 
 export async function bytesOf(path: string, needed = 'an .xlsx file'): Promise<Uint8Array> {
+  const there = await stat(path).catch(() => undefined);
+  // Some devices never end.
+  if (there?.isCharacterDevice() && path.startsWith('/dev/') && !/^\/dev\/(?:stdin|fd\/)/.test(path))
+    throw new CommandFault(`${path}: this is a device, ${needed} is needed`);
   try {
     return await readFile(path);
   } catch (fault) {
@@ -41,7 +46,7 @@ export interface Target {
   readonly path: string;
   /** Where it is: a link is followed. */
   readonly place: string;
-  readonly now: { readonly mode: number; readonly uid: number; readonly gid: number } | undefined;
+  readonly now: Pick<Stats, 'mode' | 'uid' | 'gid' | 'nlink'> | undefined;
 }
 
 const ANYONE_MAY_WRITE = 0o222;
@@ -49,6 +54,11 @@ const ANYONE_MAY_WRITE = 0o222;
 /** @throws CommandFault where it cannot or may not be written */
 export async function targetOf(path: string): Promise<Target> {
   const refused = (why: string): CommandFault => new CommandFault(`${path}: ${why}`);
+  if (path === '') throw new CommandFault('--out needs the name of a file to write');
+  if (path.endsWith('/') || path.endsWith(sep)) throw refused('this is a folder, a file to write is needed');
+  // Where the output goes to may be a file, in which the results are told.
+  if (resolve(path).startsWith('/dev/'))
+    throw refused('this is a device or a pipe, a file to write is needed');
   const there = await lstat(path).catch(() => undefined);
   const place = there ? await realpath(path).catch(() => undefined) : path;
   if (place === undefined) throw refused('this is a link that leads nowhere');
@@ -73,7 +83,8 @@ export async function writeWhole({ path, place, now }: Target, bytes: Uint8Array
     // Nobody else may read the draft of a private file, not even for a moment.
     await writeFile(draft, bytes, now && { mode: 0o600 });
     if (now) await chmod(draft, now.mode & 0o7777);
-    const isOurs = now === undefined || (await hasOwner(draft, now));
+    // A file of several names stays one.
+    const isOurs = now === undefined || (now.nlink === 1 && (await hasOwner(draft, now)));
     if (isOurs) await rename(draft, place);
     else await writeFile(place, bytes);
   } catch (fault) {
@@ -99,6 +110,9 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'this may not be opened',
   EBUSY: 'another program has the file open',
   ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk is full',
+  EROFS: 'nothing can be written there',
+  ENAMETOOLONG: 'this name is too long',
 };
 
 const systemReason = (fault: unknown): string =>

@@ -17,7 +17,6 @@ import type { Solve } from '../worker/solver';
 import { placeOf, type Area, type Place } from '../xlsx/address';
 import {
   CannotWriteOut,
-  closing,
   cut,
   plainName,
   writtenOut,
@@ -25,6 +24,7 @@ import {
   type Standing,
   type Vocabulary,
 } from '../xlsx/formula';
+import { closing } from '../xlsx/variables';
 import type { BookContents, FormulaCell } from './book';
 
 // Why a cell shows an error is found by making its call again, from what the cells show now. A log of what calls

@@ -11,6 +11,7 @@ import {
 import { PREFIX } from '../../worksheet/constants';
 import { COLUMNS, ROWS, type Area, type Place } from './address';
 import { FUTURE_FUNCTIONS, SPILLING_FUNCTIONS } from './functionNames';
+import { closing, VARIABLE, withMarks } from './variables';
 
 /** A table of a sheet. */
 export interface TableShape {
@@ -48,7 +49,6 @@ const MOST_CHARACTERS = 100_000;
 const MOST_NESTED = 50;
 
 const STORED_PINSET = '_XLDUDF_PINSET_';
-const VARIABLE = '_xlpm.';
 
 /** Text of a formula, cut into tokens once: a shared formula is rewritten for many cells. */
 export type Formula = readonly Token[];
@@ -254,17 +254,6 @@ export function plainName(stored: string): string {
   return stored;
 }
 
-/** The position of the bracket that closes the one at `open`; the last token where there is none. */
-export function closing(tokens: Formula, open: number): number {
-  let depth = 0;
-  for (let i = open; i < tokens.length; i++) {
-    if (tokens[i]!.type !== 'operator') continue;
-    if (tokens[i]!.value === '(') depth++;
-    else if (tokens[i]!.value === ')' && --depth === 0) return i;
-  }
-  return tokens.length - 1;
-}
-
 const ownSheet = (sheetName: string | undefined): { sheetName?: string } => (sheetName ? { sheetName } : {});
 
 /** A range moved by a distance in its relative parts; past the edge of the sheet it comes in at the other, as in Excel. */
@@ -318,11 +307,14 @@ export function rowsOf(
 /**
  * A formula as Excel stores it, without the leading `=`: Pinset's functions as `_xldudf_PINSET_NAME`, newer built-ins
  * with their `_xlfn.` mark, `A1#` and `@` as the functions they are in files. `tableHere` is the table the formula
- * stands in, for `[@Strain]`. @throws CannotWriteOut for LET and LAMBDA, whose variables have marks of their own
+ * stands in, for `[@Strain]`. @throws CannotWriteOut for a variable of LET or LAMBDA that is no plain word
  */
 export function stored(formula: string, tableHere?: string): string {
   const text = formula.trim();
-  return storedTokens(cut(text.startsWith('=') ? text.slice(1) : text), tableHere);
+  const tokens = withMarks(cut(text.startsWith('=') ? text.slice(1) : text), plainName, (name) => {
+    throw new CannotWriteOut(`variables, which ${name} brings in`);
+  });
+  return storedTokens(tokens, tableHere);
 }
 
 function storedTokens(tokens: Formula, tableHere: string | undefined): string {
@@ -356,11 +348,10 @@ function storedTableReference(value: string, tableHere: string | undefined): str
 }
 
 function storedName(value: string): string {
+  if (value.startsWith(VARIABLE)) return value;
   const name = plainName(value).toUpperCase();
   if (name.startsWith(PREFIX)) return `_xldudf_PINSET_${name.slice(PREFIX.length)}`;
-  if (name === 'LET' || name === 'LAMBDA') {
-    throw new CannotWriteOut(`variables, which ${name} brings in`);
-  }
+  if (name === 'LET' || name === 'LAMBDA') return `_xlfn.${name}`;
   return (FUTURE_FUNCTIONS.get(name) ?? '') + (plainName(value) === value ? value : name);
 }
 

@@ -1,10 +1,15 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { answered } from '../../../src/hosts/fit/answered';
+import { JOB } from '../../../src/hosts/fit/jobs';
 import { ignoredWords, sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { massUnitIn } from '../../../src/hosts/fit/units';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Books as other hands keep them, a few cells each: every expected day, lot and mass is counted by hand from the cells.
@@ -368,6 +373,7 @@ describe('a day that only the names of the lots say', () => {
       { years: { 'lots, inoculated': 2026 } },
       'The name BL-0203-A may say it: 2 March as DDMM',
     ],
+    ['YYYYMMDD', ['BL20260302', 'BL20260323'], {}, 'The name BL20260302 may say it: 2026-03-02 as YYYYMMDD'],
     ['YYMMDD', ['BL260302', 'BL260323'], {}, 'The name BL260302 may say it: 2026-03-02 as YYMMDD'],
     // The first week of 2026 begins on 29 December 2025, as 4 January is a Sunday; the tenth on 2 March.
     ['YYWW', ['BL2610', 'BL2613'], {}, 'The name BL2610 may say it: the Monday of week 10 as YYWW'],
@@ -389,6 +395,10 @@ describe('a day that only the names of the lots say', () => {
     const [column] = prepared.columns.filter(({ header }) => header === 'inoculated');
     expect(column!.formula).toContain('MID(');
     expect(column!.cells.slice(0, 2)).toEqual([day(3, 2), day(3, 23)]);
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const shown = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
+    expect(shown.slice(0, 3)).toEqual(valuesOf(prepared, 'READYLOTS').slice(0, 3));
+    expect(shown.slice(1).map((row) => row[3])).toContain(day(3, 2));
   });
 
   test.each([
@@ -454,4 +464,58 @@ test('a mass and a moisture that no column says may be one figure for all lots, 
   const kept = keptAnswers(again, 'plan');
   expect(kept.figures).toEqual({ 'lots, block mass': '5 lb', 'lots, moisture': '62%' });
   expect(fitted(again, 'plan', kept).questions).toEqual([]);
+});
+
+test.each([
+  ['efficiency', '80%', 0.8],
+  ['efficiency', '0.8', 0.8],
+  ['efficiency', 80, 0.8],
+  // An efficiency may pass 100%, but not 500%.
+  ['efficiency', 1.2, 1.2],
+  ['loss', '3,5%', 0.035],
+  ['first pick', '7', 7],
+  ['first pick', '7%', 7],
+  ['first pick', '', null],
+  ['strain', '12', '12'],
+])('an answer for %s typed as %p is %p', (header, typed, held) => {
+  const strains = JOB.plan.tables.find(({ name }) => name === 'strains')!;
+  expect(answered(strains, header, typed)).toBe(held);
+});
+
+test.each([
+  ['kg', 'Kilos · kg · KGS · kilogram'],
+  ['g', 'Grams · gr · g'],
+  ['lb', 'lbs · pounds · LB'],
+  ['oz', 'ounces · oz'],
+])('%s is the unit of %s', (unit, words) => {
+  for (const word of words.split(' · ')) expect([word, massUnitIn(`weight (${word})`)]).toEqual([word, unit]);
+});
+
+test('months on sheets are read in the order of their sheets, whichever has more records', async () => {
+  const head = ['Lot', 'Strain', 'Bags', 'Inoculated'];
+  const month = (name: string, of: number, count: number): Rows => [
+    head,
+    ...Array.from({ length: count }, (_, i) => [`${name}${i}`, 'Blue larch', 40, day(of, i + 2)]),
+  ];
+  const bytes = await bookWith({ Jan: month('J', 1, 2), Feb: month('F', 2, 5), Strains: STRAINS });
+  const { tables } = fitted(opened(bytes), 'ready', {});
+  expect(tables.get('lots')!.values.get('lot')).toEqual(['J0', 'J1', 'F0', 'F1', 'F2', 'F3', 'F4']);
+});
+
+test('lots under the usual headers are read in the spelling of the strains, where theirs is another', async () => {
+  const bytes = await bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Blocks', 'Inoculated'],
+      ['A', 'blue-larch', 40, day(3, 2)],
+      ['B', 'Blue larch', 44, day(3, 3)],
+    ],
+    Strains: STRAINS,
+  });
+  const [, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30' } });
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const ready = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
+  expect(ready.slice(1, 3).map(([lot, strain]) => [lot, strain])).toEqual([
+    ['A', 'Blue larch'],
+    ['B', 'Blue larch'],
+  ]);
 });

@@ -2,6 +2,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import {
   chmodSync,
   copyFileSync,
+  linkSync,
   lstatSync,
   mkdirSync,
   mkdtempSync,
@@ -484,6 +485,10 @@ describe('a file that cannot be read, or a place that cannot be written, costs n
       [at('nowhere.xlsx'), 'this is a link that leads nowhere'],
       [at('pipe.xlsx'), 'this is a device or a pipe, a file to write is needed'],
       ['/dev/null', 'this is a device or a pipe, a file to write is needed'],
+      // A file, where the output goes to one: its results would be lost.
+      ['/dev/fd/x', 'this is a device or a pipe, a file to write is needed'],
+      [at('new.xlsx/'), 'this is a folder, a file to write is needed'],
+      [at('x'.repeat(300)), 'this name is too long'],
     ];
     for (const [target, why] of refused) {
       expect(await pinset('recalc', fileOf('sound.xlsx', sound), '--out', target)).toEqual({
@@ -493,6 +498,27 @@ describe('a file that cannot be read, or a place that cannot be written, costs n
       });
     }
     expect(readFileSync(readOnly, 'utf8')).toBe('as it was');
+  });
+
+  test('--out keeps the further names of a file', async () => {
+    const target = fileOf('one-name.xlsx', 'as it was');
+    linkSync(target, at('other-name.xlsx'));
+    expect((await pinset('recalc', fileOf('sound.xlsx', sound), '--out', target)).status).toBe(0);
+    expect(readFileSync(at('other-name.xlsx'))).toEqual(readFileSync(target));
+    expect(statSync(target).size).toBeGreaterThan(100);
+  });
+
+  test.each([
+    [['--out', ''], '--out needs the name of a file to write'],
+    [['--out', at('first.xlsx'), '--out', at('second.xlsx')], '--out is given twice'],
+  ])('%p is refused', async (words, why) => {
+    const { status, error } = await pinset('recalc', fileOf('sound.xlsx', sound), ...words);
+    expect([status, error]).toEqual([2, [`pinset: ${why}`]]);
+  });
+
+  test('a device in place of a workbook is told at once', async () => {
+    const { status, error } = await pinset('recalc', '/dev/zero');
+    expect([status, error]).toEqual([2, ['pinset: /dev/zero: this is a device, an .xlsx file is needed']]);
   });
 
   test('--out may name the file itself', async () => {

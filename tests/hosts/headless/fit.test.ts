@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { readAnswers } from '../../../src/hosts/fit/readAnswers';
 import { run } from '../../../src/hosts/headless/command';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { europeanBook, scriptedBook, usBook } from '../fit/messyBooks';
@@ -303,6 +304,17 @@ describe('what is written', () => {
     ['of no column', '{"blanks":{"orders, duee":"blank"}}', 'blanks: orders has no column duee, only'],
     ['a word for yes', '{"leaveOut":{"lots":"yes"}}', 'leaveOut, lots: true or false needed'],
     ['rows of objects', '{"fill":{"strains":[{"best":{}}]}}', 'fill, strains: a list of rows needed'],
+    [
+      'of a column that a row to fill in lacks',
+      '{"fill":{"strains":[{"strain":"Alder-3"},{"strain":"Alder-4","bset":18}]}}',
+      'fill: strains has no column bset, only strain',
+    ],
+    [
+      'one figure twice',
+      '{"figures":{"days":7,"d\\u0061ys":28}}',
+      'the answers have days twice in one object',
+    ],
+    ['one part twice', '{"fill":{}, "figures":{}, "fill" :{}}', 'the answers have fill twice in one object'],
   ])('answers that are %s are refused', async (_, text, why) => {
     writeFileSync(at('wrong.json'), text);
     const { error, status } = await pinset(
@@ -315,6 +327,32 @@ describe('what is written', () => {
     );
     expect(status).toBe(2);
     expect(error[0]).toContain(why);
+  });
+
+  test('answers as --help shows them are read, and so are the words that it names', async () => {
+    const { out } = await pinset('fit', '--help');
+    const parts = out.join('\n').match(/^ {6}"\w+": .*\}/gm)!;
+    expect(parts.length).toBeGreaterThanOrEqual(10);
+    const shown = readAnswers(`{${parts.join(',')}}`);
+    expect(Object.keys(shown)).toHaveLength(parts.length);
+    const words = {
+      dates: { 'lots, inoculated': 'day first', 'orders, due': 'year first', 'orders, from': null },
+      decimals: { 'lots, block mass': 'point', 'orders, mass': 'comma' },
+      blanks: { 'orders, due': 'blank', 'lots, strain': 'as above' },
+      weekdays: { 'orders, due': 'Sunday' },
+      struck: { lots: 'counted', orders: 'left out' },
+    };
+    expect(readAnswers(JSON.stringify(words))).toEqual(words);
+  });
+
+  test('a name that comes again in another object, or as a value, is not one twice', () => {
+    const answers = {
+      tables: { lots: '{"lots":' },
+      products: { '\\"': ['a:', '"b": {'], Oyster: ['Oyster'] },
+      fill: { rooms: [{ room: 'rooms' }, { room: 'room' }] },
+      leaveOut: { lots: true },
+    };
+    expect(readAnswers(JSON.stringify(answers))).toEqual(answers);
   });
 
   test('a folder in place of answers is told as what it is', async () => {

@@ -227,6 +227,11 @@ describe('a formula is stored as Excel stores it', () => {
     dataAfter('<sheetData/>', [{ address: 'A1', formula, values: [[1], [2]] }], more);
 
   const spellings: [string, string][] = [
+    ['=LET(x,PINSET.MIX(B1),Sum(X,1))', '_xlfn.LET(_xlpm.x,_xldudf_PINSET_MIX(B1),Sum(_xlpm.X,1))'],
+    [
+      '=LET(f, LAMBDA(a,b,a+b+Rate), PINSET.MIX(f({1,2},B1))+a)',
+      '_xlfn.LET(_xlpm.f, _xlfn.LAMBDA(_xlpm.a,_xlpm.b,_xlpm.a+_xlpm.b+Rate), _xldudf_PINSET_MIX(_xlpm.f({1,2},B1))+a)',
+    ],
     ['=PINSET.MIX(A1:B2, 1)', '_xldudf_PINSET_MIX(A1:B2, 1)'],
     ['=pinset.mix(A1)', '_xldudf_PINSET_MIX(A1)'],
     ['=SUM(A1#)', 'SUM(_xlfn.ANCHORARRAY(A1))'],
@@ -280,8 +285,8 @@ describe('a formula is stored as Excel stores it', () => {
     ]);
   });
 
-  test('LET is refused: a file marks its variables', () => {
-    expect(() => spilled('=LET(x,1,x)')).toThrow('variables, which LET brings in');
+  test('a variable that is no plain word is refused', () => {
+    expect(() => spilled('=LET(B1,1,B1)')).toThrow('variables, which LET brings in');
   });
 
   const record = (t: number, v: number): string => `<bk><rc t="${t}" v="${v}"/></bk>`;
