@@ -110,6 +110,9 @@ const isOfEach = (header: string): boolean =>
 
 const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 
+/** What a count is surer by than a day, of headers that are as good. */
+const COUNTED = 0.25;
+
 /** The best match of each wanted column: the surest pairs first, each header for one column only. */
 export function chosen(
   named: readonly Pair[],
@@ -134,6 +137,10 @@ export function chosen(
     points === NAMED.exactly ||
     (wanted.name === 'due' && weekdays.has(column)) ||
     couldBe(wanted.column.kind.word, wanted.name, looks.get(column)!);
+  // How many blocks were opened says more of what is left than the day some of them were.
+  const isLeftAsked = table.columns.some((one) => one.isOfWhatIsLeft);
+  const sureness = ({ wanted, column, points }: Pair): number =>
+    wanted.name === 'loaded' && isLeftAsked && looks.get(column)!.has('number') ? points + COUNTED : points;
   const fits = (pair: Pair): boolean =>
     !(isEmpty(pair.column) && isFilledElsewhere(pair)) && !isRangeBesideBest(pair) && isLike(pair);
   const matches = new Map<string, ColumnMatch>();
@@ -161,7 +168,7 @@ export function chosen(
   // A header that is the name of one column is no likeness of another, even where a better header serves for the first.
   const isOthersName = ({ column, points }: Pair): boolean =>
     points <= NAMED.alike && named.some((one) => one.column === column && one.points > NAMED.alike);
-  for (const pair of [...named].filter(fits).sort((a, b) => b.points - a.points)) {
+  for (const pair of [...named].filter(fits).sort((a, b) => sureness(b) - sureness(a))) {
     if (taken.has(pair.column) || matches.has(pair.wanted.name) || isOthersName(pair)) continue;
     take(pair.wanted.name, pair.column, howNamed(pair.points));
   }
