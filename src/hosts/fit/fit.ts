@@ -10,6 +10,7 @@ import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
 import { JOB, LIMITS, type JobName, type TableName } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
+import { readShelves } from './onShelves';
 import { limitRows, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
@@ -71,6 +72,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
   joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
   readRoomStrains(tables);
+  const hasShelves = readShelves(tables, reader);
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
@@ -89,7 +91,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     }
   }
   const keys = colourKeys(book, tables);
-  const read = { tables, filled, joined, products, productNames };
+  const read = { tables, filled, joined, products, productNames, hasShelves };
   return { job, book, answers, questions, unread, colourKeys: keys, ...read };
 }
 

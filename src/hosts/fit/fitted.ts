@@ -46,6 +46,8 @@ export interface Fit {
   readonly colourKeys: readonly ColourKey[];
   /** The strain of each product word, where orders name products. */
   readonly products: ReadonlyMap<string, readonly string[]>;
+  /** Whether the lots say what is on the shelves. */
+  readonly hasShelves: boolean;
   /** What each of these words is read as. */
   readonly productNames: ReadonlyMap<string, string>;
 }

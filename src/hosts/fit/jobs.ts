@@ -24,7 +24,8 @@ export type TableName =
   | 'harvests'
   | 'recipe'
   | 'shares'
-  | 'calendar';
+  | 'calendar'
+  | 'standing';
 
 /** A table that a job looks for. */
 export interface WantedTable {
@@ -59,6 +60,8 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
   // Asked for, never looked for.
   shares: /$^/,
   calendar: /$^/,
+  // What of the lots is on the shelves.
+  standing: /$^/,
 };
 
 /** The columns that functions declare for a table of one name, those of the first function before the others'. */
@@ -87,7 +90,11 @@ function wanted(
   isAsked = false,
   ofWhatIsLeft?: string,
 ): WantedTable {
-  const columns = declared(functionNames, name);
+  const columns: Readonly<Record<string, TableColumn<unknown>>> = {
+    // The room that a lot is in makes it a load that stands there.
+    ...(name === 'lots' && { room: declared(['LOADPLAN'], 'standing')['room']! }),
+    ...declared(functionNames, name),
+  };
   const own = columnNames.map((marked) => marked.replace(/[*?]/, ''));
   const every = name === 'strains' ? declared(['LOADPLAN'], name) : {};
   return {
@@ -132,7 +139,17 @@ export const JOB: Record<JobName, Job> = {
       wanted(
         'lots',
         ['LOADPLAN', 'YIELDAUDIT'],
-        ['lot*', 'strain*', 'blocks*', 'block mass*', 'moisture*', 'inoculated*', 'loaded', 'product'],
+        [
+          'lot*',
+          'strain*',
+          'blocks*',
+          'block mass*',
+          'moisture*',
+          'inoculated*',
+          'loaded',
+          'room',
+          'product',
+        ],
         false,
         'blocks',
       ),

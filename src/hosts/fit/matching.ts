@@ -37,8 +37,10 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isCrop =
         (name === 'block mass' && names.every(isOfWhatCameOff)) ||
         (table.name === 'orders' && names.every(isOfFlush));
+      // Of lots a name is the lot's own.
+      const isOwnName = name === 'room' && table.name === 'lots' && names.every(isName);
       // Of a room with shelves what all of it holds is no figure of one.
-      const isOfRoom = name === 'blocks per shelf' && hasShelves && !names.some(isOfShelves);
+      const isOfRoom = name === 'blocks per shelf' && hasShelves && names.every(isOfWholeRoom);
       const isPart = name === 'best' && isInParts && names.every(isOfSpawnRun);
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
@@ -48,7 +50,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
         table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop || isPart || isOfRoom
+        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop || isPart || isOfRoom || isOwnName
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -86,6 +88,9 @@ const pointsOf = onceFor((wanted: WantedColumn) => {
 /** `harvest_id` names a record; it is no figure and no day of it. */
 const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
 
+const isName = (header: string): boolean => /^names?$/i.test(header.trim());
+const isOfWholeRoom = (header: string): boolean =>
+  /capacit|\bholds?\b|places|spaces|total/i.test(header) && !isOfShelves(header);
 const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
 
 /** The part of the wait in which the mycelium grows through a block, and the part after it. */
@@ -209,8 +214,8 @@ export function withUnnamed(
   const [named] = [...names].filter(([column, [name]]) => {
     const texts = textsIn(column);
     return (
-      (/^(?:name|group|title|label)$/i.test(name!.trim()) || isOfNames(name!)) &&
-      texts.every((text) => text !== '') &&
+      (/^(?:name|group|title|label)$/i.test(name!.trim()) ||
+        (isOfNames(name!) && texts.every((text) => text !== ''))) &&
       !own.some((one) => one.column === column) &&
       new Set(texts).size === texts.length
     );

@@ -28,6 +28,7 @@ const SHORT: Readonly<Record<string, string>> = {
   desc: 'description',
   blk: 'block',
   blks: 'block',
+  rm: 'room',
 };
 
 /** Words of a header that say nothing of what its column holds. */

@@ -1,4 +1,4 @@
-import type { Cell } from '../../worksheet/cells/cell';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { typedCell } from '../../worksheet/cells/shown';
 import { addressOf, fixedRangeOf, type Area } from '../xlsx/address';
 import {
@@ -24,6 +24,14 @@ import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
 import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
+
+/** The columns of what is on the shelves. */
+const STANDING: readonly (readonly [header: string, reads: Reads])[] = [
+  ['loaded', 'date'],
+  ['room', 'text'],
+  ['blocks', 'count'],
+  ['lot', 'text'],
+];
 
 /** The sheet of readings as it grows to the right. */
 export class ReadSheet {
@@ -52,6 +60,7 @@ export class ReadSheet {
       const given = tables.get(table);
       if (given) this.read(given, job.name);
     }
+    if (fit.hasShelves) this.shelves();
   }
 
   private at(row: number, right = 0): string {
@@ -92,6 +101,39 @@ export class ReadSheet {
     this.left += headers.length + 1;
   }
 
+  /** The lots that are on shelves, as loads that stand there. */
+  private shelves(): void {
+    const { column, grid } = this.referred.get('lots')!;
+    const [headers = [], ...records] = grid;
+    const isNone = `(${column('loaded')}="")+(${column('room')}="")`;
+    this.things.push(heading(this.at(ROWS.part), 'blocks on the shelves, from the lots'));
+    STANDING.forEach(([header, reads], at) => {
+      const text = `=IF(${isNone},"",${column(header)})`;
+      this.put(this.at(ROWS.first, at), header, text, reads, { rows: this.lotRows, words: [header] });
+    });
+    const cellOf = (record: readonly Cell[], header: string): Cell => record[headers.indexOf(header)] ?? null;
+    const own = STANDING.map(([header]) => header);
+    this.referred.set('standing', {
+      whole: this.own({
+        top: ROWS.head - 1,
+        bottom: ROWS.head - 1 + this.lotRows,
+        left: this.left,
+        right: this.left + own.length - 1,
+      }),
+      grid: [
+        own,
+        ...records.map((record) => {
+          const isOn = ['loaded', 'room'].every((header) => !isBlank(cellOf(record, header)));
+          return own.map((header) => (isOn ? cellOf(record, header) : null));
+        }),
+      ],
+      column: () => '',
+      place: undefined,
+    });
+    this.left += own.length + 1;
+  }
+
+  private lotRows = 0;
   private productTable = '';
   private readonly productOf = new Map<string, string>();
 
@@ -279,6 +321,7 @@ export class ReadSheet {
             }),
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
+    if (name === 'lots') this.lotRows = ofColumn(0).bottom - ofColumn(0).top + 1;
     const more = [rowColumn, sheetColumn, letterColumn].filter((one) => one !== undefined).length;
     this.left += headers.length + 1 + more;
   }

@@ -20,6 +20,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   recipe: 'recipe',
   shares: 'figures of the strains',
   calendar: 'limits of a day',
+  standing: 'blocks on the shelves',
 };
 
 /** `6 records in 'Grow log'!A4:H13; 3 rows of months, totals or headers are passed over` */

@@ -115,18 +115,20 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     const tables = (['lots', 'strains', 'rooms', 'orders'] as const).map((name) => page.table(name));
     const given = [...tables, first, days];
     const limits = fit.filled.has('calendar') ? page.table('calendar') : undefined;
+    const shelves = fit.hasShelves ? page.table('standing') : undefined;
     let left = 0;
     for (const [view, title] of PLAN_VIEWS) {
       page.add(heading(addressOf({ row: top, column: left }), title));
       const ofDays = limits ?? LEFT_OUT;
-      const asked =
-        view === 'plan' ? (limits ? [limits] : []) : [ofDays, LEFT_OUT, LEFT_OUT, LEFT_OUT, word(view)];
+      const onShelves = shelves ?? LEFT_OUT;
+      const ofPlan = shelves ? [ofDays, shelves] : limits ? [limits] : [];
+      const asked = view === 'plan' ? ofPlan : [ofDays, onShelves, LEFT_OUT, LEFT_OUT, word(view)];
       const at = addressOf({ row: top + 1, column: left });
       left += page.call(at, 'LOADPLAN', [...given, ...asked], `LOADPLAN ${view}`) + 1;
     }
     const unit = jobUnit(fit);
     return [
-      `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are not counted.`,
+      `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are ${shelves ? '' : 'not '}counted.`,
     ];
   },
 

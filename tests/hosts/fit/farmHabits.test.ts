@@ -789,4 +789,57 @@ describe('strains whose sheet says less than a job takes', () => {
       best: 'Days to fruit',
     });
   });
+
+  test('lots that say when they were loaded and into which room stand there: their shelves are taken, their picks count', async () => {
+    const lots: readonly (readonly Held[])[] = [
+      [...bags[0]!.filter((header) => header !== 'Left'), 'Opened', 'Shed'],
+      ['O0309', 'Oyster', 'OY-Mill', 20, 10, 62, '2026-03-09', '2026-04-16', 'north'],
+      ['O0330', 'Oyster', 'OY-Mill', 30, 10, 62, '2026-03-30', null, null],
+    ];
+    const strains = [
+      ['Var.', 'Species', 'Days to fruit', 'Too old', '1st pick', 'Picking days', 'BE'],
+      ['OY-Mill', 'Oyster', 14, 60, 6, 2, '100%'],
+      ['SH-Fen', 'Shiitake', 50, 90, 8, 3, '75%'],
+    ];
+    const book = (rooms: readonly (readonly Held[])[]): Promise<Uint8Array> =>
+      bookWith({
+        'Grow log': lots,
+        Strains: strains,
+        Sheds: rooms,
+        // Six days after 16 April; a load of 20 April is picked from the 26th.
+        Orders: [orders[0]!, ['Inn', 'Oyster', 30, '2026-04-23']],
+      });
+    const today = { figures: { today: '2026-04-20', days: 14 } };
+    const bytes = await book([
+      ['Room', 'Shelves', 'Per shelf'],
+      ['North', 1, 30],
+    ]);
+    const [fit, prepared] = await laidOut(bytes, 'plan', today);
+    expect([fit.hasShelves, fit.tables.get('lots')!.values.get('room')]).toEqual([true, ['North', '']]);
+    // 20 blocks of 10 lb with 3.8 lb of dry mass give 76 lb on two days, the 22nd and the 23rd.
+    expect(valuesOf(prepared, '"orders"')[1]!.slice(3, 6)).toEqual([30, 30, 0]);
+    const [, ...picks] = valuesOf(prepared, '"picks"');
+    expect(
+      picks.filter(([, , standing]) => standing !== 0).map(([date, , standing]) => [date, standing]),
+    ).toEqual([
+      [day(4, 22), expect.closeTo(38, 9)],
+      [day(4, 23), expect.closeTo(38, 9)],
+    ]);
+    // Of the 30 places 20 are taken until the last pick.
+    const early = valuesOf(prepared, 'LOADPLAN(').filter(
+      ([date]) => typeof date === 'number' && date <= day(4, 23),
+    );
+    expect(early.reduce((sum, [, , , , blocks]) => sum + Number(blocks), 0)).toBeLessThanOrEqual(10);
+    await doAgree(bytes, prepared, '"picks"');
+    // A room that is none of the list's says nothing of its shelves.
+    const other = await book([
+      ['Room', 'Shelves', 'Per shelf'],
+      ['Barn', 1, 30],
+    ]);
+    const [without] = await laidOut(other, 'plan', today);
+    expect([without.hasShelves, ignoredWords(without.tables.get('lots')!)]).toEqual([
+      false,
+      'Not used: Var., Shed',
+    ]);
+  });
 });

@@ -1,0 +1,43 @@
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { TableFit } from './fitted';
+import type { TableName } from './jobs';
+import { labelsIn } from './joining';
+import type { Reader } from './readCells';
+
+// Lots that say when all of their blocks were loaded, and into which room: their shelves are taken, and they are still
+// picked.
+
+const isDay = (cell: Cell): cell is number => typeof cell === 'number' && cell > 0;
+
+/**
+ * Whether the lots say what is on the shelves. Their rooms are then in the spelling of the rooms' list; otherwise what a
+ * column of rooms says of lots is not read.
+ */
+export function readShelves(tables: Map<TableName, TableFit>, reader: Reader): boolean {
+  const lots = tables.get('lots');
+  const own = lots?.values.get('room');
+  if (!lots || !own) return false;
+  const { candidate, readings, values } = lots;
+  const loaded = values.get('loaded') ?? [];
+  const rooms = labelsIn(tables.get('rooms'), 'room');
+  const isWhole = !candidate.left && !candidate.takenOff && !candidate.lost;
+  const areDays = loaded.some(isDay) && loaded.every((cell) => isBlank(cell) || isDay(cell));
+  const read = rooms.length > 0 ? reader.labels(own, rooms) : own;
+  const areRooms = read.every((cell, i) => isBlank(own[i]) || !isCellError(cell));
+  const isSaid = own.some((cell, i) => !isBlank(cell) && !isBlank(loaded[i]));
+  const serves = isWhole && areDays && rooms.length > 0 && areRooms && isSaid && areDates(lots);
+  if (serves) tables.set('lots', { ...lots, values: new Map([...values, ['room', read]]) });
+  else {
+    const matches = candidate.matches.filter(({ wanted }) => wanted !== 'room');
+    const others = readings.filter(({ name }) => name !== 'room');
+    tables.set('lots', { ...lots, candidate: { ...candidate, matches }, readings: others });
+  }
+  return serves;
+}
+
+/** Whether the lots say the day that they were loaded, and not how many of their blocks were. */
+const areDates = ({ readings }: TableFit): boolean =>
+  readings.some(({ name, conversion, match, unless }) => {
+    const isOfBlocks = /block|bag|so far|how many|number|#/i.test(match.header);
+    return name === 'loaded' && unless === undefined && !isOfBlocks && conversion !== 'figures';
+  });
