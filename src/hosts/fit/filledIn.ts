@@ -1,4 +1,4 @@
-import { isBlank, isCellError } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer, Answers } from './answers';
 import { textOf } from './book';
 import type { TableFit } from './fitted';
@@ -6,6 +6,7 @@ import { SHARES, type TableName, type WantedTable } from './jobs';
 import { commonest, looseKey } from './labels';
 import { lackingIn } from './lacking';
 import type { Question } from './question';
+import type { Referred } from './referred';
 
 export const isMissing = (answer: Answer | undefined): boolean =>
   answer === undefined || answer === null || answer === '';
@@ -93,3 +94,16 @@ export const isFilledIn = (
   rows.every((row) =>
     table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])),
   );
+
+/** What the grower typed of each strain. */
+export function toldOfStrains(given: Referred | undefined) {
+  const [headers = [], ...rows] = given?.grid ?? [];
+  const told = headers.slice(1);
+  return {
+    headers: told.map(textOf),
+    of: (strain: string): readonly Cell[] => {
+      const row = rows.find(([own]) => textOf(own!).toLowerCase() === strain.trim().toLowerCase());
+      return row ? row.slice(1) : told.map(() => null);
+    },
+  };
+}

@@ -1,8 +1,10 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { Reads } from '../xlsx/describe';
 import type { TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { labelsIn } from './joining';
 import type { Reader } from './readCells';
+import type { Referred } from './referred';
 
 // Lots that say when all of their blocks were loaded, and into which room: their shelves are taken, and they are still
 // picked.
@@ -41,3 +43,33 @@ const areDates = ({ readings }: TableFit): boolean =>
     const isOfBlocks = /block|bag|so far|how many|number|#/i.test(match.header);
     return name === 'loaded' && unless === undefined && !isOfBlocks && conversion !== 'figures';
   });
+
+/** The columns of what is on the shelves. */
+const STANDING: readonly (readonly [header: string, reads: Reads])[] = [
+  ['loaded', 'date'],
+  ['room', 'text'],
+  ['blocks', 'count'],
+  ['lot', 'text'],
+];
+
+/** The lots that are on shelves as loads that stand there: formulas over the lots as they are read, and what they give. */
+export function loadsOnShelves({ column, grid }: Referred) {
+  const [all = [], ...records] = grid;
+  const isNone = `(${column('loaded')}="")+(${column('room')}="")`;
+  const headers = STANDING.map(([header]) => header);
+  const cellOf = (record: readonly Cell[], header: string): Cell => record[all.indexOf(header)] ?? null;
+  const isOn = (record: readonly Cell[]): boolean =>
+    ['loaded', 'room'].every((header) => !isBlank(cellOf(record, header)));
+  return {
+    headers,
+    columns: STANDING.map(([header, reads]) => ({
+      header,
+      reads,
+      text: `=IF(${isNone},"",${column(header)})`,
+    })),
+    grid: [
+      headers,
+      ...records.map((record) => headers.map((header) => (isOn(record) ? cellOf(record, header) : null))),
+    ],
+  };
+}

@@ -2,7 +2,7 @@ import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer, Answers } from './answers';
 import { textOf } from './book';
 import { isMissing, strainRows } from './filledIn';
-import type { Joined, TableFit } from './fitted';
+import type { Fit, Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { labelsIn } from './joining';
 import { looseKey, productKey } from './labels';
@@ -109,4 +109,16 @@ export function renameProducts(orders: TableFit | undefined, names: ReadonlyMap<
     const count = own.filter((cell) => looseKey(cell) === looseKey(word)).length;
     return as === word || count === 0 ? [] : [{ table: 'orders' as const, label: word, as, cells: count }];
   });
+}
+
+/** The strains of each word that the grower explained, and what the word is read as. */
+export const productRows = ({ products, productNames }: Fit) =>
+  [...products].flatMap(([word, strains]) =>
+    strains.map((strain) => [strain, word, productNames.get(word)!] as const),
+  );
+
+/** What a lot is sold as where the grower did not say it: the strain's own name, unless its table says more. */
+export function soldAs<T>({ tables }: Fit, strain: T): T | null {
+  const { readings = [] } = tables.get('strains') ?? {};
+  return readings.some(({ name }) => name === 'product') ? null : strain;
 }

@@ -1,4 +1,4 @@
-import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import type { Cell } from '../../worksheet/cells/cell';
 import { typedCell } from '../../worksheet/cells/shown';
 import { addressOf, fixedRangeOf, type Area } from '../xlsx/address';
 import {
@@ -22,16 +22,11 @@ import { isReadable } from './isReadable';
 import { filledTable, SHARES, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
+import { loadsOnShelves } from './onShelves';
+import { productRows, soldAs } from './products';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
+import { toldOfStrains } from './filledIn';
 import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
-
-/** The columns of what is on the shelves. */
-const STANDING: readonly (readonly [header: string, reads: Reads])[] = [
-  ['loaded', 'date'],
-  ['room', 'text'],
-  ['blocks', 'count'],
-  ['lot', 'text'],
-];
 
 /** The sheet of readings as it grows to the right. */
 export class ReadSheet {
@@ -75,6 +70,7 @@ export class ReadSheet {
   private fill(name: TableName, rows: readonly Readonly<Record<string, Answer>>[]): void {
     const wanted = filledTable(this.fit.job, name);
     const headers = headersIn(wanted, rows);
+    const answers = rows.map((row) => headers.map((header) => answered(wanted, header, row[header] ?? null)));
     const table = this.tableName(name.charAt(0).toUpperCase() + name.slice(1));
     this.things.push(heading(this.at(ROWS.part), `${name}, as you gave them`));
     this.things.push(
@@ -82,15 +78,12 @@ export class ReadSheet {
         this.at(ROWS.head),
         table,
         headers.map((header) => tableColumn(header, readsOf(wanted, header))),
-        rows.map((row) => headers.map((header) => answered(wanted, header, row[header] ?? null))),
+        answers,
       ),
     );
     const { dateSystem } = this.fit.book;
-    const cells = rows.map((row) =>
-      headers.map((header): Cell => {
-        const cell = answered(wanted, header, row[header] ?? null);
-        return typeof cell === 'string' ? typedCell(cell, dateSystem) : cell;
-      }),
+    const cells = answers.map((row) =>
+      row.map((cell) => (typeof cell === 'string' ? typedCell(cell, dateSystem) : cell)),
     );
     this.referred.set(name, {
       whole: `${table}[#All]`,
@@ -103,34 +96,19 @@ export class ReadSheet {
 
   /** The lots that are on shelves, as loads that stand there. */
   private shelves(): void {
-    const { column, grid } = this.referred.get('lots')!;
-    const [headers = [], ...records] = grid;
-    const isNone = `(${column('loaded')}="")+(${column('room')}="")`;
+    const { headers, columns, grid } = loadsOnShelves(this.referred.get('lots')!);
     this.things.push(heading(this.at(ROWS.part), 'blocks on the shelves, from the lots'));
-    STANDING.forEach(([header, reads], at) => {
-      const text = `=IF(${isNone},"",${column(header)})`;
-      this.put(this.at(ROWS.first, at), header, text, reads, { rows: this.lotRows, words: [header] });
-    });
-    const cellOf = (record: readonly Cell[], header: string): Cell => record[headers.indexOf(header)] ?? null;
-    const own = STANDING.map(([header]) => header);
+    columns.forEach(({ header, reads, text }, at) =>
+      this.put(this.at(ROWS.first, at), header, text, reads, { rows: this.lotRows, words: [header] }),
+    );
+    const [top, right] = [ROWS.head - 1, this.left + headers.length - 1];
     this.referred.set('standing', {
-      whole: this.own({
-        top: ROWS.head - 1,
-        bottom: ROWS.head - 1 + this.lotRows,
-        left: this.left,
-        right: this.left + own.length - 1,
-      }),
-      grid: [
-        own,
-        ...records.map((record) => {
-          const isOn = ['loaded', 'room'].every((header) => !isBlank(cellOf(record, header)));
-          return own.map((header) => (isOn ? cellOf(record, header) : null));
-        }),
-      ],
+      whole: this.own({ top, bottom: top + this.lotRows, left: this.left, right }),
+      grid,
       column: () => '',
       place: undefined,
     });
-    this.left += own.length + 1;
+    this.left += headers.length + 1;
   }
 
   private lotRows = 0;
@@ -140,41 +118,15 @@ export class ReadSheet {
   private products(): void {
     this.productTable = this.tableName('Products');
     this.formulas.products = this.productTable;
-    const rows = [...this.fit.products].flatMap(([word, strains]) =>
-      strains.map((strain) => [strain, word, this.fit.productNames.get(word)!] as const),
-    );
+    const rows = productRows(this.fit);
     for (const [strain, , name] of rows) {
       const key = strain.toLowerCase();
       if (!this.productOf.has(key)) this.productOf.set(key, name);
     }
     this.things.push(heading(this.at(ROWS.part), 'products, as you gave them'));
-    this.things.push(
-      sheetTable(
-        this.at(ROWS.head),
-        this.productTable,
-        ['strain', 'product', 'read as'].map((header) => tableColumn(header)),
-        rows,
-      ),
-    );
-    this.left += 4;
-  }
-
-  /** What a lot is sold as where the grower did not say it: the strain's own name, unless its table says more. */
-  private soldAs<T>(strain: T): T | null {
-    const { readings = [] } = this.fit.tables.get('strains') ?? {};
-    return readings.some(({ name }) => name === 'product') ? null : strain;
-  }
-
-  /** The flushes of which the grower gave the shares. */
-  private shareHeaders(): string[] {
-    const [headers = []] = this.referred.get('shares')?.grid ?? [];
-    return headers.slice(1).map(textOf);
-  }
-
-  private sharesFor(strain: string, count: number): readonly Cell[] {
-    const grid = this.referred.get('shares')?.grid ?? [];
-    const row = grid.slice(1).find(([own]) => textOf(own!).toLowerCase() === strain.trim().toLowerCase());
-    return row ? row.slice(1) : Array.from({ length: count }, () => null);
+    const headers = ['strain', 'product', 'read as'].map((header) => tableColumn(header));
+    this.things.push(sheetTable(this.at(ROWS.head), this.productTable, headers, rows));
+    this.left += headers.length + 1;
   }
 
   /** A table of the book: referred to as it is where that can be read, or read column by column. */
@@ -190,7 +142,8 @@ export class ReadSheet {
     }
     const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
     const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
-    const shares = name === 'strains' ? this.shareHeaders() : [];
+    const told = toldOfStrains(this.referred.get('shares'));
+    const shares = name === 'strains' ? told.headers : [];
     const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : []), ...shares];
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const { left } = this;
@@ -252,7 +205,7 @@ export class ReadSheet {
     if (hasProduct) {
       const strainOf = (part: number): string => fixedRangeOf(ofPart(headers.indexOf('strain'), part));
       const text = (_: ReadRange, part: number): string =>
-        productFormula(strainOf(part), this.productTable, this.soldAs(strainOf(part)) ?? '""');
+        productFormula(strainOf(part), this.productTable, soldAs(this.fit, strainOf(part)) ?? '""');
       put(columns.length, 'product', 'from products', text, 'text', []);
     }
     shares.forEach((header, k) => {
@@ -303,9 +256,9 @@ export class ReadSheet {
           if (!record) return headers.map(() => null);
           const strain = record[headers.indexOf('strain')]!;
           const product = hasProduct
-            ? [this.productOf.get(textOf(strain).toLowerCase()) ?? this.soldAs(strain)]
+            ? [this.productOf.get(textOf(strain).toLowerCase()) ?? soldAs(this.fit, strain)]
             : [];
-          return [...record, ...product, ...this.sharesFor(textOf(strain), shares.length)];
+          return [...record, ...product, ...(shares.length > 0 ? told.of(textOf(strain)) : [])];
         }),
       ],
       column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),
