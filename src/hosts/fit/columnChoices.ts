@@ -27,8 +27,14 @@ export function withColumns(
       headers.find(([, one]) => headerKey(one) === headerKey(header));
     if (!at) continue;
     const [column, written] = at;
+    // What agrees with the match is no other: answers that a book keeps repeat what was matched.
+    const own = candidate.matches.find((match) => match.wanted === wanted && match.column === column);
+    if (own) {
+      matches.push(own);
+      continue;
+    }
     // Two figures in one cell, and one figure that is two, are the grower’s own word.
-    const taken = matches.findIndex((match) => match.column === column && match.by !== 'you');
+    const taken = matches.findIndex((match) => match.column === column && !(match.wanted in said));
     if (taken >= 0) matches.splice(taken, 1);
     matches.push({ wanted, header: written, column, by: 'you' });
   }

@@ -95,7 +95,7 @@ function wanted(
     ...(name === 'lots' && { room: declared(['LOADPLAN'], 'standing')['room']! }),
     ...declared(functionNames, name),
   };
-  const own = columnNames.map((marked) => marked.replace(/[*?]/, ''));
+  const own = columnNames.map(bareName);
   const every = name === 'strains' ? declared(['LOADPLAN'], name) : {};
   return {
     name,
@@ -105,7 +105,7 @@ function wanted(
     sheetWords: SHEET_WORDS[name],
     isAsked,
     columns: columnNames.map((marked) => {
-      const own = marked.replace(/[*?]/, '');
+      const own = bareName(marked);
       const column = columns[own];
       if (!column) throw new Error(`the table ${name} has no column ${own}`);
       const isNeeded = /[*?]$/.test(marked);
@@ -114,6 +114,8 @@ function wanted(
     }),
   };
 }
+
+const bareName = (marked: string): string => marked.replace(/[*?]$/, '');
 
 const PICKING = ['first pick*', 'pick days*', 'flush gap', 'flushes', 'flush', 'efficiency*', 'loss'];
 

@@ -20,7 +20,7 @@ export const mayBeTyped = ({ table }: Candidate, column: string): boolean =>
 
 /** Strains with shares of several flushes need the days between them. */
 export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
-  if (!lacksGap(candidate) || isSaid(answers, GAP)) return undefined;
+  if (!lacksGap(candidate) || isSaid(answers, GAP) || isTyped(answers, GAP)) return undefined;
   const choices = freeChoices(candidate, GAP);
   if (choices.length === 0) return undefined;
   const { meaning } = candidate.table.columns.find(({ name }) => name === GAP)!.column;
@@ -41,6 +41,10 @@ const GAP = 'flush gap';
 const isSaid = (answers: Answers, name: string): boolean =>
   answers.columns?.['strains']?.[name] !== undefined || saidText('strains', name, answers) !== undefined;
 
+/** Whether the grower typed it of a strain: what was typed is kept in the book, and answers the next time too. */
+const isTyped = (answers: Answers, name: string): boolean =>
+  (answers.fill?.['shares'] ?? []).some((row) => (row[name] ?? '') !== '');
+
 function lacksGap({ table, matches }: Candidate): boolean {
   const flushes = matches.filter(({ wanted }) => /^flush \d+$/.test(wanted)).length;
   const isWanted = table.name === 'strains' && table.columns.some(({ name }) => name === GAP);
@@ -54,6 +58,8 @@ export function lackingIn(candidate: Candidate, answers: Answers): string[] {
     (name) =>
       mayBeTyped(candidate, name) &&
       saidText('strains', name, answers) === undefined &&
-      (answers.columns?.['strains']?.[name] === null || freeChoices(candidate, name).length === 0),
+      (answers.columns?.['strains']?.[name] === null ||
+        isTyped(answers, name) ||
+        freeChoices(candidate, name).length === 0),
   );
 }

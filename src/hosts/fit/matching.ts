@@ -21,9 +21,11 @@ interface Pair {
 
 export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pair[] {
   const headers = withTellingBrackets(written);
+  const isAny = (is: (header: string) => boolean): boolean =>
+    [...headers.values()].some((names) => names.some(is));
+  const hasShelves = isAny(isOfShelves);
   // A spawn run beside the days of browning is no more than a part of the wait.
-  const hasShelves = [...headers.values()].some((names) => names.some(isOfShelves));
-  const isInParts = [...headers.values()].some((names) => names.some(isOfRipening));
+  const isInParts = isAny(isOfRipening);
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {
@@ -91,7 +93,8 @@ const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.tes
 const isName = (header: string): boolean => /^names?$/i.test(header.trim());
 const isOfWholeRoom = (header: string): boolean =>
   /capacit|\bholds?\b|places|spaces|total/i.test(header) && !isOfShelves(header);
-const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
+/** Whether a header names shelves, or what stands for them. */
+export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
 
 /** The part of the wait in which the mycelium grows through a block, and the part after it. */
 const isOfSpawnRun = (header: string): boolean => /spawn|run|coloni|incub/i.test(header);

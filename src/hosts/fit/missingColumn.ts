@@ -4,6 +4,7 @@ import { choicesFor, hasContent } from './columnChoices';
 import { freeChoices, mayBeTyped } from './lacking';
 import type { LotDay } from './lotDays';
 import { lotDayHeader, lotDayHint } from './lotDays';
+import { isOfShelves } from './matching';
 import type { Question } from './question';
 import { mayBeAlike } from './saidOfAll';
 import { saidInBook } from './saidInBook';
@@ -52,8 +53,7 @@ export function missingColumn(
 
 /** The header of what a room holds, where it names no shelf. */
 const wholeCapacity = ({ matches }: Candidate): string | undefined =>
-  matches.find(({ wanted, header }) => wanted === 'blocks per shelf' && !/shel|rack|level|tier/i.test(header))
-    ?.header;
+  matches.find(({ wanted, header }) => wanted === 'blocks per shelf' && !isOfShelves(header))?.header;
 
 /** More places that say it are not told. */
 const MOST_TOLD = 3;

@@ -267,10 +267,9 @@ function ofRangeIn(
   { wanted, column }: ColumnMatch,
 ): OfRange | undefined {
   if (!texts.some(isRange)) return undefined;
-  const isOnlyWait = matches.some((other) => other.column === column && other.by === 'its only wait');
-  const isOf = isOnlyWait || matches.some((other) => other.column === column && other.wanted !== wanted);
-  if (!isOf) return wanted === 'earliest' ? 'from' : wanted === 'latest' ? 'to' : 'middle';
-  return wanted === 'earliest' ? 'from' : 'to';
+  if (wanted === 'earliest') return 'from';
+  const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
+  return wanted === 'latest' || isShared ? 'to' : 'middle';
 }
 
 /** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */

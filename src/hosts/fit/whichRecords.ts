@@ -26,14 +26,15 @@ const NOTHING = /^\s*0+(?:[.,]0+)?\s*\p{L}*\s*$/u;
 /** Lots without those that have none left, where a column says how many there are. */
 export function withoutUsedUp(candidate: Candidate): Candidate {
   const { matches, table, sheet, dataRows, parts } = candidate;
-  const left = matches.find(
-    ({ wanted, header, by }) =>
-      // A column that the grower named for it, of which some say 0, is of what is left too.
-      (isOfLeft(header) || by === 'you') &&
-      table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
-  )?.column;
-  if (left === undefined) return candidate;
+  const blocks = matches.find(({ wanted }) =>
+    table.columns.some((one) => one.isOfWhatIsLeft && one.name === wanted),
+  );
+  if (!blocks) return candidate;
+  const left = blocks.column;
   const textAt = (row: number): string => textOf(cellAt(sheet, row, left));
+  // A column that the grower named for it, of which some say 0, is of what is left too.
+  const isNamed = blocks.by === 'you' && dataRows.some((row) => NOTHING.test(textAt(row)));
+  if (!isOfLeft(blocks.header) && !isNamed) return candidate;
   const own = dataRows.filter((row) => !NOTHING.test(textAt(row)));
   const noneLeft = [...new Set(['0', ...dataRows.map(textAt).filter((text) => NOTHING.test(text))])];
   return {

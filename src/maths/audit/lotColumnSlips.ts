@@ -95,6 +95,12 @@ const possibleMoisture = (share: number): number =>
   share < MOISTURES[0] || share > MOISTURES[1] ? IMPOSSIBLE : 0;
 const anyIsPossible = (): number => 0;
 
+/** Columns whose slips are factors. */
+const BY_FACTOR: Pick<Column, 'onScale' | 'moves'> = {
+  onScale: Math.log,
+  moves: (from, to) => Math.log(to / from),
+};
+
 /** The columns that are judged by other lots, in their order. */
 export const columnsOf = (unit: MassUnit | undefined): Column[] => [
   {
@@ -110,8 +116,7 @@ export const columnsOf = (unit: MassUnit | undefined): Column[] => [
   {
     name: 'block mass',
     of: (lot) => lot.blockMass,
-    onScale: Math.log,
-    moves: (from, to) => Math.log(to / from),
+    ...BY_FACTOR,
     correct: (lot, value) => (lot.blockMass = value),
     spread: 0.02,
     meants: blockMasses(unit),
@@ -120,8 +125,7 @@ export const columnsOf = (unit: MassUnit | undefined): Column[] => [
   {
     name: 'blocks',
     of: (lot) => lot.blocks,
-    onScale: Math.log,
-    moves: (from, to) => Math.log(to / from),
+    ...BY_FACTOR,
     correct: (lot, value) => (lot.blocks = value),
     spread: BLOCKS_SPREAD,
     meants: blockCounts,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { plainValues } from '../../../src/worksheet/cells/cell';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { TableName } from '../../../src/hosts/fit/jobs';
 import { bookOf } from '../../../src/hosts/fit/content';
@@ -656,6 +657,9 @@ describe('strains whose sheet says less than a job takes', () => {
       ['Shiitake', 20, 20],
     ]);
     expect(fit.tables.get('rooms')?.values.get('shelves')).toEqual([10, 4]);
+    // What was typed is in the book: the next time nothing is asked.
+    const again = opened(withSheets(await book, prepared.sheets));
+    expect(fitted(again, 'plan', keptAnswers(again, 'plan')).questions.map(questionWords)).toEqual([]);
   });
 
   test.each<[string, string, Held, Held, number, number]>([
@@ -831,6 +835,12 @@ describe('strains whose sheet says less than a job takes', () => {
     );
     expect(early.reduce((sum, [, , , , blocks]) => sum + Number(blocks), 0)).toBeLessThanOrEqual(10);
     await doAgree(bytes, prepared, '"picks"');
+    // What the book keeps is what was matched: the next time gives the same.
+    const kept = withSheets(bytes, prepared.sheets);
+    const [, later] = await laidOut(kept, 'plan', { ...keptAnswers(opened(kept), 'plan'), ...today });
+    expect(later.calls.map(({ block }) => plainValues(block))).toEqual(
+      prepared.calls.map(({ block }) => plainValues(block)),
+    );
     // A room that is none of the list's says nothing of its shelves.
     const other = await book([
       ['Room', 'Shelves', 'Per shelf'],
