@@ -18,6 +18,7 @@ export type MatchedBy =
   | 'a name like it'
   | 'its data'
   | 'its only wait'
+  | 'the parts of its wait'
   | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */

@@ -18,6 +18,7 @@ import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
 import { dayInWeekText, withoutWeekText } from './weekOf';
+import { waitText } from './waitParts';
 import { weekFormula } from './weeks';
 import { dayOfRangeText, startText } from './weekRanges';
 import { withoutLinkText } from './wordsInCells';
@@ -86,7 +87,11 @@ export class ColumnFormulas {
           : lost
             ? lostFormula(lost, range.column)
             : '';
-    const { unitColumn, perRack } = reading;
+    const { unitColumn, perRack, parts } = reading;
+    if (parts) {
+      const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
+      return `=IF(${blank.map((test) => `(${test})`).join('+')},"",${waitText(parts, range.column)})`;
+    }
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
     const read =

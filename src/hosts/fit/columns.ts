@@ -230,6 +230,12 @@ function recordTest(
 ): string {
   const headed = new Set<number>();
   const words = new Map<string, { at: number; word: string }>();
+  // Beside the sums of the records one word stands, whatever it is.
+  const isOnlyText = (row: number, at: number): boolean => {
+    const cells = (sheet.rows[row] ?? []).slice(area.left, area.right + 1);
+    const others = cells.filter((cell, i) => !isBlank(cell) && area.left + i !== at);
+    return others.length > 0 && others.every((cell) => typeof cell === 'number');
+  };
   for (const row of between) {
     const filled: number[] = [];
     for (let at = area.left; at <= area.right; at++) if (!isBlank(cellAt(sheet, row, at))) filled.push(at);
@@ -245,6 +251,7 @@ function recordTest(
         isPageNumber(text) ||
         saysPickLimit(text) ||
         (totalOf(text) !== undefined && filled.length > 1) ||
+        isOnlyText(row, at) ||
         (isHeader && filled.length > 1)
       )
         words.set(`${at}\n${text}`, { at, word: text });

@@ -6,6 +6,7 @@ import { lostAt } from './lost';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
 import { takenFrom } from './takenOff';
+import { partsWritten } from './waitParts';
 
 /** What is read of a record, as the grower wrote it. */
 export function evidenceOf(
@@ -14,11 +15,12 @@ export function evidenceOf(
   row: number,
   reading: ColumnReading,
 ): string {
-  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, said } = reading;
+  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, parts, said } = reading;
   const { isFilledDown, hasDittos } = reading;
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
+  if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
   const { takenOff: taken, lost } = name === 'blocks' ? candidate : {};

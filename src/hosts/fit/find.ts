@@ -1,4 +1,4 @@
-import { isBlank } from '../../worksheet/cells/cell';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, isFilled, textOf, type BookSheet, type GrowersBook } from './book';
 import { overlap, type Candidate, type ColumnMatch, type MatchedBy } from './candidate';
 import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './headerRuns';
@@ -12,6 +12,7 @@ import { isOurs } from './ours';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { asTurned, turned } from './turned';
+import { isOfSpawnRun, withWaitParts } from './waitParts';
 import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */
@@ -87,7 +88,8 @@ function candidateAt(
   const named = namedPairs(run.names, whole);
   // One header alone may be any row's word.
   const ofJob = named.filter(({ wanted }) => table.columns.includes(wanted));
-  if (!isSaid && new Set(ofJob.map(({ column }) => column)).size < 2) return undefined;
+  const isInParts = table.name === 'strains' && [...headers.values()].some(isOfSpawnRun);
+  if (!isSaid && !isInParts && new Set(ofJob.map(({ column }) => column)).size < 2) return undefined;
   const own = book.tables.find(
     (one) =>
       one.sheet === sheet.name &&
@@ -116,12 +118,12 @@ function candidateAt(
         .trim()
         .toLowerCase(),
     );
-  const allMatches = withUnnamed(
-    chosen(named, whole, run.names, looks, weekdays),
+  const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
+  const allMatches = withWaitParts(
+    withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn),
     whole,
-    run,
-    looks,
-    textsIn,
+    headers,
+    cellsIn,
   );
   const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
   const ownMatches = allMatches.filter(isOfJob);
@@ -141,7 +143,7 @@ function candidateAt(
       .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
   if (!isSaid && missingOf(ownMatches).length > needed / 2) return undefined;
-  const matches = withOneWait(allMatches, table).filter(isOfJob);
+  const matches = withOneWait(allMatches, table, headers, looks).filter(isOfJob);
   const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
   const candidate: Candidate = {
@@ -198,6 +200,7 @@ const POINTS: Record<MatchedBy, number> = {
   'a name like it': 2,
   'its data': 0.5,
   'its only wait': 0.5,
+  'the parts of its wait': 2,
 };
 
 function scoreOf(

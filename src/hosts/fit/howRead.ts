@@ -1,10 +1,12 @@
 import type { TableFit } from './fitted';
 import type { ColumnReading } from './reading';
+import { partWords } from './waitParts';
 
 /** What counts of a range. */
 export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  if (reading.parts) return partWords(reading.parts);
   switch (reading.conversion) {
     case 'dates':
       return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;

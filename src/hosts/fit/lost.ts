@@ -13,7 +13,7 @@ export interface Lost {
 }
 
 const LOST =
-  /\b(?:contam\w*|lost|losses|binned|dead|died|dumped|discarded|cull(?:s|ed)?|spoil(?:ed|t)|mou?ld(?:y|ed)?|failed|rejects?|rejected|wasted?|trich|verworfen|verdorben|kontaminiert|entsorgt|perdus?|contamines?|jetes?|perdid[oa]s|contaminad[oa]s|descartad[oa]s|verloren|besmet|weggegooid|pers[ie]|contaminat[ie]|scartat[ie]|zepsute|skazone|wyrzucone|kasseret)\b/i;
+  /\b(?:contam\w*|lost|losses|binned|duds?|bad|dead|thrown (?:out|away)|chucked|tossed|scrapped|composted|trashed|died|dumped|discarded|cull(?:s|ed)?|spoil(?:ed|t)|mou?ld(?:y|ed)?|failed|rejects?|rejected|wasted?|trich|verworfen|verdorben|kontaminiert|entsorgt|perdus?|contamines?|jetes?|perdid[oa]s|contaminad[oa]s|descartad[oa]s|verloren|besmet|weggegooid|pers[ie]|contaminat[ie]|scartat[ie]|zepsute|skazone|wyrzucone|kasseret)\b/i;
 /** What is no count of them, or what has them off already. */
 const OTHER = /[%?]|\b(?:date|day|when|why|reason|cause|notes?|type|rate|pct|percent)\b/i;
 const NET = /\b(?:good|net|healthy|ok|usable|clean|left)\b/i;

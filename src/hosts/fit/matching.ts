@@ -11,6 +11,7 @@ import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
 import { isTold } from './tellingWords';
+import { isOfRest, isOfRipening, isOfSpawnRun } from './waitParts';
 import { isShare, massUnitIn } from './units';
 
 interface Pair {
@@ -27,6 +28,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
   // A spawn run beside the days of browning is no more than a part of the wait.
   const isInParts = isAny(isOfRipening);
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
+  const hasGap = isAny((header) => isTold(header, 'flush gap') && !isOfRest(header));
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {
       const { name } = wanted;
@@ -34,7 +36,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // Blocks are no part of most picks: there a quantity is what was picked.
       const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
       // What is left of a lot is not what was made of it.
-      const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
+      const isOfLeftover = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       // What came off is no mass of a block, and a flush is no order.
       const isCrop =
         (name === 'block mass' && names.every(isOfWhatCameOff)) ||
@@ -44,6 +46,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // Of a room with shelves what all of it holds is no figure of one.
       const isOfRoom = name === 'blocks per shelf' && hasShelves && names.every(isOfWholeRoom);
       const isPart = name === 'best' && isInParts && names.every(isOfSpawnRun);
+      // Beside the days between flushes a rest is part of the wait.
+      const isResting = name === 'flush gap' && hasGap && names.every(isOfRest);
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
@@ -52,7 +56,16 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
         table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop || isPart || isOfRoom || isOwnName
+        : isId ||
+            isNumber ||
+            isPer ||
+            isOfMass ||
+            isOfLeftover ||
+            isCrop ||
+            isPart ||
+            isOfRoom ||
+            isOwnName ||
+            isResting
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
@@ -95,11 +108,6 @@ const isOfWholeRoom = (header: string): boolean =>
   /capacit|\bholds?\b|places|spaces|total/i.test(header) && !isOfShelves(header);
 /** Whether a header names shelves, or what stands for them. */
 export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
-
-/** The part of the wait in which the mycelium grows through a block, and the part after it. */
-const isOfSpawnRun = (header: string): boolean => /spawn|run|coloni|incub/i.test(header);
-const isOfRipening = (header: string): boolean =>
-  /brown|ripen|consolidat|popcorn|conditioning|maturation/i.test(header);
 
 /** `Blk ID` and `Tray #` name a record. */
 const isOfNames = (header: string): boolean =>

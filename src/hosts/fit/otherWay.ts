@@ -36,7 +36,9 @@ function countedByDay(sheet: BookSheet, isStrain: (label: string) => boolean): s
       const label = cellAt(sheet, at, down);
       const isCount = (column: number): boolean => {
         const count = cellAt(sheet, at, column);
-        return isBlank(count) || (typeof count === 'number' && Number.isInteger(count));
+        // A day below a day is one of a list.
+        const isDate = isDay(lookAt(sheet, at, column));
+        return isBlank(count) || (typeof count === 'number' && Number.isInteger(count) && !isDate);
       };
       return typeof label === 'string' && isStrain(label.trim()) && days.every(isCount);
     };

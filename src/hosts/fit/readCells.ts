@@ -21,6 +21,7 @@ import {
   type YearTurn,
 } from './reading';
 import { timesRacks } from './shelvesPerRack';
+import { sumOfWait } from './waitParts';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
 import { isDash, isDitto, isTextDate } from './values';
@@ -84,8 +85,12 @@ export function readColumn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
+  const { rest, unless, unitColumn, perRack, parts } = reading;
+  if (parts)
+    return dataRows.map((row) =>
+      sumOfWait(candidate, parts, row, (cells, unit) => reader.figures(cells, unit, undefined)),
+    );
   const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless, unitColumn, perRack } = reading;
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }

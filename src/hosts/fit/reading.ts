@@ -21,6 +21,7 @@ import {
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
+import { partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
@@ -75,6 +76,8 @@ export interface ColumnReading {
   readonly hasDates?: boolean;
   /** The column that says how many shelves each of its racks has. */
   readonly perRack?: PerRack;
+  /** The parts of a wait that are added up, itself the first. */
+  readonly parts?: readonly WaitPart[];
   /** The column that says the unit of each row. */
   readonly unitColumn?: UnitColumn;
   /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
@@ -141,6 +144,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     }
     const perRack = perRackBeside(candidate, match.column, match.wanted);
     if (perRack) return { ...reading, perRack };
+    const parts = partsOfWait(candidate, match);
+    if (parts) return { ...reading, conversion: 'figures', unit: 'days', parts };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const rest = restBeside(candidate, reading);

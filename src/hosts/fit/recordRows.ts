@@ -1,9 +1,10 @@
-import { isBlank } from '../../worksheet/cells/cell';
-import { totalOf } from '../../worksheet/cells/totals';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { isPeriodRow, totalOf } from '../../worksheet/cells/totals';
 import { cellAt, isFilled, type BookSheet } from './book';
 import { isWordsOverFigures, type HeaderRun } from './headerRuns';
 import { looseKey } from './labels';
 import { rowKind } from './rows';
+import { RunningSums } from './sums';
 import { lookAt } from './values';
 
 const ENDING_BLANKS = 5;
@@ -34,6 +35,13 @@ export function rowsBelow(
   const isHeadingOfOthers = (row: number): boolean =>
     (sheet.rows[row] ?? []).some((cell, column) => !isBlank(cell) && (column < left || column > right)) &&
     isWordsOverFigures(sheet, row);
+  /** A word after a gap that is no month, over rows that fill little of what the records do: another table's title. */
+  const isTitleOfOthers = (row: number, cells: readonly Cell[]): boolean => {
+    const filled = (at: number): number => written.filter((_, i) => isFilled(sheet, at, left + i)).length;
+    const below = filled(row + 1);
+    return !isPeriodRow(cells) && below > 0 && dataRows.every((one) => below * 2 <= filled(one));
+  };
+  const sums = new RunningSums();
   let bottom = top;
   let blanks = 0;
   /** The last row before a gap that no record has followed yet. */
@@ -45,7 +53,8 @@ export function rowsBelow(
       const of = typeof cell === 'string' ? totalOf(cell) : undefined;
       return of !== undefined && labels.has(looseKey(of));
     });
-    const kind = own === 'data' && isOfGroup ? 'totals' : own;
+    const kind = own === 'data' && (isOfGroup || sums.areIn(cells)) ? 'totals' : own;
+    if (kind === 'data') sums.add(cells);
     if (kind === 'data' || kind === 'heading')
       for (const cell of cells) if (typeof cell === 'string') labels.add(looseKey(cell));
     if (kind === 'blank') {
@@ -55,7 +64,7 @@ export function rowsBelow(
     }
     // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
     const isOthers = kind === 'data' ? isWordsOverFigures(sheet, row, left, right) : isHeadingOfOthers(row);
-    if (beforeGap !== undefined && isOthers) {
+    if (beforeGap !== undefined && (isOthers || (kind === 'heading' && isTitleOfOthers(row, cells)))) {
       return rowsUpTo(beforeGap, { bottom, dataRows, passedOver });
     }
     blanks = 0;

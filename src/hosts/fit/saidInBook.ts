@@ -96,7 +96,7 @@ const withUnit = (figure: string, unit: string | undefined, wanted: WantedColumn
   isMass(wanted) && unit !== undefined && massUnitIn(figure) === undefined ? `${figure} ${unit}` : figure;
 
 const CONTAINER =
-  /\b(?:blocks?|bags?|blocke?|beutel|sacs?|sachets?|blocs?|bolsas?|bloques?|blok(?:ken|ke|i)?|zak(?:ken)?|poser?|sacch[io]|blocch[io]|work[ai]|blocos?|sacos?)\b/iu;
+  /\b(?:blocks?|bags?|logs?|bricks?|blocke?|beutel|sacs?|sachets?|blocs?|bolsas?|bloques?|blok(?:ken|ke|i)?|zak(?:ken)?|poser?|sacch[io]|blocch[io]|work[ai]|blocos?|sacos?)\b/iu;
 const WET =
   /\b(?:moist\w*|water|wet|humid\w*|feucht\w*|wasser|eau|agua|água|vocht\w*|acqua|umid\w*|wod[ay]|wilgot\w*|vand|fugt\w*|mc|h2o)\b/iu;
 const MASSES = /(\d+(?:[.,]\d+)?)\s*(kgs?|kilos?|g|grams?|lbs?|pounds?|oz)\b/giu;

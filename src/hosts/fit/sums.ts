@@ -1,3 +1,4 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
 
 // A row of sums under a word that no rule knows: `All`, `Week`, nothing at all. Its figures give it away.
@@ -26,3 +27,40 @@ export function areSums(
   const isTelling = figures.length >= FEWEST || figures.some((column) => addends(column).length >= FEWEST);
   return isTelling && figures.every(isSum);
 }
+
+/** So many figures do not add up to another by chance. */
+const MANY = 4;
+
+/** The sums of a list's columns, row by row. */
+export class RunningSums {
+  private readonly columns: { sum: number; count: number }[] = [];
+  private most = 0;
+
+  add(cells: readonly Cell[]): void {
+    this.most = Math.max(this.most, filledIn(cells).length);
+    for (const [i, cell] of cells.entries()) {
+      if (typeof cell !== 'number') continue;
+      const column = (this.columns[i] ??= { sum: 0, count: 0 });
+      column.sum += cell;
+      column.count++;
+    }
+  }
+
+  /** Whether a row fills few of the cells that records do, and has one word at most and the sums of what was added. */
+  areIn(cells: readonly Cell[]): boolean {
+    const filled = filledIn(cells);
+    const figures = cells.flatMap((cell, i) => (typeof cell === 'number' ? [i] : []));
+    const isSum = (i: number): boolean => {
+      const { sum, count } = this.columns[i] ?? { sum: 0, count: 0 };
+      return count >= MANY && Math.abs((cells[i] as number) - sum) <= CLOSE * Math.max(1, Math.abs(sum));
+    };
+    return (
+      filled.length - figures.length <= 1 &&
+      filled.length * 2 <= this.most &&
+      figures.length > 0 &&
+      figures.every(isSum)
+    );
+  }
+}
+
+const filledIn = (cells: readonly Cell[]): Cell[] => cells.filter((cell) => !isBlank(cell));

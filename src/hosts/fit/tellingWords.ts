@@ -7,10 +7,10 @@ import { onceForText } from './once';
 const words = (list: string): ReadonlySet<string> => new Set(list.split(' '));
 
 const BLOCKS = words(
-  'block blocks bag bags brick bricks tub tubs bucket buckets pc pcs piece pieces unit units bottle bottles jar jars tray trays blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
+  'block blocks bag bags logs brick bricks tub tubs bucket buckets pc pcs piece pieces unit units bottle bottles jar jars tray trays blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
 );
 const COUNTS = words(
-  'number no nr num count qty quantity total how many substrate of the in per lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
+  'number no nr num count qty quantity total how many substrate of the in per to lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
 );
 const MADE = words(
   'made set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
@@ -113,7 +113,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       ),
     },
   ],
-  'blocks per shelf': [{ has: [SHELVES, all(BLOCKS, HOLDS)], beside: COUNTS }],
+  'blocks per shelf': [{ has: [all(SHELVES, words('bay bays')), all(BLOCKS, HOLDS)], beside: COUNTS }],
   earliest: [
     {
       has: [
@@ -217,7 +217,13 @@ const plainWords = onceForText((header): readonly string[] =>
 export const isTold = (header: string, property: string): boolean =>
   areTelling(plainWords(header.replace(BRACKETS, ' ')), property) || areTelling(plainWords(header), property);
 
-function areTelling(own: readonly string[], property: string): boolean {
+/** What people say around the word that tells: `Earliest I would open`, `Days we usually wait`. */
+const FILLING = words(
+  'i we you they it s ll d would will could can may might should must dare want like have get got do does usually normally mostly about roughly approx around ca circa',
+);
+
+function areTelling(all: readonly string[], property: string): boolean {
+  const own = all.filter((word) => !FILLING.has(word));
   return (TELLING[property] ?? []).some(
     ({ has, beside }) =>
       has.every((set) => own.some((word) => set.has(word))) &&

@@ -7,6 +7,7 @@ import type { Fit, TableFit } from './fitted';
 import { OF_RANGE } from './howRead';
 import type { TableName } from './jobs';
 import { isMassUnit } from './units';
+import { partWords } from './waitParts';
 
 // What a fit says, in the words of every host.
 
@@ -56,8 +57,8 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
     candidate.lost?.column === at ||
-    readings.some(({ rest, unitColumn, perRack }) =>
-      [rest, unitColumn, perRack].some((beside) => beside?.column === at),
+    readings.some(({ rest, unitColumn, perRack, parts = [] }) =>
+      [rest, unitColumn, perRack, ...parts].some((beside) => beside?.column === at),
     )
       ? []
       : [header],
@@ -86,6 +87,7 @@ export function readingWords(fit: TableFit, name: string): string {
     rest,
     unitColumn,
     perRack,
+    parts,
     inStrains,
     hasLinks,
     legend,
@@ -94,6 +96,7 @@ export function readingWords(fit: TableFit, name: string): string {
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (inStrains) return strainWords(inStrains);
+  if (parts) return `the sum of ${partWords(parts)}`;
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;

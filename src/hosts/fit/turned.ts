@@ -1,5 +1,6 @@
 import { cellAt, type BookSheet } from './book';
 import type { Candidate } from './candidate';
+import { namedPairs } from './matching';
 import { onceFor } from './once';
 import { lookOf } from './values';
 
@@ -38,7 +39,13 @@ export function asTurned(found: Candidate): Candidate | undefined {
   // A card of the only strain has one record.
   const isCard = dataRows.length === 1 && missing.length === 0 && matches.length >= FEWEST_OF_CARD;
   if (!isNamed || missing.length > 1 || (dataRows.length < FEWEST_RECORDS && !isCard)) return undefined;
-  const named = matches.filter(({ by }) => by !== 'its data').length;
+  // What other jobs want of it speaks for it as well.
+  const whole = { ...table, columns: [...table.columns, ...table.known] };
+  const written = new Map([...headers].map(([column, header]) => [column, [header]]));
+  const named = new Set([
+    ...matches.filter(({ by }) => by !== 'its data').map(({ column }) => column),
+    ...namedPairs(written, whole).map(({ column }) => column),
+  ]).size;
   // A column of units beside the headers is part of them.
   const areWords = [...headers.values()].every((header) => lookOf(header, false) === 'text');
   const areDifferent = new Set(headers.values()).size === headers.size;

@@ -1,0 +1,50 @@
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { textOf } from './book';
+
+// Figures that share a cell: `50/30/20` under `Flush split`, `45 / 18 / 7` under `Colonise / brown / rest`.
+
+/** Which of the figures of a cell is meant, from 0, and what parts them. */
+export interface Piece {
+  readonly at: number;
+  readonly signs: readonly string[];
+}
+
+const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
+/** Signs that may lie within a figure or a range: only where no other parts the cell. */
+const [COMMA, DASH] = [',', '-'];
+
+/** The signs that part the figures of some cells. */
+export function signsIn(texts: readonly string[]): string[] {
+  const found = SIGNS.filter((sign) => texts.some((text) => text.includes(sign)));
+  if (found.length > 0) return found;
+  const has = (sign: string): boolean => texts.some((text) => text.includes(sign));
+  return has(`${COMMA} `) || texts.some((text) => text.split(COMMA).length > 2)
+    ? [COMMA]
+    : has(DASH)
+      ? [DASH]
+      : [];
+}
+
+export const piecesOf = (text: string, signs: readonly string[]): string[] =>
+  signs
+    .reduce((rest, sign) => rest.replaceAll(sign, '|'), text)
+    .split('|')
+    .map((piece) => piece.trim());
+
+/** One of the figures in a cell; a figure alone is the first. */
+export function pieceOf(cell: Cell, { at, signs }: Piece): Cell {
+  if (isBlank(cell) || isCellError(cell)) return cell;
+  if (typeof cell !== 'string') return at === 0 ? cell : null;
+  return piecesOf(textOf(cell), signs)[at] || null;
+}
+
+/** Longer than any figure. */
+const WIDTH = 40;
+
+/** The same as a formula says it: nothing where a cell has no such figure. */
+export function pieceText(cells: string, { at, signs }: Piece): string {
+  const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
+  const parted = texts.reduce((rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`, cells);
+  const piece = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
+  return `IF(ISNUMBER(${cells}),${at === 0 ? cells : '""'},${piece})`;
+}

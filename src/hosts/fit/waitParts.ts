@@ -1,0 +1,160 @@
+import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
+import { cellAt } from './book';
+import type { Candidate, ColumnMatch } from './candidate';
+import { inOrder } from './columnChoices';
+import type { WantedTable } from './jobs';
+import { unaccented } from './otherLanguages';
+import { pieceOf, piecesOf, pieceText, signsIn, type Piece } from './pieces';
+import { isOfWeeks } from './units';
+import { DASHES, isDash } from './values';
+
+// Strains whose wait is written in parts: so many days to colonise, so many to brown, so many to ripen. Blocks may be opened
+// once all are over, and are then at their best.
+
+/** A part of the wait: a column, or one of the figures in its cells. */
+export interface WaitPart {
+  readonly column: number;
+  readonly header: string;
+  readonly unit: 'days' | 'weeks';
+  readonly piece?: Piece;
+}
+
+/** The parts of the wait, in their order, by what a header says of each. */
+const STAGES = [
+  /\b(?:spawn|run|coloni\w*|koloni\w*|incub\w*|inkub\w*|durchwachs\w*|doorgroei\w*)\b/,
+  /\b(?:brown\w*|popcorn\w*|bump\w*|consolidat\w*|braun\w*|bruin\w*|brunissement|pardeamiento|imbrunimento|brazowieni\w*)\b/,
+  /\b(?:ripen\w*|matur\w*|condition\w*|harden\w*|reif\w*|rijp\w*|madur\w*|dojrzewani\w*|modning)\b/,
+];
+const REST = /\brest(?:ing)?\b/;
+/** What is no part of it: what is counted, measured or done besides. */
+const OTHER =
+  /[%°#]|\b(?:temp\w*|humid\w*|rh|co2|light|lux|date|min|max|minimum|maximum|earliest|latest|total|flush\w*|between|rate|where|room|notes?)\b/;
+
+const stageOf = (words: string): number => STAGES.findIndex((stage) => stage.test(words));
+
+/** The part of the wait in which the mycelium grows through a block, and the parts after it. */
+export const isOfSpawnRun = (header: string): boolean => stageOf(plain(header)) === 0;
+export const isOfRest = (header: string): boolean => REST.test(plain(header)) && !OTHER.test(plain(header));
+export const isOfRipening = (header: string): boolean => stageOf(plain(header)) > 0;
+
+const plain = (header: string): string => unaccented(header).toLowerCase();
+
+/** The figures and texts of days that a column may hold; a blank or a dash is a part that a strain has not. */
+const FIGURE = /^\d+(?:[.,]\d+)?\s*[\p{L}.]*$/u;
+
+/** The parts of the wait among the headers of strains, where each stands once and there are two or more. */
+export function waitPartsIn(
+  headers: ReadonlyMap<number, string>,
+  cellsIn: (column: number) => readonly Cell[],
+): WaitPart[] {
+  const parts: (WaitPart & { stage: number })[] = [];
+  for (const [column, header] of headers) {
+    const words = plain(header);
+    if (OTHER.test(words)) continue;
+    const cells = cellsIn(column).filter((cell) => !isBlank(cell) && !isDash(cell));
+    const unit = isOfWeeks(header) ? 'weeks' : 'days';
+    const signs = signsIn([header]);
+    const names = piecesOf(words, signs);
+    const ofNames = names.map(stageOf);
+    if (names.length > 1 && ofNames.filter((stage) => stage >= 0).length >= 2) {
+      const isPacked = cells.every(
+        (cell) => typeof cell === 'number' || isPackedText(cell, signsOf(cells), names.length),
+      );
+      if (cells.length === 0 || !isPacked) return [];
+      const its = signsOf(cells);
+      for (const at of names.keys())
+        parts.push({ column, header, unit, piece: { at, signs: its }, stage: at });
+      continue;
+    }
+    const previous = parts.at(-1);
+    const isRest = REST.test(words) && previous?.column === column - 1;
+    const stage = isRest ? STAGES.length : stageOf(words);
+    const areFigures = cells.every(
+      (cell) => typeof cell === 'number' || (typeof cell === 'string' && FIGURE.test(cell.trim())),
+    );
+    if (stage < 0 || cells.length === 0) continue;
+    if (!areFigures) return [];
+    parts.push({ column, header, unit, stage });
+  }
+  const isOnce = new Set(parts.map(({ stage }) => stage)).size === parts.length;
+  return parts.length >= 2 && isOnce ? parts.map(({ stage: _, ...part }) => part) : [];
+}
+
+const signsOf = (cells: readonly Cell[]): string[] =>
+  signsIn(cells.filter((cell) => typeof cell === 'string'));
+
+const isPackedText = (cell: Cell, signs: readonly string[], most: number): boolean => {
+  const pieces = typeof cell === 'string' ? piecesOf(cell, signs) : [];
+  return pieces.length <= most && pieces.every((piece) => isDash(piece) || FIGURE.test(piece));
+};
+
+/** Strains that say the wait in parts alone: its sum is the earliest and the best day. */
+export function withWaitParts(
+  matches: ColumnMatch[],
+  table: WantedTable,
+  headers: ReadonlyMap<number, string>,
+  cellsIn: (column: number) => readonly Cell[],
+): ColumnMatch[] {
+  const isOpen = (name: string): boolean =>
+    table.columns.some((one) => one.name === name) && !matches.some(({ wanted }) => wanted === name);
+  if (table.name !== 'strains' || !isOpen('earliest') || !isOpen('best')) return matches;
+  const parts = waitPartsIn(headers, cellsIn);
+  const [first] = parts;
+  // What may as well be something else is asked about.
+  if (!first || parts.some(({ column }) => matches.some((match) => match.column === column))) return matches;
+  const sum = { column: first.column, header: first.header, by: 'the parts of its wait' as const };
+  return inOrder(table, [...matches, { wanted: 'earliest', ...sum }, { wanted: 'best', ...sum }]);
+}
+
+/** `Colonise + Brown + Rest` */
+export const partWords = (parts: readonly WaitPart[]): string =>
+  [...new Set(parts.map(({ header }) => header))].join(' + ');
+
+/** What a strain has of each part, as it is written. */
+export const partsWritten = (parts: readonly WaitPart[], writtenAt: (column: number) => string): string =>
+  [...new Set(parts.map(({ column }) => column))]
+    .map(writtenAt)
+    .filter((text) => text !== '' && !isDash(text))
+    .join(' + ');
+
+/** The parts that a match adds up. */
+export const partsOfWait = (
+  { headers, sheet, dataRows }: Candidate,
+  { by }: ColumnMatch,
+): WaitPart[] | undefined =>
+  by === 'the parts of its wait'
+    ? waitPartsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)))
+    : undefined;
+
+/** The wait of a strain. */
+export function sumOfWait(
+  { sheet }: Candidate,
+  parts: readonly WaitPart[],
+  row: number,
+  figures: (cells: readonly Cell[], unit: WaitPart['unit']) => readonly Cell[],
+): Cell {
+  let sum: number | null = null;
+  for (const { column, unit, piece, header } of parts) {
+    const cell = cellAt(sheet, row, column);
+    const own = piece ? pieceOf(cell, piece) : cell;
+    if (isBlank(own) || isDash(own)) continue;
+    const [days = null] = figures([own], unit);
+    if (isCellError(days)) return days;
+    if (typeof days !== 'number') return cellError('#N/A', `has no figure under ${header}`);
+    sum = (sum ?? 0) + days * (unit === 'weeks' ? 7 : 1);
+  }
+  return sum;
+}
+
+/** The same as a formula says it. */
+export function waitText(parts: readonly WaitPart[], cellsOf: (column: number) => string): string {
+  const dashes = `{${DASHES.map((dash) => `"${dash}"`).join(',')}}`;
+  return parts
+    .map(({ column, unit, piece }) => {
+      const cells = piece ? pieceText(cellsOf(column), piece) : cellsOf(column);
+      const isNone = `(${cells}="")+ISNUMBER(MATCH(TRIM(${cells}),${dashes},0))`;
+      return `IF(${isNone},0,${PREFIX}TONUMBERS(${cells},"${unit}")${unit === 'weeks' ? '*7' : ''})`;
+    })
+    .join('+');
+}
