@@ -8,6 +8,7 @@ import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
 import { dayText as lotDayText } from './lotDays';
+import { pieceText } from './pieces';
 import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
@@ -132,11 +133,12 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks }: ColumnReading,
+    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, piece, week, range: weeks }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
+    if (piece) return pieceText(cells, piece);
     if (hasLinks) return withoutLinkText(cells);
     if (weeks) return startText(cells, weeks.signs);
     if (week) return withoutWeekText(cells, week);

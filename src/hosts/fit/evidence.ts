@@ -3,6 +3,7 @@ import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lostAt } from './lost';
+import { pieceOf } from './pieces';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
 import { takenFrom } from './takenOff';
@@ -15,11 +16,15 @@ export function evidenceOf(
   row: number,
   reading: ColumnReading,
 ): string {
-  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, parts, said } = reading;
+  const { name, match, headings, dayRows, rest, unit, unitColumn, perRack, parts, piece, said } = reading;
   const { isFilledDown, hasDittos } = reading;
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
+  if (piece) {
+    const said = pieceOf(cellAt(candidate.sheet, row, match.column), piece);
+    return said === null ? '' : String(said);
+  }
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);

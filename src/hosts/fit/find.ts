@@ -9,6 +9,7 @@ import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
+import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { asTurned, turned } from './turned';
@@ -119,12 +120,9 @@ function candidateAt(
         .toLowerCase(),
     );
   const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
-  const allMatches = withWaitParts(
-    withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn),
-    whole,
-    headers,
-    cellsIn,
-  );
+  const byHeaders = withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn);
+  const inOneColumn = withPackedShares(byHeaders, whole, headers, cellsIn);
+  const allMatches = withWaitParts(inOneColumn, whole, headers, cellsIn);
   const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
   const ownMatches = allMatches.filter(isOfJob);
   const alone = own === undefined ? withoutNeighbour(run, table, ownMatches) : undefined;

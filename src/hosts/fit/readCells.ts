@@ -20,6 +20,7 @@ import {
   type Rest,
   type YearTurn,
 } from './reading';
+import { pieceOf } from './pieces';
 import { timesRacks } from './shelvesPerRack';
 import { sumOfWait } from './waitParts';
 import { readWeekdays, weekdaysIn } from './standing';
@@ -176,6 +177,7 @@ function readOwn(
     weeks,
     hasLinks,
     lotDay,
+    piece,
     range,
     said,
     dayRows,
@@ -195,6 +197,7 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
+    if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
@@ -261,7 +264,19 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn }: ColumnReading,
+  {
+    wanted,
+    name,
+    match,
+    conversion,
+    rest,
+    isFilledDown,
+    hasDashes,
+    unless,
+    unit,
+    unitColumn,
+    piece,
+  }: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
   const about = `${table.name}, ${name}`;
@@ -270,7 +285,7 @@ export function unreadIn(
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
-    if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
+    if ((unless !== undefined || hasDashes || piece) && isBlank(cell)) return [];
     if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);

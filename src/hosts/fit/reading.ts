@@ -19,6 +19,8 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { shareOfFlush } from './packedShares';
+import { pieceOf, type Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { partsOfWait, type WaitPart } from './waitParts';
@@ -76,6 +78,8 @@ export interface ColumnReading {
   readonly hasDates?: boolean;
   /** The column that says how many shelves each of its racks has. */
   readonly perRack?: PerRack;
+  /** Which of the figures that share its cells it is. */
+  readonly piece?: Piece;
   /** The parts of a wait that are added up, itself the first. */
   readonly parts?: readonly WaitPart[];
   /** The column that says the unit of each row. */
@@ -144,6 +148,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     }
     const perRack = perRackBeside(candidate, match.column, match.wanted);
     if (perRack) return { ...reading, perRack };
+    const piece = shareOfFlush(candidate, match, values);
+    if (piece) return { ...reading, ...sharesRead(values, piece), piece };
     const parts = partsOfWait(candidate, match);
     if (parts) return { ...reading, conversion: 'figures', unit: 'days', parts };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
@@ -155,6 +161,17 @@ export function readings(candidate: Candidate): ColumnReading[] {
     );
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
+}
+
+/** How shares that stand together in their cells are read. */
+function sharesRead(
+  cells: readonly Cell[],
+  piece: Piece,
+): Pick<ColumnReading, 'unit' | 'conversion' | 'decimalMark'> {
+  const own = cells.map((cell) => pieceOf(cell, piece));
+  const texts = own.filter((cell) => typeof cell === 'string');
+  const isPercent = texts.some((text) => Number.parseFloat(text) > 1);
+  return { unit: isPercent ? 'percent' : 'share', conversion: 'figures', decimalMark: provenMark(texts) };
 }
 
 /** What a mass in two columns is written in. */

@@ -142,6 +142,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   latest: [
+    { has: [words('use'), words('within by')], beside: AGES },
     { has: [words('don not never no'), words('after past beyond')], beside: all(AGES, words('t')) },
     {
       has: [
@@ -164,6 +165,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   'flush gap': [
+    { has: [words('every'), all(FLUSH, words('then next again'))], beside: words('d day days week weeks') },
     {
       has: [
         words(
