@@ -107,8 +107,9 @@ function blockAt(
   const headed = filled.filter(
     (column) => column !== left && serves(lookAt(sheet, row, column), textOf(cells[column]!).trim()),
   );
-  if (left === undefined || headed.length < fewest || (!isCornerBlank && typeof cells[left] !== 'string'))
-    return undefined;
+  if (left === undefined || headed.length < fewest) return undefined;
+  // The day that all of it is for may stand in the corner.
+  if (!isCornerBlank && typeof cells[left] !== 'string' && !isDay(lookAt(sheet, row, left))) return undefined;
   if (!headed.some((column) => hasFigureBelow(sheet, column, row))) return undefined;
   // Days under days are a list: each of its rows looks like headers of days.
   const cannotBe = (record: number): boolean =>

@@ -54,7 +54,11 @@ function unreadIn(block: Block, told: readonly Told[]): string[] {
     : [];
   const read = new Set(across.flatMap((column) => [column, ...told.map((one) => one.lies(block, column))]));
   const headers = (sheet.rows[row] ?? []).flatMap((cell, column) =>
-    typeof cell === 'string' && cell.trim() !== '' && !isTotalsWord(cell) && !read.has(column)
+    typeof cell === 'string' &&
+    cell.trim() !== '' &&
+    !isTotalsWord(cell) &&
+    !read.has(column) &&
+    !isRead(row, column)
       ? [cell.trim()]
       : [],
   );

@@ -22,6 +22,7 @@ interface Reference {
 const REFERENCES: readonly Reference[] = [
   { from: ['lots', 'strain'], to: ['strains', 'strain'] },
   { from: ['harvests', 'lot'], to: ['lots', 'lot'] },
+  { from: ['lots', 'room'], to: ['rooms', 'room'] },
 ];
 
 /** Below the first a column is no list of these labels; from the second on it is. */

@@ -134,7 +134,9 @@ export function candidateFor(
     ...plain,
   ].filter((one) => !taken.some((other) => serveOne(one, other)));
   const said = answers.tables?.[table.name];
-  if (said === 'none' && table.isAsked) return { others: all, isAsked: false };
+  // What the grower typed takes the place of a table.
+  const isTyped = said === undefined && (answers.fill?.[table.name]?.length ?? 0) > 0;
+  if ((said === 'none' || isTyped) && table.isAsked) return { others: all, isAsked: false };
   const unnamed = (): Candidate[] =>
     anyParts(book, table).filter((one) => ![...taken, ...elsewhere].some((other) => serveOne(one, other)));
   if (said !== undefined) {

@@ -3,13 +3,15 @@ import { headerKey } from '../../worksheet/cells/headerWords';
 import type { Answers } from './answers';
 import { cellAt } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
-import type { WantedColumn, WantedTable } from './jobs';
+import { inOrder } from './inOrder';
 import { isOfWhatCameOff } from './flushHeaders';
+import type { WantedColumn } from './jobs';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
 import { isTold } from './tellingWords';
 import { massUnitIn } from './units';
+import { partsOfWait } from './waitParts';
 
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
@@ -43,12 +45,6 @@ export function withColumns(
     .map(({ name }) => name);
   return { ...candidate, matches: inOrder(candidate.table, matches), missing };
 }
-
-export const inOrder = (table: WantedTable, matches: readonly ColumnMatch[]): ColumnMatch[] => {
-  const at = ({ wanted }: ColumnMatch): number =>
-    table.columns.findIndex(({ name }) => wanted === name || wanted.startsWith(`${name} `));
-  return [...matches].sort((a, b) => at(a) - at(b));
-};
 
 /**
  * Lots that are loaded already are not ready, and not to be planned again: where no column is known to say so, and one of
@@ -144,10 +140,12 @@ export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [numbe
 /** Headers that could name a column, those first that no other column is matched with. */
 export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
   const { headers, sheet, dataRows, matches } = candidate;
+  const inParts = matches.flatMap((match) => partsOfWait(candidate, match) ?? []).map((part) => part.column);
   return [...headers]
     .filter(
       ([at, header]) =>
         couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) &&
+        !inParts.includes(at) &&
         !(name === 'inoculated' && isOfWhatCameOff(header)),
     )
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))

@@ -199,7 +199,7 @@ export class ColumnFormulas {
       case 'none': {
         const list = this.listFor(name, reading.name);
         if (name === 'lots' && reading.name === 'room')
-          return `${PREFIX}MATCHLABELS(${cells},${this.referred.get('rooms')!.column('room')})`;
+          return `IFERROR(${PREFIX}MATCHLABELS(${cells},${this.referred.get('rooms')!.column('room')}),"")`;
         if (list !== undefined && name === 'orders' && isJoined(this.fit, name) && this.products !== '') {
           const place = `MATCH(TRIM(${cells}),${this.products}[product],0)`;
           const matched = `IFERROR(${PREFIX}MATCHLABELS(${cells},${list}),${cells})`;

@@ -249,6 +249,8 @@ function dueOf(block: Block, table: WantedTable): number | FixedCell | undefined
     (column) => !block.across.includes(column) && areWeekdays(rows.map((one) => cellAt(sheet, one, column))),
   );
   if (standing.length === 1) return standing[0];
+  const isCorner = !block.across.includes(block.down) && isDay(lookAt(sheet, row, block.down));
+  if (isCorner) return { cell: { row, column: block.down } };
   for (let above = row - 1; above >= Math.max(0, row - ABOVE); above--) {
     const cells = sheet.rows[above] ?? [];
     const at = cells.flatMap((_, column) => (isDay(lookAt(sheet, above, column)) ? [column] : []));

@@ -9,6 +9,7 @@ import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
+import { hasPackedShelves, withPackedShelves } from './packedRooms';
 import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
@@ -87,10 +88,12 @@ function candidateAt(
   const headers = shownNames(run.names);
   const whole = { ...table, columns: [...table.columns, ...table.known] };
   const named = namedPairs(run.names, whole);
-  // One header alone may be any row's word.
+  // One header alone may be any row's word, but of tables whose cells may say more than one thing.
   const ofJob = named.filter(({ wanted }) => table.columns.includes(wanted));
-  const isInParts = table.name === 'strains' && [...headers.values()].some(isOfSpawnRun);
-  if (!isSaid && !isInParts && new Set(ofJob.map(({ column }) => column)).size < 2) return undefined;
+  const areEnough = new Set(ofJob.map(({ column }) => column)).size >= 2;
+  const hasStages = table.name === 'strains' && [...headers.values()].some(isOfSpawnRun);
+  const mayShareCells = hasStages || (table.name === 'rooms' && ofJob.length > 0);
+  if (!isSaid && !areEnough && !mayShareCells) return undefined;
   const own = book.tables.find(
     (one) =>
       one.sheet === sheet.name &&
@@ -107,6 +110,8 @@ function candidateAt(
     isWhole ? rowsUpTo(own.area.bottom, found) : found,
   );
   if (dataRows.length === 0) return undefined;
+  const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
+  if (!isSaid && !areEnough && !hasStages && !hasPackedShelves(table, headers, cellsIn)) return undefined;
   const looks = new Map(
     [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
   );
@@ -119,9 +124,13 @@ function candidateAt(
         .trim()
         .toLowerCase(),
     );
-  const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
   const byHeaders = withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn);
-  const inOneColumn = withPackedShares(byHeaders, whole, headers, cellsIn);
+  const inOneColumn = withPackedShelves(
+    withPackedShares(byHeaders, whole, headers, cellsIn),
+    whole,
+    headers,
+    cellsIn,
+  );
   const allMatches = withWaitParts(inOneColumn, whole, headers, cellsIn);
   const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
   const ownMatches = allMatches.filter(isOfJob);

@@ -17,6 +17,7 @@ import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { readRoomStrains } from './roomStrains';
+import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
@@ -34,10 +35,12 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
   );
   const linked = linkedByLabels(new Map(named), answers);
-  const found = chosen.map(
-    ([table, one]) =>
-      [table, linked.has(table.name) ? { ...one, candidate: linked.get(table.name)! } : one] as const,
-  );
+  const listed = linked.get('rooms');
+  const ofShelves = listed && roomsOfShelves(listed);
+  const found = chosen.map(([table, one]) => {
+    const candidate = table.name === 'rooms' && ofShelves ? undefined : linked.get(table.name);
+    return [table, linked.has(table.name) ? { ...one, candidate } : one] as const;
+  });
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
@@ -63,7 +66,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const given = answers.fill?.[table.name];
     if (given && given.length > 0) filled.set(table.name, given);
     if (isFilledIn(table, given)) continue;
-    const inWords = table.name === 'rooms' ? roomsInWords(book) : undefined;
+    const inWords = table.name === 'rooms' ? (ofShelves ?? roomsInWords(book)) : undefined;
     const rows = table.name === 'strains' ? strainRows(tables) : (inWords?.rows ?? []);
     const told = inWords && { told: inWords.told };
     questions.push({ ...fillQuestion(table, given ?? rows), ...told });

@@ -6,7 +6,7 @@ export const fitLeavesOut = (fit: Fit, table: TableName): boolean =>
   fit.answers.leaveOut?.[table] === true && mayBeLeftOut(fit).includes(table);
 
 /** Tables of which one record that cannot be read would spoil the whole answer. */
-const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders'] };
+const MAY_LEAVE_OUT: Partial<Record<JobName, readonly TableName[]>> = { plan: ['lots', 'orders', 'rooms'] };
 
 /** The tables whose records that cannot be read the grower may leave out until they are corrected. */
 export const mayBeLeftOut = ({ job, unread }: Pick<Fit, 'job' | 'unread'>): readonly TableName[] =>

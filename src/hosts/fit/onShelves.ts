@@ -23,12 +23,15 @@ export function readShelves(tables: Map<TableName, TableFit>, reader: Reader): b
   const loaded = values.get('loaded') ?? [];
   const rooms = labelsIn(tables.get('rooms'), 'room');
   const isWhole = !candidate.left && !candidate.takenOff && !candidate.lost;
-  const areDays = loaded.some(isDay) && loaded.every((cell) => isBlank(cell) || isDay(cell));
+  const areDays =
+    loaded.some(isDay) && loaded.every((cell) => isBlank(cell) || isCellError(cell) || isDay(cell));
   const read = rooms.length > 0 ? reader.labels(own, rooms) : own;
-  const areRooms = read.every((cell, i) => isBlank(own[i]) || !isCellError(cell));
+  // A room that is no longer in the list keeps no other from being read.
+  const known = read.map((cell) => (isCellError(cell) ? null : cell));
+  const areRooms = known.some((cell) => !isBlank(cell));
   const isSaid = own.some((cell, i) => !isBlank(cell) && !isBlank(loaded[i]));
   const serves = isWhole && areDays && rooms.length > 0 && areRooms && isSaid && areDates(lots);
-  if (serves) tables.set('lots', { ...lots, values: new Map([...values, ['room', read]]) });
+  if (serves) tables.set('lots', { ...lots, values: new Map([...values, ['room', known]]) });
   else {
     const matches = candidate.matches.filter(({ wanted }) => wanted !== 'room');
     const others = readings.filter(({ name }) => name !== 'room');

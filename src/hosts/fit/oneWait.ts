@@ -1,5 +1,5 @@
 import type { ColumnMatch } from './candidate';
-import { inOrder } from './columnChoices';
+import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import type { Looks } from './looks';
 

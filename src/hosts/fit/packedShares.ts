@@ -1,6 +1,6 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import type { Candidate, ColumnMatch } from './candidate';
-import { inOrder } from './columnChoices';
+import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import { unaccented } from './otherLanguages';
 import { piecesOf, signsIn, type Piece } from './pieces';

@@ -7,6 +7,8 @@ import { textOf } from './book';
 export interface Piece {
   readonly at: number;
   readonly signs: readonly string[];
+  /** Whether words may follow the figure: `8 shelves x 24 blocks`. */
+  readonly isFigure?: boolean;
 }
 
 const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
@@ -32,19 +34,25 @@ export const piecesOf = (text: string, signs: readonly string[]): string[] =>
     .map((piece) => piece.trim());
 
 /** One of the figures in a cell; a figure alone is the first. */
-export function pieceOf(cell: Cell, { at, signs }: Piece): Cell {
+export function pieceOf(cell: Cell, { at, signs, isFigure }: Piece): Cell {
   if (isBlank(cell) || isCellError(cell)) return cell;
   if (typeof cell !== 'string') return at === 0 ? cell : null;
-  return piecesOf(textOf(cell), signs)[at] || null;
+  const text = isFigure ? textOf(cell).toLowerCase() : textOf(cell);
+  const piece = piecesOf(text, signs)[at] ?? '';
+  return (isFigure ? piece.split(' ')[0]! : piece) || null;
 }
 
 /** Longer than any figure. */
 const WIDTH = 40;
 
 /** The same as a formula says it: nothing where a cell has no such figure. */
-export function pieceText(cells: string, { at, signs }: Piece): string {
+export function pieceText(cells: string, { at, signs, isFigure }: Piece): string {
   const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
-  const parted = texts.reduce((rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`, cells);
-  const piece = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
+  const parted = texts.reduce(
+    (rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`,
+    isFigure ? `LOWER(${cells})` : cells,
+  );
+  const whole = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
+  const piece = isFigure ? `LEFT(${whole},FIND(" ",${whole}&" ")-1)` : whole;
   return `IF(ISNUMBER(${cells}),${at === 0 ? cells : '""'},${piece})`;
 }

@@ -19,6 +19,7 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { shelvesPiece } from './packedRooms';
 import { shareOfFlush } from './packedShares';
 import { pieceOf, type Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
@@ -148,8 +149,10 @@ export function readings(candidate: Candidate): ColumnReading[] {
     }
     const perRack = perRackBeside(candidate, match.column, match.wanted);
     if (perRack) return { ...reading, perRack };
-    const piece = shareOfFlush(candidate, match, values);
-    if (piece) return { ...reading, ...sharesRead(values, piece), piece };
+    const share = shareOfFlush(candidate, match, values);
+    if (share) return { ...reading, ...sharesRead(values, share), piece: share };
+    const piece = shelvesPiece(match, candidate.matches, values);
+    if (piece) return { ...reading, conversion: 'figures', piece };
     const parts = partsOfWait(candidate, match);
     if (parts) return { ...reading, conversion: 'figures', unit: 'days', parts };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;

@@ -2,7 +2,7 @@ import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cell
 import { PREFIX } from '../../worksheet/constants';
 import { cellAt } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
-import { inOrder } from './columnChoices';
+import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import { unaccented } from './otherLanguages';
 import { pieceOf, piecesOf, pieceText, signsIn, type Piece } from './pieces';

@@ -14,6 +14,9 @@ const LEAST_LETTERS = 4;
 const plainOf = (label: string): string =>
   [...label.normalize('NFKD').toLowerCase()].filter((one) => /[\p{L}\p{N}]/u.test(one)).join('');
 
+/** A label without what is said of it in brackets at its end. */
+const bareOf = (label: string): string => label.replace(/\s*[([][^()[\]]*[)\]]\s*$/, '');
+
 const digitsOf = (plain: string): string => plain.replace(/\P{N}+/gu, ' ').trim();
 
 /** Whether two words differ by one slip: a character more, less, other, or two neighbours exchanged. */
@@ -32,7 +35,8 @@ function isOneSlip(a: string, b: string): boolean {
 
 /**
  * Each label as a list writes it: the same but for case and outer spaces; otherwise the same to a reader (spaces, hyphens,
- * characters that look alike); otherwise one slip in a letter away. Figures must agree: Alder-4 is no slip of Alder-3.
+ * characters that look alike); otherwise the same
+ * but for brackets at its end; otherwise one slip in a letter away. Figures must agree: Alder-4 is no slip of Alder-3.
  *
  * @param labels undefined where a row has none
  * @returns for each label that of the list, or a fault: several are near, or none is
@@ -50,6 +54,11 @@ export function matchedLabels(
     if (same) same.push(label);
     else if (look !== '') byLook.set(look, [label]);
   }
+  const byBare = new Map<string, string[]>();
+  for (const { label } of forms) {
+    const key = lookKey(bareOf(label));
+    if (key !== '') byBare.set(key, [...(byBare.get(key) ?? []), label]);
+  }
   const oneSlipFrom = (label: string): string[] => {
     const plain = plainOf(label);
     if (plain.replace(/\P{L}/gu, '').length < LEAST_LETTERS) return [];
@@ -60,7 +69,9 @@ export function matchedLabels(
   const known = new Map<string, readonly string[]>();
   const candidatesOf = (label: string): readonly string[] => {
     const exact = unique.get(labelKey(label));
-    return exact === undefined ? (byLook.get(lookKey(label)) ?? oneSlipFrom(label)) : [exact];
+    return exact === undefined
+      ? (byLook.get(lookKey(label)) ?? byBare.get(lookKey(bareOf(label))) ?? oneSlipFrom(label))
+      : [exact];
   };
   return labels.map((label, index) => {
     if (label === undefined) return undefined;

@@ -109,6 +109,9 @@ function monthOf(word: string): number | undefined {
 const PARTS =
   /^(.*?)(?:(?:[\s,]+|(?<=\d)t)(\d{1,2}:\d{2}.*?|\d{1,2}\s*[ap]\.?m\.?)(?:\s*z|[+-]\d{2}:?\d{2})?)?$/s;
 
+/** What people write before a date. */
+const BEFORE = /^(?:for|due|by|on|deliver(?:y|ed)?|collect(?:ion)?|fur|pour|para|voor|per)\b[\s:]+(?=\S)/;
+
 /** A weekday in front of a date, or behind it. */
 const WEEKDAY_FIRST = /^(\p{L}{2,13})[.,]*\s*(?=\d|\p{L}+\.?\s*\d)(.*)$/su;
 const WEEKDAY_LAST = /^(.*\d\.?),?\s*\(?(\p{L}{2,13})\.?\)?$/su;
@@ -119,7 +122,7 @@ const WEEK =
 
 function writtenIn(text: string): Written | undefined {
   if (!/\d/.test(text)) return undefined;
-  const clean = text.normalize('NFKD').replace(/\p{M}/gu, '').trim().toLowerCase();
+  const clean = text.normalize('NFKD').replace(/\p{M}/gu, '').trim().toLowerCase().replace(BEFORE, '');
   const [, dateText = '', timeText] = PARTS.exec(clean) ?? [];
   const time = timeText === undefined ? 0 : dayFraction(timeText.trim());
   if (time === undefined) return undefined;
