@@ -35,7 +35,7 @@ export function auditedFindings(fit: Fit, { toldFindings }: Auditing): AuditedFi
     harvests: rowsOf(fit, harvests),
     lots: rowsOf(fit, lots),
     strains: strainsOf(fit),
-    unit: jobUnit(fit),
+    unit: jobUnit(fit.tables),
     dateSystem: fit.book.dateSystem,
   });
   return told.map((one) => placed(fit, one.table === 'harvests' ? harvests : lots, one));

@@ -1,7 +1,7 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
 import type { Answers } from './answers';
-import { cellAt } from './book';
+import { cellAt, textOf } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import { inOrder } from './inOrder';
 import { isOfWhatCameOff } from './flushHeaders';
@@ -46,6 +46,8 @@ export function withColumns(
   return { ...candidate, matches: inOrder(candidate.table, matches), missing };
 }
 
+const IS_LOADED = /\b(?:loaded|opened|fruited|into fruiting|moved in|went in)\b/i;
+
 /**
  * Lots that are loaded already are not ready, and not to be planned again: where no column is known to say so, and one of
  * days is read by nothing, only the grower knows.
@@ -62,7 +64,10 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
   const days = unreadHeaders(candidate).filter(([at, header]) => {
     if (isOfWhatCameOff(header)) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);
-    return (looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0;
+    if ((looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0) return true;
+    // Figures among words, under a header that says so: what they say is then told cell by cell.
+    const texts = valuesOf(candidate.sheet, candidate.dataRows, at).map(textOf);
+    return IS_LOADED.test(header) && texts.some((text) => /\d/.test(text));
   });
   if (days.length === 0) return undefined;
   return {

@@ -1,6 +1,6 @@
 import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
-import { cellAt, showsDate, type GrowersBook } from './book';
+import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lostAt } from './lost';
 import { pieceOf } from './pieces';
@@ -23,7 +23,7 @@ export function evidenceOf(
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   if (piece) {
     const said = pieceOf(cellAt(candidate.sheet, row, match.column), piece);
-    return said === null ? '' : String(said);
+    return textOf(said);
   }
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;

@@ -8,6 +8,7 @@ import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
 import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
+import { jobUnit } from './jobUnit';
 import { JOB, LIMITS, type JobName, type TableName } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
 import { readShelves } from './onShelves';
@@ -86,7 +87,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const given = answers.fill?.['calendar'];
     const said = saidLimit(book);
     if (isFilledIn(LIMITS, given)) filled.set('calendar', given!);
-    else if (said) questions.push({ ...fillQuestion(LIMITS, limitRows(said, given)), said });
+    else if (said) questions.push({ ...fillQuestion(LIMITS, limitRows(said, given, jobUnit(tables))), said });
   }
   if (jobName === 'mix') {
     for (const figure of Object.keys(FIGURES) as FigureName[]) {

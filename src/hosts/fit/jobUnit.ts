@@ -4,7 +4,7 @@ import type { TableName } from './jobs';
 import { isMassUnit, KILOGRAMS, type FigureUnit, type MassUnit } from './units';
 
 /** The unit in which a job's masses are: that of what is sold or picked. */
-export function jobUnit({ tables }: Fit): MassUnit | undefined {
+export function jobUnit(tables: Fit['tables']): MassUnit | undefined {
   const unitOf = (table: TableName, column: string): MassUnit | undefined => {
     const unit = tables.get(table)?.readings.find(({ name }) => name === column)?.unit;
     return unit !== undefined && isMassUnit(unit) ? unit : undefined;
@@ -15,7 +15,7 @@ export function jobUnit({ tables }: Fit): MassUnit | undefined {
 /** What a mass in this unit is multiplied by for the unit of the job; weeks become days. */
 export function unitFactor(fit: Fit, unit: FigureUnit): number {
   if (unit === 'weeks') return 7;
-  const wanted = jobUnit(fit);
+  const wanted = jobUnit(fit.tables);
   return !isMassUnit(unit) || wanted === undefined || unit === wanted
     ? 1
     : KILOGRAMS[unit] / KILOGRAMS[wanted];

@@ -1,4 +1,5 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { textOf } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
@@ -23,7 +24,7 @@ function packedIn(cells: readonly Cell[]): { signs: readonly string[]; most: num
   const filled = cells.filter((cell) => !isBlank(cell));
   const texts = filled.filter((cell) => typeof cell === 'string');
   const signs = signsIn(texts);
-  const all = filled.map((cell) => (typeof cell === 'string' ? piecesOf(cell, signs) : [String(cell)]));
+  const all = filled.map((cell) => (typeof cell === 'string' ? piecesOf(cell, signs) : [textOf(cell)]));
   const areShares = (pieces: readonly string[]): boolean => {
     const sum = pieces.reduce((total, piece) => total + valueOf(piece), 0);
     return (

@@ -2,7 +2,8 @@ import { isBlank } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
 import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
 import { isOurs } from './ours';
-import { saysPickLimit } from './rows';
+import { KILOGRAMS, massUnitIn, type MassUnit } from './units';
+import { pickedADay, saysPickLimit } from './rows';
 
 // What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.
 
@@ -25,8 +26,8 @@ function limitsOn(sheet: BookSheet): SaidLimit[] {
   return sheet.rows.flatMap((cells, row) =>
     cells.flatMap((cell, column): SaidLimit[] => {
       if (typeof cell !== 'string' || !saysPickLimit(cell)) return [];
-      const beside = figureAt(sheet, row, column + 1);
-      const values = beside === undefined ? figuresBelow(sheet, row, column) : [beside];
+      const own = pickedADay(cell) ?? figureAt(sheet, row, column + 1);
+      const values = own === undefined ? figuresBelow(sheet, row, column) : [own];
       return values.length === 0
         ? []
         : [{ place: placeText(sheet.name, row, column), says: cell.trim(), values }];
@@ -53,8 +54,13 @@ function figuresBelow(sheet: BookSheet, row: number, column: number): string[] {
 export function limitRows(
   { values }: SaidLimit,
   given: readonly Readonly<Record<string, Answer>>[] | undefined,
+  unit: MassUnit | undefined,
 ): readonly Readonly<Record<string, Answer>>[] {
   if (given && given.length > 0) return given;
-  const only = values.length === 1 ? Number(values[0]!.replace(',', '.')) : NaN;
+  const [value = '', ...more] = values;
+  const own = massUnitIn(value);
+  const figure = Number.parseFloat(value.replace(',', '.'));
+  const factor = own === undefined || unit === undefined ? 1 : KILOGRAMS[own] / KILOGRAMS[unit];
+  const only = more.length === 0 ? Number((figure * factor).toPrecision(6)) : NaN;
   return [{ day: 'every day', 'pick limit': Number.isFinite(only) ? only : null, 'load limit': 'none' }];
 }

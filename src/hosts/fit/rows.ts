@@ -5,15 +5,27 @@ import { unaccented } from './otherLanguages';
 
 const MOST = /\b(?:max\w*|most|limit\w*|cap|capacity|maks\w*|hochst\w*|grens)\b/;
 const PICKED =
-  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
+  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|pluk\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
 /** How many days, or which, is no mass. */
 const OF_DAYS = /\b(?:days|dni|jours|tage|dias|dagen|giorni)\b/;
-const LONGEST = 60;
+const [LONGEST_LABEL, LONGEST] = [60, 100];
+
+/** So much in a day: `120 lb a day`, `60 kg per dag`. */
+const A_DAY =
+  /(\d+(?:[.,]\d+)?)\s*(kgs?|kilos?|g|lbs?|pounds?|oz)\s*(?:\/|per|a|an|each|pro|par|por|al|je|na|op een)?\s*(?:day|d\b|tag|dag|jour|dia|giorno|dzien)/;
+
+/** The mass that a sentence says can be picked in a day. */
+export function pickedADay(text: string): string | undefined {
+  const plain = unaccented(text).toLowerCase();
+  const [, figure, unit] = (text.length <= LONGEST && PICKED.test(plain) && A_DAY.exec(plain)) || [];
+  return figure === undefined ? undefined : `${figure} ${unit!}`;
+}
 
 /** Whether a text says the most that can be picked in a day. */
 export function saysPickLimit(text: string): boolean {
   const plain = unaccented(text).toLowerCase();
-  return text.length <= LONGEST && MOST.test(plain) && PICKED.test(plain) && !OF_DAYS.test(plain);
+  const isMost = MOST.test(plain) && PICKED.test(plain) && !OF_DAYS.test(plain);
+  return (isMost && text.length <= LONGEST_LABEL) || pickedADay(text) !== undefined;
 }
 
 /** What a row below a header row is. */

@@ -42,8 +42,9 @@ const RECORDS: Partial<Record<TableName, RegExp>> = {
 /** What says that a row no longer counts, as a word of its own or as the header over a yes. */
 const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
   lots: {
-    word: /^(?:contam|tric?h|mou?ld|toss|discard|thrown|binned|dead|dump|compost|spent|finish|done|lost|cull|destroy|scrap|reject|sold)/i,
-    header: /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy/i,
+    word: /^(?:contam|tric?h|mou?ld|toss|discard|thrown|binned|dead|dump|compost|spent|finish|done|lost|cull|destroy|scrap|reject|sold|gone$|opened$|loaded$|emptied|cleared|used up|all out)/i,
+    header:
+      /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
   },
   orders: {
     word: /^(?:cancel|cx|void|ship|sh$|deliver|dlv|clos|fulfil|filled|complete|invoic|done|sent|picked up|collected)/i,

@@ -126,7 +126,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
       const at = addressOf({ row: top + 1, column: left });
       left += page.call(at, 'LOADPLAN', [...given, ...asked], `LOADPLAN ${view}`) + 1;
     }
-    const unit = jobUnit(fit);
+    const unit = jobUnit(fit.tables);
     return [
       `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are ${shelves ? '' : 'not '}counted.`,
     ];
@@ -162,7 +162,7 @@ const OF_EACH_BLOCK = ['strain', 'blocks', 'block mass', 'moisture'] as const;
 
 /** The unit of the masses, where the grower's own header says it: which slips can be depends on it. */
 function unitSetting(fit: Fit): Given[] {
-  const unit = jobUnit(fit);
+  const unit = jobUnit(fit.tables);
   if (unit === undefined) return [];
   const text = `{"setting","value";"unit","${unit}"}`;
   return [
