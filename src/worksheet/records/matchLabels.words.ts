@@ -6,7 +6,7 @@ export const words: Words = {
   summary:
     'Labels as your list spells them: case, spaces, hyphens and one slip of the pen corrected, never guessed.',
   notes: [
-    'A label that the list has stays. Otherwise the one that looks the same to a reader is taken: Fernbank 7 for Fernbank-7.',
+    'A label that the list has stays. Otherwise the one that looks the same to a reader is taken: Fernbank 7 for Fernbank-7. What stands in brackets at the end of a name may be left out.',
     'Otherwise the one that is a single letter off is taken: a letter more, less or other, or two neighbours exchanged. Figures must agree: Alder-5 is no slip of Alder-4. Words of fewer than four letters must look the same.',
     'Where two of the list are equally near the row is refused, and both are named. Where none is near it is refused too.',
     'The view changes says beside each changed row what it was, and how many rows changed in all. Look through it once.',

@@ -52,7 +52,7 @@ export type Held = string | number | boolean | null;
 
 /** A workbook of these sheets. */
 export async function bookWith(
-  sheets: Readonly<Record<string, readonly (readonly Held[])[]>>,
+  sheets: Readonly<Record<string, readonly (readonly (Held | Date)[])[]>>,
 ): Promise<Uint8Array> {
   const workbook = new ExcelJS.Workbook();
   for (const [name, rows] of Object.entries(sheets)) {

@@ -42,6 +42,17 @@ describe('a label that may mean two, or none, is refused', () => {
     expect(match('Elm 1', ['Elm-1', 'Elm.1'])).toBe('nearSeveral');
   });
 
+  test('what stands in brackets behind a name may be left out, where that leaves one', () => {
+    const list = ['Elm 4', 'Elm 9 (early)'];
+    expect([match('Elm 9', list), match('elm-9', list), match('Elm 4 (old spawn)', list)]).toEqual([
+      'Elm 9 (early)',
+      'Elm 9 (early)',
+      'Elm 4',
+    ]);
+    expect(match('Elm 9', ['Elm 9 (early)', 'Elm 9 (late)'])).toBe('nearSeveral');
+    expect(match('Elm 9', ['Elm 9', 'Elm 9 (late)'])).toBe('Elm 9');
+  });
+
   test('a list that has a label twice has it once', () => {
     expect(match('Elm 1', ['Elm-1', 'elm-1 '])).toBe('Elm-1');
   });

@@ -24,6 +24,8 @@ describe('a text is read in the stated order', () => {
     ['20260314', 'year first'],
     ['14 Mar 2026', 'day first'],
     ['14-MAR-26', 'day first'],
+    ['for Sat 14/03/2026', 'day first'],
+    ['due: 14 March 2026', 'day first'],
     ['March 14, 2026', 'month first'],
     ['Mar. 14th 26', 'month first'],
     ['26 Mar 14', 'year first'],

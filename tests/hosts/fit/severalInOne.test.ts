@@ -1,0 +1,366 @@
+import { describe, expect, test } from '@jest/globals';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
+import type { Prepared } from '../../../src/hosts/fit/prepare';
+import { ignoredWords, readingWords, sourceWords } from '../../../src/hosts/fit/told';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// Waits in parts, figures that share a cell, rooms shelf by shelf, days in the corner of a block, sums without a known word.
+// What is expected is added up by eye.
+
+type Rows = readonly (readonly Held[])[];
+
+const TODAY = { figures: { today: '2026-03-28' } };
+const LOTS: Rows = [
+  ['Lot', 'Strain', 'Bags', 'Inoculated'],
+  ['A1', 'Larch 1', 20, '2026-01-05'],
+  ['A2', 'Grey fen', 24, '2026-03-02'],
+];
+
+/** What the workbook itself gives for the answer of a job, once it is written. */
+async function written(bytes: Uint8Array, prepared: Prepared, at = 0): Promise<unknown> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  return workbook.result(prepared.answer, prepared.calls[at]!.address).block;
+}
+
+describe('a wait in parts', () => {
+  const sum = (...rows: Rows): Rows => rows;
+  test.each<[string, Rows, string]>([
+    [
+      'columns of days, a dash for none',
+      sum(
+        ['Strain', 'Days colonize', 'Days brown', 'Rest', 'Days btw flushes', 'Too old after'],
+        ['Larch 1', 55, 18, 7, 21, 110],
+        ['Grey fen', 21, '-', '-', 12, 40],
+      ),
+      'the sum of Days colonize + Days brown + Rest',
+    ],
+    [
+      'weeks and days as they are written',
+      sum(
+        ['Strain', 'Colonising', 'Browning', 'Ripening', 'Use within'],
+        ['Larch 1', '8 wks', '19 d', '5 d', '110 days'],
+        ['Grey fen', '3 wks', null, null, '40 days'],
+      ),
+      'the sum of Colonising + Browning + Ripening',
+    ],
+    [
+      'headers in weeks beside headers in days',
+      sum(
+        ['Strain', 'Spawn run (weeks)', 'Browning (days)', 'Max age'],
+        ['Larch 1', 8, 24, 110],
+        ['Grey fen', 3, null, 40],
+      ),
+      'the sum of Spawn run (weeks) + Browning (days)',
+    ],
+    [
+      'one cell for all parts',
+      sum(
+        ['Strain', 'Colonize / brown / rest', 'Toss after'],
+        ['Larch 1', '55 / 18 / 7', '110 days'],
+        ['Grey fen', 21, '40 days'],
+      ),
+      'the sum of Colonize / brown / rest',
+    ],
+    [
+      'on its side',
+      sum(
+        [null, 'Larch 1', 'Grey fen'],
+        ['colonising', 55, 21],
+        ['browning', 18, '-'],
+        ['ripening', 7, '-'],
+        ['max. age', 110, 40],
+        ['flush interval', 18, 12],
+        ['number of flushes', 3, 2],
+        ['BE', 0.8, 0.9],
+      ),
+      'the sum of colonising + browning + ripening',
+    ],
+  ])('is added up: %s', async (_, strains, words) => {
+    const bytes = await bookWith({ Lots: LOTS, Strains: strains });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    const own = fit.tables.get('strains')!;
+    expect(['earliest', 'best'].map((name) => readingWords(own, name))).toEqual([words, words]);
+    expect(own.values.get('best')).toEqual([80, 21]);
+    expect(fit.unread).toEqual([]);
+    const ready = valuesOf(prepared, 'READYLOTS(');
+    const shown = (name: string): unknown[] => ready.slice(1).map((row) => row[ready[0]!.indexOf(name)]);
+    // 80 days from 5 January are 26 March, 110 are 25 April; 21 days from 2 March are 23 March.
+    expect(shown('lot')).toEqual(['A2', 'A1']);
+    expect(shown('best')).toEqual([day(3, 23), day(3, 26)]);
+    expect(shown('latest')).toEqual([day(4, 11), day(4, 25)]);
+    expect(await written(bytes, prepared)).toEqual(ready);
+  });
+
+  test.each<[string, Rows[number], Rows[number]]>([
+    ['a whole wait is there as well', ['Colonise', 'Brown', 'Best'], [50, 20, 78]],
+    ['one of the parts alone is there', ['Colonise', 'Room temp'], [50, 20]],
+    ['one part is there twice', ['Colonise min', 'Colonise', 'Spawn run', 'Brown'], [40, 50, 50, 20]],
+    ['a share is no part', ['Colonised %', 'Brown'], [90, 20]],
+  ])('is not added up where %s', async (_, headers, figures) => {
+    const strains: Rows = [
+      ['Strain', ...headers, 'Max age'],
+      ['Larch 1', ...figures, 110],
+      ['Grey fen', ...figures, 110],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: LOTS, Strains: strains })), 'ready', TODAY);
+    const own = fit.tables.get('strains');
+    expect((own?.readings ?? []).filter(({ parts }) => parts)).toEqual([]);
+  });
+
+  test('of which the rest may be that between flushes is asked about', async () => {
+    const strains: Rows = [
+      ['Strain', 'Colonise', 'Brown', 'Rest', 'Max age'],
+      ['Larch 1', 50, 20, 7, 110],
+      ['Grey fen', 20, 5, 7, 110],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: LOTS, Strains: strains })), 'ready', TODAY);
+    expect(fit.questions.map(questionWords).join('\n')).toContain('“earliest”');
+  });
+
+  test('a first day in other words is no reason to take the usual one for it', async () => {
+    const bytes = await bookWith({
+      Lots: LOTS,
+      Strains: [
+        ['Strain', 'Earliest I would open', 'Usual', 'Too old after'],
+        ['Larch 1', 70, 84, 110],
+        ['Grey fen', 14, 18, 40],
+      ],
+    });
+    const { values } = fitted(opened(bytes), 'ready', TODAY).tables.get('strains')!;
+    expect([values.get('earliest'), values.get('best')]).toEqual([
+      [70, 14],
+      [84, 18],
+    ]);
+  });
+});
+
+const STRAINS: Rows = [
+  [
+    'Strain',
+    'Sold as',
+    'Min days',
+    'Best',
+    'Max days',
+    '1st pick',
+    'Pick days',
+    'Then every',
+    'Flush split',
+    'BE',
+  ],
+  ['Larch 1', 'Shiitake', 70, 80, 110, 7, 4, 16, '50/30/20', 0.7],
+  ['Grey fen', 'Oyster', 18, 24, 45, 7, 4, '12 days', '65% + 35%', 0.7],
+];
+const PLANNED: Rows = [
+  ['Lot', 'Strain', 'Bags', 'Bag kg', 'Moisture', 'Inoculated', 'Cell', 'Opened'],
+  ['A0', 'Grey fen', 10, 2.5, 0.6, '2026-02-10', 'Shed', '2026-03-20'],
+  ['A1', 'Larch 1', 20, 2.5, 0.6, '2026-01-12', null, null],
+  ['A2', 'Grey fen', 24, 2.5, 0.6, '2026-03-02', null, null],
+];
+const ROOMS: Rows = [
+  ['Room', 'Shelving'],
+  ['Shed', '4 shelves x 25 blocks'],
+  ['Tent', '3 x 20'],
+];
+const ORDERS: Rows = [
+  ['Customer', 'Product', 'kg', 'Due'],
+  ['Inn', 'Shiitake', 2, '2026-04-10'],
+  ['Box', 'Oyster', 3, '2026-04-12'],
+];
+const PLAN = {
+  ...TODAY,
+  fill: { calendar: [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }] },
+};
+
+describe('figures that share a cell', () => {
+  test('the shares of all flushes, and what the shelves of a room are and hold, make a plan', async () => {
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: ROOMS, Orders: ORDERS });
+    const [fit, prepared] = await laidOut(bytes, 'plan', TODAY);
+    const { values } = fit.tables.get('strains')!;
+    expect([1, 2, 3].map((number) => values.get(`flush ${number}`))).toEqual([
+      [0.5, 0.65],
+      [0.3, 0.35],
+      [0.2, ''],
+    ]);
+    expect(values.get('flush gap')).toEqual([16, 12]);
+    const rooms = fit.tables.get('rooms')!.values;
+    expect([rooms.get('shelves'), rooms.get('blocks per shelf')]).toEqual([
+      [4, 3],
+      [25, 20],
+    ]);
+    // What a column holds are the names of the rooms, whatever it is called: A0 stands in the shed.
+    expect(fit.tables.get('lots')!.values.get('room')).toEqual(['Shed', '', '']);
+    const orders = valuesOf(prepared, '"orders"');
+    expect(orders.slice(1).map((row) => row[orders[0]!.indexOf('short')])).toEqual([0, 0]);
+    const at = prepared.calls.findIndex(({ formula }) => formula.includes('"orders"'));
+    expect(await written(bytes, prepared, at)).toEqual(orders);
+  });
+
+  test.each<[string, Held, Held]>([
+    ['they do not add up', '50/30/10', '70/30'],
+    ['they are shares of a mix', '50/30/20', '50/50'],
+  ])('are no shares of flushes where %s', async (title, first, second) => {
+    const header = title.includes('mix') ? 'Substrate mix' : 'Flush split';
+    const strains = STRAINS.map((row, i) =>
+      row.map((cell, at) => (at !== 8 ? cell : i === 0 ? header : i === 1 ? first : second)),
+    );
+    const bytes = await bookWith({ Lots: PLANNED, Strains: strains, Space: ROOMS, Orders: ORDERS });
+    const own = fitted(opened(bytes), 'plan', PLAN).tables.get('strains')!;
+    expect(own.readings.filter(({ name }) => name.startsWith('flush '))).toHaveLength(1);
+    expect(ignoredWords(own)).toContain(header);
+  });
+
+  test('a room that says neither can be left out, and is told', async () => {
+    const rooms = [...ROOMS, ['Barn', '?']];
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: rooms, Orders: ORDERS });
+    const open = fitted(opened(bytes), 'plan', PLAN);
+    expect(open.unread.map(({ about }) => about)).toContain('rooms, shelves');
+    const [, prepared] = await laidOut(bytes, 'plan', { ...PLAN, leaveOut: { rooms: true } });
+    const orders = valuesOf(prepared, '"orders"');
+    expect(orders.slice(1).map((row) => row[orders[0]!.indexOf('short')])).toEqual([0, 0]);
+  });
+});
+
+describe('rooms', () => {
+  test('listed shelf by shelf are counted and proposed, and what is typed takes their place', async () => {
+    const shelves: Rows = [
+      ['Room', 'Shelf', 'Holds'],
+      ['Shed', 1, 25],
+      [null, 2, 25],
+      [null, 3, 25],
+      ['Tent', 1, 20],
+      [null, 2, 20],
+    ];
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: shelves, Orders: ORDERS });
+    const fit = fitted(opened(bytes), 'plan', PLAN);
+    const asked = fit.questions.find((question) => question.kind === 'fill' && question.table === 'rooms');
+    expect(asked && questionWords(asked)).toBe(
+      'Are these your rooms? Space!A1:C6 lists their shelves one by one',
+    );
+    const rows = asked?.kind === 'fill' ? asked.rows : [];
+    expect(rows).toEqual([
+      { room: 'Shed', shelves: 3, 'blocks per shelf': 25 },
+      { room: 'Tent', shelves: 2, 'blocks per shelf': 20 },
+    ]);
+    const [given] = await laidOut(bytes, 'plan', { ...PLAN, fill: { ...PLAN.fill, rooms: rows } });
+    expect(given.filled.get('rooms')).toEqual(rows);
+  });
+
+  test('that are typed take the place of a table of rooms', async () => {
+    const rows = [{ room: 'Loft', shelves: 9, 'blocks per shelf': 30 }];
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: ROOMS, Orders: ORDERS });
+    const fit = fitted(opened(bytes), 'plan', { ...PLAN, fill: { ...PLAN.fill, rooms: rows } });
+    expect([fit.tables.has('rooms'), fit.filled.get('rooms')]).toEqual([false, rows]);
+  });
+
+  test('one loading day that is no date keeps no other lot from standing where it says', async () => {
+    const lots = [...PLANNED, ['A3', 'Grey fen', 24, 2.5, 0.6, '2026-03-02', 'Tent', '20 on 3/24']];
+    const bytes = await bookWith({ Lots: lots, Strains: STRAINS, Space: ROOMS, Orders: ORDERS });
+    const fit = fitted(opened(bytes), 'plan', PLAN);
+    expect(fit.hasShelves).toBe(true);
+    expect(fit.unread.map(({ held }) => held)).toEqual(['20 on 3/24']);
+  });
+});
+
+test('orders in blocks are for the day in the corner of each, as a date or in words', async () => {
+  const block = (corner: string | Date, mass: number): (Held | Date)[][] => [
+    [corner, 'Shiitake', 'Oyster'],
+    ['The Inn', mass, 2],
+    ['Deli', 3, 1.5],
+    ['total', mass + 3, 3.5],
+    [],
+  ];
+  const sheets = {
+    Lots: PLANNED,
+    Strains: STRAINS,
+    Space: ROOMS,
+    Orders: [
+      ['kg'],
+      [],
+      ...block('for Thu 16/04/2026', 4),
+      ...block(new Date('2026-04-23'), 5),
+      ...block('Thu 30/04/2026', 6),
+    ],
+  };
+  const { values } = fitted(opened(await bookWith(sheets)), 'plan', PLAN).tables.get('orders')!;
+  const read = values.get('due')!.map((due, i) => [due, values.get('product')![i], values.get('mass')![i]]);
+  expect(read).toHaveLength(12);
+  expect(read).toEqual(
+    expect.arrayContaining([
+      [day(4, 16), 'Shiitake', 4],
+      [day(4, 23), 'Shiitake', 5],
+      [day(4, 30), 'Shiitake', 6],
+      [day(4, 30), 'Oyster', 1.5],
+    ]),
+  );
+});
+
+describe('rows that are no records', () => {
+  const lots: Rows = [
+    ['Lot', 'Strain', 'Bags', 'Inoculated', 'Bag kg'],
+    ...[1, 2, 3, 4].map((number) => [`A${number}`, 'Larch 1', 10 + number, `2026-01-0${number}`, 2.5]),
+  ];
+  const strains: Rows = [
+    ['Strain', 'Min days', 'Best', 'Max days'],
+    ['Larch 1', 70, 80, 110],
+    ['Grey fen', 18, 24, 45],
+  ];
+
+  test('a sum under a word that no rule knows is passed over, and so by the formulas', async () => {
+    const bytes = await bookWith({ Lots: [...lots, [null, 'all bags', 50]], Strains: strains });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    expect(sourceWords(fit.tables.get('lots')!)).toContain('4 records');
+    expect(fit.unread).toEqual([]);
+    const ready = valuesOf(prepared, 'READYLOTS(');
+    expect(ready.slice(1).map(([lot]) => lot)).toEqual(['A1', 'A2', 'A3', 'A4']);
+    expect(await written(bytes, prepared)).toEqual(ready);
+  });
+
+  test.each<[string, Held[]]>([
+    ['another figure', [null, 'all bags', 51]],
+    ['a record that is as full as the others', ['A5', 'Larch 1', 50, '2026-01-05', 2.5]],
+  ])('%s is no sum', async (_, row) => {
+    const fit = fitted(opened(await bookWith({ Lots: [...lots, row], Strains: strains })), 'ready', TODAY);
+    expect(sourceWords(fit.tables.get('lots')!)).toContain('5 records');
+  });
+
+  test('a title after a gap ends a table whose rows are fuller than what follows', async () => {
+    const below: Rows = [[], ['ROOMS'], ['Tent', '4 shelves of 12'], ['Loft', '6 shelves of 14']];
+    const bytes = await bookWith({ Lots: lots, Strains: [...strains, ...below] });
+    const fit = fitted(opened(bytes), 'ready', TODAY);
+    expect(fit.tables.get('strains')!.values.get('strain')).toEqual(['Larch 1', 'Grey fen']);
+  });
+
+  test.each<[string, string, Held]>([
+    ['Opened', 'yes', 'yes'],
+    ['Opened', 'x', 'x'],
+    ['Status', 'gone', 'gone'],
+  ])('lots with “%s” %s are asked about, and proposed as no longer counting', async (header, word, held) => {
+    const marked = lots.map((row, i) => [...row, i === 0 ? header : i === 1 ? held : null]);
+    const fit = fitted(opened(await bookWith({ Lots: marked, Strains: strains })), 'ready', TODAY);
+    expect(fit.questions.map(questionWords)).toEqual([
+      `“${header}” tells rows apart: ${word} (1), blank (3). Which of your lots still count?`,
+    ]);
+    expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['A2', 'A3', 'A4']);
+  });
+});
+
+test.each([
+  ['pick crew can do 120 lb a day, no picking Sundays', '120 lb', 54.4311],
+  ['two of us pick about 25 kg a day max', '25 kg', 25],
+  ['max 60 kg per dag plukken', '60 kg', 60],
+  ['pick max 15 kg/day', '15 kg', 15],
+])('“%s” is proposed as the limit of a day', async (note, told, limit) => {
+  const bytes = await bookWith({
+    Lots: PLANNED,
+    Strains: STRAINS,
+    Space: [...ROOMS, [], [note]],
+    Orders: ORDERS,
+  });
+  const { questions } = fitted(opened(bytes), 'plan', TODAY);
+  const [asked] = questions.filter((one) => one.kind === 'fill' && one.table === 'calendar');
+  expect(questionWords(asked!)).toContain(`says “${note}”: ${told}.`);
+  expect(asked?.kind === 'fill' && asked.rows[0]!['pick limit']).toBe(limit);
+});
