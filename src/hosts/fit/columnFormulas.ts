@@ -91,7 +91,7 @@ export class ColumnFormulas {
     const { unitColumn, perRack, parts } = reading;
     if (parts) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
-      return `=IF(${blank.map((test) => `(${test})`).join('+')},"",${waitText(parts, range.column)})`;
+      return `=IF(${blank.map((test) => `(${test})`).join('+')},"",${waitText(parts, reading.ofRange, range.column)})`;
     }
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';

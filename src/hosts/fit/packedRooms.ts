@@ -16,7 +16,9 @@ const BOTH = new RegExp(
 /** Where most cells say both, the others are told as unreadable. */
 const MOST = 0.5;
 
-const sayBoth = (cells: readonly Cell[]): boolean => {
+const sayBoth = (header: string, cells: readonly Cell[]): boolean => {
+  // Rooms without headers begin with such a cell themselves.
+  if (BOTH.test(header.trim())) return false;
   const filled = cells.filter((cell) => !isBlank(cell));
   const both = filled.filter((cell) => typeof cell === 'string' && BOTH.test(cell.trim()));
   return both.length > 0 && both.length > filled.length * MOST;
@@ -27,7 +29,8 @@ export const hasPackedShelves = (
   table: WantedTable,
   headers: ReadonlyMap<number, string>,
   cellsIn: (column: number) => readonly Cell[],
-): boolean => table.name === 'rooms' && [...headers.keys()].some((column) => sayBoth(cellsIn(column)));
+): boolean =>
+  table.name === 'rooms' && [...headers].some(([column, header]) => sayBoth(header, cellsIn(column)));
 
 /** Rooms with both in one column. */
 export function withPackedShelves(
@@ -37,7 +40,7 @@ export function withPackedShelves(
   cellsIn: (column: number) => readonly Cell[],
 ): ColumnMatch[] {
   if (table.name !== 'rooms') return matches;
-  const found = [...headers].filter(([column]) => sayBoth(cellsIn(column)));
+  const found = [...headers].filter(([column, header]) => sayBoth(header, cellsIn(column)));
   const [only, ...more] = found;
   if (!only || more.length > 0) return matches;
   const [column, header] = only;
@@ -60,13 +63,13 @@ export function withPackedShelves(
 
 /** Which of the two figures in its cells a match is. */
 export const shelvesPiece = (
-  { wanted, column }: ColumnMatch,
+  { wanted, column, header }: ColumnMatch,
   matches: readonly ColumnMatch[],
   cells: readonly Cell[],
 ): Piece | undefined => {
   const at = ['shelves', 'blocks per shelf'].indexOf(wanted);
   const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
-  if (at < 0 || !isShared || !sayBoth(cells)) return undefined;
+  if (at < 0 || !isShared || !sayBoth(header, cells)) return undefined;
   const texts = cells.filter((cell) => typeof cell === 'string').map((text) => text.toLowerCase());
   // A letter may be part of a word, but where it stands between figures.
   const isBare = texts.some((text) => /\dx|x\d/.test(text));

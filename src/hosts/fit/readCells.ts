@@ -89,7 +89,13 @@ export function readColumn(
   const { rest, unless, unitColumn, perRack, parts } = reading;
   if (parts)
     return dataRows.map((row) =>
-      sumOfWait(candidate, parts, row, (cells, unit) => reader.figures(cells, unit, undefined)),
+      sumOfWait(
+        candidate,
+        parts,
+        row,
+        (cells, unit, ofRange) => reader.figures(cells, unit, undefined, ofRange),
+        reading.ofRange,
+      ),
     );
   const read = readOwn(candidate, reading, order, reader);
   if (unless !== undefined) {

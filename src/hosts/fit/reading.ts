@@ -24,7 +24,7 @@ import { shareOfFlush } from './packedShares';
 import { pieceOf, type Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
-import { partsOfWait, type WaitPart } from './waitParts';
+import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
@@ -154,7 +154,12 @@ export function readings(candidate: Candidate): ColumnReading[] {
     const piece = shelvesPiece(match, candidate.matches, values);
     if (piece) return { ...reading, conversion: 'figures', piece };
     const parts = partsOfWait(candidate, match);
-    if (parts) return { ...reading, conversion: 'figures', unit: 'days', parts };
+    if (parts) {
+      // From the first day of each a block may be ready; after the last of each it is.
+      const ofRange = match.wanted === 'earliest' ? 'from' : 'to';
+      const sum = { ...reading, conversion: 'figures' as const, unit: 'days' as const, parts };
+      return areRanges(candidate, parts) ? { ...sum, ofRange } : sum;
+    }
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const rest = restBeside(candidate, reading);

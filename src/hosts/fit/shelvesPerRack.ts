@@ -17,13 +17,22 @@ const ON_EACH = new RegExp(
   'i',
 );
 
+/** Beside racks these are on each of them, where a figure says what one holds. */
+const LEVELS = /^(?:#|no\.?|number)?\s*(?:of\s+)?(?:levels?|tiers?|decks?|shelves)$/i;
+const OF_LEVEL = /\b(?:per|each|a)\b.*\b(?:level|tier|deck|shelf)\b|\/\s*(?:level|tier|deck|shelf)/i;
+
 /** The column of the shelves on each rack, beside one of racks. */
 export function perRackBeside(candidate: Candidate, column: number, wanted: string): PerRack | undefined {
   const { table, headers, matches } = candidate;
   if (table.name !== 'rooms' || wanted !== 'shelves' || !OF_RACKS.test(headers.get(column) ?? ''))
     return undefined;
+  const isOfLevel = matches.some(
+    (match) => match.wanted === 'blocks per shelf' && OF_LEVEL.test(match.header),
+  );
   const found = [...headers].find(
-    ([at, header]) => ON_EACH.test(header) && !matches.some((match) => match.column === at),
+    ([at, header]) =>
+      (ON_EACH.test(header) || (isOfLevel && LEVELS.test(header.trim()))) &&
+      !matches.some((match) => match.column === at),
   );
   return found && { column: found[0], header: found[1] };
 }

@@ -113,7 +113,14 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       ),
     },
   ],
-  'blocks per shelf': [{ has: [all(SHELVES, words('bay bays')), all(BLOCKS, HOLDS)], beside: COUNTS }],
+  'blocks per shelf': [
+    { has: [BLOCKS, words('each')], beside: COUNTS },
+    {
+      has: [words('holds hold places spaces fits capacity')],
+      beside: all(BLOCKS, COUNTS, words('for max room')),
+    },
+    { has: [all(SHELVES, words('bay bays')), all(BLOCKS, HOLDS)], beside: COUNTS },
+  ],
   earliest: [
     {
       has: [
@@ -132,6 +139,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   best: [
+    { has: [words('open opening opened incubate incubated')], beside: AGES },
     {
       has: [
         words(

@@ -6,8 +6,10 @@ import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import { unaccented } from './otherLanguages';
 import { pieceOf, piecesOf, pieceText, signsIn, type Piece } from './pieces';
+import type { OfRange } from './reading';
 import { isOfWeeks } from './units';
 import { DASHES, isDash } from './values';
+import { isRange } from './wordsInCells';
 
 // Strains whose wait is written in parts: so many days to colonise, so many to brown, so many to ripen. Blocks may be opened
 // once all are over, and are then at their best.
@@ -41,7 +43,7 @@ export const isOfRipening = (header: string): boolean => stageOf(plain(header)) 
 const plain = (header: string): string => unaccented(header).toLowerCase();
 
 /** The figures and texts of days that a column may hold; a blank or a dash is a part that a strain has not. */
-const FIGURE = /^\d+(?:[.,]\d+)?\s*[\p{L}.]*$/u;
+const FIGURE = /^\d+(?:[.,]\d+)?(?:\s*(?:[-–]|to|bis|à|a)\s*\d+(?:[.,]\d+)?)?\s*[\p{L}.]*$/u;
 
 /** The parts of the wait among the headers of strains, where each stands once and there are two or more. */
 export function waitPartsIn(
@@ -89,6 +91,8 @@ const isPackedText = (cell: Cell, signs: readonly string[], most: number): boole
   return pieces.length <= most && pieces.every((piece) => isDash(piece) || FIGURE.test(piece));
 };
 
+const OF_PICKING = /^(?:first pick|pick days|flushes|flush \d+|efficiency)$/;
+
 /** Strains that say the wait in parts alone: its sum is the earliest and the best day. */
 export function withWaitParts(
   matches: ColumnMatch[],
@@ -101,10 +105,16 @@ export function withWaitParts(
   if (table.name !== 'strains' || !isOpen('earliest') || !isOpen('best')) return matches;
   const parts = waitPartsIn(headers, cellsIn);
   const [first] = parts;
+  // Where nothing is said of flushes, a rest is none between them.
+  const isOfParts = ({ wanted, column }: ColumnMatch): boolean =>
+    wanted === 'flush gap' && parts.some((part) => part.column === column);
+  const own = matches.some(({ wanted }) => OF_PICKING.test(wanted))
+    ? matches
+    : matches.filter((match) => !isOfParts(match));
   // What may as well be something else is asked about.
-  if (!first || parts.some(({ column }) => matches.some((match) => match.column === column))) return matches;
+  if (!first || parts.some(({ column }) => own.some((match) => match.column === column))) return matches;
   const sum = { column: first.column, header: first.header, by: 'the parts of its wait' as const };
-  return inOrder(table, [...matches, { wanted: 'earliest', ...sum }, { wanted: 'best', ...sum }]);
+  return inOrder(table, [...own, { wanted: 'earliest', ...sum }, { wanted: 'best', ...sum }]);
 }
 
 /** `Colonise + Brown + Rest` */
@@ -127,19 +137,30 @@ export const partsOfWait = (
     ? waitPartsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)))
     : undefined;
 
+/** Whether any part is written as a range: `45-50`. */
+export const areRanges = ({ sheet, dataRows }: Candidate, parts: readonly WaitPart[]): boolean =>
+  parts.some(({ column, piece }) =>
+    dataRows.some((row) => {
+      const cell = cellAt(sheet, row, column);
+      const own = piece ? pieceOf(cell, piece) : cell;
+      return typeof own === 'string' && isRange(own);
+    }),
+  );
+
 /** The wait of a strain. */
 export function sumOfWait(
   { sheet }: Candidate,
   parts: readonly WaitPart[],
   row: number,
-  figures: (cells: readonly Cell[], unit: WaitPart['unit']) => readonly Cell[],
+  figures: (cells: readonly Cell[], unit: WaitPart['unit'], ofRange?: OfRange) => readonly Cell[],
+  ofRange: OfRange | undefined,
 ): Cell {
   let sum: number | null = null;
   for (const { column, unit, piece, header } of parts) {
     const cell = cellAt(sheet, row, column);
     const own = piece ? pieceOf(cell, piece) : cell;
     if (isBlank(own) || isDash(own)) continue;
-    const [days = null] = figures([own], unit);
+    const [days = null] = figures([own], unit, ofRange);
     if (isCellError(days)) return days;
     if (typeof days !== 'number') return cellError('#N/A', `has no figure under ${header}`);
     sum = (sum ?? 0) + days * (unit === 'weeks' ? 7 : 1);
@@ -148,13 +169,18 @@ export function sumOfWait(
 }
 
 /** The same as a formula says it. */
-export function waitText(parts: readonly WaitPart[], cellsOf: (column: number) => string): string {
+export function waitText(
+  parts: readonly WaitPart[],
+  ofRange: OfRange | undefined,
+  cellsOf: (column: number) => string,
+): string {
+  const end = ofRange === undefined ? '' : `,,"${ofRange}"`;
   const dashes = `{${DASHES.map((dash) => `"${dash}"`).join(',')}}`;
   return parts
     .map(({ column, unit, piece }) => {
       const cells = piece ? pieceText(cellsOf(column), piece) : cellsOf(column);
       const isNone = `(${cells}="")+ISNUMBER(MATCH(TRIM(${cells}),${dashes},0))`;
-      return `IF(${isNone},0,${PREFIX}TONUMBERS(${cells},"${unit}")${unit === 'weeks' ? '*7' : ''})`;
+      return `IF(${isNone},0,${PREFIX}TONUMBERS(${cells},"${unit}"${end})${unit === 'weeks' ? '*7' : ''})`;
     })
     .join('+');
 }

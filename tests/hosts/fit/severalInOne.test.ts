@@ -56,6 +56,15 @@ describe('a wait in parts', () => {
       'the sum of Spawn run (weeks) + Browning (days)',
     ],
     [
+      'a rest where nothing is said of flushes',
+      sum(
+        ['Strain', 'Colonise', 'Brown', 'Rest', 'Max age'],
+        ['Larch 1', 55, 18, 7, 110],
+        ['Grey fen', 14, 5, 2, 40],
+      ),
+      'the sum of Colonise + Brown + Rest',
+    ],
+    [
       'one cell for all parts',
       sum(
         ['Strain', 'Colonize / brown / rest', 'Toss after'],
@@ -94,6 +103,24 @@ describe('a wait in parts', () => {
     expect(await written(bytes, prepared)).toEqual(ready);
   });
 
+  test('that is a range each is over at the earliest after the first days, and surely after the last', async () => {
+    const bytes = await bookWith({
+      Lots: LOTS,
+      Strains: [
+        ['Strain', 'Colonising', 'Browning', 'Max age'],
+        ['Larch 1', '45-50', '20', 110],
+        ['Grey fen', '14 to 16', null, 40],
+      ],
+    });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    const { values } = fit.tables.get('strains')!;
+    expect([values.get('earliest'), values.get('best')]).toEqual([
+      [65, 14],
+      [70, 16],
+    ]);
+    expect(await written(bytes, prepared)).toEqual(valuesOf(prepared, 'READYLOTS('));
+  });
+
   test.each<[string, Rows[number], Rows[number]]>([
     ['a whole wait is there as well', ['Colonise', 'Brown', 'Best'], [50, 20, 78]],
     ['one of the parts alone is there', ['Colonise', 'Room temp'], [50, 20]],
@@ -112,9 +139,9 @@ describe('a wait in parts', () => {
 
   test('of which the rest may be that between flushes is asked about', async () => {
     const strains: Rows = [
-      ['Strain', 'Colonise', 'Brown', 'Rest', 'Max age'],
-      ['Larch 1', 50, 20, 7, 110],
-      ['Grey fen', 20, 5, 7, 110],
+      ['Strain', 'Colonise', 'Brown', 'Rest', 'Flushes', 'Max age'],
+      ['Larch 1', 50, 20, 7, 3, 110],
+      ['Grey fen', 20, 5, 7, 2, 110],
     ];
     const fit = fitted(opened(await bookWith({ Lots: LOTS, Strains: strains })), 'ready', TODAY);
     expect(fit.questions.map(questionWords).join('\n')).toContain('“earliest”');
@@ -262,6 +289,23 @@ describe('rooms', () => {
     expect(fit.hasShelves).toBe(true);
     expect(fit.unread.map(({ held }) => held)).toEqual(['20 on 3/24']);
   });
+});
+
+test('levels on racks are multiplied, and what a room holds may be said each or in all', async () => {
+  const rooms = async (...rows: Rows) => {
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: rows, Orders: ORDERS });
+    return fitted(opened(bytes), 'plan', PLAN);
+  };
+  const racks = await rooms(['Room', 'Racks', 'Levels', 'Per level'], ['Shed', 2, 5, 8], ['Tent', 3, 4, 8]);
+  expect(racks.tables.get('rooms')!.values.get('shelves')).toEqual([10, 12]);
+  const each = await rooms(['Room', 'Shelves', 'Bags each'], ['Shed', 6, 12], ['Tent', 4, 10]);
+  expect(each.tables.get('rooms')!.values.get('blocks per shelf')).toEqual([12, 10]);
+  const whole = await rooms(['Room', 'Holds'], ['Shed', 60], ['Tent', 80]);
+  expect(whole.questions.map(questionWords).join('\n')).toContain('“Holds” may be what a whole room holds');
+  const bare = await rooms(['Shed', '6 shelves of 12'], ['Tent', '4 x 10']);
+  expect(bare.questions.map(questionWords).join('\n')).toContain(
+    'Are these your rooms? Space!B1 says “6 shelves of 12”. Space!B2 says “4 x 10”',
+  );
 });
 
 test('orders in blocks are for the day in the corner of each, as a date or in words', async () => {
