@@ -11,7 +11,7 @@ import { isOurs } from './ours';
 import { NAMED } from './naming';
 import { pricesOf, withoutPrices } from './prices';
 import { areWeekdays, weekdaysIn } from './standing';
-import { lookAt, type Look } from './values';
+import { lookAt, mayBeDay, type Look } from './values';
 import { weekdayAt, weekOver } from './weekOf';
 import { wordGridParts } from './wordGrid';
 
@@ -49,9 +49,12 @@ export function crosstabParts(
   return all.map((part) => (part.growth === undefined ? { ...part, growth } : part));
 }
 
+/** A header that is a day: `12/4` is one too, where others beside it are. */
+const isDayAcross = (look: Look, text: string): boolean => isDay(look) || mayBeDay(text);
+
 /** Lots down and days across, or days down and lots across. */
 function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
-  const byDay = blocksOn(sheet, FEWEST.days, isKnown, (look) => isDay(look)).flatMap((block) => {
+  const byDay = blocksOn(sheet, FEWEST.days, isKnown, isDayAcross).flatMap((block) => {
     const down = columnNamed(block, table, 'lot') ?? (isKnownDown(block, isKnown) ? block.down : undefined);
     return down === undefined ? [] : [{ ...block, down, across: untilAhead({ ...block, down }) }];
   });
@@ -132,7 +135,7 @@ const OF_PRODUCTS = ['keep days', 'price'];
 function ordersOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) => boolean): Candidate[] {
   const isOrders = table.sheetWords.test(sheet.name);
   const isDue = (look: Look, text: string): boolean =>
-    isDay(look) || (look === 'text' && weekdaysIn(text).length > 0);
+    isDayAcross(look, text) || (look === 'text' && weekdaysIn(text).length > 0);
   const inWords = wordGridParts(sheet, table, isKnown, (block) => dueOf(block, table));
   if (inWords.length > 0) return inWords;
   const ofWeeks = byWeek(sheet, isKnown, (block) => columnNamed(block, table, 'product')).filter(

@@ -8,8 +8,10 @@ import { productKey } from './labels';
 import { reasonOf, type Reader, type UnreadCell } from './readCells';
 
 /** Why a label is none of a list; one that is near to two of them says so itself. */
-const notAmong = (cell: CellError, among: TableName): string =>
-  / is not in list$/.test(reasonOf(cell)) ? `is not among your ${among}` : reasonOf(cell);
+function notAmong(cell: CellError, among: TableName): string {
+  const [whole, near = ''] = / is not in list(; did you mean .*)?$/.exec(reasonOf(cell)) ?? [];
+  return whole === undefined ? reasonOf(cell) : `is not among your ${among}${near.replace(/"(.+)"/, '“$1”')}`;
+}
 
 /** Puts labels of one table in the spelling of the table they refer to. */
 function joinTo(

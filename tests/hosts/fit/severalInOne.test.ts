@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { textOf } from '../../../src/hosts/fit/book';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { ignoredWords, readingWords, sourceWords } from '../../../src/hosts/fit/told';
@@ -407,4 +408,33 @@ test.each([
   const [asked] = questions.filter((one) => one.kind === 'fill' && one.table === 'calendar');
   expect(questionWords(asked!)).toContain(`says “${note}”: ${told}.`);
   expect(asked?.kind === 'fill' && asked.rows[0]!['pick limit']).toBe(limit);
+});
+
+test('days across may be written as day and month alone, and a pick of no lot names the nearest', async () => {
+  const bytes = await bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Bags', 'Bag kg', 'Moisture', 'Inoculated', 'Loaded'],
+      ['2612-B', 'Grey fen', 20, 2.5, 0.6, '2026-02-10', '2026-03-01'],
+      ['2613-C', 'Grey fen', 20, 2.5, 0.6, '2026-02-12', '2026-03-05'],
+    ],
+    Strains: STRAINS,
+    Pluk: [
+      ['kg'],
+      ['Batch', '8/3', '9/3', '10/3', '21/3'],
+      ['2612-B', 4, 6, null, 3],
+      ['9613-C', null, null, 5, 4],
+    ],
+  });
+  const fit = fitted(opened(bytes), 'audit', { years: { 'harvests, date': 2026 } });
+  const { values } = fit.tables.get('harvests')!;
+  expect(values.get('date')!.map((date, i) => [values.get('lot')![i], date, values.get('mass')![i]])).toEqual(
+    expect.arrayContaining([
+      ['2612-B', day(3, 8), 4],
+      ['2612-B', day(3, 21), 3],
+      ['9613-C', day(3, 10), 5],
+    ]),
+  );
+  expect(fit.unread.map(({ held, why }) => `${textOf(held)} ${why}`)).toContain(
+    '9613-C is not among your lots; did you mean “2613-C”?',
+  );
 });
