@@ -12,8 +12,7 @@ import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { inStrainsText } from './roomStrains';
-import { lostFormula } from './lost';
-import { takenFormula } from './takenOff';
+import { lessFormula } from './less';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
@@ -77,15 +76,7 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const { takenOff, lost } = given.candidate;
-    const less =
-      reading.name !== 'blocks'
-        ? ''
-        : takenOff
-          ? takenFormula(takenOff, range.column)
-          : lost
-            ? lostFormula(lost, range.column)
-            : '';
+    const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const { unitColumn, perRack } = reading;
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';

@@ -2,10 +2,9 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
-import { lostAt } from './lost';
+import { lessAt } from './less';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
-import { takenFrom } from './takenOff';
 
 /** What is read of a record, as the grower wrote it. */
 export function evidenceOf(
@@ -21,8 +20,7 @@ export function evidenceOf(
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
-  const { takenOff: taken, lost } = name === 'blocks' ? candidate : {};
-  const takenOff = taken ? takenFrom(candidate, taken, row) : lost ? lostAt(candidate, lost, row) : 0;
+  const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;

@@ -38,6 +38,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     ([table, one]) =>
       [table, linked.has(table.name) ? { ...one, candidate: linked.get(table.name)! } : one] as const,
   );
+  const served = found.flatMap(([, { candidate, isAsked }]) => (candidate && !isAsked ? [candidate] : []));
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
@@ -52,7 +53,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
       continue;
     }
     if (!candidate) continue;
-    const fitted = fitTable(book, candidate, others, answers, elsewhere, strains, reader);
+    const fitted = fitTable(book, candidate, others, served, answers, elsewhere, strains, reader);
     questions.push(...fitted.questions);
     for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);

@@ -9,6 +9,7 @@ import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingGap, lackingIn } from './lacking';
+import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lessLost } from './lost';
@@ -20,6 +21,7 @@ import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type Unre
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
 import { saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
+import { lessTakenElsewhere } from './listedElsewhere';
 import { lessTakenOff } from './takenOff';
 import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
@@ -33,16 +35,19 @@ export function fitTable(
   book: GrowersBook,
   found: Candidate,
   others: readonly Candidate[],
+  served: readonly Candidate[],
   answers: Answers,
   elsewhere: ProvenElsewhere,
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withoutUsedUp(found);
+  const withAll = withLeftApart(withoutUsedUp(found), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
-  const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
-  if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
+  for (const one of [taken, elsewhereTaken])
+    if (one) questions.push({ kind: 'taken', table: found.table.name, ...one });
   const whole = overWeeks(lessLost(counted), answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
@@ -85,7 +90,9 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulMass].map((of) => of(candidate, answers)))
+  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulLeftApart, doubtfulMass].map((of) =>
+    of(candidate, answers),
+  ))
     if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.

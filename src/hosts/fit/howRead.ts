@@ -1,4 +1,5 @@
 import type { TableFit } from './fitted';
+import { isLess, lessWords } from './less';
 import type { ColumnReading } from './reading';
 
 /** What counts of a range. */
@@ -31,12 +32,9 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'said':
       return `${reading.said!.text} for all ${given.candidate.table.name}`;
     case 'none':
-      if (reading.name === 'blocks' && given.candidate.takenOff)
-        return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.inStrains) return 'your words as strains';
       if (reading.perRack) return `times ${reading.perRack.header}`;
-      if (reading.name === 'blocks' && given.candidate.lost)
-        return `without those under ${given.candidate.lost.header}`;
+      if (reading.name === 'blocks' && isLess(given.candidate)) return lessWords(given.candidate);
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn || reading.unit === 'weeks'
         ? `in ${unitsOf(reading)}`

@@ -136,7 +136,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
-    if (match.wanted === 'loaded' && candidate.left !== undefined) {
+    if (match.wanted === 'loaded' && candidate.left !== undefined && !candidate.isLeftApart) {
       return { ...reading, unless: candidate.left };
     }
     const perRack = perRackBeside(candidate, match.column, match.wanted);

@@ -3,6 +3,7 @@ import { counted } from './dataFinding';
 import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
+import { isLess, lessWords } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE } from './howRead';
 import type { TableName } from './jobs';
@@ -55,7 +56,7 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
-    candidate.lost?.column === at ||
+    candidate.lost?.columns.includes(at) ||
     readings.some(({ rest, unitColumn, perRack }) =>
       [rest, unitColumn, perRack].some((beside) => beside?.column === at),
     )
@@ -111,9 +112,9 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'weekdays':
       return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
-      if (name === 'blocks' && fit.candidate.lost) return `without those under ${fit.candidate.lost.header}`;
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
+      if (name === 'blocks' && isLess(fit.candidate)) return lessWords(fit.candidate);
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) || unit === 'weeks' ? `in ${unit}` : 'as it is';
     case 'day figures':
