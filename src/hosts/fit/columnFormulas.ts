@@ -13,6 +13,7 @@ import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { inStrainsText } from './roomStrains';
 import { lessFormula } from './less';
+import { inMonthText, monthKey } from './monthDays';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
@@ -118,11 +119,23 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks }: ColumnReading,
+    {
+      match,
+      isFilledDown,
+      hasDittos,
+      hasDashes,
+      hasLinks,
+      lotDay,
+      months,
+      week,
+      range: weeks,
+    }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
+    const month = months?.get(monthKey(range.sheet, range.first));
+    if (month !== undefined) return inMonthText(cells, month);
     if (hasLinks) return withoutLinkText(cells);
     if (weeks) return startText(cells, weeks.signs);
     if (week) return withoutWeekText(cells, week);

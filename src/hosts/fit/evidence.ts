@@ -3,6 +3,7 @@ import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lessAt } from './less';
+import { inMonth, shownInMonth } from './monthDays';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
 
@@ -18,6 +19,8 @@ export function evidenceOf(
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
+  if (reading.months)
+    return shownInMonth(inMonth(candidate, row, cellAt(candidate.sheet, row, match.column), reading.months));
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
   const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;

@@ -15,6 +15,7 @@ import { isDateColumn, isFigureColumn } from './looks';
 import { lessLost } from './lost';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
+import { ofMonths, withMonthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
@@ -53,7 +54,8 @@ export function fitTable(
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
   const struckMeaning = answers.struck?.[whole.table.name];
-  const named = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
+  const unstruck = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
+  const [named, months] = withMonthDays(unstruck, reader) ?? [unstruck, undefined];
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ??
       strainsInNames(named, strains) ??
@@ -100,7 +102,10 @@ export function fitTable(
     answers.dates?.[aboutOf(reading)] ??
     reading.proven?.order ??
     (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
-  const own = readings(candidate);
+  const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
+  const own = readings(candidate).map((one) =>
+    months && one.name === needsDay ? ofMonths(one, months) : one,
+  );
   const inWords = (reading: ColumnReading): ColumnReading => {
     if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
     const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(

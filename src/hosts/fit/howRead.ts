@@ -8,6 +8,8 @@ export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'mi
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
   switch (reading.conversion) {
     case 'dates':
+      if (reading.months)
+        return `day of the month over it${reading.year === undefined ? '' : `, year ${reading.year}`}`;
       return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';

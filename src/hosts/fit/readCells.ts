@@ -5,6 +5,7 @@ import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
 import { isLess, lessAt } from './less';
+import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
@@ -170,6 +171,7 @@ function readOwn(
     weeks,
     hasLinks,
     lotDay,
+    months,
     range,
     said,
     dayRows,
@@ -190,6 +192,7 @@ function readOwn(
     if (hasLinks) return withoutLink(cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
+    if (months) return inMonth(candidate, row, cell, months);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
   });

@@ -131,6 +131,7 @@ export function readingWords(fit: TableFit, name: string): string {
         return range.weekday === undefined
           ? 'weeks, once you say which day of them'
           : `weeks, as their ${range.weekday}`;
+      if (fit.readings.find((one) => one.name === name)!.months) return 'days of the month that is over them';
       const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
       if (ofWeeks)
         return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;
