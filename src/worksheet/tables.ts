@@ -161,7 +161,7 @@ export const strainColumns = {
     'breaks',
     'waves',
   ),
-  flush: numbered(fraction(), 'share of the total yield that each flush gives', 'f', 'break', 'wave'),
+  flush: numbered(fraction(), 'share of the total yield that each flush gives', 'f', 'fl', 'break', 'wave'),
   efficiency: required(
     efficiency(),
     'biological efficiency to expect over all flushes',

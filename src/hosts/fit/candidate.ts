@@ -3,6 +3,7 @@ import { sheetText, type BookSheet } from './book';
 import type { EntryPart } from './entries';
 import type { WantedTable } from './jobs';
 import type { Lost } from './lost';
+import type { TakenElsewhere } from './takenElsewhere';
 import type { TakenOff } from './takenOff';
 import type { CountedRows } from './whichRows';
 
@@ -93,6 +94,8 @@ export interface Candidate {
   readonly ignored?: readonly string[];
   /** The column of the blocks that are left: a lot of which it says 0 is no record. */
   readonly left?: number;
+  /** Whether what is left counts lots that were loaded: there the day of loading says which are still to open. */
+  readonly isLeftApart?: boolean;
   /** How its cells write 0. */
   readonly noneLeft?: readonly string[];
   /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */
@@ -102,7 +105,9 @@ export interface Candidate {
   readonly counted?: readonly CountedRows[];
   /** Blocks that other rows of a log take off its lots. */
   readonly takenOff?: TakenOff;
-  /** The column of blocks that were lost. */
+  /** Blocks that other sheets take off them. */
+  readonly takenElsewhere?: readonly TakenElsewhere[];
+  /** The columns of blocks that were lost. */
   readonly lost?: Lost;
   /** How many lots have none left. */
   readonly usedUp?: number;

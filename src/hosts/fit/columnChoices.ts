@@ -64,6 +64,10 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
   const days = unreadHeaders(candidate).filter(([at, header]) => {
     if (isOfWhatCameOff(header)) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);
+    // `1/2` may be a day without its year, and anything else: a column of them is days.
+    const mayBe = looks.get('text that may be a day') ?? 0;
+    const areAll = mayBe > 0 && mayBe === looks.get('text') && !looks.has('number');
+    if (areAll) return true;
     if ((looks.get('date') ?? 0) + (looks.get('text date') ?? 0) > 0) return true;
     // Figures among words, under a header that says so: what they say is then told cell by cell.
     const texts = valuesOf(candidate.sheet, candidate.dataRows, at).map(textOf);

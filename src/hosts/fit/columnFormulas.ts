@@ -13,8 +13,8 @@ import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { inStrainsText } from './roomStrains';
-import { lostFormula } from './lost';
-import { takenFormula } from './takenOff';
+import { lessFormula } from './less';
+import { inMonthText, monthKey } from './monthDays';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { DASHES, DITTO_MARKS } from './values';
@@ -79,15 +79,7 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
-    const { takenOff, lost } = given.candidate;
-    const less =
-      reading.name !== 'blocks'
-        ? ''
-        : takenOff
-          ? takenFormula(takenOff, range.column)
-          : lost
-            ? lostFormula(lost, range.column)
-            : '';
+    const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const { unitColumn, perRack, parts } = reading;
     if (parts) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
@@ -133,12 +125,25 @@ export class ColumnFormulas {
 
   /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
   private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, piece, week, range: weeks }: ColumnReading,
+    {
+      match,
+      isFilledDown,
+      hasDittos,
+      hasDashes,
+      hasLinks,
+      lotDay,
+      piece,
+      months,
+      week,
+      range: weeks,
+    }: ColumnReading,
     range: ReadRange,
   ): string {
     const cells = range.column(match.column);
     if (lotDay) return lotDayText(cells, lotDay);
     if (piece) return pieceText(cells, piece);
+    const month = months?.get(monthKey(range.sheet, range.first));
+    if (month !== undefined) return inMonthText(cells, month);
     if (hasLinks) return withoutLinkText(cells);
     if (weeks) return startText(cells, weeks.signs);
     if (week) return withoutWeekText(cells, week);

@@ -5,10 +5,9 @@ import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate, Constant } from './candidate';
 import { entryText } from './entries';
-import { lostFormula } from './lost';
+import { isLess, lessFormula } from './less';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
-import { takenFormula } from './takenOff';
 import { countedTest } from './whichRows';
 
 /** Rows below the last record that a formula reads besides, so that new records count. */
@@ -125,7 +124,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       candidate.left === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
-      candidate.lost === undefined &&
+      !isLess(candidate) &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
 }
@@ -139,10 +138,9 @@ function recordIs(
   const told = standingRecordIs(candidate, column, own);
   const counted = (candidate.counted ?? []).map((one) => countedTest(one, column(one.column)));
   const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
-  const { takenOff } = candidate;
-  if (takenOff) counted.push(`(${column(takenOff.blocks)}${takenFormula(takenOff, column)}<>0)`);
-  const { lost } = candidate;
-  if (lost) counted.push(`(${column(lost.blocks)}${lostFormula(lost, column)}<>0)`);
+  const blocks = candidate.matches.find(({ wanted }) => wanted === 'blocks');
+  if (blocks && isLess(candidate))
+    counted.push(`(${column(blocks.column)}${lessFormula(candidate, column)}<>0)`);
   const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
   const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;

@@ -1,6 +1,7 @@
-import { textOf } from './book';
+import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
 import { isDateColumn } from './looks';
+import { inMonth } from './monthDays';
 import type { Reader } from './readCells';
 import { valuesOf, type ColumnReading } from './reading';
 import { isTextDate } from './values';
@@ -12,10 +13,15 @@ import { weeksAmong } from './weeks';
 
 /** The days of a column that are texts. */
 export const textDatesOf = (
-  { sheet, dataRows }: Candidate,
-  { match, dayRows, lotDay, week, range }: ColumnReading,
+  candidate: Candidate,
+  { match, dayRows, lotDay, week, range, months }: ColumnReading,
   reader: Reader,
 ): string[] => {
+  const { sheet, dataRows } = candidate;
+  if (months)
+    return dataRows
+      .map((row) => inMonth(candidate, row, cellAt(sheet, row, match.column), months))
+      .filter((value) => typeof value === 'string');
   const values = valuesOf(sheet, dayRows ? [...new Set(dayRows.values())] : dataRows, match.column)
     .map((value) =>
       lotDay ? reader.lotDay(value, lotDay) : week ? withoutWeekWords(value) : range ? startOf(value) : value,

@@ -2,11 +2,11 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
-import { lostAt } from './lost';
+import { lessAt } from './less';
+import { inMonth, shownInMonth } from './monthDays';
 import { pieceOf } from './pieces';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
-import { takenFrom } from './takenOff';
 import { partsWritten } from './waitParts';
 
 /** What is read of a record, as the grower wrote it. */
@@ -26,10 +26,11 @@ export function evidenceOf(
     return textOf(said);
   }
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
+  if (reading.months)
+    return shownInMonth(inMonth(candidate, row, cellAt(candidate.sheet, row, match.column), reading.months));
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
-  const { takenOff: taken, lost } = name === 'blocks' ? candidate : {};
-  const takenOff = taken ? takenFrom(candidate, taken, row) : lost ? lostAt(candidate, lost, row) : 0;
+  const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;
   if (takenOff !== 0) return `${own} − ${takenOff}`;
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;

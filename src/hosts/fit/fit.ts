@@ -9,9 +9,10 @@ import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './fil
 import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
 import { jobUnit } from './jobUnit';
-import { JOB, LIMITS, type JobName, type TableName } from './jobs';
+import { JOB, LIMITS, type JobName, type TableName, type WantedTable } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
 import { readShelves } from './onShelves';
+import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
 import { limitRows, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
@@ -42,12 +43,19 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const candidate = table.name === 'rooms' && ofShelves ? undefined : linked.get(table.name);
     return [table, linked.has(table.name) ? { ...one, candidate } : one] as const;
   });
+  const served = found.flatMap(([, { candidate, isAsked }]) => (candidate && !isAsked ? [candidate] : []));
   const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
+  // Orders that no table has may be told in sentences, or be filled in.
+  const isTyped = ({ name }: WantedTable): boolean =>
+    name === 'orders' &&
+    answers.tables?.[name] === undefined &&
+    (answers.fill?.[name] !== undefined || ordersInWords(book, [], undefined, reader) !== undefined);
   for (const [table, { candidate, others, isAsked }] of found) {
     const isUnsure = answers.tables?.[table.name] === undefined && (candidate?.missing.length ?? 0) > 1;
     const hint = isAsked || isUnsure ? otherWay(book, table, isKnown) : undefined;
+    if (isAsked && isTyped(table)) continue;
     if (isAsked || hint !== undefined) {
       const choices = [...new Set([...(candidate ? [candidate] : []), ...others].map(partText))];
       const isGuess = hint !== undefined || others.every(({ missing }) => missing.length > 0);
@@ -56,18 +64,23 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
       continue;
     }
     if (!candidate) continue;
-    const fitted = fitTable(book, candidate, others, answers, elsewhere, strains, reader);
+    const fitted = fitTable(book, candidate, others, served, answers, elsewhere, strains, reader);
     questions.push(...fitted.questions);
     for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);
   }
   let joined = joinLabels(tables, reader, unread);
   for (const [table, { candidate, isAsked }] of found) {
-    if (candidate || isAsked) continue;
+    if (candidate || (isAsked && !isTyped(table))) continue;
     const given = answers.fill?.[table.name];
     if (given && given.length > 0) filled.set(table.name, given);
     if (isFilledIn(table, given)) continue;
-    const inWords = table.name === 'rooms' ? (ofShelves ?? roomsInWords(book)) : undefined;
+    const inWords =
+      table.name === 'rooms'
+        ? (ofShelves ?? roomsInWords(book))
+        : table.name === 'orders'
+          ? ordersInWords(book, soldIn(tables), lotsUnit(tables), reader)
+          : undefined;
     const rows = table.name === 'strains' ? strainRows(tables) : (inWords?.rows ?? []);
     const told = inWords && { told: inWords.told };
     questions.push({ ...fillQuestion(table, given ?? rows), ...told });

@@ -9,17 +9,20 @@ import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingGap, lackingIn } from './lacking';
+import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lessLost } from './lost';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
+import { ofMonths, withMonthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
 import { saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
+import { lessTakenElsewhere } from './listedElsewhere';
 import { lessTakenOff } from './takenOff';
 import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
@@ -33,22 +36,26 @@ export function fitTable(
   book: GrowersBook,
   found: Candidate,
   others: readonly Candidate[],
+  served: readonly Candidate[],
   answers: Answers,
   elsewhere: ProvenElsewhere,
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withoutUsedUp(found);
+  const withAll = withLeftApart(withoutUsedUp(found), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
-  const [counted, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
+  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
-  if (taken) questions.push({ kind: 'taken', table: found.table.name, ...taken });
+  for (const one of [taken, elsewhereTaken])
+    if (one) questions.push({ kind: 'taken', table: found.table.name, ...one });
   const whole = overWeeks(lessLost(counted), answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
   const struckMeaning = answers.struck?.[whole.table.name];
-  const named = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
+  const unstruck = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
+  const [named, months] = withMonthDays(unstruck, reader) ?? [unstruck, undefined];
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ??
       strainsInNames(named, strains) ??
@@ -85,7 +92,9 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulMass].map((of) => of(candidate, answers)))
+  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulLeftApart, doubtfulMass].map((of) =>
+    of(candidate, answers),
+  ))
     if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
@@ -93,7 +102,10 @@ export function fitTable(
     answers.dates?.[aboutOf(reading)] ??
     reading.proven?.order ??
     (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
-  const own = readings(candidate);
+  const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
+  const own = readings(candidate).map((one) =>
+    months && one.name === needsDay ? ofMonths(one, months) : one,
+  );
   const inWords = (reading: ColumnReading): ColumnReading => {
     if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
     const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(

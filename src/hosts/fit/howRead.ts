@@ -1,4 +1,5 @@
 import type { TableFit } from './fitted';
+import { isLess, lessWords } from './less';
 import type { ColumnReading } from './reading';
 import { partWords } from './waitParts';
 
@@ -9,6 +10,8 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
   if (reading.parts) return partWords(reading.parts);
   switch (reading.conversion) {
     case 'dates':
+      if (reading.months)
+        return `day of the month over it${reading.year === undefined ? '' : `, year ${reading.year}`}`;
       return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';
@@ -33,12 +36,9 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'said':
       return `${reading.said!.text} for all ${given.candidate.table.name}`;
     case 'none':
-      if (reading.name === 'blocks' && given.candidate.takenOff)
-        return `less those of ${given.candidate.takenOff.words.join(' / ')}`;
       if (reading.inStrains) return 'your words as strains';
       if (reading.perRack) return `times ${reading.perRack.header}`;
-      if (reading.name === 'blocks' && given.candidate.lost)
-        return `without those under ${given.candidate.lost.header}`;
+      if (reading.name === 'blocks' && isLess(given.candidate)) return lessWords(given.candidate);
       if (reading.legend) return `in full by ${reading.legend.range.replaceAll('$', '')}`;
       return reading.rest || reading.unitColumn || reading.unit === 'weeks'
         ? `in ${unitsOf(reading)}`

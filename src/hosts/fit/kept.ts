@@ -65,7 +65,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const ofRows = /, rows of “(.+?)”: (.*?)(?=, rows of “|, struck-out|$)/g;
           for (const [, column, words] of how.matchAll(ofRows))
             (rows[name] ??= {})[column!] = words!.split(' / ');
-          const less = /^less those of (.+?)(?=, rows of “|$)/.exec(how)?.[1];
+          const less = /^less those of (.+?)(?=, without those under |, rows of “|$)/.exec(how)?.[1];
           if (less !== undefined) taken[name] = less.split(' / ');
           if (/blanks as above(?=$|,)/.test(how)) blanks[`${name}, ${header}`] = 'as above';
           const mark = /decimal (point|comma)$/.exec(how)?.[1];

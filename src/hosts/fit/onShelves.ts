@@ -22,7 +22,10 @@ export function readShelves(tables: Map<TableName, TableFit>, reader: Reader): b
   const { candidate, readings, values } = lots;
   const loaded = values.get('loaded') ?? [];
   const rooms = labelsIn(tables.get('rooms'), 'room');
-  const isWhole = !candidate.left && !candidate.takenOff && !candidate.lost;
+  const isWhole =
+    (candidate.left === undefined || candidate.isLeftApart === true) &&
+    !candidate.takenOff &&
+    !candidate.takenElsewhere;
   const areDays =
     loaded.some(isDay) && loaded.every((cell) => isBlank(cell) || isCellError(cell) || isDay(cell));
   const read = rooms.length > 0 ? reader.labels(own, rooms) : own;

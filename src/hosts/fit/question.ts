@@ -95,6 +95,7 @@ export type Question =
       readonly kind: 'taken';
       readonly table: TableName;
       readonly header: string;
+      readonly isElsewhere?: boolean;
       readonly words: ReadonlyMap<string, number>;
     }
   | {

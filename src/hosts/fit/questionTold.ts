@@ -37,7 +37,7 @@ export function questionWords(question: Question): string {
       );
     case 'column':
       if (question.mayBeNone && !question.mayBeTyped) {
-        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day`;
+        return `Is “${question.choices.join('” or “')}” of your ${TABLE_WORDS[question.table]} the day a lot was loaded into a room? Say none if it is another day${question.hint === undefined ? '' : `. ${question.hint}`}`;
       }
       return (
         `Which column of your ${TABLE_WORDS[question.table]} holds “${question.column}”, ${question.meaning.split(';')[0]!}?` +
@@ -77,6 +77,8 @@ export function questionWords(question: Question): string {
     }
     case 'taken': {
       const each = [...question.words].map(([word, rows]) => `${word} (${rows})`).join(', ');
+      if (question.isElsewhere)
+        return `Other sheets list blocks of some of your lots: ${each}. Which of them take blocks off their lot, as loaded or thrown away?`;
       return `Other rows of your log name a lot and a number of blocks: ${each}. Which of them take blocks off their lot?`;
     }
     case 'products':

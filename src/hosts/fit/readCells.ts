@@ -4,8 +4,8 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lastRowOf, partAt } from './columns';
-import { lostAt } from './lost';
-import { takenFrom } from './takenOff';
+import { isLess, lessAt } from './less';
+import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
@@ -184,6 +184,7 @@ function readOwn(
     hasLinks,
     lotDay,
     piece,
+    months,
     range,
     said,
     dayRows,
@@ -193,12 +194,10 @@ function readOwn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
-  const { takenOff, lost } = wanted.name === 'blocks' ? candidate : {};
-  const isLess = takenOff !== undefined || lost !== undefined;
-  const less = (row: number): number =>
-    takenOff ? takenFrom(candidate, takenOff, row) : lost ? lostAt(candidate, lost, row) : 0;
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>
-    isLess ? cells.map((cell, i) => (typeof cell === 'number' ? cell - less(dataRows[i]!) : cell)) : cells;
+    wanted.name === 'blocks' && isLess(candidate)
+      ? cells.map((cell, i) => (typeof cell === 'number' ? cell - lessAt(candidate, dataRows[i]!) : cell))
+      : cells;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
@@ -207,6 +206,7 @@ function readOwn(
     if (hasLinks) return withoutLink(cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
+    if (months) return inMonth(candidate, row, cell, months);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
     return lotDay ? reader.lotDay(said, lotDay) : said;
   });

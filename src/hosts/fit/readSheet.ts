@@ -1,5 +1,4 @@
 import type { Cell } from '../../worksheet/cells/cell';
-import { typedCell } from '../../worksheet/cells/shown';
 import { addressOf, fixedRangeOf, type Area } from '../xlsx/address';
 import {
   column as tableColumn,
@@ -10,7 +9,7 @@ import {
   type Reads,
   type Thing,
 } from '../xlsx/describe';
-import { answered, headersIn, readsOf } from './answered';
+import { readsOf } from './answered';
 import type { Answer } from './answers';
 import { sheetText, textOf } from './book';
 import { partText } from './candidate';
@@ -19,12 +18,14 @@ import { readRanges, type ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
 import { howRead } from './howRead';
 import { isReadable } from './isReadable';
+import { everyWeekOf, filledIn } from './filledWeeks';
 import { filledTable, SHARES, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
 import { loadsOnShelves } from './onShelves';
 import { productRows, soldAs } from './products';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
+import { weeksOf } from './whichRecords';
 import { toldOfStrains } from './filledIn';
 import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
 
@@ -66,32 +67,29 @@ export class ReadSheet {
     return `${sheetText(this.name)}!${fixedRangeOf(area)}`;
   }
 
-  /** A table that the grower filled in. */
+  /** A table that the grower filled in; orders with days of the week once more, for every week. */
   private fill(name: TableName, rows: readonly Readonly<Record<string, Answer>>[]): void {
-    const wanted = filledTable(this.fit.job, name);
-    const headers = headersIn(wanted, rows);
-    const answers = rows.map((row) => headers.map((header) => answered(wanted, header, row[header] ?? null)));
+    const { job, book, answers } = this.fit;
     const table = this.tableName(name.charAt(0).toUpperCase() + name.slice(1));
+    const filled = filledIn(filledTable(job, name), table, rows, book.dateSystem);
     this.things.push(heading(this.at(ROWS.part), `${name}, as you gave them`));
-    this.things.push(
-      sheetTable(
-        this.at(ROWS.head),
-        table,
-        headers.map((header) => tableColumn(header, readsOf(wanted, header))),
-        answers,
-      ),
+    this.things.push(sheetTable(this.at(ROWS.head), table, filled.columns, filled.answers));
+    this.referred.set(name, filled.referred);
+    this.left += filled.columns.length + 1;
+    const weekly =
+      name === 'orders' ? everyWeekOf(filled, this.first, weeksOf(answers), book.dateSystem) : undefined;
+    if (!weekly) return;
+    this.things.push(heading(this.at(ROWS.part), 'orders of every week, as you gave them'));
+    for (const { header, at, row, text, reads } of weekly.formulas)
+      this.put(this.at(ROWS.first + row, at), row === 0 ? header : undefined, text, reads, {
+        rows: weekly.step,
+        words: [header],
+      });
+    this.referred.set(
+      'orders',
+      weekly.referredAt(this.left, (area) => this.own(area)),
     );
-    const { dateSystem } = this.fit.book;
-    const cells = answers.map((row) =>
-      row.map((cell) => (typeof cell === 'string' ? typedCell(cell, dateSystem) : cell)),
-    );
-    this.referred.set(name, {
-      whole: `${table}[#All]`,
-      grid: [headers, ...cells],
-      column: (header) => `${table}[${header}]`,
-      place: undefined,
-    });
-    this.left += headers.length + 1;
+    this.left += filled.columns.length + 1;
   }
 
   /** The lots that are on shelves, as loads that stand there. */

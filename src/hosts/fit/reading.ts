@@ -6,6 +6,7 @@ import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LotDay } from './lotDays';
+import type { MonthOf } from './monthDays';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
@@ -97,6 +98,8 @@ export interface ColumnReading {
   readonly hasDashes?: boolean;
   /** What the grower said of all records alike, and in which words. */
   readonly said?: { readonly text: string; readonly value: Cell };
+  /** Where its days are those of months: what follows the day in each part of the book. */
+  readonly months?: MonthOf;
   /** Where the day is in the names of lots that it is read from. */
   readonly lotDay?: LotDay;
   /** The strains that each of its words names. */
@@ -144,7 +147,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
-    if (match.wanted === 'loaded' && candidate.left !== undefined) {
+    if (match.wanted === 'loaded' && candidate.left !== undefined && !candidate.isLeftApart) {
       return { ...reading, unless: candidate.left };
     }
     const perRack = perRackBeside(candidate, match.column, match.wanted);

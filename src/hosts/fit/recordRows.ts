@@ -21,6 +21,25 @@ export const rowsUpTo = (last: number, { bottom, dataRows, passedOver }: RowsFou
   passedOver: passedOver.filter((row) => row <= last),
 });
 
+/** Whether a row has words alone, two at least, in the columns in which the records above have figures alone. */
+function isWordsUnderFigures(
+  sheet: BookSheet,
+  row: number,
+  records: readonly number[],
+  left: number,
+  right: number,
+): boolean {
+  const areFigures = (rows: readonly number[], column: number): boolean =>
+    rows.every((one) => ['number', 'text number', 'blank'].includes(lookAt(sheet, one, column)));
+  const columns = Array.from({ length: right - left + 1 }, (_, i) => left + i).filter(
+    (column) =>
+      isFilled(sheet, row, column) &&
+      records.some((one) => isFilled(sheet, one, column)) &&
+      areFigures(records, column),
+  );
+  return columns.length >= 2 && columns.every((column) => lookAt(sheet, row, column) === 'text');
+}
+
 export function rowsBelow(
   sheet: BookSheet,
   { row: top, left, right }: HeaderRun,
@@ -63,7 +82,11 @@ export function rowsBelow(
       continue;
     }
     // After a gap, a row of words over rows of figures begins another table; the title between is not of this one.
-    const isOthers = kind === 'data' ? isWordsOverFigures(sheet, row, left, right) : isHeadingOfOthers(row);
+    const isOthers =
+      kind === 'data'
+        ? isWordsOverFigures(sheet, row, left, right) ||
+          isWordsUnderFigures(sheet, row, dataRows, left, right)
+        : isHeadingOfOthers(row);
     if (beforeGap !== undefined && (isOthers || (kind === 'heading' && isTitleOfOthers(row, cells)))) {
       return rowsUpTo(beforeGap, { bottom, dataRows, passedOver });
     }

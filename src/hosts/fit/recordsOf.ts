@@ -1,4 +1,3 @@
-import { weekdayOf, type DateSystem } from '../../worksheet/calendar';
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { cellAt } from './book';
 import { partAt } from './columns';
@@ -7,7 +6,7 @@ import { isShownAsWritten } from './howRead';
 import { inJobUnit } from './jobUnit';
 import type { ColumnReading } from './reading';
 import type { FirstDay } from './referred';
-import { dayFrom, isWeekday } from './standing';
+import { dayFrom, isWeekday, weekdayNumber } from './standing';
 
 /** What the columns give for each row below the headers; nothing where there is no record, or one that is left out. */
 export function recordsOf(
@@ -42,9 +41,3 @@ function dayOf(fit: Fit, first: FirstDay, weekday: Cell, week: number): Cell {
   const { dateSystem } = fit.book;
   return isWeekday(weekday) ? dayFrom(weekday, serial, weekdayNumber(serial, dateSystem), week) : weekday;
 }
-
-/** Monday is 1. */
-const weekdayNumber = (serial: number, system: DateSystem): number =>
-  ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'].indexOf(
-    weekdayOf(Math.floor(serial), system),
-  ) + 1;

@@ -1,3 +1,4 @@
+import { weekdayOf, type DateSystem } from '../../worksheet/calendar';
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { textOf } from './book';
 import { onceForText } from './once';
@@ -86,6 +87,12 @@ export const readWeekdays = (cells: readonly Cell[], which = 0): Cell[] =>
     const days = weekdaysIn(textOf(cell));
     return days[which] ?? cellError('#N/A', `must name days of the week, each once; it is "${textOf(cell)}"`);
   });
+
+/** The day of the week of a date, Monday 1. */
+export const weekdayNumber = (serial: number, system: DateSystem): number =>
+  ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'].indexOf(
+    weekdayOf(Math.floor(serial), system),
+  ) + 1;
 
 /** The first such day from a first one on, so many weeks later. */
 export const dayFrom = (weekday: number, first: number, firstWeekday: number, week: number): number =>

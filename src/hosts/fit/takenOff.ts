@@ -26,6 +26,8 @@ type Found = Omit<TakenOff, 'ofLots'> & { readonly rows: readonly number[] };
 export interface TakenWords {
   readonly header: string;
   readonly words: ReadonlyMap<string, number>;
+  /** Whether they are sheets, and not words of rows. */
+  readonly isElsewhere?: boolean;
 }
 
 const lotOf = ({ sheet }: Candidate, row: number, lot: number): string =>

@@ -13,7 +13,7 @@ const COUNTS = words(
   'number no nr num count qty quantity total how many substrate of the in per to lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
 );
 const MADE = words(
-  'made set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
+  'made make set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
 );
 const SHELVES = words(
   'shelf shelves rack racks tier tiers level levels board boards regal regale boden ebene ebenen etage etages etagere etageres tablette tablettes rayon estante estantes balda baldas nivel niveles plank planken stelling stellingen rek rekken laag lagen ripiano ripiani scaffale scaffali polka polki polce polek regaly prateleira prateleiras hylde hylder reol',
@@ -130,6 +130,10 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       beside: words('to until till from the are is after'),
     },
     {
+      has: [words('can may could'), words('days day weeks week wks wk')],
+      beside: all(AGES, words('go in be until till from first before after')),
+    },
+    {
       has: [
         words(
           'min minimum earliest soonest first before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
@@ -169,7 +173,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
           'duration window length lasts period for dauer duree duracion duur durata czas days day jours tage dias dagen giorni dni dage',
         ),
       ],
-      beside: words('of the a one per each der de la del van d in is'),
+      beside: words('of the a one per each der de la del van d in is how many'),
     },
   ],
   'flush gap': [
@@ -183,7 +187,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       beside: all(
         FLUSH,
         words(
-          'nd e days day d period time jours tage dias dagen giorni dni dage der de den las les los to the of in',
+          'nd e days day d period time jours tage dias dagen giorni dni dage der de den las les los to till until the of in',
         ),
       ),
     },
@@ -195,11 +199,14 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       beside: all(
         AGES,
         AFTER,
-        words('until till from moving moved loading loaded opening room bis tot hasta jusqu avant do'),
+        words('until till from going moving moved loading loaded opening room bis tot hasta jusqu avant do'),
       ),
     },
   ],
-  loaded: [{ has: [INTO], beside: all(INTO_BESIDE, BLOCKS, COUNTS) }],
+  loaded: [
+    { has: [INTO], beside: all(INTO_BESIDE, BLOCKS, COUNTS) },
+    { has: [words('used taken gone'), words('far already')], beside: all(BLOCKS, COUNTS, words('so')) },
+  ],
   room: [
     {
       has: [
@@ -229,7 +236,7 @@ export const isTold = (header: string, property: string): boolean =>
 
 /** What people say around the word that tells: `Earliest I would open`, `Days we usually wait`. */
 const FILLING = words(
-  'i we you they it s ll d would will could can may might should must dare want like have get got do does usually normally mostly about roughly approx around ca circa',
+  'i we you they our your it s ll d did would will could can may might should must dare want like have get got do does usually normally mostly about roughly approx around ca circa',
 );
 
 function areTelling(all: readonly string[], property: string): boolean {

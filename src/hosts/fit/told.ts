@@ -3,6 +3,7 @@ import { counted } from './dataFinding';
 import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
+import { isLess, lessWords } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE } from './howRead';
 import type { TableName } from './jobs';
@@ -56,7 +57,7 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const isCounted = (at: number): boolean => (candidate.counted ?? []).some(({ column }) => column === at);
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
-    candidate.lost?.column === at ||
+    candidate.lost?.columns.includes(at) ||
     readings.some(({ rest, unitColumn, perRack, parts = [] }) =>
       [rest, unitColumn, perRack, ...parts].some((beside) => beside?.column === at),
     )
@@ -114,9 +115,9 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'weekdays':
       return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
     case 'none':
-      if (name === 'blocks' && fit.candidate.lost) return `without those under ${fit.candidate.lost.header}`;
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
+      if (name === 'blocks' && isLess(fit.candidate)) return lessWords(fit.candidate);
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) || unit === 'weeks' ? `in ${unit}` : 'as it is';
     case 'day figures':
@@ -133,6 +134,7 @@ export function readingWords(fit: TableFit, name: string): string {
         return range.weekday === undefined
           ? 'weeks, once you say which day of them'
           : `weeks, as their ${range.weekday}`;
+      if (fit.readings.find((one) => one.name === name)!.months) return 'days of the month that is over them';
       const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
       if (ofWeeks)
         return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;

@@ -12,12 +12,13 @@ export const USUAL_DAYS = 28;
 export function overWeeks(candidate: Candidate, answers: Answers): Candidate {
   const due = readings(candidate).find(({ name }) => name === 'due');
   if (due?.conversion !== 'weekdays') return candidate;
+  return everyWeek(candidate, due.match.column, weeksOf(answers));
+}
+
+/** How many weeks a plan has. */
+export function weeksOf(answers: Answers): number {
   const days = Number(answers.figures?.['days'] ?? USUAL_DAYS);
-  return everyWeek(
-    candidate,
-    due.match.column,
-    Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7))),
-  );
+  return Math.max(1, Math.min(53, Math.ceil((days > 0 ? days : USUAL_DAYS) / 7)));
 }
 
 /** 0, as figures or as text writes it. */

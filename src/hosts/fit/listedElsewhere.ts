@@ -1,0 +1,85 @@
+import { isBlank } from '../../worksheet/cells/cell';
+import { fixedRangeOf } from '../xlsx/address';
+import type { Answers } from './answers';
+import { cellAt, sheetText, type GrowersBook } from './book';
+import { overlap, type Candidate } from './candidate';
+import { lastRowOf } from './columns';
+import { anyParts } from './find';
+import { isOfWhatCameOff } from './flushHeaders';
+import { columnOf, nameAt, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
+import type { TakenWords } from './takenOff';
+import { massUnitIn } from './units';
+
+// Finds the sheets that list blocks of lots. The grower is asked which of them take blocks off.
+
+/** Rows below the last one that a formula reads besides. */
+const GROWTH = 500;
+
+/** How many of the labels have to be lots. */
+const KNOWN = 0.8;
+
+function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElsewhere | undefined {
+  const { sheet, area, headers, dataRows, matches } = part;
+  const lot = columnOf(part, 'lot');
+  const counts = matches.find(
+    ({ wanted, by }) => (wanted === 'loaded' || wanted === 'blocks') && by !== 'its data',
+  );
+  const isOfPicks = [sheet.name, ...headers.values()].some(isOfWhatCameOff);
+  if (lot === undefined || !counts || isOfPicks || massUnitIn(counts.header)) return undefined;
+  const rows = dataRows.filter((row) => nameAt(part, row, lot) !== '');
+  const known = rows.filter((row) => lots.has(nameAt(part, row, lot)));
+  const blocksAt = (row: number): unknown => cellAt(sheet, row, counts.column);
+  const areCounts = rows.every(
+    (row) => isBlank(cellAt(sheet, row, counts.column)) || Number.isInteger(blocksAt(row)),
+  );
+  const ofLots = new Map<string, number>();
+  for (const row of known) {
+    const own = nameAt(part, row, lot);
+    ofLots.set(own, (ofLots.get(own) ?? 0) + Number(blocksAt(row) ?? 0));
+  }
+  // A second list of all lots says what they are, not what was done with some of them.
+  const isOfSome = ofLots.size >= 2 && ofLots.size < lots.size;
+  const isWithinMade = [...ofLots].every(([name, blocks]) => blocks >= 0 && blocks <= lots.get(name)!);
+  if (!areCounts || !isOfSome || !isWithinMade || known.length < KNOWN * rows.length) return undefined;
+  const range = (column: number): string =>
+    `${sheetText(sheet.name)}!${fixedRangeOf({ top: area.top + 1, bottom: lastRowOf(part, GROWTH), left: column, right: column })}`;
+  return { sheet: sheet.name, lots: range(lot), blocks: range(counts.column), ofLots, rows: rows.length };
+}
+
+/** Lots with what other sheets take off them, without those of which nothing is left; and what is asked of it. */
+export function lessTakenElsewhere(
+  book: GrowersBook,
+  candidate: Candidate,
+  served: readonly Candidate[],
+  answers: Answers,
+): readonly [Candidate, TakenWords | undefined] {
+  const { table, sheet, dataRows, takenOff, left } = candidate;
+  const [lot, blocks] = [columnOf(candidate, 'lot'), columnOf(candidate, 'blocks')];
+  const isOfWhatIsLeft = table.columns.some((one) => one.isOfWhatIsLeft);
+  const isTracked =
+    takenOff !== undefined || left !== undefined || columnOf(candidate, 'loaded') !== undefined;
+  if (!isOfWhatIsLeft || isTracked || lot === undefined || blocks === undefined)
+    return [candidate, undefined];
+  const made = new Map(
+    dataRows.map((row) => [nameAt(candidate, row, lot), Number(cellAt(sheet, row, blocks) ?? 0)] as const),
+  );
+  const serving = served.flatMap((one) => [one, ...(one.parts ?? [])]);
+  const others = anyParts(book, table).filter((part) => !serving.some((one) => overlap(one, part)));
+  const found = others.flatMap((part) => listedIn(part, made) ?? []);
+  if (found.length === 0) return [candidate, undefined];
+  const said = answers.taken?.[table.name];
+  const counted = said ? found.filter((one) => said.includes(one.sheet)) : found;
+  const asked = {
+    header: 'sheet',
+    isElsewhere: true,
+    words: new Map(found.map(({ sheet: name, rows }) => [name, rows])),
+  };
+  const own = { ...candidate, takenElsewhere: counted };
+  const records = dataRows.filter(
+    (row) =>
+      made.get(nameAt(candidate, row, lot)) !== takenElsewhereAt(own, counted, row) || counted.length === 0,
+  );
+  const usedUp = (candidate.usedUp ?? 0) + dataRows.length - records.length;
+  const less = counted.length === 0 ? candidate : { ...own, dataRows: records, usedUp };
+  return [less, said ? undefined : asked];
+}

@@ -1,0 +1,46 @@
+import { cellAt, textOf } from './book';
+import type { Candidate } from './candidate';
+
+// Another sheet may list how many blocks of each lot were loaded or thrown away: what is left of a lot is what was made
+// less those.
+
+/** Blocks that rows of another sheet take off the lots. */
+export interface TakenElsewhere {
+  /** The sheet’s name. */
+  readonly sheet: string;
+  /** Its lots and their blocks, as a formula says them. */
+  readonly lots: string;
+  readonly blocks: string;
+  /** How many of each lot, by its name in small letters. */
+  readonly ofLots: ReadonlyMap<string, number>;
+  readonly rows: number;
+}
+
+/** The name of a lot in small letters. */
+export const nameAt = ({ sheet }: Pick<Candidate, 'sheet'>, row: number, column: number): string =>
+  textOf(cellAt(sheet, row, column))
+    .trim()
+    .toLowerCase();
+
+export const columnOf = ({ matches }: Candidate, name: string): number | undefined =>
+  matches.find(({ wanted }) => wanted === name)?.column;
+
+/** The blocks that other sheets take off the lot of a row. */
+export function takenElsewhereAt(
+  candidate: Candidate,
+  taken: readonly TakenElsewhere[],
+  row: number,
+): number {
+  const name = nameAt(candidate, row, columnOf(candidate, 'lot')!);
+  return taken.reduce((sum, { ofLots }) => sum + (ofLots.get(name) ?? 0), 0);
+}
+
+/** The same as a formula says it. */
+export const takenElsewhereFormula = (
+  candidate: Candidate,
+  taken: readonly TakenElsewhere[],
+  cells: (at: number) => string,
+): string =>
+  taken
+    .map(({ lots, blocks }) => `-SUMIFS(${blocks},${lots},${cells(columnOf(candidate, 'lot')!)})`)
+    .join('');

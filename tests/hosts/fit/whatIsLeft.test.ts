@@ -1,0 +1,160 @@
+import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import type { Answers } from '../../../src/hosts/fit/answers';
+import { bookOf } from '../../../src/hosts/fit/content';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
+import { isTold } from '../../../src/hosts/fit/tellingWords';
+import { ignoredWords, readingWords } from '../../../src/hosts/fit/told';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// What is left of a lot, as farm books say it. Every figure is counted by hand from the cells.
+
+type Rows = readonly (readonly Held[])[];
+const TODAY: Answers = { figures: { today: '2026-03-30', days: 7 } };
+const STRAINS: Rows = [
+  ['Strain', 'Min days', 'Best', 'Max days'],
+  ['Blue larch', 18, 24, 45],
+];
+/** The lots that are listed as ready, with their blocks. */
+const readyIn = (prepared: Parameters<typeof valuesOf>[0]): unknown[] =>
+  valuesOf(prepared, 'READYLOTS(')
+    .slice(1)
+    .filter(([, strain]) => strain === 'Blue larch')
+    .map(([lot, , blocks]) => [lot, blocks]);
+
+test.each<[string, string]>([
+  ['Tossed', 'Tossed'],
+  ['Bad', 'Bad'],
+  ['discarded_count', 'discarded_count'],
+  ['Duds', 'Duds'],
+])('blocks under %s come off', async (_, header) => {
+  const lots: Rows = [
+    ['Lot', 'Strain', 'Bags', header, 'Inoculated'],
+    ['A1', 'Blue larch', 20, 3, '2026-02-26'],
+    ['A2', 'Blue larch', 24, null, '2026-03-02'],
+  ];
+  const fit = fitted(opened(await bookWith({ Lots: lots, Strains: STRAINS })), 'ready', TODAY);
+  expect(fit.tables.get('lots')!.values.get('blocks')).toEqual([17, 24]);
+});
+
+test('blocks that two columns count as lost come off together; the formulas say the same', async () => {
+  const lots: Rows = [
+    ['Lot', 'Strain', 'Bags', 'Contam', 'Tossed', 'Inoculated'],
+    ['A1', 'Blue larch', 20, 3, 2, '2026-02-26'],
+    ['A2', 'Blue larch', 24, null, 1, '2026-03-02'],
+    ['A3', 'Blue larch', 24, 20, 4, '2026-03-02'],
+  ];
+  const [fit, prepared] = await laidOut(await bookWith({ Lots: lots, Strains: STRAINS }), 'ready', TODAY);
+  expect(readingWords(fit.tables.get('lots')!, 'blocks')).toBe('without those under Contam and Tossed');
+  expect(ignoredWords(fit.tables.get('lots')!)).toBe('');
+  expect(readyIn(prepared)).toEqual([
+    ['A1', 15],
+    ['A2', 23],
+  ]);
+});
+
+describe('what is left beside the day of loading', () => {
+  const withLeft = (left: readonly number[], made = true): Rows => [
+    ['Lot', 'Strain', ...(made ? ['Bags', 'Contam'] : []), 'Left', 'Inoculated', 'To fruiting'],
+    ['A1', 'Blue larch', ...(made ? [20, 3] : []), left[0]!, '2026-02-26', '2026-03-25'],
+    ['A2', 'Blue larch', ...(made ? [24, null] : []), left[1]!, '2026-02-26', '2026-03-26'],
+    ['A3', 'Blue larch', ...(made ? [30, 1] : []), left[2]!, '2026-03-01', null],
+  ];
+  const bookOfLots = (lots: Rows): Promise<Uint8Array> => bookWith({ Lots: lots, Strains: STRAINS });
+
+  test('is what was made less what was lost: the day says which lots are still to open', async () => {
+    const [, prepared] = await laidOut(await bookOfLots(withLeft([17, 24, 29])), 'ready', TODAY);
+    expect(readyIn(prepared)).toEqual([['A3', 29]]);
+  });
+
+  test('falls with what was opened: what is left of those lots is still to open', async () => {
+    const [, prepared] = await laidOut(await bookOfLots(withLeft([5, 24, 29])), 'ready', TODAY);
+    expect(readyIn(prepared)).toEqual([
+      ['A1', 5],
+      ['A2', 24],
+      ['A3', 29],
+    ]);
+  });
+
+  test('is asked about where no column says what was made', async () => {
+    const bytes = await bookOfLots(withLeft([17, 24, 29], false));
+    const { questions } = fitted(opened(bytes), 'ready', TODAY);
+    expect(questions.map(questionWords)).toEqual([
+      'Is “To fruiting” of your lots the day a lot was loaded into a room? Say none if it is another day. ' +
+        '2 lots with such a day have blocks left. Say none if those are still to open',
+    ]);
+    const say = (loaded: string | null): Answers => ({ ...TODAY, columns: { lots: { loaded } } });
+    const [, loaded] = await laidOut(bytes, 'ready', say('To fruiting'));
+    expect(readyIn(loaded)).toEqual([['A3', 29]]);
+    const [, open] = await laidOut(bytes, 'ready', say(null));
+    expect(readyIn(open)).toHaveLength(3);
+  });
+});
+
+describe('a sheet that lists blocks of some of the lots', () => {
+  const lots: Rows = [
+    ['Batch number', 'Strain', 'How many blocks did you make?', 'Contam', 'Inoculated'],
+    [100, 'Blue larch', 20, 2, '2026-02-26'],
+    [101, 'Blue larch', 24, null, '2026-02-27'],
+    [102, 'Blue larch', 30, null, '2026-03-01'],
+  ];
+  const moved: Rows = [
+    ['When', 'Batch number', 'How many blocks did you put in the fruiting room?', 'Which room?'],
+    ['2026-03-24', 100, 10, 'Shed'],
+    ['2026-03-25', 101, 24, 'Shed'],
+    ['2026-03-26', 100, 3, 'Tent'],
+  ];
+  const book = (): Promise<Uint8Array> => bookWith({ Made: lots, Moved: moved, Strains: STRAINS });
+
+  test('is asked about, takes blocks off them, and is kept', async () => {
+    const bytes = await book();
+    const { questions } = fitted(opened(bytes), 'ready', TODAY);
+    expect(questions.map(questionWords)).toEqual([
+      'Other sheets list blocks of some of your lots: Moved (3). ' +
+        'Which of them take blocks off their lot, as loaded or thrown away?',
+    ]);
+    const [, prepared] = await laidOut(bytes, 'ready', { ...TODAY, taken: { lots: ['Moved'] } });
+    expect(readyIn(prepared)).toEqual([
+      ['100', 5],
+      ['102', 30],
+    ]);
+    const written = withSheets(bytes, prepared.sheets);
+    const workbook = await openWorkbook(readWorkbook(written));
+    const { address } = prepared.calls[0]!;
+    expect(workbook.result(prepared.answer, address).block).toEqual(valuesOf(prepared, 'READYLOTS('));
+    expect(keptAnswers(bookOf(readWorkbook(written), []), 'ready').taken).toEqual({ lots: ['Moved'] });
+  });
+
+  test('may be said to take nothing', async () => {
+    const [, prepared] = await laidOut(await book(), 'ready', { ...TODAY, taken: { lots: [] } });
+    expect(readyIn(prepared)).toEqual([
+      ['100', 18],
+      ['101', 24],
+      ['102', 30],
+    ]);
+  });
+
+  test.each<[string, Rows]>([
+    ['of picks', [['When', 'Batch number', 'Blocks', 'kg picked'], ...moved.slice(1)]],
+    ['of all lots', [moved[0]!, ...[100, 101, 102].map((lot) => ['2026-03-24', lot, 3, 'Shed'])]],
+    ['of more than was made', [moved[0]!, ...[100, 101].map((lot) => ['2026-03-24', lot, 40, 'Shed'])]],
+  ])('is no such list %s', async (_, rows) => {
+    const bytes = await bookWith({ Made: lots, Moved: rows, Strains: STRAINS });
+    const { questions } = fitted(opened(bytes), 'ready', TODAY);
+    expect(questions.filter(({ kind }) => kind === 'taken')).toEqual([]);
+  });
+});
+
+test.each<[string, string]>([
+  ['How many blocks did you make?', 'blocks'],
+  ['Days until it can go in', 'earliest'],
+  ['Days from going in to first pick', 'first pick'],
+  ['How many days we pick', 'pick days'],
+  ['Days till second flush', 'flush gap'],
+  ['Bags used so far', 'loaded'],
+])('the question %s is of %s', (header, property) => {
+  expect(isTold(header, property)).toBe(true);
+});
