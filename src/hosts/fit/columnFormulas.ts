@@ -8,7 +8,8 @@ import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
 import { dayText as lotDayText } from './lotDays';
-import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
+import type { Rest } from './massParts';
+import { isFromElsewhere, type ColumnReading } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { inStrainsText } from './roomStrains';
@@ -44,7 +45,9 @@ export class ColumnFormulas {
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
         if (reading.wanted.isNeeded)
-          tests.push(beside === undefined ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`);
+          tests.push(
+            beside === undefined || reading.rest?.isTakenOff ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`,
+          );
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
@@ -102,7 +105,9 @@ export class ColumnFormulas {
           );
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
-      reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
+      reading.rest && !reading.rest.isTakenOff
+        ? `(${cells}="")*(${range.column(reading.rest.column)}="")`
+        : `${cells}=""`,
       ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
@@ -110,6 +115,7 @@ export class ColumnFormulas {
     const passesBlanks =
       reading.conversion !== 'day figures' &&
       reading.unitColumn === undefined &&
+      reading.rest?.isTakenOff !== true &&
       reading.perRack === undefined &&
       reading.weeks === undefined &&
       reading.range === undefined;
@@ -240,7 +246,7 @@ export class ColumnFormulas {
     return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
   }
 
-  /** A mass of two columns, of which one may be blank. */
+  /** A mass of two columns, of which one may be blank; a mass less its tare, which may not. */
   private summed(
     { conversion, decimalMark, unit }: ColumnReading,
     rest: Rest,
@@ -250,6 +256,11 @@ export class ColumnFormulas {
     const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
     const read = (column: string, own: FigureUnit): string =>
       conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+    if (rest.isTakenOff) {
+      const tare = `IF(${beside}="",NA(),${read(beside, rest.unit)})`;
+      const less = rest.toOne === 1 ? tare : `${tare}/${Number(rest.toOne.toPrecision(12))}`;
+      return this.timesFactor(`(${read(cells, unit)}-${less})`, unit);
+    }
     return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
   }
 

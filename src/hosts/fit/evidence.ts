@@ -28,6 +28,7 @@ export function evidenceOf(
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  if (rest?.isTakenOff && more !== '') return `${own} − ${more}`;
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
 }
 

@@ -58,4 +58,10 @@ const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasLinks }: ColumnReading
   (isFilledDown ? ', blanks as above' : '');
 
 const unitsOf = ({ unit, rest, unitColumn }: ColumnReading): string =>
-  unitColumn ? `${unit} by ${unitColumn.header}` : rest ? `${unit} and ${rest.unit}` : unit;
+  unitColumn
+    ? `${unit} by ${unitColumn.header}`
+    : rest?.isTakenOff
+      ? `${unit}, less ${rest.header}`
+      : rest
+        ? `${unit} and ${rest.unit}`
+        : unit;

@@ -10,6 +10,7 @@ import { NAMED, naming } from './naming';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
+import { isGross, isNet, isTare } from './tare';
 import { isTold } from './tellingWords';
 import { isShare, massUnitIn } from './units';
 
@@ -24,6 +25,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
   const isAny = (is: (header: string) => boolean): boolean =>
     [...headers.values()].some((names) => names.some(is));
   const hasShelves = isAny(isOfShelves);
+  const hasNet = isAny(isNet);
   // A spawn run beside the days of browning is no more than a part of the wait.
   const isInParts = isAny(isOfRipening);
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
@@ -48,11 +50,22 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
-      const isWhole =
-        table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
+      const isPicked = table.name === 'harvests' && name === 'mass';
+      const isWhole = isPicked && names.some((one) => isTold(one, 'whole pick'));
+      // Neither the crate is what was picked, nor is the mass with it where the book has one without.
+      const isOfCrate = isPicked && (names.every(isTare) || (hasNet && names.every(isGross)));
       const points = isLeft
         ? NAMED.beforeAll
-        : isId || isNumber || isPer || isOfMass || isOfRest || isCrop || isPart || isOfRoom || isOwnName
+        : isId ||
+            isNumber ||
+            isPer ||
+            isOfMass ||
+            isOfRest ||
+            isCrop ||
+            isPart ||
+            isOfRoom ||
+            isOwnName ||
+            isOfCrate
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];

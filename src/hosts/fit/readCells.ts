@@ -17,9 +17,9 @@ import {
   type ColumnReading,
   type Conversion,
   type OfRange,
-  type Rest,
   type YearTurn,
 } from './reading';
+import { lessTare, sumOf, type Rest } from './massParts';
 import { timesRacks } from './shelvesPerRack';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
@@ -93,7 +93,9 @@ export function readColumn(
   if (perRack) return read.map((cell, i) => timesRacks(candidate, perRack, dataRows[i]!, cell));
   if (!rest) return read;
   const small = readRest(candidate, reading, rest, reader);
-  return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
+  return read.map((cell, i) =>
+    rest.isTakenOff ? lessTare(cell, small[i]!, rest) : sumOf(cell, small[i]!, rest.toOne),
+  );
 }
 
 /** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
@@ -134,14 +136,6 @@ const readRest = (
   const values = valuesOf(sheet, dataRows, column);
   return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
 };
-
-/** A mass of two parts, of which one may be blank. */
-function sumOf(great: Cell, small: Cell, toOne: number): Cell {
-  if (isCellError(great)) return great;
-  if (isCellError(small) || isBlank(small)) return isCellError(small) ? small : great;
-  if (isBlank(great)) return typeof small === 'number' ? small / toOne : small;
-  return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
-}
 
 /** 20261005 as a date that is written out. */
 const withStrokes = (cell: Cell): Cell =>

@@ -20,6 +20,8 @@ import {
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
+import { restBeside, type Rest } from './massParts';
+import { tareOf } from './tare';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
@@ -114,15 +116,6 @@ export interface YearTurn {
   readonly after: string;
 }
 
-/** The smaller part of a mass that is written in two columns. */
-export interface Rest {
-  readonly column: number;
-  readonly header: string;
-  readonly unit: MassUnit;
-  /** How many of its unit are one of the other's. */
-  readonly toOne: number;
-}
-
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
 
@@ -143,39 +136,15 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (perRack) return { ...reading, perRack };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
-    const rest = restBeside(candidate, reading);
+    const isPicked = match.wanted === 'mass' && isMass(wanted);
+    const tare = isPicked ? tareOf(candidate, match.header, reading.unit) : undefined;
+    const rest = tare ?? restBeside(candidate, match.column, reading.unit);
     if (!rest) return reading;
     const isWritten = valuesOf(candidate.sheet, candidate.dataRows, rest.column).some(
       (cell) => typeof cell === 'string' && !isBlank(cell),
     );
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
-}
-
-/** What a mass in two columns is written in. */
-const SMALLER: Partial<Record<FigureUnit, readonly [unit: MassUnit, toOne: number]>> = {
-  lb: ['oz', 16],
-  kg: ['g', 1000],
-};
-
-/** The column of ounces right of one of pounds, or of grams right of kilograms, where none of them makes a whole one. */
-function restBeside(
-  { headers, matches, sheet, dataRows }: Candidate,
-  reading: ColumnReading,
-): Rest | undefined {
-  const smaller = SMALLER[reading.unit];
-  const at = reading.match.column + 1;
-  const header = headers.get(at);
-  if (!smaller || header === undefined || matches.some(({ column }) => column === at)) return undefined;
-  const [unit, toOne] = smaller;
-  const looks = looksIn(sheet, dataRows, at);
-  const filled = dataRows.length - (looks.get('blank') ?? 0);
-  const isFigures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0) > filled / 2;
-  const figures = valuesOf(sheet, dataRows, at).map((cell) =>
-    typeof cell === 'string' ? Number.parseFloat(cell.replace(',', '.')) : cell,
-  );
-  const isRest = isFigures && figures.every((one) => typeof one !== 'number' || !(one >= toOne));
-  return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
 /** Columns that name something. */

@@ -96,6 +96,7 @@ export function readingWords(fit: TableFit, name: string): string {
   if (inStrains) return strainWords(inStrains);
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
+  if (rest?.isTakenOff) return `in ${unit}, less what is under ${rest.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':

@@ -1,0 +1,119 @@
+import { describe, expect, test } from '@jest/globals';
+import { auditedFindings } from '../../../src/hosts/fit/audited';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
+import { placeText } from '../../../src/hosts/fit/book';
+import { loadTools } from '../../../src/worksheet/tools';
+import { bookWith, day, fitted, laidOut, opened, type Held } from './laidOut';
+
+// Sheets of picks as they are kept beside a scale, a few cells each: every expected lot, day and mass is counted by hand.
+
+type Rows = readonly (readonly Held[])[];
+const LOTS: Rows = [
+  ['Lot', 'Strain', 'Blocks', 'Block kg', 'Moisture', 'Inoculated', 'Loaded'],
+  ['L1', 'Blue larch', 40, 2.5, 0.6, '2026-03-02', '2026-03-26'],
+  ['L2', 'Blue larch', 40, 2.5, 0.6, '2026-03-09', '2026-04-02'],
+];
+const STRAINS: Rows = [
+  ['Strain', 'Earliest', 'First pick', 'Pick days', 'Flushes', 'Days between', 'BE'],
+  ['Blue larch', 18, 7, 4, 1, 12, 0.7],
+];
+const auditOf = async (sheets: Readonly<Record<string, Rows>>, answers = {}) =>
+  fitted(opened(await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
+const picksIn = (fit: ReturnType<typeof fitted>, column: string) =>
+  fit.tables.get('harvests')!.values.get(column);
+
+describe('several picks in one row', () => {
+  const diary: Rows = [
+    ['What we picked'],
+    [],
+    ['Date', 'Lot', 'kg', 'Lot', 'kg', 'Notes'],
+    ['2026-04-03', 'L1', 4.5, null, null, 'fan off'],
+    ['2026-04-10', 'L1', 6, 'L2', 3.2],
+    ['2026-04-11', 'L2', 5, null, 2.5],
+    ['Total', null, 15.5, null, 5.7],
+  ];
+
+  test('are each a pick of the day of the row, a mass without a lot among them', async () => {
+    const fit = await auditOf({ Diary: diary });
+    expect(fit.questions.map(questionWords)).toEqual([]);
+    expect(picksIn(fit, 'lot')).toEqual(['L1', 'L1', 'L2', 'L2', null]);
+    expect(picksIn(fit, 'date')).toEqual([day(4, 3), day(4, 10), day(4, 11), day(4, 10), day(4, 11)]);
+    expect(picksIn(fit, 'mass')).toEqual([4.5, 6, 5, 3.2, 2.5]);
+    expect(fit.tables.get('harvests')!.candidate.ignored).toEqual(['Notes']);
+    expect(fit.unread.map(({ sheet, row, column }) => placeText(sheet, row, column))).toEqual(['Diary!D6']);
+  });
+
+  test('are told apart by numbers behind their headers too', async () => {
+    const numbered = diary.map((row, i) => (i === 2 ? ['Date', 'Lot 1', 'kg 1', 'Lot 2', 'kg 2'] : row));
+    expect(picksIn(await auditOf({ Diary: numbered }), 'mass')).toEqual([4.5, 6, 5, 3.2, 2.5]);
+  });
+
+  test('give the same in the formulas that are written', async () => {
+    const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, Diary: diary });
+    const [, { columns }] = await laidOut(bytes, 'audit', {});
+    const masses = columns.filter(({ table, header }) => table === 'harvests' && header === 'mass');
+    expect(masses.map(({ cells }) => cells.filter((cell) => cell !== null))).toEqual([
+      [4.5, 6, 5],
+      [3.2, 2.5],
+    ]);
+  });
+});
+
+describe('picks in crates', () => {
+  const crates = (gross: string, ...net: string[]): Rows => [
+    ['Picked', 'Crate', 'Lot', gross, 'Tare kg', ...net],
+    ['2026-04-03', 4, 'L1', 5.7, 1.2, ...net.map(() => 4.5)],
+    ['2026-04-03', 9, 'L1', 4.4, 0.8, ...net.map(() => 3.6)],
+    ['2026-04-10', 4, 'L2', 6.2, null, ...net.map(() => 6.2)],
+  ];
+  const masses = (fit: ReturnType<typeof fitted>): unknown[] =>
+    picksIn(fit, 'mass')!.map((cell) =>
+      typeof cell === 'number' ? Number(cell.toFixed(9)) : typeof cell === 'object' ? 'unread' : cell,
+    );
+
+  test('have their tare taken off a gross mass, and a blank one is told', async () => {
+    const fit = await auditOf({ Picks: crates('Gross kg') });
+    expect(fit.questions).toEqual([]);
+    expect(masses(fit)).toEqual([4.5, 3.6, 'unread']);
+    expect(fit.unread).toEqual([
+      expect.objectContaining({ row: 3, column: 4, why: 'is blank: type 0 where Tare kg is none' }),
+    ]);
+    const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, Picks: crates('Gross kg') });
+    const [, { columns }] = await laidOut(bytes, 'audit', {});
+    expect(columns.find(({ header }) => header === 'mass')!.formula).toContain('NA()');
+  });
+
+  test('are read net where the book says so', async () => {
+    expect(masses(await auditOf({ Picks: crates('Gross kg', 'Net kg') }))).toEqual([4.5, 3.6, 6.2]);
+  });
+
+  test('are asked about where nothing says whether a mass is with its crate, and either answer is taken', async () => {
+    const sheets = { Picks: crates('Weight kg') };
+    const fit = await auditOf(sheets);
+    expect(fit.questions).toEqual([
+      expect.objectContaining({ column: 'mass', choices: ['Weight kg', 'Weight kg less Tare kg'] }),
+    ]);
+    const said = (mass: string) => auditOf(sheets, { columns: { harvests: { mass } } });
+    const [asItIs, less] = [await said('Weight kg'), await said('Weight kg less Tare kg')];
+    expect([asItIs, less].flatMap(({ questions }) => questions)).toEqual([]);
+    expect(masses(asItIs)).toEqual([5.7, 4.4, 6.2]);
+    expect(masses(less)).toEqual([4.5, 3.6, 'unread']);
+  });
+
+  test('are corrected on the scale, crate and all', async () => {
+    const rows: Rows = [
+      ['Picked', 'Lot', 'Gross kg', 'Tare kg'],
+      ...['L1', 'L2'].flatMap((lot, i) =>
+        [5, 7, 6, 5].map((net, at): readonly Held[] => {
+          const isSlip = i === 1 && at === 1;
+          return [`2026-04-${String(3 + 7 * i + at).padStart(2, '0')}`, lot, isSlip ? 77 : net + 0.7, 0.7];
+        }),
+      ),
+    ];
+    const fit = await auditOf({ Picks: rows });
+    const found = auditedFindings(fit, (await loadTools(['auditing'])).auditing!);
+    expect(found.flatMap(({ corrections }) => corrections)).toEqual([
+      expect.objectContaining({ sheet: 'Picks', row: 6, column: 2, before: 77, after: 7.7 }),
+    ]);
+  });
+});
