@@ -7,21 +7,20 @@ import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
-import { dayText as lotDayText } from './lotDays';
 import type { Rest } from './massParts';
 import { isFromElsewhere, type ColumnReading } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
+import { cellsText } from './cellsText';
+import { sharesText } from './recipe';
 import { inStrainsText } from './roomStrains';
 import { lostFormula } from './lost';
 import { takenFormula } from './takenOff';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
-import { DASHES, DITTO_MARKS } from './values';
-import { dayInWeekText, withoutWeekText } from './weekOf';
+import { dayInWeekText } from './weekOf';
 import { weekFormula } from './weeks';
-import { dayOfRangeText, startText } from './weekRanges';
-import { withoutLinkText } from './wordsInCells';
+import { dayOfRangeText } from './weekRanges';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -41,7 +40,7 @@ export class ColumnFormulas {
     if (leavesOut) {
       for (const reading of readings) {
         if (isFromElsewhere(reading.conversion)) continue;
-        const cells = this.cellsOf(reading, range);
+        const cells = cellsText(reading, range);
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
         if (reading.wanted.isNeeded)
@@ -57,7 +56,7 @@ export class ColumnFormulas {
 
   /** The formula that reads a part of a column. */
   of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
-    const cells = this.cellsOf(reading, range);
+    const cells = cellsText(reading, range);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.
       const list = this.referred.get('strains')!.column('strain');
@@ -80,6 +79,7 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const { takenOff, lost } = given.candidate;
     const less =
       reading.name !== 'blocks'
@@ -119,7 +119,17 @@ export class ColumnFormulas {
       reading.perRack === undefined &&
       reading.weeks === undefined &&
       reading.range === undefined;
+    if (reading.hasZeros) return `=IF(${blank},"",IF(IFERROR(${cells}*1,1)=0,"none",${read}))`;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  /** The figures of a recipe as shares of its dry mass. */
+  private ofDry(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
+    const { moisture } = reading.ofRecipe!;
+    const cells = cellsText(reading, range);
+    const isRecord = mask === undefined ? `${cells}<>""` : `${mask}<>""`;
+    const water = moisture && this.converted(given, moisture, cellsText(moisture, range));
+    return `=IF(${isRecord},${sharesText(this.converted(given, reading, cells), water, isRecord)},"")`;
   }
 
   /** What the grower said of all records alike. */
@@ -129,30 +139,6 @@ export class ColumnFormulas {
     return typeof value === 'string'
       ? this.converted(given, reading, `"${value.replaceAll('"', '""')}"`)
       : 'NA()';
-  }
-
-  /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-  private cellsOf(
-    { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks }: ColumnReading,
-    range: ReadRange,
-  ): string {
-    const cells = range.column(match.column);
-    if (lotDay) return lotDayText(cells, lotDay);
-    if (hasLinks) return withoutLinkText(cells);
-    if (weeks) return startText(cells, weeks.signs);
-    if (week) return withoutWeekText(cells, week);
-    const isOneOf = (marks: readonly string[]): string =>
-      `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
-    if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
-    if (!isFilledDown && !hasDittos) return cells;
-    const { rows } = range;
-    const filled = [
-      `(${cells}<>"")`,
-      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
-      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
-    ].join('*');
-    const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
-    return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
   }
 
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {

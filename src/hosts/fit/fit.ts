@@ -16,6 +16,7 @@ import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
+import { asRecipe } from './recipe';
 import { readRoomStrains } from './roomStrains';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
@@ -31,7 +32,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const isKnown = knownLabels(book, job, answers);
   const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
-    candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
+    candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
   );
   const linked = linkedByLabels(new Map(named), answers);
   const found = chosen.map(

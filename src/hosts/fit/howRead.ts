@@ -1,10 +1,12 @@
 import type { TableFit } from './fitted';
 import type { ColumnReading } from './reading';
+import type { Basis } from './recipe';
 
 /** What counts of a range. */
 export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  if (reading.ofRecipe) return recipeWords(reading.ofRecipe.basis);
   switch (reading.conversion) {
     case 'dates':
       return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
@@ -51,11 +53,16 @@ export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: Colum
   unitColumn === undefined &&
   (conversion === 'dates' || conversion === 'figures');
 
-const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasLinks }: ColumnReading): string =>
+const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasZeros, hasLinks }: ColumnReading): string =>
   (hasLinks ? ', without the page in brackets' : '') +
   (hasDittos ? ', ditto marks as above' : '') +
   (hasDashes ? ', a dash as blank' : '') +
+  (hasZeros ? ', 0 as none' : '') +
   (isFilledDown ? ', blanks as above' : '');
+
+/** How the figures of a recipe become shares of its dry mass. */
+export const recipeWords = (basis: Basis): string =>
+  basis === 'dry' ? 'dry parts as shares' : 'as weighed, less the moisture, as shares of the dry mass';
 
 const unitsOf = ({ unit, rest, unitColumn }: ColumnReading): string =>
   unitColumn

@@ -23,11 +23,15 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       isFilledDown,
       hasDittos,
       hasDashes,
+      hasZeros,
+      ofRecipe,
     }) =>
       conversion === 'none' &&
       !isFilledDown &&
       !hasDittos &&
       !hasDashes &&
+      !hasZeros &&
+      ofRecipe === undefined &&
       rest === undefined &&
       unitColumn === undefined &&
       perRack === undefined &&

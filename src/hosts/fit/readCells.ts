@@ -20,6 +20,7 @@ import {
   type YearTurn,
 } from './reading';
 import { lessTare, sumOf, type Rest } from './massParts';
+import { isZero, sharesOfDry } from './recipe';
 import { timesRacks } from './shelvesPerRack';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
@@ -85,7 +86,14 @@ export function readColumn(
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
   const read = readOwn(candidate, reading, order, reader);
-  const { rest, unless, unitColumn, perRack } = reading;
+  const { rest, unless, unitColumn, perRack, ofRecipe, hasZeros } = reading;
+  if (hasZeros)
+    return read.map((cell, i) => (isZero(cellAt(sheet, dataRows[i]!, reading.match.column)) ? 'none' : cell));
+  if (ofRecipe)
+    return sharesOfDry(
+      read,
+      ofRecipe.moisture && readColumn(candidate, ofRecipe.moisture, undefined, reader),
+    );
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }

@@ -13,6 +13,7 @@ import {
   isShare,
   massUnitIn,
   massUnitShown,
+  mostOf,
   slipFrom,
   type DecimalMark,
   type FigureUnit,
@@ -21,6 +22,7 @@ import {
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { restBeside, type Rest } from './massParts';
+import { ofRecipe, type Basis } from './recipe';
 import { tareOf } from './tare';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
@@ -83,6 +85,10 @@ export interface ColumnReading {
   readonly year?: number;
   /** Where its dates without a year pass New Year: the last month that is of the year after. */
   readonly turn?: YearTurn;
+  /** Of a recipe: what its figures are parts of, and the moisture of each where they are weighed moist. */
+  readonly ofRecipe?: { readonly basis: Basis; readonly moisture?: ColumnReading };
+  /** Whether a 0 says that an ingredient holds no water. */
+  readonly hasZeros?: boolean;
   /** Whether a blank says the same as the cell above it. */
   readonly isFilledDown?: boolean;
   /** Whether it has marks that say the same as the cell above. */
@@ -121,7 +127,7 @@ export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: numb
 
 /** How each matched column of a candidate is read. */
 export function readings(candidate: Candidate): ColumnReading[] {
-  return candidate.matches.map((match) => {
+  const all = candidate.matches.map((match): ColumnReading => {
     const wanted = candidate.table.columns.find((one) => isFor(one, match.wanted))!;
     const values = valuesOf(candidate.sheet, candidate.dataRows, match.column);
     const reading: ColumnReading = {
@@ -145,6 +151,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     );
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
+  return candidate.table.name === 'recipe' ? all.map((reading) => ofRecipe(candidate, reading, all)) : all;
 }
 
 /** Columns that name something. */
@@ -255,11 +262,4 @@ function provenMark(texts: readonly string[]): DecimalMark | undefined {
 export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
   const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
   return format === undefined ? undefined : massUnitShown(format);
-}
-
-/** The unit that is named most often. */
-function mostOf(units: readonly (MassUnit | undefined)[]): MassUnit | undefined {
-  const counts = new Map<MassUnit, number>();
-  for (const unit of units) if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
-  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
 }

@@ -4,7 +4,7 @@ import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
 import type { Fit, TableFit } from './fitted';
-import { OF_RANGE } from './howRead';
+import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
 import { isMassUnit } from './units';
 
@@ -91,6 +91,8 @@ export function readingWords(fit: TableFit, name: string): string {
     legend,
     lotDay,
   } = fit.readings.find((one) => one.name === name)!;
+  const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
+  if (ofRecipe) return recipeWords(ofRecipe.basis);
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (inStrains) return strainWords(inStrains);
