@@ -7,6 +7,7 @@ import { isDateColumn } from './looks';
 import type { Fit, TableFit } from './fitted';
 import { figureOf } from './answered';
 import { jobUnit, unitFactor } from './jobUnit';
+import { ownNumber } from './lotWithin';
 import type { Rest } from './massParts';
 import type { ColumnReading } from './reading';
 import { rowFactor } from './unitColumn';
@@ -103,9 +104,12 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     if (!isHere || sheet.isFormula(at, column)) return [];
     const format = formatFor(reading, sheet.formatAt(at, column));
     const before = cellAt(sheet, at, column);
-    const after = reading.rest
-      ? withTare(reading.rest, before, table.values.get(reading.name)![row - 2]!, asWritten(value, at))
-      : asWritten(value, at);
+    if (reading.lookedUp) return [];
+    const after = reading.within
+      ? ownNumber(cellAt(sheet, at, reading.within.column), String(value), before)
+      : reading.rest
+        ? withTare(reading.rest, before, table.values.get(reading.name)![row - 2]!, asWritten(value, at))
+        : asWritten(value, at);
     if (after === undefined) return [];
     return [{ ...placeOf(row), before, after, ...(format !== undefined && { format }) }];
   });

@@ -1,5 +1,8 @@
 import type { ReadRange } from './columns';
 import { dayText as lotDayText } from './lotDays';
+import { lookedUpText } from './lookedUp';
+import { withinText } from './lotWithin';
+import { otherDayText } from './otherDay';
 import type { ColumnReading } from './reading';
 import { DASHES, DITTO_MARKS } from './values';
 import { withoutWeekText } from './weekOf';
@@ -7,11 +10,13 @@ import { startText } from './weekRanges';
 import { withoutLinkText } from './wordsInCells';
 
 /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-export function cellsText(
-  { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks }: ColumnReading,
-  range: ReadRange,
-): string {
+export function cellsText(reading: ColumnReading, range: ReadRange): string {
+  const { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks } = reading;
   const cells = range.column(match.column);
+  const { otherDay, lookedUp, within } = reading;
+  if (otherDay) return otherDayText(cells, range.column(otherDay.column));
+  if (lookedUp) return lookedUpText(lookedUp, cells);
+  if (within) return withinText(range.column(within.column), cells);
   if (lotDay) return lotDayText(cells, lotDay);
   if (hasLinks) return withoutLinkText(cells);
   if (weeks) return startText(cells, weeks.signs);

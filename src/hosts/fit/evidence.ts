@@ -1,8 +1,9 @@
 import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
-import { cellAt, showsDate, type GrowersBook } from './book';
+import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lostAt } from './lost';
+import { namedWithin } from './lotWithin';
 import { rowsAbove } from './readCells';
 import type { ColumnReading } from './reading';
 import { takenFrom } from './takenOff';
@@ -27,6 +28,10 @@ export function evidenceOf(
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
+  const { otherDay, lookedUp, within } = reading;
+  if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
+  if (lookedUp) return `${own} ${textOf(lookedUp.cells.get(own.toLowerCase()) ?? null)}`.trim();
+  if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   if (rest?.isTakenOff && more !== '') return `${own} − ${more}`;
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;

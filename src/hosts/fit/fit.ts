@@ -10,6 +10,7 @@ import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
 import { JOB, LIMITS, type JobName, type TableName } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
+import { numberedWithin } from './lotWithin';
 import { readShelves } from './onShelves';
 import { limitRows, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
@@ -34,7 +35,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
     candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
   );
-  const linked = linkedByLabels(new Map(named), answers);
+  const linked = numberedWithin(linkedByLabels(new Map(named), answers));
   const found = chosen.map(
     ([table, one]) =>
       [table, linked.has(table.name) ? { ...one, candidate: linked.get(table.name)! } : one] as const,

@@ -53,7 +53,19 @@ export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: Colum
   unitColumn === undefined &&
   (conversion === 'dates' || conversion === 'figures');
 
-const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasZeros, hasLinks }: ColumnReading): string =>
+const asAbove = ({
+  isFilledDown,
+  hasDittos,
+  hasDashes,
+  hasZeros,
+  hasLinks,
+  otherDay,
+  within,
+  lookedUp,
+}: ColumnReading): string =>
+  (otherDay ? `, where blank ${otherDay.header}` : '') +
+  (within ? `, behind ${within.header}` : '') +
+  (lookedUp ? `, by ${lookedUp.from}` : '') +
   (hasLinks ? ', without the page in brackets' : '') +
   (hasDittos ? ', ditto marks as above' : '') +
   (hasDashes ? ', a dash as blank' : '') +

@@ -25,6 +25,9 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       hasDashes,
       hasZeros,
       ofRecipe,
+      otherDay,
+      lookedUp,
+      within,
     }) =>
       conversion === 'none' &&
       !isFilledDown &&
@@ -32,6 +35,9 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       !hasDashes &&
       !hasZeros &&
       ofRecipe === undefined &&
+      otherDay === undefined &&
+      lookedUp === undefined &&
+      within === undefined &&
       rest === undefined &&
       unitColumn === undefined &&
       perRack === undefined &&

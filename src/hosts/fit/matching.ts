@@ -12,7 +12,7 @@ import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
 import { isGross, isNet, isTare } from './tare';
 import { isTold } from './tellingWords';
-import { isShare, massUnitIn } from './units';
+import { isInMassUnit, isShare, massUnitIn } from './units';
 
 interface Pair {
   readonly wanted: WantedColumn;
@@ -33,8 +33,10 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
     return [...headers].flatMap(([column, names]) => {
       const { name } = wanted;
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
-      // Blocks are no part of most picks: there a quantity is what was picked.
-      const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
+      // `Block (kg)` is no count; blocks are no part of most picks: there a quantity is what was picked.
+      const isOfMass =
+        name === 'blocks' &&
+        (names.every(isInMassUnit) || (table.name === 'harvests' && names.every(isQuantity)));
       // What is left of a lot is not what was made of it.
       const isOfRest = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       // What came off is no mass of a block, and a flush is no order.

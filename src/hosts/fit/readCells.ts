@@ -9,7 +9,10 @@ import { takenFrom } from './takenOff';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
+import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
+import { namedWithin } from './lotWithin';
+import { dayOfStamp } from './otherDay';
 import {
   isFromElsewhere,
   unitShownAt,
@@ -48,22 +51,6 @@ export interface Reader {
     ofRange?: OfRange,
   ) => readonly Cell[];
   readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
-}
-
-/** The texts among figures that a decimal point and a decimal comma both read, each as another figure. */
-export function readEitherWay(
-  cells: readonly Cell[],
-  { conversion, unit, decimalMark }: ColumnReading,
-  reader: Reader,
-): number[] {
-  if (conversion !== 'figures' || decimalMark !== undefined) return [];
-  const asPoint = reader.figures(cells, unit, 'point');
-  const asComma = reader.figures(cells, unit, 'comma');
-  return cells.flatMap((cell, i) => {
-    const [point, comma] = [asPoint[i], asComma[i]];
-    const isOpen = typeof point === 'number' && typeof comma === 'number' && point !== comma;
-    return typeof cell === 'string' && isOpen ? [i] : [];
-  });
 }
 
 /** A cell that a job needs and cannot read. */
@@ -172,6 +159,9 @@ function readOwn(
     turn,
     weeks,
     hasLinks,
+    otherDay,
+    lookedUp: list,
+    within,
     lotDay,
     range,
     said,
@@ -193,6 +183,9 @@ function readOwn(
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
     if (hasLinks) return withoutLink(cell);
+    if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));
+    if (list) return lookedUp(list, cell);
+    if (within) return namedWithin(cellAt(sheet, row, within.column), cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
     const said = above && (isFilledDown || isDitto(cell)) ? above(row) : cell;
@@ -258,9 +251,11 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn }: ColumnReading,
+  reading: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
+  const { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn } =
+    reading;
   const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
@@ -268,13 +263,15 @@ export function unreadIn(
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
     if ((unless !== undefined || hasDashes) && isBlank(cell)) return [];
-    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
+    if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
+      return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
       return [{ ...place, about, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
     }
     if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? told('is blank') : [];
     if (isCellError(cell)) return told(reasonOf(cell));
+    if (reading.lookedUp && isBlank(cell)) return told(`is not in ${reading.lookedUp.from}`);
     if (conversion === 'weekdays') return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
     if (shown !== undefined && shown !== unit)

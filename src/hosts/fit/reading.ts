@@ -5,7 +5,10 @@ import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
+import type { LookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
+import type { Within } from './lotWithin';
+import { otherDayOf, type OtherDay } from './otherDay';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
@@ -85,6 +88,12 @@ export interface ColumnReading {
   readonly year?: number;
   /** Where its dates without a year pass New Year: the last month that is of the year after. */
   readonly turn?: YearTurn;
+  /** The column whose day counts where it is blank. */
+  readonly otherDay?: OtherDay;
+  /** The list that says it for each of its labels. */
+  readonly lookedUp?: LookedUp;
+  /** The column that its lots are numbered within. */
+  readonly within?: Within;
   /** Of a recipe: what its figures are parts of, and the moisture of each where they are weighed moist. */
   readonly ofRecipe?: { readonly basis: Basis; readonly moisture?: ColumnReading };
   /** Whether a 0 says that an ingredient holds no water. */
@@ -135,6 +144,9 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
+    const otherDay = match.wanted === 'date' ? otherDayOf(candidate, match.column) : undefined;
+    if (otherDay) return { ...reading, otherDay };
+    if (match.wanted === 'lot' && candidate.within) return { ...reading, within: candidate.within };
     if (match.wanted === 'loaded' && candidate.left !== undefined) {
       return { ...reading, unless: candidate.left };
     }

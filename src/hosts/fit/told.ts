@@ -56,8 +56,10 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
     candidate.lost?.column === at ||
-    readings.some(({ rest, unitColumn, perRack }) =>
-      [rest, unitColumn, perRack].some((beside) => beside?.column === at),
+    readings.some(({ match, lookedUp, rest, unitColumn, perRack, otherDay, within }) =>
+      [lookedUp && match, rest, unitColumn, perRack, otherDay, within].some(
+        (beside) => beside?.column === at,
+      ),
     )
       ? []
       : [header],
@@ -90,8 +92,13 @@ export function readingWords(fit: TableFit, name: string): string {
     hasLinks,
     legend,
     lotDay,
+    match,
   } = fit.readings.find((one) => one.name === name)!;
   const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
+  const { otherDay, lookedUp, within } = fit.readings.find((one) => one.name === name)!;
+  if (otherDay) return `as it is, where it is blank the day under ${otherDay.header}`;
+  if (lookedUp) return `in ${unit === 'share' ? 'shares' : unit}, by ${lookedUp.from}`;
+  if (within) return `behind what is under ${within.header}, as ${within.header}-${match.header}`;
   if (ofRecipe) return recipeWords(ofRecipe.basis);
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;

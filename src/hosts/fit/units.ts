@@ -61,6 +61,10 @@ export function massUnitIn(text: string): MassUnit | undefined {
   return undefined;
 }
 
+/** `Block (kg)` */
+export const isInMassUnit = (header: string): boolean =>
+  massUnitIn(/[([]([^)\]]*)[)\]]\s*$/.exec(header)?.[1] ?? '') !== undefined;
+
 /** The unit of mass that a number format shows behind its figures: `0.0" kg"`. */
 export const massUnitShown = onceForText((format): MassUnit | undefined => {
   const words = [...format.matchAll(/"([^"]*)"|\\(.)|\[\$([^\]-]*)[^\]]*\]/g)].map(
