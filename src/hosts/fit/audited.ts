@@ -7,6 +7,8 @@ import { isDateColumn } from './looks';
 import type { Fit, TableFit } from './fitted';
 import { figureOf } from './answered';
 import { jobUnit, unitFactor } from './jobUnit';
+import { ownNumber } from './lotWithin';
+import type { Rest } from './massParts';
 import type { ColumnReading } from './reading';
 import { rowFactor } from './unitColumn';
 import { isShare } from './units';
@@ -102,9 +104,14 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     if (!isHere || sheet.isFormula(at, column)) return [];
     const format = formatFor(reading, sheet.formatAt(at, column));
     const before = cellAt(sheet, at, column);
-    return [
-      { ...placeOf(row), before, after: asWritten(value, at), ...(format !== undefined && { format }) },
-    ];
+    if (reading.lookedUp) return [];
+    const after = reading.within
+      ? ownNumber(cellAt(sheet, at, reading.within.column), String(value), before)
+      : reading.rest
+        ? withTare(reading.rest, before, table.values.get(reading.name)![row - 2]!, asWritten(value, at))
+        : asWritten(value, at);
+    if (after === undefined) return [];
+    return [{ ...placeOf(row), before, after, ...(format !== undefined && { format }) }];
   });
   return {
     told,
@@ -112,6 +119,16 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     // A part of a group that formulas calculate would leave the rest in another unit.
     corrections: corrections.length === told.corrections.length ? corrections : [],
   };
+}
+
+/**
+ * What is to be on the scale for a mass that is calculated from two columns: the slip was made in what was weighed, crate and
+ * all. Of two parts of a mass nobody knows which is wrong.
+ */
+function withTare({ isTakenOff }: Rest, gross: Cell, net: Cell, corrected: Cell): Cell | undefined {
+  if (!isTakenOff || typeof corrected !== 'number') return undefined;
+  if (typeof gross !== 'number' || typeof net !== 'number' || net === 0) return undefined;
+  return Number((gross * (corrected / net)).toPrecision(9));
 }
 
 /** The format that a corrected figure needs, where the cell's own would show it as another thing. */

@@ -3,6 +3,7 @@ import { sheetText, type BookSheet } from './book';
 import type { EntryPart } from './entries';
 import type { WantedTable } from './jobs';
 import type { Lost } from './lost';
+import type { Within } from './lotWithin';
 import type { TakenElsewhere } from './takenElsewhere';
 import type { TakenOff } from './takenOff';
 import type { CountedRows } from './whichRows';
@@ -103,6 +104,8 @@ export interface Candidate {
   readonly struckOut?: number;
   /** Rows that count, by what columns say of them. */
   readonly counted?: readonly CountedRows[];
+  /** The column that says within what its lots are numbered. */
+  readonly within?: Within;
   /** Blocks that other rows of a log take off its lots. */
   readonly takenOff?: TakenOff;
   /** Blocks that other sheets take off them. */

@@ -9,6 +9,7 @@ import { JOB, type Job, type TableName, type WantedTable } from './jobs';
 import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
 import { areAlike, areApart, areOfOneKind, areSideBySide, isOfPeriod, stacked } from './stack';
+import { severalInRow } from './severalInRow';
 import { wideParts } from './wide';
 import { isLogOf } from './whichRows';
 
@@ -118,7 +119,8 @@ export function candidateFor(
   isKnown: (label: string) => boolean,
 ): Chosen {
   const blocks = crosstabParts(book, table, isKnown);
-  const wide = table.name === 'harvests' ? wideParts(book, table) : [];
+  const ofFlushes = table.name === 'harvests' ? wideParts(book, table) : [];
+  const wide = table.name === 'harvests' && ofFlushes.length === 0 ? severalInRow(book, table) : ofFlushes;
   const elsewhere = othersThan(table, book);
   const plain = candidates(book, table).filter(
     (one) =>

@@ -9,6 +9,7 @@ import type { WantedColumn } from './jobs';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
 import { valuesOf } from './reading';
+import { isGross, isNet, isTare, lessTare, tareIn } from './tare';
 import { isTold } from './tellingWords';
 import { massUnitIn } from './units';
 import { partsOfWait } from './waitParts';
@@ -26,12 +27,14 @@ export function withColumns(
     const headers = [...candidate.headers];
     const at =
       headers.find(([, one]) => one === header) ??
-      headers.find(([, one]) => headerKey(one) === headerKey(header));
+      headers.find(([, one]) => headerKey(one) === headerKey(header)) ??
+      headers.find(([, one]) => headers.some(([, tare]) => header === lessTare(one, tare)));
     if (!at) continue;
-    const [column, written] = at;
+    const [column] = at;
+    const written = header.startsWith(lessTare(at[1], '')) ? header : at[1];
     // What agrees with the match is no other: answers that a book keeps repeat what was matched.
     const own = candidate.matches.find((match) => match.wanted === wanted && match.column === column);
-    if (own) {
+    if (own && written === at[1]) {
       matches.push(own);
       continue;
     }
@@ -121,13 +124,27 @@ export function doubtfulLeft(candidate: Candidate, answers: Answers): Question |
 export function doubtfulMass(candidate: Candidate, answers: Answers): Question | undefined {
   const { table, matches, sheet, dataRows } = candidate;
   const mass = matches.find(({ wanted }) => wanted === 'mass');
+  const isSaid = answers.columns?.[table.name]?.['mass'] !== undefined;
+  const tare = tareIn(candidate);
+  // Only the grower knows whether a mass beside a tare is with the crate, where no header says so.
+  if (mass && tare && !isSaid && !isGross(mass.header) && !isNet(mass.header)) {
+    return {
+      kind: 'column',
+      table: table.name,
+      column: 'mass',
+      meaning: `${table.columns.find(({ name }) => name === 'mass')!.column.meaning}, without the crate`,
+      choices: [mass.header, lessTare(mass.header, tare[1])],
+      mayBeNone: false,
+    };
+  }
   const unit = mass && massUnitIn(mass.header);
   if (table.name !== 'harvests' || mass?.by !== 'a name like it' || unit === undefined) return undefined;
-  if (answers.columns?.[table.name]?.['mass'] !== undefined || isTold(mass.header, 'whole pick'))
-    return undefined;
+  if (isSaid || isTold(mass.header, 'whole pick')) return undefined;
   const others = unreadHeaders(candidate).filter(([at, header]) => {
     const looks = looksIn(sheet, dataRows, at);
-    return massUnitIn(header) === unit && (looks.get('number') ?? 0) > 0;
+    return (
+      massUnitIn(header) === unit && !isTare(header) && !isGross(header) && (looks.get('number') ?? 0) > 0
+    );
   });
   if (others.length === 0) return undefined;
   const wanted = table.columns.find(({ name }) => name === 'mass')!;

@@ -14,7 +14,8 @@ import {
   type Held,
 } from './dataFinding';
 import { isDateColumn, isFigureColumn } from './looks';
-import { readEitherWay, type Reader } from './readCells';
+import { readEitherWay } from './eitherWay';
+import type { Reader } from './readCells';
 import type { ColumnReading } from './reading';
 import { isMassUnit, isShare, massUnitIn, slipFrom } from './units';
 import { isDash, isDitto, isTextDate } from './values';

@@ -7,22 +7,20 @@ import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
-import { dayText as lotDayText } from './lotDays';
-import { pieceText } from './pieces';
-import { isFromElsewhere, type ColumnReading, type Rest } from './reading';
+import type { Rest } from './massParts';
+import { isFromElsewhere, type ColumnReading } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
+import { cellsText } from './cellsText';
+import { sharesText } from './recipe';
 import { inStrainsText } from './roomStrains';
 import { lessFormula } from './less';
-import { inMonthText, monthKey } from './monthDays';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
-import { DASHES, DITTO_MARKS } from './values';
-import { dayInWeekText, withoutWeekText } from './weekOf';
+import { dayInWeekText } from './weekOf';
 import { waitText } from './waitParts';
 import { weekFormula } from './weeks';
-import { dayOfRangeText, startText } from './weekRanges';
-import { withoutLinkText } from './wordsInCells';
+import { dayOfRangeText } from './weekRanges';
 
 /** Writes the formulas that read a grower's columns. */
 export class ColumnFormulas {
@@ -42,11 +40,13 @@ export class ColumnFormulas {
     if (leavesOut) {
       for (const reading of readings) {
         if (isFromElsewhere(reading.conversion)) continue;
-        const cells = this.cellsOf(reading, range);
+        const cells = cellsText(reading, range);
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
         if (reading.wanted.isNeeded)
-          tests.push(beside === undefined ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`);
+          tests.push(
+            beside === undefined || reading.rest?.isTakenOff ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`,
+          );
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
       }
     }
@@ -56,7 +56,7 @@ export class ColumnFormulas {
 
   /** The formula that reads a part of a column. */
   of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
-    const cells = this.cellsOf(reading, range);
+    const cells = cellsText(reading, range);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.
       const list = this.referred.get('strains')!.column('strain');
@@ -79,6 +79,7 @@ export class ColumnFormulas {
       const named = `IFERROR(${this.dates(given, reading, `IF(${alone},${cells},"")`)},"")`;
       return `=IF(${mask!}="","",IFERROR(LOOKUP(${rows},${rows}/(${named}<>""),${named}),""))`;
     }
+    if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const { unitColumn, perRack, parts } = reading;
     if (parts) {
@@ -100,7 +101,9 @@ export class ColumnFormulas {
           );
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
-      reading.rest ? `(${cells}="")*(${range.column(reading.rest.column)}="")` : `${cells}=""`,
+      reading.rest && !reading.rest.isTakenOff
+        ? `(${cells}="")*(${range.column(reading.rest.column)}="")`
+        : `${cells}=""`,
       ...(reading.unless === undefined ? [] : [`${range.column(reading.unless)}<>""`]),
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
@@ -108,10 +111,21 @@ export class ColumnFormulas {
     const passesBlanks =
       reading.conversion !== 'day figures' &&
       reading.unitColumn === undefined &&
+      reading.rest?.isTakenOff !== true &&
       reading.perRack === undefined &&
       reading.weeks === undefined &&
       reading.range === undefined;
+    if (reading.hasZeros) return `=IF(${blank},"",IF(IFERROR(${cells}*1,1)=0,"none",${read}))`;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
+  }
+
+  /** The figures of a recipe as shares of its dry mass. */
+  private ofDry(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
+    const { moisture } = reading.ofRecipe!;
+    const cells = cellsText(reading, range);
+    const isRecord = mask === undefined ? `${cells}<>""` : `${mask}<>""`;
+    const water = moisture && this.converted(given, moisture, cellsText(moisture, range));
+    return `=IF(${isRecord},${sharesText(this.converted(given, reading, cells), water, isRecord)},"")`;
   }
 
   /** What the grower said of all records alike. */
@@ -121,44 +135,6 @@ export class ColumnFormulas {
     return typeof value === 'string'
       ? this.converted(given, reading, `"${value.replaceAll('"', '""')}"`)
       : 'NA()';
-  }
-
-  /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-  private cellsOf(
-    {
-      match,
-      isFilledDown,
-      hasDittos,
-      hasDashes,
-      hasLinks,
-      lotDay,
-      piece,
-      months,
-      week,
-      range: weeks,
-    }: ColumnReading,
-    range: ReadRange,
-  ): string {
-    const cells = range.column(match.column);
-    if (lotDay) return lotDayText(cells, lotDay);
-    if (piece) return pieceText(cells, piece);
-    const month = months?.get(monthKey(range.sheet, range.first));
-    if (month !== undefined) return inMonthText(cells, month);
-    if (hasLinks) return withoutLinkText(cells);
-    if (weeks) return startText(cells, weeks.signs);
-    if (week) return withoutWeekText(cells, week);
-    const isOneOf = (marks: readonly string[]): string =>
-      `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
-    if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
-    if (!isFilledDown && !hasDittos) return cells;
-    const { rows } = range;
-    const filled = [
-      `(${cells}<>"")`,
-      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
-      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
-    ].join('*');
-    const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
-    return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
   }
 
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
@@ -252,7 +228,7 @@ export class ColumnFormulas {
     return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
   }
 
-  /** A mass of two columns, of which one may be blank. */
+  /** A mass of two columns, of which one may be blank; a mass less its tare, which may not. */
   private summed(
     { conversion, decimalMark, unit }: ColumnReading,
     rest: Rest,
@@ -262,6 +238,11 @@ export class ColumnFormulas {
     const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
     const read = (column: string, own: FigureUnit): string =>
       conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+    if (rest.isTakenOff) {
+      const tare = `IF(${beside}="",NA(),${read(beside, rest.unit)})`;
+      const less = rest.toOne === 1 ? tare : `${tare}/${Number(rest.toOne.toPrecision(12))}`;
+      return this.timesFactor(`(${read(cells, unit)}-${less})`, unit);
+    }
     return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
   }
 

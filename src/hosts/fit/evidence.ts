@@ -3,6 +3,7 @@ import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lessAt } from './less';
+import { namedWithin } from './lotWithin';
 import { inMonth, shownInMonth } from './monthDays';
 import { pieceOf } from './pieces';
 import { rowsAbove } from './readCells';
@@ -35,7 +36,12 @@ export function evidenceOf(
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
+  const { otherDay, lookedUp, within } = reading;
+  if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
+  if (lookedUp) return `${own} ${textOf(lookedUp.cells.get(own.toLowerCase()) ?? null)}`.trim();
+  if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
+  if (rest?.isTakenOff && more !== '') return `${own} − ${more}`;
   return rest && more !== '' ? `${own === '' ? '' : `${own} ${unit} `}${more} ${rest.unit}` : own;
 }
 

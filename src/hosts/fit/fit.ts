@@ -11,6 +11,7 @@ import type { Fit, TableFit } from './fitted';
 import { jobUnit } from './jobUnit';
 import { JOB, LIMITS, type JobName, type TableName, type WantedTable } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
+import { numberedWithin } from './lotWithin';
 import { readShelves } from './onShelves';
 import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
 import { limitRows, saidLimit } from './pickLimit';
@@ -18,6 +19,7 @@ import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
+import { asRecipe } from './recipe';
 import { readRoomStrains } from './roomStrains';
 import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
@@ -34,9 +36,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const isKnown = knownLabels(book, job, answers);
   const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
-    candidate && !isAsked ? [[name, withColumns(candidate, answers.columns?.[name])] as const] : [],
+    candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
   );
-  const linked = linkedByLabels(new Map(named), answers);
+  const linked = numberedWithin(linkedByLabels(new Map(named), answers));
   const listed = linked.get('rooms');
   const ofShelves = listed && roomsOfShelves(listed);
   const found = chosen.map(([table, one]) => {

@@ -5,6 +5,7 @@ import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
+import { readEitherWay } from './eitherWay';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
@@ -13,12 +14,13 @@ import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lessLost } from './lost';
+import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
-import { cellsAbove, readColumn, readEitherWay, unreadIn, type Reader, type UnreadCell } from './readCells';
+import { cellsAbove, readColumn, unreadIn, type Reader, type UnreadCell } from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
 import { saidOfAll } from './saidOfAll';
 import { struckRecords, withoutStruck } from './struck';
@@ -67,7 +69,8 @@ export function fitTable(
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
   const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
   const alike = saidOfAll(named, answers, reader);
-  const fromHeadings = [headed, days, fromName, ...alike].filter((one) => one !== undefined);
+  const ofMixes = lookedUpFor(book, named, answers);
+  const fromHeadings = [headed, days, fromName, ...ofMixes, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
     missing: named.missing.filter(
@@ -217,10 +220,10 @@ const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row,
 /** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
 function blanksBelow(
   candidate: Candidate,
-  { wanted, match, conversion, isFilledDown }: ColumnReading,
+  { wanted, match, conversion, isFilledDown, otherDay }: ColumnReading,
 ): number[] {
   const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
-  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || isFromElsewhere(conversion)) return [];
+  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || otherDay || isFromElsewhere(conversion)) return [];
   const filled = cellsAbove(candidate, match.column);
   const blanks = candidate.dataRows.filter(
     (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),

@@ -2,12 +2,14 @@ import type { TableFit } from './fitted';
 import { isLess, lessWords } from './less';
 import type { ColumnReading } from './reading';
 import { partWords } from './waitParts';
+import type { Basis } from './recipe';
 
 /** What counts of a range. */
 export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
   if (reading.parts) return partWords(reading.parts);
+  if (reading.ofRecipe) return recipeWords(reading.ofRecipe.basis);
   switch (reading.conversion) {
     case 'dates':
       if (reading.months)
@@ -53,11 +55,34 @@ export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: Colum
   unitColumn === undefined &&
   (conversion === 'dates' || conversion === 'figures');
 
-const asAbove = ({ isFilledDown, hasDittos, hasDashes, hasLinks }: ColumnReading): string =>
+const asAbove = ({
+  isFilledDown,
+  hasDittos,
+  hasDashes,
+  hasZeros,
+  hasLinks,
+  otherDay,
+  within,
+  lookedUp,
+}: ColumnReading): string =>
+  (otherDay ? `, where blank ${otherDay.header}` : '') +
+  (within ? `, behind ${within.header}` : '') +
+  (lookedUp ? `, by ${lookedUp.from}` : '') +
   (hasLinks ? ', without the page in brackets' : '') +
   (hasDittos ? ', ditto marks as above' : '') +
   (hasDashes ? ', a dash as blank' : '') +
+  (hasZeros ? ', 0 as none' : '') +
   (isFilledDown ? ', blanks as above' : '');
 
+/** How the figures of a recipe become shares of its dry mass. */
+export const recipeWords = (basis: Basis): string =>
+  basis === 'dry' ? 'dry parts as shares' : 'as weighed, less the moisture, as shares of the dry mass';
+
 const unitsOf = ({ unit, rest, unitColumn }: ColumnReading): string =>
-  unitColumn ? `${unit} by ${unitColumn.header}` : rest ? `${unit} and ${rest.unit}` : unit;
+  unitColumn
+    ? `${unit} by ${unitColumn.header}`
+    : rest?.isTakenOff
+      ? `${unit}, less ${rest.header}`
+      : rest
+        ? `${unit} and ${rest.unit}`
+        : unit;

@@ -23,11 +23,21 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       isFilledDown,
       hasDittos,
       hasDashes,
+      hasZeros,
+      ofRecipe,
+      otherDay,
+      lookedUp,
+      within,
     }) =>
       conversion === 'none' &&
       !isFilledDown &&
       !hasDittos &&
       !hasDashes &&
+      !hasZeros &&
+      ofRecipe === undefined &&
+      otherDay === undefined &&
+      lookedUp === undefined &&
+      within === undefined &&
       rest === undefined &&
       unitColumn === undefined &&
       perRack === undefined &&

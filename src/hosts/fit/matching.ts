@@ -10,9 +10,10 @@ import { NAMED, naming } from './naming';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
+import { isGross, isNet, isTare } from './tare';
 import { isTold } from './tellingWords';
 import { isOfRest, isOfRipening, isOfSpawnRun } from './waitParts';
-import { isShare, massUnitIn } from './units';
+import { isInMassUnit, isShare, massUnitIn } from './units';
 
 interface Pair {
   readonly wanted: WantedColumn;
@@ -25,6 +26,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
   const isAny = (is: (header: string) => boolean): boolean =>
     [...headers.values()].some((names) => names.some(is));
   const hasShelves = isAny(isOfShelves);
+  const hasNet = isAny(isNet);
   // A spawn run beside the days of browning is no more than a part of the wait.
   const isInParts = isAny(isOfRipening);
   const single = table.columns.filter(({ column }) => column.role !== 'numbered');
@@ -33,8 +35,10 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
     return [...headers].flatMap(([column, names]) => {
       const { name } = wanted;
       const isLeft = wanted.isOfWhatIsLeft === true && names.some(isOfLeft);
-      // Blocks are no part of most picks: there a quantity is what was picked.
-      const isOfMass = table.name === 'harvests' && name === 'blocks' && names.every(isQuantity);
+      // `Block (kg)` is no count; blocks are no part of most picks: there a quantity is what was picked.
+      const isOfMass =
+        name === 'blocks' &&
+        (names.every(isInMassUnit) || (table.name === 'harvests' && names.every(isQuantity)));
       // What is left of a lot is not what was made of it.
       const isOfLeftover = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       // What came off is no mass of a block, and a flush is no order.
@@ -52,8 +56,10 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
-      const isWhole =
-        table.name === 'harvests' && name === 'mass' && names.some((one) => isTold(one, 'whole pick'));
+      const isPicked = table.name === 'harvests' && name === 'mass';
+      const isWhole = isPicked && names.some((one) => isTold(one, 'whole pick'));
+      // Neither the crate is what was picked, nor is the mass with it where the book has one without.
+      const isOfCrate = isPicked && (names.every(isTare) || (hasNet && names.every(isGross)));
       const points = isLeft
         ? NAMED.beforeAll
         : isId ||
@@ -65,7 +71,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
             isPart ||
             isOfRoom ||
             isOwnName ||
-            isResting
+            isResting ||
+            isOfCrate
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];

@@ -9,7 +9,10 @@ import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
+import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
+import { namedWithin } from './lotWithin';
+import { dayOfStamp } from './otherDay';
 import {
   isFromElsewhere,
   unitShownAt,
@@ -17,10 +20,11 @@ import {
   type ColumnReading,
   type Conversion,
   type OfRange,
-  type Rest,
   type YearTurn,
 } from './reading';
 import { pieceOf } from './pieces';
+import { lessTare, sumOf, type Rest } from './massParts';
+import { isZero, sharesOfDry } from './recipe';
 import { timesRacks } from './shelvesPerRack';
 import { sumOfWait } from './waitParts';
 import { readWeekdays, weekdaysIn } from './standing';
@@ -49,22 +53,6 @@ export interface Reader {
     ofRange?: OfRange,
   ) => readonly Cell[];
   readonly labels: (cells: readonly Cell[], list: readonly string[]) => readonly Cell[];
-}
-
-/** The texts among figures that a decimal point and a decimal comma both read, each as another figure. */
-export function readEitherWay(
-  cells: readonly Cell[],
-  { conversion, unit, decimalMark }: ColumnReading,
-  reader: Reader,
-): number[] {
-  if (conversion !== 'figures' || decimalMark !== undefined) return [];
-  const asPoint = reader.figures(cells, unit, 'point');
-  const asComma = reader.figures(cells, unit, 'comma');
-  return cells.flatMap((cell, i) => {
-    const [point, comma] = [asPoint[i], asComma[i]];
-    const isOpen = typeof point === 'number' && typeof comma === 'number' && point !== comma;
-    return typeof cell === 'string' && isOpen ? [i] : [];
-  });
 }
 
 /** A cell that a job needs and cannot read. */
@@ -98,6 +86,14 @@ export function readColumn(
       ),
     );
   const read = readOwn(candidate, reading, order, reader);
+  const { ofRecipe, hasZeros } = reading;
+  if (hasZeros)
+    return read.map((cell, i) => (isZero(cellAt(sheet, dataRows[i]!, reading.match.column)) ? 'none' : cell));
+  if (ofRecipe)
+    return sharesOfDry(
+      read,
+      ofRecipe.moisture && readColumn(candidate, ofRecipe.moisture, undefined, reader),
+    );
   if (unless !== undefined) {
     return read.map((cell, i) => (isBlank(cellAt(sheet, dataRows[i]!, unless)) ? cell : null));
   }
@@ -105,7 +101,9 @@ export function readColumn(
   if (perRack) return read.map((cell, i) => timesRacks(candidate, perRack, dataRows[i]!, cell));
   if (!rest) return read;
   const small = readRest(candidate, reading, rest, reader);
-  return read.map((cell, i) => sumOf(cell, small[i]!, rest.toOne));
+  return read.map((cell, i) =>
+    rest.isTakenOff ? lessTare(cell, small[i]!, rest) : sumOf(cell, small[i]!, rest.toOne),
+  );
 }
 
 /** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
@@ -147,14 +145,6 @@ const readRest = (
   return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
 };
 
-/** A mass of two parts, of which one may be blank. */
-function sumOf(great: Cell, small: Cell, toOne: number): Cell {
-  if (isCellError(great)) return great;
-  if (isCellError(small) || isBlank(small)) return isCellError(small) ? small : great;
-  if (isBlank(great)) return typeof small === 'number' ? small / toOne : small;
-  return typeof great === 'number' && typeof small === 'number' ? great + small / toOne : great;
-}
-
 /** 20261005 as a date that is written out. */
 const withStrokes = (cell: Cell): Cell =>
   isCellError(cell)
@@ -182,6 +172,9 @@ function readOwn(
     turn,
     weeks,
     hasLinks,
+    otherDay,
+    lookedUp: list,
+    within,
     lotDay,
     piece,
     months,
@@ -204,6 +197,9 @@ function readOwn(
     if (hasDashes && isDash(cell)) return null;
     if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
+    if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));
+    if (list) return lookedUp(list, cell);
+    if (within) return namedWithin(cellAt(sheet, row, within.column), cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);
     if (months) return inMonth(candidate, row, cell, months);
@@ -270,35 +266,27 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
 /** The cells of a column that cannot be read, blanks that are needed among them. */
 export function unreadIn(
   { sheet, dataRows, table, origin }: Candidate,
-  {
-    wanted,
-    name,
-    match,
-    conversion,
-    rest,
-    isFilledDown,
-    hasDashes,
-    unless,
-    unit,
-    unitColumn,
-    piece,
-  }: ColumnReading,
+  reading: ColumnReading,
   read: readonly Cell[],
 ): UnreadCell[] {
+  const { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn } =
+    reading;
   const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
-    if ((unless !== undefined || hasDashes || piece) && isBlank(cell)) return [];
-    if ((rest || isFilledDown) && isBlank(held) && !isBlank(cell) && !isCellError(cell)) return [];
+    if ((unless !== undefined || hasDashes || reading.piece) && isBlank(cell)) return [];
+    if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
+      return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
       return [{ ...place, about, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
     }
     if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? told('is blank') : [];
     if (isCellError(cell)) return told(reasonOf(cell));
+    if (reading.lookedUp && isBlank(cell)) return told(`is not in ${reading.lookedUp.from}`);
     if (conversion === 'weekdays') return [];
     const shown = isMassUnit(unit) && !unitColumn ? unitShownAt(sheet, row, match.column) : undefined;
     if (shown !== undefined && shown !== unit)

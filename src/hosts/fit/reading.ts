@@ -5,8 +5,11 @@ import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
+import type { LookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import type { MonthOf } from './monthDays';
+import type { Within } from './lotWithin';
+import { otherDayOf, type OtherDay } from './otherDay';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
   isMass,
@@ -14,6 +17,7 @@ import {
   isShare,
   massUnitIn,
   massUnitShown,
+  mostOf,
   slipFrom,
   type DecimalMark,
   type FigureUnit,
@@ -24,6 +28,9 @@ import { shelvesPiece } from './packedRooms';
 import { shareOfFlush } from './packedShares';
 import { pieceOf, type Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
+import { restBeside, type Rest } from './massParts';
+import { ofRecipe, type Basis } from './recipe';
+import { tareOf } from './tare';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
@@ -90,6 +97,16 @@ export interface ColumnReading {
   readonly year?: number;
   /** Where its dates without a year pass New Year: the last month that is of the year after. */
   readonly turn?: YearTurn;
+  /** The column whose day counts where it is blank. */
+  readonly otherDay?: OtherDay;
+  /** The list that says it for each of its labels. */
+  readonly lookedUp?: LookedUp;
+  /** The column that its lots are numbered within. */
+  readonly within?: Within;
+  /** Of a recipe: what its figures are parts of, and the moisture of each where they are weighed moist. */
+  readonly ofRecipe?: { readonly basis: Basis; readonly moisture?: ColumnReading };
+  /** Whether a 0 says that an ingredient holds no water. */
+  readonly hasZeros?: boolean;
   /** Whether a blank says the same as the cell above it. */
   readonly isFilledDown?: boolean;
   /** Whether it has marks that say the same as the cell above. */
@@ -125,21 +142,12 @@ export interface YearTurn {
   readonly after: string;
 }
 
-/** The smaller part of a mass that is written in two columns. */
-export interface Rest {
-  readonly column: number;
-  readonly header: string;
-  readonly unit: MassUnit;
-  /** How many of its unit are one of the other's. */
-  readonly toOne: number;
-}
-
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
 
 /** How each matched column of a candidate is read. */
 export function readings(candidate: Candidate): ColumnReading[] {
-  return candidate.matches.map((match) => {
+  const all = candidate.matches.map((match): ColumnReading => {
     const wanted = candidate.table.columns.find((one) => isFor(one, match.wanted))!;
     const values = valuesOf(candidate.sheet, candidate.dataRows, match.column);
     const reading: ColumnReading = {
@@ -147,6 +155,9 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
+    const otherDay = match.wanted === 'date' ? otherDayOf(candidate, match.column) : undefined;
+    if (otherDay) return { ...reading, otherDay };
+    if (match.wanted === 'lot' && candidate.within) return { ...reading, within: candidate.within };
     if (match.wanted === 'loaded' && candidate.left !== undefined && !candidate.isLeftApart) {
       return { ...reading, unless: candidate.left };
     }
@@ -165,13 +176,16 @@ export function readings(candidate: Candidate): ColumnReading[] {
     }
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
-    const rest = restBeside(candidate, reading);
+    const isPicked = match.wanted === 'mass' && isMass(wanted);
+    const tare = isPicked ? tareOf(candidate, match.header, reading.unit) : undefined;
+    const rest = tare ?? restBeside(candidate, match.column, reading.unit);
     if (!rest) return reading;
     const isWritten = valuesOf(candidate.sheet, candidate.dataRows, rest.column).some(
       (cell) => typeof cell === 'string' && !isBlank(cell),
     );
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
+  return candidate.table.name === 'recipe' ? all.map((reading) => ofRecipe(candidate, reading, all)) : all;
 }
 
 /** How shares that stand together in their cells are read. */
@@ -183,32 +197,6 @@ function sharesRead(
   const texts = own.filter((cell) => typeof cell === 'string');
   const isPercent = texts.some((text) => Number.parseFloat(text) > 1);
   return { unit: isPercent ? 'percent' : 'share', conversion: 'figures', decimalMark: provenMark(texts) };
-}
-
-/** What a mass in two columns is written in. */
-const SMALLER: Partial<Record<FigureUnit, readonly [unit: MassUnit, toOne: number]>> = {
-  lb: ['oz', 16],
-  kg: ['g', 1000],
-};
-
-/** The column of ounces right of one of pounds, or of grams right of kilograms, where none of them makes a whole one. */
-function restBeside(
-  { headers, matches, sheet, dataRows }: Candidate,
-  reading: ColumnReading,
-): Rest | undefined {
-  const smaller = SMALLER[reading.unit];
-  const at = reading.match.column + 1;
-  const header = headers.get(at);
-  if (!smaller || header === undefined || matches.some(({ column }) => column === at)) return undefined;
-  const [unit, toOne] = smaller;
-  const looks = looksIn(sheet, dataRows, at);
-  const filled = dataRows.length - (looks.get('blank') ?? 0);
-  const isFigures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0) > filled / 2;
-  const figures = valuesOf(sheet, dataRows, at).map((cell) =>
-    typeof cell === 'string' ? Number.parseFloat(cell.replace(',', '.')) : cell,
-  );
-  const isRest = isFigures && figures.every((one) => typeof one !== 'number' || !(one >= toOne));
-  return massUnitIn(header) === unit && isRest ? { column: at, header, unit, toOne } : undefined;
 }
 
 /** Columns that name something. */
@@ -319,11 +307,4 @@ function provenMark(texts: readonly string[]): DecimalMark | undefined {
 export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
   const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
   return format === undefined ? undefined : massUnitShown(format);
-}
-
-/** The unit that is named most often. */
-function mostOf(units: readonly (MassUnit | undefined)[]): MassUnit | undefined {
-  const counts = new Map<MassUnit, number>();
-  for (const unit of units) if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
-  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
 }

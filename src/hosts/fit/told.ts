@@ -5,7 +5,7 @@ import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
 import { isLess, lessWords } from './less';
 import type { Fit, TableFit } from './fitted';
-import { OF_RANGE } from './howRead';
+import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
 import { isMassUnit } from './units';
 import { partWords } from './waitParts';
@@ -58,8 +58,10 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
     candidate.lost?.columns.includes(at) ||
-    readings.some(({ rest, unitColumn, perRack, parts = [] }) =>
-      [rest, unitColumn, perRack, ...parts].some((beside) => beside?.column === at),
+    readings.some(({ match, lookedUp, rest, unitColumn, perRack, otherDay, within, parts = [] }) =>
+      [lookedUp && match, rest, unitColumn, perRack, otherDay, within, ...parts].some(
+        (beside) => beside?.column === at,
+      ),
     )
       ? []
       : [header],
@@ -93,13 +95,21 @@ export function readingWords(fit: TableFit, name: string): string {
     hasLinks,
     legend,
     lotDay,
+    match,
   } = fit.readings.find((one) => one.name === name)!;
+  const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
+  const { otherDay, lookedUp, within } = fit.readings.find((one) => one.name === name)!;
+  if (otherDay) return `as it is, where it is blank the day under ${otherDay.header}`;
+  if (lookedUp) return `in ${unit === 'share' ? 'shares' : unit}, by ${lookedUp.from}`;
+  if (within) return `behind what is under ${within.header}, as ${within.header}-${match.header}`;
+  if (ofRecipe) return recipeWords(ofRecipe.basis);
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (inStrains) return strainWords(inStrains);
   if (parts) return `the sum of ${partWords(parts)}`;
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
+  if (rest?.isTakenOff) return `in ${unit}, less what is under ${rest.header}`;
   if (rest) return `in ${unit}, with the ${rest.unit} under ${rest.header} added`;
   switch (conversion) {
     case 'headings':

@@ -61,6 +61,10 @@ export function massUnitIn(text: string): MassUnit | undefined {
   return undefined;
 }
 
+/** `Block (kg)` */
+export const isInMassUnit = (header: string): boolean =>
+  massUnitIn(/[([]([^)\]]*)[)\]]\s*$/.exec(header)?.[1] ?? '') !== undefined;
+
 /** The unit of mass that a number format shows behind its figures: `0.0" kg"`. */
 export const massUnitShown = onceForText((format): MassUnit | undefined => {
   const words = [...format.matchAll(/"([^"]*)"|\\(.)|\[\$([^\]-]*)[^\]]*\]/g)].map(
@@ -78,3 +82,10 @@ export const isShare = ({ name, column }: WantedColumn): boolean =>
 
 /** From what figure on a share must be a slip of per cent: an efficiency may pass 100%. */
 export const slipFrom = ({ column }: WantedColumn): number => (column.kind.word === 'efficiency' ? 5 : 1);
+
+/** The unit that is named most often. */
+export function mostOf(units: readonly (MassUnit | undefined)[]): MassUnit | undefined {
+  const counts = new Map<MassUnit, number>();
+  for (const unit of units) if (unit) counts.set(unit, (counts.get(unit) ?? 0) + 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
+}

@@ -1,0 +1,100 @@
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { fixedRangeOf } from '../xlsx/address';
+import type { Answers } from './answers';
+import { cellAt, sheetText, textOf, type GrowersBook } from './book';
+import { overlap, partText, type Candidate } from './candidate';
+import { lastRowOf } from './columns';
+import { anyParts } from './find';
+import { readings, type ColumnReading } from './reading';
+import { saidText } from './saidOfAll';
+
+// What blocks weigh and hold of water is often said once for each mix, on a sheet of its own: lots name their mix.
+
+/** A list that says something of every label of a column. */
+export interface LookedUp {
+  /** What it says, by the label. */
+  readonly cells: ReadonlyMap<string, Cell>;
+  /** Where it is, in words. */
+  readonly from: string;
+  /** The list as a formula says it, its labels left, and which of its columns counts, from 1. */
+  readonly range: string;
+  readonly place: number;
+}
+
+const COLUMNS = ['block mass', 'moisture'];
+/** Rows below a list that are read as well. */
+const GROWTH = 50;
+
+const keyOf = (cell: Cell): string => textOf(cell).toLowerCase();
+
+/** What a list says of a label: nothing where it has none of it. */
+export const lookedUp = ({ cells }: LookedUp, label: Cell): Cell => cells.get(keyOf(label)) ?? null;
+
+export const lookedUpText = ({ range, place }: LookedUp, labels: string): string =>
+  `IFERROR(VLOOKUP(${labels},${range},${place},FALSE),"")`;
+
+/** The mass and the moisture of the blocks of lots, by the only list that has them for a label of every lot. */
+export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers): ColumnReading[] {
+  const { table, matches, headers, sheet, dataRows, lies, parts } = lots;
+  if (table.name !== 'lots' || lies || parts?.some((part) => part.lies)) return [];
+  // What else is listed by lot is of what was picked or sold.
+  const isName = (column: number): boolean =>
+    matches.some((match) => match.column === column && match.wanted === 'lot');
+  const own = [...headers.keys()]
+    .filter((column) => !isName(column))
+    .map((column) => ({ column, labels: dataRows.map((row) => cellAt(sheet, row, column)) }));
+  return table.columns.flatMap(({ name }): ColumnReading[] => {
+    const isOpen =
+      COLUMNS.includes(name) &&
+      !matches.some(({ wanted }) => wanted === name) &&
+      answers.columns?.[table.name]?.[name] === undefined &&
+      saidText('lots', name, answers) === undefined;
+    if (!isOpen) return [];
+    const found = anyParts(book, table)
+      .filter((list) => !list.isTurned && !overlap(list, lots))
+      .flatMap((list) => {
+        const reading = readings(list).find((one) => one.name === name);
+        return reading && isNamed(reading)
+          ? own.flatMap(({ column, labels }) => listed(list, reading, column, labels))
+          : [];
+      });
+    return found.length === 1 ? found : [];
+  });
+}
+
+/** A unit alone does not say that a mass is that of a block: in a list of orders it is what was ordered. */
+const isNamed = ({ match }: ColumnReading): boolean =>
+  match.by !== 'a name like it' || /\b(?:blocks?|bags?|bricks?|logs?|cakes?|sacks?)\b/i.test(match.header);
+
+/** A column of a list as it is read for labels of lots, if it says one thing of each of them. */
+function listed(
+  list: Candidate,
+  reading: ColumnReading,
+  column: number,
+  labels: readonly Cell[],
+): ColumnReading[] {
+  const { sheet, area, dataRows } = list;
+  const at = reading.match.column;
+  const wanted = new Set(labels.map(keyOf));
+  if (labels.some(isBlank) || labels.some((label) => typeof label !== 'string')) return [];
+  for (let key = area.left; key < at; key++) {
+    const rows = dataRows.filter((row) => wanted.has(keyOf(cellAt(sheet, row, key))));
+    const cells = new Map(rows.map((row) => [keyOf(cellAt(sheet, row, key)), cellAt(sheet, row, at)]));
+    const saysAll = cells.size === wanted.size && rows.length === wanted.size;
+    if (!saysAll || [...cells.values()].some(isBlank)) continue;
+    const range = { top: area.top + 1, bottom: lastRowOf(list, GROWTH), left: key, right: at };
+    return [
+      {
+        ...reading,
+        match: { ...reading.match, column, by: 'its data' },
+        lookedUp: {
+          cells,
+          from: partText(list),
+          range: `${sheetText(sheet.name)}!${fixedRangeOf(range)}`,
+          place: at - key + 1,
+        },
+      },
+    ];
+  }
+  return [];
+}
