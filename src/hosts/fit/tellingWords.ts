@@ -239,11 +239,10 @@ const FILLING = words(
   'i we you they our your it s ll d did would will could can may might should must dare want like have get got do does usually normally mostly about roughly approx around ca circa',
 );
 
-function areTelling(all: readonly string[], property: string): boolean {
-  const own = all.filter((word) => !FILLING.has(word));
+function areTelling(own: readonly string[], property: string): boolean {
   return (TELLING[property] ?? []).some(
     ({ has, beside }) =>
       has.every((set) => own.some((word) => set.has(word))) &&
-      own.every((word) => beside.has(word) || has.some((set) => set.has(word))),
+      own.every((word) => beside.has(word) || FILLING.has(word) || has.some((set) => set.has(word))),
   );
 }

@@ -17,10 +17,8 @@ const STRAINS: Rows = [
   ['Strain', 'Earliest', 'First pick', 'Pick days', 'Flushes', 'Days between', 'BE'],
   ['Blue larch', 18, 7, 4, 1, 12, 0.7],
 ];
-/** Days with times are cells of dates, as a form writes them. */
-const bookOfDays = bookWith as (sheets: Readonly<Record<string, Rows>>) => Promise<Uint8Array>;
 const auditOf = async (sheets: Readonly<Record<string, Rows>>, answers = {}) =>
-  fitted(opened(await bookOfDays({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
+  fitted(opened(await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
 const picksIn = (fit: ReturnType<typeof fitted>, column: string) =>
   fit.tables.get('harvests')!.values.get(column);
 
@@ -51,7 +49,7 @@ describe('several picks in one row', () => {
   });
 
   test('give the same in the formulas that are written', async () => {
-    const bytes = await bookOfDays({ Strains: STRAINS, Lots: LOTS, Diary: diary });
+    const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, Diary: diary });
     const [, { columns }] = await laidOut(bytes, 'audit', {});
     const masses = columns.filter(({ table, header }) => table === 'harvests' && header === 'mass');
     expect(masses.map(({ cells }) => cells.filter((cell) => cell !== null))).toEqual([
@@ -80,7 +78,7 @@ describe('picks in crates', () => {
     expect(fit.unread).toEqual([
       expect.objectContaining({ row: 3, column: 4, why: 'is blank: type 0 where Tare kg is none' }),
     ]);
-    const bytes = await bookOfDays({ Strains: STRAINS, Lots: LOTS, Picks: crates('Gross kg') });
+    const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, Picks: crates('Gross kg') });
     const [, { columns }] = await laidOut(bytes, 'audit', {});
     expect(columns.find(({ header }) => header === 'mass')!.formula).toContain('NA()');
   });
@@ -134,7 +132,7 @@ describe('a form', () => {
       const fit = await auditOf({ Form: answers(header) });
       expect([fit.questions, fit.unread]).toEqual([[], []]);
       expect(picksIn(fit, 'date')).toEqual([day(4, 3), day(4, 2), day(4, 10)]);
-      const bytes = await bookOfDays({ Strains: STRAINS, Lots: LOTS, Form: answers(header) });
+      const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, Form: answers(header) });
       const [, { columns }] = await laidOut(bytes, 'audit', {});
       const date = columns.find(({ table, header: own }) => table === 'harvests' && own === 'date')!;
       expect(date.formula).toMatch(/INT\(Form!\$A/);
@@ -165,7 +163,7 @@ describe('lots that name their mix', () => {
     expect([fit.questions, fit.unread]).toEqual([[], []]);
     expect(readIn(fit, 'block mass')).toEqual([2.5, 3]);
     expect(readIn(fit, 'moisture')).toEqual([0.6, 0.62]);
-    const [, { columns }] = await laidOut(await bookOfDays({ Strains: STRAINS, ...sheets }), 'audit', {});
+    const [, { columns }] = await laidOut(await bookWith({ Strains: STRAINS, ...sheets }), 'audit', {});
     expect(columns.find(({ header }) => header === 'block mass')!.formula).toContain(
       'VLOOKUP(Lots!$D$2:$D$503,Mixes!$A$2:$C$54,3,FALSE)',
     );
@@ -206,7 +204,7 @@ describe('lots that are numbered anew each year', () => {
     expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['2025-1', '2025-2', '2026-1', '2026-2']);
     expect(picksIn(fit, 'lot')!.slice(0, 3)).toEqual(['2025-1', '2026-1', '2026-22']);
     const [, { columns }] = await laidOut(
-      await bookOfDays({ Strains: STRAINS, Lots: lots, Picks: picks }),
+      await bookWith({ Strains: STRAINS, Lots: lots, Picks: picks }),
       'audit',
       {},
     );
