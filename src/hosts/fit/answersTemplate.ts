@@ -79,18 +79,31 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   }
   const merged = {
     tables: { ...answers.tables, ...parts },
-    columns: { ...answers.columns, ...columns },
+    columns: withinEach(answers.columns, columns),
     dates: { ...answers.dates, ...dates },
     years: { ...answers.years, ...years },
     weekdays: { ...answers.weekdays, ...weekdays },
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     struck: { ...answers.struck, ...struck },
-    rows: { ...answers.rows, ...rows },
+    rows: withinEach(answers.rows, rows),
     taken: { ...answers.taken, ...taken },
     products: { ...answers.products, ...products },
     fill: { ...answers.fill, ...fill },
     figures: { ...answers.figures, ...figures },
+    leaveOut: { ...answers.leaveOut },
   };
   return Object.fromEntries(Object.entries(merged).filter(([, part]) => Object.keys(part).length > 0));
 }
+
+/** What was given of each table, and what is open of it. */
+const withinEach = <T>(
+  given: Readonly<Record<string, Readonly<Record<string, T>>>> = {},
+  open: Readonly<Record<string, Readonly<Record<string, T>>>>,
+): Record<string, Record<string, T>> =>
+  Object.fromEntries(
+    [...new Set([...Object.keys(given), ...Object.keys(open)])].map((table) => [
+      table,
+      { ...given[table], ...open[table] },
+    ]),
+  );

@@ -172,7 +172,7 @@ export function candidateFor(
     return { candidate: stacked(alike), others: all, isAsked: false };
   }
   if (second && second.score >= best.score - 0.5 && second.missing.length === best.missing.length) {
-    return { others: alike.length > 1 ? [...all, stacked(alike)] : all, isAsked: true };
+    return { others: alike.length > 1 ? [stacked(alike), ...all] : all, isAsked: true };
   }
   return { candidate: best, others: all.slice(1), isAsked: false };
 }

@@ -87,7 +87,9 @@ export function fitTable(
     // Asked for all strains together.
     if (lacking.includes(name)) continue;
     const ofNames = name === 'inoculated' ? inNames : [];
-    questions.push(missingColumn(book, candidate, name, ofNames, strains));
+    questions.push(
+      missingColumn(book, candidate, name, ofNames, strains, answers.columns?.[candidate.table.name]?.[name]),
+    );
   }
   if (struck.size > 0 && !struckMeaning) {
     const places = new Set([...struck.values()].map(placeOf));

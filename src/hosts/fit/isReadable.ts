@@ -17,6 +17,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       perRack,
       inStrains,
       hasLinks,
+      digit,
       rest,
       unless,
       legend,
@@ -43,6 +44,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
       perRack === undefined &&
       inStrains === undefined &&
       !hasLinks &&
+      digit === undefined &&
       legend === undefined &&
       unless === undefined &&
       (match.by === 'its name' || match.by === 'another name') &&

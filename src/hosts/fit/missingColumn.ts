@@ -16,6 +16,7 @@ export function missingColumn(
   name: string,
   ofNames: readonly LotDay[],
   strains: readonly string[],
+  answered: string | null | undefined,
 ): Question {
   const wanted = candidate.table.columns.find((one) => one.name === name)!;
   const isTyped = mayBeTyped(candidate, name);
@@ -27,6 +28,7 @@ export function missingColumn(
   const isOnly = isOfStrain ? strains.length === 1 : values.size === 1;
   const capacity = name === 'shelves' ? wholeCapacity(candidate) : undefined;
   const hints = [
+    ...(typeof answered === 'string' ? [`“${answered}” is none of its headers.`] : []),
     ...(capacity === undefined ? [] : [`“${capacity}” may be what a whole room holds: it then has 1.`]),
     ...(ofNames.length > 0 ? [lotDayHint(candidate, ofNames, book.dateSystem)] : []),
     ...(isOfStrain && isOnly ? [`Your only strain is ${only!}.`] : []),

@@ -34,6 +34,10 @@ const NAMES: Readonly<Record<string, string>> = {
     'ertrag|biologische effizienz|bioeffizienz|rendement|rendement biologique|efficacite biologique|rendimiento|eficiencia biologica|biologische efficientie|efficienza biologica|resa|wydajnosc|wydajnosc biologiczna|plon|rb|eb|be|eficiencia|rendimento|rendimento biologico|udbytte|biologisk effektivitet|biologisk udbytte',
   loss: 'verlust|verluste|ausfall|ausschuss|perte|pertes|perdida|perdidas|verlies|uitval|perdita|perdite|straty|strata|ubytki|perda|perdas|quebra|quebras|tab|svind',
   room: 'raum|halle|kammer|zelle|zelt|salle|chambre|chambre de culture|sala|camara|cel|kamer|ruimte|camera|stanza|tunnel|hala|komora|pomieszczenie|szklarnia|estufa|quarto|divisao|rum|hus|telt',
+  'closed from':
+    'geschlossen von|geschlossen ab|zu von|zu ab|ferme du|ferme de|fermee du|cerrado desde|cerrada desde|gesloten van|gesloten vanaf|dicht van|chiuso dal|chiusa dal|zamkniete od|zamknieta od|fechado de|fechada de|lukket fra|shut from|out of use from|cleaning from',
+  'closed to':
+    'geschlossen bis|zu bis|ferme au|fermee au|ferme jusqu au|cerrado hasta|cerrada hasta|gesloten tot|dicht tot|chiuso al|chiusa al|zamkniete do|zamknieta do|fechado ate|fechada ate|lukket til|shut to|shut until|closed until|out of use to|out of use until|cleaning to|cleaning until',
   shelves:
     'regale|regalboden|ebenen|boden|etageres|tablettes|niveaux|rayons|estantes|baldas|niveles|stellingen|rekken|planken|scaffali|ripiani|polki|regaly|liczba polek|prateleiras|n de prateleiras|no de prateleiras|numero de prateleiras|niveis|hylder|antal hylder|reoler',
   'blocks per shelf':

@@ -22,6 +22,7 @@ import {
   type OfRange,
   type YearTurn,
 } from './reading';
+import { digitOf } from './ordinals';
 import { pieceOf } from './pieces';
 import { lessTare, sumOf, type Rest } from './massParts';
 import { isZero, sharesOfDry } from './recipe';
@@ -177,6 +178,7 @@ function readOwn(
     within,
     lotDay,
     piece,
+    digit,
     months,
     range,
     said,
@@ -195,6 +197,7 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
+    if (digit) return digitOf(cell, digit);
     if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
     if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));

@@ -24,6 +24,7 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { digitAt, type DigitAt } from './ordinals';
 import { shelvesPiece } from './packedRooms';
 import { shareOfFlush } from './packedShares';
 import { pieceOf, type Piece } from './pieces';
@@ -87,6 +88,8 @@ export interface ColumnReading {
   readonly hasDates?: boolean;
   /** The column that says how many shelves each of its racks has. */
   readonly perRack?: PerRack;
+  /** Where its cells, which count in words, have their figure. */
+  readonly digit?: DigitAt;
   /** Which of the figures that share its cells it is. */
   readonly piece?: Piece;
   /** The parts of a wait that are added up, itself the first. */
@@ -161,6 +164,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (match.wanted === 'loaded' && candidate.left !== undefined && !candidate.isLeftApart) {
       return { ...reading, unless: candidate.left };
     }
+    const digit = match.wanted === 'flush' ? digitAt(values) : undefined;
+    if (digit) return { ...reading, conversion: 'none', digit };
     const perRack = perRackBeside(candidate, match.column, match.wanted);
     if (perRack) return { ...reading, perRack };
     const share = shareOfFlush(candidate, match, values);

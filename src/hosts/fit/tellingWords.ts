@@ -37,7 +37,7 @@ const FLUSH = words(
 const WEIGHTS = words('weight wt wgt mass poids peso gewicht waga masa vaegt');
 const UNITS = words('kg kgs g gr lb lbs oz pound pounds kilo kilos gram grams');
 const INTO = words(
-  'fruiting fruited loaded opened moved shelved racked hung placed transferred fruchtung ausgestellt aufgestellt',
+  'abn abnet fruiting fruited loaded opened moved shelved racked hung placed transferred fruchtung ausgestellt aufgestellt',
 );
 const INTO_BESIDE = words(
   'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area am seit ab',
@@ -122,6 +122,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     { has: [all(SHELVES, words('bay bays')), all(BLOCKS, HOLDS)], beside: COUNTS },
   ],
   earliest: [
+    { has: [words('first'), words('day days week weeks open opening ready')], beside: AGES },
     {
       has: [
         words('ready ripe reif maduro pret rijp'),
@@ -136,7 +137,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     {
       has: [
         words(
-          'min minimum earliest soonest first before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
+          'min minimum earliest soonest before from vanaf ab desde des od fra mindest mindestens minimaal minimal minimo mini vroegst fruhestens najwczesniej tidligst',
         ),
       ],
       beside: all(AGES, words('don t not')),
@@ -154,7 +155,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   latest: [
-    { has: [words('use'), words('within by')], beside: AGES },
+    { has: [words('use'), words('within by before')], beside: AGES },
     { has: [words('don not never no'), words('after past beyond')], beside: all(AGES, words('t')) },
     {
       has: [

@@ -24,9 +24,9 @@ export interface WaitPart {
 
 /** The parts of the wait, in their order, by what a header says of each. */
 const STAGES = [
-  /\b(?:spawn|run|coloni\w*|koloni\w*|incub\w*|inkub\w*|durchwachs\w*|doorgroei\w*)\b/,
-  /\b(?:brown\w*|popcorn\w*|bump\w*|consolidat\w*|braun\w*|bruin\w*|brunissement|pardeamiento|imbrunimento|brazowieni\w*)\b/,
-  /\b(?:ripen\w*|matur\w*|condition\w*|harden\w*|reif\w*|rijp\w*|madur\w*|dojrzewani\w*|modning)\b/,
+  /\b(?:spawn|run|col|kol|inc|coloni\w*|koloni\w*|incub\w*|inkub\w*|durchwachs\w*|doorgroei\w*)\b/,
+  /\b(?:brown\w*|brn|brun|popcorn\w*|bump\w*|consolidat\w*|braun\w*|bruin\w*|brunissement|pardeamiento|imbrunimento|brazowieni\w*)\b/,
+  /\b(?:ripen\w*|rip|mod|matur\w*|condition\w*|harden\w*|reif\w*|rijp\w*|madur\w*|dojrzewani\w*|modning)\b/,
 ];
 const REST = /\brest(?:ing)?\b/;
 /** What is no part of it: what is counted, measured or done besides. */
@@ -40,7 +40,7 @@ export const isOfSpawnRun = (header: string): boolean => stageOf(plain(header)) 
 export const isOfRest = (header: string): boolean => REST.test(plain(header)) && !OTHER.test(plain(header));
 export const isOfRipening = (header: string): boolean => stageOf(plain(header)) > 0;
 
-const plain = (header: string): string => unaccented(header).toLowerCase();
+const plain = (header: string): string => unaccented(header).toLowerCase().replaceAll('_', ' ');
 
 /** The figures and texts of days that a column may hold; a blank or a dash is a part that a strain has not. */
 const FIGURE = /^\d+(?:[.,]\d+)?(?:\s*(?:[-–]|to|bis|à|a)\s*\d+(?:[.,]\d+)?)?\s*[\p{L}.]*$/u;
@@ -147,6 +147,9 @@ export const areRanges = ({ sheet, dataRows }: Candidate, parts: readonly WaitPa
     }),
   );
 
+/** A part that a strain does not have: a blank, a dash, a 0. */
+const isNone = (cell: Cell): boolean => isBlank(cell) || isDash(cell) || cell === 0 || cell === '0';
+
 /** The wait of a strain. */
 export function sumOfWait(
   { sheet }: Candidate,
@@ -159,7 +162,7 @@ export function sumOfWait(
   for (const { column, unit, piece, header } of parts) {
     const cell = cellAt(sheet, row, column);
     const own = piece ? pieceOf(cell, piece) : cell;
-    if (isBlank(own) || isDash(own)) continue;
+    if (isNone(own)) continue;
     const [days = null] = figures([own], unit, ofRange);
     if (isCellError(days)) return days;
     if (typeof days !== 'number') return cellError('#N/A', `has no figure under ${header}`);
@@ -175,11 +178,11 @@ export function waitText(
   cellsOf: (column: number) => string,
 ): string {
   const end = ofRange === undefined ? '' : `,,"${ofRange}"`;
-  const dashes = `{${DASHES.map((dash) => `"${dash}"`).join(',')}}`;
+  const dashes = `{${[...DASHES, '0'].map((dash) => `"${dash}"`).join(',')}}`;
   return parts
     .map(({ column, unit, piece }) => {
       const cells = piece ? pieceText(cellsOf(column), piece) : cellsOf(column);
-      const isNone = `(${cells}="")+ISNUMBER(MATCH(TRIM(${cells}),${dashes},0))`;
+      const isNone = `(${cells}="")+(${cells}=0)+ISNUMBER(MATCH(TRIM(${cells}),${dashes},0))`;
       return `IF(${isNone},0,${PREFIX}TONUMBERS(${cells},"${unit}"${end})${unit === 'weeks' ? '*7' : ''})`;
     })
     .join('+');

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { textOf } from '../../../src/hosts/fit/book';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { ignoredWords, readingWords, sourceWords } from '../../../src/hosts/fit/told';
@@ -46,6 +47,15 @@ describe('a wait in parts', () => {
         ['Grey fen', '3 wks', null, null, '40 days'],
       ),
       'the sum of Colonising + Browning + Ripening',
+    ],
+    [
+      'abbreviations with a unit, a 0 for none',
+      sum(
+        ['Strain', 't_kol [d]', 't_brun [d]', 't_1 [d]', 't_max [d]'],
+        ['Larch 1', 55, 25, 6, 110],
+        ['Grey fen', 21, 0, 10, 40],
+      ),
+      'the sum of t_kol [d] + t_brun [d]',
     ],
     [
       'headers in weeks beside headers in days',
@@ -390,6 +400,36 @@ describe('rows that are no records', () => {
     ]);
     expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['A2', 'A3', 'A4']);
   });
+});
+
+test('a template keeps what was answered, and an answer that names no header is told', async () => {
+  const strains: Rows = [
+    ['Strain', 'Colonise', 'Brown', 'Rest', 'Flushes', 'Gone after', 'Picked for'],
+    ['Larch 1', 50, 20, 7, 3, 110, 4],
+    ['Grey fen', 20, 5, 7, 2, 40, 3],
+  ];
+  const bytes = await bookWith({ Lots: PLANNED, Strains: strains, Space: ROOMS, Orders: ORDERS });
+  const columns = { strains: { 'pick days': 'Picked for', earliest: 'Colonise + Brown' } };
+  const fit = fitted(opened(bytes), 'plan', { ...PLAN, columns, leaveOut: { lots: true } });
+  const template = answersTemplate(fit);
+  expect(template.columns!['strains']).toMatchObject({ 'pick days': 'Picked for', earliest: null });
+  expect(template.leaveOut).toEqual({ lots: true });
+  expect(fit.questions.map(questionWords).join('\n')).toContain('“Colonise + Brown” is none of its headers.');
+});
+
+test.each<[string, Held[], number[]]>([
+  ['figures with their ending', ['1st', '2nd', 3], [1, 2, 3]],
+  ['words before the figure', ['F1', 'F2', 'F3'], [1, 2, 3]],
+])('flushes may be counted in %s', async (_, flushes, expected) => {
+  const picks: Rows = [
+    ['Lot', 'Date', 'kg', 'Flush'],
+    ...flushes.map((flush, i) => ['A0', `2026-03-${27 + i}`, 3, flush]),
+  ];
+  const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Picks: picks });
+  const [fit, prepared] = await laidOut(bytes, 'audit', {});
+  expect(fit.tables.get('harvests')!.values.get('flush')).toEqual(expected);
+  expect(fit.unread).toEqual([]);
+  expect(await written(bytes, prepared)).toEqual(valuesOf(prepared, 'YIELDAUDIT('));
 });
 
 test.each([
