@@ -6,6 +6,9 @@ import type { Weekday } from './weeks';
 export type Answer = string | number | null;
 
 /** A blank below a filled cell says the same as that one, or nothing. */
+/** What a template has where an answer is still open, and null would be one. */
+export const OPEN = '?';
+
 export const BLANKS = ['as above', 'blank'] as const;
 export type BlankMeaning = (typeof BLANKS)[number];
 

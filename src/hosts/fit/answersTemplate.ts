@@ -1,4 +1,4 @@
-import type { Answers } from './answers';
+import { OPEN, type Answers } from './answers';
 import { partText } from './candidate';
 import type { Fit } from './fitted';
 import { alikeAnswer } from './saidOfAll';
@@ -22,10 +22,10 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
   for (const question of questions) {
     switch (question.kind) {
       case 'table':
-        parts[question.table] = question.choices[0] ?? 'Sheet!A1:H20';
+        parts[question.table] = question.isGuess ? OPEN : question.choices[0]!;
         break;
       case 'column':
-        (columns[question.table] ??= {})[question.column] = null;
+        (columns[question.table] ??= {})[question.column] = OPEN;
         if (question.mayBeAlike)
           figures[alikeAnswer(question.table, question.column)] = question.proposed ?? null;
         break;

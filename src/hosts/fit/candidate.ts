@@ -30,6 +30,8 @@ export interface ColumnMatch {
   /** Column of the sheet, from 0. */
   readonly column: number;
   readonly by: MatchedBy;
+  /** The columns that the grower said are added up. */
+  readonly parts?: readonly number[];
 }
 
 /** A cell of the grower's book. */

@@ -14,6 +14,15 @@ import { isTold } from './tellingWords';
 import { massUnitIn } from './units';
 import { partsOfWait } from './waitParts';
 
+/** The columns of a wait that an answer adds up: `Colonise + Brown`. */
+function summed({ table, headers }: Candidate, wanted: string, said: string): number[] | undefined {
+  if (table.name !== 'strains' || (wanted !== 'earliest' && wanted !== 'best')) return undefined;
+  const names = said.split('+').map(headerKey);
+  const found = names.map((name) => [...headers].find(([, header]) => headerKey(header) === name)?.[0]);
+  const columns = found.filter((column) => column !== undefined);
+  return names.length > 1 && columns.length === names.length ? columns : undefined;
+}
+
 /** The candidate with the columns that the grower named in place of those that were proposed. */
 export function withColumns(
   candidate: Candidate,
@@ -25,6 +34,11 @@ export function withColumns(
     // Answers hold for all jobs, of which each takes its own columns.
     if (header === null || !candidate.table.columns.some((one) => isFor(one, wanted))) continue;
     const headers = [...candidate.headers];
+    const parts = summed(candidate, wanted, header);
+    if (parts) {
+      matches.push({ wanted, header, column: parts[0]!, by: 'you', parts });
+      continue;
+    }
     const at =
       headers.find(([, one]) => one === header) ??
       headers.find(([, one]) => headerKey(one) === headerKey(header)) ??

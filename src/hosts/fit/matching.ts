@@ -133,8 +133,8 @@ const isOfEach = (header: string): boolean =>
 
 const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 
-/** What a count is surer by than a day, of headers that are as good. */
-const COUNTED = 0.25;
+/** What a count is surer by than a day, of headers that are nearly as good. */
+const COUNTED = 1;
 
 /** The best match of each wanted column: the surest pairs first, each header for one column only. */
 export function chosen(

@@ -1,4 +1,4 @@
-import { BLANKS, STRUCK, type Answers } from './answers';
+import { BLANKS, OPEN, STRUCK, type Answers } from './answers';
 import { JOBS, JOB, LIMITS, SHARES } from './jobs';
 import { isFor } from './looks';
 import { FIGURES } from './question';
@@ -100,7 +100,25 @@ export function readAnswers(text: string): Answers {
   const today = (read['figures'] as Record<string, unknown> | undefined)?.['today'] ?? null;
   if (today !== null && today !== '' && !isDay(today))
     throw new AnswersFault('figures, today: a day needed, written as 2026-03-30');
-  return read;
+  return withoutOpen(read);
+}
+
+/** Answers without what a template leaves open; a header that is said to be none. */
+function withoutOpen(read: Answers): Answers {
+  const answered = <T>(part: Readonly<Record<string, T>>): Record<string, T> =>
+    Object.fromEntries(Object.entries(part).filter(([, held]) => held !== OPEN));
+  const headers = (part: Readonly<Record<string, string | null>>): Record<string, string | null> =>
+    Object.fromEntries(
+      Object.entries(answered(part)).map(([name, held]) => [name, held === 'none' ? null : held]),
+    );
+  const { tables, columns } = read;
+  return {
+    ...read,
+    ...(tables && { tables: answered(tables) }),
+    ...(columns && {
+      columns: Object.fromEntries(Object.entries(columns).map(([table, own]) => [table, headers(own)])),
+    }),
+  };
 }
 
 /** A name that one object of a sound JSON text holds twice: only the last would be read. */

@@ -10,7 +10,7 @@ const BLOCKS = words(
   'block blocks bag bags logs brick bricks tub tubs bucket buckets pc pcs piece pieces unit units bottle bottles jar jars tray trays blocke beutel bloc blocs sac sacs bloque bloques bolsa bolsas blok blokken zak zakken blocco blocchi sacco sacchi bloki blokow worki workow bloco blocos saco sacos pose poser blokke',
 );
 const COUNTS = words(
-  'number no nr num count qty quantity total how many substrate of the in per to lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
+  'number no nr num n count qty quantity total how many substrate of the in per to lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
 );
 const MADE = words(
   'made make set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
@@ -206,7 +206,10 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
   ],
   loaded: [
     { has: [INTO], beside: all(INTO_BESIDE, BLOCKS, COUNTS) },
-    { has: [words('used taken gone'), words('far already')], beside: all(BLOCKS, COUNTS, words('so')) },
+    {
+      has: [words('used taken gone opened loaded fruited moved'), words('far already')],
+      beside: all(BLOCKS, COUNTS, words('so n out to date')),
+    },
   ],
   room: [
     {

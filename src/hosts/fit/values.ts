@@ -71,7 +71,7 @@ export const DITTO_MARKS = [
   '↓',
 ];
 /** Marks that say that there is nothing. */
-export const DASHES = ['-', '–', '—', '--', '---'];
+export const DASHES = ['-', '–', '—', '--', '---', 'n/a', 'n.a.', 'na'];
 
 /** A day written as eight figures, year first: 20261005. */
 export function isDayFigures(cell: Cell): boolean {

@@ -59,7 +59,10 @@ export function waitPartsIn(
     const signs = signsIn([header]);
     const names = piecesOf(words, signs);
     const ofNames = names.map(stageOf);
-    if (names.length > 1 && ofNames.filter((stage) => stage >= 0).length >= 2) {
+    const isShared = cells.some(
+      (cell) => typeof cell === 'string' && piecesOf(cell, signsOf(cells)).length > 1,
+    );
+    if (isShared && names.length > 1 && new Set(ofNames.filter((stage) => stage >= 0)).size >= 2) {
       const isPacked = cells.every(
         (cell) => typeof cell === 'number' || isPackedText(cell, signsOf(cells), names.length),
       );
@@ -129,13 +132,19 @@ export const partsWritten = (parts: readonly WaitPart[], writtenAt: (column: num
     .join(' + ');
 
 /** The parts that a match adds up. */
-export const partsOfWait = (
+export function partsOfWait(
   { headers, sheet, dataRows }: Candidate,
-  { by }: ColumnMatch,
-): WaitPart[] | undefined =>
-  by === 'the parts of its wait'
+  { by, parts }: ColumnMatch,
+): WaitPart[] | undefined {
+  if (parts)
+    return parts.map((column) => {
+      const header = headers.get(column)!;
+      return { column, header, unit: isOfWeeks(header) ? 'weeks' : 'days' };
+    });
+  return by === 'the parts of its wait'
     ? waitPartsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)))
     : undefined;
+}
 
 /** Whether any part is written as a range: `45-50`. */
 export const areRanges = ({ sheet, dataRows }: Candidate, parts: readonly WaitPart[]): boolean =>

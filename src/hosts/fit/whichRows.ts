@@ -186,7 +186,10 @@ export function counting(candidate: Candidate, answers: Answers): readonly [Cand
       [...words.keys()].some((known) => isSame(known, word)),
     );
     if (said.length === 0) asked.push(one);
-    const counted = countedRows(one, said.length > 0 ? said : one.proposed);
+    // A new remark leaves nothing out by being new.
+    const isNew = (word: string): boolean => OF_REMARKS.test(one.header) && one.proposed.includes(word);
+    const counting = said.length === 0 ? one.proposed : [...said, ...[...words.keys()].filter(isNew)];
+    const counted = countedRows(one, counting);
     if (counted.words.length > 0) own = withCounted(own, counted);
   }
   const isOfLog = own.counted?.some(({ without }) => without === undefined) === true;

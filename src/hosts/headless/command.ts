@@ -55,14 +55,14 @@ Once nothing is open it prints the formulas and what they give.
                       without a job: what the workbook has for each, a few lines a job
     --answers FILE    what you know, as JSON: see below
     --out RESULT.xlsx writes the workbook with the formulas on sheets of their own, everything else as it was
-    --template        prints answers to fill in, what is known put in
+    --template        prints answers to fill in, what is known put in; "?" is still open
     --json            prints one object per line instead
 
 The answers are one object; each part may be left out. What an earlier fit wrote into the workbook is remembered.
 
     {
       "tables":   { "lots": "'Grow log'!A4:H13" },           the part that serves; a sheet's name where it is the only one
-      "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null for none
+      "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null or none for none
       "dates":    { "lots, inoculated": "month first" },      or day first, or year first
       "years":    { "harvests, date": 2026 },                the year of dates that are written without one
       "decimals": { "orders, mass": "comma" },                or point: what begins the decimals of 1,250
