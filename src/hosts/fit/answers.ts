@@ -5,10 +5,10 @@ import type { Weekday } from './weeks';
 /** A figure, a word or nothing, as a grower answers. */
 export type Answer = string | number | null;
 
-/** A blank below a filled cell says the same as that one, or nothing. */
 /** What a template has where an answer is still open, and null would be one. */
 export const OPEN = '?';
 
+/** A blank below a filled cell says the same as that one, or nothing. */
 export const BLANKS = ['as above', 'blank'] as const;
 export type BlankMeaning = (typeof BLANKS)[number];
 

@@ -8,6 +8,7 @@ import { isOfWhatCameOff } from './flushHeaders';
 import type { WantedColumn } from './jobs';
 import { couldBe, isFor, looksIn } from './looks';
 import type { Question } from './question';
+import { isStamp } from './otherDay';
 import { valuesOf } from './reading';
 import { isGross, isNet, isTare, lessTare, tareIn } from './tare';
 import { isTold } from './tellingWords';
@@ -79,7 +80,7 @@ export function doubtfulLoaded(candidate: Candidate, answers: Answers): Question
   const isOfLog = (candidate.counted ?? []).some(({ without }) => without === undefined);
   if (candidate.left !== undefined || isOfLog) return undefined;
   const days = unreadHeaders(candidate).filter(([at, header]) => {
-    if (isOfWhatCameOff(header)) return false;
+    if (isOfWhatCameOff(header) || isStamp(header)) return false;
     const looks = looksIn(candidate.sheet, candidate.dataRows, at);
     // `1/2` may be a day without its year, and anything else: a column of them is days.
     const mayBe = looks.get('text that may be a day') ?? 0;

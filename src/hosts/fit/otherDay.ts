@@ -14,9 +14,12 @@ export interface OtherDay {
 /** `Date picked (if not today)` */
 const IF_OTHER =
   /\b(?:if|wenn|falls|si|als|indien|se|jesli|hvis)\b.*\b(?:not|other|different|earlier|nicht|ander\w*|pas|autre|otr[oa]|diferente|niet|divers[oa]|altr[oa]|inn[ya]|outr[oa]|anden)\b/i;
+/** The day of an entry. */
 const STAMP =
   /^(?:timestamp|zeitstempel|horodat\w*|marca temporal|tijdstempel|informazioni cronologiche|sygnatura czasowa|carimbo de data\/hora|tidsstempel|submi\w+.*|entered.*|logged.*)$/i;
 const MOST_BLANK = 0.5;
+
+export const isStamp = (header: string): boolean => STAMP.test(header.trim());
 
 /** The only other column of days that is filled where this one is blank, if its header or theirs says what they are. */
 export function otherDayOf(
@@ -29,8 +32,8 @@ export function otherDayOf(
   const saysOther = IF_OTHER.test(headers.get(column) ?? '');
   const found = [...headers].filter(([at, header]) => {
     if (matches.some((match) => match.column === at)) return false;
-    const isStamp = STAMP.test(header.trim()) && blanks.length >= MOST_BLANK * dataRows.length;
-    return (saysOther || isStamp) && looksIn(sheet, dataRows, at).get('date') === dataRows.length;
+    const isOfEntry = isStamp(header) && blanks.length >= MOST_BLANK * dataRows.length;
+    return (saysOther || isOfEntry) && looksIn(sheet, dataRows, at).get('date') === dataRows.length;
   });
   const [only, more] = found;
   return only && !more ? { column: only[0], header: only[1] } : undefined;

@@ -148,6 +148,9 @@ export interface YearTurn {
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
 
+/** Days that a form asks for only where they are not the day of the entry. */
+const OF_ENTRY = new Set(['date', 'inoculated']);
+
 /** How each matched column of a candidate is read. */
 export function readings(candidate: Candidate): ColumnReading[] {
   const all = candidate.matches.map((match): ColumnReading => {
@@ -158,7 +161,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
-    const otherDay = match.wanted === 'date' ? otherDayOf(candidate, match.column) : undefined;
+    const otherDay = OF_ENTRY.has(match.wanted) ? otherDayOf(candidate, match.column) : undefined;
     if (otherDay) return { ...reading, otherDay };
     if (match.wanted === 'lot' && candidate.within) return { ...reading, within: candidate.within };
     if (match.wanted === 'loaded' && candidate.left !== undefined && !candidate.isLeftApart) {

@@ -46,6 +46,11 @@ const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: 
     header:
       /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
   },
+  // Rooms in which nothing fruits.
+  rooms: {
+    word: /^(?:incub|spawn|colon|stor(?:e|age)|cold|fridge|cooler|lab|prep|pack|steril|office|warehouse)/i,
+    header: /$^/,
+  },
   orders: {
     word: /^(?:cancel|cx|void|ship|sh$|deliver|dlv|clos|fulfil|filled|complete|invoic|done|sent|picked up|collected)/i,
     header: /deliver|shipped|cancel|\bdone\b|fulfil|\bfilled\b|\bsent\b|complete|collected|picked up/i,
