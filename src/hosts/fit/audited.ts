@@ -104,7 +104,7 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     if (!isHere || sheet.isFormula(at, column)) return [];
     const format = formatFor(reading, sheet.formatAt(at, column));
     const before = cellAt(sheet, at, column);
-    if (reading.lookedUp) return [];
+    if (reading.lookedUp || reading.monthOn) return [];
     const after = reading.within
       ? ownNumber(cellAt(sheet, at, reading.within.column), String(value), before)
       : reading.rest

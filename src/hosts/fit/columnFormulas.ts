@@ -11,6 +11,7 @@ import type { Rest } from './massParts';
 import { isFromElsewhere, type ColumnReading } from './reading';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
+import { dayOfMonthText } from './monthDays';
 import { cellsText } from './cellsText';
 import { sharesText } from './recipe';
 import { inStrainsText } from './roomStrains';
@@ -93,16 +94,18 @@ export class ColumnFormulas {
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';
     const read =
-      reading.conversion === 'weekdays'
-        ? this.dayText(given, reading, cells, range)
-        : this.inWeek(
-            reading,
-            this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
-              less +
-              each +
-              factor,
-            range,
-          );
+      reading.conversion === 'month days'
+        ? dayOfMonthText(reading.monthOn!, range.sheet, cells)
+        : reading.conversion === 'weekdays'
+          ? this.dayText(given, reading, cells, range)
+          : this.inWeek(
+              reading,
+              this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
+                less +
+                each +
+                factor,
+              range,
+            );
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
       reading.rest && !reading.rest.isTakenOff
@@ -178,6 +181,7 @@ export class ColumnFormulas {
       case 'weekdays':
         return this.dayText(given, reading, cells, { week: 0, day: 0 });
       case 'headings':
+      case 'month days':
       case 'day headings':
       case 'sheets':
       case 'said':

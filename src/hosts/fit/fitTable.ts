@@ -16,6 +16,7 @@ import { lessLost } from './lost';
 import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
+import { monthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { cellsAbove, readColumn, unreadIn, type Reader, type UnreadCell } from './readCells';
@@ -56,7 +57,7 @@ export function fitTable(
       strainsInNames(named, strains) ??
       strainsOfSheets(named, strains, reader))
     : undefined;
-  const days = headedDays(named);
+  const days = headedDays(named) ?? monthDays(named);
   // Only where nothing else says when a lot was made.
   const inNames = named.missing.includes('inoculated') && !days ? lotDays(named, book.dateSystem) : [];
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];

@@ -11,6 +11,7 @@ import { inFull } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
+import { dayOfMonth } from './monthDays';
 import { namedWithin } from './lotWithin';
 import { dayOfStamp } from './otherDay';
 import {
@@ -166,6 +167,7 @@ function readOwn(
     range,
     said,
     dayRows,
+    monthOn,
     week,
   }: ColumnReading,
   order: DateOrder | undefined,
@@ -224,6 +226,8 @@ function readOwn(
         const isOpen = order === undefined && typeof cell === 'string' && isTextDate(cell);
         return isOpen ? cell : reader.dates([cell], order ?? 'day first', year, turn)[0]!;
       });
+    case 'month days':
+      return values.map((cell, i) => dayOfMonth(candidate, monthOn!, dataRows[i]!, cell, reader.dateSystem));
     case 'day headings': {
       const days = dataRows.map((row) => {
         const heading = dayRows?.get(row);

@@ -8,6 +8,7 @@ import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import type { Within } from './lotWithin';
+import type { Month } from './monthDays';
 import { otherDayOf, type OtherDay } from './otherDay';
 import { areWeekdays, haveWeekdays } from './standing';
 import {
@@ -44,6 +45,7 @@ export type Conversion =
   | 'figures'
   | 'headings'
   | 'day headings'
+  | 'month days'
   | 'beginnings'
   | 'sheets'
   | 'said'
@@ -118,6 +120,8 @@ export interface ColumnReading {
   readonly headings?: ReadonlyMap<number, string>;
   /** The strain of each sheet, where sheets are named after them. */
   readonly strainOn?: ReadonlyMap<string, string>;
+  /** The month of each sheet whose days are numbers alone. */
+  readonly monthOn?: ReadonlyMap<string, Month>;
   /** Of records under headings that name their day: the row of the heading of each. */
   readonly dayRows?: ReadonlyMap<number, number>;
 }

@@ -24,7 +24,7 @@ const VOLUME = /\b(?:vol\w*|l|lit(?:er|re)s?|gal\w*|buckets?|scoops?|cups?|cu)\b
 /** A sack as bought and a price are no part of a recipe. */
 const OTHER = /\b(?:packs?|sacks?|bags?|price|cost|stock)\b|[$€£]/i;
 const PACK = /pack|bag|sack|bale|tote|drum/i;
-const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|acqua|woda|vand|vatten)\b/i;
+const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|h2o|acqua|woda|vand|vatten)\b/i;
 
 /** What the figures under a header are parts of; undefined where they are shares already, as they stand. */
 export function basisOf(header: string, hasWater: boolean): Basis | undefined {

@@ -56,8 +56,8 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
     candidate.lost?.column === at ||
-    readings.some(({ match, lookedUp, rest, unitColumn, perRack, otherDay, within }) =>
-      [lookedUp && match, rest, unitColumn, perRack, otherDay, within].some(
+    readings.some(({ match, lookedUp, monthOn, rest, unitColumn, perRack, otherDay, within }) =>
+      [(lookedUp ?? monthOn) && match, rest, unitColumn, perRack, otherDay, within].some(
         (beside) => beside?.column === at,
       ),
     )
@@ -110,6 +110,8 @@ export function readingWords(fit: TableFit, name: string): string {
   switch (conversion) {
     case 'headings':
       return 'the strain that the heading above names';
+    case 'month days':
+      return 'the day of the month that the sheet names';
     case 'day headings':
       return 'the day that the heading above names';
     case 'beginnings':

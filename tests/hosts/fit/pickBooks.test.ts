@@ -223,3 +223,60 @@ describe('lots that are numbered anew each year', () => {
     ]);
   });
 });
+
+describe('a sheet a month', () => {
+  const month = (...rows: Rows): Rows => [['Day', 'Lot', 'kg', 'Who'], ...rows];
+
+  test('has its month in its name, and the days as numbers', async () => {
+    const sheets = {
+      'March 2026': month([31, 'L1', 4.5, 'Io']),
+      'Apr 26': month([2, 'L1', 6, 'Bo'], [31, 'L2', 5, 'Bo'], [10, 'L2', 3.2, 'Io']),
+    };
+    const fit = await auditOf(sheets);
+    expect(fit.questions).toEqual([]);
+    const dates = picksIn(fit, 'date')!;
+    expect([dates[0], dates[1], dates[3]]).toEqual([day(3, 31), day(4, 2), day(4, 10)]);
+    // April has no 31st.
+    expect(fit.unread.map(({ sheet, row, why }) => [sheet, row, why])).toEqual([
+      ['Apr 26', 2, 'the month has 30 days'],
+    ]);
+    const [, { columns }] = await laidOut(
+      await bookOfDays({ Strains: STRAINS, Lots: LOTS, ...sheets }),
+      'audit',
+      {},
+    );
+    const read = columns.filter(({ table, header }) => table === 'harvests' && header === 'date');
+    expect(read.map(({ formula }) => /DATE\(\d+,\d+/.exec(formula)?.[0])).toEqual([
+      'DATE(2026,3',
+      'DATE(2026,4',
+    ]);
+  });
+
+  test('may have its days across, under the month', async () => {
+    const across = (title: string, ...lots: Rows): Rows => [
+      [title],
+      ['Lot', 1, 2, 3, 4, 5, 6, 7, 8, 'Total'],
+      ...lots,
+    ];
+    const fit = await auditOf({
+      Spring: across('April 2026', ['L1', 2, null, 4.5, 3, null, null, null, null, 9.5]),
+      'May 2026': across('in kg', ['L2', null, null, null, null, 6, null, null, 7, 13]),
+    });
+    expect([fit.questions, fit.unread]).toEqual([[], []]);
+    const lots = picksIn(fit, 'lot')!;
+    const masses = picksIn(fit, 'mass')!;
+    const picks = picksIn(fit, 'date')!.map((date, i) => [lots[i], date, masses[i]]);
+    expect(picks).toEqual([
+      ['L1', day(4, 1), 2],
+      ['L1', day(4, 3), 4.5],
+      ['L1', day(4, 4), 3],
+      ['L2', day(5, 5), 6],
+      ['L2', day(5, 8), 7],
+    ]);
+  });
+
+  test('is asked about where nothing says which year it is', async () => {
+    const { questions } = await auditOf({ March: month([3, 'L1', 4.5, 'Io'], [4, 'L2', 5, 'Io']) });
+    expect(questions).toEqual([expect.objectContaining({ kind: 'column', column: 'date' })]);
+  });
+});
