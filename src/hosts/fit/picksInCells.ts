@@ -38,14 +38,13 @@ function partsIn(
   table: WantedTable,
   isKnown: (label: string) => boolean,
 ): Candidate[] {
+  const dates = namedPairs(run.names, table).filter(({ wanted }) => wanted.name === 'date');
+  if (dates.length === 0) return [];
   const headers = new Map([...run.names].map(([column, [text]]) => [column, text!]));
   const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
-  const [date] = namedPairs(run.names, table)
-    .filter(
-      ({ wanted, column }) =>
-        wanted.name === 'date' && couldBe('date', 'date', looksIn(sheet, dataRows, column)),
-    )
-    .sort((a, b) => b.points - a.points);
+  const [date] = dates
+    .filter(({ column }) => couldBe('date', 'date', looksIn(sheet, dataRows, column)))
+    .sort((one, other) => other.points - one.points);
   if (!date) return [];
   const filledIn = (column: number): number[] =>
     dataRows.filter((row) => !isBlank(cellAt(sheet, row, column)));

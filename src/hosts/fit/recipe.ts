@@ -28,7 +28,7 @@ const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|h2o
 
 /** What the figures under a header are parts of; undefined where they are shares already, as they stand. */
 export function basisOf(header: string, hasWater: boolean): Basis | undefined {
-  const plain = unaccented(header);
+  const plain = unaccented(header).replaceAll('_', ' ');
   if (VOLUME.test(plain)) return undefined;
   const isMass = massUnitIn(plain) !== undefined || WEIGHT.test(plain) || PARTS.test(plain);
   if (DRY.test(plain)) return isMass ? 'dry' : undefined;
