@@ -2,6 +2,7 @@ import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Tools } from '../../worksheet/tools';
 import type { Answer } from './answers';
 import { cellAt, showsDate } from './book';
+import type { Candidate } from './candidate';
 import type { CellPlace, Correction } from './dataFinding';
 import { isDateColumn } from './looks';
 import type { Fit, TableFit } from './fitted';
@@ -104,7 +105,7 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     if (!isHere || sheet.isFormula(at, column)) return [];
     const format = formatFor(reading, sheet.formatAt(at, column));
     const before = cellAt(sheet, at, column);
-    if (reading.lookedUp) return [];
+    if (reading.lookedUp || reading.months || !isOwnCell(table.candidate, column)) return [];
     const after = reading.within
       ? ownNumber(cellAt(sheet, at, reading.within.column), String(value), before)
       : reading.rest
@@ -119,6 +120,12 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     // A part of a group that formulas calculate would leave the rest in another unit.
     corrections: corrections.length === told.corrections.length ? corrections : [],
   };
+}
+
+/** Whether a column holds what is read, and not a part of each cell, or what no cell says. */
+function isOwnCell({ lies }: Candidate, column: number): boolean {
+  const own = lies?.[column];
+  return typeof own !== 'object' || 'cell' in own;
 }
 
 /**

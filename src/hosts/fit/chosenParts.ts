@@ -9,6 +9,7 @@ import { JOB, type Job, type TableName, type WantedTable } from './jobs';
 import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
 import { areAlike, areApart, areOfOneKind, areSideBySide, isOfPeriod, stacked } from './stack';
+import { picksInCells } from './picksInCells';
 import { severalInRow } from './severalInRow';
 import { wideParts } from './wide';
 import { isLogOf } from './whichRows';
@@ -120,7 +121,11 @@ export function candidateFor(
 ): Chosen {
   const blocks = crosstabParts(book, table, isKnown);
   const ofFlushes = table.name === 'harvests' ? wideParts(book, table) : [];
-  const wide = table.name === 'harvests' && ofFlushes.length === 0 ? severalInRow(book, table) : ofFlushes;
+  const wide =
+    table.name !== 'harvests' || ofFlushes.length > 0
+      ? ofFlushes
+      : ([severalInRow(book, table), picksInCells(book, table, isKnown)].find((some) => some.length > 0) ??
+        []);
   const elsewhere = othersThan(table, book);
   const plain = candidates(book, table).filter(
     (one) =>

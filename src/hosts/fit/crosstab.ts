@@ -7,6 +7,7 @@ import type { Candidate, FixedCell } from './candidate';
 import type { WantedTable } from './jobs';
 import { looksIn } from './looks';
 import { namedPairs } from './matching';
+import { daysAcross, mayBeDayNumber } from './monthAcross';
 import { isOurs } from './ours';
 import { NAMED } from './naming';
 import { pricesOf, withoutPrices } from './prices';
@@ -22,7 +23,7 @@ import { wordGridParts } from './wordGrid';
 const CUSTOMERS =
   /customer|client|buyer|outlet|shop|market|restaurant|\bwho\b|kunde|klient|cliente|klant|odbiorca/i;
 
-const FEWEST = { labels: 2, days: 3 } as const;
+const FEWEST = { labels: 2, days: 3, dayNumbers: 7 } as const;
 
 /** Rows below the last record of each column that are read as well. */
 const [MOST_GROWTH, ALL_GROWTH] = [100, 600];
@@ -65,6 +66,19 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
       { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
     ]);
   }
+  const ofMonths = byMonth(sheet, isKnown, table);
+  if (ofMonths.size > 0) {
+    const blocks = [...ofMonths.keys()];
+    return partsOf(blocks, table, [
+      { wanted: 'lot', header: headerAt(blocks[0]!), lies: ({ down }) => down },
+      {
+        wanted: 'date',
+        header: 'the month and the days across',
+        lies: (block, column) => ({ figure: ofMonths.get(block)!.get(column)! }),
+      },
+      { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
+    ]);
+  }
   const byWeekday = byWeek(sheet, isKnown, (block) => columnNamed(block, table, 'lot'));
   if (byWeekday.length > 0) {
     return partsOf(
@@ -92,6 +106,23 @@ function picksOn(sheet: BookSheet, table: WantedTable, isKnown: (label: string) 
     { wanted: 'date', header: headerAt(byLot[0]!), lies: ({ down }) => down },
     { wanted: 'mass', header: 'the figures below them', lies: (_, column) => column },
   ]);
+}
+
+/** Blocks with lots down and the days of a month across, with the day over each column; none where that of one is not said. */
+function byMonth(
+  sheet: BookSheet,
+  isKnown: (label: string) => boolean,
+  table: WantedTable,
+): ReadonlyMap<Block, ReadonlyMap<number, string>> {
+  const blocks = blocksOn(sheet, FEWEST.dayNumbers, isKnown, (_, text) => mayBeDayNumber(text)).flatMap(
+    (block) => {
+      const down = columnNamed(block, table, 'lot') ?? knownColumn(block, isKnown);
+      return down === undefined ? [] : [{ ...block, down }];
+    },
+  );
+  const found = new Map(blocks.map((block) => [block, daysAcross(block)]));
+  const areTold = [...found.values()].every((days) => days !== undefined);
+  return areTold ? (found as Map<Block, ReadonlyMap<number, string>>) : new Map();
 }
 
 interface BlockOfWeek {

@@ -9,6 +9,8 @@ export interface EntryForm {
   readonly signs: readonly string[];
   /** Units between figures and words. */
   readonly units: readonly string[];
+  /** Whether the words come first and are one: `B12 4.2 kg`. */
+  readonly isWordFirst?: boolean;
 }
 
 /** Which entry of a cell is meant, from 0, and which part of it. */
@@ -28,13 +30,14 @@ const UNITS = ['kg', 'kgs', 'g', 'lb', 'lbs', 'oz'];
 const FIGURE = new RegExp(`^\\d+(?:[.,]\\d+)?\\s*(?:${UNITS.join('|')})?$`, 'i');
 
 /** A cell as figures and words, whatever they are. */
-function entriesOf(cell: Cell, { signs, units }: EntryForm): Entry[] {
+function entriesOf(cell: Cell, { signs, units, isWordFirst }: EntryForm): Entry[] {
   if (isBlank(cell) || isCellError(cell)) return [];
   const pieces = signs.reduce((rest, sign) => rest.replaceAll(sign, '|'), textOf(cell)).split('|');
   return pieces.map((written) => {
-    const piece = written.trim().replace(/ +/g, ' ');
+    const piece = (isWordFirst ? written.replaceAll(':', ' ') : written).trim().replace(/ +/g, ' ');
     const at = `${piece} `.indexOf(' ');
     const rest = piece.slice(at + 1);
+    if (isWordFirst) return { figure: rest, words: piece.slice(0, at) };
     const unit = units.find((one) => rest.toLowerCase().startsWith(`${one} `));
     const words = unit === undefined ? rest : rest.slice(unit.length + 1);
     return { figure: piece.slice(0, piece.length - words.length).trim(), words };
@@ -46,6 +49,20 @@ export function countEntries(cell: Cell, isKnown: (words: string) => boolean): n
   const entries = typeof cell === 'string' ? entriesOf(cell, { signs: SIGNS, units: UNITS }) : [];
   return entries.every(({ figure, words }) => FIGURE.test(figure) && isKnown(words)) ? entries.length : 0;
 }
+
+/** How many picks a cell has, each a lot and its mass; 0 where any of it says anything else. */
+export function countPicks(cell: Cell, isKnown: (label: string) => boolean): number {
+  const form = { signs: SIGNS, units: [], isWordFirst: true };
+  const entries = typeof cell === 'string' ? entriesOf(cell, form) : [];
+  return entries.every(({ figure, words }) => FIGURE.test(figure) && isKnown(words)) ? entries.length : 0;
+}
+
+/** The form of picks that cells hold. */
+export const formOfPicks = (cells: readonly Cell[]): EntryForm => ({
+  ...formOf(cells),
+  units: [],
+  isWordFirst: true,
+});
 
 /** The signs and units that cells use. */
 export function formOf(cells: readonly Cell[]): EntryForm {
@@ -65,15 +82,15 @@ export function entryPart(cell: Cell, { which, part, ...form }: EntryPart): Cell
 const WIDTH = 80;
 
 /** The same as a formula says it: nothing where a cell has no such entry. */
-export function entryText(cells: string, { which, part, signs, units }: EntryPart): string {
+export function entryText(cells: string, { which, part, signs, units, isWordFirst }: EntryPart): string {
   const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
-  const parted = texts.reduce((rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`, cells);
+  const own = isWordFirst ? `SUBSTITUTE(${cells},":"," ")` : cells;
+  const parted = texts.reduce((rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`, own);
   const spread = `SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH}))`;
   const piece =
-    signs.length === 0 && which === 0
-      ? `TRIM(${cells})`
-      : `TRIM(MID(${spread},${which * WIDTH + 1},${WIDTH}))`;
+    signs.length === 0 && which === 0 ? `TRIM(${own})` : `TRIM(MID(${spread},${which * WIDTH + 1},${WIDTH}))`;
   const rest = `MID(${piece},FIND(" ",${piece}&" ")+1,${WIDTH})`;
+  if (isWordFirst) return part === 'words' ? `LEFT(${piece},FIND(" ",${piece}&" ")-1)` : rest;
   const words = units.reduceRight(
     (otherwise, unit) =>
       `IF(LEFT(LOWER(${rest}),${unit.length + 1})="${unit} ",MID(${rest},${unit.length + 2},${WIDTH}),${otherwise})`,

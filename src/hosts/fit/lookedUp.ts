@@ -24,6 +24,8 @@ export interface LookedUp {
 const COLUMNS = ['block mass', 'moisture'];
 /** Rows below a list that are read as well. */
 const GROWTH = 50;
+/** Words that are more than these are no names of mixes. */
+const MOST_MIXES = 200;
 
 const keyOf = (cell: Cell): string => textOf(cell).toLowerCase();
 
@@ -42,22 +44,26 @@ export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers
     matches.some((match) => match.column === column && match.wanted === 'lot');
   const own = [...headers.keys()]
     .filter((column) => !isName(column))
-    .map((column) => ({ column, labels: dataRows.map((row) => cellAt(sheet, row, column)) }));
-  return table.columns.flatMap(({ name }): ColumnReading[] => {
-    const isOpen =
-      COLUMNS.includes(name) &&
-      !matches.some(({ wanted }) => wanted === name) &&
-      answers.columns?.[table.name]?.[name] === undefined &&
-      saidText('lots', name, answers) === undefined;
-    if (!isOpen) return [];
-    const found = anyParts(book, table)
-      .filter((list) => !list.isTurned && !overlap(list, lots))
-      .flatMap((list) => {
-        const reading = readings(list).find((one) => one.name === name);
-        return reading && isNamed(reading)
-          ? own.flatMap(({ column, labels }) => listed(list, reading, column, labels))
-          : [];
-      });
+    .flatMap((column) => {
+      const labels = dataRows.map((row) => cellAt(sheet, row, column));
+      const isLabelled = labels.every((label) => typeof label === 'string' && !isBlank(label));
+      const wanted = isLabelled ? new Set(labels.map(keyOf)) : new Set<string>();
+      return wanted.size > 0 && wanted.size <= MOST_MIXES ? [{ column, wanted }] : [];
+    });
+  const isOpen = (name: string): boolean =>
+    !matches.some(({ wanted }) => wanted === name) &&
+    answers.columns?.[table.name]?.[name] === undefined &&
+    saidText('lots', name, answers) === undefined;
+  const open = COLUMNS.filter((name) => table.columns.some((one) => one.name === name) && isOpen(name));
+  if (own.length === 0 || open.length === 0) return [];
+  const lists = anyParts(book, table).filter((list) => !list.isTurned && !overlap(list, lots));
+  return open.flatMap((name) => {
+    const found = lists.flatMap((list) => {
+      const reading = readings(list).find((one) => one.name === name);
+      return reading && isNamed(reading)
+        ? own.flatMap(({ column, wanted }) => listed(list, reading, column, wanted))
+        : [];
+    });
     return found.length === 1 ? found : [];
   });
 }
@@ -71,12 +77,10 @@ function listed(
   list: Candidate,
   reading: ColumnReading,
   column: number,
-  labels: readonly Cell[],
+  wanted: ReadonlySet<string>,
 ): ColumnReading[] {
   const { sheet, area, dataRows } = list;
   const at = reading.match.column;
-  const wanted = new Set(labels.map(keyOf));
-  if (labels.some(isBlank) || labels.some((label) => typeof label !== 'string')) return [];
   for (let key = area.left; key < at; key++) {
     const rows = dataRows.filter((row) => wanted.has(keyOf(cellAt(sheet, row, key))));
     const cells = new Map(rows.map((row) => [keyOf(cellAt(sheet, row, key)), cellAt(sheet, row, at)]));

@@ -66,6 +66,7 @@ const EMPTY = new Set([
     'il',
     'per',
     'tage',
+    'tagen',
     'jours',
     'dias',
     'dagen',

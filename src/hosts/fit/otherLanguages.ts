@@ -14,7 +14,7 @@ const NAMES: Readonly<Record<string, string>> = {
   inoculated:
     'beimpft|beimpfung|beimpft am|beimpfungsdatum|geimpft|impfdatum|angesetzt|inocule|inocule le|inoculation|date d inoculation|ensemence|ensemence le|larde|inoculado|inoculacion|fecha de inoculacion|siembra|fecha de siembra|geent|ent datum|entdatum|geent op|inoculato|data di inoculo|inoculo|zaszczepiono|zaszczepienie|data zaszczepienia|data szczepienia|szczepienie|zaszczepiony|inoculado em|inoculacao|data de inoculacao|data da inoculacao|dia da inoculacao|semeado|semeado em|podet|podet den|podning|podedato|inokuleret',
   loaded:
-    'ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera|wystawiono|wystawione|otwarto|otwarte|data otwarcia|na hale|wniesiono|en salle|en salle le|en salle depuis|en sala|en sala desde|sala desde|in halle seit|in der halle seit|in cel sinds|in camera dal|aberto|aberto em|data de abertura|abertura|em sala|na sala|na sala desde|entrada na sala|abnet|abnet den|sat i rum|i rum|i rum siden|sat ind|taget ind',
+    'in die kammer|in kammer|in die kammer am|in kammer seit|ausgelegt|geoffnet|geoffnet am|eingestellt|aufgestellt|in die halle|in halle|mis en salle|mise en salle|ouvert|ouvert le|ouverture|entree en salle|mise en culture|abierto|apertura|a sala|entrada en sala|geopend|geopend op|in de cel|aperto|apertura|in camera|wystawiono|wystawione|otwarto|otwarte|data otwarcia|na hale|wniesiono|en salle|en salle le|en salle depuis|en sala|en sala desde|sala desde|in halle seit|in der halle seit|in cel sinds|in camera dal|aberto|aberto em|data de abertura|abertura|em sala|na sala|na sala desde|entrada na sala|abnet|abnet den|sat i rum|i rum|i rum siden|sat ind|taget ind',
   product:
     'verkauft als|produkt|artikel|ware|produit|vendu comme|vendu sous|article|producto|vendido como|articulo|verkocht als|prodotto|venduto come|articolo|produkt|towar|sprzedawane jako|nazwa handlowa|produto|artigo|vare|solgt som',
   earliest:
@@ -66,7 +66,7 @@ const BARE: Readonly<Record<string, string>> = {
   inoculated:
     't inoc|t0|mfg date|mfd|manufactured|set on|set|set up|put up|production date|prod date|made|made on|bagged|bagged on|created|created on|made up',
   loaded:
-    'moved to fr|to fr|into fr|in fr|fr date|moved to fruiting room|to fruiting room|moved to grow room|to grow room|into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
+    'into chamber|in chamber|to chamber|moved to chamber|moved to fr|to fr|into fr|in fr|fr date|moved to fruiting room|to fruiting room|moved to grow room|to grow room|into room|in room|in room since|room since|moved to room|moved|date moved|into tent|in tent|into shed|in shed|into house|in fruiting|fruiting since|in fruiting since|moved in',
   product: 'what|type|kind|mushroom|mushrooms|variety|strain|species|item|item no|crop',
   room: 'name|where|location|growing space|growing area|chamber|cell|greenhouse|garage|cellar|caravan|shed name|bin|bin code|zone|area|place|space|shed|barn|house|hut|bay|container|polytunnel|hall|cabin',
   shelves: 'shelf|bays|stands|trolleys|carts|frames',

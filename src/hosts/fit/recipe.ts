@@ -23,16 +23,20 @@ const WEIGHT = /\b(?:weight|wt|mass|gewicht|poids|peso|masa)\b/i;
 const VOLUME = /\b(?:vol\w*|l|lit(?:er|re)s?|gal\w*|buckets?|scoops?|cups?|cu)\b/i;
 /** A sack as bought and a price are no part of a recipe. */
 const OTHER = /\b(?:packs?|sacks?|bags?|price|cost|stock)\b|[$€£]/i;
+const PERCENT = /%|\b(?:per ?cent|percentage|pct|prozent|pour ?cent|porcentaje)\b/i;
 const PACK = /pack|bag|sack|bale|tote|drum/i;
-const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|acqua|woda|vand|vatten)\b/i;
+const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|h2o|acqua|woda|vand|vatten)\b/i;
 
 /** What the figures under a header are parts of; undefined where they are shares already, as they stand. */
 export function basisOf(header: string, hasWater: boolean): Basis | undefined {
-  const plain = unaccented(header);
+  const plain = unaccented(header).replaceAll('_', ' ');
   if (VOLUME.test(plain)) return undefined;
+  const isPercent = PERCENT.test(plain);
   const isMass = massUnitIn(plain) !== undefined || WEIGHT.test(plain) || PARTS.test(plain);
-  if (DRY.test(plain)) return isMass ? 'dry' : undefined;
-  return isMass || AS_WEIGHED.test(plain) || hasWater ? 'as weighed' : undefined;
+  if (DRY.test(plain)) return isMass && !isPercent ? 'dry' : undefined;
+  // Per cent by weight may well be of the dry weight: only with water among them they are of all.
+  if (AS_WEIGHED.test(plain) || hasWater) return 'as weighed';
+  return isMass && !isPercent ? 'as weighed' : undefined;
 }
 
 /** A recipe whose shares, where no header names them, are the masses or parts in it; water and totals are no ingredients. */

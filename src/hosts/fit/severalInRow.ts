@@ -39,6 +39,8 @@ const repeatedKey = onceForText((header) =>
 function partsIn(sheet: BookSheet, run: HeaderRun, table: WantedTable): Candidate[] {
   const headers = new Map([...run.names].map(([column, [text]]) => [column, text!]));
   const named = namedPairs(run.names, table);
+  // Most rows of words are no headers: what lies below them need not be looked at.
+  if (named.filter(({ wanted }) => wanted.name === 'lot').length < FEWEST) return [];
   const { bottom, dataRows, passedOver } = rowsBelow(sheet, run, headers);
   /** The columns that the best header of a wanted one has, the first to the last. */
   const columnsOf = (wanted: string): number[] => {

@@ -12,7 +12,7 @@ const GROSS = /\b(?:gross|brutt?o|brut\b|lordo|full\b)/;
 const TARE = /\b(?:tare\b|tara|empty\b|leer(?:gewicht)?\b|(?:crate|box|tray|tub|basket)\s*(?:wt|weight)\b)/;
 const NET = /\b(?:nett?|netto\w*|neto)\b/;
 
-const plain = onceForText((header) => unaccented(header).toLowerCase());
+const plain = onceForText((header) => unaccented(header).toLowerCase().replaceAll('_', ' '));
 
 /** Whether a header is of a mass with its crate, of the crate alone, of the mass without it. */
 export const isGross = (header: string): boolean => GROSS.test(plain(header)) && !TARE.test(plain(header));

@@ -83,6 +83,10 @@ describe('picks in crates', () => {
     expect(columns.find(({ header }) => header === 'mass')!.formula).toContain('NA()');
   });
 
+  test('have their tare under a header of symbols too', async () => {
+    expect(masses(await auditOf({ Picks: crates('m_gross [kg]') }))).toEqual([4.5, 3.6, 'unread']);
+  });
+
   test('are read net where the book says so', async () => {
     expect(masses(await auditOf({ Picks: crates('Gross kg', 'Net kg') }))).toEqual([4.5, 3.6, 6.2]);
   });
@@ -220,4 +224,25 @@ describe('lots that are numbered anew each year', () => {
       expect.objectContaining({ row: 3, column: 1, before: 22, after: 2 }),
     ]);
   });
+});
+
+test('lots go into a chamber, and the first harvest comes after days, in German', async () => {
+  const lots = LOTS.map((row, i) => (i === 0 ? [...row.slice(0, 6), 'In die Kammer am'] : row));
+  const [head, ...strains] = STRAINS;
+  const fit = await auditOf({
+    Strains: [
+      head!.map((header) => (header === 'First pick' ? 'Erste Ernte nach Tagen' : header)),
+      ...strains,
+    ],
+    Lots: lots,
+    Picks: [
+      ['Date', 'Lot', 'kg'],
+      ['2026-04-03', 'L1', 4],
+    ],
+  });
+  expect(fit.questions).toEqual([]);
+  const headerOf = (table: 'lots' | 'strains', column: string) =>
+    fit.tables.get(table)!.readings.find(({ name }) => name === column)?.match.header;
+  expect(headerOf('lots', 'loaded')).toBe('In die Kammer am');
+  expect(headerOf('strains', 'first pick')).toBe('Erste Ernte nach Tagen');
 });

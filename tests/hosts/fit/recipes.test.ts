@@ -85,6 +85,16 @@ describe('a recipe', () => {
     expect(await weighed(rows)).toMatchObject(OAK_AND_BRAN);
   });
 
+  test('in per cent by weight is of the dry mass where the grower says that it is the share', async () => {
+    const rows: Rows = [
+      ['Ingredient', '% by weight', 'Moisture'],
+      ['oak sawdust', 75, 0.4],
+      ['bran', 25, 'none'],
+    ];
+    const said = { columns: { recipe: { share: '% by weight' } } };
+    expect(await weighed(rows, said)).toMatchObject(OAK_AND_BRAN);
+  });
+
   test('of several side by side is the one that the grower names, without what is not in it', async () => {
     const rows: Rows = [
       ['Ingredient', 'Moisture', 'Oak mix', 'Straw mix'],
