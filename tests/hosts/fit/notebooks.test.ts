@@ -19,10 +19,8 @@ const STRAINS: Rows = [
   ['Strain', 'Earliest', 'First pick', 'Pick days', 'Flushes', 'Days between', 'BE'],
   ['Blue larch', 18, 7, 4, 1, 12, 0.7],
 ];
-/** Days with times are cells of dates, as a form writes them. */
-const bookOfDays = bookWith as (sheets: Readonly<Record<string, Rows>>) => Promise<Uint8Array>;
 const auditOf = async (sheets: Readonly<Record<string, Rows>>, answers = {}) =>
-  fitted(opened(await bookOfDays({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
+  fitted(opened(await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
 const picksIn = (fit: ReturnType<typeof fitted>, column: string) =>
   fit.tables.get('harvests')!.values.get(column);
 
@@ -40,17 +38,17 @@ describe('a sheet a month', () => {
     expect([dates[0], dates[1], dates[3]]).toEqual([day(3, 31), day(4, 2), day(4, 10)]);
     // April has no 31st.
     expect(fit.unread.map(({ sheet, row, why }) => [sheet, row, why])).toEqual([
-      ['Apr 26', 2, 'the month has 30 days'],
+      ['Apr 26', 2, 'dates: "31/4/2026", read day first, is not in the calendar'],
     ]);
     const [, { columns }] = await laidOut(
-      await bookOfDays({ Strains: STRAINS, Lots: LOTS, ...sheets }),
+      await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets }),
       'audit',
       {},
     );
     const read = columns.filter(({ table, header }) => table === 'harvests' && header === 'date');
-    expect(read.map(({ formula }) => /DATE\(\d+,\d+/.exec(formula)?.[0])).toEqual([
-      'DATE(2026,3',
-      'DATE(2026,4',
+    expect(read.map(({ formula }) => /"\/\d\/2026"/.exec(formula)?.[0])).toEqual([
+      '"/3/2026"',
+      '"/4/2026"',
     ]);
   });
 
@@ -79,7 +77,7 @@ describe('a sheet a month', () => {
 
   test('is asked about where nothing says which year it is', async () => {
     const { questions } = await auditOf({ March: month([3, 'L1', 4.5, 'Io'], [4, 'L2', 5, 'Io']) });
-    expect(questions).toEqual([expect.objectContaining({ kind: 'column', column: 'date' })]);
+    expect(questions).toEqual([expect.objectContaining({ kind: 'years', about: 'harvests, date' })]);
   });
 });
 
@@ -123,7 +121,7 @@ describe('a notebook with all picks of a day in one cell', () => {
     const found = auditedFindings(fit, (await loadTools(['auditing'])).auditing!);
     expect(found.some(({ told }) => told.corrections.length > 0)).toBe(true);
     expect(found.flatMap(({ corrections }) => corrections)).toEqual([]);
-    const bytes = await bookOfDays({ Strains: STRAINS, Lots: LOTS, ...sheets });
+    const bytes = await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets });
     const [, prepared] = await laidOut(bytes, 'audit', {});
     const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
     const { address } = prepared.calls.find(({ formula }) => formula.includes('YIELDAUDIT'))!;
