@@ -11,7 +11,7 @@ import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
 import { isGross, isNet, isTare } from './tare';
-import { isTold } from './tellingWords';
+import { isOfPicking, isTold } from './tellingWords';
 import { isOfRest, isOfRipening, isOfSpawnRun } from './waitParts';
 import { isInMassUnit, isShare, massUnitIn } from './units';
 
@@ -55,6 +55,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
+      // How long a flush is picked is not how long it takes to come.
+      const isSpan = name === 'first pick' && names.every(isOfPicking);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const isPicked = table.name === 'harvests' && name === 'mass';
       const isWhole = isPicked && names.some((one) => isTold(one, 'whole pick'));
@@ -72,7 +74,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
             isOfRoom ||
             isOwnName ||
             isResting ||
-            isOfCrate
+            isOfCrate ||
+            isSpan
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];

@@ -1,4 +1,4 @@
-import { isBlank, isCellError } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
 import { placeText, textOf, type BookSheet, type GrowersBook } from './book';
 import { isOfWhatCameOff } from './flushHeaders';
@@ -84,21 +84,35 @@ interface SaidLine {
 function linesOn(sheet: BookSheet): SaidLine[] {
   let isOfOrders = ORDERS.sheetWords.test(sheet.name);
   return sheet.rows.flatMap((cells, row): SaidLine[] => {
-    const texts = cells.map((cell) => (typeof cell === 'string' ? cell.trim() : ''));
-    const text = texts.filter((one) => one !== '').join(' | ');
-    // Figures beside the words are those of a table.
-    const isTable = cells.some((cell) => typeof cell === 'number');
-    const isOrder = isOfOrders || STANDING.test(text);
-    isOfOrders ||= ORDERS.sheetWords.test(text);
-    if (isTable || !isOrder || text.length > LONGEST || isOfWhatCameOff(text)) return [];
-    const masses = massesIn(text);
-    const due = daysIn(text.slice(0, text.search(QUANTITY)));
-    if (masses.length === 0 || due === '') return [];
-    const column = texts.findIndex((one) => one !== '');
-    return [
-      { due, masses, told: `${placeText(sheet.name, row, column)} says “${text.replaceAll(' | ', ', ')}”` },
-    ];
+    const wasOfOrders = isOfOrders;
+    isOfOrders ||= cells.some((cell) => typeof cell === 'string' && ORDERS.sheetWords.test(cell));
+    return runsIn(cells).flatMap(({ column, text }) => {
+      if (text.length > LONGEST || !(wasOfOrders || STANDING.test(text)) || isOfWhatCameOff(text)) return [];
+      const masses = massesIn(text);
+      const due = daysIn(text.slice(0, text.search(QUANTITY)));
+      if (masses.length === 0 || due === '') return [];
+      const told = `${placeText(sheet.name, row, column)} says “${text.replaceAll(' | ', ', ')}”`;
+      return [{ due, masses, told }];
+    });
   });
+}
+
+/** Texts side by side with nothing but blanks around them: words beside figures are those of a table. */
+function runsIn(cells: readonly Cell[]): { readonly column: number; readonly text: string }[] {
+  const runs: { column: number; texts: string[]; isOfTable: boolean }[] = [];
+  let open: (typeof runs)[number] | undefined;
+  cells.forEach((cell, column) => {
+    if (isBlank(cell)) {
+      open = undefined;
+      return;
+    }
+    if (!open) runs.push((open = { column, texts: [], isOfTable: false }));
+    if (typeof cell === 'string') open.texts.push(cell.trim());
+    else open.isOfTable = true;
+  });
+  return runs.flatMap(({ column, texts, isOfTable }) =>
+    isOfTable ? [] : [{ column, text: texts.join(' | ') }],
+  );
 }
 
 /** The masses that a sentence says, each with its product behind it or, where nothing is, before it. */

@@ -171,7 +171,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       has: [
         all(CROP, FLUSH),
         words(
-          'duration window length lasts period for dauer duree duracion duur durata czas days day jours tage dias dagen giorni dni dage',
+          'duration window length lasts period for d dauer duree duracion duur durata czas days day jours tage dias dagen giorni dni dage',
         ),
       ],
       beside: words('of the a one per each der de la del van d in is how many'),
@@ -250,3 +250,7 @@ function areTelling(own: readonly string[], property: string): boolean {
       own.every((word) => beside.has(word) || FILLING.has(word) || has.some((set) => set.has(word))),
   );
 }
+
+/** Whether a header is of the days that a flush is picked, and not of those until it comes. */
+export const isOfPicking = (header: string): boolean =>
+  isTold(header, 'pick days') && !isTold(header, 'first pick');

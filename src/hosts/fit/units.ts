@@ -61,9 +61,12 @@ export function massUnitIn(text: string): MassUnit | undefined {
   return undefined;
 }
 
-/** `Block (kg)` */
+/** `Block (kg)`, `g per bag`, `kg/block` */
 export const isInMassUnit = (header: string): boolean =>
-  massUnitIn(/[([]([^)\]]*)[)\]]\s*$/.exec(header)?.[1] ?? '') !== undefined;
+  massUnitIn(/[([]([^)\]]*)[)\]]\s*$/.exec(header)?.[1] ?? '') !== undefined ||
+  /^(?:kgs?|kilos?|gr?|grams?|lbs?|pounds?|oz)\s*(?:\/|per\b|each\b|an?\b|je\b|pro\b|par\b|por\b)/i.test(
+    header.trim(),
+  );
 
 /** The unit of mass that a number format shows behind its figures: `0.0" kg"`. */
 export const massUnitShown = onceForText((format): MassUnit | undefined => {

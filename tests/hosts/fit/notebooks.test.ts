@@ -46,10 +46,7 @@ describe('a sheet a month', () => {
       {},
     );
     const read = columns.filter(({ table, header }) => table === 'harvests' && header === 'date');
-    expect(read.map(({ formula }) => /"\/\d\/2026"/.exec(formula)?.[0])).toEqual([
-      '"/3/2026"',
-      '"/4/2026"',
-    ]);
+    expect(read.map(({ formula }) => /"\/\d\/2026"/.exec(formula)?.[0])).toEqual(['"/3/2026"', '"/4/2026"']);
   });
 
   test('may have its days across, under the month', async () => {

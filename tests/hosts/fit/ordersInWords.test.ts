@@ -52,6 +52,11 @@ describe('orders in sentences', () => {
       ],
     ],
     ['two days', [['Every Tue and Fri the cafe: blue larch 2 kg']], [['Blue larch', 2, 'Tue, Fri']]],
+    [
+      'a cell right of a table, with a gap between',
+      [['A1', 20, 4, null, 'each Tuesday 2 kg fen grey']],
+      [['Fen grey', 2, 'Tuesday']],
+    ],
     ['a range, of which none is taken', [['Each Monday 3-4 kg fen grey']], [['Fen grey', null, 'Monday']]],
   ])('are proposed from %s', async (_, notes, rows) => {
     const asked = await askedIn(notes);
@@ -61,6 +66,7 @@ describe('orders in sentences', () => {
   test.each<[string, Rows]>([
     ['what was picked', [['Every Friday we picked 5 kg blue larch']]],
     ['a diary', [['Friday: 5 kg blue larch looked soft']]],
+    ['a table’s own remark', [['A1', 20, 'each Tuesday 2 kg fen grey']]],
     ['a sentence without a day', [['Standing orders'], ['Harbour Deli 5 kg blue larch']]],
   ])('are not proposed from %s', async (_, notes) => {
     expect(await askedIn(notes)).toBeUndefined();

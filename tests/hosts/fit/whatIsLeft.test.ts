@@ -155,6 +155,42 @@ test.each<[string, string]>([
   ['How many days we pick', 'pick days'],
   ['Days till second flush', 'flush gap'],
   ['Bags used so far', 'loaded'],
+  ['harvest d', 'pick days'],
 ])('the question %s is of %s', (header, property) => {
   expect(isTold(header, property)).toBe(true);
+});
+
+test('rooms in which nothing fruits are proposed to be left out, as their kind says', async () => {
+  const rooms: Rows = [
+    ['Room', 'Kind', 'Shelves', 'Blocks per shelf'],
+    ['North', 'fruiting', 10, 12],
+    ['South', 'fruiting', 8, 12],
+    ['Hut', 'incubation', 40, 20],
+    ['Walk-in', 'cold store', 8, 30],
+  ];
+  const lots: Rows = [
+    ['Lot', 'Strain', 'Bags', 'Inoculated'],
+    ['A1', 'Blue larch', 20, '2026-03-02'],
+  ];
+  const fit = fitted(opened(await bookWith({ Lots: lots, Strains: STRAINS, Rooms: rooms })), 'plan', TODAY);
+  expect(fit.questions.flatMap((one) => (one.kind === 'rows' ? [questionWords(one)] : []))).toEqual([
+    '“Kind” tells rows apart: fruiting (2), incubation (1), cold store (1). Which of your rooms still count?',
+  ]);
+  expect(fit.tables.get('rooms')!.values.get('room')).toEqual(['North', 'South']);
+});
+
+test('a mass of each bag is no number of bags, and the days of a harvest are not those until it', async () => {
+  const lots: Rows = [
+    ['ID', 'Strain', 'n bags', 'g per bag', 'Inoculated'],
+    ['A1', 'Blue larch', 20, 1800, '2026-03-02'],
+  ];
+  const strains: Rows = [
+    ['Strain', 'Min d', 'Best d', 'Max d', 'd to 1st harvest', 'harvest d', 'BE'],
+    ['Blue larch', 18, 24, 45, 7, 4, '70%'],
+  ];
+  const { tables } = fitted(opened(await bookWith({ Lots: lots, Strains: strains })), 'plan', TODAY);
+  const headersOf = (table: 'lots' | 'strains'): Record<string, string> =>
+    Object.fromEntries(tables.get(table)!.candidate.matches.map(({ wanted, header }) => [wanted, header]));
+  expect(headersOf('lots')).toMatchObject({ blocks: 'n bags', 'block mass': 'g per bag' });
+  expect(headersOf('strains')).toMatchObject({ 'first pick': 'd to 1st harvest', 'pick days': 'harvest d' });
 });
