@@ -37,3 +37,9 @@ export function lessFormula(candidate: Candidate, cells: (at: number) => string)
     (takenElsewhere ? takenElsewhereFormula(candidate, takenElsewhere, cells) : '')
   );
 }
+
+/** What a plan does not know of blocks that another sheet takes off. */
+export const notOnShelves = ({ takenElsewhere, table }: Candidate): string =>
+  takenElsewhere && table.columns.some(({ name }) => name === 'room')
+    ? '; their places on the shelves and their picks are not counted'
+    : '';

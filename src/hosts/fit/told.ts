@@ -3,7 +3,7 @@ import { counted } from './dataFinding';
 import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
-import { isLess, lessWords } from './less';
+import { isLess, lessWords, notOnShelves } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
@@ -127,7 +127,8 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'none':
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
-      if (name === 'blocks' && isLess(fit.candidate)) return lessWords(fit.candidate);
+      if (name === 'blocks' && isLess(fit.candidate))
+        return lessWords(fit.candidate) + notOnShelves(fit.candidate);
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) || unit === 'weeks' ? `in ${unit}` : 'as it is';
     case 'day figures':

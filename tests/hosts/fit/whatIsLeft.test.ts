@@ -128,6 +128,14 @@ describe('a sheet that lists blocks of some of the lots', () => {
     expect(keptAnswers(bookOf(readWorkbook(written), []), 'ready').taken).toEqual({ lots: ['Moved'] });
   });
 
+  test('says nothing of the shelves, and a plan tells that', async () => {
+    const answers = { ...TODAY, taken: { lots: ['Moved'] } };
+    const { tables } = fitted(opened(await book()), 'plan', answers);
+    expect(readingWords(tables.get('lots')!, 'blocks')).toBe(
+      'less those of Moved, without those under Contam; their places on the shelves and their picks are not counted',
+    );
+  });
+
   test('may be said to take nothing', async () => {
     const [, prepared] = await laidOut(await book(), 'ready', { ...TODAY, taken: { lots: [] } });
     expect(readyIn(prepared)).toEqual([
