@@ -35,8 +35,8 @@ const ORDERS = JOB.plan.tables.find(({ name }) => name === 'orders')!;
 const STANDING = /\b(?:every|each|weekly|standing)\b/i;
 const QUANTITY =
   /(?<!\d|\d[.,])(\d+(?:[.,]\d+)?)\s*(kgs?|kilos?|grams?|gr?|lbs?|pounds?|oz|ounces?)(?!\p{L})\.?(?:\s+of\b)?/giu;
-/** What parts one product from the next. */
-const PARTS = /[,;|:&+()\n]|\.(?:\s|$)|\b(?:and|und|et|y|en|e|i|og|to|for|plus)\b/iu;
+/** What parts one product from the next; the point of `P. djamor` does not. */
+const PARTS = /[,;|:&+()\n]|(?<!(?<!\p{L})\p{L})\.(?:\s|$)|\b(?:and|und|et|y|en|e|i|og|to|for|plus)\b/u;
 const BETWEEN_DAYS = new Set(['and', 'und', 'et', 'y', 'en', 'e', 'i', 'og']);
 const BEFORE_DAYS = new Set(['every', 'each', 'on']);
 /** Shorter names of days may be other words. */

@@ -15,9 +15,9 @@ export interface SaidRooms {
 const SHELVES =
   /(\d{1,3})\s*(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|[ée]tag[èe]res?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\p{L}*|rega[łl]\p{L}*|hylder|prateleiras?)(?!\p{L})\D{0,24}?(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
 const TIMES = /(\d{1,3})\s*[x×*]\s*(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
-/** What stands between the name of a room and its figures. */
+/** What stands between the name of a room and its figures; the capital of `Tent A` is its name. */
 const BETWEEN =
-  /(?:\s|[-–—:,;=(]|\b(?:has|have|with|holds?|takes?|a|mit|hat|avec|con|tiene|met|heeft|med|har|com|tem|z)\b)+$/iu;
+  /(?:\s|[-–—:,;=(]|\b(?:has|have|with|holds?|takes?|a|mit|hat|avec|con|tiene|met|heeft|med|har|com|tem|z)\b)+$/u;
 const LONGEST = 120;
 
 export function roomsInWords(book: GrowersBook): SaidRooms | undefined {

@@ -51,6 +51,11 @@ describe('orders in sentences', () => {
         ['Blue larch', 3, 'Tue'],
       ],
     ],
+    [
+      'a species whose first name is a letter',
+      [['Every Tue 2 kg P. djamor for the canteen. Every week.']],
+      [['P. djamor', 2, 'Tue']],
+    ],
     ['two days', [['Every Tue and Fri the cafe: blue larch 2 kg']], [['Blue larch', 2, 'Tue, Fri']]],
     [
       'a cell right of a table, with a gap between',
@@ -108,4 +113,12 @@ test('a table ends above a gap where words begin in its columns of figures', asy
   const { tables, unread } = fitted(opened(bytes), 'plan', TODAY);
   expect(tables.get('rooms')!.values.get('room')).toEqual(['Shed']);
   expect(unread).toEqual([]);
+});
+
+test('a room in a sentence keeps the letter that it is called by', async () => {
+  const notes: Rows = [['Tent A: 5 shelves of 6 bags, Tent B has 4 shelves of 6']];
+  const bytes = await bookWith({ Lots: LOTS, Strains: STRAINS, Notes: notes });
+  const { questions } = fitted(opened(bytes), 'plan', TODAY);
+  const asked = questions.find((one) => one.kind === 'fill' && one.table === 'rooms');
+  expect(asked).toMatchObject({ rows: [{ room: 'Tent A' }, { room: 'Tent B' }] });
 });
