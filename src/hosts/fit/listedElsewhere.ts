@@ -15,8 +15,8 @@ import { massUnitIn } from './units';
 /** Rows below the last one that a formula reads besides. */
 const GROWTH = 500;
 
-/** How many of the labels have to be lots. */
-const KNOWN = 0.8;
+/** How many of its labels have to be lots, as old lots may be listed too; and how many to be within what was made. */
+const [KNOWN, WITHIN] = [0.5, 0.8];
 
 function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElsewhere | undefined {
   const { sheet, area, headers, dataRows, matches } = part;
@@ -39,7 +39,9 @@ function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElse
   }
   // A second list of all lots says what they are, not what was done with some of them.
   const isOfSome = ofLots.size >= 2 && ofLots.size < lots.size;
-  const isWithinMade = [...ofLots].every(([name, blocks]) => blocks >= 0 && blocks <= lots.get(name)!);
+  // One slip is told where the lot is read.
+  const within = [...ofLots].filter(([name, blocks]) => blocks >= 0 && blocks <= lots.get(name)!);
+  const isWithinMade = within.length >= WITHIN * ofLots.size;
   if (!areCounts || !isOfSome || !isWithinMade || known.length < KNOWN * rows.length) return undefined;
   const range = (column: number): string =>
     `${sheetText(sheet.name)}!${fixedRangeOf({ top: area.top + 1, bottom: lastRowOf(part, GROWTH), left: column, right: column })}`;

@@ -128,6 +128,16 @@ describe('a sheet that lists blocks of some of the lots', () => {
     expect(keptAnswers(bookOf(readWorkbook(written), []), 'ready').taken).toEqual({ lots: ['Moved'] });
   });
 
+  test('may list old lots too', async () => {
+    const old: Rows = [...moved, ['2026-02-24', 98, 10, 'Shed'], ['2026-02-25', 99, 10, 'Shed']];
+    const bytes = await bookWith({ Made: lots, Moved: old, Strains: STRAINS });
+    const [, prepared] = await laidOut(bytes, 'ready', { ...TODAY, taken: { lots: ['Moved'] } });
+    expect(readyIn(prepared)).toEqual([
+      ['100', 5],
+      ['102', 30],
+    ]);
+  });
+
   test('says nothing of the shelves, and a plan tells that', async () => {
     const answers = { ...TODAY, taken: { lots: ['Moved'] } };
     const { tables } = fitted(opened(await book()), 'plan', answers);
