@@ -32,7 +32,7 @@ export function evidenceOf(
   const above = isFilledDown || hasDittos ? rowsAbove(candidate, match.column)(row) : undefined;
   const own = shownAt(book, candidate, above ?? row, match.column);
   const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;
-  if (takenOff !== 0) return `${own} − ${takenOff}`;
+  if (takenOff !== 0 && !Number.isNaN(takenOff)) return `${own} − ${takenOff}`;
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;

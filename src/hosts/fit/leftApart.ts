@@ -45,7 +45,7 @@ function leftBeside(candidate: Candidate): LeftBeside | undefined {
   }
   const columns = lostColumns(candidate, made[0]);
   const isOfMade = (row: number): boolean =>
-    figureAt(row, left) === figureAt(row, made[0]) - lostAt(candidate, { columns }, row);
+    figureAt(row, left) === figureAt(row, made[0]) - lostAt(candidate, { columns, blocks: made[0] }, row);
   return { loaded: on.length, header, isApart: all.every(isOfMade) };
 }
 

@@ -2,6 +2,7 @@ import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { unaccented } from './otherLanguages';
+import { DASHES, isDash } from './values';
 
 // Blocks of a lot that were thrown away, counted beside those that were made: neither ready nor picked.
 
@@ -36,30 +37,58 @@ export function lessLost(candidate: Candidate): Candidate {
 
 const plainWords = (header: string): string => unaccented(header).replaceAll('_', ' ');
 
+const ALL_WORDS = ['all', 'alle', 'tous', 'toutes', 'todos', 'todas', 'tutti', 'tutte', 'wszystkie'];
+const COUNT = /^(\d+)(?:\s|$)/;
+
+/** How many blocks a cell says are lost, of so many; NaN where it is something else. */
+function countIn(cell: Cell, made: Cell): number {
+  if (isBlank(cell) || isDash(cell)) return 0;
+  if (typeof cell === 'number') return Number.isInteger(cell) && cell >= 0 ? cell : Number.NaN;
+  const text = typeof cell === 'string' ? cell.trim() : '';
+  if (ALL_WORDS.includes(text.toLowerCase())) return typeof made === 'number' ? made : 0;
+  return Number(COUNT.exec(text)?.[1] ?? Number.NaN);
+}
+
+/** Of the cells that say anything, so many at least must be counts. */
+const MOST = 0.5;
+
 /** The columns that count lost blocks, which together are never more than those of another column. */
 export function lostColumns(candidate: Candidate, blocks: number): number[] {
   const { headers, matches, sheet, dataRows } = candidate;
-  const isCount = (cell: Cell): boolean =>
-    isBlank(cell) || (typeof cell === 'number' && Number.isInteger(cell) && cell >= 0);
   const columns = [...headers].flatMap(([column, header]) => {
     const words = plainWords(header);
     const isOfLost = LOST.test(words) && !OTHER.test(words);
     if (!isOfLost || matches.some((one) => one.column === column)) return [];
-    const cells = dataRows.map((row) => cellAt(sheet, row, column));
-    return cells.every(isCount) && cells.some((cell) => !isBlank(cell)) ? [column] : [];
+    const said = dataRows.filter((row) => !isBlank(cellAt(sheet, row, column)));
+    const counts = said.filter(
+      (row) => !Number.isNaN(countIn(cellAt(sheet, row, column), cellAt(sheet, row, blocks))),
+    );
+    return counts.length > 0 && counts.length >= MOST * said.length ? [column] : [];
   });
   const isOfMade = (row: number): boolean => {
     const made = cellAt(sheet, row, blocks);
-    const lost = lostAt(candidate, { columns }, row);
-    return lost === 0 || (typeof made === 'number' && lost <= made);
+    const lost = lostAt(candidate, { columns, blocks }, row);
+    return lost === 0 || Number.isNaN(lost) || (typeof made === 'number' && lost <= made);
   };
   return dataRows.every(isOfMade) ? columns : [];
 }
 
-/** The blocks that are lost of the lot of a row. */
-export const lostAt = ({ sheet }: Candidate, { columns }: Pick<Lost, 'columns'>, row: number): number =>
-  columns.reduce((sum, column) => sum + Number(cellAt(sheet, row, column) ?? 0), 0);
+/** The blocks that are lost of the lot of a row; NaN where its cell says something else. */
+export const lostAt = (
+  { sheet }: Candidate,
+  { columns, blocks }: Pick<Lost, 'columns' | 'blocks'>,
+  row: number,
+): number =>
+  columns.reduce((sum, column) => sum + countIn(cellAt(sheet, row, column), cellAt(sheet, row, blocks)), 0);
 
 /** The same as a formula says it, to follow the blocks that were made. */
-export const lostFormula = ({ columns }: Lost, cells: (at: number) => string): string =>
-  columns.map((column) => `-IF(${cells(column)}="",0,${cells(column)})`).join('');
+export const lostFormula = ({ columns, blocks }: Lost, cells: (at: number) => string): string =>
+  columns
+    .map((column) => {
+      const cell = cells(column);
+      const isNone = `ISNUMBER(MATCH(LOWER(TRIM(${cell})),{${DASHES.map((dash) => `"${dash}"`).join(',')}},0))`;
+      const first = `VALUE(LEFT(TRIM(${cell}),FIND(" ",TRIM(${cell})&" ")-1))`;
+      const isAll = `ISNUMBER(MATCH(LOWER(TRIM(${cell})),{${ALL_WORDS.map((word) => `"${word}"`).join(',')}},0))`;
+      return `-IF(ISNUMBER(${cell}),${cell},IF(${cell}="",0,IF(${isNone},0,IF(${isAll},${cells(blocks)},${first}))))`;
+    })
+    .join('');

@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Reads } from '../xlsx/describe';
+import type { Answer } from './answers';
 import type { TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { labelsIn } from './joining';
@@ -15,13 +16,17 @@ const isDay = (cell: Cell): cell is number => typeof cell === 'number' && cell >
  * Whether the lots say what is on the shelves. Their rooms are then in the spelling of the rooms' list; otherwise what a
  * column of rooms says of lots is not read.
  */
-export function readShelves(tables: Map<TableName, TableFit>, reader: Reader): boolean {
+export function readShelves(
+  tables: Map<TableName, TableFit>,
+  typed: readonly Readonly<Record<string, Answer>>[] | undefined,
+  reader: Reader,
+): boolean {
   const lots = tables.get('lots');
   const own = lots?.values.get('room');
   if (!lots || !own) return false;
   const { candidate, readings, values } = lots;
   const loaded = values.get('loaded') ?? [];
-  const rooms = labelsIn(tables.get('rooms'), 'room');
+  const rooms = typed?.map(({ room }) => String(room ?? '')) ?? labelsIn(tables.get('rooms'), 'room');
   const isWhole =
     (candidate.left === undefined || candidate.isLeftApart === true) &&
     !candidate.takenOff &&

@@ -189,9 +189,15 @@ function readOwn(
   reader: Reader,
 ): readonly Cell[] {
   const { sheet, dataRows } = candidate;
+  const lessOf = (made: number, row: number): Cell => {
+    const less = lessAt(candidate, row);
+    return Number.isNaN(less)
+      ? cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`)
+      : made - less;
+  };
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>
     wanted.name === 'blocks' && isLess(candidate)
-      ? cells.map((cell, i) => (typeof cell === 'number' ? cell - lessAt(candidate, dataRows[i]!) : cell))
+      ? cells.map((cell, i) => (typeof cell === 'number' ? lessOf(cell, dataRows[i]!) : cell))
       : cells;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   const own = dataRows.map((row) => {

@@ -137,7 +137,8 @@ export function readingWords(fit: TableFit, name: string): string {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
       const { ofRange } = fit.readings.find((one) => one.name === name)!;
       const range = ofRange === undefined ? '' : `, of a range the ${OF_RANGE[ofRange]}`;
-      return (decimalMark === 'comma' ? `${words}, decimal comma` : words) + range;
+      const less = name === 'blocks' && isLess(fit.candidate) ? `, ${lessWords(fit.candidate)}` : '';
+      return (decimalMark === 'comma' ? `${words}, decimal comma` : words) + range + less;
     }
     case 'dates': {
       const { range } = fit.readings.find((one) => one.name === name)!;

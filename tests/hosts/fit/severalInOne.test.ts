@@ -288,6 +288,17 @@ describe('rooms', () => {
     expect(given.filled.get('rooms')).toEqual(rows);
   });
 
+  test('that are typed may have loads standing in them', async () => {
+    const rooms = [{ room: 'Shed', shelves: 4, 'blocks per shelf': 25 }];
+    const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Orders: ORDERS });
+    const fit = fitted(opened(bytes), 'plan', {
+      ...PLAN,
+      fill: { ...PLAN.fill, rooms },
+      columns: { lots: { room: 'Cell' } },
+    });
+    expect(fit.hasShelves).toBe(true);
+  });
+
   test('that are typed take the place of a table of rooms', async () => {
     const rows = [{ room: 'Loft', shelves: 9, 'blocks per shelf': 30 }];
     const bytes = await bookWith({ Lots: PLANNED, Strains: STRAINS, Space: ROOMS, Orders: ORDERS });
@@ -388,6 +399,27 @@ describe('rows that are no records', () => {
     const bytes = await bookWith({ Lots: lots, Strains: [...strains, ...below] });
     const fit = fitted(opened(bytes), 'ready', TODAY);
     expect(fit.tables.get('strains')!.values.get('strain')).toEqual(['Larch 1', 'Grey fen']);
+  });
+
+  test('lost blocks may be a dash, a word for all, a figure with its unit; another word spoils its own lot alone', async () => {
+    const held: Held[] = ['Binned', '-', 'all', '2 bags', 3];
+    const marked = lots.map((row, i) => [...row, held[i]!]);
+    const bytes = await bookWith({ Lots: marked, Strains: strains });
+    const [fit, prepared] = await laidOut(bytes, 'ready', TODAY);
+    const ready = valuesOf(prepared, 'READYLOTS(');
+    expect(ready.slice(1).map(([lot, , blocks]) => [lot, blocks])).toEqual([
+      ['A1', 11],
+      ['A3', 11],
+      ['A4', 11],
+    ]);
+    expect(fit.unread).toEqual([]);
+    expect(await written(bytes, prepared)).toEqual(ready);
+    const asked = lots.map((row, i) => [...row, i === 1 ? '?' : held[i]!]);
+    const open = fitted(opened(await bookWith({ Lots: asked, Strains: strains })), 'ready', TODAY);
+    expect(open.unread.map(({ about, why }) => [about, why])).toEqual([
+      ['lots, blocks', 'has no count under Binned'],
+    ]);
+    expect(open.tables.get('lots')!.values.get('blocks')!.slice(1)).toEqual([11, 11]);
   });
 
   test('a remark that is new leaves no lot out, and what it says of one that is gone is not forgotten', async () => {
