@@ -6,7 +6,7 @@ import { lessAt } from './less';
 import { namedWithin } from './lotWithin';
 import { inMonth, shownInMonth } from './monthDays';
 import { pieceOf } from './pieces';
-import { rowsAbove } from './readCells';
+import { rowsAbove } from './cellsAbove';
 import type { ColumnReading } from './reading';
 import { partsWritten } from './waitParts';
 

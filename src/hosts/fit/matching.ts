@@ -5,6 +5,7 @@ import { isOfFlush, isOfWhatCameOff } from './flushHeaders';
 import { isUnnamed, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedColumn, WantedTable } from './jobs';
 import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from './looks';
+import { isOfIds, isOfNames, isOfOrders } from './idHeaders';
 import { isOfLeft } from './leftHeaders';
 import { NAMED, naming } from './naming';
 import { onceFor, onceForText } from './once';
@@ -110,26 +111,15 @@ const pointsOf = onceFor((wanted: WantedColumn) => {
   return onceForText((header) => naming(header, name, column.alsoCalled, hint));
 });
 
-/** `harvest_id` names a record; it is no figure and no day of it. */
-const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
-
 const isName = (header: string): boolean => /^names?$/i.test(header.trim());
 const isOfWholeRoom = (header: string): boolean =>
   /capacit|\bholds?\b|places|spaces|total/i.test(header) && !isOfShelves(header);
 /** Whether a header names shelves, or what stands for them. */
 export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
 
-/** `Blk ID` and `Tray #` name a record. */
-const isOfNames = (header: string): boolean =>
-  isOfIds(header) || /\b(?:no|nr|number)\.?$|#$/i.test(header.trim());
-
 /** The days until a flush and the mass that it gave are no share of the crop. */
 const isNoShare = (header: string): boolean =>
   /\b(?:days?|weeks?|wks?|after|until|from|date)\b/i.test(header) || massUnitIn(header) !== undefined;
-
-/** `ORD_NO` numbers the orders; it is no product. */
-const isOfOrders = (header: string): boolean =>
-  /^(?:ord|orders?|invoice|inv|po|so|doc|ticket)[\s_.]*(?:no|nr|num|number|id|#)?\.?$/i.test(header.trim());
 
 const isOfEach = (header: string): boolean =>
   /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());

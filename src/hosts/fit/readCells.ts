@@ -3,7 +3,8 @@ import type { DateSystem } from '../../worksheet/calendar';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
-import { lastRowOf, partAt } from './columns';
+import { partAt } from './columns';
+import { cellsAbove } from './cellsAbove';
 import { isLess, lessAt } from './less';
 import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
@@ -105,35 +106,6 @@ export function readColumn(
   return read.map((cell, i) =>
     rest.isTakenOff ? lessTare(cell, small[i]!, rest) : sumOf(cell, small[i]!, rest.toOne),
   );
-}
-
-/** What a column says at a row: its cell, or the last filled one above it in the same part, totals and months aside. */
-export function cellsAbove(candidate: Candidate, column: number): (row: number) => Cell {
-  const rowAbove = rowsAbove(candidate, column);
-  return (row) => {
-    const above = rowAbove(row);
-    return above === undefined ? null : cellAt(candidate.sheet, above, column);
-  };
-}
-
-/** The row whose cell a row of a column says. */
-export function rowsAbove(candidate: Candidate, column: number): (row: number) => number | undefined {
-  const { sheet, area, passedOver, parts } = candidate;
-  const tops = new Set([area.top]);
-  let top = area.top;
-  for (const part of parts ?? []) {
-    tops.add(top);
-    top += lastRowOf(part) - part.area.top;
-  }
-  const skipped = new Set(passedOver);
-  return (row) => {
-    for (let at = row; at > area.top; at--) {
-      const cell = cellAt(sheet, at, column);
-      if (!isBlank(cell) && !isDitto(cell) && !skipped.has(at)) return at;
-      if (tops.has(at - 1)) return undefined;
-    }
-    return undefined;
-  };
 }
 
 const readRest = (

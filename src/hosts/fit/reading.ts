@@ -23,7 +23,7 @@ import {
   type FigureUnit,
   type MassUnit,
 } from './units';
-import { isDash, isDitto, isTextDate, provenOrder, type ProvenOrder } from './values';
+import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
 import { digitAt, type DigitAt } from './ordinals';
 import { shelvesPiece } from './packedRooms';
 import { shareOfFlush } from './packedShares';
@@ -299,16 +299,6 @@ function ofRangeIn(
   if (wanted === 'earliest') return 'from';
   const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
   return wanted === 'latest' || isShared ? 'to' : 'middle';
-}
-
-/** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */
-function provenMark(texts: readonly string[]): DecimalMark | undefined {
-  const proves = (mark: string): boolean =>
-    texts.some(
-      (text) => new RegExp(`\\d*\\${mark}(\\d{1,2}|\\d{4,})(?!\\d|[.,]\\d)`).test(text) && !isTextDate(text),
-    );
-  const [comma, point] = [proves(','), proves('.')];
-  return comma === point ? undefined : comma ? 'comma' : 'point';
 }
 
 /** The unit of mass that only the format of a figure's cell names. */

@@ -1,4 +1,5 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import type { DecimalMark } from './units';
 import { writtenOrder, type DateOrder } from '../../worksheet/writtenDates';
 import { showsDate, type BookSheet } from './book';
 import { onceFor, onceForText } from './once';
@@ -138,4 +139,14 @@ export function provenOrder(texts: readonly string[]): ProvenOrder {
     isNeeded,
     lacksYear: texts.some(lacksYear),
   };
+}
+
+/** The decimal mark that a column's texts prove: one that is followed by one or two digits, or by four and more. */
+export function provenMark(texts: readonly string[]): DecimalMark | undefined {
+  const proves = (mark: string): boolean =>
+    texts.some(
+      (text) => new RegExp(`\\d*\\${mark}(\\d{1,2}|\\d{4,})(?!\\d|[.,]\\d)`).test(text) && !isTextDate(text),
+    );
+  const [comma, point] = [proves(','), proves('.')];
+  return comma === point ? undefined : comma ? 'comma' : 'point';
 }
