@@ -4,7 +4,9 @@ import type { Candidate, ColumnMatch } from './candidate';
 import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import { unaccented } from './otherLanguages';
-import { piecesOf, signsIn, type Piece } from './pieces';
+import { pieceOf, piecesOf, signsIn, type Piece } from './pieces';
+import type { DecimalMark } from './units';
+import { provenMark } from './values';
 
 // The shares of all flushes in one cell: `50/30/20` under `Flush split`. They give themselves away by adding up to 100%.
 
@@ -73,4 +75,15 @@ export function shareOfFlush(
   const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
   const packed = number !== undefined && isShared ? packedIn(cells) : undefined;
   return packed && { at: Number(number) - 1, signs: packed.signs };
+}
+
+/** How shares that stand together in their cells are read. */
+export function sharesRead(
+  cells: readonly Cell[],
+  piece: Piece,
+): { unit: 'percent' | 'share'; conversion: 'figures'; decimalMark: DecimalMark | undefined } {
+  const own = cells.map((cell) => pieceOf(cell, piece));
+  const texts = own.filter((cell) => typeof cell === 'string');
+  const isPercent = texts.some((text) => Number.parseFloat(text) > 1);
+  return { unit: isPercent ? 'percent' : 'share', conversion: 'figures', decimalMark: provenMark(texts) };
 }

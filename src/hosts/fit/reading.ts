@@ -26,8 +26,8 @@ import {
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
 import { digitAt, type DigitAt } from './ordinals';
 import { shelvesPiece } from './packedRooms';
-import { shareOfFlush } from './packedShares';
-import { pieceOf, type Piece } from './pieces';
+import { shareOfFlush, sharesRead } from './packedShares';
+import type { Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { restBeside, type Rest } from './massParts';
 import { ofRecipe, type Basis } from './recipe';
@@ -194,17 +194,6 @@ export function readings(candidate: Candidate): ColumnReading[] {
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
   return candidate.table.name === 'recipe' ? all.map((reading) => ofRecipe(candidate, reading, all)) : all;
-}
-
-/** How shares that stand together in their cells are read. */
-function sharesRead(
-  cells: readonly Cell[],
-  piece: Piece,
-): Pick<ColumnReading, 'unit' | 'conversion' | 'decimalMark'> {
-  const own = cells.map((cell) => pieceOf(cell, piece));
-  const texts = own.filter((cell) => typeof cell === 'string');
-  const isPercent = texts.some((text) => Number.parseFloat(text) > 1);
-  return { unit: isPercent ? 'percent' : 'share', conversion: 'figures', decimalMark: provenMark(texts) };
 }
 
 /** Columns that name something. */
