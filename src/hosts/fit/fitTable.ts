@@ -24,6 +24,7 @@ import { cellsAbove } from './cellsAbove';
 import { readColumn, unreadIn, type Reader, type UnreadCell } from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
 import { saidOfAll } from './saidOfAll';
+import { doubtfulRacks } from './shelvesPerRack';
 import { struckRecords, withoutStruck } from './struck';
 import { lessTakenElsewhere } from './listedElsewhere';
 import { lessTakenOff } from './takenOff';
@@ -98,8 +99,8 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
-  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulLeftApart, doubtfulMass].map((of) =>
-    of(candidate, answers),
+  for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulLeftApart, doubtfulMass, doubtfulRacks].map(
+    (of) => of(candidate, answers),
   ))
     if (doubt) questions.push(doubt);
   const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;

@@ -68,7 +68,7 @@ export function lostColumns(candidate: Candidate, blocks: number): number[] {
   const isOfMade = (row: number): boolean => {
     const made = cellAt(sheet, row, blocks);
     const lost = lostAt(candidate, { columns, blocks }, row);
-    return lost === 0 || Number.isNaN(lost) || (typeof made === 'number' && lost <= made);
+    return lost === 0 || Number.isNaN(lost) || typeof made !== 'number' || lost <= made;
   };
   return dataRows.every(isOfMade) ? columns : [];
 }

@@ -1,6 +1,8 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { cellAt } from './book';
+import type { Answers } from './answers';
 import type { Candidate } from './candidate';
+import type { Question } from './question';
 
 // Rooms with so many racks, and so many shelves on each: the shelves of a room are both multiplied.
 
@@ -13,7 +15,7 @@ export interface PerRack {
 const RACKS = 'racks?|stands?|bays?|trolleys?|carts?|frames?|units?';
 const OF_RACKS = new RegExp(`\\b(?:${RACKS})\\b`, 'i');
 const ON_EACH = new RegExp(
-  `\\b(?:shel(?:f|ves)|levels?|tiers?|decks?)\\b.*(?:\\b(?:per|each|every|a|on)\\b|/).*\\b(?:${RACKS})\\b`,
+  `\\b(?:shel(?:f|ves)|levels?|tiers?|decks?)\\b(?:\\s+(?:on\\s+)?(?:each|every)$|.*(?:\\b(?:per|each|every|a|on)\\b|/).*\\b(?:${RACKS})\\b)`,
   'i',
 );
 
@@ -27,7 +29,9 @@ export function perRackBeside(candidate: Candidate, column: number, wanted: stri
   if (table.name !== 'rooms' || wanted !== 'shelves' || !OF_RACKS.test(headers.get(column) ?? ''))
     return undefined;
   const isOfLevel = matches.some(
-    (match) => match.wanted === 'blocks per shelf' && OF_LEVEL.test(match.header),
+    (match) =>
+      (match.wanted === 'shelves' && match.by === 'you') ||
+      (match.wanted === 'blocks per shelf' && OF_LEVEL.test(match.header)),
   );
   const found = [...headers].find(
     ([at, header]) =>
@@ -35,6 +39,31 @@ export function perRackBeside(candidate: Candidate, column: number, wanted: stri
       !matches.some((match) => match.column === at),
   );
   return found && { column: found[0], header: found[1] };
+}
+
+/** Shelves beside racks may be all of them, or those on each: only the grower knows. */
+export function doubtfulRacks(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, headers, matches, sheet, dataRows } = candidate;
+  const shelves = matches.find(({ wanted }) => wanted === 'shelves');
+  const isSaid = answers.columns?.['rooms']?.['shelves'] !== undefined;
+  if (table.name !== 'rooms' || !shelves || isSaid || !LEVELS.test(shelves.header.trim())) return undefined;
+  const racks = [...headers].find(
+    ([column, header]) =>
+      OF_RACKS.test(header) &&
+      !matches.some((match) => match.column === column) &&
+      dataRows.some((row) => Number(cellAt(sheet, row, column)) > 1),
+  );
+  if (!racks) return undefined;
+  const { column } = table.columns.find(({ name }) => name === 'shelves')!;
+  return {
+    kind: 'column',
+    table: 'rooms',
+    column: 'shelves',
+    meaning: column.meaning,
+    choices: [shelves.header, racks[1]],
+    mayBeNone: false,
+    hint: `Say ${racks[1]} if there are so many ${shelves.header} on each: both are then multiplied.`,
+  };
 }
 
 /** The shelves of a room. */

@@ -13,6 +13,8 @@ export interface CountedRows {
   readonly header: string;
   /** The words of the rows that count. */
   readonly words: readonly string[];
+  /** The cells that say them and those of rows that are none, as they are written. */
+  readonly cells?: { readonly counted: readonly string[]; readonly others: readonly string[] };
   /** Words of rows that are none: a row with a word that is new later counts. Undefined where only `words` count. */
   readonly without: readonly string[] | undefined;
   /** How many rows are left out. */
@@ -60,14 +62,24 @@ const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: 
 /** A header over words that say how far something is. */
 const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
 
+/** A lot in one of these is loaded, where nothing else says so. */
+const IN_ROOM =
+  /^(?:tent|room|house|chamber|tunnel|shed|barn|greenhouse|fruit|pick|harvest|flush|on shel|loaded|moved|in (?:the )?(?:tent|room|house|tunnel|shed))/i;
+
 const OF_REMARKS = /note|remark|comment|memo/i;
 const YES = /^(?:y|yes|x|✓|✔|ja|oui|sí|si|tak|sim|ticked)$/i;
 
 function wordOf(cell: Cell, hasBoxes: boolean): string {
   if (typeof cell === 'boolean') return cell ? TICKED : NOT_TICKED;
   if (isBlank(cell)) return hasBoxes ? NOT_TICKED : NO_WORD;
-  return textOf(cell).trim();
+  return withoutDay(textOf(cell));
 }
+
+const DAY = /(?<![\d./-])\d{1,4}[./-]\d{1,2}(?:[./-]\d{2,4})?(?![\d./-])/g;
+
+/** What a cell says beside a day: `Tent 1 2/1` is Tent 1. */
+const withoutDay = (text: string): string =>
+  text.replace(DAY, ' ').replace(/\s+/g, ' ').trim() || text.trim();
 
 /** The word of each row in a column; undefined where it holds anything but words and boxes to tick. */
 function wordsIn({ sheet }: Candidate, rows: readonly number[], column: number): string[] | undefined {
@@ -123,6 +135,8 @@ export function rowWords(candidate: Candidate, besides: readonly number[] = []):
     const records = own.filter((word) => RECORDS[table.name]?.test(word));
     if (records.length > 0 && records.length < own.length && isOfLog(candidate, all, records))
       return { column, header, words, proposed: records, isLog: true };
+    // A remark on a room, `cold end`, says nothing of what it is for.
+    if (table.name === 'rooms' && OF_REMARKS.test(header)) continue;
     const gone = goneIn(candidate, header, own);
     if (gone.length > 0 || (table.name === 'orders' && OF_STATE.test(header)))
       return {
@@ -156,13 +170,17 @@ function isOfLog(
 }
 
 /** Words that say of themselves, or by their header, that a row no longer counts. */
-function goneIn({ table }: Candidate, header: string, words: readonly string[]): string[] {
+function goneIn({ table, matches }: Candidate, header: string, words: readonly string[]): string[] {
   const gone = GONE[table.name];
   // An audit judges the lots that are finished.
   const isOfWhatIs = table.name !== 'lots' || table.columns.some((one) => one.isOfWhatIsLeft);
   if (!gone || !isOfWhatIs) return [];
   const byHeader = gone.header.test(header);
-  return words.filter((word) => gone.word.test(word) || (byHeader && YES.test(word)));
+  const isOfLots = table.name === 'lots' && OF_STATE.test(header);
+  const isLoaded = isOfLots && !matches.some(({ wanted }) => wanted === 'loaded');
+  return words.filter(
+    (word) => gone.word.test(word) || (byHeader && YES.test(word)) || (isLoaded && IN_ROOM.test(word)),
+  );
 }
 
 /** The rows of a candidate that count, by the words that were said or proposed. */
@@ -197,6 +215,14 @@ export function counting(candidate: Candidate, answers: Answers): readonly [Cand
     const counted = countedRows(one, counting);
     if (counted.words.length > 0) own = withCounted(own, counted);
   }
+  // What was answered of a column that asks nothing of itself.
+  for (const [header, said] of Object.entries(answers.rows?.[own.table.name] ?? {})) {
+    const [column] = [...own.headers].find(([at, one]) => one === header && !seen.includes(at)) ?? [];
+    const all = column === undefined ? undefined : wordsIn(own, own.dataRows, column);
+    if (column === undefined || !all) continue;
+    const counted = countedRows({ column, header, words: countsOf(all), proposed: [], isLog: false }, said);
+    if (counted.words.length > 0) own = withCounted(own, counted);
+  }
   const isOfLog = own.counted?.some(({ without }) => without === undefined) === true;
   return [isOfLog ? withoutBlankColumns(own) : own, asked];
 }
@@ -220,7 +246,16 @@ export const isLogOf = (candidate: Candidate): boolean => rowWords(candidate)?.i
 function withCounted(candidate: Candidate, counted: CountedRows): Candidate {
   const words = wordsIn(candidate, candidate.dataRows, counted.column)!;
   const isCounted = (word: string): boolean => counted.words.some((one) => isSame(one, word));
-  const of = (part: Candidate): Candidate => ({ ...part, counted: [...(part.counted ?? []), counted] });
+  const written = candidate.dataRows.map((row) =>
+    textOf(cellAt(candidate.sheet, row, counted.column)).trim(),
+  );
+  const textsOf = (wanted: boolean): string[] => [
+    ...new Set(written.filter((text, i) => text !== '' && isCounted(words[i]!) === wanted)),
+  ];
+  const isWritten = words.every((word, i) => written[i] === '' || isSame(word, written[i]!));
+  const cells = { counted: textsOf(true), others: textsOf(false) };
+  const withCells = isWritten ? counted : { ...counted, cells };
+  const of = (part: Candidate): Candidate => ({ ...part, counted: [...(part.counted ?? []), withCells] });
   return {
     ...of(candidate),
     dataRows: candidate.dataRows.filter((_, i) => isCounted(words[i]!)),
@@ -232,9 +267,10 @@ const listOf = (words: readonly string[]): string =>
   `{${words.map((word) => `"${word.replaceAll('"', '""').replace(/[~*?]/g, '~$&')}"`).join(',')}}`;
 
 /** What holds of a row that counts, as a formula says it. */
-export function countedTest({ words, without }: CountedRows, cells: string): string {
+export function countedTest({ words, without, cells: written }: CountedRows, cells: string): string {
   const among = (some: readonly string[]): string => {
-    const texts = some.filter((word) => ![TICKED, NOT_TICKED, NO_WORD].includes(word as typeof TICKED));
+    const said = some.filter((word) => ![TICKED, NOT_TICKED, NO_WORD].includes(word as typeof TICKED));
+    const texts = written ? (some === without ? written.others : written.counted) : said;
     const tests = [
       ...(texts.length > 0 ? [`ISNUMBER(MATCH(TRIM(${cells}),${listOf(texts)},0))`] : []),
       ...(some.includes(NO_WORD) ? [`(${cells}="")`] : []),

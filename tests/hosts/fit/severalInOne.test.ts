@@ -322,6 +322,26 @@ test('levels on racks are multiplied, and what a room holds may be said each or 
   };
   const racks = await rooms(['Room', 'Racks', 'Levels', 'Per level'], ['Shed', 2, 5, 8], ['Tent', 3, 4, 8]);
   expect(racks.tables.get('rooms')!.values.get('shelves')).toEqual([10, 12]);
+  const unsure = await rooms(
+    ['Room', 'Racks', 'Shelves', 'Bags/shelf'],
+    ['Shed', 2, 5, 10],
+    ['Tent', 3, 4, 8],
+  );
+  expect(unsure.questions.map(questionWords)).toEqual([
+    expect.stringContaining('Say Racks if there are so many Shelves on each: both are then multiplied.'),
+  ]);
+  const bytes = await bookWith({
+    Lots: PLANNED,
+    Strains: STRAINS,
+    Orders: ORDERS,
+    Space: [
+      ['Room', 'Racks', 'Shelves', 'Bags/shelf'],
+      ['Shed', 2, 5, 10],
+      ['Tent', 3, 4, 8],
+    ],
+  });
+  const said = fitted(opened(bytes), 'plan', { ...PLAN, columns: { rooms: { shelves: 'Racks' } } });
+  expect(said.tables.get('rooms')!.values.get('shelves')).toEqual([10, 12]);
   const each = await rooms(['Room', 'Shelves', 'Bags each'], ['Shed', 6, 12], ['Tent', 4, 10]);
   expect(each.tables.get('rooms')!.values.get('blocks per shelf')).toEqual([12, 10]);
   const whole = await rooms(['Room', 'Holds'], ['Shed', 60], ['Tent', 80]);
@@ -439,6 +459,36 @@ describe('rows that are no records', () => {
     const [, prepared] = await laidOut(await bookWith({ Lots: more, Strains: strains }), 'ready', TODAY);
     const ready = valuesOf(prepared, 'READYLOTS(');
     expect(ready[1]!.slice(0, 3)).toEqual(['A1', 'Larch 1', 6]);
+  });
+
+  test('a status with rooms and days in it is asked about by its words, and read by its cells', async () => {
+    const states: Held[] = ['Status', 'Tent 1 2/1', 'TOSSED', 'incubating', null];
+    const rooms = Array.from({ length: 14 }, (_, i) => `Tent ${(i % 2) + 1} 1/${i + 2}`);
+    const more: Rows = [
+      ...lots.map((row, i) => [...row, states[i]!]),
+      ...rooms.map((state, i) => [`B${i}`, 'Larch 1', 9, '2026-01-02', 2.5, state]),
+    ];
+    const bytes = await bookWith({ Lots: more, Strains: strains });
+    const open = fitted(opened(bytes), 'ready', TODAY);
+    expect(open.questions.map(questionWords)).toEqual([
+      '“Status” tells rows apart: Tent 1 (8), TOSSED (1), incubating (1), blank (1), Tent 2 (7). Which of your lots still count?',
+    ]);
+    const { rows } = answersTemplate(open);
+    expect(rows).toEqual({ lots: { Status: ['incubating', 'blank'] } });
+    const [fit, prepared] = await laidOut(bytes, 'ready', { ...TODAY, rows: rows! });
+    expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['A3', 'A4']);
+    const ready = valuesOf(prepared, 'READYLOTS(');
+    expect(ready.slice(1).map(([lot]) => lot)).toEqual(['A3', 'A4']);
+    expect(await written(bytes, prepared)).toEqual(ready);
+  });
+
+  test('an answer about a column that asks nothing of itself counts', async () => {
+    const kinds = ['Kind', 'north', 'south', 'north', 'south'];
+    const bytes = await bookWith({ Lots: lots.map((row, i) => [...row, kinds[i]!]), Strains: strains });
+    const rows = { lots: { Kind: ['south'] } };
+    const [fit, prepared] = await laidOut(bytes, 'ready', { ...TODAY, rows });
+    expect(fit.tables.get('lots')!.values.get('lot')).toEqual(['A2', 'A4']);
+    expect(await written(bytes, prepared)).toEqual(valuesOf(prepared, 'READYLOTS('));
   });
 
   test.each<[string, string, Held]>([
