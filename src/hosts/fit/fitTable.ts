@@ -9,7 +9,7 @@ import { readEitherWay } from './eitherWay';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
-import { lackingGap, lackingIn } from './lacking';
+import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn, isFigureColumn } from './looks';
@@ -99,6 +99,8 @@ export function fitTable(
   }
   const gap = lackingGap(candidate, answers);
   if (gap) questions.push(gap);
+  const flushes = lackingFlushes(candidate, answers);
+  if (flushes) questions.push(flushes);
   for (const doubt of [doubtfulLoaded, doubtfulLeft, doubtfulLeftApart, doubtfulMass, doubtfulRacks].map(
     (of) => of(candidate, answers),
   ))

@@ -36,7 +36,28 @@ export function lackingGap(candidate: Candidate, answers: Answers): Question | u
   };
 }
 
-const GAP = 'flush gap';
+/** Days between flushes say that there is more than one: how many is not said. */
+export function lackingFlushes(candidate: Candidate, answers: Answers): Question | undefined {
+  const { table, matches } = candidate;
+  const wanted = table.columns.find(({ name }) => name === FLUSHES);
+  const isLacking =
+    table.name === 'strains' &&
+    table.columns.some(({ name }) => name === 'flush') &&
+    matches.some((match) => match.wanted === GAP) &&
+    !matches.some((match) => /^flush(?:es| \d+)$/.test(match.wanted));
+  if (!wanted || !isLacking || isSaid(answers, FLUSHES)) return undefined;
+  return {
+    kind: 'column',
+    table: 'strains',
+    column: FLUSHES,
+    meaning: wanted.column.meaning,
+    choices: freeChoices(candidate, FLUSHES),
+    mayBeNone: false,
+    mayBeAlike: true,
+  };
+}
+
+const [GAP, FLUSHES] = ['flush gap', 'flushes'];
 
 const isSaid = (answers: Answers, name: string): boolean =>
   answers.columns?.['strains']?.[name] !== undefined || saidText('strains', name, answers) !== undefined;

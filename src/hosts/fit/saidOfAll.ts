@@ -11,7 +11,7 @@ import { isShare, massUnitIn } from './units';
 
 const ALIKE: Partial<Record<TableName, readonly string[]>> = {
   lots: ['strain', 'blocks', 'block mass', 'moisture'],
-  strains: ['earliest', 'best', 'latest', 'first pick', 'pick days', 'flush gap', 'efficiency'],
+  strains: ['earliest', 'best', 'latest', 'first pick', 'pick days', 'flush gap', 'flushes', 'efficiency'],
   rooms: ['shelves', 'blocks per shelf'],
   orders: ['product'],
 };

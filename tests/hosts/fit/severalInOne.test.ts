@@ -263,6 +263,18 @@ describe('figures that share a cell', () => {
   });
 });
 
+test('days between flushes ask how many there are, and then for the share of each', async () => {
+  const strains = STRAINS.map((row) => row.filter((_, at) => at !== 8));
+  const bytes = await bookWith({ Lots: PLANNED, Strains: strains, Space: ROOMS, Orders: ORDERS });
+  const asked = (figures: Record<string, number>): string[] =>
+    fitted(opened(bytes), 'plan', { ...PLAN, figures: { ...TODAY.figures, ...figures } }).questions.map(
+      questionWords,
+    );
+  expect(asked({})).toEqual([expect.stringMatching(/“flushes”, number of flushes .*same for all strains/)]);
+  expect(asked({ 'strains, flushes': 2 })).toEqual([expect.stringContaining('What share of its crop')]);
+  expect(asked({ 'strains, flushes': 1 })).toEqual([]);
+});
+
 describe('rooms', () => {
   test('listed shelf by shelf are counted and proposed, and what is typed takes their place', async () => {
     const shelves: Rows = [
