@@ -1,5 +1,5 @@
 import { newCaller, type Caller } from '../../worksheet/call';
-import { isCellError } from '../../worksheet/cells/cell';
+import { isCellError, type Cell } from '../../worksheet/cells/cell';
 import { openProven, openWorkbook } from '../engine/openWorkbook';
 import type { CalculatingWorkbook } from '../engine/workbook';
 import type { Answers } from '../fit/answers';
@@ -118,7 +118,17 @@ interface Written {
   readonly bytes: Uint8Array;
   readonly sheets: JobSheets;
   readonly given: readonly { readonly address: string; readonly formula: string; readonly shown: Shown }[];
+  /** The grower's own cell of each finding of an audit, under a header; none for other jobs. */
+  readonly places: readonly (readonly Cell[])[];
 }
+
+const isAudit = ({ formula }: { readonly formula: string }): boolean => formula.includes('YIELDAUDIT(');
+
+/** The header stands over the first finding. */
+const placesIn = (workbook: CalculatingWorkbook, sheet: string): (readonly Cell[])[] => [
+  [workbook.result(sheet, 'A4').value],
+  ...(workbook.result(sheet, 'A5').block ?? []),
+];
 
 /** The file with the sheets of a job, their results beside their formulas. */
 async function calculated(bytes: Uint8Array, sheets: JobSheets): Promise<Written> {
@@ -132,6 +142,7 @@ async function calculated(bytes: Uint8Array, sheets: JobSheets): Promise<Written
     }),
     sheets,
     given: sheets.calls.map(({ address, formula }) => ({ address, formula, shown: shownAt(address) })),
+    places: sheets.calls.some(isAudit) ? placesIn(workbook, sheets.answer) : [],
   };
 }
 
@@ -226,7 +237,10 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
         own,
         book.dateSystem,
       );
-      out(`  ${texts.map((text) => oneLine(inOwnCells(fitted, text))).join('\t')}`);
+      const [place] = isAudit({ formula }) ? (written.places[at] ?? []) : [];
+      // Beside the grower's own cell the row of what was read says nothing.
+      const told = typeof place === 'string' && place !== '' ? [place, ...texts.slice(2)] : texts;
+      out(`  ${told.map((text) => oneLine(inOwnCells(fitted, text))).join('\t')}`);
     }
     if (rows.length > MOST_ROWS) out(`  and ${rows.length - MOST_ROWS} more rows`);
     for (const { cells, text } of causesOf(faultsIn(shown, address), address))

@@ -54,8 +54,8 @@ const SAYS: Readonly<Record<Cause, Says>> = {
 
 /** What was expected, where it is no figure. */
 const EXPECTED: Readonly<Partial<Record<Cause, Says>>> = {
-  'lot missing': 'a lot of lots',
-  'lot unknown': 'a lot of lots',
+  'lot missing': 'one of your lots',
+  'lot unknown': 'one of your lots',
   'lot not loaded': 'a load date, or another lot',
   'lot not picked': 'picks by now',
   'not a number': ({ column }) => (isDate(column) ? 'a date' : `${column} as a number`),

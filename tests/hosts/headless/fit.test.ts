@@ -237,6 +237,18 @@ describe('an audit, in one command', () => {
     expect(rows[1]![header!.indexOf('if corrected')]).toBe(21);
     const audit = readWorkbook(readFileSync(at('audit.xlsx'))).sheets.find(({ name }) => name === 'Audit')!;
     const shown = (address: string) => audit.cells.find((cell) => cell.address === address)?.value;
+    const { out } = await pinset(
+      'fit',
+      at('us.xlsx'),
+      '--job',
+      'audit',
+      '--answers',
+      at('audit-answers.json'),
+    );
+    // In words the preview names the grower's cells too.
+    expect(
+      out.filter((line) => /^ {2}(?:on your sheet|Picks!)/.test(line)).map((line) => line.split('\t')[0]),
+    ).toEqual(['  on your sheet', '  Picks!A8', '  Picks!C7']);
     // 19 March is before the load of 20 March; 210 stands among picks of about 20.
     expect([shown('A5'), shown('A6')]).toEqual(['Picks!A8', 'Picks!C7']);
   });
