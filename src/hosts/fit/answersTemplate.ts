@@ -4,7 +4,7 @@ import type { Fit } from './fitted';
 import { alikeAnswer } from './saidOfAll';
 
 /** What is still open, as answers to fill in; with what is known put in. */
-export function answersTemplate({ questions, answers, tables }: Fit): Answers {
+export function answersTemplate({ job, questions, answers, tables }: Fit): Answers {
   const columns: Record<string, Record<string, string | null>> = {};
   const dates: Record<string, 'day first' | 'month first' | null> = {};
   const fill: Record<string, Record<string, string | number | null>[]> = {};
@@ -77,6 +77,8 @@ export function answersTemplate({ questions, answers, tables }: Fit): Answers {
         break;
     }
   }
+  // Without one the job is for the computer's own day.
+  if (job.name === 'ready' || job.name === 'plan') figures['today'] = answers.figures?.['today'] ?? null;
   const merged = {
     tables: { ...answers.tables, ...parts },
     columns: withinEach(answers.columns, columns),

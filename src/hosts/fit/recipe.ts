@@ -28,7 +28,7 @@ const PACK = /pack|bag|sack|bale|tote|drum/i;
 const WATER = /^(?:(?:tap|added|hot|cold|clean)\s+)?(?:water|wasser|eau|agua|h2o|acqua|woda|vand|vatten)\b/i;
 
 /** What the figures under a header are parts of; undefined where they are shares already, as they stand. */
-export function basisOf(header: string, hasWater: boolean): Basis | undefined {
+function basisOf(header: string, hasWater: boolean): Basis | undefined {
   const plain = unaccented(header).replaceAll('_', ' ');
   if (VOLUME.test(plain)) return undefined;
   const isPercent = PERCENT.test(plain);
@@ -142,7 +142,7 @@ function withoutTotals(candidate: Candidate): Candidate {
 }
 
 /** Whether a recipe says how much water is weighed out: its other figures then are of what is weighed out as well. */
-export const hasWater = ({ sheet, counted = [], matches, area }: Candidate): boolean => {
+const hasWater = ({ sheet, counted = [], matches, area }: Candidate): boolean => {
   const share = matches.find(({ wanted }) => wanted === 'share')?.column;
   if (share === undefined) return false;
   return counted.some(({ column, without = [] }) =>

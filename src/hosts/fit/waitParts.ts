@@ -46,7 +46,7 @@ const plain = (header: string): string => unaccented(header).toLowerCase().repla
 const FIGURE = /^\d+(?:[.,]\d+)?(?:\s*(?:[-–]|to|bis|à|a)\s*\d+(?:[.,]\d+)?)?\s*[\p{L}.]*$/u;
 
 /** The parts of the wait among the headers of strains, where each stands once and there are two or more. */
-export function waitPartsIn(
+function waitPartsIn(
   headers: ReadonlyMap<number, string>,
   cellsIn: (column: number) => readonly Cell[],
 ): WaitPart[] {

@@ -71,7 +71,7 @@ The answers are one object; each part may be left out. What an earlier fit wrote
       "fill":     { "rooms": [{ "room": "North", "shelves": 10, "blocks per shelf": 12 }] },
       "rows":     { "lots": { "Status": ["resting", "blank"] } },  the words of the rows that count
       "leaveOut": { "lots": true },                           plan: leaves out, and counts, what cannot be read
-      "figures":  { "today": "2026-03-30", "days": 28 }        mix: blocks, block mass, moisture
+      "figures":  { "today": "2026-03-30", "days": 28 }        the day it is for, else today; mix: blocks, block mass …
     }
 
 Exit status: 0 when all is read and nothing faults, 1 when a question is open, a cell cannot be read or a formula

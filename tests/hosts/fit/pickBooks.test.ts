@@ -3,24 +3,10 @@ import { auditedFindings } from '../../../src/hosts/fit/audited';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { placeText } from '../../../src/hosts/fit/book';
 import { loadTools } from '../../../src/worksheet/tools';
-import { bookWith, day, fitted, laidOut, opened, type Held } from './laidOut';
+import { auditOf, LOTS, picksIn, STRAINS, type Rows } from './auditSetup';
+import { bookWith, day, fitted, laidOut, type Held } from './laidOut';
 
 // Sheets of picks as they are kept beside a scale, a few cells each: every expected lot, day and mass is counted by hand.
-
-type Rows = readonly (readonly (Held | Date)[])[];
-const LOTS: Rows = [
-  ['Lot', 'Strain', 'Blocks', 'Block kg', 'Moisture', 'Inoculated', 'Loaded'],
-  ['L1', 'Blue larch', 40, 2.5, 0.6, '2026-03-02', '2026-03-26'],
-  ['L2', 'Blue larch', 40, 2.5, 0.6, '2026-03-09', '2026-04-02'],
-];
-const STRAINS: Rows = [
-  ['Strain', 'Earliest', 'First pick', 'Pick days', 'Flushes', 'Days between', 'BE'],
-  ['Blue larch', 18, 7, 4, 1, 12, 0.7],
-];
-const auditOf = async (sheets: Readonly<Record<string, Rows>>, answers = {}) =>
-  fitted(opened(await bookWith({ Strains: STRAINS, Lots: LOTS, ...sheets })), 'audit', answers);
-const picksIn = (fit: ReturnType<typeof fitted>, column: string) =>
-  fit.tables.get('harvests')!.values.get(column);
 
 describe('several picks in one row', () => {
   const diary: Rows = [

@@ -190,11 +190,13 @@ describe('plan my loading, in one command', () => {
     }
   });
 
-  test('what only the grower knows is asked in one go, and the template asks for just that', async () => {
+  test('what only the grower knows is asked in one go, and the template asks for just that and the day', async () => {
     const { out, status } = await pinset('fit', at('us.xlsx'), '--job', 'plan', '--template');
     expect(status).toBe(0);
     const template = JSON.parse(out.join('\n')) as Record<string, Record<string, unknown>>;
-    expect(Object.keys(template)).toEqual(['tables', 'products', 'fill']);
+    expect(Object.keys(template)).toEqual(['tables', 'products', 'fill', 'figures']);
+    // Left as it is, the day is the computer's own.
+    expect(template['figures']).toEqual({ today: null });
     expect(template['products']).toEqual({ Shiitake: [], Oyster: [] });
     expect(Object.keys(template['fill']!)).toEqual(['strains', 'rooms']);
     expect((template['fill']!['strains'] as { strain: string }[]).map(({ strain }) => strain)).toEqual([
