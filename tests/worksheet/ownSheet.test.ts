@@ -287,7 +287,7 @@ describe('a totals row is known by its word, and no name is taken for one', () =
       '2026 total',
       'Week 12 total',
     ],
-    ...['Total (kg)', 'Totals:', 'Sub total'],
+    ...['Total (kg)', 'Totals:', 'Sub total', 'Week total', 'weekly totals', 'Daily total', 'Day total'],
   ])('%s', (word) => {
     expect(isTotalsRow([word, null, 40])).toBe(true);
     expect(isTotalsRow([null, 46055, 40, word])).toBe(true);

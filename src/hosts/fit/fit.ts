@@ -91,7 +91,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
   joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
   readRoomStrains(tables);
-  const hasShelves = readShelves(tables, filled.get('rooms'), reader);
+  const hasShelves = readShelves(tables, filled.get('rooms'), reader, unread);
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);

@@ -8,7 +8,7 @@ import { productKey } from './labels';
 import { reasonOf, type Reader, type UnreadCell } from './readCells';
 
 /** Why a label is none of a list; one that is near to two of them says so itself. */
-function notAmong(cell: CellError, among: TableName): string {
+export function notAmong(cell: CellError, among: TableName): string {
   const [whole, near = ''] = / is not in list(; did you mean .*)?$/.exec(reasonOf(cell)) ?? [];
   return whole === undefined ? reasonOf(cell) : `is not among your ${among}${near.replace(/"(.+)"/, '“$1”')}`;
 }

@@ -28,7 +28,7 @@ export function missingColumn(
   const isOnly = isOfStrain ? strains.length === 1 : values.size === 1;
   const capacity = name === 'shelves' ? wholeCapacity(candidate) : undefined;
   const hints = [
-    ...(typeof answered === 'string' ? [`“${answered}” is none of its headers.`] : []),
+    ...(typeof answered === 'string' ? [`No header is called “${answered}”.`] : []),
     ...(capacity === undefined ? [] : [`“${capacity}” may be what a whole room holds: it then has 1.`]),
     ...(ofNames.length > 0 ? [lotDayHint(candidate, ofNames, book.dateSystem)] : []),
     ...(isOfStrain && isOnly ? [`Your only strain is ${only!}.`] : []),

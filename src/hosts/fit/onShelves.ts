@@ -3,8 +3,8 @@ import type { Reads } from '../xlsx/describe';
 import type { Answer } from './answers';
 import type { TableFit } from './fitted';
 import type { TableName } from './jobs';
-import { labelsIn } from './joining';
-import type { Reader } from './readCells';
+import { labelsIn, notAmong } from './joining';
+import type { Reader, UnreadCell } from './readCells';
 import type { Referred } from './referred';
 
 // Lots that say when all of their blocks were loaded, and into which room: their shelves are taken, and they are still
@@ -20,6 +20,7 @@ export function readShelves(
   tables: Map<TableName, TableFit>,
   typed: readonly Readonly<Record<string, Answer>>[] | undefined,
   reader: Reader,
+  unread: UnreadCell[],
 ): boolean {
   const lots = tables.get('lots');
   const own = lots?.values.get('room');
@@ -34,13 +35,20 @@ export function readShelves(
   const areDays =
     loaded.some(isDay) && loaded.every((cell) => isBlank(cell) || isCellError(cell) || isDay(cell));
   const read = rooms.length > 0 ? reader.labels(own, rooms) : own;
-  // A room that is no longer in the list keeps no other from being read.
+  // A room that is not in the list keeps no other from being read, and is told.
   const known = read.map((cell) => (isCellError(cell) ? null : cell));
   const areRooms = known.some((cell) => !isBlank(cell));
   const isSaid = own.some((cell, i) => !isBlank(cell) && !isBlank(loaded[i]));
   const serves = isWhole && areDays && rooms.length > 0 && areRooms && isSaid && areDates(lots);
-  if (serves) tables.set('lots', { ...lots, values: new Map([...values, ['room', known]]) });
-  else {
+  if (serves) {
+    tables.set('lots', { ...lots, values: new Map([...values, ['room', known]]) });
+    const { column } = candidate.matches.find(({ wanted }) => wanted === 'room')!;
+    for (const [i, cell] of read.entries()) {
+      if (!isCellError(cell) || !isDay(loaded[i] ?? null)) continue;
+      const place = candidate.origin(candidate.dataRows[i]!, column);
+      unread.push({ ...place, about: 'lots, room', held: own[i]!, why: notAmong(cell, 'rooms') });
+    }
+  } else {
     const matches = candidate.matches.filter(({ wanted }) => wanted !== 'room');
     const others = readings.filter(({ name }) => name !== 'room');
     tables.set('lots', { ...lots, candidate: { ...candidate, matches }, readings: others });

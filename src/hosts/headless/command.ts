@@ -62,7 +62,7 @@ The answers are one object; each part may be left out. What an earlier fit wrote
 
     {
       "tables":   { "lots": "'Grow log'!A4:H13" },           the part that serves; a sheet's name where it is the only one
-      "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null or none for none
+      "columns":  { "lots": { "inoculated": "Date inoc" } },  the header of a column; null where none holds it
       "dates":    { "lots, inoculated": "month first" },      or day first, or year first
       "years":    { "harvests, date": 2026 },                the year of dates that are written without one
       "decimals": { "orders, mass": "comma" },                or point: what begins the decimals of 1,250

@@ -12,7 +12,7 @@ const HEADING = new RegExp(`^\\P{L}*(${PERIOD})\\P{L}*$`, 'iu');
  * no other, or what is counted: `Total blocks`. `Total-1` and `Total eclipse` are names.
  */
 const SUM =
-  '((grand|sub|sous|overall|running|(dai|week|month|year)(ly)?|day)[\\s-]*)?(totals?|totaux|totales?|totali|totaal)|sums?|Σ|(zwischen)?summe|(ins)?gesamt|zusammen|somme|sumas?|somma|razem|i alt|tot\\.?|ttl';
+  '((grand|sub|sous|overall|running|daily|day|((week|month|year)(ly)?))[\\s-]*)?(totals?|totaux|totales?|totali|totaal)|sums?|Σ|(zwischen)?summe|(ins)?gesamt|zusammen|somme|sumas?|somma|razem|i alt|tot\\.?|ttl';
 const COUNTED = 'blocks|bags|pieces|lots|batches|kgs?|lbs?|pounds|weight|mass';
 const WHEN = `${PERIOD}|\\d{4}|(kw|cw|w|s|t|sem|semaine|semana|settimana|woche|tydz|tydzień)\\.?\\s*\\d{1,2}`;
 const TOTALS = new RegExp(

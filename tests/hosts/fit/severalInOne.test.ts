@@ -319,11 +319,17 @@ describe('rooms', () => {
   });
 
   test('one loading day that is no date keeps no other lot from standing where it says', async () => {
-    const lots = [...PLANNED, ['A3', 'Grey fen', 24, 2.5, 0.6, '2026-03-02', 'Tent', '20 on 3/24']];
+    const lots = [
+      ...PLANNED,
+      ['A3', 'Grey fen', 24, 2.5, 0.6, '2026-03-02', 'Tent', '20 on 3/24'],
+      ['A4', 'Grey fen', 8, 2.5, 0.6, '2026-02-12', 'Garage', '2026-03-21'],
+    ];
     const bytes = await bookWith({ Lots: lots, Strains: STRAINS, Space: ROOMS, Orders: ORDERS });
     const fit = fitted(opened(bytes), 'plan', PLAN);
     expect(fit.hasShelves).toBe(true);
-    expect(fit.unread.map(({ held }) => held)).toEqual(['20 on 3/24']);
+    expect(fit.unread.map(({ held }) => held)).toEqual(['20 on 3/24', 'Garage']);
+    expect(fit.unread[1]).toMatchObject({ about: 'lots, room', why: 'is not among your rooms' });
+    expect(fit.tables.get('lots')!.values.get('room')).toEqual(['Shed', '', '', 'Tent', null]);
   });
 });
 
@@ -529,7 +535,7 @@ test('a template keeps what was answered, and an answer that names no header is 
   const template = answersTemplate(fit);
   expect(template.columns!['strains']).toMatchObject({ 'pick days': 'Picked for', best: '?' });
   expect(template.leaveOut).toEqual({ lots: true });
-  expect(fit.questions.map(questionWords).join('\n')).toContain('“Ripe after” is none of its headers.');
+  expect(fit.questions.map(questionWords).join('\n')).toContain('No header is called “Ripe after”.');
   // The rest may be that between flushes: the grower says what is added up.
   const sums = { strains: { earliest: 'Colonise + Brown', best: 'colonise+brown+rest' } };
   const { values } = fitted(opened(bytes), 'plan', { ...PLAN, columns: sums }).tables.get('strains')!;
