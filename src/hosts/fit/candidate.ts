@@ -112,6 +112,10 @@ export interface Candidate {
   readonly takenOff?: TakenOff;
   /** Blocks that other sheets take off them. */
   readonly takenElsewhere?: readonly TakenElsewhere[];
+  /** The columns of what is left and of what was set out: a lot with neither is gone otherwise, and no record. */
+  readonly gone?: { readonly left: number; readonly out: number };
+  /** Columns that count lost blocks, as other columns of figures prove. */
+  readonly provenLost?: readonly number[];
   /** The columns of blocks that were lost. */
   readonly lost?: Lost;
   /** How many lots have none left. */

@@ -122,6 +122,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       !isTurned &&
       right === 0 &&
       candidate.left === undefined &&
+      candidate.gone === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
       !isLess(candidate) &&
@@ -141,6 +142,9 @@ function recordIs(
   const blocks = candidate.matches.find(({ wanted }) => wanted === 'blocks');
   if (blocks && isLess(candidate))
     counted.push(`(${column(blocks.column)}${lessFormula(candidate, column)}<>0)`);
+  const { gone } = candidate;
+  const isNone = (at: number): string => `((${column(at)}&""="0")+(${column(at)}="")>0)`;
+  if (gone) counted.push(`(1-${isNone(gone.left)}*${isNone(gone.out)})`);
   const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
   const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;

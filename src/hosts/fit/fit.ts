@@ -1,6 +1,6 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import type { Answer, Answers } from './answers';
-import type { GrowersBook } from './book';
+import { textOf, type GrowersBook } from './book';
 import { linkedByLabels } from './byLabels';
 import { partText, type Candidate } from './candidate';
 import { candidateFor, eachOnce, knownLabels } from './chosenParts';
@@ -21,6 +21,7 @@ import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { asRecipe } from './recipe';
 import { readRoomStrains } from './roomStrains';
+import { withRoomByData } from './lotRooms';
 import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
@@ -41,6 +42,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const linked = numberedWithin(linkedByLabels(new Map(named), answers));
   const listed = linked.get('rooms');
   const ofShelves = listed && roomsOfShelves(listed);
+  const lots = linked.get('lots');
+  if (lots)
+    linked.set('lots', withRoomByData(lots, roomNames(listed, ofShelves?.rows ?? answers.fill?.['rooms'])));
   const found = chosen.map(([table, one]) => {
     const candidate = table.name === 'rooms' && ofShelves ? undefined : linked.get(table.name);
     return [table, linked.has(table.name) ? { ...one, candidate } : one] as const;
@@ -112,6 +116,16 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const keys = colourKeys(book, tables);
   const read = { tables, filled, joined, products, productNames, hasShelves };
   return { job, book, answers, questions, unread, colourKeys: keys, ...read };
+}
+
+/** The names of the rooms, from their table or as they are typed or proposed. */
+function roomNames(
+  listed: Candidate | undefined,
+  typed: readonly Readonly<Record<string, Answer>>[] = [],
+): string[] {
+  const column = listed?.matches.find(({ wanted }) => wanted === 'room')?.column;
+  const own = column === undefined ? [] : valuesOf(listed!.sheet, listed!.dataRows, column).map(textOf);
+  return typed.length > 0 ? typed.map(({ room }) => String(room ?? '')) : own;
 }
 
 /** The names of the strains, from their table or as the grower filled them in. */

@@ -20,6 +20,7 @@ import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
+import { withOutCounts } from './outCounts';
 import { cellsAbove } from './cellsAbove';
 import { readColumn, unreadIn, type Reader, type UnreadCell } from './readCells';
 import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
@@ -46,7 +47,7 @@ export function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withLeftApart(withoutUsedUp(found), answers);
+  const withAll = withLeftApart(withoutUsedUp(withOutCounts(found)), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
   const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);

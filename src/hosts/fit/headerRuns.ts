@@ -70,6 +70,10 @@ const unnamed = (column: number): string => `column ${addressOf({ row: 0, column
 
 export const isUnnamed = (header: string): boolean => /^column [A-Z]{1,3}$/.test(header);
 
+/** `2nd` beside `lb a block 1st` is a header. */
+const isOrdinal = (cell: Cell): boolean =>
+  typeof cell === 'string' && /^[1-9](?:st|nd|rd|th)$/i.test(cell.trim());
+
 /** Whether a column goes on with texts or days beside the records of a header row, and has no header itself. */
 function isWithoutHeader(sheet: BookSheet, row: number, column: number): boolean {
   // Above a row of headers it has one there.
@@ -173,7 +177,7 @@ export function isWordsOverFigures(
   let words = 0;
   for (let column = left; column <= right; column++) {
     const look = lookAt(sheet, row, column);
-    if (look === 'text') words++;
+    if (look === 'text' || isOrdinal(cellAt(sheet, row, column))) words++;
     else if (look !== 'blank') return false;
   }
   if (words < 2) return false;

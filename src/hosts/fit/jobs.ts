@@ -12,6 +12,8 @@ export interface WantedColumn {
   readonly isNeeded: boolean;
   /** Whether the job can do without it, though a table of this kind has it. */
   readonly mayLack?: boolean;
+  /** Whether its data alone say which column it is. */
+  readonly isByData?: boolean;
   /** Whether blocks that are left to open come before those that were made. */
   readonly isOfWhatIsLeft?: boolean;
 }
@@ -45,6 +47,9 @@ export interface Job {
   readonly title: string;
   readonly tables: readonly WantedTable[];
 }
+
+/** Of lots that count how many of their blocks were set out: since when these stand on shelves. */
+export const OUT_SINCE = 'out since';
 
 const SHEET_WORDS: Record<TableName, RegExp> = {
   lots: /lot|batch|inoc|grow|spawn|block|bag|incubat|charge|partij|impf|partie|szczep|lote/i,
@@ -92,7 +97,10 @@ function wanted(
 ): WantedTable {
   const columns: Readonly<Record<string, TableColumn<unknown>>> = {
     // The room that a lot is in makes it a load that stands there.
-    ...(name === 'lots' && { room: declared(['LOADPLAN'], 'standing')['room']! }),
+    ...(name === 'lots' && {
+      room: declared(['LOADPLAN'], 'standing')['room']!,
+      [OUT_SINCE]: declared(['LOADPLAN'], 'standing')['loaded']!,
+    }),
     ...declared(functionNames, name),
   };
   const own = columnNames.map(bareName);
@@ -110,7 +118,8 @@ function wanted(
       if (!column) throw new Error(`the table ${name} has no column ${own}`);
       const isNeeded = /[*?]$/.test(marked);
       const mayLack = marked.endsWith('?');
-      return { name: own, column, isNeeded, mayLack, isOfWhatIsLeft: own === ofWhatIsLeft };
+      const isByData = own === OUT_SINCE;
+      return { name: own, column, isNeeded, mayLack, isByData, isOfWhatIsLeft: own === ofWhatIsLeft };
     }),
   };
 }
@@ -149,6 +158,7 @@ export const JOB: Record<JobName, Job> = {
           'moisture*',
           'inoculated*',
           'loaded',
+          OUT_SINCE,
           'room',
           'product',
         ],

@@ -54,10 +54,10 @@ const MOST = 0.5;
 
 /** The columns that count lost blocks, which together are never more than those of another column. */
 export function lostColumns(candidate: Candidate, blocks: number): number[] {
-  const { headers, matches, sheet, dataRows } = candidate;
+  const { headers, matches, sheet, dataRows, provenLost = [] } = candidate;
   const columns = [...headers].flatMap(([column, header]) => {
     const words = plainWords(header);
-    const isOfLost = LOST.test(words) && !OTHER.test(words);
+    const isOfLost = provenLost.includes(column) || (LOST.test(words) && !OTHER.test(words));
     if (!isOfLost || matches.some((one) => one.column === column)) return [];
     const said = dataRows.filter((row) => !isBlank(cellAt(sheet, row, column)));
     const counts = said.filter(

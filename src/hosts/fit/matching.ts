@@ -30,7 +30,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
   const hasNet = isAny(isNet);
   // A spawn run beside the days of browning is no more than a part of the wait.
   const isInParts = isAny(isOfRipening);
-  const single = table.columns.filter(({ column }) => column.role !== 'numbered');
+  const single = table.columns.filter(({ column, isByData }) => column.role !== 'numbered' && !isByData);
   const hasGap = isAny((header) => isTold(header, 'flush gap') && !isOfRest(header));
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {

@@ -122,6 +122,8 @@ export interface ColumnReading {
   readonly months?: MonthOf;
   /** Where the day is in the names of lots that it is read from. */
   readonly lotDay?: LotDay;
+  /** Words of a column of rooms that are none: `done`. */
+  readonly noRooms?: readonly string[];
   /** The strains that each of its words names. */
   readonly inStrains?: ReadonlyMap<string, string>;
   /** What the short names in it stand for. */

@@ -96,9 +96,11 @@ export function readingWords(fit: TableFit, name: string): string {
     legend,
     lotDay,
     match,
+    noRooms,
   } = fit.readings.find((one) => one.name === name)!;
   const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
   const { otherDay, lookedUp, within } = fit.readings.find((one) => one.name === name)!;
+  if (noRooms && noRooms.length > 0) return `as it is; no room: ${noRooms.join(', ')}`;
   if (otherDay) return `as it is, where it is blank the day under ${otherDay.header}`;
   if (lookedUp) return `in ${unit === 'share' ? 'shares' : unit}, by ${lookedUp.from}`;
   if (within) return `behind what is under ${within.header}, as ${within.header}-${match.header}`;

@@ -120,7 +120,12 @@ export function rowWords(candidate: Candidate, besides: readonly number[] = []):
   const { table, headers, matches, dataRows, lies, parts } = candidate;
   if (lies || parts?.some((part) => part.lies)) return undefined;
   const others = [...headers].filter(
-    ([column]) => !besides.includes(column) && !matches.some((match) => match.column === column),
+    ([column]) =>
+      !besides.includes(column) &&
+      // Where a lot stands may be one word among others, `done` and `sold`.
+      !matches.some(
+        (match) => match.column === column && !(match.wanted === 'room' && match.by === 'its data'),
+      ),
   );
   // Remarks say it where nothing else does.
   const inTurn = [

@@ -1,0 +1,184 @@
+import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import type { Answers } from '../../../src/hosts/fit/answers';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import type { Prepared } from '../../../src/hosts/fit/prepare';
+import { readingWords, sourceWords } from '../../../src/hosts/fit/told';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
+import { plainValues } from '../../../src/worksheet/cells/cell';
+import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// Lots of which some blocks are set out and the others wait, as farm books say it. Every figure is counted by hand.
+
+type Rows = readonly (readonly Held[])[];
+
+const TODAY: Answers = { figures: { today: '2026-03-30', days: 7 } };
+const STRAINS: Rows = [
+  ['Strain', 'Min days', 'Best', 'Max days'],
+  ['Blue larch', 18, 24, 90],
+];
+
+/** The lots that are listed as ready, with their blocks. */
+const readyIn = (prepared: Prepared): unknown[] =>
+  valuesOf(prepared, 'READYLOTS(')
+    .slice(1)
+    .filter(([, strain]) => strain === 'Blue larch')
+    .map(([lot, , blocks]) => [lot, blocks]);
+
+/** The workbook itself gives what was shown. */
+async function doAgree(bytes: Uint8Array, prepared: Prepared): Promise<void> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  for (const { address, block } of prepared.calls)
+    expect(workbook.result(prepared.answer, address).block).toEqual(plainValues(block));
+}
+
+describe('blocks that were set out, counted beside the day', () => {
+  test.each<[string, Rows]>([
+    [
+      'with those that were lost',
+      [
+        ['Batch', 'Strain', "Inoc'd", '# made', '# lost', 'Went out', '# out'],
+        ['A1', 'Blue larch', '2026-02-16', 38, null, '2026-03-20', 38],
+        ['A2', 'Blue larch', '2026-02-20', 40, 3, '2026-03-25', 37],
+        ['A3', 'Blue larch', '2026-02-26', 26, 2, '2026-03-28', 12],
+        ['A4', 'Blue larch', '2026-03-02', 24, null, null, null],
+      ],
+    ],
+    [
+      'under headers that no list has',
+      [
+        ['Batch', 'Strain', "Inoc'd", 'Bags', 'Lost', 'Day to FC', 'Moving'],
+        ['A1', 'Blue larch', '2026-02-16', 38, null, '2026-03-20', 38],
+        ['A2', 'Blue larch', '2026-02-20', 40, 3, '2026-03-25', 37],
+        ['A3', 'Blue larch', '2026-02-26', 26, 2, '2026-03-28', 12],
+        ['A4', 'Blue larch', '2026-03-02', 24, null, null, null],
+      ],
+    ],
+    [
+      'where no column says the day',
+      [
+        ['Batch', 'Strain', "Inoc'd", 'Made', 'Lost', 'Used'],
+        ['A1', 'Blue larch', '2026-02-16', 38, null, 38],
+        ['A2', 'Blue larch', '2026-02-20', 40, 3, 37],
+        ['A3', 'Blue larch', '2026-02-26', 26, 2, 12],
+        ['A4', 'Blue larch', '2026-03-02', 24, null, 0],
+      ],
+    ],
+    [
+      'beside what is left: so much as differs is lost, and a lot with neither is gone otherwise',
+      [
+        ['Batch', 'Strain', "Inoc'd", 'Blocks', 'Schwund', 'Set out on', 'Set out', 'Rest'],
+        ['A1', 'Blue larch', '16.02.2026', 38, null, '20.03.2026', 38, 0],
+        ['A2', 'Blue larch', '20.02.2026', 40, 3, '25.03.2026', 37, 0],
+        ['A3', 'Blue larch', '26.02.2026', 26, 2, '28.03.2026', 12, 12],
+        ['A4', 'Blue larch', '02.03.2026', 24, null, null, null, 24],
+        ['A5', 'Blue larch', '03.03.2026', 30, 4, null, null, 0],
+      ],
+    ],
+  ])('%s: the others of the lot are ready', async (_, lots) => {
+    const bytes = await bookWith({ Lots: lots, Strains: STRAINS });
+    const [, prepared] = await laidOut(bytes, 'ready', TODAY);
+    expect(readyIn(prepared)).toEqual([
+      ['A3', 12],
+      ['A4', 24],
+    ]);
+    await doAgree(bytes, prepared);
+  });
+
+  test.each<[string, readonly Held[]]>([
+    ['the age at which it was set out', ['Age', 27, 33, 30, null]],
+    ['a day’s temperature', ['Temp out', 18, 19, 18, null]],
+    ['more than was made', ['Moving', 38, 45, 12, null]],
+  ])('%s is no count of them', async (_, [header, ...figures]) => {
+    const lots: Rows = [
+      ['Batch', 'Strain', "Inoc'd", 'Made', 'Opened', header!],
+      ['A1', 'Blue larch', '2026-02-16', 38, '2026-03-20', figures[0]!],
+      ['A2', 'Blue larch', '2026-02-20', 40, '2026-03-25', figures[1]!],
+      ['A3', 'Blue larch', '2026-02-26', 26, '2026-03-28', figures[2]!],
+      ['A4', 'Blue larch', '2026-03-02', 24, null, figures[3]!],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: lots, Strains: STRAINS })), 'ready', TODAY);
+    expect(fit.tables.get('lots')!.readings.find(({ name }) => name === 'loaded')?.match.header).toBe(
+      'Opened',
+    );
+  });
+});
+
+describe('blocks that were set out stand where the lot says', () => {
+  const lots: Rows = [
+    ['Batch', 'Strain', "Inoc'd", 'Blocks', 'Went out', '# out', 'Where now'],
+    ['A0', 'Blue larch', '2026-01-10', 20, '2026-02-20', 20, 'done'],
+    ['A1', 'Blue larch', '2026-02-16', 38, '2026-03-27', 38, 'Tent'],
+    ['A2', 'Blue larch', '2026-02-20', 26, '2026-03-28', 12, 'tent'],
+    ['A3', 'Blue larch', '2026-03-02', 24, null, null, 'shelf in the barn'],
+    ['A4', 'Blue larch', '2026-03-03', 24, null, null, 'shelf in the barn'],
+  ];
+  const book = (): Promise<Uint8Array> =>
+    bookWith({
+      Lots: lots,
+      Strains: [
+        [
+          'Strain',
+          'Min days',
+          'Best',
+          'Max days',
+          'First pick',
+          'Pick days',
+          'Flush gap',
+          'Flush 1',
+          'Flush 2',
+          'BE',
+        ],
+        ['Blue larch', 18, 24, 90, 7, 2, 12, 0.6, 0.4, 0.9],
+      ],
+      Rooms: [
+        ['Room', 'Shelves', 'Blocks per shelf'],
+        ['Tent', 3, 20],
+        ['Attic', 1, 10],
+      ],
+      Orders: [
+        ['Product', 'Mass kg', 'Due'],
+        ['Blue larch', 60, '2026-04-12'],
+      ],
+    });
+  const PLAN: Answers = {
+    figures: { today: '2026-03-30', days: 28, 'lots, block mass': '2.5 kg', 'lots, moisture': '62%' },
+    rows: { lots: { 'Where now': ['Tent', 'shelf in the barn'] } },
+  };
+
+  test('so that their shelves are taken, and what is not set out is planned', async () => {
+    const bytes = await book();
+    const [fit, prepared] = await laidOut(bytes, 'plan', PLAN);
+    expect(fit.unread).toEqual([]);
+    expect(sourceWords(fit.tables.get('lots')!)).toContain('1 row left out by “Where now”');
+    expect(readingWords(fit.tables.get('lots')!, 'room')).toBe('as it is; no room: shelf in the barn');
+    // 60 places, of which 38 and 12 are taken while these are picked; A2 has 14 left.
+    const early = valuesOf(prepared, 'LOADPLAN(').filter(
+      ([date, , , room]) => typeof date === 'number' && date < day(4, 10) && room === 'Tent',
+    );
+    const loaded = early.reduce((sum, [, , , , blocks]) => sum + Number(blocks), 0);
+    expect([loaded > 0, loaded <= 10]).toEqual([true, true]);
+    const left = valuesOf(prepared, '"lots"').filter(([lot]) => lot === 'A2');
+    expect(left[0]![2]).toBe(14);
+    // First picked seven days after they went out.
+    const standing = valuesOf(prepared, '"picks"').filter(
+      ([, , mass]) => typeof mass === 'number' && mass > 0,
+    );
+    expect(standing[0]![0]).toBe(day(4, 3));
+    await doAgree(bytes, prepared);
+  });
+
+  test('and a book that keeps its answers gives the same again', async () => {
+    const bytes = await book();
+    const [, first] = await laidOut(bytes, 'plan', PLAN);
+    const kept = withSheets(bytes, first.sheets);
+    const [, later] = await laidOut(kept, 'plan', {
+      ...keptAnswers(opened(kept), 'plan'),
+      figures: PLAN.figures!,
+    });
+    expect(later.calls.map(({ block }) => plainValues(block))).toEqual(
+      first.calls.map(({ block }) => plainValues(block)),
+    );
+  });
+});
