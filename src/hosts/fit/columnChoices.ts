@@ -13,7 +13,7 @@ import { valuesOf } from './reading';
 import { isGross, isNet, isTare, lessTare, tareIn } from './tare';
 import { isTold } from './tellingWords';
 import { massUnitIn } from './units';
-import { partsOfWait } from './waitParts';
+import { partsOfWait, plusIn } from './waitParts';
 
 /** The columns of a wait that an answer adds up: `Colonise + Brown`. */
 function summed({ table, headers }: Candidate, wanted: string, said: string): number[] | undefined {
@@ -185,7 +185,8 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
   return [...headers]
     .filter(
       ([at, header]) =>
-        couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) &&
+        (couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) ||
+          (column.kind.word === 'days' && plusIn(valuesOf(sheet, dataRows, at)) > 0)) &&
         !inParts.includes(at) &&
         !(name === 'inoculated' && isOfWhatCameOff(header)),
     )

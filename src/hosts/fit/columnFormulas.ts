@@ -114,7 +114,8 @@ export class ColumnFormulas {
       reading.rest?.isTakenOff !== true &&
       reading.perRack === undefined &&
       reading.weeks === undefined &&
-      reading.range === undefined;
+      reading.range === undefined &&
+      unitFactor(this.fit, reading.unit) === 1;
     if (reading.hasZeros) return `=IF(${blank},"",IF(IFERROR(${cells}*1,1)=0,"none",${read}))`;
     return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }

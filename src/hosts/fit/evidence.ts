@@ -3,6 +3,7 @@ import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { lessAt } from './less';
+import { lookedUp as saidOf } from './lookedUp';
 import { namedWithin } from './lotWithin';
 import { inMonth, shownInMonth } from './monthDays';
 import { pieceOf } from './pieces';
@@ -38,7 +39,7 @@ export function evidenceOf(
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
   const { otherDay, lookedUp, within } = reading;
   if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
-  if (lookedUp) return `${own} ${textOf(lookedUp.cells.get(own.toLowerCase()) ?? null)}`.trim();
+  if (lookedUp) return `${own} ${textOf(saidOf(lookedUp, own))}`.trim();
   if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   if (rest?.isTakenOff && more !== '') return `${own} − ${more}`;

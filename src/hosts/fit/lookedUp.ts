@@ -1,10 +1,12 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
 import { fixedRangeOf } from '../xlsx/address';
 import type { Answers } from './answers';
 import { cellAt, sheetText, textOf, type GrowersBook } from './book';
 import { overlap, partText, type Candidate } from './candidate';
 import { lastRowOf } from './columns';
 import { anyParts } from './find';
+import { looseKey } from './labels';
 import { readings, type ColumnReading } from './reading';
 import { saidText } from './saidOfAll';
 
@@ -19,6 +21,8 @@ export interface LookedUp {
   /** The list as a formula says it, its labels left, and which of its columns counts, from 1. */
   readonly range: string;
   readonly place: number;
+  /** Its labels as a formula says them, where they are strains: those of lots may be spelt otherwise. */
+  readonly strains: string | undefined;
 }
 
 const COLUMNS = ['block mass', 'moisture'];
@@ -27,13 +31,17 @@ const GROWTH = 50;
 /** Words that are more than these are no names of mixes. */
 const MOST_MIXES = 200;
 
-const keyOf = (cell: Cell): string => textOf(cell).toLowerCase();
+const keyOf = (cell: Cell, isStrain: boolean): string =>
+  isStrain ? looseKey(cell) : textOf(cell).trim().toLowerCase();
 
 /** What a list says of a label: nothing where it has none of it. */
-export const lookedUp = ({ cells }: LookedUp, label: Cell): Cell => cells.get(keyOf(label)) ?? null;
+export const lookedUp = ({ cells, strains }: LookedUp, label: Cell): Cell =>
+  cells.get(keyOf(label, strains !== undefined)) ?? null;
 
-export const lookedUpText = ({ range, place }: LookedUp, labels: string): string =>
-  `IFERROR(VLOOKUP(${labels},${range},${place},FALSE),"")`;
+export const lookedUpText = ({ range, place, strains }: LookedUp, labels: string): string => {
+  const named = strains === undefined ? `TRIM(${labels})` : `${PREFIX}MATCHLABELS(${labels},${strains})`;
+  return `IFERROR(VLOOKUP(${named},${range},${place},FALSE),"")`;
+};
 
 /** The mass and the moisture of the blocks of lots, by the only list that has them for a label of every lot. */
 export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers): ColumnReading[] {
@@ -47,8 +55,9 @@ export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers
     .flatMap((column) => {
       const labels = dataRows.map((row) => cellAt(sheet, row, column));
       const isLabelled = labels.every((label) => typeof label === 'string' && !isBlank(label));
-      const wanted = isLabelled ? new Set(labels.map(keyOf)) : new Set<string>();
-      return wanted.size > 0 && wanted.size <= MOST_MIXES ? [{ column, wanted }] : [];
+      const isStrain = matches.some((match) => match.column === column && match.wanted === 'strain');
+      const wanted = new Set(isLabelled ? labels.map((label) => keyOf(label, isStrain)) : []);
+      return wanted.size > 0 && wanted.size <= MOST_MIXES ? [{ column, wanted, isStrain }] : [];
     });
   const isOpen = (name: string): boolean =>
     !matches.some(({ wanted }) => wanted === name) &&
@@ -60,9 +69,7 @@ export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers
   return open.flatMap((name) => {
     const found = lists.flatMap((list) => {
       const reading = readings(list).find((one) => one.name === name);
-      return reading && isNamed(reading)
-        ? own.flatMap(({ column, wanted }) => listed(list, reading, column, wanted))
-        : [];
+      return reading && isNamed(reading) ? own.flatMap((labels) => listed(list, reading, labels)) : [];
     });
     return found.length === 1 ? found : [];
   });
@@ -72,21 +79,30 @@ export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers
 const isNamed = ({ match }: ColumnReading): boolean =>
   match.by !== 'a name like it' || /\b(?:blocks?|bags?|bricks?|logs?|cakes?|sacks?)\b/i.test(match.header);
 
+/** A column of lots that names something in each row. */
+interface Labels {
+  readonly column: number;
+  readonly wanted: ReadonlySet<string>;
+  readonly isStrain: boolean;
+}
+
 /** A column of a list as it is read for labels of lots, if it says one thing of each of them. */
 function listed(
   list: Candidate,
   reading: ColumnReading,
-  column: number,
-  wanted: ReadonlySet<string>,
+  { column, wanted, isStrain }: Labels,
 ): ColumnReading[] {
   const { sheet, area, dataRows } = list;
   const at = reading.match.column;
   for (let key = area.left; key < at; key++) {
-    const rows = dataRows.filter((row) => wanted.has(keyOf(cellAt(sheet, row, key))));
-    const cells = new Map(rows.map((row) => [keyOf(cellAt(sheet, row, key)), cellAt(sheet, row, at)]));
+    const labelAt = (row: number): string => keyOf(cellAt(sheet, row, key), isStrain);
+    const rows = dataRows.filter((row) => wanted.has(labelAt(row)));
+    const cells = new Map(rows.map((row) => [labelAt(row), cellAt(sheet, row, at)]));
     const saysAll = cells.size === wanted.size && rows.length === wanted.size;
     if (!saysAll || [...cells.values()].some(isBlank)) continue;
     const range = { top: area.top + 1, bottom: lastRowOf(list, GROWTH), left: key, right: at };
+    const rangeText = (right: number): string =>
+      `${sheetText(sheet.name)}!${fixedRangeOf({ ...range, right })}`;
     return [
       {
         ...reading,
@@ -94,8 +110,9 @@ function listed(
         lookedUp: {
           cells,
           from: partText(list),
-          range: `${sheetText(sheet.name)}!${fixedRangeOf(range)}`,
+          range: rangeText(at),
           place: at - key + 1,
+          strains: isStrain ? rangeText(key) : undefined,
         },
       },
     ];

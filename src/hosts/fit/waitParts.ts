@@ -24,7 +24,7 @@ export interface WaitPart {
 
 /** The parts of the wait, in their order, by what a header says of each. */
 const STAGES = [
-  /\b(?:spawn|run|col|kol|inc|coloni\w*|koloni\w*|incub\w*|inkub\w*|durchwachs\w*|doorgroei\w*)\b/,
+  /\b(?:spawn|run|col|kol|inc|coloni\w*|koloni\w*|incub\w*|inkub\w*|myc\w*|grow(?:s|ing|n)?[ -](?:through|in|out)|durchwachs\w*|doorgroei\w*)\b/,
   /\b(?:brown\w*|brn|brun|popcorn\w*|bump\w*|consolidat\w*|braun\w*|bruin\w*|brunissement|pardeamiento|imbrunimento|brazowieni\w*)\b/,
   /\b(?:ripen\w*|rip|mod|matur\w*|condition\w*|harden\w*|reif\w*|rijp\w*|madur\w*|dojrzewani\w*|modning)\b/,
 ];
@@ -38,7 +38,8 @@ const stageOf = (words: string): number => STAGES.findIndex((stage) => stage.tes
 /** The part of the wait in which the mycelium grows through a block, and the parts after it. */
 export const isOfSpawnRun = (header: string): boolean => stageOf(plain(header)) === 0;
 export const isOfRest = (header: string): boolean => REST.test(plain(header)) && !OTHER.test(plain(header));
-export const isOfRipening = (header: string): boolean => stageOf(plain(header)) > 0;
+export const isOfRipening = (header: string): boolean =>
+  piecesOf(plain(header), signsIn([header])).some((words) => stageOf(words) > 0);
 
 const plain = (header: string): string => unaccented(header).toLowerCase().replaceAll('_', ' ');
 
@@ -133,17 +134,40 @@ export const partsWritten = (parts: readonly WaitPart[], writtenAt: (column: num
 
 /** The parts that a match adds up. */
 export function partsOfWait(
-  { headers, sheet, dataRows }: Candidate,
-  { by, parts }: ColumnMatch,
+  { headers, sheet, dataRows, table }: Candidate,
+  { by, parts, wanted, column }: ColumnMatch,
 ): WaitPart[] | undefined {
   if (parts)
     return parts.map((column) => {
       const header = headers.get(column)!;
       return { column, header, unit: isOfWeeks(header) ? 'weeks' : 'days' };
     });
-  return by === 'the parts of its wait'
-    ? waitPartsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)))
-    : undefined;
+  const cellsIn = (at: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, at));
+  if (by === 'the parts of its wait') return waitPartsIn(headers, cellsIn);
+  const most = table.name === 'strains' && WAITS.has(wanted) ? plusIn(cellsIn(column)) : 0;
+  const header = headers.get(column)!;
+  const unit = isOfWeeks(header) ? ('weeks' as const) : ('days' as const);
+  return most < 2
+    ? undefined
+    : Array.from({ length: most }, (_, at) => ({ column, header, unit, piece: { at, signs: [PLUS] } }));
+}
+
+const WAITS = new Set(['earliest', 'best']);
+const PLUS = '+';
+
+/** How many figures the cells of a column add up at most, `32 + 6`, where they hold nothing else; 0 where none does. */
+export function plusIn(cells: readonly Cell[]): number {
+  const filled = cells.filter((cell) => !isBlank(cell) && !isDash(cell));
+  const areSums = filled.every(
+    (cell) =>
+      typeof cell === 'number' ||
+      (typeof cell === 'string' && piecesOf(cell, [PLUS]).every((piece) => FIGURE.test(piece))),
+  );
+  const most = Math.max(
+    0,
+    ...filled.map((cell) => (typeof cell === 'string' ? piecesOf(cell, [PLUS]).length : 1)),
+  );
+  return areSums && most >= 2 ? most : 0;
 }
 
 /** Whether any part is written as a range: `45-50`. */

@@ -102,7 +102,8 @@ function numberOf(written: string, given: string, stated: DecimalMark | undefine
   const fraction = /^(?:(\d+)\s+)?(\d+)\/(\d+)$/.exec(written);
   if (fraction) {
     const [, whole = '0', over, under] = fraction;
-    if (Number(under) === 0) throw invalid('figures', 'notANumber', { given });
+    // `45/28` is 45 days of one thing and 28 of another, not more than a whole.
+    if (Number(over) >= Number(under)) throw invalid('figures', 'notANumber', { given });
     return Number(whole) + Number(over) / Number(under);
   }
   const notANumber = invalid('figures', 'notANumber', { given });

@@ -106,6 +106,8 @@ describe('what may be two numbers, or none, is refused', () => {
     ['4 oz 1 lb', 'lb', undefined, 'notANumber'],
     ['1 lb 4', 'lb', undefined, 'notANumber'],
     ['1/0', 'lb', undefined, 'notANumber'],
+    ['45/28', 'days', undefined, 'notANumber'],
+    ['13/2', 'kg', undefined, 'notANumber'],
     ['', 'kg', undefined, 'notANumber'],
     ['63%', 'kg', undefined, 'otherMeasure'],
     ['10 lb', 'number', undefined, 'otherMeasure'],
