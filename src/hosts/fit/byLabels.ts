@@ -66,6 +66,8 @@ function link(tables: Found, from: Reference['from'], to: Reference['to'], answe
     (at) => covered(labelsOf(source, at), list) >= NEARLY_ALL,
   );
   if (column !== undefined) tables.set(from[0], withMatch(source, from[1], column));
+  // The header that seems to name the records may be of something else: the species beside the strain's own code.
+  else if (labels.length === 0) linkBoth(tables, from, to, answers);
 }
 
 /** Takes the only two columns of which one lists what the other names, no record twice; says whether there are any. */

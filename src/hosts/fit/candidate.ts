@@ -21,6 +21,7 @@ export type MatchedBy =
   | 'its data'
   | 'its only wait'
   | 'the parts of its wait'
+  | 'what each flush gives'
   | 'you';
 
 /** A column of the grower's book that serves for a wanted one. */

@@ -3,6 +3,7 @@ import { PREFIX } from '../../worksheet/constants';
 import { cellAt, sheetText } from './book';
 import type { ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
+import { yieldText } from './flushYields';
 import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
@@ -81,10 +82,13 @@ export class ColumnFormulas {
     }
     if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
-    const { unitColumn, perRack, parts } = reading;
-    if (parts) {
+    const { unitColumn, perRack, parts, ofYields } = reading;
+    if (parts || ofYields) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
-      return `=IF(${blank.map((test) => `(${test})`).join('+')},"",${waitText(parts, reading.ofRange, range.column)})`;
+      const text = ofYields
+        ? yieldText(ofYields, range.column)
+        : waitText(parts!, reading.ofRange, range.column);
+      return `=IF(${blank.map((test) => `(${test})`).join('+')},"",${text})`;
     }
     const each = perRack ? `*${range.column(perRack.column)}` : '';
     const factor = unitColumn ? `*${factorFormula(unitColumn, range.column(unitColumn.column))}` : '';

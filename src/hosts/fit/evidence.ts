@@ -2,6 +2,7 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
+import { yieldsWritten } from './flushYields';
 import { lessAt } from './less';
 import { lookedUp as saidOf } from './lookedUp';
 import { namedWithin } from './lotWithin';
@@ -27,6 +28,7 @@ export function evidenceOf(
     const said = pieceOf(cellAt(candidate.sheet, row, match.column), piece);
     return textOf(said);
   }
+  if (reading.ofYields) return yieldsWritten(reading.ofYields, row, candidate);
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   if (reading.months)
     return shownInMonth(inMonth(candidate, row, cellAt(candidate.sheet, row, match.column), reading.months));

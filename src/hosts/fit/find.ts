@@ -3,6 +3,7 @@ import { cellAt, isFilled, textOf, type BookSheet, type GrowersBook } from './bo
 import { overlap, type Candidate, type ColumnMatch, type MatchedBy } from './candidate';
 import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedTable } from './jobs';
+import { withFlushYields } from './flushYields';
 import { isFor, looksIn } from './looks';
 import { chosen, namedPairs, withUnnamed } from './matching';
 import { withoutNeighbour } from './neighbours';
@@ -14,7 +15,7 @@ import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { asTurned, turned } from './turned';
-import { isOfSpawnRun, withWaitParts } from './waitParts';
+import { isOfSpawnRun, withHolding, withWaitParts } from './waitParts';
 import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */
@@ -74,8 +75,12 @@ const reachesOver = (book: GrowersBook, sheet: BookSheet, { row, left, right, na
   );
 
 /** Whether the row below goes on with the headers: words under some of them, and none under the first. */
-const isUpperOfTwo = (sheet: BookSheet, { row, left, right }: HeaderRun): boolean =>
-  !isFilled(sheet, row + 1, left) && isWordsOverFigures(sheet, row + 1, left, right);
+function isUpperOfTwo(sheet: BookSheet, { row, left, right }: HeaderRun): boolean {
+  // The last group may reach over more than the column that it stands in.
+  let end = right;
+  while (isFilled(sheet, row + 1, end) && isFilled(sheet, row + 1, end + 1)) end++;
+  return !isFilled(sheet, row + 1, left) && isWordsOverFigures(sheet, row + 1, left, end);
+}
 
 function candidateAt(
   book: GrowersBook,
@@ -126,12 +131,13 @@ function candidateAt(
     );
   const byHeaders = withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn);
   const inOneColumn = withPackedShelves(
-    withPackedShares(byHeaders, whole, headers, cellsIn),
+    withFlushYields(withPackedShares(byHeaders, whole, headers, cellsIn), whole, headers, cellsIn),
     whole,
     headers,
     cellsIn,
   );
-  const allMatches = withWaitParts(inOneColumn, whole, headers, cellsIn);
+  const withWait = withWaitParts(inOneColumn, whole, headers, cellsIn);
+  const allMatches = withHolding(withWait, whole, headers, cellsIn);
   const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
   const ownMatches = allMatches.filter(isOfJob);
   const alone = own === undefined ? withoutNeighbour(run, table, ownMatches) : undefined;
@@ -208,6 +214,7 @@ const POINTS: Record<MatchedBy, number> = {
   'its data': 0.5,
   'its only wait': 0.5,
   'the parts of its wait': 2,
+  'what each flush gives': 2,
 };
 
 function scoreOf(

@@ -150,12 +150,18 @@ function groupOver(sheet: BookSheet, row: number, column: number, left: number):
 const headerText = (cell: Cell): string =>
   isBlank(cell) || isCellError(cell) || typeof cell !== 'string' ? '' : cell.trim();
 
-/** The name to show of each column: with its group where two under different groups are called the same. */
+/** A header that says little without its group: `d7` under `Contam.` */
+const isTerse = (header: string): boolean => /\d/.test(header) && !/\p{L}{2}/u.test(header);
+
+/** The name to show of each column: with its group where it says little alone, or two under different groups are called the same. */
 export function shownNames(names: HeaderRun['names']): ReadonlyMap<number, string> {
   const times = new Map<string, number>();
   for (const [, [text]] of names) times.set(text!, (times.get(text!) ?? 0) + 1);
   return new Map(
-    [...names].map(([column, own]) => [column, times.get(own[0]!)! > 1 ? own.at(-1)! : own[0]!]),
+    [...names].map(([column, own]) => [
+      column,
+      isTerse(own[0]!) || times.get(own[0]!)! > 1 ? own.at(-1)! : own[0]!,
+    ]),
   );
 }
 

@@ -1,4 +1,5 @@
 import type { TableFit } from './fitted';
+import { yieldWords } from './flushYields';
 import { isLess, lessWords } from './less';
 import type { ColumnReading } from './reading';
 import { partWords } from './waitParts';
@@ -8,6 +9,7 @@ import type { Basis } from './recipe';
 export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  if (reading.ofYields) return yieldWords(reading.ofYields, given.candidate.headers);
   if (reading.parts) return partWords(reading.parts);
   if (reading.ofRecipe) return recipeWords(reading.ofRecipe.basis);
   switch (reading.conversion) {

@@ -56,6 +56,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
+      // The dry part of a block is not what it weighs.
+      const isDry = name === 'block mass' && names.every(isOfDry);
       // How long a flush is picked is not how long it takes to come.
       const isSpan = name === 'first pick' && names.every(isOfPicking);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
@@ -76,6 +78,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
             isOwnName ||
             isResting ||
             isOfCrate ||
+            isDry ||
             isSpan
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
@@ -120,6 +123,9 @@ export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|ba
 /** The days until a flush and the mass that it gave are no share of the crop. */
 const isNoShare = (header: string): boolean =>
   /\b(?:days?|weeks?|wks?|after|until|from|date)\b/i.test(header) || massUnitIn(header) !== undefined;
+
+const isOfDry = (header: string): boolean =>
+  /\b(?:dry|trocken\w*|sec|seche?|seca|seco|droog|droge|secc[ao]|such[aey]|tor)\b/i.test(unaccented(header));
 
 const isOfEach = (header: string): boolean =>
   /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());

@@ -9,6 +9,7 @@ import { isLess, lessAt } from './less';
 import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
+import { readYield } from './flushYields';
 import { isDateColumn, isFigureColumn } from './looks';
 import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
@@ -21,8 +22,8 @@ import {
   type ColumnReading,
   type Conversion,
   type OfRange,
-  type YearTurn,
 } from './reading';
+import type { YearTurn } from './years';
 import { digitOf } from './ordinals';
 import { pieceOf } from './pieces';
 import { lessTare, sumOf, type Rest } from './massParts';
@@ -86,6 +87,11 @@ export function readColumn(
         (cells, unit, ofRange) => reader.figures(cells, unit, undefined, ofRange),
         reading.ofRange,
       ),
+    );
+  const { ofYields } = reading;
+  if (ofYields)
+    return dataRows.map((row) =>
+      readYield(candidate, ofYields, row, (cells, unit) => reader.figures(cells, unit, reading.decimalMark)),
     );
   const read = readOwn(candidate, reading, order, reader);
   const { ofRecipe, hasZeros } = reading;

@@ -4,6 +4,7 @@ import { cellAt, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
+import { ofYields, type OfYields } from './flushYields';
 import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
 import type { LookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
@@ -37,6 +38,7 @@ import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
+import type { YearTurn } from './years';
 import { haveLinks, isRange } from './wordsInCells';
 
 /** Which figure of a range counts. */
@@ -94,6 +96,8 @@ export interface ColumnReading {
   readonly piece?: Piece;
   /** The parts of a wait that are added up, itself the first. */
   readonly parts?: readonly WaitPart[];
+  /** What each flush gives, that it is read from. */
+  readonly ofYields?: OfYields;
   /** The column that says the unit of each row. */
   readonly unitColumn?: UnitColumn;
   /** The year of its dates that are written without one; of the earlier of them, where they pass New Year. */
@@ -138,15 +142,6 @@ export interface ColumnReading {
   readonly dayRows?: ReadonlyMap<number, number>;
 }
 
-/** Dates without a year that pass New Year. */
-export interface YearTurn {
-  /** The last month that is of the year after, from 1. */
-  readonly month: number;
-  /** The last date before New Year, and the one after. */
-  readonly before: string;
-  readonly after: string;
-}
-
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
 
@@ -184,6 +179,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
       const sum = { ...reading, conversion: 'figures' as const, unit: 'days' as const, parts };
       return areRanges(candidate, parts) ? { ...sum, ofRange } : sum;
     }
+    const yields = ofYields(candidate, match);
+    if (yields) return { ...reading, conversion: 'figures', ofYields: yields };
     const unitColumn = isMass(wanted) ? unitColumnOf(candidate, match.column) : undefined;
     if (unitColumn) return { ...reading, unit: unitColumn.unit, unitColumn };
     const isPicked = match.wanted === 'mass' && isMass(wanted);

@@ -43,6 +43,8 @@ const INTO_BESIDE = words(
   'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area am seit ab',
 );
 
+const OUT = words('goes go went set put out it they');
+
 const all = (...sets: readonly ReadonlySet<string>[]): ReadonlySet<string> =>
   new Set(sets.flatMap((one) => [...one]));
 
@@ -96,6 +98,10 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
         BLOCKS,
         words('target aim content wet water level percent pct at of the substrate avg average mix du de des'),
       ),
+    },
+    {
+      has: [words('water h2o wasser eau agua acqua woda vand'), all(BLOCKS, words('substrate mix'))],
+      beside: words('in of the content share level percent pct at per im du del de nel w i'),
     },
   ],
   // No column of its own: the mass of a pick whose parts have columns too.
@@ -194,12 +200,13 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
     },
   ],
   'first pick': [
-    { has: [FIRST, FLUSH, words('days day')], beside: all(AGES, AFTER, words('until till from')) },
+    { has: [FIRST, FLUSH, words('days day d')], beside: all(AGES, AFTER, OUT, words('until till from')) },
     {
       has: [FIRST, CROP],
       beside: all(
         AGES,
         AFTER,
+        OUT,
         words('until till from going moving moved loading loaded opening room bis tot hasta jusqu avant do'),
       ),
     },

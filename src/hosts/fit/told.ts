@@ -3,6 +3,7 @@ import { counted } from './dataFinding';
 import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
+import { yieldColumns, yieldWords } from './flushYields';
 import { isLess, lessWords, notOnShelves } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';
@@ -58,6 +59,7 @@ export function ignoredWords({ candidate, readings }: TableFit): string {
   const headers = unreadHeaders(candidate).flatMap(([at, header]) =>
     isCounted(at) ||
     candidate.lost?.columns.includes(at) ||
+    readings.some(({ ofYields: yields }) => yields && yieldColumns(yields).includes(at)) ||
     readings.some(({ match, lookedUp, rest, unitColumn, perRack, otherDay, within, parts = [] }) =>
       [lookedUp && match, rest, unitColumn, perRack, otherDay, within, ...parts].some(
         (beside) => beside?.column === at,
@@ -97,6 +99,7 @@ export function readingWords(fit: TableFit, name: string): string {
     lotDay,
     match,
     noRooms,
+    ofYields: yields,
   } = fit.readings.find((one) => one.name === name)!;
   const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
   const { otherDay, lookedUp, within } = fit.readings.find((one) => one.name === name)!;
@@ -108,6 +111,7 @@ export function readingWords(fit: TableFit, name: string): string {
   if (lotDay) return `the day in the lot’s name, read as ${lotDay.pattern}${yearWords(fit, name)}`;
   if (legend) return `in full by ${legend.range.replaceAll('$', '')}`;
   if (inStrains) return strainWords(inStrains);
+  if (yields) return yieldWords(yields, fit.candidate.headers);
   if (parts) return `the sum of ${partWords(parts)}`;
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;

@@ -121,6 +121,31 @@ export function withWaitParts(
   return inOrder(table, [...own, { wanted: 'earliest', ...sum }, { wanted: 'best', ...sum }]);
 }
 
+const HELD = /\b(?:held|hold|holds|holding|haltbar|lagerfahig)\b/;
+
+/** Strains that say how long a block may be held once it is ready: that is added to its wait. */
+export function withHolding(
+  matches: ColumnMatch[],
+  table: WantedTable,
+  headers: ReadonlyMap<number, string>,
+  cellsIn: (column: number) => readonly Cell[],
+): ColumnMatch[] {
+  const isOpen =
+    table.columns.some(({ name }) => name === 'latest') && !matches.some(({ wanted }) => wanted === 'latest');
+  const best = matches.find(({ wanted }) => wanted === 'best');
+  const held = [...headers].filter(
+    ([column, header]) =>
+      HELD.test(plain(header)) &&
+      !OTHER.test(plain(header)) &&
+      cellsIn(column).some((cell) => typeof cell === 'number') &&
+      !matches.some((match) => match.column === column),
+  );
+  const [only, more] = held;
+  if (table.name !== 'strains' || !isOpen || !best || !only || more) return matches;
+  const [column, header] = only;
+  return inOrder(table, [...matches, { wanted: 'latest', column, header, by: 'the parts of its wait' }]);
+}
+
 /** `Colonise + Brown + Rest` */
 export const partWords = (parts: readonly WaitPart[]): string =>
   [...new Set(parts.map(({ header }) => header))].join(' + ');
@@ -134,16 +159,23 @@ export const partsWritten = (parts: readonly WaitPart[], writtenAt: (column: num
 
 /** The parts that a match adds up. */
 export function partsOfWait(
-  { headers, sheet, dataRows, table }: Candidate,
+  { headers, sheet, dataRows, table, matches }: Candidate,
   { by, parts, wanted, column }: ColumnMatch,
 ): WaitPart[] | undefined {
-  if (parts)
-    return parts.map((column) => {
-      const header = headers.get(column)!;
-      return { column, header, unit: isOfWeeks(header) ? 'weeks' : 'days' };
-    });
   const cellsIn = (at: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, at));
-  if (by === 'the parts of its wait') return waitPartsIn(headers, cellsIn);
+  const partOf = (at: number): WaitPart => ({
+    column: at,
+    header: headers.get(at)!,
+    unit: isOfWeeks(headers.get(at)!) ? 'weeks' : 'days',
+  });
+  if (parts) return parts.map(partOf);
+  if (by === 'the parts of its wait') {
+    const whole = waitPartsIn(headers, cellsIn);
+    if (wanted !== 'latest') return whole;
+    const best = matches.find((match) => match.wanted === 'best')?.column;
+    if (best === undefined) return undefined;
+    return [...(whole.some((part) => part.column === best) ? whole : [partOf(best)]), partOf(column)];
+  }
   const most = table.name === 'strains' && WAITS.has(wanted) ? plusIn(cellsIn(column)) : 0;
   const header = headers.get(column)!;
   const unit = isOfWeeks(header) ? ('weeks' as const) : ('days' as const);

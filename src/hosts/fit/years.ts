@@ -1,11 +1,19 @@
 import { serialOf, utcDay, type DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
-import type { YearTurn } from './reading';
 import type { Reader } from './readCells';
 import { lacksYear } from './values';
 
 // Dates without a year that pass New Year: October to January, as the rows go on.
+
+/** Dates without a year that pass New Year. */
+export interface YearTurn {
+  /** The last month that is of the year after, from 1. */
+  readonly month: number;
+  /** The last date before New Year, and the one after. */
+  readonly before: string;
+  readonly after: string;
+}
 
 /** A gap between two days of a year that is longer than this parts one season from the next. */
 const LONG_GAP = 120;

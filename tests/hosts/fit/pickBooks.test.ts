@@ -155,7 +155,7 @@ describe('lots that name their mix', () => {
     expect(readIn(fit, 'moisture')).toEqual([0.6, 0.62]);
     const [, { columns }] = await laidOut(await bookWith({ Strains: STRAINS, ...sheets }), 'audit', {});
     expect(columns.find(({ header }) => header === 'block mass')!.formula).toContain(
-      'VLOOKUP(Lots!$D$2:$D$503,Mixes!$A$2:$C$54,3,FALSE)',
+      'VLOOKUP(TRIM(Lots!$D$2:$D$503),Mixes!$A$2:$C$54,3,FALSE)',
     );
   });
 
