@@ -102,6 +102,7 @@ function ofBlock(
   headers: Headers,
   wanted: 'block mass' | 'moisture',
   besides: readonly number[],
+  cellsIn: CellsIn,
 ): OfBlock | undefined {
   const { column } = LOT_COLUMNS.find(({ name }) => name === wanted)!;
   const named = [...headers]
@@ -110,19 +111,33 @@ function ofBlock(
     .filter(({ header, points }) => points > 0 && (wanted === 'moisture' || massUnitIn(header) !== undefined))
     .sort((one, other) => other.points - one.points);
   const [best] = named;
-  return best && { column: best.at, unit: wanted === 'moisture' ? 'percent' : massUnitIn(best.header)! };
+  return (
+    best && {
+      column: best.at,
+      unit: wanted === 'moisture' ? shareUnit(cellsIn(best.at)) : massUnitIn(best.header)!,
+    }
+  );
 }
+
+/** Figures above 1 are percentages. */
+const shareUnit = (cells: readonly Cell[]): 'share' | 'percent' =>
+  cells.some((cell) => typeof cell === 'number' && cell > 1) ? 'percent' : 'share';
 
 /** What each flush of strains gives, where one place of a table says it. */
 export function flushYieldsIn(headers: Headers, cellsIn: CellsIn): FlushYields | undefined {
   const found = [...besideOf(headers, cellsIn), ...packedOf(headers, cellsIn)];
   const [only, more] = found;
   if (!only || more) return undefined;
-  if (!isMassUnit(only.unit)) return { ...only, block: undefined };
+  if (!isMassUnit(only.unit)) {
+    const figures = only.flushes.flatMap(({ column, piece }) =>
+      cellsIn(column).map((cell) => Number(textOf(piece ? pieceOf(cell, piece) : cell).replace(',', '.'))),
+    );
+    return { ...only, unit: shareUnit(figures), block: undefined };
+  }
   const own = only.flushes.map(({ column }) => column);
-  const mass = ofBlock(headers, 'block mass', own);
+  const mass = ofBlock(headers, 'block mass', own, cellsIn);
   const isDry = mass !== undefined && /\bdry\b/i.test(headers.get(mass.column)!);
-  const moisture = isDry ? undefined : ofBlock(headers, 'moisture', own);
+  const moisture = isDry ? undefined : ofBlock(headers, 'moisture', own, cellsIn);
   return { ...only, block: mass && (isDry || moisture) ? { mass, moisture } : undefined };
 }
 
@@ -147,7 +162,7 @@ export function withFlushYields(
     by,
   });
   const shares = wants('flush') ? yields.flushes.map((one, at) => matchOf(`flush ${at + 1}`, one)) : [];
-  const isKnown = yields.unit === 'percent' || yields.block !== undefined;
+  const isKnown = !isMassUnit(yields.unit) || yields.block !== undefined;
   const isOpen = wants('efficiency') && !others.some(({ wanted }) => wanted === 'efficiency');
   const efficiency = isKnown && isOpen ? [matchOf('efficiency', yields.flushes[0]!)] : [];
   return inOrder(table, [...others, ...shares, ...efficiency]);
@@ -160,7 +175,7 @@ function areShares({ flushes, unit }: FlushYields, cellsIn: CellsIn): boolean {
     flushes.reduce((sum, { column, piece }) => {
       const cell = cellsIn(column)[row]!;
       const own = piece ? pieceOf(cell, piece) : cell;
-      return sum + (isNone(own) ? 0 : Number.parseFloat(String(own).replace(',', '.')));
+      return sum + (isNone(own) ? 0 : Number.parseFloat(textOf(own).replace(',', '.')));
     }, 0),
   );
   const isWhole = (sum: number): boolean => [1, 100].some((whole) => Math.abs(sum - whole) <= CLOSE * whole);
@@ -236,7 +251,7 @@ export function readYield(
   if (!block) return sum;
   const [mass = null] = figures([cellAt(sheet, row, block.mass.column)], block.mass.unit);
   const [water = null] = block.moisture
-    ? figures([cellAt(sheet, row, block.moisture.column)], 'percent')
+    ? figures([cellAt(sheet, row, block.moisture.column)], block.moisture.unit)
     : [0];
   if (typeof mass !== 'number' || typeof water !== 'number')
     return cellError('#N/A', 'has no mass or no moisture of a block');
@@ -261,6 +276,6 @@ export function yieldText(
   if (!block) return sum;
   const factor = inKilograms(unit) / inKilograms(block.mass.unit);
   const mass = figure(cellsOf(block.mass.column), block.mass.unit);
-  const dry = block.moisture ? `*(1-${figure(cellsOf(block.moisture.column), 'percent')})` : '';
+  const dry = block.moisture ? `*(1-${figure(cellsOf(block.moisture.column), block.moisture.unit)})` : '';
   return `${sum}${factor === 1 ? '' : `*${Number(factor.toPrecision(12))}`}/(${mass}${dry})`;
 }

@@ -72,8 +72,12 @@ export function rowsBelow(
       const of = typeof cell === 'string' ? totalOf(cell) : undefined;
       return of !== undefined && labels.has(looseKey(of));
     });
-    const kind = own === 'data' && (isOfGroup || sums.areIn(cells)) ? 'totals' : own;
+    const kind =
+      own === 'data' && (isOfGroup || sums.areIn(cells, (i) => sheet.isFormula(row, left + i)))
+        ? 'totals'
+        : own;
     if (kind === 'data') sums.add(cells);
+    else if (kind !== 'blank') sums.endGroup();
     if (kind === 'data' || kind === 'heading')
       for (const cell of cells) if (typeof cell === 'string') labels.add(looseKey(cell));
     if (kind === 'blank') {

@@ -31,34 +31,51 @@ export function areSums(
 /** So many figures do not add up to another by chance. */
 const MANY = 4;
 
-/** The sums of a list's columns, row by row. */
+interface ColumnSum {
+  readonly sum: number;
+  readonly count: number;
+}
+const NOTHING: ColumnSum = { sum: 0, count: 0 };
+
+/** The sums of a list's columns, row by row: of all its rows, and of those since the last row that is no record. */
 export class RunningSums {
-  private readonly columns: { sum: number; count: number }[] = [];
+  private readonly whole: ColumnSum[] = [];
+  private group: ColumnSum[] = [];
   private most = 0;
 
   add(cells: readonly Cell[]): void {
     this.most = Math.max(this.most, filledIn(cells).length);
     for (const [i, cell] of cells.entries()) {
       if (typeof cell !== 'number') continue;
-      const column = (this.columns[i] ??= { sum: 0, count: 0 });
-      column.sum += cell;
-      column.count++;
+      for (const sums of [this.whole, this.group]) {
+        const { sum, count } = sums[i] ?? NOTHING;
+        sums[i] = { sum: sum + cell, count: count + 1 };
+      }
     }
   }
 
-  /** Whether a row fills few of the cells that records do, and has one word at most and the sums of what was added. */
-  areIn(cells: readonly Cell[]): boolean {
+  /** What follows is summed up by itself. */
+  endGroup(): void {
+    this.group = [];
+  }
+
+  /**
+   * Whether a row fills few of the cells that records do, and has one word at most and the sums of what was added. A week
+   * may have few picks: those that the sheet sums up itself are no chance.
+   */
+  areIn(cells: readonly Cell[], isFormula: (column: number) => boolean): boolean {
     const filled = filledIn(cells);
     const figures = cells.flatMap((cell, i) => (typeof cell === 'number' ? [i] : []));
-    const isSum = (i: number): boolean => {
-      const { sum, count } = this.columns[i] ?? { sum: 0, count: 0 };
-      return count >= MANY && Math.abs((cells[i] as number) - sum) <= CLOSE * Math.max(1, Math.abs(sum));
+    const isSumOf = (sums: readonly ColumnSum[], fewest: number, i: number): boolean => {
+      const { sum, count } = sums[i] ?? NOTHING;
+      return count >= fewest && Math.abs((cells[i] as number) - sum) <= CLOSE * Math.max(1, Math.abs(sum));
     };
     return (
       filled.length - figures.length <= 1 &&
       filled.length * 2 <= this.most &&
       figures.length > 0 &&
-      figures.every(isSum)
+      (figures.every((i) => isSumOf(this.whole, MANY, i)) ||
+        figures.every((i) => isSumOf(this.group, isFormula(i) ? 1 : FEWEST, i)))
     );
   }
 }

@@ -57,8 +57,8 @@ describe('what each flush gives', () => {
       'pounds a block in columns, the second and third by their number alone',
       [
         ['Strain', 'lb / block 1st', '2nd', '3rd', 'Block kg', 'Water in block'],
-        ['Blue larch', 1.1, 0.6, 0.3, 2.5, '62%'],
-        ['Grey fen', 0.9, 0.4, null, 2.5, '62%'],
+        ['Blue larch', 1.1, 0.6, 0.3, 2.5, 0.62],
+        ['Grey fen', 0.9, 0.4, null, 2.5, 0.62],
       ],
       'the sum of lb / block 1st, 2nd, 3rd over the dry mass under Block kg and Water in block',
     ],
@@ -79,11 +79,10 @@ describe('what each flush gives', () => {
     const bytes = await bookOf(strains);
     const [fit, prepared] = await laidOut(bytes, 'plan', own);
     const { values } = fit.tables.get('strains')!;
-    const close = (...wanted: (number | null)[]) =>
-      wanted.map((one) => (one === null ? null : (expect.closeTo(one, 9) as unknown)));
+    const close = (...wanted: number[]) => wanted.map((one) => expect.closeTo(one, 9) as unknown);
     expect(values.get('flush 1')).toEqual(close(1.1 / 2, 0.9 / 1.3));
     expect(values.get('flush 2')).toEqual(close(0.6 / 2, 0.4 / 1.3));
-    expect(values.get('flush 3')).toEqual(close(0.3 / 2, null));
+    expect(values.get('flush 3')).toEqual([...close(0.3 / 2), null]);
     expect(values.get('efficiency')).toEqual(close((2 * 0.45359237) / 0.95, (1.3 * 0.45359237) / 0.95));
     expect(readingWords(fit.tables.get('strains')!, 'efficiency')).toBe(words);
     await doAgree(bytes, prepared);
@@ -164,8 +163,8 @@ describe('a wait', () => {
     const named: Answers = { columns: { strains: { earliest: 'Wait (d)', best: 'Wait (d)' } } };
     const bytes = await waits('Wait (d)', 18, '45 + 28', ['Max days'], [40], [110]);
     expect(read(bytes, 'earliest', named)).toEqual([18, 73]);
-    const asked = fitted(opened(bytes), 'ready', {}).questions.find((one) => one.kind === 'column');
-    expect(asked?.kind === 'column' ? asked.choices : []).toContain('Wait (d)');
+    const { questions } = fitted(opened(bytes), 'ready', {});
+    expect(questions.flatMap((one) => (one.kind === 'column' ? one.choices : []))).toContain('Wait (d)');
   });
 
   test('and the time a block can be held after it are its last day', async () => {
