@@ -3,6 +3,7 @@ import { PREFIX } from '../../worksheet/constants';
 import { cellAt, sheetText } from './book';
 import type { ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
+import { wetText } from './dryBlocks';
 import { yieldText } from './flushYields';
 import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
@@ -57,6 +58,17 @@ export class ColumnFormulas {
 
   /** The formula that reads a part of a column. */
   of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
+    const moisture = reading.isDry ? given.readings.find(({ name }) => name === 'moisture') : undefined;
+    const textOf = (one: ColumnReading): string => this.ownText(given, one, range, mask);
+    return moisture ? `=${wetText(textOf(reading).slice(1), textOf(moisture).slice(1))}` : textOf(reading);
+  }
+
+  private ownText(
+    given: TableFit,
+    reading: ColumnReading,
+    range: ReadRange,
+    mask: string | undefined,
+  ): string {
     const cells = cellsText(reading, range);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.

@@ -154,8 +154,9 @@ function candidateAt(
     table.columns
       .filter(({ name, isNeeded }) => isNeeded && !found.some(({ wanted }) => wanted === name))
       .map(({ name }) => name);
-  const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
-  if (!isSaid && missingOf(ownMatches).length > needed / 2) return undefined;
+  const isOwn = (name: string): boolean => !(table.name === 'lots' && OF_BLOCKS.has(name));
+  const needed = table.columns.filter(({ name, isNeeded }) => isNeeded && isOwn(name)).length;
+  if (!isSaid && missingOf(ownMatches).filter(isOwn).length > needed / 2) return undefined;
   const matches = withOneWait(allMatches, table, headers, looks).filter(isOfJob);
   const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
@@ -178,6 +179,9 @@ function candidateAt(
   const isRepeated = table.name === 'lots' && isLog(sheet, dataRows, matches) && !isLogOf(candidate);
   return isRepeated ? { ...candidate, score: candidate.score - REPEATED } : candidate;
 }
+
+/** What is often said of blocks elsewhere, once for each strain or mix or for all: lots are known without it. */
+const OF_BLOCKS: ReadonlySet<string> = new Set(['block mass', 'moisture']);
 
 /** What speaks against lots that are named again and again: that is a log of what was done with them. */
 const REPEATED = 3;

@@ -6,6 +6,7 @@ import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { readEitherWay } from './eitherWay';
+import { wetMasses, withoutDryAlone } from './dryBlocks';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
@@ -39,7 +40,7 @@ const EVIDENCE_ROWS = 5;
 
 export function fitTable(
   book: GrowersBook,
-  found: Candidate,
+  given: Candidate,
   others: readonly Candidate[],
   served: readonly Candidate[],
   answers: Answers,
@@ -47,13 +48,13 @@ export function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withLeftApart(withoutUsedUp(withOutCounts(found)), answers);
+  const withAll = withLeftApart(withoutUsedUp(withOutCounts(given)), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
   const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);
-  const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: found.table.name, ...one }));
+  const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: given.table.name, ...one }));
   for (const one of [taken, elsewhereTaken])
-    if (one) questions.push({ kind: 'taken', table: found.table.name, ...one });
+    if (one) questions.push({ kind: 'taken', table: given.table.name, ...one });
   const whole = overWeeks(lessLost(counted), answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
@@ -124,7 +125,8 @@ export function fitTable(
     const legend = legendFor(book, labels, strains);
     return legend ? { ...reading, legend } : reading;
   };
-  const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
+  const found = withoutDryAlone([...own.slice(0, 1), ...fromHeadings, ...own.slice(1)]);
+  const all = found.map(inWords).map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown =
       answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading);
@@ -209,6 +211,8 @@ export function fitTable(
       for (const one of found.values()) unread.push(one);
     }
   }
+  if (all.some(({ isDry }) => isDry))
+    values.set('block mass', wetMasses(values.get('block mass')!, values.get('moisture')));
   const evidence = candidate.dataRows
     .slice(0, EVIDENCE_ROWS)
     .map((row) =>

@@ -2,6 +2,7 @@ import type { KindWord } from '../../worksheet/cells/kinds';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedColumn } from './jobs';
 import { isRange } from './wordsInCells';
+import { massUnitShown, type MassUnit } from './units';
 import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
 import { rangeStart } from './weekRanges';
 import { weekIn } from './weeks';
@@ -82,3 +83,9 @@ export const isFor = ({ name, column }: WantedColumn, wanted: string): boolean =
   name === wanted || (column.role === 'numbered' && new RegExp(`^${name} \\d+$`).test(wanted));
 
 export const hasAny = (looks: Looks): boolean => [...looks.keys()].some((look) => look !== 'blank');
+
+/** The unit of mass that only the format of a figure's cell names. */
+export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
+  const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
+  return format === undefined ? undefined : massUnitShown(format);
+}

@@ -56,8 +56,6 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
       const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
-      // The dry part of a block is not what it weighs.
-      const isDry = name === 'block mass' && names.every(isOfDry);
       // How long a flush is picked is not how long it takes to come.
       const isSpan = name === 'first pick' && names.every(isOfPicking);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
@@ -78,7 +76,6 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
             isOwnName ||
             isResting ||
             isOfCrate ||
-            isDry ||
             isSpan
           ? 0
           : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
@@ -123,9 +120,6 @@ export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|ba
 /** The days until a flush and the mass that it gave are no share of the crop. */
 const isNoShare = (header: string): boolean =>
   /\b(?:days?|weeks?|wks?|after|until|from|date)\b/i.test(header) || massUnitIn(header) !== undefined;
-
-const isOfDry = (header: string): boolean =>
-  /\b(?:dry|trocken\w*|sec|seche?|seca|seco|droog|droge|secc[ao]|such[aey]|tor)\b/i.test(unaccented(header));
 
 const isOfEach = (header: string): boolean =>
   /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());
@@ -237,7 +231,9 @@ export function withUnnamed(
       new Set(texts).size === texts.length
     );
   });
-  if (table.name === 'lots' && isOpen(key) && !isOpen('strain') && named)
+  // A number of its own in each row is the lot's, though nothing names the strain yet.
+  const isOfItsOwn = named && isOfNames(named[1][0]!) && !isOfOrders(named[1][0]!);
+  if (table.name === 'lots' && isOpen(key) && named && (!isOpen('strain') || isOfItsOwn))
     own.push({ wanted: key, column: named[0], header: named[1][0]!, by: 'its data' });
   const [ranges] = [...names].filter(
     ([column, [name]]) =>

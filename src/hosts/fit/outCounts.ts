@@ -117,11 +117,16 @@ function outCountIn(candidate: Candidate): OutCount | undefined {
 export function withOutCounts(candidate: Candidate): Candidate {
   const { table, matches, lies, parts, sheet, dataRows } = candidate;
   const isNone = (row: number, at: number): boolean => Number(cellAt(sheet, row, at) ?? 0) === 0;
-  if (table.name !== 'lots' || !table.columns.some((one) => one.isOfWhatIsLeft) || lies || parts)
-    return candidate;
+  if (table.name !== 'lots' || lies || parts) return candidate;
   const found = outCountIn(candidate);
   if (!found) return candidate;
   const { column, header, made, day, lost, left } = found;
+  // An audit asks when a lot was loaded, not how much of it.
+  if (!table.columns.some((one) => one.isOfWhatIsLeft)) {
+    const isKnown = day === undefined || matches.some(({ wanted }) => wanted === 'loaded');
+    const loaded = day && { wanted: 'loaded', column: day[0], header: day[1], by: 'its data' as const };
+    return isKnown ? candidate : { ...candidate, matches: inOrder(table, [...matches, loaded!]) };
+  }
   const others = matches.filter(({ wanted }) => wanted !== 'loaded' && wanted !== 'blocks');
   const since =
     day && table.columns.some(({ name }) => name === OUT_SINCE)

@@ -10,19 +10,12 @@ import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { readYield } from './flushYields';
-import { isDateColumn, isFigureColumn } from './looks';
+import { isDateColumn, isFigureColumn, unitShownAt } from './looks';
 import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import { namedWithin } from './lotWithin';
 import { dayOfStamp } from './otherDay';
-import {
-  isFromElsewhere,
-  unitShownAt,
-  valuesOf,
-  type ColumnReading,
-  type Conversion,
-  type OfRange,
-} from './reading';
+import { isFromElsewhere, valuesOf, type ColumnReading, type Conversion, type OfRange } from './reading';
 import type { YearTurn } from './years';
 import { digitOf } from './ordinals';
 import { pieceOf } from './pieces';
@@ -264,7 +257,7 @@ export function unreadIn(
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
-    if ((unless !== undefined || hasDashes || reading.piece) && isBlank(cell)) return [];
+    if ((unless !== undefined || hasDashes || reading.piece || reading.ofYields) && isBlank(cell)) return [];
     if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
       return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {

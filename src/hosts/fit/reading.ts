@@ -4,8 +4,9 @@ import { cellAt, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import type { WantedColumn } from './jobs';
 import type { Legend } from './legend';
+import { isOfDry } from './dryBlocks';
 import { ofYields, type OfYields } from './flushYields';
-import { isDateColumn, isFigureColumn, isFor, looksIn } from './looks';
+import { isDateColumn, isFigureColumn, isFor, looksIn, unitShownAt } from './looks';
 import type { LookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import type { MonthOf } from './monthDays';
@@ -17,7 +18,6 @@ import {
   isOfWeeks,
   isShare,
   massUnitIn,
-  massUnitShown,
   mostOf,
   slipFrom,
   type DecimalMark,
@@ -106,6 +106,8 @@ export interface ColumnReading {
   readonly turn?: YearTurn;
   /** The column whose day counts where it is blank. */
   readonly otherDay?: OtherDay;
+  /** Whether it is the dry part of a block’s mass. */
+  readonly isDry?: boolean;
   /** The list that says it for each of its labels. */
   readonly lookedUp?: LookedUp;
   /** The column that its lots are numbered within. */
@@ -158,6 +160,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };
+    if (match.wanted === 'block mass' && isOfDry(match.header))
+      return { ...reading, conversion: 'figures', isDry: true };
     const otherDay = OF_ENTRY.has(match.wanted) ? otherDayOf(candidate, match.column) : undefined;
     if (otherDay) return { ...reading, otherDay };
     if (match.wanted === 'lot' && candidate.within) return { ...reading, within: candidate.within };
@@ -287,10 +291,4 @@ function ofRangeIn(
   if (wanted === 'earliest') return 'from';
   const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
   return wanted === 'latest' || isShared ? 'to' : 'middle';
-}
-
-/** The unit of mass that only the format of a figure's cell names. */
-export function unitShownAt(sheet: BookSheet, row: number, column: number): MassUnit | undefined {
-  const format = typeof cellAt(sheet, row, column) === 'number' ? sheet.formatAt(row, column) : undefined;
-  return format === undefined ? undefined : massUnitShown(format);
 }

@@ -130,12 +130,20 @@ describe('what a block weighs', () => {
     await doAgree(bytes, prepared);
   });
 
-  test('is not its dry mass', async () => {
-    const dry = strains.map((row, i) => (i === 0 ? ['Strain', 'BE', 'Bag dry mass (kg)', 'Moisture'] : row));
-    const fit = fitted(opened(await bookOf(dry, 'kg')), 'plan', PLAN);
-    expect(fit.questions.flatMap((one) => (one.kind === 'column' ? [one.column] : []))).toContain(
-      'block mass',
+  test('follows from its dry mass and its moisture', async () => {
+    const dry = strains.map((row, i) =>
+      i === 0 ? ['Strain', 'BE', 'Bag dry mass (g)', 'Moisture'] : [row[0]!, row[1]!, 950, row[3]!],
     );
+    const once = { ...PLAN, figures: { ...PLAN.figures, 'strains, flushes': 1 } };
+    const bytes = await bookOf(dry, 'kg');
+    const [fit, prepared] = await laidOut(bytes, 'plan', once);
+    // 950 g are 38% of 2,500 g and 40% of 2,375 g.
+    expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([
+      expect.closeTo(2500, 6),
+      expect.closeTo(2375, 6),
+    ]);
+    expect(readingWords(fit.tables.get('lots')!, 'block mass')).toContain('the dry part of the block');
+    await doAgree(bytes, prepared);
   });
 });
 
