@@ -78,6 +78,7 @@ export function found(
     corrected: undefined,
     slip: undefined,
     sure: 1,
+    wrong: more.sure ?? 1,
     ...more,
   };
 }

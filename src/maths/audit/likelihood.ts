@@ -38,11 +38,14 @@ export interface Explanation<T> {
   readonly of: T;
 }
 
-/** The likeliest explanation, its share of all, and the share of those that are not "right". */
+/**
+ * The likeliest explanation, its share of all, the share of those that are not "right", and ln of what all come to: a
+ * weight less that is a share.
+ */
 export function weigh<T>(
   right: number,
   others: readonly Explanation<T>[],
-): { best: T | undefined; share: number; wrong: number } {
+): { best: T | undefined; share: number; wrong: number; all: number } {
   let top = right;
   for (const { weight } of others) if (weight > top) top = weight;
   let all = Math.exp(right - top);
@@ -56,8 +59,9 @@ export function weigh<T>(
   }
   return {
     best: best?.of,
-    share: best ? Math.exp(best.weight - top) / all : 0,
+    share: best ? Math.min(NEARLY_SURE, Math.exp(best.weight - top) / all) : 0,
     wrong: Math.min(NEARLY_SURE, wrong / all),
+    all: top + Math.log(all),
   };
 }
 

@@ -12,6 +12,8 @@ const RIGHT = Math.log(0.985);
 /** An honest mass that is simply odd: a wide bell. */
 const ODD = Math.log(0.004);
 const ODD_SPREAD = 1;
+/** Another slip is said beside the likeliest from this share on. */
+const RIVAL = 0.05;
 /** An odd mass is told only from this share: nobody can do much about it. */
 const ODD_TOLD = 0.97;
 /** A total that agrees once a slip is undone, within its rounding: worth as much as a hundred to one. */
@@ -121,25 +123,29 @@ function learntRates(
 }
 
 function settleWorst(book: KnownBook, explained: readonly Explained[], often: Rates): boolean {
-  let worst:
-    | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
-    | undefined;
+  let worst: { one: JudgedPick; right: number; others: Explained['others']; margin: number } | undefined;
   for (const { one, right, others: asBefore } of explained) {
     const others = asBefore.map(({ weight, of }) => ({
       weight: weight + (of === 'odd' ? often.odd : often.slips),
       of,
     }));
-    const { best, wrong, share } = weigh(right, others);
     const margin = Math.max(...others.map(({ weight }) => weight)) - right;
-    if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
-      worst = { one, slip: best, wrong, share, margin };
+    if (weigh(right, others).wrong > 0.5 && !(worst && worst.margin >= margin)) {
+      worst = { one, right, others, margin };
     }
   }
   if (!worst) return false;
-  const { one, slip, wrong, share } = worst;
+  const { one, right, others } = worst;
+  const { best: slip = 'odd', wrong, share, all } = weigh(right, others);
   const { pick } = one;
   const expected = pick.mass! / Math.exp(one.residual);
-  if (slip === 'odd' || share < 0.5) {
+  const rivals = others.flatMap(({ weight, of }) => {
+    const sure = Math.exp(weight - all);
+    return of === 'odd' || of === slip || sure < RIVAL
+      ? []
+      : [{ slip: of.slip, corrected: undone(pick.mass!, of), sure }];
+  });
+  if (slip === 'odd' || share + rivals.reduce((sum, { sure }) => sum + sure, 0) < 0.5) {
     one.counts = false;
     if (wrong > ODD_TOLD && often.odd <= 0)
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
@@ -147,7 +153,14 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], often: Ra
   }
   const corrected = undone(pick.mass!, slip);
   book.findings.push(
-    found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
+    found(pick.record, 'mass', 'mass', pick.mass!, {
+      expected,
+      corrected,
+      slip: slip.slip,
+      sure: share,
+      wrong,
+      ...(rivals.length > 0 && { rivals: rivals.sort((a, b) => b.sure - a.sure) }),
+    }),
   );
   pick.mass = corrected;
   one.isSettled = true;

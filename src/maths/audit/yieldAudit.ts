@@ -16,7 +16,7 @@ import type { Finding, LotRecord, MassUnit, PickRecord, StrainFacts } from './yi
 
 /** What an audit goes by. */
 export interface AuditSettings extends EfficiencyLimits {
-  /** A finding is told from this share on. */
+  /** A finding is told from this share on, and so is what it would be corrected to: the one may be surer than the other. */
   readonly sureness: number;
   /** The unit of the masses; undefined where nothing says it. */
   readonly unit: MassUnit | undefined;
@@ -73,6 +73,7 @@ export function yieldAudit(
   tellNotJudged(book);
   const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);
   return book.findings
-    .filter(({ sure }) => sure >= settings.sureness)
+    .filter(({ wrong }) => wrong >= settings.sureness)
+    .map((finding) => (finding.sure >= settings.sureness ? finding : { ...finding, corrected: undefined }))
     .sort((a, b) => rank(a) - rank(b) || a.row - b.row);
 }
