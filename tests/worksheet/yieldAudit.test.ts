@@ -253,6 +253,19 @@ describe('what speaks for a finding about a mass', () => {
       'The lot’s 3 other picks weigh 2 kg to 8 kg; about 8.5 kg was to be expected.',
     );
   });
+
+  test('names each other slip that it may be, with its figure', () => {
+    const inPounds = (finding: Partial<Finding>): string =>
+      new Evidence([pick(2, 54, 1)], [], 'lb', 1900).of({ ...mass, value: 54, ...finding });
+    const ounces = { slip: 'ounces', corrected: 3.375, sure: 0.4 } as const;
+    const decimal = { slip: 'decimal right', corrected: 5.4, sure: 0.55 } as const;
+    expect(inPounds({ slip: 'decimal right', corrected: 5.4, rivals: [ounces] })).toBe(
+      'It may also be ounces typed for pounds, 3.38 lb.',
+    );
+    expect(inPounds({ slip: 'decimal right', rivals: [decimal, ounces] })).toBe(
+      'It may be decimal point one place to the right, 5.4 lb; or ounces typed for pounds, 3.38 lb.',
+    );
+  });
 });
 
 test('the harvests as corrected keep the columns that something is written in, and no others', () => {

@@ -29,7 +29,7 @@ export function heldSpread(deviations: readonly number[], usual: number, weight:
 }
 
 /** Only what cannot be otherwise is fully sure. */
-const NEARLY_SURE = 0.9999;
+export const NEARLY_SURE = 0.9999;
 
 /** One way that a figure came to be what it is. */
 export interface Explanation<T> {
@@ -38,14 +38,11 @@ export interface Explanation<T> {
   readonly of: T;
 }
 
-/**
- * The likeliest explanation, its share of all, the share of those that are not "right", and ln of what all come to: a
- * weight less that is a share.
- */
+/** The likeliest explanation, its share of all, and the share of those that are not "right". */
 export function weigh<T>(
   right: number,
   others: readonly Explanation<T>[],
-): { best: T | undefined; share: number; wrong: number; all: number } {
+): { best: T | undefined; share: number; wrong: number } {
   let top = right;
   for (const { weight } of others) if (weight > top) top = weight;
   let all = Math.exp(right - top);
@@ -61,7 +58,6 @@ export function weigh<T>(
     best: best?.of,
     share: best ? Math.min(NEARLY_SURE, Math.exp(best.weight - top) / all) : 0,
     wrong: Math.min(NEARLY_SURE, wrong / all),
-    all: top + Math.log(all),
   };
 }
 

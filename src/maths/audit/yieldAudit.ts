@@ -74,6 +74,17 @@ export function yieldAudit(
   const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);
   return book.findings
     .filter(({ wrong }) => wrong >= settings.sureness)
-    .map((finding) => (finding.sure >= settings.sureness ? finding : { ...finding, corrected: undefined }))
+    .map((finding) => (finding.sure >= settings.sureness ? finding : uncorrected(finding)))
     .sort((a, b) => rank(a) - rank(b) || a.row - b.row);
+}
+
+/** A finding of which it is not sure enough what was meant: no figure is offered, and that of a mass is one of those it may be. */
+function uncorrected(finding: Finding): Finding {
+  const { cause, slip, corrected, sure, rivals = [] } = finding;
+  const isMass = cause === 'mass' && slip !== undefined && typeof corrected === 'number';
+  return {
+    ...finding,
+    corrected: undefined,
+    ...(isMass && { rivals: [{ slip, corrected, sure }, ...rivals] }),
+  };
 }

@@ -152,7 +152,7 @@ export interface Finding {
   readonly sure: number;
   /** The share of all explanations that is not "the figure is right": at least `sure`. */
   readonly wrong: number;
-  /** Other slips that may explain it as well, the likeliest first. */
+  /** Other slips that may explain a mass as well, the likeliest first; all of them where none is corrected. */
   readonly rivals?: readonly Rival[];
   /** What the sentence needs beside: another row, a flush, a group of rows, what is not known, a yield if converted. */
   readonly about?: number | string | undefined;

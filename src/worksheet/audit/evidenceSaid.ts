@@ -3,6 +3,7 @@ import { labelKey } from '../../maths/shared/labels';
 import type { DateSystem } from '../calendar';
 import { shownCell } from '../cells/shown';
 import { counted } from '../wording/phrases';
+import { slipSaid } from './findingsSaid';
 
 // What speaks for a finding, in one sentence, from the figures as they were typed.
 
@@ -88,11 +89,18 @@ export class Evidence {
     const others = this.others(finding);
     const same = others.filter((pick) => pick.flush === flush);
     const near = numbersOf((same.length > 1 ? same : others).map(({ mass }) => mass));
-    if (near.length === 0) return '';
+    const meant = this.rivalsOf(finding);
+    if (near.length === 0) return meant;
     const inFlush = same.length > 1 && typeof flush === 'number' ? ` of flush ${flush}` : '';
     const expected =
       typeof finding.expected === 'number' ? `; about ${this.mass(finding.expected)} was to be expected` : '';
-    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.`;
+    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.${meant === '' ? '' : ` ${meant}`}`;
+  }
+
+  private rivalsOf({ corrected, rivals = [] }: Finding): string {
+    const said = rivals.map((rival) => `${slipSaid(rival.slip, this.unit)}, ${this.mass(rival.corrected)}`);
+    if (said.length === 0) return '';
+    return `It may ${corrected === undefined ? '' : 'also '}be ${said.join('; or ')}.`;
   }
 
   private ofGroup({ rows, factor, added }: Finding): string {
