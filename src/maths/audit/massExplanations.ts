@@ -1,7 +1,7 @@
 import { compensatedSum } from '../shared/numeric';
 import { FlushTotals } from './flushTotals';
 import type { JudgedPick, LotPicks } from './judgedPick';
-import { found, type KnownBook } from './knownBook';
+import { found, type KnownBook, type KnownPick } from './knownBook';
 import { logTail, type Explanation } from './likelihood';
 import type { MassModel } from './massModel';
 import { seenFromOthers } from './massNeighbours';
@@ -92,10 +92,10 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], rates: Ra
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
     return true;
   }
-  const corrected = undone(pick.mass!, named.of);
+  const corrected = meantBy(pick, named.of);
   const rivals = others
     .filter(({ sure }) => sure >= RIVAL)
-    .map(({ of, sure }) => ({ slip: of.slip, corrected: undone(pick.mass!, of), sure }));
+    .map(({ of, sure }) => ({ slip: of.slip, corrected: meantBy(pick, of), sure }));
   book.findings.push(
     found(pick.record, 'mass', 'mass', pick.mass!, {
       expected,
@@ -104,13 +104,18 @@ function settleWorst(book: KnownBook, explained: readonly Explained[], rates: Ra
       sure: named.sure,
       wrong,
       ...(rivals.length > 0 && { rivals }),
+      ...(pick.tare > 0 && { tare: pick.tare }),
     }),
   );
+  one.off -= Math.log(pick.tare === 0 ? named.of.factor : pick.mass! / corrected);
   pick.mass = corrected;
   one.isSettled = true;
-  one.off -= Math.log(named.of.factor);
   return true;
 }
+
+/** The mass with the slip undone in what was typed. */
+const meantBy = ({ mass, tare }: KnownPick, slip: MassSlip): number =>
+  tare === 0 ? undone(mass!, slip) : Number((undone(mass! + tare, slip) - tare).toPrecision(12));
 
 function explanations(
   own: readonly JudgedPick[],
@@ -122,10 +127,13 @@ function explanations(
   const total = pick.lot?.total;
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
-  for (const slip of [...slips, ...extraDigits(pick.mass!)]) {
-    const meant = undone(pick.mass!, slip);
+  // The hand slipped in the mass that was typed, crate and all.
+  const typed = pick.mass! + pick.tare;
+  for (const slip of [...slips, ...extraDigits(typed)]) {
+    const meant = meantBy(pick, slip);
+    if (meant <= 0) continue;
     const after = sum - pick.mass! + meant;
-    const off = residual - Math.log(slip.factor);
+    const off = residual - Math.log(pick.tare === 0 ? slip.factor : pick.mass! / meant);
     const near = tail.log(off, spread);
     const agrees =
       total !== undefined && agreesWith(total, after, own.length) && !agreesWith(total, sum, own.length);
@@ -133,7 +141,7 @@ function explanations(
       weight:
         slip.prior +
         tail.withLeft(near, off, due, meant) +
-        digits.evidence(pick.mass!, slip) +
+        digits.evidence(typed, slip) +
         (agrees ? TOTAL_AGREES : 0),
       of: slip,
     });

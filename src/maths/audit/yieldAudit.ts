@@ -68,7 +68,7 @@ export function yieldAudit(
   const known = massModel(book);
   judgeLotColumns(book, known, settings.unit);
   const model = judgeGroups(book, known, slips);
-  judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass!)));
+  judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass! + pick.tare)));
   judgeWholeLots(book, model, slips, settings);
   tellNotJudged(book);
   const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);

@@ -9,6 +9,8 @@ export interface PickRecord {
   readonly date: Entry;
   /** `none` is an honest 0: a crop that failed. */
   readonly mass: Entry;
+  /** What was taken off for its crate, where the mass is what is left of a heavier one that was typed. */
+  readonly tare?: Entry;
   readonly flush: Entry;
   /** Blocks picked from. */
   readonly blocks: Entry;
@@ -156,6 +158,8 @@ export interface Finding {
   readonly rivals?: readonly Rival[];
   /** What the sentence needs beside: another row, a flush, a group of rows, what is not known, a yield if converted. */
   readonly about?: number | string | undefined;
+  /** Of a mass: what was taken off the one that was typed. */
+  readonly tare?: number;
   /** For a group of masses: what each is divided by. */
   readonly factor?: number;
   /** For a group of masses: about what each is too heavy by. */
