@@ -199,6 +199,7 @@ describe('what speaks for a finding about a picker, a scale or a crate', () => {
     column: 'mass',
     value: 'P1',
     sure: 0.9,
+    wrong: 0.9,
     expected: undefined,
     corrected: undefined,
     slip: undefined,
@@ -236,6 +237,7 @@ describe('what speaks for a finding about a mass', () => {
     column: 'mass',
     value: 85,
     sure: 0.9,
+    wrong: 0.9,
     expected: 8.5,
     corrected: undefined,
     slip: undefined,
@@ -249,6 +251,19 @@ describe('what speaks for a finding about a mass', () => {
     );
     expect(said(pick(3, 8, 1), pick(4, 2, 2), pick(5, 3, 2))).toContain(
       'The lot’s 3 other picks weigh 2 kg to 8 kg; about 8.5 kg was to be expected.',
+    );
+  });
+
+  test('names each other slip that it may be, with its figure', () => {
+    const inPounds = (finding: Partial<Finding>): string =>
+      new Evidence([pick(2, 54, 1)], [], 'lb', 1900).of({ ...mass, value: 54, ...finding });
+    const ounces = { slip: 'ounces', corrected: 3.375, sure: 0.4 } as const;
+    const decimal = { slip: 'decimal right', corrected: 5.4, sure: 0.55 } as const;
+    expect(inPounds({ slip: 'decimal right', corrected: 5.4, rivals: [ounces] })).toBe(
+      'It may also be ounces typed for pounds, 3.38 lb.',
+    );
+    expect(inPounds({ slip: 'decimal right', rivals: [decimal, ounces] })).toBe(
+      'It may be decimal point one place to the right, 5.4 lb; or ounces typed for pounds, 3.38 lb.',
     );
   });
 });

@@ -109,7 +109,13 @@ function placed(fit: Fit, table: TableFit, told: Told): AuditedFinding {
     const after = reading.within
       ? ownNumber(cellAt(sheet, at, reading.within.column), String(value), before)
       : reading.rest
-        ? withTare(reading.rest, before, table.values.get(reading.name)![row - 2]!, asWritten(value, at))
+        ? withTare(
+            reading.rest,
+            before,
+            table.values.get(reading.name)![row - 2]!,
+            asWritten(value, at),
+            told,
+          )
         : asWritten(value, at);
     if (after === undefined) return [];
     return [{ ...placeOf(row), before, after, ...(format !== undefined && { format }) }];
@@ -132,10 +138,18 @@ function isOwnCell({ lies }: Candidate, column: number): boolean {
  * What is to be on the scale for a mass that is calculated from two columns: the slip was made in what was weighed, crate and
  * all. Of two parts of a mass nobody knows which is wrong.
  */
-function withTare({ isTakenOff }: Rest, gross: Cell, net: Cell, corrected: Cell): Cell | undefined {
+function withTare(
+  { isTakenOff }: Rest,
+  gross: Cell,
+  net: Cell,
+  corrected: Cell,
+  { factor }: Told,
+): Cell | undefined {
   if (!isTakenOff || typeof corrected !== 'number') return undefined;
   if (typeof gross !== 'number' || typeof net !== 'number' || net === 0) return undefined;
-  return Number((gross * (corrected / net)).toPrecision(9));
+  // A scale in another unit weighed crates in it too.
+  const meant = factor === undefined ? corrected + (gross - net) : gross * (corrected / net);
+  return Number(meant.toPrecision(9));
 }
 
 /** The format that a corrected figure needs, where the cell's own would show it as another thing. */

@@ -126,6 +126,13 @@ function wanted(
 
 const bareName = (marked: string): string => marked.replace(/[*?]$/, '');
 
+/** What is taken off a mass of picks: read where it is, never looked for. */
+export const TARE: WantedColumn = {
+  name: 'tare',
+  column: declared(['YIELDAUDIT'], 'harvests')['tare']!,
+  isNeeded: false,
+};
+
 const PICKING = ['first pick*', 'pick days*', 'flush gap', 'flushes', 'flush', 'efficiency*', 'loss'];
 
 export const JOB: Record<JobName, Job> = {

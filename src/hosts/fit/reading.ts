@@ -2,7 +2,7 @@ import type { DateSystem } from '../../worksheet/calendar';
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
-import type { WantedColumn } from './jobs';
+import { TARE, type WantedColumn } from './jobs';
 import type { Legend } from './legend';
 import { isOfDry } from './dryBlocks';
 import { ofYields, type OfYields } from './flushYields';
@@ -32,7 +32,7 @@ import type { Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { restBeside, type Rest } from './massParts';
 import { ofRecipe, type Basis } from './recipe';
-import { tareOf } from './tare';
+import { tareOf, taresOf } from './tare';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
@@ -196,7 +196,9 @@ export function readings(candidate: Candidate): ColumnReading[] {
     );
     return { ...reading, rest, ...(isWritten && { conversion: 'figures' }) };
   });
-  return candidate.table.name === 'recipe' ? all.map((reading) => ofRecipe(candidate, reading, all)) : all;
+  if (candidate.table.name === 'recipe') return all.map((reading) => ofRecipe(candidate, reading, all));
+  const tares = all.flatMap(taresOf);
+  return [...all, ...tares.map(({ match, unit }) => ({ ...readingOf(candidate, TARE, match), unit }))];
 }
 
 /** Columns that name something. */

@@ -1,6 +1,6 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { cellAt } from './book';
-import type { Candidate } from './candidate';
+import type { Candidate, ColumnMatch } from './candidate';
 import { onceForText } from './once';
 import { unaccented } from './otherLanguages';
 import type { Rest } from './massParts';
@@ -52,3 +52,20 @@ export function tareOf(candidate: Candidate, mass: string, massUnit: FigureUnit)
   const toOne = isMassUnit(unit) && isMassUnit(massUnit) ? KILOGRAMS[massUnit] / KILOGRAMS[unit] : 1;
   return { column, header, unit, toOne, isTakenOff: true };
 }
+
+/** Where a tare is, and in which unit. */
+export interface Tare {
+  readonly match: ColumnMatch;
+  readonly unit: FigureUnit;
+}
+
+/** The tare of a mass that it is taken off: it is read besides, since a slip of the hand is in the mass with it. */
+export const taresOf = ({ match: { by }, rest }: { match: ColumnMatch; rest?: Rest }): Tare[] =>
+  rest?.isTakenOff
+    ? [
+        {
+          match: { wanted: 'tare', header: rest.header, column: rest.column, by },
+          unit: rest.unit,
+        },
+      ]
+    : [];

@@ -38,6 +38,8 @@ export class KnownPick {
   day: number | undefined;
   /** Above 0, or 0 for `none`. */
   mass: number | undefined;
+  /** What was taken off the mass that was typed; 0 where it was typed as it is. */
+  tare = 0;
   flush: number | undefined;
   /** Whether the flush is on record: others are found from dates. */
   isRecorded = false;
@@ -78,9 +80,13 @@ export function found(
     corrected: undefined,
     slip: undefined,
     sure: 1,
+    wrong: more.sure ?? 1,
     ...more,
   };
 }
+
+const tareOf = (where: PickRecord | LotRecord): number =>
+  'tare' in where && typeof where.tare === 'number' && where.tare > 0 ? where.tare : 0;
 
 /** Wet mass of the blocks less their water; undefined where a figure is not known. */
 export function dryMassOf({ blocks, blockMass, moisture }: KnownLot): number | undefined {
@@ -105,6 +111,11 @@ export function knownBook(
     if (entry === undefined) return undefined;
     if (typeof entry === 'number') {
       if (entry > 0 && entry <= (isDate(column) ? LAST_SERIAL : Number.MAX_VALUE)) return entry;
+      if (column === 'mass' && entry < 0 && tareOf(where) > 0) {
+        // What was typed is lighter than its crate: no minus sign is too many.
+        findings.push(found(where, 'mass negative', column, entry, { tare: tareOf(where) }));
+        return undefined;
+      }
       if (column === 'mass' && entry < 0) {
         findings.push(found(where, 'mass negative', column, entry, { corrected: -entry, slip: 'minus' }));
         return -entry;
@@ -181,6 +192,7 @@ export function knownBook(
     pick.lot = lot;
     pick.day = whole(figure(record, record.date, 'date'));
     pick.mass = figure(record, record.mass, 'mass');
+    pick.tare = tareOf(record);
     pick.flush = flush;
     pick.isRecorded = flush !== undefined;
     figure(record, record.blocks, 'blocks');

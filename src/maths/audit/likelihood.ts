@@ -29,7 +29,7 @@ export function heldSpread(deviations: readonly number[], usual: number, weight:
 }
 
 /** Only what cannot be otherwise is fully sure. */
-const NEARLY_SURE = 0.9999;
+export const NEARLY_SURE = 0.9999;
 
 /** One way that a figure came to be what it is. */
 export interface Explanation<T> {
@@ -56,7 +56,7 @@ export function weigh<T>(
   }
   return {
     best: best?.of,
-    share: best ? Math.exp(best.weight - top) / all : 0,
+    share: best ? Math.min(NEARLY_SURE, Math.exp(best.weight - top) / all) : 0,
     wrong: Math.min(NEARLY_SURE, wrong / all),
   };
 }

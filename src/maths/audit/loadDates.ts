@@ -117,7 +117,8 @@ function judgeLoad(
       expected: due,
       corrected: meant?.day,
       slip: meant?.slip,
-      sure: wrong,
+      sure: meant ? share : wrong,
+      wrong,
     }),
   );
   return true;
@@ -135,7 +136,7 @@ function judgeRun(book: KnownBook, lot: KnownLot, runs: Runs, system: DateSystem
     weight: meant.prior + runs.logLikelihood(lot, loaded! - meant.day),
     of: meant,
   }));
-  const { best, wrong } = weigh(right, others);
+  const { best, share, wrong } = weigh(right, others);
   if (wrong > 0.5 && best) {
     lot.inoculated = best.day;
     book.findings.push(
@@ -143,7 +144,8 @@ function judgeRun(book: KnownBook, lot: KnownLot, runs: Runs, system: DateSystem
         expected: loaded! - usual!,
         corrected: best.day,
         slip: best.slip,
-        sure: wrong,
+        sure: share,
+        wrong,
       }),
     );
   } else if (isUnripe) {

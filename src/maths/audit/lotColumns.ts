@@ -62,7 +62,8 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
         found(lot.record, column.name, column.name, value, {
           expected: values.usual(lot),
           ...(isClear && { corrected: best.value, slip: best.slip }),
-          sure: wrong,
+          sure: isClear ? share : wrong,
+          wrong,
         }),
       );
       for (const one of model.byLot.get(lot)?.all ?? []) one.off -= column.moves(value, best.value);

@@ -1,17 +1,28 @@
 import { compensatedSum } from '../shared/numeric';
 import { FlushTotals } from './flushTotals';
 import type { JudgedPick, LotPicks } from './judgedPick';
-import { found, type KnownBook } from './knownBook';
-import { learntOften, logTail, weigh, type Explanation } from './likelihood';
+import { found, type KnownBook, type KnownPick } from './knownBook';
+import { logTail, type Explanation } from './likelihood';
 import type { MassModel } from './massModel';
 import { seenFromOthers } from './massNeighbours';
 import { decimalsOf, extraDigits, undone, type MassSlip, type TypedDigits } from './massSlips';
 import { learntTails, type MassTail } from './massTail';
+import {
+  learntRates,
+  NEAR,
+  ODD,
+  ODD_SPREAD,
+  verdictOn,
+  type Explained,
+  type Rates,
+  type Verdict,
+} from './slipRates';
 
 const RIGHT = Math.log(0.985);
-/** An honest mass that is simply odd: a wide bell. */
-const ODD = Math.log(0.004);
-const ODD_SPREAD = 1;
+/** Another slip is said beside the likeliest from this share on. */
+const RIVAL = 0.05;
+/** Where no one slip is likelier than all else, the mass is told only from this share of all slips. */
+const EITHER = 0.9;
 /** An odd mass is told only from this share: nobody can do much about it. */
 const ODD_TOLD = 0.97;
 /** A total that agrees once a slip is undone, within its rounding: worth as much as a hundred to one. */
@@ -19,11 +30,7 @@ const TOTAL_AGREES = Math.log(100);
 /** A block gives little often, but hardly ever more than three times what is usual: ln 3, and how fast it grows rarer. */
 const MUCH = 1.1;
 const tooMuch = (residual: number): number => 1.5 * Math.max(0, residual - MUCH) ** 2;
-/** Nearer than this to what was expected, no slip is likelier than chance. */
-const NEAR = 1.5;
 const MOST_SLIPS_A_LOT = 40;
-/** A mass ten times too large spoils a lot's crop: it is worth two rows looked at in vain. */
-const WORTH = 2;
 
 /** Typed totals are rounded to their last digit; this share, and this much for each row, may be off besides. */
 const TOTAL_SHARE = 0.002;
@@ -65,95 +72,50 @@ export function judgeMasses(
   }
 }
 
-/** A mass that is far from what was expected, and what may explain it. */
-interface Explained {
-  readonly one: JudgedPick;
-  readonly right: number;
-  readonly others: readonly Explanation<MassSlip | 'odd'>[];
-}
-
-/** ln of how much more or less often masses are slipped or honestly odd in a book than was taken before. */
-interface Rates {
-  readonly slips: number;
-  readonly odd: number;
-}
-
-const ROUNDS = 8;
-/** A book is taken to hold so many odd masses beside those that it shows. */
-const ODD_BEFORE = 1;
-const LEAST_ODD = 0.25;
-
-/** How likely an odd mass is to be farther off than this: of Student's density of 6 degrees, to a few hundredths. */
-const beyond = (off: number): number => (1 + (off / ODD_SPREAD) ** 2) ** -1.5;
-
-/**
- * Learns how often masses are slipped and how often they are only odd (EM): a book whose masses lie anywhere has many that
- * are odd, a tenth and ten times among them, and a clean one raises its own bar.
- */
-function learntRates(
-  explained: readonly Explained[],
-  judged: readonly JudgedPick[],
-  slips: readonly MassSlip[],
-): Rates {
-  let expected = 0;
-  for (const { spread } of judged) expected += Math.exp(ODD) * beyond(NEAR * spread);
-  const expectedSlips = judged.length * slips.reduce((sum, { prior }) => sum + Math.exp(prior), 0);
-  const likely = explained.map(({ right, others }) => {
-    let [odd, slipped] = [0, 0];
-    for (const { weight, of } of others) {
-      if (of === 'odd') odd += Math.exp(weight - right);
-      else slipped += Math.exp(weight - right);
-    }
-    return { odd, slipped };
-  });
-  let [often, slipping] = [1, 0];
-  for (let round = 0; round < ROUNDS; round++) {
-    slipping = learntOften(
-      likely.map(({ odd, slipped }) => slipped / (1 + often * odd)),
-      expectedSlips,
-    );
-    let seen = ODD_BEFORE;
-    for (const { odd, slipped } of likely)
-      seen += (often * odd) / (1 + often * odd + Math.exp(slipping) * slipped);
-    often = Math.max(LEAST_ODD, seen / (expected + ODD_BEFORE));
-  }
-  return { slips: Math.min(0, slipping + Math.log(WORTH)), odd: Math.log(often) };
-}
-
-function settleWorst(book: KnownBook, explained: readonly Explained[], often: Rates): boolean {
-  let worst:
-    | { one: JudgedPick; slip: MassSlip | 'odd'; wrong: number; share: number; margin: number }
-    | undefined;
-  for (const { one, right, others: asBefore } of explained) {
-    const others = asBefore.map(({ weight, of }) => ({
-      weight: weight + (of === 'odd' ? often.odd : often.slips),
-      of,
-    }));
-    const { best, wrong, share } = weigh(right, others);
-    const margin = Math.max(...others.map(({ weight }) => weight)) - right;
-    if (best !== undefined && wrong > 0.5 && !(worst && worst.margin >= margin)) {
-      worst = { one, slip: best, wrong, share, margin };
-    }
+/** Settles the mass of a lot that is most surely wrong. */
+function settleWorst(book: KnownBook, explained: readonly Explained[], rates: Rates): boolean {
+  let worst: { verdict: Verdict; one: JudgedPick } | undefined;
+  for (const mass of explained) {
+    const verdict = verdictOn(mass, rates);
+    if (verdict.wrong > 0.5 && !(worst && worst.verdict.margin >= verdict.margin))
+      worst = { verdict, one: mass.one };
   }
   if (!worst) return false;
-  const { one, slip, wrong, share } = worst;
+  const { one, verdict } = worst;
   const { pick } = one;
+  const { wrong, slipped, slips } = verdict;
   const expected = pick.mass! / Math.exp(one.residual);
-  if (slip === 'odd' || share < 0.5) {
+  const [named, ...others] = slips;
+  if (!named || (named.sure < 0.5 && slipped < EITHER)) {
     one.counts = false;
-    if (wrong > ODD_TOLD && often.odd <= 0)
+    if (wrong > ODD_TOLD && rates.odd <= 0)
       book.findings.push(found(pick.record, 'mass odd', 'mass', pick.mass!, { expected, sure: wrong }));
     return true;
   }
-  const corrected = undone(pick.mass!, slip);
+  const corrected = meantBy(pick, named.of);
+  const rivals = others
+    .filter(({ sure }) => sure >= RIVAL)
+    .map(({ of, sure }) => ({ slip: of.slip, corrected: meantBy(pick, of), sure }));
   book.findings.push(
-    found(pick.record, 'mass', 'mass', pick.mass!, { expected, corrected, slip: slip.slip, sure: wrong }),
+    found(pick.record, 'mass', 'mass', pick.mass!, {
+      expected,
+      corrected,
+      slip: named.of.slip,
+      sure: named.sure,
+      wrong,
+      ...(rivals.length > 0 && { rivals }),
+      ...(pick.tare > 0 && { tare: pick.tare }),
+    }),
   );
+  one.off -= Math.log(pick.tare === 0 ? named.of.factor : pick.mass! / corrected);
   pick.mass = corrected;
   one.isSettled = true;
-  one.off -= Math.log(slip.factor);
   return true;
 }
+
+/** The mass with the slip undone in what was typed. */
+const meantBy = ({ mass, tare }: KnownPick, slip: MassSlip): number =>
+  tare === 0 ? undone(mass!, slip) : Number((undone(mass! + tare, slip) - tare).toPrecision(12));
 
 function explanations(
   own: readonly JudgedPick[],
@@ -165,10 +127,13 @@ function explanations(
   const total = pick.lot?.total;
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
-  for (const slip of [...slips, ...extraDigits(pick.mass!)]) {
-    const meant = undone(pick.mass!, slip);
+  // The hand slipped in the mass that was typed, crate and all.
+  const typed = pick.mass! + pick.tare;
+  for (const slip of [...slips, ...extraDigits(typed)]) {
+    const meant = meantBy(pick, slip);
+    if (meant <= 0) continue;
     const after = sum - pick.mass! + meant;
-    const off = residual - Math.log(slip.factor);
+    const off = residual - Math.log(pick.tare === 0 ? slip.factor : pick.mass! / meant);
     const near = tail.log(off, spread);
     const agrees =
       total !== undefined && agreesWith(total, after, own.length) && !agreesWith(total, sum, own.length);
@@ -176,7 +141,7 @@ function explanations(
       weight:
         slip.prior +
         tail.withLeft(near, off, due, meant) +
-        digits.evidence(pick.mass!, slip) +
+        digits.evidence(typed, slip) +
         (agrees ? TOTAL_AGREES : 0),
       of: slip,
     });

@@ -38,7 +38,13 @@ const POUND = KILOGRAMS_A_POUND;
 /** The units that are typed for the book's own. Nobody who weighs in kilograms types ounces. */
 const UNITS: Readonly<Record<MassUnit | 'unknown', readonly MassSlip[]>> = {
   kg: [slipOf('grams', 1000, 0.002), slipOf('pounds', 1 / POUND, 0.0008)],
-  lb: [slipOf('kilograms', POUND, 0.0008), slipOf('ounces', 16, 0.001), slipOf('grams', 1000 * POUND, 0.001)],
+  lb: [
+    slipOf('kilograms', POUND, 0.0008),
+    slipOf('ounces', 16, 0.001),
+    // Pounds that were called ounces.
+    slipOf('ounces', 1 / 16, 0.0004),
+    slipOf('grams', 1000 * POUND, 0.001),
+  ],
   g: [slipOf('kilograms', 1 / 1000, 0.002), slipOf('ounces', 16 / POUND / 1000, 0.0004)],
   oz: [slipOf('pounds', 1 / 16, 0.001), slipOf('grams', (1000 * POUND) / 16, 0.001)],
   unknown: [
@@ -93,6 +99,18 @@ const ROUNDED = 0.3;
 /** Masses of about one size are asked; until there are so many of them, those of the whole book. */
 const FEW = 5;
 
+/** How often a scale shows whole ounces; others show tenths: judgement, no source. */
+const WHOLE_OUNCES = 0.7;
+
+/** A scale that weighs more shows pounds; as rarely as the square of it, ounces: judgement, no source. */
+const MOST_OUNCES = 400;
+
+/** How many of the figures of a scale are of a step, where it shows the step `finest`: each in ten ends in a nought, and in five. */
+const ofStep = (step: number, finest: number): number => {
+  const noughts = Math.floor((step - finest) / 2);
+  return noughts < 0 ? 0 : 0.1 ** noughts * ((step - finest) % 2 ? 0.1 : 0.8);
+};
+
 /** Figures end in a nought by chance this often, less to be sure. */
 const BY_CHANCE = 0.06;
 const FINEST = -8;
@@ -133,9 +151,15 @@ export class TypedDigits {
       // Kilograms among grams show digits that no gram has, as decimals do.
       const moved = Math.round(Math.log10(factor));
       after = this.share(mass / factor, step - 2 * moved, 0);
-    } else if (slip === 'grams') after = decimalsOf(mass) === 0 ? 0.9 : 0.1 * usual;
+    } else if (slip === 'ounces' && factor < 1) after = this.share(mass / factor, stepOf(mass / factor), 0);
+    else if (slip === 'grams') after = decimalsOf(mass) === 0 ? 0.9 : 0.1 * usual;
+    else if (slip === 'ounces')
+      after = WHOLE_OUNCES * ofStep(step, 0) + (1 - WHOLE_OUNCES) * ofStep(step, -2);
     // A slipped figure may have been rounded since.
-    return Math.log(((1 - ROUNDED) * after + ROUNDED * usual) / usual);
+    const ofDigits = Math.log(((1 - ROUNDED) * after + ROUNDED * usual) / usual);
+    return slip === 'ounces' && factor > 1
+      ? ofDigits + 2 * Math.log(Math.min(1, MOST_OUNCES / mass))
+      : ofDigits;
   }
 
   /** How many of the masses of about this size are of a step; `less` of them are the mass itself. */

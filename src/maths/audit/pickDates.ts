@@ -124,7 +124,10 @@ export class PickDates {
   private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
     const { record, day, flush } = pick;
     const isClear = share > 0.5;
-    const more = { sure: lot.loaded !== undefined && day! <= lot.loaded ? 1 : wrong };
+    // A pick on or before the load is wrong, whatever it was meant to be.
+    const isImpossible = lot.loaded !== undefined && day! <= lot.loaded;
+    const sure = isClear && best !== 'odd' ? share : wrong;
+    const more = isImpossible ? { sure: sure < wrong ? sure / wrong : 1, wrong: 1 } : { sure, wrong };
     const due = flush === undefined ? undefined : this.times.usualDay(lot, flush);
     const expected = due === undefined ? undefined : Math.round(due);
     let finding: Finding;

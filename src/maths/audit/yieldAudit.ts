@@ -16,7 +16,7 @@ import type { Finding, LotRecord, MassUnit, PickRecord, StrainFacts } from './yi
 
 /** What an audit goes by. */
 export interface AuditSettings extends EfficiencyLimits {
-  /** A finding is told from this share on. */
+  /** A finding is told from this share on, and so is what it would be corrected to: the one may be surer than the other. */
   readonly sureness: number;
   /** The unit of the masses; undefined where nothing says it. */
   readonly unit: MassUnit | undefined;
@@ -68,11 +68,23 @@ export function yieldAudit(
   const known = massModel(book);
   judgeLotColumns(book, known, settings.unit);
   const model = judgeGroups(book, known, slips);
-  judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass!)));
+  judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass! + pick.tare)));
   judgeWholeLots(book, model, slips, settings);
   tellNotJudged(book);
   const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);
   return book.findings
-    .filter(({ sure }) => sure >= settings.sureness)
+    .filter(({ wrong }) => wrong >= settings.sureness)
+    .map((finding) => (finding.sure >= settings.sureness ? finding : uncorrected(finding)))
     .sort((a, b) => rank(a) - rank(b) || a.row - b.row);
+}
+
+/** A finding of which it is not sure enough what was meant: no figure is offered, and that of a mass is one of those it may be. */
+function uncorrected(finding: Finding): Finding {
+  const { cause, slip, corrected, sure, rivals = [] } = finding;
+  const isMass = cause === 'mass' && slip !== undefined && typeof corrected === 'number';
+  return {
+    ...finding,
+    corrected: undefined,
+    ...(isMass && { rivals: [{ slip, corrected, sure }, ...rivals] }),
+  };
 }

@@ -9,6 +9,8 @@ export interface PickRecord {
   readonly date: Entry;
   /** `none` is an honest 0: a crop that failed. */
   readonly mass: Entry;
+  /** What was taken off for its crate, where the mass is what is left of a heavier one that was typed. */
+  readonly tare?: Entry;
   readonly flush: Entry;
   /** Blocks picked from. */
   readonly blocks: Entry;
@@ -120,6 +122,14 @@ export type AuditedColumn =
   | 'loaded'
   | 'total';
 
+/** A slip that may explain a figure besides the one that is named. */
+export interface Rival {
+  readonly slip: Slip;
+  readonly corrected: number;
+  /** Its share of all explanations. */
+  readonly sure: number;
+}
+
 /** One thing that is wrong, or looks it. */
 export interface Finding {
   readonly table: 'harvests' | 'lots';
@@ -137,10 +147,19 @@ export interface Finding {
   /** The value with the slip undone; undefined where no slip is suspected, or there is no one value. */
   readonly corrected: number | string | undefined;
   readonly slip: Slip | undefined;
-  /** How sure, from 0 to 1: the share of all explanations that is not "the figure is right". */
+  /**
+   * How sure, from 0 to 1: the share that the slip named with its figure has of all explanations; where no slip is named,
+   * the same as `wrong`.
+   */
   readonly sure: number;
+  /** The share of all explanations that is not "the figure is right": at least `sure`. */
+  readonly wrong: number;
+  /** Other slips that may explain a mass as well, the likeliest first; all of them where none is corrected. */
+  readonly rivals?: readonly Rival[];
   /** What the sentence needs beside: another row, a flush, a group of rows, what is not known, a yield if converted. */
   readonly about?: number | string | undefined;
+  /** Of a mass: what was taken off the one that was typed. */
+  readonly tare?: number;
   /** For a group of masses: what each is divided by. */
   readonly factor?: number;
   /** For a group of masses: about what each is too heavy by. */

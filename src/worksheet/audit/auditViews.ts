@@ -24,7 +24,7 @@ export const auditViews = {
     'if corrected': mixed('what it would be without the suspected slip'),
     'suspected slip': label(),
     'how sure': label(),
-    sureness: percent('the same as a share of all explanations'),
+    sureness: percent('the share of all explanations that the suspected slip has'),
   },
   evidence: {
     table: label('table that the row is in'),

@@ -30,6 +30,7 @@ export const pickOf = (pick: RowOf<typeof auditedHarvestColumns>): PickRecord =>
   lot: labelOf(pick.lot),
   date: entryOf(pick.date),
   mass: entryOf(pick.mass),
+  ...(pick.tare !== undefined && { tare: entryOf(pick.tare) }),
   flush: entryOf(pick.flush),
   blocks: entryOf(pick.blocks),
   picker: labelOf(pick.picker),

@@ -3,6 +3,7 @@ import { labelKey } from '../../maths/shared/labels';
 import type { DateSystem } from '../calendar';
 import { shownCell } from '../cells/shown';
 import { counted } from '../wording/phrases';
+import { slipSaid } from './findingsSaid';
 
 // What speaks for a finding, in one sentence, from the figures as they were typed.
 
@@ -88,11 +89,26 @@ export class Evidence {
     const others = this.others(finding);
     const same = others.filter((pick) => pick.flush === flush);
     const near = numbersOf((same.length > 1 ? same : others).map(({ mass }) => mass));
-    if (near.length === 0) return '';
+    const meant = [this.typedOf(finding), this.rivalsOf(finding)].filter((said) => said !== '').join(' ');
+    if (near.length === 0) return meant;
     const inFlush = same.length > 1 && typeof flush === 'number' ? ` of flush ${flush}` : '';
     const expected =
       typeof finding.expected === 'number' ? `; about ${this.mass(finding.expected)} was to be expected` : '';
-    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.`;
+    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.${meant === '' ? '' : ` ${meant}`}`;
+  }
+
+  /** The figures with the tare, which are those that stand in the cell. */
+  private typedOf({ value, corrected, tare }: Finding): string {
+    if (tare === undefined || typeof value !== 'number') return '';
+    const typed = (mass: number): string => shownCell(Number((mass + tare).toPrecision(9)));
+    const now = typeof corrected === 'number' ? ` and ${typed(corrected)} if corrected` : '';
+    return `With its tare of ${shownCell(tare)} it is ${typed(value)} as typed${now}.`;
+  }
+
+  private rivalsOf({ corrected, rivals = [] }: Finding): string {
+    const said = rivals.map((rival) => `${slipSaid(rival.slip, this.unit)}, ${this.mass(rival.corrected)}`);
+    if (said.length === 0) return '';
+    return `It may ${corrected === undefined ? '' : 'also '}be ${said.join('; or ')}.`;
   }
 
   private ofGroup({ rows, factor, added }: Finding): string {

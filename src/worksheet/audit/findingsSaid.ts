@@ -20,8 +20,10 @@ const SAYS: Readonly<Record<Cause, Says>> = {
   'not a number': ({ column }) => `text or an error where a ${isDate(column) ? 'date' : 'number'} should be`,
   'out of range': ({ column }) => `not a possible ${column}`,
   'mass missing': 'no mass, or 0',
-  'mass negative': 'the mass is below 0',
-  mass: 'the mass does not fit the lot’s other picks',
+  'mass negative': ({ tare }) =>
+    tare === undefined ? 'the mass is below 0' : 'the mass is less than its tare',
+  mass: ({ tare }) =>
+    `the mass${tare === undefined ? '' : ' without its tare'} does not fit the lot’s other picks`,
   'mass odd': 'the mass is far from the lot’s other picks',
   group: ({ rows, about, added }) =>
     added === undefined

@@ -12,6 +12,7 @@ export const auditedHarvestColumns = {
     'fresh mass; none for a crop that failed',
     ...harvestColumns.mass.alsoCalled,
   ),
+  tare: optional(anythingOf('mass'), 'what was taken off the mass typed, where mass is what is left'),
   flush: optional(anything(), 'which flush, counted from 1', ...harvestColumns.flush.alsoCalled),
   blocks: optional(anything(), 'number of blocks picked from'),
   picker: optional(

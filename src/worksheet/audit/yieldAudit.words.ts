@@ -39,9 +39,10 @@ export const words: Words = {
   notes: [
     'One line for one cause, the surest first, in the table where the cause is: a wrong load date is one line in lots. The row is ' +
       'counted from the header row of the table.',
-    'Each figure is weighed: is it right, or does a slip of the hand explain it better? “How sure” is the share of the ' +
-      'explanations that say it is wrong. All measures of what is usual come from your own book.',
-    '“If corrected” is the value with the slip undone, never a guess from other picks. Nothing in your tables is changed: look ' +
+    'Each figure is weighed: is it right, or does a slip of the hand explain it better? “How sure” is the share that ' +
+      'the suspected slip has of all explanations; view “evidence” says which other slip it may be. All measures of what is usual come from your own book.',
+    '“If corrected” is the value with the slip undone, never a guess from other picks; it stays blank where the slip is less sure ' +
+      'than the sureness that is set. Nothing in your tables is changed: look ' +
       'at the scale’s sheet before you correct.',
     'View “evidence” says in a sentence what speaks for each finding. In the pane, “Use my sheet” goes through them lot by lot.',
     'View “harvests” gives your harvests with the findings corrected, “lots” your lots; each change is marked. Use them in place ' +
@@ -91,18 +92,6 @@ export const words: Words = {
         ],
         [
           'harvests',
-          6,
-          'A-101',
-          'the date does not fit the lot',
-          '2024-12-19',
-          '2025-12-18',
-          '2025-12-19',
-          'another year',
-          'certain',
-          1,
-        ],
-        [
-          'harvests',
           4,
           'A-101',
           'the mass does not fit the lot’s other picks',
@@ -112,6 +101,18 @@ export const words: Words = {
           'grams typed for kilograms',
           'almost certain',
           0.9999,
+        ],
+        [
+          'harvests',
+          6,
+          'A-101',
+          'the date does not fit the lot',
+          '2024-12-19',
+          '2025-12-18',
+          '2025-12-19',
+          'another year',
+          'very likely',
+          0.9094,
         ],
       ],
     },
@@ -124,7 +125,7 @@ export const words: Words = {
         ['A-101', 46008, 4.3, 1, 'mass was 4,3, now 4.3: typed or pasted as text', 1],
         ['A-101', 46009, 4.2, 1, 'mass was 4200, now 4.2: grams typed for kilograms', 0.9999],
         ['A-101', 46010, 4.2, 1, '', ''],
-        ['A-101', 46010, 4.2, 1, 'date was 2024-12-19, now 2025-12-19: another year', 1],
+        ['A-101', 46010, 4.2, 1, 'date was 2024-12-19, now 2025-12-19: another year', 0.9094],
         ['A-101', 46012, 4, 1, '', ''],
       ],
     },
@@ -136,19 +137,19 @@ export const words: Words = {
         ['harvests', 3, 'A-101', 'text or an error where a number should be', '', 'certain'],
         [
           'harvests',
-          6,
-          'A-101',
-          'the date does not fit the lot',
-          'The lot was loaded on 2025-12-09 and its picks of flush 1 are from 2025-12-16 to 2025-12-21.',
-          'certain',
-        ],
-        [
-          'harvests',
           4,
           'A-101',
           'the mass does not fit the lot’s other picks',
           'The lot’s 4 other picks of flush 1 weigh 4 kg to 4.2 kg; about 4.16 kg was to be expected.',
           'almost certain',
+        ],
+        [
+          'harvests',
+          6,
+          'A-101',
+          'the date does not fit the lot',
+          'The lot was loaded on 2025-12-09 and its picks of flush 1 are from 2025-12-16 to 2025-12-21.',
+          'very likely',
         ],
       ],
     },

@@ -105,6 +105,8 @@ describe('picks in crates', () => {
     expect(found.flatMap(({ corrections }) => corrections)).toEqual([
       expect.objectContaining({ sheet: 'Picks', row: 6, column: 2, before: 77, after: 7.7 }),
     ]);
+    expect(found[0]!.told).toMatchObject({ value: 76.3, corrected: 7, tare: 0.7 });
+    expect(found[0]!.told.evidence).toContain('With its tare of 0.7 it is 77 as typed and 7.7 if corrected.');
   });
 });
 

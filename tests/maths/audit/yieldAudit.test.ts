@@ -133,7 +133,7 @@ describe('each finding of yieldAudit', () => {
     [
       'last year’s date',
       [{ row: 3, date: LOADED + 8 - 365 }],
-      { cause: 'date', row: 3, corrected: LOADED + 8, slip: 'other year', sure: 1 },
+      { cause: 'date', row: 3, corrected: LOADED + 8, slip: 'other year', wrong: 1 },
     ],
     [
       'next year’s date',
