@@ -13,7 +13,10 @@ import { startText } from './weekRanges';
 import { withoutLinkText } from './wordsInCells';
 
 /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-export function cellsText(reading: ColumnReading, range: ReadRange): string {
+export function cellsText(
+  reading: Pick<ColumnReading, 'match'> & Partial<ColumnReading>,
+  range: ReadRange,
+): string {
   const { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks } = reading;
   const cells = range.column(match.column);
   const { otherDay, lookedUp, within, months, piece, digit } = reading;

@@ -2,6 +2,7 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
+import { rowOfDay } from './dayBeside';
 import { lessAt } from './less';
 import { namedWithin } from './lotWithin';
 import { inMonth, shownInMonth } from './monthDays';
@@ -36,7 +37,9 @@ export function evidenceOf(
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
-  const { otherDay, lookedUp, within } = reading;
+  const { otherDay, lookedUp, within, dayBeside } = reading;
+  if (dayBeside)
+    return `${own} ${shownAt(book, candidate, rowOfDay(candidate, dayBeside)(row), dayBeside.column)}`.trim();
   if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
   if (lookedUp) return `${own} ${textOf(lookedUp.cells.get(own.toLowerCase()) ?? null)}`.trim();
   if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));

@@ -4,6 +4,7 @@ import type { Answers } from './answers';
 import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
+import { withDayBeside } from './dayBeside';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { readEitherWay } from './eitherWay';
 import { evidenceOf } from './evidence';
@@ -32,7 +33,7 @@ import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
 import { lacksYearOfWeek, weekReading } from './weeks';
-import { yearTurn } from './years';
+import { latestDay, nearestYear, yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
 
@@ -123,10 +124,20 @@ export function fitTable(
     const legend = legendFor(book, labels, strains);
     return legend ? { ...reading, legend } : reading;
   };
-  const all = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map((reading) => {
+  const withDay = (reading: ColumnReading): ColumnReading =>
+    withDayBeside(
+      candidate,
+      reading,
+      (column) =>
+        answers.blanks?.[aboutOf(reading)] === 'as above' ||
+        isMergedDown(book, candidate, { ...reading, match: { ...reading.match, column } }),
+    );
+  const told = [...own.slice(0, 1), ...fromHeadings, ...own.slice(1)].map(inWords).map(withDay);
+  const all = told.map((reading) => {
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown =
-      answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading);
+      !reading.dayBeside &&
+      (answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading));
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
     const order = orderOf(reading);
     const turn =
@@ -135,7 +146,7 @@ export function fitTable(
         : undefined;
     const weekTexts = weekTextsOf(candidate, reading);
     const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
-    const weekday = reading.week ? 'Monday' : saidDay;
+    const weekday = reading.week || reading.dayBeside ? 'Monday' : saidDay;
     const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
     const weeks =
       weekTexts.length > 0 && weekday && ofWeeks
@@ -172,11 +183,20 @@ export function fitTable(
     const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
     if (weekTexts.length > 0) {
       const texts = weekTexts.slice(0, EVIDENCE_ROWS);
-      if (!answers.weekdays?.[about] && !reading.week) questions.push({ kind: 'weekdays', about, texts });
+      if (!answers.weekdays?.[about] && !reading.week && !reading.dayBeside)
+        questions.push({ kind: 'weekdays', about, texts });
       const isYearAsked =
         proven?.lacksYear === true || answers.years?.[about] || !weekTexts.some(lacksYearOfWeek);
-      const elsewhere = yearOver(candidate) ?? yearAmong(textDatesOf(candidate, reading, reader));
+      const elsewhere =
+        yearOver(candidate) ??
+        yearAmong(textDatesOf(candidate, reading, reader)) ??
+        nearestYear(weekTexts, latestDay(served, reader), book.dateSystem);
       if (!isYearAsked) questions.push({ kind: 'years', about, texts, elsewhere, turn: undefined });
+    }
+    const ofDays = reading.dayBeside && !answers.blanks?.[about] ? blanksBelow(candidate, reading) : [];
+    if (reading.dayBeside && ofDays.length > 0) {
+      const cells = ofDays.map((row) => candidate.origin(row, reading.dayBeside!.column));
+      questions.push({ kind: 'blanks', about, places: [...new Set(cells.map(placeOf))] });
     }
     const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
     if (isYearOpen) {
@@ -226,13 +246,21 @@ const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row,
 /** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
 function blanksBelow(
   candidate: Candidate,
-  { wanted, match, conversion, isFilledDown, otherDay }: ColumnReading,
+  { wanted, match, conversion, isFilledDown, otherDay, dayBeside }: ColumnReading,
 ): number[] {
+  const column = dayBeside?.column ?? match.column;
   const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
-  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || otherDay || isFromElsewhere(conversion)) return [];
-  const filled = cellsAbove(candidate, match.column);
+  if (
+    !wanted.isNeeded ||
+    !isSaidOnce ||
+    (dayBeside ?? { isFilledDown }).isFilledDown ||
+    otherDay ||
+    isFromElsewhere(conversion)
+  )
+    return [];
+  const filled = cellsAbove(candidate, column);
   const blanks = candidate.dataRows.filter(
-    (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
+    (row) => isBlank(cellAt(candidate.sheet, row, column)) && !isBlank(filled(row)),
   );
   return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
     ? blanks

@@ -4,7 +4,7 @@ import type { WantedColumn } from './jobs';
 import { isRange } from './wordsInCells';
 import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
 import { rangeStart } from './weekRanges';
-import { weekIn } from './weeks';
+import { isWeekByName } from './weeks';
 
 /** How many cells of a column have each look. */
 export type Looks = ReadonlyMap<Look, number>;
@@ -16,9 +16,7 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
     const cell = cellAt(sheet, row, column);
     const isDay =
       look === 'text' &&
-      (mayBeDay(textOf(cell)) ||
-        weekIn(textOf(cell)) !== undefined ||
-        rangeStart(textOf(cell)) !== undefined);
+      (mayBeDay(textOf(cell)) || isWeekByName(textOf(cell)) || rangeStart(textOf(cell)) !== undefined);
     const areFigures = (look === 'number' || look === 'text number') && isDayFigures(cell);
     for (const one of [
       look,

@@ -13,6 +13,7 @@ import {
 import { partsOf, type Told } from './blockParts';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { Candidate, FixedCell } from './candidate';
+import { dayColumn } from './dayBeside';
 import type { WantedTable } from './jobs';
 import { looksIn } from './looks';
 import { namedPairs } from './matching';
@@ -22,6 +23,7 @@ import { areWeekdays, weekdaysIn } from './standing';
 import { dayTold, labelTold, massTold, twoHeadersOn } from './twoHeaders';
 import { lookAt, type Look } from './values';
 import { byWeek, weekTold } from './weekBlocks';
+import { weekIn } from './weeks';
 import { wordGridParts } from './wordGrid';
 
 // Orders in a block: customers or days down and products across, products down and days across, or both across.
@@ -41,7 +43,8 @@ export function ordersOn(
 ): Candidate[] {
   const isOrders = table.sheetWords.test(sheet.name);
   const isDue = (look: Look, text: string): boolean =>
-    isDayAcross(look, text) || (look === 'text' && weekdaysIn(text).length > 0);
+    isDayAcross(look, text) ||
+    (look === 'text' && (weekdaysIn(text).length > 0 || weekIn(text) !== undefined));
   const inWords = wordGridParts(sheet, table, isKnown, (block) => dueOf(block, table));
   if (inWords.length > 0) return inWords;
   const isOther = othersNamed(table);
@@ -81,7 +84,12 @@ export function ordersOn(
     return partsOf(byDay, table, [
       { wanted: 'product', header: headerAt(byDay[0]!), lies: ({ down }) => down },
       { wanted: 'mass', header: 'the figures below the days', lies: (_, column) => column },
-      { wanted: 'due', header: 'the days across', lies: ({ row }, column) => ({ cell: { row, column } }) },
+      {
+        wanted: 'due',
+        header: 'the days across',
+        lies: ({ row }, column) => ({ cell: { row, column } }),
+        beside: (block) => dayColumn(block),
+      },
       ...OF_PRODUCTS.flatMap((wanted): Told[] => {
         const at = columnNamed(byDay[0]!, table, wanted);
         const header = at === undefined ? '' : textOf(cellAt(sheet, byDay[0]!.row, at));

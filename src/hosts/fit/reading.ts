@@ -24,6 +24,7 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
+import type { DayBeside } from './dayBeside';
 import { digitAt, type DigitAt } from './ordinals';
 import { shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
@@ -80,6 +81,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** The column that says on which day of its weeks each row is for. */
+  readonly dayBeside?: DayBeside;
   /** Where it writes weeks as their first and last day: which day of them is meant. */
   readonly range?: WeekRange;
   /** Where it names weeks, and each part of it a day of theirs: how. */

@@ -4,6 +4,7 @@ import { blockAt, FEWEST, type Block } from './block';
 import type { Told } from './blockParts';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { FixedCell } from './candidate';
+import { dayColumn } from './dayBeside';
 import { unnamed } from './headerRuns';
 import { lookAt, type Look } from './values';
 
@@ -110,12 +111,16 @@ export const labelTold = (wanted: string, found: readonly TwoHeaders[]): Told =>
   lies: (block, column) => ({ cell: found.find((one) => one.block === block)!.label(column) }),
 });
 
-/** The day of each column. */
-export const dayTold = (wanted: string, found: readonly TwoHeaders[]): Told => ({
-  wanted,
-  header: 'the days across',
-  lies: (block, column) => ({ cell: found.find((one) => one.block === block)!.day(column) }),
-});
+/** The day of each column; of weeks each row may say on which day of them. */
+export const dayTold = (wanted: string, found: readonly TwoHeaders[]): Told => {
+  const dayOf = (block: Block): TwoHeaders['day'] => found.find((one) => one.block === block)!.day;
+  return {
+    wanted,
+    header: 'the days across',
+    lies: (block, column) => ({ cell: dayOf(block)(column) }),
+    beside: (block) => dayColumn(block, dayOf(block)),
+  };
+};
 
 export const massTold: Told = {
   wanted: 'mass',
