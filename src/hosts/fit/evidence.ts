@@ -23,10 +23,6 @@ export function evidenceOf(
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
-  if (piece) {
-    const said = pieceOf(cellAt(candidate.sheet, row, match.column), piece);
-    return textOf(said);
-  }
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   if (reading.months)
     return shownInMonth(inMonth(candidate, row, cellAt(candidate.sheet, row, match.column), reading.months));
@@ -34,6 +30,7 @@ export function evidenceOf(
   const own = shownAt(book, candidate, above ?? row, match.column);
   const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;
   if (takenOff !== 0 && !Number.isNaN(takenOff)) return `${own} − ${takenOff}`;
+  if (piece && !perRack) return textOf(pieceOf(cellAt(candidate.sheet, row, match.column), piece));
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;

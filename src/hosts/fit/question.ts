@@ -2,7 +2,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer } from './answers';
 import type { TableName, WantedColumn } from './jobs';
 import type { SaidLimit } from './pickLimit';
-import type { YearTurn } from './reading';
+import type { YearTurn } from './years';
 import type { DecimalMark } from './units';
 
 /** What only the grower can know. Without an answer nothing that depends on it is written. */

@@ -22,7 +22,6 @@ import {
   type ColumnReading,
   type Conversion,
   type OfRange,
-  type YearTurn,
 } from './reading';
 import { digitOf } from './ordinals';
 import { pieceOf } from './pieces';
@@ -36,6 +35,7 @@ import { isDash, isDitto, isTextDate } from './values';
 import { dayInWeek, withoutWeekWords } from './weekOf';
 import { dayOfRange, startOf } from './weekRanges';
 import { aMonday, dayOfWeek } from './weeks';
+import type { YearTurn } from './years';
 import { withoutLink } from './wordsInCells';
 
 /** Does to cells what formulas on the sheet will do: one answer a cell, errors with their reason. */
@@ -265,7 +265,8 @@ export function unreadIn(
       return [{ ...origin(row, column), about, held: cellAt(sheet, row, column), why: reasonOf(cell) }];
     }
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
-    if ((unless !== undefined || hasDashes || reading.piece) && isBlank(cell)) return [];
+    if ((unless !== undefined || hasDashes || (reading.piece && !wanted.isNeeded)) && isBlank(cell))
+      return [];
     if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
       return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {

@@ -26,7 +26,7 @@ import {
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
 import type { DayBeside } from './dayBeside';
 import { digitAt, type DigitAt } from './ordinals';
-import { shelvesPiece } from './packedRooms';
+import { countsOfRooms, shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
 import type { Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
@@ -38,6 +38,7 @@ import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
 import type { WeekReading } from './weeks';
+import type { YearTurn } from './years';
 import { haveLinks, isRange } from './wordsInCells';
 
 /** Which figure of a range counts. */
@@ -139,15 +140,6 @@ export interface ColumnReading {
   readonly dayRows?: ReadonlyMap<number, number>;
 }
 
-/** Dates without a year that pass New Year. */
-export interface YearTurn {
-  /** The last month that is of the year after, from 1. */
-  readonly month: number;
-  /** The last date before New Year, and the one after. */
-  readonly before: string;
-  readonly after: string;
-}
-
 export const valuesOf = (sheet: BookSheet, rows: readonly number[], column: number): Cell[] =>
   rows.map((row) => cellAt(sheet, row, column));
 
@@ -161,6 +153,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     const values = valuesOf(candidate.sheet, candidate.dataRows, match.column);
     const reading: ColumnReading = {
       ...readingOf(candidate, wanted, match),
+      ...countsOfRooms(candidate.table, match, values),
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };

@@ -3,7 +3,6 @@ import type { Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Candidate } from './candidate';
 import { isDateColumn } from './looks';
-import type { YearTurn } from './reading';
 import type { Reader } from './readCells';
 import { valuesOf } from './reading';
 import { isTextDate, lacksYear, provenOrder } from './values';
@@ -17,6 +16,15 @@ const LONG_GAP = 120;
 /** Any year does for a day and a month; of this one 29 February is a day. */
 const A_LEAP_YEAR = 2000;
 const DAYS_IN_IT = 366;
+
+/** Dates without a year that pass New Year. */
+export interface YearTurn {
+  /** The last month that is of the year after, from 1. */
+  readonly month: number;
+  /** The last date before New Year, and the one after. */
+  readonly before: string;
+  readonly after: string;
+}
 
 interface Day {
   readonly text: string;

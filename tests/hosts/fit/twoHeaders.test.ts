@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { textOf } from '../../../src/hosts/fit/book';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
@@ -34,9 +35,9 @@ const ordersIn = (bytes: Uint8Array) => {
   const fit = fitted(opened(bytes), 'plan', ANSWERS);
   const { values } = fit.tables.get('orders')!;
   const [product, mass, due] = ['product', 'mass', 'due'].map((name) => values.get(name)!);
-  const rows = product!.map((one, i) => [due![i], one, mass![i]] as const);
+  const rows = product!.map((one, i) => [due![i], textOf(one), mass![i]] as const);
   const isBefore = (a: (typeof rows)[number], b: (typeof rows)[number]): number =>
-    Number(a[0]) - Number(b[0]) || String(a[1]).localeCompare(String(b[1])) || Number(a[2]) - Number(b[2]);
+    Number(a[0]) - Number(b[0]) || a[1].localeCompare(b[1]) || Number(a[2]) - Number(b[2]);
   return { asked: fit.questions.map(questionWords), orders: rows.sort(isBefore) };
 };
 
