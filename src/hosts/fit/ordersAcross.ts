@@ -128,7 +128,7 @@ export function ordersOn(
 }
 
 /** Whether a header beside the figures of a block names customers. */
-const hasCustomers = ({ sheet, row, across }: Block): boolean =>
+export const hasCustomers = ({ sheet, row, across }: Block): boolean =>
   (sheet.rows[row] ?? []).some((cell, column) => !across.includes(column) && CUSTOMERS.test(textOf(cell)));
 
 /** Whether a header names a column of orders that is neither product nor mass: a customer, a price, a day. */

@@ -12,8 +12,9 @@ import {
 import { partsOf } from './blockParts';
 import { cellAt, type BookSheet } from './book';
 import type { Candidate } from './candidate';
-import type { WantedTable } from './jobs';
+import { JOB, type WantedTable } from './jobs';
 import { daysAcross, mayBeDayNumber } from './monthAcross';
+import { hasCustomers } from './ordersAcross';
 import { dayTold, labelTold, massTold, twoHeadersOn } from './twoHeaders';
 import { byWeek, weekTold } from './weekBlocks';
 
@@ -22,17 +23,21 @@ import { byWeek, weekTold } from './weekBlocks';
 /** Days without a pick that are read as well, after the last that has one. */
 const DAYS_AHEAD = 31;
 
+const ORDERS = JOB.plan.tables.find(({ name }) => name === 'orders')!;
+
 /** Lots down and days across, or days down and lots across. */
 export function picksOn(
   sheet: BookSheet,
   table: WantedTable,
   isKnown: (label: string) => boolean,
 ): Candidate[] {
+  // What customers wait for is no pick, though a lot may be called like a strain.
+  const isOfOrders = ORDERS.sheetWords.test(sheet.name) && !table.sheetWords.test(sheet.name);
   const underTwo = twoHeadersOn(sheet, {
     isDay: isDayAcross,
     isLabel: (look, text) => look !== 'blank' && isKnown(text),
     isKnown,
-  });
+  }).filter(({ block }) => !isOfOrders && !hasCustomers(block));
   if (underTwo.length > 0)
     return partsOf(
       underTwo.map(({ block }) => block),
