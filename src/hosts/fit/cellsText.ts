@@ -24,7 +24,6 @@ export function cellsText(
   if (lookedUp) return lookedUpText(lookedUp, cells);
   if (within) return withinText(range.column(within.column), cells);
   if (lotDay) return lotDayText(cells, lotDay);
-  if (digit) return digitText(cells, digit);
   if (piece) return pieceText(cells, piece);
   const month = months?.get(monthKey(range.sheet, range.first));
   if (month !== undefined) return inMonthText(cells, month);
@@ -33,14 +32,18 @@ export function cellsText(
   if (week) return withoutWeekText(cells, week);
   const isOneOf = (marks: readonly string[]): string =>
     `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
+  /** The last filled cell down to each row. */
+  const aboveText = (): string => {
+    const { rows } = range;
+    const filled = [
+      `(${cells}<>"")`,
+      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
+      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
+    ].join('*');
+    return `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+  };
+  if (digit) return digitText(isFilledDown ? aboveText() : cells, digit);
   if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
   if (!isFilledDown && !hasDittos) return cells;
-  const { rows } = range;
-  const filled = [
-    `(${cells}<>"")`,
-    ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
-    ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
-  ].join('*');
-  const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
-  return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
+  return isFilledDown ? aboveText() : `IF(${isOneOf(DITTO_MARKS)},${aboveText()},${cells})`;
 }

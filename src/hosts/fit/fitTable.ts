@@ -9,6 +9,7 @@ import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { readEitherWay } from './eitherWay';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
+import { isFlushOnce } from './flushOnce';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
@@ -137,7 +138,9 @@ export function fitTable(
     const said = answers.decimals?.[aboutOf(reading)];
     const isFilledDown =
       !reading.dayBeside &&
-      (answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading));
+      (answers.blanks?.[aboutOf(reading)] === 'as above' ||
+        isMergedDown(book, candidate, reading) ||
+        isFlushOnce(candidate, reading));
     const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
     const order = orderOf(reading);
     const turn =

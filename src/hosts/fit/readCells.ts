@@ -177,7 +177,7 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
-    if (digit) return digitOf(cell, digit);
+    if (digit) return digitOf(isFilledDown ? above!(row) : cell, digit);
     if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
     if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));
