@@ -7,7 +7,7 @@ import { namedPairs } from './matching';
 import { onceFor } from './once';
 import { rowKind } from './rows';
 import { areSums } from './sums';
-import { lookAt, type Look } from './values';
+import { lookAt, mayBeDay, type Look } from './values';
 
 /** Columns of one block whose headers are of a kind. */
 export interface Block {
@@ -29,6 +29,12 @@ export interface Block {
 }
 
 export const isDay = (look: Look): boolean => look === 'date' || look === 'text date';
+
+/** A header that is a day: `12/4` is one too, where others beside it are. */
+export const isDayAcross = (look: Look, text: string): boolean => isDay(look) || mayBeDay(text);
+
+/** How many columns make a block. */
+export const FEWEST = { labels: 2, days: 3, dayNumbers: 7 } as const;
 
 export const headerAt = ({ sheet, row, down }: Block): string =>
   textOf(cellAt(sheet, row, down)) || 'the first column';
@@ -64,8 +70,14 @@ export function isKnownDown({ sheet, rows, down }: Block, isKnown: (label: strin
 export const knownColumn = (block: Block, isKnown: (label: string) => boolean): number | undefined =>
   (block.sheet.rows[block.row] ?? [])
     .map((_, column) => column)
-    .filter((column) => !block.across.includes(column))
+    .filter((column) => !block.across.includes(column) && hasTexts(block, column))
     .find((down) => isKnownDown({ ...block, down }, isKnown));
+
+/** Whether a column names something: figures under a name name nothing. */
+const hasTexts = ({ sheet, rows }: Block, column: number): boolean => {
+  const looks = looksIn(sheet, rows, column);
+  return (looks.get('text') ?? 0) >= (looks.get('number') ?? 0);
+};
 
 /** Rows above a block in which the day that it is for may lie. */
 export const ABOVE = 3;
@@ -87,7 +99,8 @@ export function blocksOn(
   return blocks;
 }
 
-function blockAt(
+/** The block whose headers are in a row. */
+export function blockAt(
   sheet: BookSheet,
   row: number,
   fewest: number,

@@ -15,6 +15,8 @@ export interface Told {
   readonly header: string;
   /** A column of the sheet, one cell that is true of all rows, or what no cell says. */
   readonly lies: (block: Block, column: number) => Lies;
+  /** A column that says more of it in each row: the day of a week. */
+  readonly beside?: (block: Block) => number | undefined;
   /** Which day of the week that stands there it is for. */
   readonly weekday?: (block: Block, column: number) => number;
 }
@@ -52,7 +54,12 @@ function unreadIn(block: Block, told: readonly Told[]): string[] {
         }),
       )
     : [];
-  const read = new Set(across.flatMap((column) => [column, ...told.map((one) => one.lies(block, column))]));
+  const read = new Set(
+    across.flatMap((column) => [
+      column,
+      ...told.flatMap((one) => [one.lies(block, column), one.beside?.(block)]),
+    ]),
+  );
   const headers = (sheet.rows[row] ?? []).flatMap((cell, column) =>
     typeof cell === 'string' &&
     cell.trim() !== '' &&
@@ -68,7 +75,8 @@ function unreadIn(block: Block, told: readonly Told[]): string[] {
 /** A column of a block as a list. */
 function partOf(block: Block, column: number, table: WantedTable, told: readonly Told[]): Candidate {
   const { sheet, row: top, down, bottom, totals } = block;
-  const lies = told.map((one) => one.lies(block, column));
+  const [beside] = told.flatMap((one) => one.beside?.(block) ?? []);
+  const lies = [...told.map((one) => one.lies(block, column)), ...(beside === undefined ? [] : [beside])];
   const placeAt = (row: number, at: number): { row: number; column: number } => {
     const own = lies[at]!;
     if (typeof own === 'number') return { row, column: own };
@@ -127,6 +135,9 @@ function partOf(block: Block, column: number, table: WantedTable, told: readonly
     ...told.flatMap((one) =>
       one.weekday ? [{ weekday: one.weekday(block, column), isSundayFirst: isSundayFirst(block) }] : [],
     )[0],
+    ...(beside !== undefined && {
+      dayBeside: { column: told.length, header: textOf(cellAt(sheet, top, beside)).trim() },
+    }),
     ...(!block.isEnd && { growth: 0 }),
     matches,
     missing: table.columns

@@ -100,6 +100,8 @@ export interface Candidate {
   readonly left?: number;
   /** Whether what is left counts lots that were loaded: there the day of loading says which are still to open. */
   readonly isLeftApart?: boolean;
+  /** The column beside weeks across that says on which day of them each row is for. */
+  readonly dayBeside?: { readonly column: number; readonly header: string };
   /** How its cells write 0. */
   readonly noneLeft?: readonly string[];
   /** Rows of the sheet that are struck out and no record, as the grower said; and how many there are. */

@@ -13,7 +13,10 @@ import { startText } from './weekRanges';
 import { withoutLinkText } from './wordsInCells';
 
 /** The cells of a column; where blanks say the same as the cell above, the last filled one down to each row. */
-export function cellsText(reading: ColumnReading, range: ReadRange): string {
+export function cellsText(
+  reading: Pick<ColumnReading, 'match'> & Partial<ColumnReading>,
+  range: ReadRange,
+): string {
   const { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks } = reading;
   const cells = range.column(match.column);
   const { otherDay, lookedUp, within, months, piece, digit } = reading;
@@ -21,7 +24,6 @@ export function cellsText(reading: ColumnReading, range: ReadRange): string {
   if (lookedUp) return lookedUpText(lookedUp, cells);
   if (within) return withinText(range.column(within.column), cells);
   if (lotDay) return lotDayText(cells, lotDay);
-  if (digit) return digitText(cells, digit);
   if (piece) return pieceText(cells, piece);
   const month = months?.get(monthKey(range.sheet, range.first));
   if (month !== undefined) return inMonthText(cells, month);
@@ -30,14 +32,18 @@ export function cellsText(reading: ColumnReading, range: ReadRange): string {
   if (week) return withoutWeekText(cells, week);
   const isOneOf = (marks: readonly string[]): string =>
     `ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${marks.map((mark) => `"${mark.replaceAll('"', '""')}"`).join(',')}},0))`;
+  /** The last filled cell down to each row. */
+  const aboveText = (): string => {
+    const { rows } = range;
+    const filled = [
+      `(${cells}<>"")`,
+      ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
+      ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
+    ].join('*');
+    return `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
+  };
+  if (digit) return digitText(isFilledDown ? aboveText() : cells, digit);
   if (hasDashes) return `IF(${isOneOf(DASHES)},"",${cells})`;
   if (!isFilledDown && !hasDittos) return cells;
-  const { rows } = range;
-  const filled = [
-    `(${cells}<>"")`,
-    ...(hasDittos ? [`NOT(${isOneOf(DITTO_MARKS)})`] : []),
-    ...range.passedOver(match.column).map((word) => `(${cells}<>"${word.replaceAll('"', '""')}")`),
-  ].join('*');
-  const above = `IFERROR(LOOKUP(${rows},${rows}/(${filled}),${cells}),"")`;
-  return isFilledDown ? above : `IF(${isOneOf(DITTO_MARKS)},${above},${cells})`;
+  return isFilledDown ? aboveText() : `IF(${isOneOf(DITTO_MARKS)},${aboveText()},${cells})`;
 }

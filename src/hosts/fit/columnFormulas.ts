@@ -1,7 +1,9 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import { PREFIX } from '../../worksheet/constants';
 import { cellAt, sheetText } from './book';
+import type { Candidate } from './candidate';
 import type { ReadRange } from './columns';
+import { onTheirDaysText } from './dayBeside';
 import type { Fit, TableFit } from './fitted';
 import { wetText } from './dryBlocks';
 import { yieldText } from './flushYields';
@@ -114,6 +116,7 @@ export class ColumnFormulas {
               each +
               factor,
             range,
+            given.candidate,
           );
     const tests = [
       ...(mask === undefined ? [] : [`${mask}=""`]),
@@ -214,7 +217,14 @@ export class ColumnFormulas {
   }
 
   /** The day of a week that a part is for, where its dates say the week. */
-  private inWeek({ week, range }: ColumnReading, day: string, { weekday }: ReadRange): string {
+  private inWeek(
+    { week, range, weeks, dayBeside }: ColumnReading,
+    day: string,
+    own: ReadRange,
+    candidate: Candidate,
+  ): string {
+    const { weekday } = own;
+    if (weeks && dayBeside) return onTheirDaysText(candidate, day, own, dayBeside);
     if (range?.weekday) return dayOfRangeText(day, range.weekday);
     return week ? dayInWeekText(day, weekday, week) : day;
   }

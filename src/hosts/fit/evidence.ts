@@ -3,6 +3,7 @@ import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { yieldsWritten } from './flushYields';
+import { rowOfDay } from './dayBeside';
 import { lessAt } from './less';
 import { lookedUp as saidOf } from './lookedUp';
 import { namedWithin } from './lotWithin';
@@ -24,10 +25,6 @@ export function evidenceOf(
   if (said) return said.text;
   if (headings) return headings.get(row) ?? '';
   if (dayRows) return dayRows.has(row) ? shownAt(book, candidate, dayRows.get(row)!, match.column) : '';
-  if (piece) {
-    const said = pieceOf(cellAt(candidate.sheet, row, match.column), piece);
-    return textOf(said);
-  }
   if (reading.ofYields) return yieldsWritten(reading.ofYields, row, candidate);
   if (parts) return partsWritten(parts, (column) => shownAt(book, candidate, row, column));
   if (reading.months)
@@ -36,10 +33,13 @@ export function evidenceOf(
   const own = shownAt(book, candidate, above ?? row, match.column);
   const takenOff = name === 'blocks' ? lessAt(candidate, row) : 0;
   if (takenOff !== 0 && !Number.isNaN(takenOff)) return `${own} − ${takenOff}`;
+  if (piece && !perRack) return textOf(pieceOf(cellAt(candidate.sheet, row, match.column), piece));
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
-  const { otherDay, lookedUp, within } = reading;
+  const { otherDay, lookedUp, within, dayBeside } = reading;
+  if (dayBeside)
+    return `${own} ${shownAt(book, candidate, rowOfDay(candidate, dayBeside)(row), dayBeside.column)}`.trim();
   if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
   if (lookedUp) return `${own} ${textOf(saidOf(lookedUp, own))}`.trim();
   if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));

@@ -10,7 +10,7 @@ import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
-import { hasPackedShelves, withPackedShelves } from './packedRooms';
+import { hasPackedShelves, looksOfRooms, withPackedShelves } from './packedRooms';
 import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
@@ -118,7 +118,10 @@ function candidateAt(
   const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
   if (!isSaid && !areEnough && !hasStages && !hasPackedShelves(table, headers, cellsIn)) return undefined;
   const looks = new Map(
-    [...headers.keys()].map((column) => [column, looksIn(sheet, dataRows, column)] as const),
+    [...headers.keys()].map((column) => {
+      const own = looksIn(sheet, dataRows, column);
+      return [column, table.name === 'rooms' ? looksOfRooms(own, cellsIn(column)) : own] as const;
+    }),
   );
   const weekdays = new Set(
     [...headers.keys()].filter((column) => areWeekdays(dataRows.map((row) => cellAt(sheet, row, column)))),

@@ -4,11 +4,13 @@ import type { Answers } from './answers';
 import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
+import { withDayBeside } from './dayBeside';
 import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { readEitherWay } from './eitherWay';
 import { wetMasses, withoutDryAlone } from './dryBlocks';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
+import { isFlushOnce } from './flushOnce';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
@@ -34,7 +36,7 @@ import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
 import { lacksYearOfWeek, weekReading } from './weeks';
-import { yearTurn } from './years';
+import { latestDay, nearestYear, yearTurn } from './years';
 
 const EVIDENCE_ROWS = 5;
 
@@ -125,35 +127,49 @@ export function fitTable(
     const legend = legendFor(book, labels, strains);
     return legend ? { ...reading, legend } : reading;
   };
+  const withDay = (reading: ColumnReading): ColumnReading =>
+    withDayBeside(
+      candidate,
+      reading,
+      (column) =>
+        answers.blanks?.[aboutOf(reading)] === 'as above' ||
+        isMergedDown(book, candidate, { ...reading, match: { ...reading.match, column } }),
+    );
   const found = withoutDryAlone([...own.slice(0, 1), ...fromHeadings, ...own.slice(1)]);
-  const all = found.map(inWords).map((reading) => {
-    const said = answers.decimals?.[aboutOf(reading)];
-    const isFilledDown =
-      answers.blanks?.[aboutOf(reading)] === 'as above' || isMergedDown(book, candidate, reading);
-    const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
-    const order = orderOf(reading);
-    const turn =
-      reading.proven?.lacksYear && order
-        ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
-        : undefined;
-    const weekTexts = weekTextsOf(candidate, reading);
-    const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
-    const weekday = reading.week ? 'Monday' : saidDay;
-    const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
-    const weeks =
-      weekTexts.length > 0 && weekday && ofWeeks
-        ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
-        : undefined;
-    return {
-      ...reading,
-      ...(weeks && { weeks }),
-      ...(reading.range && { range: { ...reading.range, weekday: saidDay } }),
-      ...(turn && { turn }),
-      ...(year !== undefined && { year }),
-      ...(said && { decimalMark: said }),
-      ...(isFilledDown && { isFilledDown }),
-    };
-  });
+  const all = found
+    .map(inWords)
+    .map(withDay)
+    .map((reading) => {
+      const said = answers.decimals?.[aboutOf(reading)];
+      const isFilledDown =
+        !reading.dayBeside &&
+        (answers.blanks?.[aboutOf(reading)] === 'as above' ||
+          isMergedDown(book, candidate, reading) ||
+          isFlushOnce(candidate, reading));
+      const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
+      const order = orderOf(reading);
+      const turn =
+        reading.proven?.lacksYear && order
+          ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
+          : undefined;
+      const weekTexts = weekTextsOf(candidate, reading);
+      const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
+      const weekday = reading.week || reading.dayBeside ? 'Monday' : saidDay;
+      const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
+      const weeks =
+        weekTexts.length > 0 && weekday && ofWeeks
+          ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
+          : undefined;
+      return {
+        ...reading,
+        ...(weeks && { weeks }),
+        ...(reading.range && { range: { ...reading.range, weekday: saidDay } }),
+        ...(turn && { turn }),
+        ...(year !== undefined && { year }),
+        ...(said && { decimalMark: said }),
+        ...(isFilledDown && { isFilledDown }),
+      };
+    });
   for (const reading of all) {
     const about = aboutOf(reading);
     const { proven } = reading;
@@ -175,11 +191,20 @@ export function fitTable(
     const weekTexts = reading.weeks ? [] : weekTextsOf(candidate, reading);
     if (weekTexts.length > 0) {
       const texts = weekTexts.slice(0, EVIDENCE_ROWS);
-      if (!answers.weekdays?.[about] && !reading.week) questions.push({ kind: 'weekdays', about, texts });
+      if (!answers.weekdays?.[about] && !reading.week && !reading.dayBeside)
+        questions.push({ kind: 'weekdays', about, texts });
       const isYearAsked =
         proven?.lacksYear === true || answers.years?.[about] || !weekTexts.some(lacksYearOfWeek);
-      const elsewhere = yearOver(candidate) ?? yearAmong(textDatesOf(candidate, reading, reader));
+      const elsewhere =
+        yearOver(candidate) ??
+        yearAmong(textDatesOf(candidate, reading, reader)) ??
+        nearestYear(weekTexts, latestDay(served, reader), book.dateSystem);
       if (!isYearAsked) questions.push({ kind: 'years', about, texts, elsewhere, turn: undefined });
+    }
+    const ofDays = reading.dayBeside && !answers.blanks?.[about] ? blanksBelow(candidate, reading) : [];
+    if (reading.dayBeside && ofDays.length > 0) {
+      const cells = ofDays.map((row) => candidate.origin(row, reading.dayBeside!.column));
+      questions.push({ kind: 'blanks', about, places: [...new Set(cells.map(placeOf))] });
     }
     const isYearOpen = proven?.lacksYear === true && reading.year === undefined;
     if (isYearOpen) {
@@ -231,13 +256,21 @@ const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row,
 /** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
 function blanksBelow(
   candidate: Candidate,
-  { wanted, match, conversion, isFilledDown, otherDay }: ColumnReading,
+  { wanted, match, conversion, isFilledDown, otherDay, dayBeside }: ColumnReading,
 ): number[] {
+  const column = dayBeside?.column ?? match.column;
   const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
-  if (!wanted.isNeeded || !isSaidOnce || isFilledDown || otherDay || isFromElsewhere(conversion)) return [];
-  const filled = cellsAbove(candidate, match.column);
+  if (
+    !wanted.isNeeded ||
+    !isSaidOnce ||
+    (dayBeside ?? { isFilledDown }).isFilledDown ||
+    otherDay ||
+    isFromElsewhere(conversion)
+  )
+    return [];
+  const filled = cellsAbove(candidate, column);
   const blanks = candidate.dataRows.filter(
-    (row) => isBlank(cellAt(candidate.sheet, row, match.column)) && !isBlank(filled(row)),
+    (row) => isBlank(cellAt(candidate.sheet, row, column)) && !isBlank(filled(row)),
   );
   return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
     ? blanks

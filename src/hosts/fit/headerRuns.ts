@@ -66,7 +66,8 @@ function withUnit(header: Cell, unit: Cell): Cell {
 }
 
 /** What a column without a header is called: nothing is named so by chance. */
-const unnamed = (column: number): string => `column ${addressOf({ row: 0, column }).replace(/\d+/, '')}`;
+export const unnamed = (column: number): string =>
+  `column ${addressOf({ row: 0, column }).replace(/\d+/, '')}`;
 
 export const isUnnamed = (header: string): boolean => /^column [A-Z]{1,3}$/.test(header);
 

@@ -17,7 +17,7 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'dates':
       if (reading.months)
         return `day of the month over it${reading.year === undefined ? '' : `, year ${reading.year}`}`;
-      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, weeks as ${reading.weeks.weekday}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
+      return `${given.orders.get(reading.name) ?? 'day first'}${reading.year === undefined ? '' : `, year ${reading.year}${reading.turn ? `, from January ${reading.year + 1}` : ''}`}${reading.weeks ? `, year ${reading.weeks.year}, ${reading.dayBeside ? `weeks by ${reading.dayBeside.header}` : `weeks as ${reading.weeks.weekday}`}` : ''}${reading.range ? `, weeks as ${reading.range.weekday!}` : ''}${asAbove(reading)}`;
     case 'day figures':
       return 'year, month and day in eight figures';
     case 'figures': {
@@ -67,6 +67,7 @@ const asAbove = ({
   otherDay,
   within,
   lookedUp,
+  dayBeside,
 }: ColumnReading): string =>
   (otherDay ? `, where blank ${otherDay.header}` : '') +
   (within ? `, behind ${within.header}` : '') +
@@ -75,7 +76,7 @@ const asAbove = ({
   (hasDittos ? ', ditto marks as above' : '') +
   (hasDashes ? ', a dash as blank' : '') +
   (hasZeros ? ', 0 as none' : '') +
-  (isFilledDown ? ', blanks as above' : '');
+  (isFilledDown || dayBeside?.isFilledDown === true ? ', blanks as above' : '');
 
 /** How the figures of a recipe become shares of its dry mass. */
 export const recipeWords = (basis: Basis): string =>

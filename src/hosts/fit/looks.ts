@@ -1,11 +1,12 @@
 import type { KindWord } from '../../worksheet/cells/kinds';
 import { cellAt, textOf, type BookSheet } from './book';
 import type { WantedColumn } from './jobs';
+import { mayCountFlush } from './ordinals';
 import { isRange } from './wordsInCells';
 import { massUnitShown, type MassUnit } from './units';
 import { isDayFigures, lookAt, mayBeDay, type Look } from './values';
 import { rangeStart } from './weekRanges';
-import { weekIn } from './weeks';
+import { isWeekByName } from './weeks';
 
 /** How many cells of a column have each look. */
 export type Looks = ReadonlyMap<Look, number>;
@@ -17,15 +18,14 @@ export function looksIn(sheet: BookSheet, rows: readonly number[], column: numbe
     const cell = cellAt(sheet, row, column);
     const isDay =
       look === 'text' &&
-      (mayBeDay(textOf(cell)) ||
-        weekIn(textOf(cell)) !== undefined ||
-        rangeStart(textOf(cell)) !== undefined);
+      (mayBeDay(textOf(cell)) || isWeekByName(textOf(cell)) || rangeStart(textOf(cell)) !== undefined);
     const areFigures = (look === 'number' || look === 'text number') && isDayFigures(cell);
     for (const one of [
       look,
       ...(isDay ? ['text that may be a day' as const] : []),
       ...(areFigures ? ['figures that may be a day' as const] : []),
       ...(isRange(cell) ? ['text that is a range' as const] : []),
+      ...(look === 'text' && mayCountFlush(textOf(cell)) ? ['text that counts a flush' as const] : []),
     ]) {
       looks.set(one, (looks.get(one) ?? 0) + 1);
     }
@@ -49,7 +49,7 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   const of = (...wanted: Look[]): number => wanted.reduce((sum, look) => sum + (looks.get(look) ?? 0), 0);
   const filled = [...looks].reduce(
     (sum, [look, count]) =>
-      look === 'blank' || / that (?:may be a day|is a range)$/.test(look) ? sum : sum + count,
+      look === 'blank' || / that (?:may be a day|is a range|counts a flush)$/.test(look) ? sum : sum + count,
     0,
   );
   if (filled === 0) return true;
@@ -61,7 +61,8 @@ export function couldBe(word: KindWord, name: string, looks: Looks): boolean {
   if (FIGURE_WORDS.includes(word) || FIGURES.has(name)) {
     const isOfRanges = word === 'days' || word === 'efficiency';
     const ranges = isOfRanges ? of('text that is a range') : 0;
-    return of('number', 'text number', 'error') + ranges >= 0.5 * filled;
+    const flushes = name === 'flush' ? of('text that counts a flush') : 0;
+    return of('number', 'text number', 'error') + ranges + flushes >= 0.5 * filled;
   }
   return of('date', 'text date') < 0.5 * filled;
 }

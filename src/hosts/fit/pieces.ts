@@ -9,6 +9,8 @@ export interface Piece {
   readonly signs: readonly string[];
   /** Whether words may follow the figure: `8 shelves x 24 blocks`. */
   readonly isFigure?: boolean;
+  /** Whether some cells have three figures: the first two are then multiplied for the first, and the third is the second. */
+  readonly isOfThree?: boolean;
 }
 
 const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
@@ -34,19 +36,32 @@ export const piecesOf = (text: string, signs: readonly string[]): string[] =>
     .map((piece) => piece.trim());
 
 /** One of the figures in a cell; a figure alone is the first. */
-export function pieceOf(cell: Cell, { at, signs, isFigure }: Piece): Cell {
+export function pieceOf(cell: Cell, piece: Piece): Cell {
+  const { at, signs, isFigure, isOfThree } = piece;
+  if (isOfThree) {
+    const figureAt = (one: number): Cell => pieceOf(cell, { at: one, signs, isFigure: true });
+    const third = figureAt(2);
+    if (isBlank(third)) return figureAt(at);
+    return at === 0 ? Number(figureAt(0)) * Number(figureAt(1)) : third;
+  }
   if (isBlank(cell) || isCellError(cell)) return cell;
   if (typeof cell !== 'string') return at === 0 ? cell : null;
   const text = isFigure ? textOf(cell).toLowerCase() : textOf(cell);
-  const piece = piecesOf(text, signs)[at] ?? '';
-  return (isFigure ? piece.split(' ')[0]! : piece) || null;
+  const own = piecesOf(text, signs)[at] ?? '';
+  return (isFigure ? own.split(' ')[0]! : own) || null;
 }
 
 /** Longer than any figure. */
 const WIDTH = 40;
 
 /** The same as a formula says it: nothing where a cell has no such figure. */
-export function pieceText(cells: string, { at, signs, isFigure }: Piece): string {
+export function pieceText(cells: string, { at, signs, isFigure, isOfThree }: Piece): string {
+  if (isOfThree) {
+    const [first, second, third] = [0, 1, 2].map((one) =>
+      pieceText(cells, { at: one, signs, isFigure: true }),
+    );
+    return at === 0 ? `IF(${third}="",${first},${first}*${second})` : `IF(${third}="",${second},${third})`;
+  }
   const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
   const parted = texts.reduce(
     (rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`,

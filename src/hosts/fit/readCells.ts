@@ -5,6 +5,7 @@ import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { partAt } from './columns';
 import { cellsAbove } from './cellsAbove';
+import { onTheirDays } from './dayBeside';
 import { isLess, lessAt } from './less';
 import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
@@ -155,6 +156,7 @@ function readOwn(
     said,
     dayRows,
     week,
+    dayBeside,
   }: ColumnReading,
   order: DateOrder | undefined,
   reader: Reader,
@@ -174,7 +176,7 @@ function readOwn(
   const own = dataRows.map((row) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
-    if (digit) return digitOf(cell, digit);
+    if (digit) return digitOf(isFilledDown ? above!(row) : cell, digit);
     if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
     if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));
@@ -194,6 +196,7 @@ function readOwn(
       if (!weeks && order === undefined) return values;
       const days = weeks ? values.map((cell) => dayOfWeek(cell, weeks, weeks.system)) : values;
       const read = reader.dates(days, order ?? 'day first', year, turn);
+      if (weeks && dayBeside) return onTheirDays(candidate, read, dayBeside);
       const { weekday } = range ?? {};
       if (weekday)
         return read.map((cell) =>
@@ -256,8 +259,14 @@ export function unreadIn(
     const row = dataRows[i]!;
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
+    if (reading.weeks && reading.dayBeside && isCellError(cell)) {
+      const { column } = reading.dayBeside;
+      return [{ ...origin(row, column), about, held: cellAt(sheet, row, column), why: reasonOf(cell) }];
+    }
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
-    if ((unless !== undefined || hasDashes || reading.piece || reading.ofYields) && isBlank(cell)) return [];
+    const mayLack =
+      unless !== undefined || hasDashes || (reading.piece && !wanted.isNeeded) || reading.ofYields;
+    if (mayLack && isBlank(cell)) return [];
     if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
       return [];
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {

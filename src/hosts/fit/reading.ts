@@ -25,8 +25,9 @@ import {
   type MassUnit,
 } from './units';
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
+import type { DayBeside } from './dayBeside';
 import { digitAt, type DigitAt } from './ordinals';
-import { shelvesPiece } from './packedRooms';
+import { countsOfRooms, shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
 import type { Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
@@ -82,6 +83,8 @@ export interface ColumnReading {
   readonly hasLinks?: boolean;
   /** How weeks in it are read as days. */
   readonly weeks?: WeekReading & { readonly system: DateSystem };
+  /** The column that says on which day of its weeks each row is for. */
+  readonly dayBeside?: DayBeside;
   /** Where it writes weeks as their first and last day: which day of them is meant. */
   readonly range?: WeekRange;
   /** Where it names weeks, and each part of it a day of theirs: how. */
@@ -157,6 +160,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     const values = valuesOf(candidate.sheet, candidate.dataRows, match.column);
     const reading: ColumnReading = {
       ...readingOf(candidate, wanted, match),
+      ...countsOfRooms(candidate.table, match, values),
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };

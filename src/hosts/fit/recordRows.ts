@@ -4,7 +4,7 @@ import { cellAt, isFilled, type BookSheet } from './book';
 import { isWordsOverFigures, type HeaderRun } from './headerRuns';
 import { looseKey } from './labels';
 import { rowKind } from './rows';
-import { RunningSums } from './sums';
+import { isSumOfAll, RunningSums } from './sums';
 import { lookAt } from './values';
 
 const ENDING_BLANKS = 5;
@@ -60,6 +60,7 @@ export function rowsBelow(
     const below = filled(row + 1);
     return !isPeriodRow(cells) && below > 0 && dataRows.every((one) => below * 2 <= filled(one));
   };
+  const columns = written.map((_, i) => left + i);
   const sums = new RunningSums();
   let bottom = top;
   let blanks = 0;
@@ -73,7 +74,10 @@ export function rowsBelow(
       return of !== undefined && labels.has(looseKey(of));
     });
     const kind =
-      own === 'data' && (isOfGroup || sums.areIn(cells, (i) => sheet.isFormula(row, left + i)))
+      own === 'data' &&
+      (isOfGroup ||
+        sums.areIn(cells, (i) => sheet.isFormula(row, left + i)) ||
+        isSumOfAll(sheet, row, dataRows, columns))
         ? 'totals'
         : own;
     if (kind === 'data') sums.add(cells);

@@ -12,9 +12,14 @@ export interface SaidRooms {
   readonly told: readonly string[];
 }
 
-const SHELVES =
-  /(\d{1,3})\s*(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|[ée]tag[èe]res?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\p{L}*|rega[łl]\p{L}*|hylder|prateleiras?)(?!\p{L})\D{0,24}?(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
-const TIMES = /(\d{1,3})\s*[x×*]\s*(\d{1,4})(?!\d|[.,]\d|\s*%)/giu;
+const SHELF =
+  '(?:shel(?:f|ves)|racks?|tiers?|levels?|boards?|regale?n?|b[öo]den|ebenen?|[ée]tag[èe]re?s?|[ée]tages?|tablettes?|estantes?|baldas?|planken|stellingen|rekken|scaffali|ripiani|p[óo][łl]\\p{L}*|rega[łl]\\p{L}*|hylder|prateleiras?)(?!\\p{L})';
+/** A figure that is no length, no share and no part of another. */
+const COUNT = '(\\d{1,4})(?!\\d|[.,]\\d|\\s*(?:%|(?:m|cm|ft)(?!\\p{L})))';
+/** A figure more, where the second counts levels or is multiplied itself. */
+const MORE = `(?:\\s*(${SHELF})\\D{0,24}?${COUNT}|\\s*(${SHELF})|\\s*(?:\\p{L}+\\s*)?[x×*]\\s*${COUNT})?`;
+const SHELVES = new RegExp(`(\\d{1,3})\\s*${SHELF}\\D{0,24}?${COUNT}${MORE}`, 'giu');
+const TIMES = new RegExp(`(\\d{1,3})\\s*[x×*]\\s*${COUNT}${MORE}`, 'giu');
 /** What stands between the name of a room and its figures; the capital of `Tent A` is its name. */
 const BETWEEN =
   /(?:\s|[-–—:,;=(]|\b(?:has|have|with|holds?|takes?|a|mit|hat|avec|con|tiene|met|heeft|med|har|com|tem|z)\b)+$/u;
@@ -44,20 +49,32 @@ function roomsOn(sheet: BookSheet): SaidRoom[] {
       const ofShelves = [...cell.matchAll(SHELVES)];
       const found = ofShelves.length > 0 ? ofShelves : isOfRooms ? [...cell.matchAll(TIMES)] : [];
       let from = 0;
-      return found.flatMap(({ 0: whole, 1: shelves, 2: each, index }): SaidRoom[] => {
+      return found.flatMap((match): SaidRoom[] => {
+        const { 0: whole, index } = match;
         const named = nameIn(cell.slice(from, index));
         const room = named === '' && from === 0 ? before : named;
         from = index + whole.length;
         if (!/\p{L}/u.test(room)) return [];
         return [
           {
-            row: { room, shelves: Number(shelves), 'blocks per shelf': Number(each) },
+            row: { room, ...shelvesIn(match) },
             told: `${placeText(sheet.name, row, column)} says “${cell.trim()}”`,
           },
         ];
       });
     }),
   );
+}
+
+/** The shelves of a room and what each holds: of three figures the first two are multiplied. */
+function shelvesIn([, racks, second, ofLevel, perLevel, levels, times]: RegExpExecArray): Readonly<
+  Record<string, Answer>
+> {
+  const third = perLevel ?? times;
+  const isOfLevels = third !== undefined || ofLevel !== undefined || levels !== undefined;
+  if (!isOfLevels) return { shelves: Number(racks), 'blocks per shelf': Number(second) };
+  const each = third === undefined ? null : Number(third);
+  return { shelves: Number(racks) * Number(second), 'blocks per shelf': each };
 }
 
 /** The name of a room in the words before its figures: of several rooms in one sentence, without those of the one before. */

@@ -2,6 +2,7 @@ import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cell
 import { cellAt } from './book';
 import type { Answers } from './answers';
 import type { Candidate } from './candidate';
+import { unaccented } from './otherLanguages';
 import type { Question } from './question';
 
 // Rooms with so many racks, and so many shelves on each: the shelves of a room are both multiplied.
@@ -26,8 +27,10 @@ const OF_LEVEL = /\b(?:per|each|a)\b.*\b(?:level|tier|deck|shelf)\b|\/\s*(?:leve
 /** The column of the shelves on each rack, beside one of racks. */
 export function perRackBeside(candidate: Candidate, column: number, wanted: string): PerRack | undefined {
   const { table, headers, matches } = candidate;
-  if (table.name !== 'rooms' || wanted !== 'shelves' || !OF_RACKS.test(headers.get(column) ?? ''))
-    return undefined;
+  if (table.name !== 'rooms' || wanted !== 'shelves') return undefined;
+  const levels = levelsBeside(candidate, column);
+  if (levels) return levels;
+  if (!OF_RACKS.test(headers.get(column) ?? '')) return undefined;
   const isOfLevel = matches.some(
     (match) =>
       (match.wanted === 'shelves' && match.by === 'you') ||
@@ -39,6 +42,25 @@ export function perRackBeside(candidate: Candidate, column: number, wanted: stri
       !matches.some((match) => match.column === at),
   );
   return found && { column: found[0], header: found[1] };
+}
+
+/** Words for what stands in a rack, one over the other. */
+const ONE_OF =
+  /level|tier|deck|shel[fv]|ebene|etage|boden|boeden|fach|niveau|nivel|balda|piano|laag|legplank|poziom|polk|nivå|hylde/;
+const PER_ONE = /(?:\b(?:per|each|a|je|pro|par|por|op|na|pr)\b|\/).*/;
+
+/** How many levels there are of what the shelves count, where blocks are counted by level: 6 under `Levels`, 10 under `Blocks per level`. */
+function levelsBeside({ headers, matches }: Candidate, column: number): PerRack | undefined {
+  const wordIn = (text: string): string | undefined => ONE_OF.exec(unaccented(text).toLowerCase())?.[0];
+  const blocks = matches.find(({ wanted }) => wanted === 'blocks per shelf')?.header ?? '';
+  const one = wordIn(PER_ONE.exec(unaccented(blocks).toLowerCase())?.[0] ?? '');
+  if (one === undefined || wordIn(headers.get(column) ?? '') === one) return undefined;
+  const isBare = (header: string): boolean => header.trim().split(/\s+/).length <= 2;
+  const found = [...headers].filter(
+    ([at, header]) =>
+      !matches.some((match) => match.column === at) && isBare(header) && wordIn(header) === one,
+  );
+  return found.length === 1 ? { column: found[0]![0], header: found[0]![1] } : undefined;
 }
 
 /** Shelves beside racks may be all of them, or those on each: only the grower knows. */

@@ -125,6 +125,10 @@ function placeOfDay(cells: string, which: number, held: readonly Cell[]): string
   return `MATCH(${dayWord(cells, which)},{${list}},0)`;
 }
 
+/** The day of the week that cells name, Monday 1, as a formula says it. */
+export const weekdayText = (cells: string, held: readonly Cell[]): string =>
+  `MOD(${placeOfDay(cells, 0, held)}-1,7)+1`;
+
 /** Whether cells name a day of the week, as a formula says it. */
 export const isDayText = (cells: string, which: number, held: readonly Cell[]): string =>
   `ISNUMBER(${placeOfDay(cells, which, held)})`;

@@ -28,6 +28,41 @@ export function areSums(
   return isTelling && figures.every(isSum);
 }
 
+/** What the sum of all rows may be called, where its figures are their sums. */
+const OF_ALL =
+  /^(?:all|alle|alles|altogether|overall|everything|whole|farm|tout(?:es)?|tous|tod[oa]s?|tutt[eio]|samen|wszystk[oi]e?|tud[oa])$/i;
+
+/**
+ * Whether a row has one word and the sums of at least two rows above it in each of its figures: calculated by the sheet, or
+ * typed under a word for all of them.
+ */
+export function isSumOfAll(
+  sheet: BookSheet,
+  row: number,
+  above: readonly number[],
+  columns: readonly number[],
+): boolean {
+  const filled = columns.filter((column) => !isBlank(cellAt(sheet, row, column)));
+  const figures = filled.filter((column) => typeof cellAt(sheet, row, column) === 'number');
+  const [text, ...others] = filled.flatMap((column) => {
+    const cell = cellAt(sheet, row, column);
+    return typeof cell === 'string' ? [cell.trim()] : [];
+  });
+  if (text === undefined || others.length > 0 || figures.length === 0) return false;
+  if (figures.length + 1 < filled.length) return false;
+  const isTyped = OF_ALL.test(text);
+  if (!isTyped && !figures.every((column) => sheet.isFormula(row, column))) return false;
+  return figures.every((column) => {
+    const addends = above.map((one) => cellAt(sheet, one, column)).filter((cell) => typeof cell === 'number');
+    const sum = addends.reduce((total, one) => total + one, 0);
+    const own = cellAt(sheet, row, column) as number;
+    return (
+      addends.filter((one) => one !== 0).length >= FEWEST &&
+      Math.abs(own - sum) <= CLOSE * Math.max(1, Math.abs(sum))
+    );
+  });
+}
+
 /** So many figures do not add up to another by chance. */
 const MANY = 4;
 

@@ -155,9 +155,9 @@ export function readingWords(fit: TableFit, name: string): string {
           ? 'weeks, once you say which day of them'
           : `weeks, as their ${range.weekday}`;
       if (fit.readings.find((one) => one.name === name)!.months) return 'days of the month that is over them';
-      const ofWeeks = fit.readings.find((one) => one.name === name)!.weeks;
+      const { weeks: ofWeeks, dayBeside } = fit.readings.find((one) => one.name === name)!;
       if (ofWeeks)
-        return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} as their ${ofWeeks.weekday}`;
+        return `dates; weeks of ${ofWeeks.year}${ofWeeks.turn > 0 ? `, after New Year ${ofWeeks.year + 1}` : ''} ${dayBeside ? `on the day under ${dayBeside.header}` : `as their ${ofWeeks.weekday}`}`;
       const { year, turn } = fit.readings.find((one) => one.name === name)!;
       if (year !== undefined) {
         const open = fit.orders.get(name) ?? 'once you say in which order';

@@ -12,6 +12,7 @@ export type Look =
   | 'text that may be a day'
   | 'figures that may be a day'
   | 'text that is a range'
+  | 'text that counts a flush'
   | 'number'
   | 'text number'
   | 'text'

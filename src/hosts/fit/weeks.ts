@@ -6,7 +6,7 @@ import { onceForText } from './once';
 // knows. Weeks are those of ISO 8601: the first of a year is that of 4 January.
 
 const WEEK =
-  /^(week|wk|w|kw|cw|woche|uge|uke|vecka|v|sem|semaine|semana|sett|settimana|tydz|tydzień)\.?\s*(?:nr\.?\s*)?(\d{1,2})\.?(?:\s*[,/\s-]\s*(20\d\d))?$/iu;
+  /^(week|wk|w|kw|cw|woche|uge|uke|vecka|v|sem|s|semaine|semana|sett|settimana|tydz|tydzień)\.?\s*(?:nr\.?\s*)?(\d{1,2})\.?(?:\s*[,/\s-]\s*(20\d\d))?$/iu;
 const LAST_WEEK = 53;
 
 /** The number of the week that a text names. */
@@ -14,6 +14,10 @@ export const weekIn = onceForText((text): number | undefined => {
   const week = Number(WEEK.exec(text.trim())?.[2]);
   return week >= 1 && week <= LAST_WEEK ? week : undefined;
 });
+
+/** Whether a text names a week wherever it stands: `S3` may be a shelf, where no others across say that it is a week. */
+export const isWeekByName = (text: string): boolean =>
+  !/^s\.?\s*\d/i.test(text.trim()) && weekIn(text) !== undefined;
 
 /** The year that the text of a week says itself. */
 const yearIn = (text: string): number | undefined => {

@@ -1,8 +1,12 @@
 import { serialOf, utcDay, type DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
+import type { Candidate } from './candidate';
+import { isDateColumn } from './looks';
 import type { Reader } from './readCells';
-import { lacksYear } from './values';
+import { valuesOf } from './reading';
+import { isTextDate, lacksYear, provenOrder } from './values';
+import { dayOfWeek, weekReading } from './weeks';
 
 // Dates without a year that pass New Year: October to January, as the rows go on.
 
@@ -21,6 +25,15 @@ const LONG_GAP = 120;
 /** Any year does for a day and a month; of this one 29 February is a day. */
 const A_LEAP_YEAR = 2000;
 const DAYS_IN_IT = 366;
+
+/** Dates without a year that pass New Year. */
+export interface YearTurn {
+  /** The last month that is of the year after, from 1. */
+  readonly month: number;
+  /** The last date before New Year, and the one after. */
+  readonly before: string;
+  readonly after: string;
+}
 
 interface Day {
   readonly text: string;
@@ -66,6 +79,44 @@ export function yearTurn(
 
 function dayOf(text: string, serial: number, dateSystem: DateSystem): Day {
   return { text, at: Math.floor(serial) - serialOf(A_LEAP_YEAR, 1, 1, dateSystem) };
+}
+
+/** The latest day in the dates of some tables: about the day that the book was last kept. */
+export function latestDay(served: readonly Candidate[], reader: Reader): number | undefined {
+  const days = served.flatMap(({ table, sheet, dataRows, matches }) =>
+    matches
+      .filter(({ wanted }) => table.columns.some((one) => one.name === wanted && isDateColumn(one)))
+      .flatMap(({ column }) => {
+        const cells = valuesOf(sheet, dataRows, column);
+        const texts = cells.filter((cell): cell is string => typeof cell === 'string' && isTextDate(cell));
+        const { order } = provenOrder(texts);
+        const isWritten = cells.filter((cell) => typeof cell === 'number' && cell > A_DAY);
+        return [...isWritten, ...(order === undefined ? [] : reader.dates(texts, order, undefined))];
+      }),
+  );
+  const serials = days.filter((day) => typeof day === 'number');
+  return serials.length === 0 ? undefined : serials.reduce((last, day) => Math.max(last, day));
+}
+
+/** No serial of a day that a farm keeps is lower: a figure may be a count or a day of the week. */
+const A_DAY = 20_000;
+
+/** The year in which weeks without one are nearest to a day. */
+export function nearestYear(
+  texts: readonly string[],
+  day: number | undefined,
+  dateSystem: DateSystem,
+): number | undefined {
+  if (day === undefined) return undefined;
+  const own = utcDay(Math.floor(day), dateSystem).getUTCFullYear();
+  const awayIn = (year: number): number => {
+    const weeks = weekReading(texts, year, 'Monday');
+    const mondays = texts
+      .map((text) => dayOfWeek(text, weeks, dateSystem))
+      .filter((one) => typeof one === 'number');
+    return Math.abs(mondays.reduce((sum, one) => sum + one, 0) / mondays.length - day);
+  };
+  return [own - 1, own, own + 1].reduce((best, year) => (awayIn(year) < awayIn(best) ? year : best));
 }
 
 /** Dates of two years, each in its own: `later` are those of the year after. */
