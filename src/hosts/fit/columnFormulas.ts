@@ -81,6 +81,9 @@ export class ColumnFormulas {
     }
     if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
+    const withLess = (made: string): string =>
+      // More than were made cannot be lost.
+      less !== '' && given.candidate.lost ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
     const { unitColumn, perRack, parts } = reading;
     if (parts) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
@@ -93,8 +96,9 @@ export class ColumnFormulas {
         ? this.dayText(given, reading, cells, range)
         : this.inWeek(
             reading,
-            this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
-              less +
+            withLess(
+              this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)),
+            ) +
               each +
               factor,
             range,

@@ -140,7 +140,10 @@ function recordIs(
   const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
   const blocks = candidate.matches.find(({ wanted }) => wanted === 'blocks');
   if (blocks && isLess(candidate))
-    counted.push(`(${column(blocks.column)}${lessFormula(candidate, column)}<>0)`);
+    counted.push(
+      // What is no figure is told where it is read.
+      `IFERROR(--(${column(blocks.column)}${lessFormula(candidate, column)}<>0),1)`,
+    );
   const test = counted.length === 0 ? told : [told ?? isThere, ...counted].join('*');
   const { struck = [], sheet, area } = candidate;
   if (struck.length === 0) return test;

@@ -83,6 +83,12 @@ export type Question =
       readonly places: readonly string[];
     }
   | {
+      readonly kind: 'lost';
+      readonly table: TableName;
+      /** The column whose figures may be blocks that are gone. */
+      readonly header: string;
+    }
+  | {
       readonly kind: 'rows';
       readonly table: TableName;
       /** The column that says what each row is, or what became of it. */

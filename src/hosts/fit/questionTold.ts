@@ -67,6 +67,8 @@ export function questionWords(question: Question): string {
       const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
       return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
     }
+    case 'lost':
+      return `“${question.header}” of your ${TABLE_WORDS[question.table]} has numbers that may be blocks. Are those blocks gone (thrown away, lost or used up), so that they no longer count? Say not gone if it counts something else`;
     case 'rows': {
       const { header, isLog, table, words } = question;
       const each = [...words].map(([word, rows]) => `${word} (${rows})`).join(', ');

@@ -1,4 +1,4 @@
-import { BLANKS, OPEN, STRUCK, type Answers } from './answers';
+import { BLANKS, LOST, OPEN, STRUCK, type Answers } from './answers';
 import { JOBS, JOB, LIMITS, SHARES } from './jobs';
 import { isFor } from './looks';
 import { FIGURES } from './question';
@@ -51,6 +51,15 @@ const PARTS: Readonly<Record<string, readonly ['table' | 'column' | 'figure' | '
   decimals: ['column', oneOf(['point', 'comma'])],
   blanks: ['column', oneOf(BLANKS)],
   struck: ['table', oneOf(STRUCK)],
+  lost: [
+    'table',
+    [
+      (value) =>
+        isObject(value) &&
+        Object.values(value).every((one) => one === null || (LOST as readonly unknown[]).includes(one)),
+      `for each header ${LOST.join(' or ')} needed`,
+    ],
+  ],
   rows: [
     'table',
     [

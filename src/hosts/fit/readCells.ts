@@ -163,8 +163,9 @@ function readOwn(
   const { sheet, dataRows } = candidate;
   const lessOf = (made: number, row: number): Cell => {
     const less = lessAt(candidate, row);
-    return Number.isNaN(less)
-      ? cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`)
+    if (Number.isNaN(less)) return cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`);
+    return candidate.lost && less > made
+      ? cellError('#N/A', `is less than what is lost of it under ${candidate.lost.header}`)
       : made - less;
   };
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>

@@ -18,6 +18,7 @@ import { readRanges, type ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
 import { howRead } from './howRead';
 import { isReadable } from './isReadable';
+import { notGoneWords } from './lost';
 import { everyWeekOf, filledIn } from './filledWeeks';
 import { filledTable, SHARES, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
@@ -180,6 +181,7 @@ export class ReadSheet {
       const ofRows = at > 0 ? [] : (candidate.counted ?? []);
       const how =
         howRead(given, reading) +
+        (reading.name === 'blocks' ? notGoneWords(given, this.fit.answers) : '') +
         ofRows.map(({ header, words }) => `, rows of “${header}”: ${words.join(' / ')}`).join('') +
         (meaning ? `, struck-out rows ${meaning}` : '');
       const reads = readsOf(candidate.table, reading.name);

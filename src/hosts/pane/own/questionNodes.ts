@@ -1,4 +1,4 @@
-import { BLANKS, STRUCK } from '../../fit/answers';
+import { BLANKS, LOST, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/question';
 import { alikeAnswer } from '../../fit/saidOfAll';
@@ -43,6 +43,8 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
     case 'struck':
       return oneOf(`struck-${at}`, `struck:${question.table}`, STRUCK, undefined);
+    case 'lost':
+      return oneOf(`lost-${at}`, `lost:${question.table}:${question.header}`, LOST, undefined);
     case 'rows':
       return boxes(
         question.header,
