@@ -72,6 +72,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
               : [[name, null]],
           ),
         );
+        for (const name of question.alike ?? []) figures[alikeAnswer('strains', name)] ??= null;
         const given = question.rows.length > 0 ? question.rows : [{}];
         fill[question.table] = given.map((row) => ({ ...blank, ...row }));
         break;

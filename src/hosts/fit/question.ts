@@ -113,6 +113,8 @@ export type Question =
       readonly kind: 'fill';
       readonly table: TableName;
       readonly columns: readonly WantedColumn[];
+      /** Columns of which one figure for all records answers it as well. */
+      readonly alike?: readonly string[];
       /** How many columns one that is numbered has. */
       readonly numbers: number;
       /** Rows to begin with: the strains of the lots. */

@@ -111,10 +111,12 @@ function ofStrains({ columns, numbers }: Question & { readonly kind: 'fill' }): 
           'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example',
         ];
   const figures = lacking.map(({ name, column }) => `“${name}”, ${column.meaning.split(';')[0]!}`);
+  const one = lacking.length === 1;
+  const how = one
+    ? 'Type it for each strain, or one figure for all strains'
+    : 'Type these figures for each strain, or one figure of each for all strains';
   return [
-    ...(figures.length === 0
-      ? []
-      : [`Your strains do not say ${figures.join('; nor ')}. Type it for each strain`]),
+    ...(figures.length === 0 ? [] : [`Your strains do not say ${figures.join('; nor ')}. ${how}`]),
     ...shares,
   ].join('. ');
 }
