@@ -279,8 +279,8 @@ export class ColumnFormulas {
 export const productFormula = (strain: string, products: string, otherwise: string): string =>
   `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[read as]],3,FALSE),${otherwise}))`;
 
-/** A share of each strain in a column of the table that the grower filled in. */
-export function shareFormula(strain: string, shares: string, column: number): string {
-  const share = `VLOOKUP(${strain},${shares},${column},FALSE)`;
-  return `=IF(${strain}="","",IFERROR(IF(${share}="","",${share}),""))`;
+/** What the grower typed of each strain or room, in a column of the table that was filled in. */
+export function typedFormula(label: string, typed: string, column: number): string {
+  const own = `VLOOKUP(${label},${typed},${column},FALSE)`;
+  return `=IF(${label}="","",IFERROR(IF(${own}="","",${own}),""))`;
 }

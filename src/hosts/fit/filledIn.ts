@@ -105,14 +105,14 @@ export const isFilledIn = (
     table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])),
   );
 
-/** What the grower typed of each strain. */
-export function toldOfStrains(given: Referred | undefined) {
+/** What the grower typed of each strain or room. */
+export function toldOfEach(given: Referred | undefined) {
   const [headers = [], ...rows] = given?.grid ?? [];
   const told = headers.slice(1);
   return {
     headers: told.map(textOf),
-    of: (strain: string): readonly Cell[] => {
-      const row = rows.find(([own]) => textOf(own!).toLowerCase() === strain.trim().toLowerCase());
+    of: (label: string): readonly Cell[] => {
+      const row = rows.find(([own]) => textOf(own!).toLowerCase() === label.trim().toLowerCase());
       return row ? row.slice(1) : told.map(() => null);
     },
   };

@@ -1,7 +1,7 @@
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer } from './answers';
 import type { TableName, WantedColumn } from './jobs';
-import type { SaidLimit } from './pickLimit';
+import type { SaidDaysOff, SaidLimit } from './pickLimit';
 import type { YearTurn } from './reading';
 import type { DecimalMark } from './units';
 
@@ -121,6 +121,7 @@ export type Question =
       readonly rows: readonly Readonly<Record<string, Answer>>[];
       /** What the book says of it, in words that no formula reads. */
       readonly said?: SaidLimit;
+      readonly daysOff?: readonly SaidDaysOff[];
       /** Where the rows to begin with are said, in sentences. */
       readonly told?: readonly string[];
     }

@@ -87,10 +87,9 @@ export function questionWords(question: Question): string {
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
       if (question.table === 'shares') return ofStrains(question);
-      if (question.said) {
-        const { place, says, values } = question.said;
-        return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
-      }
+      if (question.table === 'calendar') return ofLimits(question);
+      if (question.table === 'closures')
+        return `${question.told!.join('. ')}. Is it shut on these days? Correct them, and leave both days of a room blank if it is open`;
       if (question.told) return `Are these your ${TABLE_WORDS[question.table]}? ${question.told.join('. ')}`;
       return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
         .filter(({ isNeeded }) => isNeeded)
@@ -99,6 +98,16 @@ export function questionWords(question: Question): string {
     case 'figure':
       return `${question.figure}: ${FIGURES[question.figure]}`;
   }
+}
+
+/** How much can be picked in a day, with what the book says of it. */
+function ofLimits({ said, daysOff = [] }: Question & { readonly kind: 'fill' }): string {
+  return [
+    ...(said ? [`${said.place} says “${said.says}”: ${said.values.join(', ')}. `] : []),
+    ...daysOff.map(({ place, says, days }) => `${place} says “${says}”: ${days.join(', ')} off. `),
+    'How much can you pick in a day, in all rooms together? Write none for no limit',
+    ...(daysOff.length > 0 ? [', off for a day on which nobody picks'] : []),
+  ].join('');
 }
 
 /** What strains do not say of themselves. */

@@ -1,5 +1,5 @@
 import { BLANKS, LOST, OPEN, STRUCK, type Answers } from './answers';
-import { JOBS, JOB, LIMITS, SHARES } from './jobs';
+import { CLOSURES, JOBS, JOB, LIMITS, SHARES } from './jobs';
 import { isFor } from './looks';
 import { FIGURES } from './question';
 import { ALIKE_ANSWERS } from './saidOfAll';
@@ -74,7 +74,7 @@ const PARTS: Readonly<Record<string, readonly ['table' | 'column' | 'figure' | '
   leaveOut: ['table', [(value) => typeof value === 'boolean', 'true or false needed']],
 };
 
-const TABLES = [...JOBS.flatMap((job) => JOB[job].tables), SHARES, LIMITS];
+const TABLES = [...JOBS.flatMap((job) => JOB[job].tables), SHARES, LIMITS, CLOSURES];
 const NAMES = [...new Set(TABLES.map(({ name }) => name))];
 const FIGURE_NAMES = [...['today', 'days', ...Object.keys(FIGURES)], ...ALIKE_ANSWERS];
 

@@ -22,6 +22,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   recipe: 'recipe',
   shares: 'figures of the strains',
   calendar: 'limits of a day',
+  closures: 'days on which rooms are shut',
   standing: 'blocks on the shelves',
 };
 
