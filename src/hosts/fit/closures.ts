@@ -78,7 +78,7 @@ function said(book: GrowersBook, rooms: TableFit): SaidClosure[] {
       const span = typeof cell === 'string' && !isTaken ? spanOf(cell, header) : undefined;
       const own = origin(row, column);
       const place = placeText(own.sheet, own.row, own.column);
-      return span && names[i] !== '' ? [{ room: names[i]!, place, says: String(cell).trim(), span }] : [];
+      return span && names[i] !== '' ? [{ room: names[i]!, place, says: textOf(cell).trim(), span }] : [];
     }),
   );
   const places = new Set(ofRows.map(({ place }) => place));

@@ -9,6 +9,7 @@ import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
+import { withPackedLots } from './packedLots';
 import { hasPackedShelves, withPackedShelves } from './packedRooms';
 import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
@@ -126,7 +127,7 @@ function candidateAt(
     );
   const byHeaders = withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn);
   const inOneColumn = withPackedShelves(
-    withPackedShares(byHeaders, whole, headers, cellsIn),
+    withPackedLots(withPackedShares(byHeaders, whole, headers, cellsIn), whole, headers, cellsIn),
     whole,
     headers,
     cellsIn,

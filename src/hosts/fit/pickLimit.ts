@@ -1,6 +1,6 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
-import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
+import { cellAt, placeText, textOf, type BookSheet, type GrowersBook } from './book';
 import { unaccented } from './otherLanguages';
 import { isOurs } from './ours';
 import { KILOGRAMS, massUnitIn, type MassUnit } from './units';
@@ -44,7 +44,7 @@ export const saidDaysOff = (book: GrowersBook): SaidDaysOff[] =>
           const days = typeof cell === 'string' && cell.length <= LONGEST ? daysOffIn(cell) : [];
           return days.length === 0
             ? []
-            : [{ place: placeText(sheet.name, row, column), says: String(cell).trim(), days }];
+            : [{ place: placeText(sheet.name, row, column), says: textOf(cell).trim(), days }];
         }),
       ),
     );

@@ -9,6 +9,8 @@ export interface Piece {
   readonly signs: readonly string[];
   /** Whether words may follow the figure: `8 shelves x 24 blocks`. */
   readonly isFigure?: boolean;
+  /** Whether its signs may be capitals: `24 X 5 lb`. */
+  readonly isLowered?: boolean;
 }
 
 const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
@@ -34,10 +36,10 @@ export const piecesOf = (text: string, signs: readonly string[]): string[] =>
     .map((piece) => piece.trim());
 
 /** One of the figures in a cell; a figure alone is the first. */
-export function pieceOf(cell: Cell, { at, signs, isFigure }: Piece): Cell {
+export function pieceOf(cell: Cell, { at, signs, isFigure, isLowered }: Piece): Cell {
   if (isBlank(cell) || isCellError(cell)) return cell;
   if (typeof cell !== 'string') return at === 0 ? cell : null;
-  const text = isFigure ? textOf(cell).toLowerCase() : textOf(cell);
+  const text = isFigure || isLowered ? textOf(cell).toLowerCase() : textOf(cell);
   const piece = piecesOf(text, signs)[at] ?? '';
   return (isFigure ? piece.split(' ')[0]! : piece) || null;
 }
@@ -46,11 +48,11 @@ export function pieceOf(cell: Cell, { at, signs, isFigure }: Piece): Cell {
 const WIDTH = 40;
 
 /** The same as a formula says it: nothing where a cell has no such figure. */
-export function pieceText(cells: string, { at, signs, isFigure }: Piece): string {
+export function pieceText(cells: string, { at, signs, isFigure, isLowered }: Piece): string {
   const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
   const parted = texts.reduce(
     (rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`,
-    isFigure ? `LOWER(${cells})` : cells,
+    isFigure || isLowered ? `LOWER(${cells})` : cells,
   );
   const whole = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
   const piece = isFigure ? `LEFT(${whole},FIND(" ",${whole}&" ")-1)` : whole;

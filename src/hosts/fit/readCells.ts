@@ -259,6 +259,8 @@ export function unreadIn(
     const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
+    if (reading.piece && isBlank(cell) && !isBlank(held) && wanted.isNeeded && !wanted.mayLack)
+      return wanted.column.role === 'numbered' ? [] : told('has one of its two figures');
     if ((unless !== undefined || hasDashes || reading.piece) && isBlank(cell)) return [];
     if ((rest || isFilledDown || reading.otherDay) && isBlank(held) && !isBlank(cell) && !isCellError(cell))
       return [];

@@ -25,6 +25,7 @@ import {
 } from './units';
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
 import { digitAt, type DigitAt } from './ordinals';
+import { lotsPiece } from './packedLots';
 import { shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
 import type { Piece } from './pieces';
@@ -173,7 +174,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (perRack) return { ...reading, perRack };
     const share = shareOfFlush(candidate, match, values);
     if (share) return { ...reading, ...sharesRead(values, share), piece: share };
-    const piece = shelvesPiece(match, candidate.matches, values);
+    const piece = shelvesPiece(match, candidate.matches, values) ?? lotsPiece(candidate.table, match, values);
     if (piece) return { ...reading, conversion: 'figures', piece };
     const parts = partsOfWait(candidate, match);
     if (parts) {
