@@ -42,7 +42,8 @@ export const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
 const IN_ROOM =
   /^(?:tent|room|house|chamber|tunnel|shed|barn|greenhouse|fruit|pick|harvest|flush|on shel|loaded|moved|in (?:the )?(?:tent|room|house|tunnel|shed))/i;
 
-export const OF_REMARKS = /note|remark|comment|memo/i;
+export const OF_REMARKS =
+  /note|remark|comment|memo|bemerk|notiz|anmerk|remarque|observa|opmerk|uwagi|bem[æa]erk|\bnotas?\b/i;
 const YES = /^(?:y|yes|x|✓|✔|ja|oui|sí|si|tak|sim|ticked)$/i;
 
 /** `3 tossed`, `tossed 3 bags`: some blocks of a lot, and not all of them. */
@@ -92,6 +93,17 @@ export function goneIn(candidate: Candidate, header: string, words: readonly str
   return words.filter(
     (word) => isGone(candidate, word) || (byHeader && YES.test(word)) || (isLoaded && IN_ROOM.test(word)),
   );
+}
+
+/** Columns of remarks in which a lot that is gone later would not be seen: nothing in them says it now. */
+export function notFollowed(candidate: Candidate): string[] {
+  const { headers, matches, counted = [] } = candidate;
+  return mayBeGone(candidate)
+    ? [...headers].flatMap(([column, header]) => {
+        const isRead = [...matches, ...counted].some((one) => one.column === column);
+        return !isRead && (OF_REMARKS.test(header) || OF_STATE.test(header)) ? [header] : [];
+      })
+    : [];
 }
 
 /** Whether cells say that a lot is gone, as a formula says it: in words that are written later too. */

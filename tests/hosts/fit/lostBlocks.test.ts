@@ -191,6 +191,18 @@ describe('remarks on lots that are gone', () => {
     expect(block.slice(1).map(([lot]) => lot)).toEqual(['A4', 'A5', 'A6']);
   });
 
+  test('that say nothing of it yet are told in the sheet as read only when the job is chosen', async () => {
+    const notesOf = async (lots: Rows): Promise<readonly string[]> => {
+      const [, { sheets, answer }] = await laidOut(await bookOfLots(lots), 'ready', TODAY);
+      return sheets.find(({ name }) => name === answer)!.notes;
+    };
+    const shown = 'Lots that may be opened in these days, and those that are past their last day.';
+    expect(await notesOf(remarks(['slow', null, null, null, null, null, null]))).toEqual([
+      `${shown} “Notes” of your lots is read only when you choose the job: choose it again once it says there that a lot is gone.`,
+    ]);
+    expect(await notesOf(remarks(['slow', null, null, null, null, null, null], 'Colour'))).toEqual([shown]);
+  });
+
   test('on a part of a lot are told at their cell, and leave none out', async () => {
     const fit = fitted(
       opened(await bookOfLots(remarks(['3 tossed', null, null, 'lost 2 bags', null, null, null]))),
