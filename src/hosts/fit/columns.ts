@@ -5,6 +5,7 @@ import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate, Constant } from './candidate';
 import { entryText } from './entries';
+import { joinedText } from './joinedColumns';
 import { isLess, lessFormula } from './less';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
@@ -88,6 +89,8 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     );
   const own = (at: number): string => (isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at));
   const column = (at: number): string => {
+    const other = candidate.joined?.get(at);
+    if (other) return joinedText(other, column(other.key));
     const real = lies ? lies[at]! : at;
     if (typeof real !== 'number') {
       if ('entry' in real) return entryText(own(real.column), real.entry);
@@ -124,6 +127,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       candidate.left === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
+      candidate.joined === undefined &&
       !isLess(candidate) &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };

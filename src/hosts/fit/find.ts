@@ -4,6 +4,7 @@ import { overlap, type Candidate, type ColumnMatch, type MatchedBy } from './can
 import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedTable } from './jobs';
 import { isFor, looksIn } from './looks';
+import { withJoined } from './joinedColumns';
 import { chosen, namedPairs, withUnnamed } from './matching';
 import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
@@ -22,7 +23,14 @@ import { isLogOf } from './whichRows';
 export const candidates = (book: GrowersBook, table: WantedTable): readonly Candidate[] =>
   candidatesIn(book)(table);
 
-const candidatesIn = onceFor((book: GrowersBook) => onceFor((table: WantedTable) => found(book, table)));
+const candidatesIn = onceFor((book: GrowersBook) =>
+  onceFor((table: WantedTable) => {
+    let parts: readonly Candidate[] | undefined;
+    const partsOf = (): readonly Candidate[] => (parts ??= anyParts(book, table));
+    const all = found(book, table).map((one) => withJoined(one, partsOf));
+    return all.sort((a, b) => b.score - a.score);
+  }),
+);
 
 function found(book: GrowersBook, table: WantedTable): Candidate[] {
   const all = book.sheets

@@ -38,6 +38,10 @@ const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: 
 /** A header over words that say how far something is. */
 export const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
 
+/** Whether a header may say which orders are still open. */
+export const saysOfOrders = (header: string): boolean =>
+  OF_STATE.test(header) || GONE.orders!.header.test(header);
+
 /** A lot in one of these is loaded, where nothing else says so. */
 const IN_ROOM =
   /^(?:tent|room|house|chamber|tunnel|shed|barn|greenhouse|fruit|pick|harvest|flush|on shel|loaded|moved|in (?:the )?(?:tent|room|house|tunnel|shed))/i;

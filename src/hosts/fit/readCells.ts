@@ -246,13 +246,10 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
   isFromElsewhere(conversion) ? read : held;
 
 /** The cells of a column that cannot be read, blanks that are needed among them. */
-export function unreadIn(
-  { sheet, dataRows, table, origin }: Candidate,
-  reading: ColumnReading,
-  read: readonly Cell[],
-): UnreadCell[] {
+export function unreadIn(candidate: Candidate, reading: ColumnReading, read: readonly Cell[]): UnreadCell[] {
   const { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn } =
     reading;
+  const { sheet, dataRows, table, origin } = candidate;
   const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
@@ -267,6 +264,13 @@ export function unreadIn(
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
       return [{ ...place, about, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
+    }
+    const other = candidate.joined?.get(match.column);
+    if (other && isBlank(held) && wanted.isNeeded) {
+      const own = cellAt(sheet, row, other.key);
+      return [
+        { ...origin(row, match.column), about, held: own, why: `leads to no ${name} in ${other.from}` },
+      ];
     }
     if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? told('is blank') : [];
     if (isCellError(cell)) return told(reasonOf(cell));

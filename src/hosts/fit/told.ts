@@ -7,6 +7,7 @@ import { isLess, lessWords, notOnShelves } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
+import { joinedWords } from './joinedColumns';
 import { isMassUnit } from './units';
 import { partWords } from './waitParts';
 
@@ -44,6 +45,9 @@ export function sourceWords({ candidate }: TableFit): string {
     (usedUp === 0
       ? ''
       : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`) +
+    joinedWords(candidate)
+      .map((one) => `; ${one}`)
+      .join('') +
     (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`) +
     byWords
       .map(({ header, leftOut }) =>
