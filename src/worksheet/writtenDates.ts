@@ -1,1 +1,1 @@
-export { writtenOrder, type DateOrder } from '../maths/records/textDates';
+export { monthOf, writtenOrder, type DateOrder } from '../maths/records/textDates';

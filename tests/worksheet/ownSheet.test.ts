@@ -114,7 +114,7 @@ describe('a book with titles, months and totals is read as it is', () => {
 
   test('a lot with nothing but its name is told, not taken for a title', () => {
     const lots: Grid = [...BOOK, ['B-9', null, null, null, null, null, null]];
-    expect(readyIn(lots).at(-1)![0]).toMatch(/^1 lot left out: strain in lots must be a label/);
+    expect(readyIn(lots).at(-1)![0]).toMatch(/^1 lot left out, B-9: strain in lots must be a label/);
   });
 });
 
@@ -146,7 +146,9 @@ describe('the functions for what is in the way work inside one another', () => {
       'B-3',
       'B-9',
     ]);
-    expect(readyIn(cells(MATCHCOLUMNS, bare, NAMES)).at(-1)![0]).toMatch(/^1 lot left out: strain in lots/);
+    expect(readyIn(cells(MATCHCOLUMNS, bare, NAMES)).at(-1)![0]).toMatch(
+      /^1 lot left out, B-9: strain in lots/,
+    );
   });
 
   test('a number that could be a day is shown as one where its header is that of a day, and nowhere else', () => {
@@ -240,8 +242,8 @@ describe('READYLOTS leaves nothing out in silence', () => {
       '1 lot is past the latest day: late',
       '1 lot is loaded already',
       '1 lot without dates left out: undated',
-      '2 lots left out, the first: strain in lots: "Hazel" is not in strains (row 5 of lots)',
-      '1 lot left out: inoculated in lots must be a date; it is "3/4/26" – it is text: type it again so that the sheet takes it as a date (row 7 of lots)',
+      '2 lots left out, unknown, unknown too; the first: strain in lots: "Hazel" is not in strains (row 5 of lots)',
+      '1 lot left out, unread: inoculated in lots must be a date; it is "3/4/26" – it is text: type it again so that the sheet takes it as a date (row 7 of lots)',
     ]);
   });
 

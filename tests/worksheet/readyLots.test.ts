@@ -176,7 +176,7 @@ describe('READYLOTS, against a plain loop', () => {
     const all = plainValues(evaluate(READYLOTS, [list, STRAINS, [[FROM]], [[FROM + 9]]]));
     expect(all.slice(1).map((row) => row[0])).toEqual([
       'no lot is ready in these days',
-      expect.stringContaining(`1 lot left out: ${reason} (`),
+      expect.stringContaining(`1 lot left out, L-1: ${reason} (`),
     ]);
   });
 

@@ -16,6 +16,10 @@ export type BlankMeaning = (typeof BLANKS)[number];
 export const STRUCK = ['left out', 'counted'] as const;
 export type StruckMeaning = (typeof STRUCK)[number];
 
+/** Blocks that a column of lots counts are gone, or it counts something else. */
+export const LOST = ['gone', 'not gone'] as const;
+export type LostMeaning = (typeof LOST)[number];
+
 /** What a grower answered; all of it may be left out. */
 export interface Answers {
   /** Which part of the book serves for a table: `Grow log!A4:H13`. */
@@ -34,6 +38,8 @@ export interface Answers {
   readonly blanks?: Readonly<Record<string, BlankMeaning | null>>;
   /** What records are that are struck out: `{ "lots": "left out" }`. */
   readonly struck?: Readonly<Record<string, StruckMeaning | null>>;
+  /** What a column of lots counts that no list knows: `{ "lots": { "Casualties": "gone" } }`. */
+  readonly lost?: Readonly<Record<string, Readonly<Record<string, LostMeaning | null>>>>;
   /** Which rows count, by the words of a column that says what they are: `{ "orders": { "Status": ["open"] } }`. */
   readonly rows?: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
   /** Rows of a log that take blocks off their lot, by their words: `{ "lots": ["opened"] }`. */

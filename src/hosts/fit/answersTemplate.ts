@@ -13,6 +13,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
   const weekdays: Record<string, null> = {};
   const blanks: Record<string, null> = {};
   const struck: Record<string, null> = {};
+  const lost: Record<string, Record<string, null>> = {};
   const rows: Record<string, Record<string, readonly string[]>> = {};
   const taken: Record<string, readonly string[]> = {};
   const products: Record<string, string[]> = {};
@@ -48,6 +49,9 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
       case 'struck':
         struck[question.table] = null;
         break;
+      case 'lost':
+        (lost[question.table] ??= {})[question.header] = null;
+        break;
       case 'rows':
         (rows[question.table] ??= {})[question.header] = question.proposed;
         break;
@@ -68,6 +72,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
               : [[name, null]],
           ),
         );
+        for (const name of question.alike ?? []) figures[alikeAnswer('strains', name)] ??= null;
         const given = question.rows.length > 0 ? question.rows : [{}];
         fill[question.table] = given.map((row) => ({ ...blank, ...row }));
         break;
@@ -88,6 +93,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
     decimals: { ...answers.decimals, ...decimals },
     blanks: { ...answers.blanks, ...blanks },
     struck: { ...answers.struck, ...struck },
+    lost: withinEach(answers.lost, lost),
     rows: withinEach(answers.rows, rows),
     taken: { ...answers.taken, ...taken },
     products: { ...answers.products, ...products },

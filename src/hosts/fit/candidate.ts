@@ -2,6 +2,7 @@ import { rangeOf, type Area } from '../xlsx/address';
 import { sheetText, type BookSheet } from './book';
 import type { EntryPart } from './entries';
 import type { WantedTable } from './jobs';
+import type { JoinedColumn } from './joinedColumns';
 import type { Lost } from './lost';
 import type { Within } from './lotWithin';
 import type { TakenElsewhere } from './takenElsewhere';
@@ -109,6 +110,8 @@ export interface Candidate {
   readonly struckOut?: number;
   /** Rows that count, by what columns say of them. */
   readonly counted?: readonly CountedRows[];
+  /** The columns that are looked up in other tables. */
+  readonly joined?: ReadonlyMap<number, JoinedColumn>;
   /** The column that says within what its lots are numbered. */
   readonly within?: Within;
   /** Blocks that other rows of a log take off its lots. */

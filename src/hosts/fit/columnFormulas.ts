@@ -96,6 +96,9 @@ export class ColumnFormulas {
     }
     if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
+    const withLess = (made: string): string =>
+      // More than were made cannot be lost.
+      less !== '' && given.candidate.lost ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
     const { unitColumn, perRack, parts, ofYields } = reading;
     if (parts || ofYields) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
@@ -111,8 +114,9 @@ export class ColumnFormulas {
         ? this.dayText(given, reading, cells, range)
         : this.inWeek(
             reading,
-            this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)) +
-              less +
+            withLess(
+              this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)),
+            ) +
               each +
               factor,
             range,
@@ -302,8 +306,8 @@ export class ColumnFormulas {
 export const productFormula = (strain: string, products: string, otherwise: string): string =>
   `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[read as]],3,FALSE),${otherwise}))`;
 
-/** A share of each strain in a column of the table that the grower filled in. */
-export function shareFormula(strain: string, shares: string, column: number): string {
-  const share = `VLOOKUP(${strain},${shares},${column},FALSE)`;
-  return `=IF(${strain}="","",IFERROR(IF(${share}="","",${share}),""))`;
+/** What the grower typed of each strain or room, in a column of the table that was filled in. */
+export function typedFormula(label: string, typed: string, column: number): string {
+  const own = `VLOOKUP(${label},${typed},${column},FALSE)`;
+  return `=IF(${label}="","",IFERROR(IF(${own}="","",${own}),""))`;
 }

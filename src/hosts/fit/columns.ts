@@ -5,6 +5,7 @@ import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText } from './book';
 import type { Candidate, Constant } from './candidate';
 import { entryText } from './entries';
+import { joinedText } from './joinedColumns';
 import { isLess, lessFormula } from './less';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
@@ -88,6 +89,8 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
     );
   const own = (at: number): string => (isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at));
   const column = (at: number): string => {
+    const other = candidate.joined?.get(at);
+    if (other) return joinedText(other, column(other.key));
     const real = lies ? lies[at]! : at;
     if (typeof real !== 'number') {
       if ('entry' in real) return entryText(own(real.column), real.entry);
@@ -125,6 +128,7 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
       candidate.gone === undefined &&
       candidate.struck === undefined &&
       candidate.counted === undefined &&
+      candidate.joined === undefined &&
       !isLess(candidate) &&
       between.every((row) => isTotalsRow(sheet.rows[row] ?? [])),
   };
@@ -141,7 +145,10 @@ function recordIs(
   const isThere = `(${column(candidate.matches[0]!.column)}<>"")`;
   const blocks = candidate.matches.find(({ wanted }) => wanted === 'blocks');
   if (blocks && isLess(candidate))
-    counted.push(`(${column(blocks.column)}${lessFormula(candidate, column)}<>0)`);
+    counted.push(
+      // What is no figure is told where it is read.
+      `IFERROR(--(${column(blocks.column)}${lessFormula(candidate, column)}<>0),1)`,
+    );
   const { gone } = candidate;
   const isNone = (at: number): string => `((${column(at)}&""="0")+(${column(at)}="")>0)`;
   if (gone) counted.push(`(1-${isNone(gone.left)}*${isNone(gone.out)})`);

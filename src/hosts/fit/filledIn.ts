@@ -7,6 +7,7 @@ import { commonest, looseKey } from './labels';
 import { lackingIn } from './lacking';
 import type { Question } from './question';
 import type { Referred } from './referred';
+import { saidText } from './saidOfAll';
 
 export const isMissing = (answer: Answer | undefined): boolean =>
   answer === undefined || answer === null || answer === '';
@@ -38,10 +39,16 @@ export function sharesOf(
   const given = new Map(
     (answers.fill?.['shares'] ?? []).map((row) => [looseKey(String(row['strain'] ?? '')), row]),
   );
+  const ofAll = Object.fromEntries(
+    lacking.flatMap((name) => {
+      const text = saidText('strains', name, answers);
+      return text === undefined ? [] : [[name, text] as const];
+    }),
+  );
   const rows = kept.map(({ strain, flushes }) => {
     const own = given.get(looseKey(strain));
     const first = flushes === 1 ? '100%' : null;
-    return { ...(numbers > 0 && { 'flush 1': first }), ...own, strain };
+    return { ...(numbers > 0 && { 'flush 1': first }), ...ofAll, ...withoutBlanks(own), strain };
   });
   const isOpen = kept.some(({ flushes }, i) =>
     [...lacking, ...Array.from({ length: numbers === 0 ? 0 : flushes }, (_, at) => `flush ${at + 1}`)].some(
@@ -53,8 +60,11 @@ export function sharesOf(
     ({ name, column }) =>
       name === 'strain' || lacking.includes(name) || (column.role === 'numbered' && numbers > 0),
   );
-  return { rows, question: { ...fillQuestion(SHARES, rows), columns, numbers } };
+  return { rows, question: { ...fillQuestion(SHARES, rows), columns, numbers, alike: lacking } };
 }
+
+const withoutBlanks = (row: Readonly<Record<string, Answer>> = {}): Readonly<Record<string, Answer>> =>
+  Object.fromEntries(Object.entries(row).filter(([, answer]) => !isMissing(answer)));
 
 /** How many flushes each strain is kept for, where its sheet says that and no shares; 0 where it is no count. */
 function flushCounts({ candidate, readings, values }: TableFit): readonly number[] | undefined {
@@ -95,14 +105,14 @@ export const isFilledIn = (
     table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])),
   );
 
-/** What the grower typed of each strain. */
-export function toldOfStrains(given: Referred | undefined) {
+/** What the grower typed of each strain or room. */
+export function toldOfEach(given: Referred | undefined) {
   const [headers = [], ...rows] = given?.grid ?? [];
   const told = headers.slice(1);
   return {
     headers: told.map(textOf),
-    of: (strain: string): readonly Cell[] => {
-      const row = rows.find(([own]) => textOf(own!).toLowerCase() === strain.trim().toLowerCase());
+    of: (label: string): readonly Cell[] => {
+      const row = rows.find(([own]) => textOf(own!).toLowerCase() === label.trim().toLowerCase());
       return row ? row.slice(1) : told.map(() => null);
     },
   };

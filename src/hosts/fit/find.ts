@@ -5,11 +5,13 @@ import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './he
 import type { WantedTable } from './jobs';
 import { withFlushYields } from './flushYields';
 import { isFor, looksIn } from './looks';
+import { withJoined } from './joinedColumns';
 import { chosen, namedPairs, withUnnamed } from './matching';
 import { withoutNeighbour } from './neighbours';
 import { withOneWait } from './oneWait';
 import { onceFor } from './once';
 import { isOurs } from './ours';
+import { withPackedLots } from './packedLots';
 import { hasPackedShelves, looksOfRooms, withPackedShelves } from './packedRooms';
 import { withPackedShares } from './packedShares';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
@@ -22,7 +24,14 @@ import { isLogOf } from './whichRows';
 export const candidates = (book: GrowersBook, table: WantedTable): readonly Candidate[] =>
   candidatesIn(book)(table);
 
-const candidatesIn = onceFor((book: GrowersBook) => onceFor((table: WantedTable) => found(book, table)));
+const candidatesIn = onceFor((book: GrowersBook) =>
+  onceFor((table: WantedTable) => {
+    let parts: readonly Candidate[] | undefined;
+    const partsOf = (): readonly Candidate[] => (parts ??= anyParts(book, table));
+    const all = found(book, table).map((one) => withJoined(one, partsOf));
+    return all.sort((a, b) => b.score - a.score);
+  }),
+);
 
 function found(book: GrowersBook, table: WantedTable): Candidate[] {
   const all = book.sheets
@@ -133,8 +142,14 @@ function candidateAt(
         .toLowerCase(),
     );
   const byHeaders = withUnnamed(chosen(named, whole, run.names, looks, weekdays), whole, run, looks, textsIn);
+  const ofLots = withPackedLots(
+    withPackedShares(byHeaders, whole, headers, cellsIn),
+    whole,
+    headers,
+    cellsIn,
+  );
   const inOneColumn = withPackedShelves(
-    withFlushYields(withPackedShares(byHeaders, whole, headers, cellsIn), whole, headers, cellsIn),
+    withFlushYields(ofLots, whole, headers, cellsIn),
     whole,
     headers,
     cellsIn,

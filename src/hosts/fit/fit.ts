@@ -3,6 +3,7 @@ import type { Answer, Answers } from './answers';
 import { textOf, type GrowersBook } from './book';
 import { linkedByLabels } from './byLabels';
 import { partText, type Candidate } from './candidate';
+import { closuresOf } from './closures';
 import { candidateFor, eachOnce, knownLabels } from './chosenParts';
 import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
@@ -14,7 +15,7 @@ import { joinLabels, joinProducts, joinStrains } from './joining';
 import { numberedWithin } from './lotWithin';
 import { readShelves } from './onShelves';
 import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
-import { limitRows, saidLimit } from './pickLimit';
+import { limitRows, saidDaysOff, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { FIGURES, type FigureName, type Question } from './question';
@@ -104,9 +105,13 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   joined = [...joined, ...renameProducts(tables.get('orders'), productNames)];
   if (jobName === 'plan') {
     const given = answers.fill?.['calendar'];
-    const said = saidLimit(book);
+    const shut = closuresOf(book, tables, answers, elsewhere.order, reader);
+    if (shut?.question) questions.push(shut.question);
+    if (shut?.rows) filled.set('closures', shut.rows);
+    const [said, daysOff] = [saidLimit(book), saidDaysOff(book)];
+    const rows = limitRows(said, daysOff, given, jobUnit(tables));
     if (isFilledIn(LIMITS, given)) filled.set('calendar', given!);
-    else if (said) questions.push({ ...fillQuestion(LIMITS, limitRows(said, given, jobUnit(tables))), said });
+    else questions.push({ ...fillQuestion(LIMITS, rows), ...(said && { said }), daysOff });
   }
   if (jobName === 'mix') {
     for (const figure of Object.keys(FIGURES) as FigureName[]) {

@@ -11,6 +11,7 @@ import { wetMasses, withoutDryAlone } from './dryBlocks';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { isFlushOnce } from './flushOnce';
+import { partsInWords } from './goneWords';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
@@ -57,13 +58,18 @@ export function fitTable(
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: given.table.name, ...one }));
   for (const one of [taken, elsewhereTaken])
     if (one) questions.push({ kind: 'taken', table: given.table.name, ...one });
-  const whole = overWeeks(lessLost(counted), answers);
+  const [withoutLost, ofLost] = lessLost(counted, answers);
+  // What may be left of each lot is asked first.
+  const ofLeft = doubtfulLeft(withoutLost, answers);
+  const isOfLeft = (header: string): boolean => ofLeft?.kind === 'column' && ofLeft.choices.includes(header);
+  questions.push(...ofLost.filter(({ header }) => !isOfLeft(header)));
+  const whole = overWeeks(withoutLost, answers);
   // A lot that is struck out for it is finished keeps its picks: an audit wants it.
   const isKept = whole.table.name === 'lots' && !whole.table.columns.some((one) => one.isOfWhatIsLeft);
   const struck = isKept ? new Map<number, Place>() : struckRecords(book, whole);
   const struckMeaning = answers.struck?.[whole.table.name];
   const unstruck = struckMeaning === 'left out' ? withoutStruck(whole, struck) : whole;
-  const [named, months] = withMonthDays(unstruck, reader) ?? [unstruck, undefined];
+  const [named, months] = withMonthDays(unstruck) ?? [unstruck, undefined];
   const headed = named.missing.includes('strain')
     ? (headedStrains(named, strains, reader) ??
       strainsInNames(named, strains) ??
@@ -85,7 +91,7 @@ export function fitTable(
         !named.table.columns.some((one) => one.name === name && one.mayLack),
     ),
   };
-  const unread: UnreadCell[] = [];
+  const unread: UnreadCell[] = partsInWords(candidate);
   const orders = new Map<string, DateOrder>();
   const values = new Map<string, readonly Cell[]>();
   const lacking = lackingIn(candidate, answers);

@@ -23,9 +23,10 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
     case 'figures': {
       const unit = reading.unit === 'number' ? 'figures' : `in ${unitsOf(reading)}`;
       const range = reading.ofRange === undefined ? '' : `, of a range the ${OF_RANGE[reading.ofRange]}`;
-      return reading.decimalMark === undefined
-        ? unit + range
-        : `${unit}, decimal ${reading.decimalMark}${range}`;
+      const less =
+        reading.name === 'blocks' && isLess(given.candidate) ? `, ${lessWords(given.candidate)}` : '';
+      const mark = reading.decimalMark === undefined ? '' : `, decimal ${reading.decimalMark}`;
+      return unit + mark + range + less;
     }
     case 'weekdays':
       return reading.hasDates

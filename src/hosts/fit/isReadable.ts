@@ -63,6 +63,7 @@ export function isReadable(fit: Fit, { candidate, readings }: TableFit, range: R
   );
   const isAlone =
     (table.name !== 'lots' || (fit.products.size === 0 && !fit.hasShelves)) &&
+    (table.name !== 'rooms' || !fit.filled.has('closures')) &&
     (table.name !== 'strains' || !fit.filled.has('shares'));
   return (
     isKnown &&

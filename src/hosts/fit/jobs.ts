@@ -27,6 +27,7 @@ export type TableName =
   | 'recipe'
   | 'shares'
   | 'calendar'
+  | 'closures'
   | 'standing';
 
 /** A table that a job looks for. */
@@ -65,6 +66,7 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
   // Asked for, never looked for.
   shares: /$^/,
   calendar: /$^/,
+  closures: /$^/,
   // What of the lots is on the shelves.
   standing: /$^/,
 };
@@ -225,9 +227,19 @@ export const SHARES: WantedTable = {
   name: 'shares',
 };
 
-/** What is asked where the book says somewhere how much can be picked in a day. */
+/** What is asked of a plan: how much can be picked in a day. */
 export const LIMITS: WantedTable = wanted('calendar', ['LOADPLAN'], ['day*', 'pick limit*', 'load limit*']);
+
+/** What is asked where the book says in words when rooms are shut. */
+export const CLOSURES: WantedTable = {
+  ...wanted('rooms', ['LOADPLAN'], ['room*', 'closed from', 'closed to']),
+  name: 'closures',
+};
+
+/** What a grower types of each record of a table that the book has. */
+export const TYPED_OF_EACH: Partial<Record<TableName, WantedTable>> = { strains: SHARES, rooms: CLOSURES };
 
 /** The table that a grower fills in under this name. */
 export const filledTable = (job: Job, name: TableName): WantedTable =>
-  job.tables.find((one) => one.name === name) ?? (name === 'calendar' ? LIMITS : SHARES);
+  job.tables.find((one) => one.name === name) ??
+  (name === 'calendar' ? LIMITS : name === 'closures' ? CLOSURES : SHARES);

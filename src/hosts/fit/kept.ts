@@ -1,5 +1,5 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import type { Answer, Answers, BlankMeaning, StruckMeaning } from './answers';
+import type { Answer, Answers, BlankMeaning, LostMeaning, StruckMeaning } from './answers';
 import { cellAt, READ_TITLE, type BookSheet, type GrowersBook } from './book';
 import { JOB, type JobName } from './jobs';
 import { ROWS } from './readPlaces';
@@ -33,6 +33,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
   const decimals: Record<string, DecimalMark> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const lost: Record<string, Record<string, LostMeaning>> = {};
   const rows: Record<string, Record<string, string[]>> = {};
   const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
@@ -65,10 +66,15 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
           const ofRows = /, rows of “(.+?)”: (.*?)(?=, rows of “|, struck-out|$)/g;
           for (const [, column, words] of how.matchAll(ofRows))
             (rows[name] ??= {})[column!] = words!.split(' / ');
-          const less = /^less those of (.+?)(?=, without those under |, rows of “|$)/.exec(how)?.[1];
+          const ofLost = /(?:^|, )without those under (.+?)(?=, not gone: |, rows of “|$)/.exec(how)?.[1];
+          for (const one of ofLost?.split(' and ') ?? []) (lost[name] ??= {})[one] = 'gone';
+          const notLost = /(?:^|, )not gone: (.+?)(?=, rows of “|$)/.exec(how)?.[1];
+          for (const one of notLost?.split(' / ') ?? []) (lost[name] ??= {})[one] = 'not gone';
+          const less =
+            /(?:^|, )less those of (.+?)(?=, without those under |, not gone: |, rows of “|$)/.exec(how)?.[1];
           if (less !== undefined) taken[name] = less.split(' / ');
           if (/blanks as above(?=$|,)/.test(how)) blanks[`${name}, ${header}`] = 'as above';
-          const mark = /decimal (point|comma)$/.exec(how)?.[1];
+          const mark = /decimal (point|comma)(?=$|,)/.exec(how)?.[1];
           if (mark !== undefined) decimals[`${name}, ${header}`] = mark as DecimalMark;
         });
       } else if (name === 'products') {
@@ -92,6 +98,7 @@ export function keptAnswers(book: GrowersBook, job: JobName): Answers {
     decimals,
     blanks,
     struck,
+    lost,
     rows,
     taken,
     products,
@@ -124,6 +131,8 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     columns[table] = { ...columns[table], ...own };
   const rows = { ...before.rows };
   for (const [table, own] of Object.entries(later.rows ?? {})) rows[table] = { ...rows[table], ...own };
+  const lost = { ...before.lost };
+  for (const [table, own] of Object.entries(later.lost ?? {})) lost[table] = { ...lost[table], ...own };
   return {
     tables: { ...before.tables, ...later.tables },
     columns,
@@ -133,6 +142,7 @@ export function withAnswers(before: Answers, later: Answers): Answers {
     decimals: { ...before.decimals, ...later.decimals },
     blanks: { ...before.blanks, ...later.blanks },
     struck: { ...before.struck, ...later.struck },
+    lost,
     rows,
     taken: { ...before.taken, ...later.taken },
     products: { ...before.products, ...later.products },

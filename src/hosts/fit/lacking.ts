@@ -3,7 +3,7 @@ import type { Candidate } from './candidate';
 import { choicesFor, hasContent } from './columnChoices';
 import { SHARES } from './jobs';
 import type { Question } from './question';
-import { saidText } from './saidOfAll';
+import { isTypedOf, saidText } from './saidOfAll';
 
 /** The headers that could serve for a column of strains, which nothing else reads. */
 export function freeChoices(candidate: Candidate, column: string): string[] {
@@ -20,7 +20,7 @@ export const mayBeTyped = ({ table }: Candidate, column: string): boolean =>
 
 /** Strains with shares of several flushes need the days between them. */
 export function lackingGap(candidate: Candidate, answers: Answers): Question | undefined {
-  if (!lacksGap(candidate) || isSaid(answers, GAP) || isTyped(answers, GAP)) return undefined;
+  if (!lacksGap(candidate) || isSaid(answers, GAP) || isTypedOf('strains', GAP, answers)) return undefined;
   const choices = freeChoices(candidate, GAP);
   if (choices.length === 0) return undefined;
   const { meaning } = candidate.table.columns.find(({ name }) => name === GAP)!.column;
@@ -62,10 +62,6 @@ const [GAP, FLUSHES] = ['flush gap', 'flushes'];
 const isSaid = (answers: Answers, name: string): boolean =>
   answers.columns?.['strains']?.[name] !== undefined || saidText('strains', name, answers) !== undefined;
 
-/** Whether the grower typed it of a strain: what was typed is kept in the book, and answers the next time too. */
-const isTyped = (answers: Answers, name: string): boolean =>
-  (answers.fill?.['shares'] ?? []).some((row) => (row[name] ?? '') !== '');
-
 function lacksGap({ table, matches }: Candidate): boolean {
   const flushes = matches.filter(({ wanted }) => /^flush \d+$/.test(wanted)).length;
   const isWanted = table.name === 'strains' && table.columns.some(({ name }) => name === GAP);
@@ -78,9 +74,9 @@ export function lackingIn(candidate: Candidate, answers: Answers): string[] {
   return needed.filter(
     (name) =>
       mayBeTyped(candidate, name) &&
-      saidText('strains', name, answers) === undefined &&
+      (saidText('strains', name, answers) === undefined || isTypedOf('strains', name, answers)) &&
       (answers.columns?.['strains']?.[name] === null ||
-        isTyped(answers, name) ||
+        isTypedOf('strains', name, answers) ||
         freeChoices(candidate, name).length === 0),
   );
 }

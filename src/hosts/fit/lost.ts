@@ -1,7 +1,11 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import type { Answers, LostMeaning } from './answers';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
+import { doubtfulLosses } from './doubtfulLosses';
 import { unaccented } from './otherLanguages';
+import type { TableFit } from './fitted';
+import type { Question } from './question';
 import { DASHES, isDash } from './values';
 
 // Blocks of a lot that were thrown away, counted beside those that were made: neither ready nor picked.
@@ -20,19 +24,35 @@ const LOST =
 const OTHER = /[%?]|\b(?:date|day|when|why|reason|cause|notes?|type|rate|pct|percent)\b/i;
 const NET = /\b(?:good|net|healthy|ok|usable|clean|left)\b/i;
 
-/** Lots without the blocks that columns count as lost; a lot of which all are lost is no record. */
-export function lessLost(candidate: Candidate): Candidate {
+/** Whether blocks under a header are gone, as the grower said. */
+const saidOf = (answers: Answers, header: string): LostMeaning | undefined =>
+  answers.lost?.['lots']?.[header] ?? undefined;
+
+type LostQuestion = Question & { readonly kind: 'lost' };
+
+/** Lots without the blocks that columns count as lost; a lot of which all are lost is no record. And what is asked of it. */
+export function lessLost(candidate: Candidate, answers: Answers): readonly [Candidate, LostQuestion[]] {
   const { table, headers, matches, sheet, dataRows, left, takenOff } = candidate;
   const blocks = matches.find(({ wanted }) => wanted === 'blocks')?.column;
-  if (table.name !== 'lots' || blocks === undefined || left !== undefined || takenOff) return candidate;
-  if (NET.test(plainWords(headers.get(blocks) ?? ''))) return candidate;
-  const columns = lostColumns(candidate, blocks);
-  if (columns.length === 0) return candidate;
+  if (table.name !== 'lots' || blocks === undefined || left !== undefined || takenOff) return [candidate, []];
+  const said = [...headers].filter(([, header]) => saidOf(answers, header) !== undefined);
+  const gone = said.filter(([, header]) => saidOf(answers, header) === 'gone').map(([column]) => column);
+  const isNet = NET.test(plainWords(headers.get(blocks) ?? ''));
+  const known = isNet ? [] : lostColumns(candidate, blocks);
+  const isSaid = (column: number): boolean => said.some(([own]) => own === column);
+  const columns = [...headers.keys()].filter(
+    (column) => gone.includes(column) || (known.includes(column) && !isSaid(column)),
+  );
+  const doubtful = isNet ? [] : [...namedLosses(candidate, blocks), ...doubtfulLosses(candidate, blocks)];
+  const questions = [...new Set(doubtful)]
+    .filter((column) => !isSaid(column) && !known.includes(column))
+    .map((column) => ({ kind: 'lost' as const, table: table.name, header: headers.get(column)! }));
+  if (columns.length === 0) return [candidate, questions];
   const header = columns.map((column) => headers.get(column)!).join(' and ');
   const lost: Lost = { columns, header, blocks };
   const records = dataRows.filter((row) => lostAt(candidate, lost, row) !== cellAt(sheet, row, blocks));
   const usedUp = (candidate.usedUp ?? 0) + dataRows.length - records.length;
-  return { ...candidate, lost, dataRows: records, usedUp };
+  return [{ ...candidate, lost, dataRows: records, usedUp }, questions];
 }
 
 const plainWords = (header: string): string => unaccented(header).replaceAll('_', ' ');
@@ -52,10 +72,10 @@ function countIn(cell: Cell, made: Cell): number {
 /** Of the cells that say anything, so many at least must be counts. */
 const MOST = 0.5;
 
-/** The columns that count lost blocks, which together are never more than those of another column. */
-export function lostColumns(candidate: Candidate, blocks: number): number[] {
+/** The columns that count lost blocks, as their headers say and most of their cells, or other columns of figures prove. */
+function namedLosses(candidate: Candidate, blocks: number): number[] {
   const { headers, matches, sheet, dataRows, provenLost = [] } = candidate;
-  const columns = [...headers].flatMap(([column, header]) => {
+  return [...headers].flatMap(([column, header]) => {
     const words = plainWords(header);
     const isOfLost = provenLost.includes(column) || (LOST.test(words) && !OTHER.test(words));
     if (!isOfLost || matches.some((one) => one.column === column)) return [];
@@ -65,12 +85,26 @@ export function lostColumns(candidate: Candidate, blocks: number): number[] {
     );
     return counts.length > 0 && counts.length >= MOST * said.length ? [column] : [];
   });
-  const isOfMade = (row: number): boolean => {
-    const made = cellAt(sheet, row, blocks);
-    const lost = lostAt(candidate, { columns, blocks }, row);
-    return lost === 0 || Number.isNaN(lost) || typeof made !== 'number' || lost <= made;
-  };
-  return dataRows.every(isOfMade) ? columns : [];
+}
+
+/** The columns that count lost blocks, which together are seldom more than those that were made. */
+export function lostColumns(candidate: Candidate, blocks: number): number[] {
+  const { dataRows } = candidate;
+  const columns = namedLosses(candidate, blocks);
+  // More than were made is a slip in its own lot; where it is so in most, something else is counted.
+  const losing = dataRows.filter((row) => lostAt(candidate, { columns, blocks }, row) > 0);
+  const within = losing.filter((row) => !isTooMany(candidate, { columns, blocks }, row));
+  return within.length >= MOST * losing.length ? columns : [];
+}
+
+/** Whether more blocks of the lot of a row are lost than were made. */
+export function isTooMany(
+  candidate: Candidate,
+  lost: Pick<Lost, 'columns' | 'blocks'>,
+  row: number,
+): boolean {
+  const made = cellAt(candidate.sheet, row, lost.blocks);
+  return typeof made === 'number' && lostAt(candidate, lost, row) > made;
 }
 
 /** The blocks that are lost of the lot of a row; NaN where its cell says something else. */
@@ -92,3 +126,9 @@ export const lostFormula = ({ columns, blocks }: Lost, cells: (at: number) => st
       return `-IF(ISNUMBER(${cell}),${cell},IF(${cell}="",0,IF(${isNone},0,IF(${isAll},${cells(blocks)},${first}))))`;
     })
     .join('');
+
+/** Columns that the grower said count something else, as the sheet of readings keeps it. */
+export function notGoneWords({ candidate }: TableFit, answers: Answers): string {
+  const not = [...candidate.headers.values()].filter((header) => saidOf(answers, header) === 'not gone');
+  return candidate.table.name !== 'lots' || not.length === 0 ? '' : `, not gone: ${not.join(' / ')}`;
+}

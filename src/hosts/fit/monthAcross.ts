@@ -1,5 +1,6 @@
 import { ABOVE, type Block } from './block';
 import { cellAt, textOf, type BookSheet } from './book';
+import { monthNamed } from './monthNames';
 import { unaccented } from './otherLanguages';
 
 // A sheet a month, on which the days across are numbers alone: 1 to 31.
@@ -9,22 +10,6 @@ interface Month {
   readonly year: number;
   readonly month: number;
 }
-
-/** Beginnings of the months' names, without accents. */
-const NAMES = [
-  'jan|ene|gen|sty',
-  'feb|fev|lut',
-  'mar|mrt|maer|mrz',
-  'apr|avr|abr|kwi',
-  'may|mai|mei|maj|mag',
-  'jun|juin|giu|cze',
-  'jul|juil|lug|lip',
-  'aug|aou|ago|sie',
-  'sep|set|wrz',
-  'oct|okt|ott|out|paz',
-  'nov|lis',
-  'dec|dez|dic|dis|gru',
-].map((names) => new RegExp(`^(?:${names})[a-z]*\\.?$`));
 
 /** The month and year that a text is of: `March 2026`, `Mar 26`, `2026-03`; nothing where it says a day as well. */
 function monthIn(text: string): Month | undefined {
@@ -37,8 +22,8 @@ function monthIn(text: string): Month | undefined {
     /^20\d\d$/.test(word) ? Number(word) : /^\d\d$/.test(word) ? 2000 + Number(word) : undefined;
   for (const [one, other] of [words, [...words].reverse()] as [string, string][]) {
     const year = yearOf(other);
-    const named = NAMES.findIndex((name) => name.test(one)) + 1;
-    if (year !== undefined && named > 0) return { year, month: named };
+    const named = monthNamed(one);
+    if (year !== undefined && named !== undefined) return { year, month: named };
     const figure = Number(one);
     if (/^20\d\d$/.test(other) && /^\d\d?$/.test(one) && figure >= 1 && figure <= 12)
       return { year: Number(other), month: figure };

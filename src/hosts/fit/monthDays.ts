@@ -1,12 +1,11 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
-import { serialOf } from '../../worksheet/calendar';
 import { cellAt, sheetText, textOf } from './book';
 import type { Candidate } from './candidate';
 import { inOrder } from './inOrder';
 import { partAt } from './columns';
 import { isDateColumn } from './looks';
+import { monthsIn } from './monthNames';
 import { naming } from './naming';
-import type { Reader } from './readCells';
 import type { ColumnReading } from './reading';
 
 // A sheet for each month, as on a whiteboard: the column of days has no more than 1 to 31, the month is in the name of the
@@ -25,21 +24,14 @@ const ABOVE = 4;
 const DAY = /^(?:day|date|d|tag|datum|jour|d[ií]a|dag|giorno|dzie[nń])\.?$/i;
 
 /** The month that a text names, and its year where it has one. */
-function monthIn(text: string, { dates, dateSystem }: Reader): string | undefined {
+function monthIn(text: string): string | undefined {
   const written = /^\s*(20\d\d)[-./ ](0?[1-9]|1[0-2])\s*$/.exec(text);
   if (written) return `/${Number(written[2])}/${written[1]!}`;
-  const words = text.match(/\p{L}{3,}/gu) ?? [];
-  const months = words.flatMap((word) => {
-    const [first] = dates([`1 ${word} 2026`], 'day first', undefined);
-    const at = Array.from({ length: 12 }, (_, i) => serialOf(2026, i + 1, 1, dateSystem)).indexOf(
-      typeof first === 'number' ? first : Number.NaN,
-    );
-    return at < 0 ? [] : [at + 1];
-  });
-  if (new Set(months).size !== 1) return undefined;
+  const [month, another] = monthsIn(text);
+  if (month === undefined || another !== undefined) return undefined;
   const short = /\p{L}\W{0,2}(\d\d)\s*$/u.exec(text)?.[1];
   const year = yearIn(text) ?? (short === undefined ? undefined : 2000 + Number(short));
-  return `/${months[0]!}${year === undefined ? '' : `/${year}`}`;
+  return `/${month}${year === undefined ? '' : `/${year}`}`;
 }
 
 const yearIn = (text: string): number | undefined => {
@@ -47,20 +39,17 @@ const yearIn = (text: string): number | undefined => {
   return year === undefined ? undefined : Number(year);
 };
 
-function monthOver({ sheet, area }: Candidate, reader: Reader): string | undefined {
+function monthOver({ sheet, area }: Candidate): string | undefined {
   const titles = sheet.rows.slice(Math.max(0, area.top - ABOVE), area.top).flat();
   for (const text of [sheet.name, ...titles.filter((cell) => !isBlank(cell)).map(textOf)]) {
-    const month = monthIn(text, reader);
+    const month = monthIn(text);
     if (month !== undefined) return month;
   }
   return undefined;
 }
 
 /** A candidate whose days are those of months, with its column of them; undefined where it has none. */
-export function withMonthDays(
-  candidate: Candidate,
-  reader: Reader,
-): readonly [Candidate, MonthOf] | undefined {
+export function withMonthDays(candidate: Candidate): readonly [Candidate, MonthOf] | undefined {
   const { table, headers, matches, sheet, dataRows, parts = [candidate], lies } = candidate;
   const wanted = table.columns.find((one) => isDateColumn(one) && one.isNeeded);
   if (!wanted || lies || (table.name !== 'lots' && table.name !== 'harvests')) return undefined;
@@ -75,7 +64,7 @@ export function withMonthDays(
   });
   // A column that its name tells is surer; what its dates told may be another day.
   if (!day || (own && own.by !== 'its data' && own.column !== day[0])) return undefined;
-  const months = parts.map((part) => [keyOfPart(part), monthOver(part, reader)] as const);
+  const months = parts.map((part) => [keyOfPart(part), monthOver(part)] as const);
   const known = months.flatMap(([key, month]) => (month === undefined ? [] : [[key, month] as const]));
   if (known.length < months.length) return undefined;
   const others = matches.filter((match) => match !== own);

@@ -1,9 +1,12 @@
 import { isBlank } from '../../worksheet/cells/cell';
 import type { Answer } from './answers';
-import { cellAt, placeText, type BookSheet, type GrowersBook } from './book';
+import { cellAt, placeText, textOf, type BookSheet, type GrowersBook } from './book';
+import { unaccented } from './otherLanguages';
 import { isOurs } from './ours';
 import { KILOGRAMS, massUnitIn, type MassUnit } from './units';
-import { pickedADay, saysPickLimit } from './rows';
+import { pickedADay, saysPicking, saysPickLimit } from './rows';
+import { weekdaysIn } from './standing';
+import { WEEKDAYS, type Weekday } from './weeks';
 
 // What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.
 
@@ -13,6 +16,49 @@ export interface SaidLimit {
   readonly place: string;
   readonly says: string;
   readonly values: readonly string[];
+}
+
+/** Days of the week on which nobody picks, as the book says them. */
+export interface SaidDaysOff {
+  readonly place: string;
+  readonly says: string;
+  readonly days: readonly Weekday[];
+}
+
+/** `We never pick on Sundays`, but not `no picking before Monday`. */
+const NEVER =
+  /\b(?:no|not|never|don'?t|nobody|kein\w*|nicht|nie|niemals|pas|jamais|nunca|geen|niet|nooit|non|mai|nao|ingen|ikke|aldrig)\b/;
+const BUT =
+  /\b(?:before|until|till|after|except|only|but|unless|bis|vor|nach|ausser|nur|avant|apres|sauf|antes|despues|salvo|solo|voor|tot|na|behalve|alleen|prima|dopo|tranne)\b/;
+const LONGEST = 100;
+/** Shorter names of days may be other words, but for those in English. */
+const [PLAIN_DAY, SHORT_DAY] = [5, /^(?:mon|tues?|weds?|thu|thurs?|fri|sat|sun)$/i];
+
+/** The days of the week of which the book says that nobody picks. */
+export const saidDaysOff = (book: GrowersBook): SaidDaysOff[] =>
+  book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) =>
+      sheet.rows.flatMap((cells, row) =>
+        cells.flatMap((cell, column): SaidDaysOff[] => {
+          const days = typeof cell === 'string' && cell.length <= LONGEST ? daysOffIn(cell) : [];
+          return days.length === 0
+            ? []
+            : [{ place: placeText(sheet.name, row, column), says: textOf(cell).trim(), days }];
+        }),
+      ),
+    );
+
+/** The days that a sentence says to be without picking. */
+export function daysOffIn(text: string): Weekday[] {
+  const plain = unaccented(text).toLowerCase();
+  if (!saysPicking(plain) || !NEVER.test(plain) || BUT.test(plain)) return [];
+  // `In the sun` is no day.
+  const words = text.replace(/\bthe\s+\p{L}+/giu, ' ').match(/\p{L}+/gu) ?? [];
+  const days = words.flatMap((word) =>
+    word.length >= PLAIN_DAY || SHORT_DAY.test(word) ? weekdaysIn(word) : [],
+  );
+  return WEEKDAYS.filter((_, at) => days.includes(at + 1));
 }
 
 /** What the book says of the most that can be picked in a day; undefined where it says nothing of it. */
@@ -50,17 +96,22 @@ function figuresBelow(sheet: BookSheet, row: number, column: number): string[] {
   return values;
 }
 
-/** A row for every day, with the limit in it where the book says one and no more. */
+/** A row for every day, with the limit in it where the book says one and no more; a row for each day without picking. */
 export function limitRows(
-  { values }: SaidLimit,
+  said: SaidLimit | undefined,
+  daysOff: readonly SaidDaysOff[],
   given: readonly Readonly<Record<string, Answer>>[] | undefined,
   unit: MassUnit | undefined,
 ): readonly Readonly<Record<string, Answer>>[] {
   if (given && given.length > 0) return given;
-  const [value = '', ...more] = values;
+  const off = new Set(daysOff.flatMap(({ days }) => days));
+  const without = [...off].map((day) => ({ day, 'pick limit': 'off', 'load limit': 'none' }));
+  if (!said) return [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }, ...without];
+  const [value = '', ...more] = said.values;
   const own = massUnitIn(value);
   const figure = Number.parseFloat(value.replace(',', '.'));
   const factor = own === undefined || unit === undefined ? 1 : KILOGRAMS[own] / KILOGRAMS[unit];
   const only = more.length === 0 ? Number((figure * factor).toPrecision(6)) : NaN;
-  return [{ day: 'every day', 'pick limit': Number.isFinite(only) ? only : null, 'load limit': 'none' }];
+  const limit = Number.isFinite(only) ? only : null;
+  return [{ day: 'every day', 'pick limit': limit, 'load limit': 'none' }, ...without];
 }

@@ -11,6 +11,8 @@ export interface Piece {
   readonly isFigure?: boolean;
   /** Whether some cells have three figures: the first two are then multiplied for the first, and the third is the second. */
   readonly isOfThree?: boolean;
+  /** Whether its signs may be capitals: `24 X 5 lb`. */
+  readonly isLowered?: boolean;
 }
 
 const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
@@ -37,7 +39,7 @@ export const piecesOf = (text: string, signs: readonly string[]): string[] =>
 
 /** One of the figures in a cell; a figure alone is the first. */
 export function pieceOf(cell: Cell, piece: Piece): Cell {
-  const { at, signs, isFigure, isOfThree } = piece;
+  const { at, signs, isFigure, isLowered, isOfThree } = piece;
   if (isOfThree) {
     const figureAt = (one: number): Cell => pieceOf(cell, { at: one, signs, isFigure: true });
     const third = figureAt(2);
@@ -46,7 +48,7 @@ export function pieceOf(cell: Cell, piece: Piece): Cell {
   }
   if (isBlank(cell) || isCellError(cell)) return cell;
   if (typeof cell !== 'string') return at === 0 ? cell : null;
-  const text = isFigure ? textOf(cell).toLowerCase() : textOf(cell);
+  const text = isFigure || isLowered ? textOf(cell).toLowerCase() : textOf(cell);
   const own = piecesOf(text, signs)[at] ?? '';
   return (isFigure ? own.split(' ')[0]! : own) || null;
 }
@@ -55,7 +57,7 @@ export function pieceOf(cell: Cell, piece: Piece): Cell {
 const WIDTH = 40;
 
 /** The same as a formula says it: nothing where a cell has no such figure. */
-export function pieceText(cells: string, { at, signs, isFigure, isOfThree }: Piece): string {
+export function pieceText(cells: string, { at, signs, isFigure, isLowered, isOfThree }: Piece): string {
   if (isOfThree) {
     const [first, second, third] = [0, 1, 2].map((one) =>
       pieceText(cells, { at: one, signs, isFigure: true }),
@@ -65,7 +67,7 @@ export function pieceText(cells: string, { at, signs, isFigure, isOfThree }: Pie
   const texts = signs.map((sign) => (sign === '\n' ? 'CHAR(10)' : `"${sign}"`));
   const parted = texts.reduce(
     (rest, sign) => `SUBSTITUTE(${rest},${sign},"|")`,
-    isFigure ? `LOWER(${cells})` : cells,
+    isFigure || isLowered ? `LOWER(${cells})` : cells,
   );
   const whole = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
   const piece = isFigure ? `LEFT(${whole},FIND(" ",${whole}&" ")-1)` : whole;

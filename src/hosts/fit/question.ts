@@ -1,7 +1,7 @@
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer } from './answers';
 import type { TableName, WantedColumn } from './jobs';
-import type { SaidLimit } from './pickLimit';
+import type { SaidDaysOff, SaidLimit } from './pickLimit';
 import type { YearTurn } from './years';
 import type { DecimalMark } from './units';
 
@@ -83,6 +83,12 @@ export type Question =
       readonly places: readonly string[];
     }
   | {
+      readonly kind: 'lost';
+      readonly table: TableName;
+      /** The column whose figures may be blocks that are gone. */
+      readonly header: string;
+    }
+  | {
       readonly kind: 'rows';
       readonly table: TableName;
       /** The column that says what each row is, or what became of it. */
@@ -107,12 +113,15 @@ export type Question =
       readonly kind: 'fill';
       readonly table: TableName;
       readonly columns: readonly WantedColumn[];
+      /** Columns of which one figure for all records answers it as well. */
+      readonly alike?: readonly string[];
       /** How many columns one that is numbered has. */
       readonly numbers: number;
       /** Rows to begin with: the strains of the lots. */
       readonly rows: readonly Readonly<Record<string, Answer>>[];
       /** What the book says of it, in words that no formula reads. */
       readonly said?: SaidLimit;
+      readonly daysOff?: readonly SaidDaysOff[];
       /** Where the rows to begin with are said, in sentences. */
       readonly told?: readonly string[];
     }

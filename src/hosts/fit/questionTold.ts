@@ -67,6 +67,8 @@ export function questionWords(question: Question): string {
       const rows = `${counted(places.length, 'row')} of your ${TABLE_WORDS[table]} ${places.length === 1 ? 'is' : 'are'} struck out`;
       return `${rows} (${places.slice(0, 3).join(', ')}${places.length > 3 ? ' …' : ''}). Should ${places.length === 1 ? 'it' : 'they'} be left out or counted?`;
     }
+    case 'lost':
+      return `“${question.header}” of your ${TABLE_WORDS[question.table]} has numbers that may be blocks. Are those blocks gone (thrown away, lost or used up), so that they no longer count? Say not gone if it counts something else`;
     case 'rows': {
       const { header, isLog, table, words } = question;
       const each = [...words].map(([word, rows]) => `${word} (${rows})`).join(', ');
@@ -85,10 +87,9 @@ export function questionWords(question: Question): string {
       return `Which strains are sold as ${question.words.join(', ')}?`;
     case 'fill':
       if (question.table === 'shares') return ofStrains(question);
-      if (question.said) {
-        const { place, says, values } = question.said;
-        return `${place} says “${says}”: ${values.join(', ')}. How much can you pick in a day, in all rooms together? Write none for no limit`;
-      }
+      if (question.table === 'calendar') return ofLimits(question);
+      if (question.table === 'closures')
+        return `${question.told!.join('. ')}. Is it shut on these days? Correct them, and leave both days of a room blank if it is open`;
       if (question.told) return `Are these your ${TABLE_WORDS[question.table]}? ${question.told.join('. ')}`;
       return `Your book has no ${TABLE_WORDS[question.table]}: fill in ${question.columns
         .filter(({ isNeeded }) => isNeeded)
@@ -97,6 +98,16 @@ export function questionWords(question: Question): string {
     case 'figure':
       return `${question.figure}: ${FIGURES[question.figure]}`;
   }
+}
+
+/** How much can be picked in a day, with what the book says of it. */
+function ofLimits({ said, daysOff = [] }: Question & { readonly kind: 'fill' }): string {
+  return [
+    ...(said ? [`${said.place} says “${said.says}”: ${said.values.join(', ')}. `] : []),
+    ...daysOff.map(({ place, says, days }) => `${place} says “${says}”: ${days.join(', ')} off. `),
+    'How much can you pick in a day, in all rooms together? Write none for no limit',
+    ...(daysOff.length > 0 ? [', off for a day on which nobody picks'] : []),
+  ].join('');
 }
 
 /** What strains do not say of themselves. */
@@ -109,10 +120,12 @@ function ofStrains({ columns, numbers }: Question & { readonly kind: 'fill' }): 
           'What share of its crop does each strain give in each flush? Your book says only how many flushes there are. Type 60% and 40%, for example',
         ];
   const figures = lacking.map(({ name, column }) => `“${name}”, ${column.meaning.split(';')[0]!}`);
+  const one = lacking.length === 1;
+  const how = one
+    ? 'Type it for each strain, or one figure for all strains'
+    : 'Type these figures for each strain, or one figure of each for all strains';
   return [
-    ...(figures.length === 0
-      ? []
-      : [`Your strains do not say ${figures.join('; nor ')}. Type it for each strain`]),
+    ...(figures.length === 0 ? [] : [`Your strains do not say ${figures.join('; nor ')}. ${how}`]),
     ...shares,
   ].join('. ');
 }

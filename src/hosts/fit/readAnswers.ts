@@ -1,5 +1,5 @@
-import { BLANKS, OPEN, STRUCK, type Answers } from './answers';
-import { JOBS, JOB, LIMITS, SHARES } from './jobs';
+import { BLANKS, LOST, OPEN, STRUCK, type Answers } from './answers';
+import { CLOSURES, JOBS, JOB, LIMITS, SHARES } from './jobs';
 import { isFor } from './looks';
 import { FIGURES } from './question';
 import { ALIKE_ANSWERS } from './saidOfAll';
@@ -51,6 +51,15 @@ const PARTS: Readonly<Record<string, readonly ['table' | 'column' | 'figure' | '
   decimals: ['column', oneOf(['point', 'comma'])],
   blanks: ['column', oneOf(BLANKS)],
   struck: ['table', oneOf(STRUCK)],
+  lost: [
+    'table',
+    [
+      (value) =>
+        isObject(value) &&
+        Object.values(value).every((one) => one === null || (LOST as readonly unknown[]).includes(one)),
+      `for each header ${LOST.join(' or ')} needed`,
+    ],
+  ],
   rows: [
     'table',
     [
@@ -65,7 +74,7 @@ const PARTS: Readonly<Record<string, readonly ['table' | 'column' | 'figure' | '
   leaveOut: ['table', [(value) => typeof value === 'boolean', 'true or false needed']],
 };
 
-const TABLES = [...JOBS.flatMap((job) => JOB[job].tables), SHARES, LIMITS];
+const TABLES = [...JOBS.flatMap((job) => JOB[job].tables), SHARES, LIMITS, CLOSURES];
 const NAMES = [...new Set(TABLES.map(({ name }) => name))];
 const FIGURE_NAMES = [...['today', 'days', ...Object.keys(FIGURES)], ...ALIKE_ANSWERS];
 

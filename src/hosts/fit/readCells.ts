@@ -164,8 +164,9 @@ function readOwn(
   const { sheet, dataRows } = candidate;
   const lessOf = (made: number, row: number): Cell => {
     const less = lessAt(candidate, row);
-    return Number.isNaN(less)
-      ? cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`)
+    if (Number.isNaN(less)) return cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`);
+    return candidate.lost && less > made
+      ? cellError('#N/A', `is less than what is lost of it under ${candidate.lost.header}`)
       : made - less;
   };
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>
@@ -247,13 +248,10 @@ const conversionHeld = (held: Cell, read: Cell, conversion: Conversion): Cell =>
   isFromElsewhere(conversion) ? read : held;
 
 /** The cells of a column that cannot be read, blanks that are needed among them. */
-export function unreadIn(
-  { sheet, dataRows, table, origin }: Candidate,
-  reading: ColumnReading,
-  read: readonly Cell[],
-): UnreadCell[] {
+export function unreadIn(candidate: Candidate, reading: ColumnReading, read: readonly Cell[]): UnreadCell[] {
   const { wanted, name, match, conversion, rest, isFilledDown, hasDashes, unless, unit, unitColumn } =
     reading;
+  const { sheet, dataRows, table, origin } = candidate;
   const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
@@ -264,6 +262,8 @@ export function unreadIn(
       return [{ ...origin(row, column), about, held: cellAt(sheet, row, column), why: reasonOf(cell) }];
     }
     if (isDitto(held) && isBlank(cell)) return told('repeats the cell above, and there is none');
+    if (reading.piece && isBlank(cell) && !isBlank(held) && wanted.isNeeded && !wanted.mayLack)
+      return wanted.column.role === 'numbered' ? [] : told('has one of its two figures');
     const mayLack =
       unless !== undefined || hasDashes || (reading.piece && !wanted.isNeeded) || reading.ofYields;
     if (mayLack && isBlank(cell)) return [];
@@ -272,6 +272,13 @@ export function unreadIn(
     if (rest && isCellError(cell) && (isBlank(held) || typeof held === 'number')) {
       const place = origin(row, rest.column);
       return [{ ...place, about, held: cellAt(sheet, row, rest.column), why: reasonOf(cell) }];
+    }
+    const other = candidate.joined?.get(match.column);
+    if (other && isBlank(held) && wanted.isNeeded) {
+      const own = cellAt(sheet, row, other.key);
+      return [
+        { ...origin(row, match.column), about, held: own, why: `leads to no ${name} in ${other.from}` },
+      ];
     }
     if (isBlank(held)) return wanted.isNeeded && !wanted.mayLack ? told('is blank') : [];
     if (isCellError(cell)) return told(reasonOf(cell));

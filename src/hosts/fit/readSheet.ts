@@ -13,20 +13,21 @@ import { readsOf } from './answered';
 import type { Answer } from './answers';
 import { sheetText, textOf } from './book';
 import { partText } from './candidate';
-import { ColumnFormulas, productFormula, shareFormula } from './columnFormulas';
+import { ColumnFormulas, productFormula, typedFormula } from './columnFormulas';
 import { readRanges, type ReadRange } from './columns';
 import type { Fit, TableFit } from './fitted';
 import { howRead } from './howRead';
 import { isReadable } from './isReadable';
+import { notGoneWords } from './lost';
 import { everyWeekOf, filledIn } from './filledWeeks';
-import { filledTable, SHARES, type JobName, type TableName } from './jobs';
+import { filledTable, TYPED_OF_EACH, type JobName, type TableName } from './jobs';
 import { fitLeavesOut } from './leaveOut';
 import { recordsOf } from './recordsOf';
 import { loadsOnShelves } from './onShelves';
 import { productRows, soldAs } from './products';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
 import { weeksOf } from './whichRecords';
-import { toldOfStrains } from './filledIn';
+import { toldOfEach } from './filledIn';
 import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
 
 /** The sheet of readings as it grows to the right. */
@@ -140,9 +141,10 @@ export class ReadSheet {
     }
     const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
     const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
-    const told = toldOfStrains(this.referred.get('shares'));
-    const shares = name === 'strains' ? told.headers : [];
-    const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : []), ...shares];
+    const typed = TYPED_OF_EACH[name];
+    const told = toldOfEach(typed && this.referred.get(typed.name));
+    const key = candidate.table.columns[0]!.name;
+    const headers = [...columns.map((one) => one.name), ...(hasProduct ? ['product'] : []), ...told.headers];
     this.things.push(heading(this.at(ROWS.part), `${name}, from ${partText(candidate)}`));
     const { left } = this;
     const places = new ReadPlaces(given, ranges, leavesOut, left, headers.length);
@@ -180,6 +182,7 @@ export class ReadSheet {
       const ofRows = at > 0 ? [] : (candidate.counted ?? []);
       const how =
         howRead(given, reading) +
+        (reading.name === 'blocks' ? notGoneWords(given, this.fit.answers) : '') +
         ofRows.map(({ header, words }) => `, rows of “${header}”: ${words.join(' / ')}`).join('') +
         (meaning ? `, struck-out rows ${meaning}` : '');
       const reads = readsOf(candidate.table, reading.name);
@@ -206,11 +209,11 @@ export class ReadSheet {
         productFormula(strainOf(part), this.productTable, soldAs(this.fit, strainOf(part)) ?? '""');
       put(columns.length, 'product', 'from products', text, 'text', []);
     }
-    shares.forEach((header, k) => {
-      const all = this.referred.get('shares')!.whole;
+    told.headers.forEach((header, k) => {
+      const all = this.referred.get(typed!.name)!.whole;
       const text = (_: ReadRange, part: number): string =>
-        shareFormula(fixedRangeOf(ofPart(headers.indexOf('strain'), part)), all, k + 2);
-      put(headers.indexOf(header), header, 'as you filled in', text, readsOf(SHARES, header), []);
+        typedFormula(fixedRangeOf(ofPart(headers.indexOf(key), part)), all, k + 2);
+      put(headers.indexOf(header), header, 'as you filled in', text, readsOf(typed!, header), []);
     });
     if (rowColumn !== undefined) {
       const text = (one: ReadRange): string => this.formulas.ofRows(given, one, leavesOut);
@@ -256,7 +259,7 @@ export class ReadSheet {
           const product = hasProduct
             ? [this.productOf.get(textOf(strain).toLowerCase()) ?? soldAs(this.fit, strain)]
             : [];
-          return [...record, ...product, ...(shares.length > 0 ? told.of(textOf(strain)) : [])];
+          return [...record, ...product, ...(typed ? told.of(textOf(record[headers.indexOf(key)]!)) : [])];
         }),
       ],
       column: (wanted) => this.own(ofColumn(headers.indexOf(wanted))),

@@ -27,6 +27,7 @@ import {
 import { isDash, isDitto, isTextDate, provenMark, provenOrder, type ProvenOrder } from './values';
 import type { DayBeside } from './dayBeside';
 import { digitAt, type DigitAt } from './ordinals';
+import { lotsPiece } from './packedLots';
 import { countsOfRooms, shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
 import type { Piece } from './pieces';
@@ -178,7 +179,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (perRack) return { ...reading, perRack };
     const share = shareOfFlush(candidate, match, values);
     if (share) return { ...reading, ...sharesRead(values, share), piece: share };
-    const piece = shelvesPiece(match, candidate.matches, values);
+    const piece = shelvesPiece(match, candidate.matches, values) ?? lotsPiece(candidate.table, match, values);
     if (piece) return { ...reading, conversion: 'figures', piece };
     const parts = partsOfWait(candidate, match);
     if (parts) {

@@ -5,7 +5,7 @@ import { unaccented } from './otherLanguages';
 
 const MOST = /\b(?:max\w*|most|limit\w*|cap|capacity|maks\w*|hochst\w*|grens)\b/;
 const PICKED =
-  /\b(?:pick\w*|harvest\w*|ernte\w*|recolt\w*|cosech\w*|oogst\w*|pluk\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
+  /\b(?:pick\w*|harvest\w*|(?:ge)?ernte\w*|recolt\w*|cosech\w*|oogst\w*|pluk\w*|raccolt\w*|colheita\w*|zbior\w*)\b/;
 /** How many days, or which, is no mass. */
 const OF_DAYS = /\b(?:days|dni|jours|tage|dias|dagen|giorni)\b/;
 const [LONGEST_LABEL, LONGEST] = [60, 100];
@@ -13,6 +13,9 @@ const [LONGEST_LABEL, LONGEST] = [60, 100];
 /** So much in a day: `120 lb a day`, `60 kg per dag`. */
 const A_DAY =
   /(\d+(?:[.,]\d+)?)\s*(kgs?|kilos?|g|lbs?|pounds?|oz)\s*(?:\/|per|a|an|each|pro|par|por|al|je|na|op een)?\s*(?:day|d\b|tag|dag|jour|dia|giorno|dzien)/;
+
+/** Whether a text, in small letters without accents, speaks of picking. */
+export const saysPicking = (plain: string): boolean => PICKED.test(plain);
 
 /** The mass that a sentence says can be picked in a day. */
 export function pickedADay(text: string): string | undefined {

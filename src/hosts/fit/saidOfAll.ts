@@ -37,6 +37,13 @@ export function saidText(table: TableName, column: string, answers: Answers): st
   return text === '' ? undefined : text;
 }
 
+/**
+ * Whether the grower typed a figure of some strain: what was said of all is then for the others. What was typed is kept in
+ * the book, and answers the next time too.
+ */
+export const isTypedOf = (table: TableName, column: string, answers: Answers): boolean =>
+  table === 'strains' && (answers.fill?.['shares'] ?? []).some((row) => (row[column] ?? '') !== '');
+
 /** The columns that the grower said one figure or word of. */
 export function saidOfAll(candidate: Candidate, answers: Answers, reader: Reader): ColumnReading[] {
   const { table, matches } = candidate;
@@ -46,6 +53,7 @@ export function saidOfAll(candidate: Candidate, answers: Answers, reader: Reader
     const { name } = wanted;
     const text = mayBeAlike(candidate, name) ? saidText(table.name, name, answers) : undefined;
     if (text === undefined || matches.some((one) => one.wanted === name)) return [];
+    if (isTypedOf(table.name, name, answers)) return [];
     const isFigure = isFigureColumn(wanted);
     const unit = isShare(wanted) ? 'percent' : ((isFigure ? massUnitIn(text) : undefined) ?? 'number');
     const value: Cell = isFigure ? (reader.figures([text], unit, undefined)[0] ?? null) : text;

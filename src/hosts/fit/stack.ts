@@ -6,7 +6,7 @@ import { lastRowOf } from './columns';
 import type { Candidate } from './candidate';
 import { looseKey } from './labels';
 import { onceForText } from './once';
-import { unaccented } from './otherLanguages';
+import { monthsIn } from './monthNames';
 import { weekdaysIn } from './standing';
 
 // The same table on several sheets, as one a month, or several times side by side on one: its parts are read as if they lay
@@ -57,11 +57,11 @@ function inColumnsOf(first: Candidate, part: Candidate): Candidate {
   };
 }
 
-const PERIOD =
-  /\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b|\b(?:janv|fev|mars|avr|mai|juin|juil|aout|ene|abr|ago|dic|maj|mrt|mei|okt|dez|mag|giu|lug|set|ott|gen|sty|lut|kwi|cze|lip|sie|wrz|paz|lis|gru|out)[a-z]*\b|\b(?:spring|summer|autumn|fall|winter|week|wk|cw|kw|uge|sem|q[1-4]|20\d\d)\b/i;
+const PERIOD = /\b(?:spring|summer|autumn|fall|winter|week|wk|cw|kw|uge|sem|q[1-4]|20\d\d)\b/i;
 
 /** Whether a sheet is named after a stretch of time. */
-export const isOfPeriod = ({ sheet }: Candidate): boolean => PERIOD.test(unaccented(sheet.name));
+export const isOfPeriod = ({ sheet }: Candidate): boolean =>
+  monthsIn(sheet.name).length > 0 || PERIOD.test(sheet.name);
 
 /** `Room A` and `Room B`, `Tent 1` and `Tent 2`. */
 const NUMBERED = /^(.*\p{L}.*?)[\s_-]*(?:\d{1,3}|(?<=[\s_-])[A-Z])$/u;

@@ -8,6 +8,7 @@ import { isLess, lessWords, notOnShelves } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
+import { joinedWords } from './joinedColumns';
 import { isMassUnit } from './units';
 import { partWords } from './waitParts';
 
@@ -23,6 +24,7 @@ export const TABLE_WORDS: Record<TableName, string> = {
   recipe: 'recipe',
   shares: 'figures of the strains',
   calendar: 'limits of a day',
+  closures: 'days on which rooms are shut',
   standing: 'blocks on the shelves',
 };
 
@@ -44,6 +46,9 @@ export function sourceWords({ candidate }: TableFit): string {
     (usedUp === 0
       ? ''
       : `; ${counted(usedUp, 'lot')} with none left ${usedUp === 1 ? 'is' : 'are'} passed over`) +
+    joinedWords(candidate)
+      .map((one) => `; ${one}`)
+      .join('') +
     (struckOut === 0 ? '' : `; ${counted(struckOut, 'struck-out row')} left out`) +
     byWords
       .map(({ header, leftOut }) =>

@@ -1,7 +1,8 @@
-import { isBlank, type Cell } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
+import { goneIn, goneText, isGone, mayBeGone, OF_REMARKS, OF_STATE } from './goneWords';
 import type { TableName } from './jobs';
 
 // A column beside the records may say what each row is, or what became of it: a log has made, opened and picked in one
@@ -17,6 +18,8 @@ export interface CountedRows {
   readonly cells?: { readonly counted: readonly string[]; readonly others: readonly string[] };
   /** Words of rows that are none: a row with a word that is new later counts. Undefined where only `words` count. */
   readonly without: readonly string[] | undefined;
+  /** Whether a new word leaves its row out where it says that a lot is gone. */
+  readonly isFollowed?: boolean;
   /** How many rows are left out. */
   readonly leftOut: number;
 }
@@ -33,6 +36,10 @@ export interface RowWords {
 }
 
 const [TICKED, NOT_TICKED, NO_WORD] = ['ticked', 'not ticked', 'blank'] as const;
+/** Cells among words that hold none. */
+const A_NUMBER = 'a number or day';
+/** What stands for the words that say nothing of it, where there are many. */
+const OTHERS = 'anything else';
 const MOST_WORDS = 12;
 
 /** What makes a row of a log a record. */
@@ -41,36 +48,9 @@ const RECORDS: Partial<Record<TableName, RegExp>> = {
   harvests: /^(?:pick|harvest|crop)/i,
 };
 
-/** What says that a row no longer counts, as a word of its own or as the header over a yes. */
-const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
-  lots: {
-    word: /^(?:contam|tric?h|mou?ld|toss|discard|thrown|binned|dead|dump|compost|spent|finish|done|lost|cull|destroy|scrap|reject|sold|gone$|opened$|loaded$|emptied|cleared|used up|all out)/i,
-    header:
-      /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
-  },
-  // Rooms in which nothing fruits.
-  rooms: {
-    word: /^(?:incub|spawn|colon|stor(?:e|age)|cold|fridge|cooler|lab|prep|pack|steril|office|warehouse)/i,
-    header: /$^/,
-  },
-  orders: {
-    word: /^(?:cancel|cx|void|ship|sh$|deliver|dlv|clos|fulfil|filled|complete|invoic|done|sent|picked up|collected)/i,
-    header: /deliver|shipped|cancel|\bdone\b|fulfil|\bfilled\b|\bsent\b|complete|collected|picked up/i,
-  },
-};
-
-/** A header over words that say how far something is. */
-const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
-
-/** A lot in one of these is loaded, where nothing else says so. */
-const IN_ROOM =
-  /^(?:tent|room|house|chamber|tunnel|shed|barn|greenhouse|fruit|pick|harvest|flush|on shel|loaded|moved|in (?:the )?(?:tent|room|house|tunnel|shed))/i;
-
-const OF_REMARKS = /note|remark|comment|memo/i;
-const YES = /^(?:y|yes|x|✓|✔|ja|oui|sí|si|tak|sim|ticked)$/i;
-
 function wordOf(cell: Cell, hasBoxes: boolean): string {
   if (typeof cell === 'boolean') return cell ? TICKED : NOT_TICKED;
+  if (typeof cell === 'number') return A_NUMBER;
   if (isBlank(cell)) return hasBoxes ? NOT_TICKED : NO_WORD;
   return withoutDay(textOf(cell));
 }
@@ -81,13 +61,29 @@ const DAY = /(?<![\d./-])\d{1,4}[./-]\d{1,2}(?:[./-]\d{2,4})?(?![\d./-])/g;
 const withoutDay = (text: string): string =>
   text.replace(DAY, ' ').replace(/\s+/g, ' ').trim() || text.trim();
 
-/** The word of each row in a column; undefined where it holds anything but words and boxes to tick. */
-function wordsIn({ sheet }: Candidate, rows: readonly number[], column: number): string[] | undefined {
+/**
+ * The word of each row in a column; undefined where it holds anything but words and boxes to tick. Of lots a number may
+ * stand among words of which one says that its lot is gone.
+ */
+function wordsIn(candidate: Candidate, rows: readonly number[], column: number): string[] | undefined {
+  const { sheet, table } = candidate;
   const cells = rows.map((row) => cellAt(sheet, row, column));
   const isWord = (cell: Cell): boolean =>
     isBlank(cell) || typeof cell === 'string' || typeof cell === 'boolean';
   const hasBoxes = cells.some((cell) => typeof cell === 'boolean');
-  return cells.every(isWord) ? cells.map((cell) => wordOf(cell, hasBoxes)) : undefined;
+  const words = cells.map((cell) => (isCellError(cell) ? '' : wordOf(cell, hasBoxes)));
+  if (cells.every(isWord)) return words;
+  const mayHaveNumbers = table.name === 'lots' && mayBeGone(candidate) && !cells.some(isCellError);
+  return mayHaveNumbers && words.some((word) => isGone(candidate, word)) ? words : undefined;
+}
+
+/** Words with how many rows have each: where there are many, those alone that say that a lot is gone. */
+function groupedWords(candidate: Candidate, all: readonly string[]): ReadonlyMap<string, number> {
+  const words = countsOf(all);
+  const gone = [...words].filter(([word]) => mayBeGone(candidate) && isGone(candidate, word));
+  if (words.size <= MOST_WORDS || gone.length === 0 || gone.length >= MOST_WORDS) return words;
+  const rows = gone.reduce((sum, [, own]) => sum + own, 0);
+  return new Map([...gone, [OTHERS, all.length - rows]]);
 }
 
 const isSame = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
@@ -134,7 +130,7 @@ export function rowWords(candidate: Candidate, besides: readonly number[] = []):
   ];
   for (const [column, header] of inTurn) {
     const all = wordsIn(candidate, dataRows, column);
-    const words = countsOf(all ?? []);
+    const words = groupedWords(candidate, all ?? []);
     if (!all || words.size < 2 || words.size > MOST_WORDS) continue;
     const own = [...words.keys()];
     const records = own.filter((word) => RECORDS[table.name]?.test(word));
@@ -174,31 +170,23 @@ function isOfLog(
   return held.some((lot, i) => !isRecord(i) && own.has(lot));
 }
 
-/** Words that say of themselves, or by their header, that a row no longer counts. */
-function goneIn({ table, matches }: Candidate, header: string, words: readonly string[]): string[] {
-  const gone = GONE[table.name];
-  // An audit judges the lots that are finished.
-  const isOfWhatIs = table.name !== 'lots' || table.columns.some((one) => one.isOfWhatIsLeft);
-  if (!gone || !isOfWhatIs) return [];
-  const byHeader = gone.header.test(header);
-  const isOfLots = table.name === 'lots' && OF_STATE.test(header);
-  const isLoaded = isOfLots && !matches.some(({ wanted }) => wanted === 'loaded');
-  return words.filter(
-    (word) => gone.word.test(word) || (byHeader && YES.test(word)) || (isLoaded && IN_ROOM.test(word)),
-  );
-}
-
 /** The rows of a candidate that count, by the words that were said or proposed. */
-function countedRows({ column, header, words, isLog }: RowWords, said: readonly string[]): CountedRows {
+function countedRows(
+  candidate: Candidate,
+  { column, header, words, isLog }: RowWords,
+  said: readonly string[],
+): CountedRows {
   const isCounted = (word: string): boolean => said.some((one) => isSame(one, word));
   const own = [...words.keys()];
   const leftOut = [...words].reduce((sum, [word, rows]) => (isCounted(word) ? sum : sum + rows), 0);
+  const isFollowed = !isLog && own.some((word) => mayBeGone(candidate) && isGone(candidate, word));
   return {
     column,
     header,
     words: own.filter(isCounted),
     without: isLog ? undefined : own.filter((word) => !isCounted(word)),
     leftOut,
+    ...(candidate.table.name === 'lots' && isFollowed && { isFollowed }),
   };
 }
 
@@ -213,11 +201,13 @@ export function counting(candidate: Candidate, answers: Answers): readonly [Cand
     const said = (answers.rows?.[own.table.name]?.[one.header] ?? []).filter((word) =>
       [...words.keys()].some((known) => isSame(known, word)),
     );
-    if (said.length === 0) asked.push(one);
+    // Where most words are not told one by one, those cannot be left out.
+    const isAsked = said.length === 0 || (words.has(OTHERS) && !said.includes(OTHERS));
+    if (isAsked) asked.push(one);
     // A new remark leaves nothing out by being new.
     const isNew = (word: string): boolean => OF_REMARKS.test(one.header) && one.proposed.includes(word);
-    const counting = said.length === 0 ? one.proposed : [...said, ...[...words.keys()].filter(isNew)];
-    const counted = countedRows(one, counting);
+    const counting = isAsked ? one.proposed : [...said, ...[...words.keys()].filter(isNew)];
+    const counted = countedRows(own, one, counting);
     if (counted.words.length > 0) own = withCounted(own, counted);
   }
   // What was answered of a column that asks nothing of itself.
@@ -225,7 +215,11 @@ export function counting(candidate: Candidate, answers: Answers): readonly [Cand
     const [column] = [...own.headers].find(([at, one]) => one === header && !seen.includes(at)) ?? [];
     const all = column === undefined ? undefined : wordsIn(own, own.dataRows, column);
     if (column === undefined || !all) continue;
-    const counted = countedRows({ column, header, words: countsOf(all), proposed: [], isLog: false }, said);
+    const counted = countedRows(
+      own,
+      { column, header, words: countsOf(all), proposed: [], isLog: false },
+      said,
+    );
     if (counted.words.length > 0) own = withCounted(own, counted);
   }
   const isOfLog = own.counted?.some(({ without }) => without === undefined) === true;
@@ -250,7 +244,10 @@ export const isLogOf = (candidate: Candidate): boolean => rowWords(candidate)?.i
 /** A candidate with the rows that count alone. */
 function withCounted(candidate: Candidate, counted: CountedRows): Candidate {
   const words = wordsIn(candidate, candidate.dataRows, counted.column)!;
-  const isCounted = (word: string): boolean => counted.words.some((one) => isSame(one, word));
+  const isCounted = (word: string): boolean =>
+    counted.without
+      ? !counted.without.some((one) => isSame(one, word))
+      : counted.words.some((one) => isSame(one, word));
   const written = candidate.dataRows.map((row) =>
     textOf(cellAt(candidate.sheet, row, counted.column)).trim(),
   );
@@ -272,9 +269,14 @@ const listOf = (words: readonly string[]): string =>
   `{${words.map((word) => `"${word.replaceAll('"', '""').replace(/[~*?]/g, '~$&')}"`).join(',')}}`;
 
 /** What holds of a row that counts, as a formula says it. */
-export function countedTest({ words, without, cells: written }: CountedRows, cells: string): string {
+export function countedTest(
+  { words, without, cells: written, isFollowed }: CountedRows,
+  cells: string,
+): string {
   const among = (some: readonly string[]): string => {
-    const said = some.filter((word) => ![TICKED, NOT_TICKED, NO_WORD].includes(word as typeof TICKED));
+    const said = some.filter(
+      (word) => ![TICKED, NOT_TICKED, NO_WORD, OTHERS].includes(word as typeof TICKED),
+    );
     const texts = written ? (some === without ? written.others : written.counted) : said;
     const tests = [
       ...(texts.length > 0 ? [`ISNUMBER(MATCH(TRIM(${cells}),${listOf(texts)},0))`] : []),
@@ -284,5 +286,9 @@ export function countedTest({ words, without, cells: written }: CountedRows, cel
     ];
     return tests.length === 1 ? tests[0]! : `(${tests.join('+') || '0'}>0)`;
   };
-  return without === undefined ? among(words) : `(1-${among(without)})`;
+  if (without === undefined) return among(words);
+  const isKept = without.length === 0 ? '1' : `(1-${among(without)})`;
+  if (!isFollowed) return isKept;
+  const known = among(words);
+  return `${isKept}*(1-${goneText(cells)}*(1-${known}))`;
 }

@@ -14,6 +14,7 @@ import { HEADLINES, UNANSWERED, leftOutWords, planHeadlines } from './answerTabl
 import { placeColumn } from './auditPlaces';
 import { READ_TITLE, sheetText } from './book';
 import type { Fit } from './fitted';
+import { notFollowed } from './goneWords';
 import { jobUnit } from './jobUnit';
 import type { JobName } from './jobs';
 import { ReadSheet } from './readSheet';
@@ -81,6 +82,14 @@ export function sheetsOf(fit: Fit, around: Surroundings): JobSheets {
   };
 }
 
+/** What a later remark on a lot does not do, where none says yet that a lot is gone. */
+function laterRemarks({ tables }: Fit): string {
+  const lots = tables.get('lots');
+  const headers = lots ? notFollowed(lots.candidate) : [];
+  if (headers.length === 0) return '';
+  return ` “${headers.join('” and “')}” of your lots ${headers.length === 1 ? 'is' : 'are'} read only when you choose the job: choose it again once it says there that a lot is gone.`;
+}
+
 /** Lays the answer of a job out; gives the notes under its title. */
 const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
   ready: (page) => {
@@ -92,7 +101,9 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     // Lines below the lots say what is left out, in a column too narrow for them: here they are seen whole.
     page.add(formula('A5', `=IF(ISERROR(A6),${UNANSWERED},${leftOutWords('A6')})`, 'text', { spills: true }));
     page.call('A6', 'READYLOTS', [page.table('lots'), page.table('strains'), from, to], 'READYLOTS');
-    return ['Lots that may be opened in these days, and those that are past their last day.'];
+    return [
+      `Lots that may be opened in these days, and those that are past their last day.${laterRemarks(page.fit)}`,
+    ];
   },
 
   plan: (page) => {
@@ -128,7 +139,7 @@ const PAGES: Record<JobName, (page: AnswerPage) => readonly string[]> = {
     }
     const unit = jobUnit(fit.tables);
     return [
-      `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are ${shelves ? '' : 'not '}counted.`,
+      `Masses are in ${unit ?? 'the unit of your own sheets'}. Lots already loaded are left out; the shelves they hold are ${shelves ? '' : 'not '}counted.${laterRemarks(fit)}`,
     ];
   },
 

@@ -70,6 +70,7 @@ The answers are one object; each part may be left out. What an earlier fit wrote
       "products": { "Shiitake": ["Alder-3", "Birch-1"] },     the strains that orders call by a product
       "fill":     { "rooms": [{ "room": "North", "shelves": 10, "blocks per shelf": 12 }] },
       "rows":     { "lots": { "Status": ["resting", "blank"] } },  the words of the rows that count
+      "lost":     { "lots": { "Casualties": "gone" } },       or not gone: whether blocks under a header no longer count
       "leaveOut": { "lots": true },                           plan: leaves out, and counts, what cannot be read
       "figures":  { "today": "2026-03-30", "days": 28 }        the day it is for, else today; mix: blocks, block mass …
     }

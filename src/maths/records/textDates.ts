@@ -36,23 +36,23 @@ declare module '../shared/fault' {
 export const DATE_ORDERS = ['day first', 'month first', 'year first'] as const;
 export type DateOrder = (typeof DATE_ORDERS)[number];
 
-/** Names of the months in English, German, French, Spanish, Italian, Dutch, Portuguese and the Scandinavian languages. */
+/** Names of the months in English, German, French, Spanish, Italian, Dutch, Portuguese, Polish and the Scandinavian languages. */
 const MONTHS = [
-  'january januar janner janvier enero gennaio januari janeiro',
-  'february februar feber fevrier febrero febbraio februari fevereiro',
-  'march marz maerz mrz mars marzo maart mrt marco marts',
-  'april avril abril aprile',
-  'may mai mayo maggio mei maio maj',
-  'june juni juin junio giugno junho',
-  'july juli juillet julio luglio julho',
-  'august aout agosto augustus augusti',
-  'september septembre septiembre settembre setembro',
-  'october oktober octobre octubre ottobre outubro',
-  'november novembre noviembre novembro',
-  'december dezember decembre diciembre dicembre dezembro desember',
+  'january januar janner janvier enero gennaio januari janeiro styczen stycznia',
+  'february februar feber fevrier febrero febbraio februari fevereiro luty lutego',
+  'march marz maerz mrz mars marzo maart mrt marco marts marzec marca',
+  'april avril abril aprile kwiecien kwietnia',
+  'may mai mayo maggio mei maio maj maja',
+  'june juni juin junio giugno junho czerwiec czerwca',
+  'july juli juillet julio luglio julho lipiec lipca',
+  'august aout agosto augustus augusti sierpien sierpnia',
+  'september septembre septiembre settembre setembro wrzesien wrzesnia',
+  'october oktober octobre octubre ottobre outubro pazdziernik pazdziernika',
+  'november novembre noviembre novembro listopad listopada',
+  'december dezember decembre diciembre dicembre dezembro desember grudzien grudnia',
 ].map((names) => names.split(' '));
 
-/** Names of the days of the week in the same languages, Sunday first. */
+/** Names of the days of the week in the same languages but Polish, Sunday first. */
 const WEEKDAYS = [
   'sunday sonntag dimanche domingo domenica zondag sondag søndag',
   'monday montag lundi lunes lunedi maandag segunda mandag',
@@ -99,8 +99,8 @@ function dayFraction(text: string): number | undefined {
   return (hours * 3600 + minute * 60 + second) / 86_400;
 }
 
-/** The month that a name or its first three letters or more say, from 1. */
-function monthOf(word: string): number | undefined {
+/** The month that a name or its first three letters or more say, in small letters without accents; from 1. */
+export function monthOf(word: string): number | undefined {
   const [first, second] = named(MONTHS, word, 3);
   return first === undefined || second !== undefined ? undefined : first + 1;
 }

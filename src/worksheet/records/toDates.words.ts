@@ -3,7 +3,7 @@ import type { Words } from '../words';
 export const words: Words = {
   summary: 'Dates from text, by the order you state: day first, month first or year first. Real dates stay.',
   notes: [
-    'Numbers may be parted by / - . or spaces: 3/14/26, 14.3.2026. A month may be a name: 14 Mar 2026, March 14th, 2026, 14MAR26. Names of months and weekdays are read in English, German, French, Spanish, Italian, Dutch, Portuguese and the Scandinavian languages. A weekday may go in front or behind: it must be right, and it proves the order. A time of day may follow; a zone behind it, such as Z, is not applied.',
+    'Numbers may be parted by / - . or spaces: 3/14/26, 14.3.2026. A month may be a name: 14 Mar 2026, March 14th, 2026, 14MAR26. Names of months and weekdays are read in English, German, French, Spanish, Italian, Dutch, Portuguese and the Scandinavian languages, those of months in Polish too. A weekday may go in front or behind: it must be right, and it proves the order. A time of day may follow; a zone behind it, such as Z, is not applied.',
     'Four digits in front are always the year, then month, then day: 2026-03-14.',
     'A year of two digits is one of 2000 to 2099, whatever the day you calculate on. Records of blocks are of this century.',
     'A text that only another order can read proves that order. Then every text of the column that reads differently in the two orders is refused, and told which row proves it: nobody can know which were written so.',

@@ -20,7 +20,7 @@ export const words: Words = {
     'A lot is in the list if it may be opened on any day from the first to the last. Those that go over age first come first.',
     'Dates are the lot’s own earliest, best and latest where it has them, otherwise inoculated and the strain’s days.',
     'loaded in lots is a date or a number of blocks: a figure below 30,000 is blocks. A lot loaded by the last day is left out; of one loaded in part the blocks left are listed.',
-    'The last rows tell in words what was left out: lots past their latest day, loaded lots, lots without dates, and rows that cannot be read, with the first reason.',
+    'The last rows tell in words what was left out: lots past their latest day, loaded lots, lots without dates, and rows that cannot be read, with their lots and the first reason.',
     'Leave as many rows free below the formula as you have lots, and ten more.',
   ],
   sources: ['Calendar arithmetic on the days in your own strains table'],
@@ -36,7 +36,7 @@ export const words: Words = {
         ['1 lot is past the latest day: L-3', '', '', '', '', '', '', '', ''],
         ['1 lot is loaded already', '', '', '', '', '', '', '', ''],
         [
-          '1 lot left out: inoculated in lots must be a date; it is "3/2/26" – it is text: type it again so that the sheet takes it as a date (row 7 of lots)',
+          '1 lot left out, L-6: inoculated in lots must be a date; it is "3/2/26" – it is text: type it again so that the sheet takes it as a date (row 7 of lots)',
           '',
           '',
           '',

@@ -70,18 +70,26 @@ function ageOn(day: number, { inoculated }: RipeLot): number | '' {
 const lotsWord = (lots: number): string => (lots === 1 ? '1 lot' : `${lots} lots`);
 const areWord = (lots: number): string => `${lotsWord(lots)} ${lots === 1 ? 'is' : 'are'}`;
 
-/** What was left out, a line a cause: the first reason of each, and how many lots it concerns. */
-function leftOutLines(faults: readonly CellError[]): string[] {
-  const byCause = new Map<string, { count: number; first: string }>();
-  for (const { place, reason, code } of faults) {
-    const cause = place?.argument ?? code;
-    const before = byCause.get(cause);
-    if (before) before.count++;
-    else byCause.set(cause, { count: 1, first: reason === '' ? code : reason });
+/** A row that cannot be read, with the name of its lot; blank where that is what cannot be read. */
+interface Unread {
+  readonly lot: string;
+  readonly fault: CellError;
+}
+
+/** What was left out, a line a cause: the lots, and the first reason. */
+function leftOutLines(unread: readonly Unread[]): string[] {
+  const byCause = new Map<string, Unread[]>();
+  for (const one of unread) {
+    const cause = one.fault.place?.argument ?? one.fault.code;
+    byCause.set(cause, [...(byCause.get(cause) ?? []), one]);
   }
-  return [...byCause.values()].map(({ count, first }) =>
-    count === 1 ? `1 lot left out: ${first}` : `${count} lots left out, the first: ${first}`,
-  );
+  return [...byCause.values()].map((rows) => {
+    const { reason, code } = rows[0]!.fault;
+    const named = rows.filter(({ lot }) => lot !== '');
+    const names = named.length === 0 ? '' : `, ${namesOf(named)}`;
+    const first = `${rows.length > 1 && names !== '' ? '; the first' : rows.length > 1 ? ', the first' : ''}: `;
+    return `${lotsWord(rows.length)} left out${names}${first}${reason === '' ? code : reason}`;
+  });
 }
 
 /** The first of the lots listed of each name that several rows have: a row typed twice counts its blocks twice. */
@@ -107,9 +115,10 @@ export function readyRows(
   const read = lots.entries.map((entry) =>
     isCellError(entry) ? entry : orFault(() => datedLot(entry, strains, last)),
   );
-  const faults = read.flatMap((lot) => {
-    if (lot instanceof CalcError) return [errorOf(lot, { dateSystem, voice: METRIC })];
-    return isCellError(lot) ? [lot] : [];
+  const unread = read.flatMap((one, i): Unread[] => {
+    const lot = lots.labels[i]!.trim();
+    if (one instanceof CalcError) return [{ lot, fault: errorOf(one, { dateSystem, voice: METRIC }) }];
+    return isCellError(one) ? [{ lot, fault: one }] : [];
   });
   const known = read.filter((lot): lot is DatedLot => !(lot instanceof CalcError) && !isCellError(lot));
   const undated = known.filter(({ readySerial }) => readySerial === undefined);
@@ -165,13 +174,13 @@ export function readyRows(
     ...(undated.length === 0
       ? []
       : [`${lotsWord(undated.length)} without dates left out: ${namesOf(undated)}`]),
-    ...leftOutLines(faults),
+    ...leftOutLines(unread),
   ];
   return [...rows, ...lines.map((line) => ({ ...blank, lot: line }))];
 }
 
 /** The names of some lots, not longer than a line. */
-function namesOf(lots: readonly DatedLot[]): string {
+function namesOf(lots: readonly { readonly lot: string }[]): string {
   const names = lots.slice(0, 5).map(({ lot }) => lot);
   return names.join(', ') + (lots.length > 5 ? ` and ${lots.length - 5} more` : '');
 }

@@ -24,8 +24,16 @@ export const tablesIn = (bytes: Uint8Array) => {
   return readTables(file, partsOf(file));
 };
 export const opened = (bytes: Uint8Array): GrowersBook => bookOf(readWorkbook(bytes), tablesIn(bytes));
-export const fitted = (book: GrowersBook, job: JobName, answers: Answers): Fit =>
+/** How much can be picked in a day, as most tests have it. */
+const NO_LIMIT: Answers['fill'] = {
+  calendar: [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }],
+};
+
+/** A fit with nothing answered but what is given. */
+export const fittedBare = (book: GrowersBook, job: JobName, answers: Answers): Fit =>
   fitJob(book, job, answers, functionReader(caller, book.dateSystem));
+export const fitted = (book: GrowersBook, job: JobName, answers: Answers): Fit =>
+  fittedBare(book, job, job === 'plan' ? { ...answers, fill: { ...NO_LIMIT, ...answers.fill } } : answers);
 
 export async function laidOut(bytes: Uint8Array, job: JobName, answers: Answers): Promise<[Fit, Prepared]> {
   const fit = fitted(opened(bytes), job, answers);

@@ -69,6 +69,17 @@ describe('days of months', () => {
     ]);
   });
 
+  test.each([
+    ['LUTY 26', 'Marzec 26'],
+    ['Februari 2026', 'Mrt 2026'],
+    ['Lot list feb 26', 'Lot list mar 26'],
+  ])('are dates of months in the names %s and %s', async (first, second) => {
+    const bytes = await bookWith({ [first]: month(FEBRUARY), [second]: month(MARCH), Strains: STRAINS });
+    const answers = { ...TODAY, columns: { lots: { loaded: null } } };
+    const lots = fitted(opened(bytes), 'ready', answers).tables.get('lots')!;
+    expect(lots.values.get('inoculated')).toEqual([day(2, 3), day(2, 26), day(3, 2), day(3, 5), day(3, 31)]);
+  });
+
   test('that no month has are told at their cell', async () => {
     const bytes = await bookWith({
       'FEB 26': month([...FEBRUARY, [30, 'B9', 'Blue larch', 9, null]]),

@@ -75,8 +75,8 @@ describe('headers in two rows, strains as headings, decimal commas', () => {
     const notes = rows.slice(5).map(([words]) => inOwnCells(fit, words as string));
     expect(notes).toEqual([
       '1 lot is loaded already',
-      "1 lot left out: blocks in lots holds the error #VALUE! ('Fruiting blocks'!B9)",
-      "1 lot left out: inoculated in lots holds the error #VALUE! ('Fruiting blocks'!E14)",
+      "1 lot left out, H-03: blocks in lots holds the error #VALUE! ('Fruiting blocks'!B9)",
+      "1 lot left out, B-02: inoculated in lots holds the error #VALUE! ('Fruiting blocks'!E14)",
     ]);
   });
 

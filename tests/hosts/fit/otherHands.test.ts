@@ -10,7 +10,7 @@ import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { massUnitIn } from '../../../src/hosts/fit/units';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+import { bookWith, day, fitted, fittedBare, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Books as other hands keep them, a few cells each: every expected day, lot and mass is counted by hand from the cells.
 
@@ -316,7 +316,7 @@ test('a limit of picking that the book names is asked, and each view of the plan
       ['Blue larch', 4, '2026-04-14'],
     ],
   });
-  const open = fitted(opened(bytes), 'plan', {});
+  const open = fittedBare(opened(bytes), 'plan', {});
   expect(open.questions.map(questionWords)).toEqual([
     'Rooms!D1 says “Max. picked a day”: 12. How much can you pick in a day, in all rooms together? Write none for no limit',
   ]);

@@ -8,7 +8,7 @@ import { ignoredWords, readingWords, sourceWords } from '../../../src/hosts/fit/
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { bookWith, day, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+import { bookWith, day, fitted, fittedBare, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Waits in parts, figures that share a cell, rooms shelf by shelf, days in the corner of a block, sums without a known word.
 // What is expected is added up by eye.
@@ -580,7 +580,7 @@ test.each([
     Space: [...ROOMS, [], [note]],
     Orders: ORDERS,
   });
-  const { questions } = fitted(opened(bytes), 'plan', TODAY);
+  const { questions } = fittedBare(opened(bytes), 'plan', TODAY);
   const [asked] = questions.filter((one) => one.kind === 'fill' && one.table === 'calendar');
   expect(questionWords(asked!)).toContain(`says “${note}”: ${told}.`);
   expect(asked?.kind === 'fill' && asked.rows[0]!['pick limit']).toBe(limit);

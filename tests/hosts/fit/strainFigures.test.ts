@@ -1,232 +1,98 @@
-import { describe, expect, test } from '@jest/globals';
+import { expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
-import type { Prepared } from '../../../src/hosts/fit/prepare';
-import { readingWords } from '../../../src/hosts/fit/told';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { plainValues, type Cell } from '../../../src/worksheet/cells/cell';
-import { bookWith, fitted, laidOut, opened, type Held } from './laidOut';
+import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
-// Figures of strains as farm books keep them: what each flush gives of a block, what a block weighs, how long it can be held.
-// Every figure is worked out by hand beside it.
+// Figures that strains lack, typed for each strain or once for all. The strains are invented.
 
 type Rows = readonly (readonly Held[])[];
-
 const LOTS: Rows = [
-  ['Lot', 'Strain', 'Bags', 'Inoculated'],
-  ['A1', 'Blue larch', 20, '2026-02-10'],
-  ['A2', 'Grey fen ', 24, '2026-03-02'],
+  ['Lot', 'Strain', 'Blocks', 'Block weight lb', 'Moisture', 'Inoculated'],
+  ['A1', 'Blue larch', 30, 5, 0.6, '2026-03-02'],
+  ['A2', 'Fen grey', 30, 5, 0.6, '2026-03-05'],
 ];
-const ROOMS: Rows = [
-  ['Room', 'Shelves', 'Blocks per shelf'],
-  ['Tent', 5, 20],
+const STRAINS: Rows = [
+  ['Strain', 'Earliest', 'Best'],
+  ['Blue larch', 18, 24],
+  ['Fen grey', 20, 28],
 ];
-const PLAN: Answers = {
-  figures: { today: '2026-03-30', days: 28, 'strains, pick days': 2 },
-};
-const WAIT = ['Strain', 'Min days', 'Best', 'Max days', 'First pick', 'Flush gap'];
-const bookOf = (strains: Rows, unit = 'lb', lots = LOTS): Promise<Uint8Array> =>
-  bookWith({
-    Lots: lots,
-    Kinds: strains.map((row, i) => [
-      ...(i === 0 ? WAIT : [row[0]!, i === 1 ? 18 : 60, i === 1 ? 20 : 70, 120, 7, 12]),
-      ...row.slice(1),
-    ]),
-    Rooms: ROOMS,
-    Orders: [
-      ['Product', unit, 'Due'],
-      ['Blue larch', 10, '2026-04-20'],
-    ],
-  });
+const book = bookWith({
+  Lots: LOTS,
+  Strains: STRAINS,
+  Rooms: [
+    ['Room', 'Shelves', 'Blocks per shelf'],
+    ['North', 10, 6],
+  ],
+  Orders: [
+    ['Product', 'lb', 'Due'],
+    ['Blue larch', 12, '2026-04-20'],
+    ['Fen grey', 9, '2026-04-24'],
+  ],
+});
+const LACKING = { latest: 60, 'first pick': 7, 'pick days': 3, efficiency: '70%' };
+const TODAY = { today: '2026-04-01', days: 28 };
+const ofAll = (figures: Readonly<Record<string, string | number>>): Record<string, string | number> =>
+  Object.fromEntries(Object.entries(figures).map(([name, figure]) => [`strains, ${name}`, figure]));
+const STRAIN_NAMES = ['Blue larch', 'Fen grey'];
 
-/** The workbook itself gives what was shown. */
-async function doAgree(bytes: Uint8Array, prepared: Prepared): Promise<void> {
-  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
-  // A formula has the factor of two units in twelve figures.
-  const rounded = (cells: readonly (readonly Cell[])[]): Cell[][] =>
-    cells.map((row) => row.map((cell) => (typeof cell === 'number' ? Number(cell.toPrecision(9)) : cell)));
-  for (const { address, block } of prepared.calls)
-    expect(rounded(workbook.result(prepared.answer, address).block!)).toEqual(rounded(plainValues(block)));
-}
-
-describe('what each flush gives', () => {
-  test.each<[string, Rows, string]>([
-    [
-      // 2 lb of a block of 2.5 kg, of which 38% are dry: 0.907185 of 0.95 kg; 1.3 lb of 0.95 kg.
-      'pounds a block in columns, the second and third by their number alone',
-      [
-        ['Strain', 'lb / block 1st', '2nd', '3rd', 'Block kg', 'Water in block'],
-        ['Blue larch', 1.1, 0.6, 0.3, 2.5, 0.62],
-        ['Grey fen', 0.9, 0.4, null, 2.5, 0.62],
-      ],
-      'the sum of lb / block 1st, 2nd, 3rd over the dry mass under Block kg and Water in block',
-    ],
-    [
-      'pounds a block in one cell, the block by its dry mass',
-      [
-        ['Strain', 'lb per block, wave 1/2/3', 'Dry mass of a block (g)'],
-        ['Blue larch', '1.1 / 0.6 / 0.3', 950],
-        ['Grey fen', '0.9 / 0.4', 950],
-      ],
-      'the sum of lb per block, wave 1/2/3 over the dry mass under Dry mass of a block (g)',
-    ],
-  ])('as %s is its share, and all of it the efficiency', async (_, strains, words) => {
-    const own = {
-      ...PLAN,
-      figures: { ...PLAN.figures, 'lots, block mass': '2.5 kg', 'lots, moisture': '62%' },
-    };
-    const bytes = await bookOf(strains);
-    const [fit, prepared] = await laidOut(bytes, 'plan', own);
-    const { values } = fit.tables.get('strains')!;
-    const close = (...wanted: number[]) => wanted.map((one) => expect.closeTo(one, 9) as unknown);
-    expect(values.get('flush 1')).toEqual(close(1.1 / 2, 0.9 / 1.3));
-    expect(values.get('flush 2')).toEqual(close(0.6 / 2, 0.4 / 1.3));
-    expect(values.get('flush 3')).toEqual([...close(0.3 / 2), null]);
-    expect(values.get('efficiency')).toEqual(close((2 * 0.45359237) / 0.95, (1.3 * 0.45359237) / 0.95));
-    expect(readingWords(fit.tables.get('strains')!, 'efficiency')).toBe(words);
-    await doAgree(bytes, prepared);
-  });
-
-  test('as parts of the biological efficiency adds up to it', async () => {
-    const bytes = await bookOf([
-      ['Strain', 'BE by flush (%)', 'Block kg', 'Moisture'],
-      ['Blue larch', '52/26/12', 2.5, 0.62],
-      ['Grey fen', '45/22', 2.5, 0.62],
-    ]);
-    const [fit, prepared] = await laidOut(bytes, 'plan', PLAN);
-    const { values } = fit.tables.get('strains')!;
-    expect(values.get('efficiency')).toEqual([expect.closeTo(0.9, 9), expect.closeTo(0.67, 9)]);
-    expect(values.get('flush 2')).toEqual([expect.closeTo(26 / 90, 9), expect.closeTo(22 / 67, 9)]);
-    await doAgree(bytes, prepared);
-  });
-
-  test('as shares that add up to a whole stays a share', async () => {
-    const strains: Rows = [
-      ['Strain', 'BE', 'Flush split'],
-      ['Blue larch', 0.9, '60/30/10'],
-      ['Grey fen', 0.7, '65/35'],
-    ];
-    const fit = fitted(opened(await bookOf(strains)), 'plan', PLAN);
-    expect(fit.tables.get('strains')!.values.get('flush 1')).toEqual([0.6, 0.65]);
-    expect(fit.tables.get('strains')!.values.get('efficiency')).toEqual([0.9, 0.7]);
+test('figures that strains lack are asked for in the plural, for each strain or for all', async () => {
+  const fit = fitted(opened(await book), 'plan', { figures: TODAY });
+  const [question] = fit.questions;
+  expect(questionWords(question!)).toMatch(
+    /^Your strains do not say “latest”, .*; nor “efficiency”, .*\. Type these figures for each strain, or one figure of each for all strains$/,
+  );
+  const answers = { figures: { ...TODAY, ...ofAll({ latest: 60, 'first pick': 7, 'pick days': 3 }) } };
+  const [only] = fitted(opened(await book), 'plan', answers).questions;
+  expect(questionWords(only!)).toMatch(/\. Type it for each strain, or one figure for all strains$/);
+  expect(answersTemplate(fit).figures).toMatchObject({
+    'strains, latest': null,
+    'strains, efficiency': null,
   });
 });
 
-describe('what a block weighs', () => {
-  const strains: Rows = [
-    ['Strain', 'BE', 'Block kg', 'Moisture'],
-    ['Blue larch', 0.9, 2.5, 0.62],
-    ['Grey fen', 0.7, 3.2, 0.6],
-  ];
-
-  test('by its strain is in the unit of the orders, whatever the spelling of the strain', async () => {
-    const bytes = await bookOf(strains);
-    const once = { ...PLAN, figures: { ...PLAN.figures, 'strains, flushes': 1 } };
-    const [fit, prepared] = await laidOut(bytes, 'plan', once);
-    expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 3.2]);
-    const cells = plainValues(prepared.calls[0]!.block).flat();
-    expect(cells.filter((cell) => typeof cell === 'object' && cell !== null)).toEqual([]);
-    await doAgree(bytes, prepared);
-  });
-
-  test('follows from its dry mass and its moisture', async () => {
-    const dry = strains.map((row, i) =>
-      i === 0 ? ['Strain', 'BE', 'Bag dry mass (g)', 'Moisture'] : [row[0]!, row[1]!, 950, row[3]!],
-    );
-    const once = { ...PLAN, figures: { ...PLAN.figures, 'strains, flushes': 1 } };
-    const bytes = await bookOf(dry, 'kg');
-    const [fit, prepared] = await laidOut(bytes, 'plan', once);
-    // 950 g are 38% of 2,500 g and 40% of 2,375 g.
-    expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([
-      expect.closeTo(2500, 6),
-      expect.closeTo(2375, 6),
-    ]);
-    expect(readingWords(fit.tables.get('lots')!, 'block mass')).toContain('the dry part of the block');
-    await doAgree(bytes, prepared);
-  });
+test('one figure for all strains plans as the same figure typed for each, and is kept', async () => {
+  const fill = { shares: STRAIN_NAMES.map((strain) => ({ strain, ...LACKING })) };
+  const [, typed] = await laidOut(await book, 'plan', { fill, figures: TODAY });
+  const said: Answers = { figures: { ...TODAY, ...ofAll(LACKING) } };
+  const [, alike] = await laidOut(await book, 'plan', said);
+  expect(valuesOf(alike, '"orders"')).toEqual(valuesOf(typed, '"orders"'));
+  expect(
+    valuesOf(alike, '"orders"')
+      .slice(1)
+      .map((row) => row[4]),
+  ).toEqual([12, 9]);
+  const written = withSheets(await book, alike.sheets);
+  const workbook = await openWorkbook(readWorkbook(written));
+  const { address } = alike.calls[0]!;
+  expect(workbook.result(alike.answer, address).block).toEqual(valuesOf(alike, 'LOADPLAN('));
+  const again = opened(written);
+  expect(fitted(again, 'plan', keptAnswers(again, 'plan')).questions.map(questionWords)).toEqual([]);
 });
 
-describe('a wait', () => {
-  const waits = (header: string, own: Held, other: Held, ...beside: Rows): Promise<Uint8Array> =>
-    bookWith({
-      Lots: LOTS,
-      Kinds: [
-        ['Strain', header, ...(beside[0] ?? [])],
-        ['Blue larch', own, ...(beside[1] ?? [])],
-        ['Grey fen', other, ...(beside[2] ?? [])],
-      ],
-    });
-  const read = (bytes: Uint8Array, name: string, answers: Answers = {}): unknown =>
-    fitted(opened(bytes), 'ready', { figures: { today: '2026-03-30' }, ...answers })
-      .tables.get('strains')!
-      .values.get(name);
-
-  test('of which only some strains have a second figure is added up', async () => {
-    expect(read(await waits('Spawn run / browning', 18, '45/28'), 'best')).toEqual([18, 73]);
-    expect(read(await waits('Phases (grow through / ripen, d)', 18, '32 + 6'), 'best')).toEqual([18, 38]);
-  });
-
-  test('of two figures with a plus is added up under any header that the grower names', async () => {
-    const named: Answers = { columns: { strains: { earliest: 'Wait (d)', best: 'Wait (d)' } } };
-    const bytes = await waits('Wait (d)', 18, '45 + 28', ['Max days'], [40], [110]);
-    expect(read(bytes, 'earliest', named)).toEqual([18, 73]);
-    const { questions } = fitted(opened(bytes), 'ready', {});
-    expect(questions.flatMap((one) => (one.kind === 'column' ? one.choices : []))).toContain('Wait (d)');
-  });
-
-  test('and the time a block can be held after it are its last day', async () => {
-    const bytes = await waits(
-      'Colonisation (wk)',
-      3,
-      6,
-      ['Maturation (wk)', 'Can be held (wk)'],
-      [null, 3],
-      [4, 6],
-    );
-    expect([read(bytes, 'best'), read(bytes, 'latest')]).toEqual([
-      [21, 70],
-      [42, 112],
-    ]);
-    const [fit, prepared] = await laidOut(bytes, 'ready', { figures: { today: '2026-03-30' } });
-    expect(readingWords(fit.tables.get('strains')!, 'latest')).toBe(
-      'the sum of Colonisation (wk) + Maturation (wk) + Can be held (wk)',
-    );
-    await doAgree(bytes, prepared);
-  });
+test.each(Object.keys(LACKING))('%s of all strains may be said while the others are typed', async (name) => {
+  const others = Object.fromEntries(Object.entries(LACKING).filter(([one]) => one !== name));
+  const fill = { shares: STRAIN_NAMES.map((strain) => ({ strain, ...others })) };
+  const one = ofAll({ [name]: LACKING[name as keyof typeof LACKING] });
+  const [, prepared] = await laidOut(await book, 'plan', { fill, figures: { ...TODAY, ...one } });
+  expect(
+    valuesOf(prepared, '"orders"')
+      .slice(1)
+      .map((row) => row[4]),
+  ).toEqual([12, 9]);
 });
 
-test('lots and strains that share a code are joined by it, though a header speaks of species', async () => {
-  const bytes = await bookWith({
-    Runs: [
-      ['Run', 'Isolate', 'Bags', 'Inoculated'],
-      ['R1', 'FN-1', 20, '2026-02-10'],
-      ['R2', 'FN-2', 24, '2026-03-02'],
-    ],
-    Isolates: [
-      ['Isolate', 'Species', 'Min days', 'Best', 'Max days'],
-      ['FN-1', 'Pleurotus ostreatus', 18, 20, 40],
-      ['FN-2', 'Lentinula edodes', 60, 70, 110],
-    ],
-  });
-  const { tables, questions } = fitted(opened(bytes), 'ready', { figures: { today: '2026-03-30' } });
-  expect(questions).toEqual([]);
-  expect(tables.get('lots')!.values.get('strain')).toEqual(['FN-1', 'FN-2']);
-});
-
-test('losses under a header that means nothing without its group come off', async () => {
-  const bytes = await bookWith({
-    Runs: [
-      ['Run', 'Strain', 'Inoculated', 'Bags', 'Contam.', null],
-      [null, null, null, null, 'd7', 'd14+'],
-      ['R1', 'Blue larch', '2026-02-10', 20, 1, 2],
-      ['R2', 'Blue larch', '2026-03-02', 24, 0, 1],
-    ],
-    Kinds: [
-      ['Strain', 'Min days', 'Best', 'Max days'],
-      ['Blue larch', 18, 20, 40],
-    ],
-  });
-  const { tables } = fitted(opened(bytes), 'ready', { figures: { today: '2026-03-30' } });
-  expect(tables.get('lots')!.values.get('blocks')).toEqual([17, 23]);
+test('a figure typed for one strain goes before the one that was said of all', async () => {
+  const figures = { ...TODAY, ...ofAll(LACKING) };
+  const fill = { shares: [{ strain: 'Fen grey', latest: 50 }] };
+  const fit = fitted(opened(await book), 'plan', { figures, fill });
+  expect(fit.questions.map(questionWords)).toEqual([]);
+  expect(fit.filled.get('shares')).toEqual([
+    { strain: 'Blue larch', latest: '60' },
+    { strain: 'Fen grey', latest: 50 },
+  ]);
 });

@@ -70,6 +70,7 @@ const STRAINS = [
     ...{ 'flush gap': 12, flushes: 2, 'flush 1': '70%', 'flush 2': '30%', efficiency: '90%' },
   },
 ];
+const NO_LIMIT = [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }];
 const ROOMS = [
   { room: 'North', shelves: 10, 'blocks per shelf': 12 },
   { room: 'South', shelves: 8, 'blocks per shelf': 12 },
@@ -164,7 +165,7 @@ describe('which lots are ready, in one command', () => {
 describe('plan my loading, in one command', () => {
   test('orders by product word, pounds as text and strains without a sheet give a plan that fills every order', async () => {
     const { status, given } = await fitted('us.xlsx', 'plan', {
-      fill: { strains: STRAINS, rooms: ROOMS },
+      fill: { strains: STRAINS, rooms: ROOMS, calendar: NO_LIMIT },
       products: { Shiitake: ['Fernbank-7'], Oyster: ['Marsh-2'] },
       figures: { today: '2026-04-01', days: 21 },
     });
@@ -198,7 +199,7 @@ describe('plan my loading, in one command', () => {
     // Left as it is, the day is the computer's own.
     expect(template['figures']).toEqual({ today: null });
     expect(template['products']).toEqual({ Shiitake: [], Oyster: [] });
-    expect(Object.keys(template['fill']!)).toEqual(['strains', 'rooms']);
+    expect(Object.keys(template['fill']!)).toEqual(['strains', 'rooms', 'calendar']);
     expect((template['fill']!['strains'] as { strain: string }[]).map(({ strain }) => strain)).toEqual([
       'Fernbank-7',
       'Marsh-2',
@@ -206,7 +207,7 @@ describe('plan my loading, in one command', () => {
   });
 
   test('a lot that cannot be read is left out only when the grower says so, and is counted', async () => {
-    const said = { figures: { today: '2026-03-30' } };
+    const said = { figures: { today: '2026-03-30' }, fill: { calendar: NO_LIMIT } };
     const refused = await fitted('eu.xlsx', 'plan', said);
     expect(refused.status).toBe(1);
     expect(refused.given('LOADPLAN(')).toHaveLength(1);

@@ -55,6 +55,7 @@ describe('a text is read in the stated order', () => {
     ['sábado 14 de março de 2026', 'day first'],
     ['lørdag 14. marts 2026', 'day first'],
     ['lör 14 mars 2026', 'day first'],
+    ['14 marca 2026', 'day first'],
   ])('%s %s', (text, order) => {
     expect(read([text], order)).toEqual([MARCH_14]);
   });

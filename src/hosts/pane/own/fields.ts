@@ -1,4 +1,4 @@
-import type { Answer, Answers, BlankMeaning, StruckMeaning } from '../../fit/answers';
+import type { Answer, Answers, BlankMeaning, LostMeaning, StruckMeaning } from '../../fit/answers';
 import type { Fit } from '../../fit/fitted';
 import type { TableName } from '../../fit/jobs';
 import type { Weekday } from '../../fit/weeks';
@@ -50,6 +50,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
   const decimals: Record<string, 'point' | 'comma'> = {};
   const blanks: Record<string, BlankMeaning> = {};
   const struck: Record<string, StruckMeaning> = {};
+  const lost: Record<string, Record<string, LostMeaning>> = {};
   const rows: Record<string, Record<string, string[]>> = {};
   const taken: Record<string, string[]> = {};
   const products: Record<string, string[]> = {};
@@ -75,6 +76,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     if (kind === 'weekdays' && value !== '') weekdays[first] = value as Weekday;
     if (kind === 'decimals') decimals[first] = value as 'point';
     if (kind === 'struck') struck[first] = value as StruckMeaning;
+    if (kind === 'lost') (lost[first] ??= {})[rest.join(':')] = value as LostMeaning;
     if (kind === 'blanks') blanks[first] = value as BlankMeaning;
     own?.push(value);
     if (kind === 'taken') taken[first]!.push(value);
@@ -99,6 +101,7 @@ export function answersIn(root: HTMLElement, fit: Fit): Answers {
     decimals,
     blanks,
     struck,
+    lost,
     rows,
     taken,
     products,

@@ -1,4 +1,4 @@
-import { BLANKS, STRUCK } from '../../fit/answers';
+import { BLANKS, LOST, STRUCK } from '../../fit/answers';
 import { JOB, type TableName } from '../../fit/jobs';
 import type { Question } from '../../fit/question';
 import { alikeAnswer } from '../../fit/saidOfAll';
@@ -43,6 +43,8 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       return oneOf(`blanks-${at}`, `blanks:${question.about}`, BLANKS, undefined);
     case 'struck':
       return oneOf(`struck-${at}`, `struck:${question.table}`, STRUCK, undefined);
+    case 'lost':
+      return oneOf(`lost-${at}`, `lost:${question.table}:${question.header}`, LOST, undefined);
     case 'rows':
       return boxes(
         question.header,
@@ -86,20 +88,7 @@ function fieldsOf(question: Question, at: number): PageNode[] {
           ],
           NO_COLUMN,
         ),
-        ...(question.mayBeAlike
-          ? [
-              node(
-                'label',
-                {},
-                `or for all ${TABLE_WORDS[question.table]} `,
-                inputOf(
-                  `${question.column} of all ${TABLE_WORDS[question.table]}`,
-                  `figures:${alikeAnswer(question.table, question.column)}`,
-                  question.proposed ?? null,
-                ),
-              ),
-            ]
-          : []),
+        ...(question.mayBeAlike ? [alikeNode(question.table, question.column, 'or', question.proposed)] : []),
       ];
     case 'table':
       return [
@@ -125,6 +114,19 @@ function fieldsOf(question: Question, at: number): PageNode[] {
       ];
   }
 }
+
+/** A field for one figure of all records of a table. */
+const alikeNode = (table: TableName, column: string, before: string, proposed?: string): PageNode =>
+  node(
+    'label',
+    {},
+    `${before} for all ${TABLE_WORDS[table]} `,
+    inputOf(
+      `${column} of all ${TABLE_WORDS[table]}`,
+      `figures:${alikeAnswer(table, column)}`,
+      proposed ?? null,
+    ),
+  );
 
 /** A box for each word, ticked where that is proposed: as it stands it is the answer. */
 const boxes = (
@@ -210,6 +212,7 @@ function fillNodes(question: Question & { kind: 'fill' }): PageNode[] {
         ),
       ),
     ),
+    ...(question.alike ?? []).map((name) => alikeNode('strains', name, `or ${name}`)),
     node(
       'p',
       { class: 'actions' },

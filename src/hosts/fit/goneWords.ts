@@ -1,0 +1,127 @@
+import { cellAt } from './book';
+import type { Candidate } from './candidate';
+import type { TableName } from './jobs';
+import type { UnreadCell } from './readCells';
+
+// Words that say of a record that it no longer counts.
+
+/** How such words of lots begin; each is read wherever it begins a remark, now and later. */
+const BEGINNINGS = [
+  ...['contam', 'trich', 'trih', 'mould', 'mold', 'toss', 'discard', 'thrown', 'threw', 'binned', 'dead'],
+  ...['dump', 'compost', 'spent', 'finish', 'done', 'lost', 'cull', 'destroy', 'scrap', 'reject', 'sold'],
+  ...['emptied', 'cleared', 'used up', 'all out', 'chucked', 'trashed'],
+];
+/** Those that are alone in a cell. */
+const ALONE = ['gone', 'opened', 'loaded'];
+/** Words before them that say nothing more. */
+const BEFORE =
+  '(?:(?:all|whole|entire|everything|batch|lot|it|was|were|went|got|are|is|has|have|been|had|to|be|completely|totally|now|then|they)\\s+)*';
+
+/** What says that a row no longer counts, as a word of its own or as the header over a yes. */
+const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
+  lots: {
+    word: new RegExp(`^${BEFORE}(?:${BEGINNINGS.join('|')}|(?:${ALONE.join('|')})$)`, 'i'),
+    header:
+      /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
+  },
+  // Rooms in which nothing fruits.
+  rooms: {
+    word: /^(?:incub|spawn|colon|stor(?:e|age)|cold|fridge|cooler|lab|prep|pack|steril|office|warehouse)/i,
+    header: /$^/,
+  },
+  orders: {
+    word: /^(?:cancel|cx|void|ship|sh$|deliver|dlv|clos|fulfil|filled|complete|invoic|done|sent|picked up|collected)/i,
+    header: /deliver|shipped|cancel|\bdone\b|fulfil|\bfilled\b|\bsent\b|complete|collected|picked up/i,
+  },
+};
+
+/** A header over words that say how far something is. */
+export const OF_STATE = /(?:^|[^a-z])(?:stat|status|state|stage)(?:[^a-z]|$)/i;
+
+/** Whether a header may say which orders are still open. */
+export const saysOfOrders = (header: string): boolean =>
+  OF_STATE.test(header) || GONE.orders!.header.test(header);
+
+/** A lot in one of these is loaded, where nothing else says so. */
+const IN_ROOM =
+  /^(?:tent|room|house|chamber|tunnel|shed|barn|greenhouse|fruit|pick|harvest|flush|on shel|loaded|moved|in (?:the )?(?:tent|room|house|tunnel|shed))/i;
+
+export const OF_REMARKS =
+  /note|remark|comment|memo|bemerk|notiz|anmerk|remarque|observa|opmerk|uwagi|bem[æa]erk|\bnotas?\b/i;
+const YES = /^(?:y|yes|x|✓|✔|ja|oui|sí|si|tak|sim|ticked)$/i;
+
+/** `3 tossed`, `tossed 3 bags`: some blocks of a lot, and not all of them. */
+const CONTAINER = '(?:\\s*(?:x|of them|blocks?|bags?|pcs|jars?|logs?|bricks?))?';
+const STEMS = BEGINNINGS.filter((one) => !one.includes(' ') && one !== 'done' && one !== 'finish').join('|');
+const PART = new RegExp(
+  `(?:^|[^\\d./-])\\d{1,3}${CONTAINER}(?:\\s+(?:were|was|went|got|are))?\\s+(?:${STEMS})|(?:${STEMS})\\w*:?\\s+\\d{1,3}${CONTAINER}(?:\\s*$|\\s*[,;.(]|\\s+(?:of|to|from)\\b)`,
+  'i',
+);
+
+/** Whether a remark says that some blocks of its lot are gone, and how many. */
+export const isOfPart = (text: string): boolean => PART.test(text);
+
+/** Remarks that say that a part of a lot is gone, which no column counts. */
+export function partsInWords(candidate: Candidate): UnreadCell[] {
+  const { headers, matches, sheet, dataRows, table, lost, left, lies, parts, origin } = candidate;
+  const isCounted = lost !== undefined || left !== undefined || lies || parts?.some((part) => part.lies);
+  if (table.name !== 'lots' || !mayBeGone(candidate) || isCounted) return [];
+  const others = [...headers.keys()].filter((column) => !matches.some((one) => one.column === column));
+  return dataRows.flatMap((row) =>
+    others.flatMap((column): UnreadCell[] => {
+      const held = cellAt(sheet, row, column);
+      if (typeof held !== 'string' || !isOfPart(held)) return [];
+      const why =
+        'says that some of its blocks are gone: put how many into a column of their own, headed lost';
+      return [{ ...origin(row, column), about: 'lots, blocks', held, why }];
+    }),
+  );
+}
+
+/** Whether words of a table may say that their row no longer counts: an audit judges the lots that are finished. */
+export const mayBeGone = ({ table }: Candidate): boolean =>
+  GONE[table.name] !== undefined &&
+  (table.name !== 'lots' || table.columns.some((one) => one.isOfWhatIsLeft));
+
+/** Whether a word says of itself that its row no longer counts. */
+export const isGone = ({ table }: Candidate, word: string): boolean =>
+  GONE[table.name]!.word.test(word) && !(table.name === 'lots' && isOfPart(word));
+
+/** Words that say of themselves, or by their header, that a row no longer counts. */
+export function goneIn(candidate: Candidate, header: string, words: readonly string[]): string[] {
+  const { table, matches } = candidate;
+  if (!mayBeGone(candidate)) return [];
+  const byHeader = GONE[table.name]!.header.test(header);
+  const isOfLots = table.name === 'lots' && OF_STATE.test(header);
+  const isLoaded = isOfLots && !matches.some(({ wanted }) => wanted === 'loaded');
+  return words.filter(
+    (word) => isGone(candidate, word) || (byHeader && YES.test(word)) || (isLoaded && IN_ROOM.test(word)),
+  );
+}
+
+/** Columns of remarks in which a lot that is gone later would not be seen: nothing in them says it now. */
+export function notFollowed(candidate: Candidate): string[] {
+  const { headers, matches, counted = [] } = candidate;
+  return mayBeGone(candidate)
+    ? [...headers].flatMap(([column, header]) => {
+        const isRead = [...matches, ...counted].some((one) => one.column === column);
+        return !isRead && (OF_REMARKS.test(header) || OF_STATE.test(header)) ? [header] : [];
+      })
+    : [];
+}
+
+/** Whether cells say that a lot is gone, as a formula says it: in words that are written later too. */
+export function goneText(cells: string): string {
+  const text = `SUBSTITUTE(LOWER(TRIM(${cells})),"all ","")`;
+  const list = (words: readonly string[]): string => `{${words.map((word) => `"${word}"`).join(',')}}`;
+  const byLength = new Map<number, string[]>();
+  for (const one of BEGINNINGS) byLength.set(one.length, [...(byLength.get(one.length) ?? []), one]);
+  const tests = [...byLength].map(
+    ([length, words]) => `ISNUMBER(MATCH(LEFT(${text},${length}),${list(words)},0))`,
+  );
+  tests.push(`ISNUMBER(MATCH(${text},${list(ALONE)},0))`);
+  // A number behind the word is a part of the lot, if it is no day.
+  const second = `MID(${text}&" ",FIND(" ",${text}&" ")+1,1)`;
+  const isPart = `ISNUMBER(VALUE(${second}))*ISERROR(FIND("/",${text}))`;
+  return `((${tests.join('+')})*(1-${isPart})>0)`;
+}

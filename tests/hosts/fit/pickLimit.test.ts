@@ -1,0 +1,73 @@
+import { describe, expect, test } from '@jest/globals';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
+import { daysOffIn } from '../../../src/hosts/fit/pickLimit';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
+import { bookWith, day, fittedBare, laidOut, opened, valuesOf, type Held } from './laidOut';
+
+// How much can be picked in a day, and on which days nobody picks. Strains are invented.
+
+type Rows = readonly (readonly Held[])[];
+const bookWithNote = (note: Rows = []): Promise<Uint8Array> =>
+  bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Blocks', 'Block mass', 'Moisture', 'Inoculated'],
+      ['L1', 'Blue larch', 40, 2, 0.6, '2026-03-02'],
+    ],
+    Strains: [
+      ['Strain', 'Earliest', 'Best', 'Latest', 'First pick', 'Pick days', 'Efficiency'],
+      ['Blue larch', 18, 24, 60, 6, 1, 0.5],
+    ],
+    Rooms: [['Room', 'Shelves', 'Blocks per shelf'], ['North', 4, 10], ...note],
+    Orders: [
+      ['Product', 'kg', 'Due'],
+      ['Blue larch', 6, '2026-04-14'],
+    ],
+  });
+const FIGURES = { today: '2026-03-30', days: 14 };
+const calendarIn = async (note?: Rows) => {
+  const fit = fittedBare(opened(await bookWithNote(note)), 'plan', { figures: FIGURES });
+  return { fit, words: fit.questions.map(questionWords), rows: answersTemplate(fit).fill!['calendar'] };
+};
+
+test('a limit of picking is asked once where the book says none; none is an answer that the book keeps', async () => {
+  const { words, rows } = await calendarIn();
+  expect(words).toEqual(['How much can you pick in a day, in all rooms together? Write none for no limit']);
+  expect(rows).toEqual([{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }]);
+  const [fit] = await laidOut(await bookWithNote(), 'plan', { figures: FIGURES, fill: { calendar: rows! } });
+  expect(fit.questions).toEqual([]);
+});
+
+test('days on which nobody picks are proposed, and the plan keeps to them', async () => {
+  const { words, rows } = await calendarIn([[], ['We never pick on Sundays.']]);
+  expect(words).toEqual([
+    'Rooms!A4 says “We never pick on Sundays.”: Sunday off. How much can you pick in a day, in all rooms together? ' +
+      'Write none for no limit, off for a day on which nobody picks',
+  ]);
+  expect(rows).toEqual([
+    { day: 'every day', 'pick limit': 'none', 'load limit': 'none' },
+    { day: 'Sunday', 'pick limit': 'off', 'load limit': 'none' },
+  ]);
+  const answers = { figures: FIGURES, fill: { calendar: rows! } };
+  const [, prepared] = await laidOut(await bookWithNote(), 'plan', answers);
+  const loads = valuesOf(prepared, 'LOADPLAN(')
+    .slice(1)
+    .filter(([, lot]) => lot === 'L1');
+  expect(loads.length).toBeGreaterThan(0);
+  // 5 April 2026 is a Sunday.
+  for (const load of loads) expect((Number(load[6]) - day(4, 5)) % 7).not.toBe(0);
+});
+
+describe('a sentence of days without picking', () => {
+  test.each<[string, readonly string[]]>([
+    ['no picking Mon', ['Monday']],
+    ['We do not harvest Sat or Sun', ['Saturday', 'Sunday']],
+    ['Sonntags wird nicht geerntet', ['Sunday']],
+    ['Pas de récolte le dimanche', ['Sunday']],
+    ['we pick every Sunday', []],
+    ['no picking before Monday', []],
+    ['never pick in the sun', []],
+    ['No delivery on Mondays', []],
+  ])('%s', (text, days) => {
+    expect(daysOffIn(text)).toEqual(days);
+  });
+});
