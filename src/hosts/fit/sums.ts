@@ -110,7 +110,7 @@ export class RunningSums {
       filled.length * 2 <= this.most &&
       figures.length > 0 &&
       (figures.every((i) => isSumOf(this.whole, MANY, i)) ||
-        figures.every((i) => isSumOf(this.group, isFormula(i) ? 1 : FEWEST, i)))
+        figures.every((i) => isSumOf(this.group, isFormula(i) ? 1 : MANY, i)))
     );
   }
 }
