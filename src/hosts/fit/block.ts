@@ -116,13 +116,23 @@ export function blockAt(
     first > 0 &&
     typeof cells[first] !== 'string' &&
     lookAt(sheet, row + 1, first - 1) === 'text';
-  const left = isCornerBlank ? first - 1 : first;
+  // A product or lot that comes first is no header of what each row is of, where that lies beside it.
+  const isLabelFirst =
+    first !== undefined &&
+    first > 0 &&
+    isKnown(textOf(cells[first]!).trim()) &&
+    serves(lookAt(sheet, row, first), textOf(cells[first]!).trim()) &&
+    ['number', 'text number', 'blank'].includes(lookAt(sheet, row + 1, first)) &&
+    ['text', 'date', 'text date'].includes(lookAt(sheet, row + 1, first - 1));
+  const hasBlankCorner = isCornerBlank || isLabelFirst;
+  const left = hasBlankCorner ? first - 1 : first;
   const headed = filled.filter(
     (column) => column !== left && serves(lookAt(sheet, row, column), textOf(cells[column]!).trim()),
   );
   if (left === undefined || headed.length < fewest) return undefined;
   // The day that all of it is for may stand in the corner.
-  if (!isCornerBlank && typeof cells[left] !== 'string' && !isDay(lookAt(sheet, row, left))) return undefined;
+  if (!hasBlankCorner && typeof cells[left] !== 'string' && !isDay(lookAt(sheet, row, left)))
+    return undefined;
   if (!headed.some((column) => hasFigureBelow(sheet, column, row))) return undefined;
   // Days under days are a list: each of its rows looks like headers of days.
   const cannotBe = (record: number): boolean =>

@@ -62,6 +62,26 @@ export function ordersOn(
       table,
       [labelTold('product', underTwo), massTold, dayTold('due', underTwo)],
     );
+  const withUnits = twoHeadersOn(sheet, {
+    isDay: isDue,
+    isLabel: (look, text) => look === 'text' && !/\d/.test(text) && isMass(text),
+    isKnown: isMass,
+    isOfFigures: true,
+  }).flatMap((found) => {
+    const down = columnNamed(found.block, table, 'product') ?? knownColumn(found.block, isKnown);
+    const serves = (isOrders || hasCustomers(found.block)) && down !== undefined;
+    return serves ? [{ ...found, block: { ...found.block, down } }] : [];
+  });
+  if (withUnits.length > 0)
+    return partsOf(
+      withUnits.map(({ block }) => block),
+      table,
+      [
+        { wanted: 'product', header: headerAt(withUnits[0]!.block), lies: ({ down }) => down },
+        massTold,
+        dayTold('due', withUnits),
+      ],
+    );
   const ofWeeks = byWeek(sheet, isKnown, (block) => columnNamed(block, table, 'product')).filter(
     ({ block }) => isOrders || hasCustomers(block),
   );

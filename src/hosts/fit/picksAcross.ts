@@ -16,6 +16,8 @@ import { JOB, type WantedTable } from './jobs';
 import { daysAcross, mayBeDayNumber } from './monthAcross';
 import { hasCustomers } from './ordersAcross';
 import { dayTold, labelTold, massTold, twoHeadersOn } from './twoHeaders';
+import { massUnitIn } from './units';
+import type { Look } from './values';
 import { byWeek, weekTold } from './weekBlocks';
 
 // Picks in a block: lots down and days across, days down and lots across, or both across.
@@ -24,6 +26,14 @@ import { byWeek, weekTold } from './weekBlocks';
 const DAYS_AHEAD = 31;
 
 const ORDERS = JOB.plan.tables.find(({ name }) => name === 'orders')!;
+
+/** What is picked of a lot on a day may lie apart by its grade. */
+const GRADE =
+  /^(?:(?:grade|class|quality|klasse|kl\.?|cat\.?)\s*)?(?:[abc]|i{1,3}|[123](?:st|nd|rd)|firsts?|seconds?|thirds?|prime|extra)$/i;
+
+const isWords = (look: Look): boolean => look === 'text' || look === 'text number';
+/** `5 kg` is a pick. */
+const isUnit = (text: string): boolean => !/\d/.test(text) && massUnitIn(`(${text})`) !== undefined;
 
 /** Lots down and days across, or days down and lots across. */
 export function picksOn(
@@ -43,6 +53,25 @@ export function picksOn(
       underTwo.map(({ block }) => block),
       table,
       [labelTold('lot', underTwo), dayTold('date', underTwo), massTold],
+    );
+  const ofGrades = twoHeadersOn(sheet, {
+    isDay: isDayAcross,
+    isLabel: (look, text) => isWords(look) && (GRADE.test(text) || isUnit(text)),
+    isKnown: () => true,
+    isOfFigures: true,
+  }).flatMap((found) => {
+    const down = columnNamed(found.block, table, 'lot') ?? knownColumn(found.block, isKnown);
+    return down === undefined ? [] : [{ ...found, block: { ...found.block, down } }];
+  });
+  if (ofGrades.length > 0)
+    return partsOf(
+      ofGrades.map(({ block }) => block),
+      table,
+      [
+        { wanted: 'lot', header: headerAt(ofGrades[0]!.block), lies: ({ down }) => down },
+        dayTold('date', ofGrades),
+        massTold,
+      ],
     );
   const byDay = blocksOn(sheet, FEWEST.days, isKnown, isDayAcross).flatMap((block) => {
     const down = columnNamed(block, table, 'lot') ?? (isKnownDown(block, isKnown) ? block.down : undefined);

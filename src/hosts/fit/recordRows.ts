@@ -40,7 +40,17 @@ function isWordsUnderFigures(
   return columns.length >= 2 && columns.every((column) => lookAt(sheet, row, column) === 'text');
 }
 
-export function rowsBelow(
+/** The rows below headers, of which the last is no record where it sums up all others. */
+export function rowsBelow(sheet: BookSheet, run: HeaderRun, headers: ReadonlyMap<number, string>): RowsFound {
+  const found = withSumOfAll(sheet, run, headers);
+  const { dataRows, passedOver } = found;
+  const columns = Array.from({ length: run.right - run.left + 1 }, (_, i) => run.left + i);
+  const [last, above] = [dataRows.at(-1), dataRows.slice(0, -1)];
+  if (last === undefined || !isSumOfAll(sheet, last, above, columns)) return found;
+  return { ...found, dataRows: above, passedOver: [...passedOver, last].sort((a, b) => a - b) };
+}
+
+function withSumOfAll(
   sheet: BookSheet,
   { row: top, left, right }: HeaderRun,
   headers: ReadonlyMap<number, string>,
@@ -60,7 +70,6 @@ export function rowsBelow(
     const below = filled(row + 1);
     return !isPeriodRow(cells) && below > 0 && dataRows.every((one) => below * 2 <= filled(one));
   };
-  const columns = written.map((_, i) => left + i);
   const sums = new RunningSums();
   let bottom = top;
   let blanks = 0;
@@ -73,13 +82,8 @@ export function rowsBelow(
       const of = typeof cell === 'string' ? totalOf(cell) : undefined;
       return of !== undefined && labels.has(looseKey(of));
     });
-    const kind =
-      own === 'data' &&
-      (isOfGroup ||
-        sums.areIn(cells, (i) => sheet.isFormula(row, left + i)) ||
-        isSumOfAll(sheet, row, dataRows, columns))
-        ? 'totals'
-        : own;
+    const isSum = (): boolean => sums.areIn(cells, (i) => sheet.isFormula(row, left + i));
+    const kind = own === 'data' && (isOfGroup || isSum()) ? 'totals' : own;
     if (kind === 'data') sums.add(cells);
     else if (kind !== 'blank') sums.endGroup();
     if (kind === 'data' || kind === 'heading')

@@ -18,6 +18,8 @@ export interface HeaderKinds {
   readonly isLabel: (look: Look, text: string) => boolean;
   /** Whether it is surely one. */
   readonly isKnown: (text: string) => boolean;
+  /** Whether labels only say what is counted, `kg`: they lie below the days, and one of a day may do. */
+  readonly isOfFigures?: boolean;
 }
 
 /** A block under two header rows, with the header over each of its columns. */
@@ -32,7 +34,9 @@ export interface TwoHeaders {
 export function twoHeadersOn(sheet: BookSheet, kinds: HeaderKinds): TwoHeaders[] {
   const found: TwoHeaders[] = [];
   for (let row = 1; row < sheet.rows.length; row++) {
-    const own = twoHeadersAt(sheet, row, kinds, true) ?? twoHeadersAt(sheet, row, kinds, false);
+    const own =
+      twoHeadersAt(sheet, row, kinds, true) ??
+      (kinds.isOfFigures ? undefined : twoHeadersAt(sheet, row, kinds, false));
     if (!own) continue;
     found.push(own);
     row = own.block.bottom;
@@ -61,7 +65,8 @@ function twoHeadersAt(
   const across = lower.filter((column) => isOf(isDayOver, upper, over(column)));
   // Where no header is over two columns, these may be two rows of records.
   const groups = new Set(across.map((column) => textAt(sheet, upper, over(column))));
-  if (across.length < FEWEST.labels || groups.size === across.length) return undefined;
+  if (across.length < FEWEST.labels) return undefined;
+  if (groups.size === across.length && !kinds.isOfFigures) return undefined;
   const labelAt = (column: number): string =>
     isDayOver ? textAt(sheet, row, column) : textAt(sheet, upper, over(column));
   if (!across.some((column) => kinds.isKnown(labelAt(column)))) return undefined;

@@ -150,13 +150,19 @@ describe('orders under two header rows', () => {
     expect([asked, orders.length]).toEqual([[], 24]);
   });
 
-  test('what is under each day is no product where it only says how the order is counted', async () => {
-    const rows: Rows = [
-      ['Product', '2026-04-17', null, '2026-04-24', null],
+  test.each([
+    [
       [null, 'kg', 'boxes', 'kg', 'boxes'],
       ['Shiitake', 20, 10, 12, 6],
       ['Tawny oyster', 3, 2, 10, 5],
-    ];
+    ],
+    [
+      [null, 'boxes', 'kg', 'boxes', 'kg'],
+      ['Shiitake', 10, 20, 6, 12],
+      ['Tawny oyster', 2, 3, 5, 10],
+    ],
+  ] as Rows[])('of what is under each day the mass is read: %j', async (...below) => {
+    const rows: Rows = [['Product', '2026-04-17', null, '2026-04-24', null], ...below];
     const { orders } = ordersIn(await farm(rows));
     expect(orders).toEqual([
       [first, 'Shiitake', 20],
@@ -165,6 +171,37 @@ describe('orders under two header rows', () => {
       [second, 'Tawny oyster', 10],
     ]);
   });
+});
+
+test('customers over products lose none, the day of each row beside them', async () => {
+  const rows: Rows = [
+    ['For', 'Customer: Mill Inn', null, 'Customer: Market', null],
+    [null, 'Shiitake', 'Tawny oyster', 'Shiitake', 'Tawny oyster'],
+    ['2026-04-17', 6, 3, 14, null],
+    ['2026-04-24', null, 8, 12, 2],
+  ];
+  expect(ordersIn(await farm(rows))).toEqual({ asked: [], orders: ORDERED });
+});
+
+test('picks of each grade under a day are all picks of it', async () => {
+  const picks: Rows = [
+    ['Lot', '2026-04-09', null, '2026-04-10', null, 'Sum'],
+    [null, 'I', 'II', 'I', 'II', null],
+    ['F-2', 5, 1, 6, 2, 14],
+    ['F-3', 4, null, 3, 1, 8],
+  ];
+  const { tables } = fitted(opened(await farm(picks, 'Picked')), 'audit', ANSWERS);
+  const { values } = tables.get('harvests')!;
+  const rows = values.get('lot')!.map((lot, i) => [lot, values.get('date')![i], values.get('mass')![i]]);
+  expect(rows).toEqual([
+    ['F-2', day(4, 9), 5],
+    ['F-3', day(4, 9), 4],
+    ['F-2', day(4, 9), 1],
+    ['F-2', day(4, 10), 6],
+    ['F-3', day(4, 10), 3],
+    ['F-2', day(4, 10), 2],
+    ['F-3', day(4, 10), 1],
+  ]);
 });
 
 test('picks with a day over the lots are read, each in its own cell', async () => {
