@@ -39,6 +39,9 @@ export function sharesOf(
   const given = new Map(
     (answers.fill?.['shares'] ?? []).map((row) => [looseKey(String(row['strain'] ?? '')), row]),
   );
+  // What the strains' sheet says itself is not typed besides.
+  const isAsked = (column: string): boolean =>
+    lacking.includes(column) || !strains.readings.some(({ name }) => name === column);
   const ofAll = Object.fromEntries(
     lacking.flatMap((name) => {
       const text = saidText('strains', name, answers);
@@ -48,7 +51,7 @@ export function sharesOf(
   const rows = kept.map(({ strain, flushes }) => {
     const own = given.get(looseKey(strain));
     const first = flushes === 1 ? '100%' : null;
-    return { ...(numbers > 0 && { 'flush 1': first }), ...ofAll, ...withoutBlanks(own), strain };
+    return { ...(numbers > 0 && { 'flush 1': first }), ...ofAll, ...answersOf(own, isAsked), strain };
   });
   const isOpen = kept.some(({ flushes }, i) =>
     [...lacking, ...Array.from({ length: numbers === 0 ? 0 : flushes }, (_, at) => `flush ${at + 1}`)].some(
@@ -63,8 +66,12 @@ export function sharesOf(
   return { rows, question: { ...fillQuestion(SHARES, rows), columns, numbers, alike: lacking } };
 }
 
-const withoutBlanks = (row: Readonly<Record<string, Answer>> = {}): Readonly<Record<string, Answer>> =>
-  Object.fromEntries(Object.entries(row).filter(([, answer]) => !isMissing(answer)));
+/** What a row answers of some columns. */
+const answersOf = (
+  row: Readonly<Record<string, Answer>> = {},
+  isAsked: (column: string) => boolean,
+): Readonly<Record<string, Answer>> =>
+  Object.fromEntries(Object.entries(row).filter(([column, answer]) => isAsked(column) && !isMissing(answer)));
 
 /** How many flushes each strain is kept for, where its sheet says that and no shares; 0 where it is no count. */
 function flushCounts({ candidate, readings, values }: TableFit): readonly number[] | undefined {

@@ -79,9 +79,12 @@ function keyedBy(candidate: Candidate, list: Candidate, wanted: string): Keyed[]
     [...list.headers].flatMap(([key, other]): Keyed[] => {
       const isSame = headerKey(header) === headerKey(other);
       const isOfTable = headerKey(other) === 'id' && isOfIds(header) && isNamedAfter(list, idOf(header));
-      const isLabel =
-        candidate.table.name === 'recipe' && nameOf(candidate, own) === first && nameOf(list, key) === first;
-      if ((!isSame && !isOfTable && !isLabel) || key === value.column) return [];
+      const isOwnName = nameOf(candidate, own) === first;
+      const isLabel = isOwnName && nameOf(list, key) === first;
+      // Ingredients are known by their names; what else has the name of a lot or a product says something else of it.
+      const isKey =
+        candidate.table.name === 'recipe' ? isSame || isLabel : !isOwnName && (isSame || isOfTable);
+      if (!isKey || key === value.column) return [];
       const rowOf = uniqueRows(list, key);
       return rowOf && areKnown(candidate, own, rowOf) ? [{ list, key, own, value, rowOf }] : [];
     }),
@@ -143,7 +146,7 @@ function joined(candidate: Candidate, { list, key, own, value, rowOf }: Keyed): 
       if (from === undefined) return candidate.origin(row, column);
       return there === undefined ? candidate.origin(row, own) : list.origin(there, from);
     },
-    score: candidate.score + FOUND,
+    score: candidate.score + (candidate.missing.includes(value.wanted) ? FOUND : 0),
   };
 }
 

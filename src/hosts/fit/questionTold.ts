@@ -1,5 +1,6 @@
 import { FIGURES, type Question } from './question';
 import type { TableName } from './jobs';
+import type { SaidDaysOff, SaidLimit } from './pickLimit';
 import { TABLE_WORDS } from './told';
 import { counted } from './dataFinding';
 
@@ -100,11 +101,23 @@ export function questionWords(question: Question): string {
   }
 }
 
+/** `Rooms!A4 says “We never pick on Sundays”: Sunday off. ` */
+const saysWords = (
+  { place, says }: { readonly place: string; readonly says: string },
+  words: readonly string[],
+): string => `${place} says “${says}”: ${words.join(', ')}. `;
+const offIn = (all: readonly SaidDaysOff[]): string[] =>
+  all.flatMap(({ days }) => days.map((one) => `${one} off`));
+const isOf =
+  (said: SaidLimit) =>
+  ({ place }: SaidDaysOff): boolean =>
+    place === said.place;
+
 /** How much can be picked in a day, with what the book says of it. */
 function ofLimits({ said, daysOff = [] }: Question & { readonly kind: 'fill' }): string {
   return [
-    ...(said ? [`${said.place} says “${said.says}”: ${said.values.join(', ')}. `] : []),
-    ...daysOff.map(({ place, says, days }) => `${place} says “${says}”: ${days.join(', ')} off. `),
+    ...(said ? [saysWords(said, [...said.values, ...offIn(daysOff.filter(isOf(said)))])] : []),
+    ...daysOff.filter((one) => !said || !isOf(said)(one)).map((one) => saysWords(one, offIn([one]))),
     'How much can you pick in a day, in all rooms together? Write none for no limit',
     ...(daysOff.length > 0 ? [', off for a day on which nobody picks'] : []),
   ].join('');

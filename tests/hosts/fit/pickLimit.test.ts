@@ -57,6 +57,15 @@ test('days on which nobody picks are proposed, and the plan keeps to them', asyn
   for (const load of loads) expect((Number(load[6]) - day(4, 5)) % 7).not.toBe(0);
 });
 
+test('a limit and a day without picking in one sentence are told together', async () => {
+  const { words, rows } = await calendarIn([[], ['two of us pick 25 kg a day max. No picking Sun']]);
+  expect(words).toEqual([
+    'Rooms!A4 says “two of us pick 25 kg a day max. No picking Sun”: 25 kg, Sunday off. How much can you pick in a day, in ' +
+      'all rooms together? Write none for no limit, off for a day on which nobody picks',
+  ]);
+  expect(rows!.map((row) => row['pick limit'])).toEqual([25, 'off']);
+});
+
 describe('a sentence of days without picking', () => {
   test.each<[string, readonly string[]]>([
     ['no picking Mon', ['Monday']],

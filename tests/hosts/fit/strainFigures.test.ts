@@ -96,3 +96,13 @@ test('a figure typed for one strain goes before the one that was said of all', a
     { strain: 'Fen grey', latest: 50 },
   ]);
 });
+
+test('what the strains say themselves is not typed besides', async () => {
+  const fill = {
+    shares: STRAIN_NAMES.map((strain) => ({ strain, ...LACKING, best: 30 })),
+  };
+  const [fit, prepared] = await laidOut(await book, 'plan', { fill, figures: TODAY });
+  expect(Object.keys(fit.filled.get('shares')![0]!)).toEqual([...Object.keys(LACKING), 'strain']);
+  const bytes = await book;
+  expect(() => withSheets(bytes, prepared.sheets)).not.toThrow();
+});
