@@ -18,11 +18,41 @@ export const strainRows = (tables: ReadonlyMap<TableName, TableFit>): { strain: 
     (tables.get('lots')?.values.get('strain') ?? []).filter((cell) => !isBlank(cell) && !isCellError(cell)),
   ).map((strain) => ({ strain }));
 
+/** What is typed of strains. */
+interface Shares {
+  readonly question?: Question;
+  readonly rows: readonly Readonly<Record<string, Answer>>[];
+  /** Whether a strain has shares of fewer flushes than its sheet or one figure for all says. */
+  readonly isFewer?: boolean;
+}
+
+const shareNames = (flushes: number): string[] =>
+  Array.from({ length: flushes }, (_, at) => `flush ${at + 1}`);
+
+const isOfFlush = (name: string): boolean => /^flush \d+$/.test(name);
+/** 0 and a dash say that a strain has no such flush. */
+const isNone = (answer: Answer | undefined): boolean =>
+  typeof answer === 'string' ? /^\s*(?:0+(?:[.,]0+)?\s*%?|[-–—]|none|n\/a)\s*$/i.test(answer) : answer === 0;
+
+const sharesIn = (row: Readonly<Record<string, Answer>>): number[] =>
+  Object.entries(row).flatMap(([name, answer]) => {
+    if (!isOfFlush(name) || isMissing(answer) || isNone(answer)) return [];
+    const figure = Number.parseFloat(String(answer).replace(',', '.'));
+    return [figure > 1 || String(answer).includes('%') ? figure / 100 : figure];
+  });
+const countOf = (row: Readonly<Record<string, Answer>>): number => sharesIn(row).length;
+
+/** Shares that add up to a whole leave no flush open. */
+const isWhole = (row: Readonly<Record<string, Answer>>): boolean =>
+  Math.abs(sharesIn(row).reduce((sum, one) => sum + one, 0) - 1) < 0.005;
+
+const withoutNone = (row: Readonly<Record<string, Answer>>): Readonly<Record<string, Answer>> =>
+  Object.fromEntries(
+    Object.entries(row).map(([name, answer]) => [name, isOfFlush(name) && isNone(answer) ? null : answer]),
+  );
+
 /** What the strains' sheet does not say of each strain; undefined where it says all. */
-export function sharesOf(
-  strains: TableFit | undefined,
-  answers: Answers,
-): { readonly question?: Question; readonly rows: readonly Readonly<Record<string, Answer>>[] } | undefined {
+export function sharesOf(strains: TableFit | undefined, answers: Answers): Shares | undefined {
   if (!strains) return undefined;
   const counts = flushCounts(strains);
   const kept = (strains.values.get('strain') ?? []).flatMap((strain, i) => {
@@ -53,12 +83,14 @@ export function sharesOf(
     const first = flushes === 1 ? '100%' : null;
     return { ...(numbers > 0 && { 'flush 1': first }), ...ofAll, ...answersOf(own, isAsked), strain };
   });
-  const isOpen = kept.some(({ flushes }, i) =>
-    [...lacking, ...Array.from({ length: numbers === 0 ? 0 : flushes }, (_, at) => `flush ${at + 1}`)].some(
-      (name) => isMissing((rows[i] as Readonly<Record<string, Answer>>)[name]),
-    ),
-  );
-  if (!isOpen) return { rows };
+  const isOpen = kept.some(({ flushes }, i) => {
+    const row: Readonly<Record<string, Answer>> = rows[i]!;
+    const shares = numbers === 0 ? [] : shareNames(flushes);
+    const areOpen = !isWhole(row) && shares.some((name) => isMissing(row[name]));
+    return areOpen || lacking.some((name) => isMissing(row[name]));
+  });
+  const isFewer = kept.some(({ flushes }, i) => countOf(rows[i]!) < flushes);
+  if (!isOpen) return { rows: rows.map(withoutNone), isFewer: numbers > 0 && isFewer };
   const columns = SHARES.columns.filter(
     ({ name, column }) =>
       name === 'strain' || lacking.includes(name) || (column.role === 'numbered' && numbers > 0),

@@ -100,6 +100,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);
+  // The shares themselves say how many flushes there are.
+  if (shares?.isFewer) tables.set('strains', without(tables.get('strains')!, 'flushes'));
   const products = productsOf(tables, filled, answers, questions);
   const productNames = readAs(products, tables.get('strains'));
   joined = [...joined, ...renameProducts(tables.get('orders'), productNames)];
@@ -122,6 +124,13 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const read = { tables, filled, joined, products, productNames, hasShelves };
   return { job, book, answers, questions, unread, colourKeys: keys, ...read };
 }
+
+/** A table without what it says of one column. */
+const without = (fit: TableFit, column: string): TableFit => ({
+  ...fit,
+  candidate: { ...fit.candidate, matches: fit.candidate.matches.filter(({ wanted }) => wanted !== column) },
+  readings: fit.readings.filter(({ name }) => name !== column),
+});
 
 /** The names of the rooms, from their table or as they are typed or proposed. */
 function roomNames(

@@ -230,3 +230,47 @@ test('losses under a header that means nothing without its group come off', asyn
   const { tables } = fitted(opened(bytes), 'ready', { figures: { today: '2026-03-30' } });
   expect(tables.get('lots')!.values.get('blocks')).toEqual([17, 23]);
 });
+
+describe('shares that are typed', () => {
+  const typed = (third: string | null): Answers => ({
+    figures: {
+      today: '2026-03-30',
+      days: 28,
+      'strains, pick days': 2,
+      'strains, flushes': 3,
+      'lots, block mass': '2.5 kg',
+      'lots, moisture': '62%',
+    },
+    fill: {
+      shares: [
+        { strain: 'Blue larch', 'flush 1': '50%', 'flush 2': '30%', 'flush 3': '20%' },
+        { strain: 'Grey fen', 'flush 1': '70%', 'flush 2': '30%', 'flush 3': third },
+      ],
+    },
+  });
+  const book = (): Promise<Uint8Array> =>
+    bookOf([
+      ['Strain', 'BE'],
+      ['Blue larch', 0.9],
+      ['Grey fen', 0.7],
+    ]);
+
+  test.each(['0%', '0', '–', 'none', null])(
+    'of two flushes where another strain has three may end with %s',
+    async (third) => {
+      const bytes = await book();
+      const [, prepared] = await laidOut(bytes, 'plan', typed(third));
+      const cells = prepared.calls.flatMap(({ block }) => plainValues(block).flat());
+      expect(cells.filter((cell) => typeof cell === 'object' && cell !== null)).toEqual([]);
+      await doAgree(bytes, prepared);
+    },
+  );
+
+  test('that do not add up to a whole are asked for again', async () => {
+    const short = typed(null);
+    const [first, second] = short.fill!.shares!;
+    const open = { ...short, fill: { shares: [first!, { ...second!, 'flush 2': '20%' }] } };
+    const { questions } = fitted(opened(await book()), 'plan', open);
+    expect(questions.map(({ kind }) => kind)).toEqual(['fill']);
+  });
+});
