@@ -1,6 +1,7 @@
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
+import { isOfLosses } from './lost';
 import type { UnreadCell } from './readCells';
 
 // Words that say of a record that it no longer counts.
@@ -10,6 +11,30 @@ const BEGINNINGS = [
   ...['contam', 'trich', 'trih', 'mould', 'mold', 'toss', 'discard', 'thrown', 'threw', 'binned', 'dead'],
   ...['dump', 'compost', 'spent', 'finish', 'done', 'lost', 'cull', 'destroy', 'scrap', 'reject', 'sold'],
   ...['emptied', 'cleared', 'used up', 'all out', 'chucked', 'trashed'],
+  // German, French, Spanish and Portuguese, Dutch, Italian, Polish, Danish.
+  ...[
+    'entsorgt',
+    'verworfen',
+    'kontaminiert',
+    'weggeworfen',
+    'verschimmelt',
+    'kompost',
+    'jeté',
+    'jete',
+    'perdu',
+  ],
+  ...[
+    'descartad',
+    'perdid',
+    'contaminad',
+    'weggegooid',
+    'besmet',
+    'beschimmeld',
+    'scartat',
+    'buttat',
+    'wyrzucon',
+  ],
+  ...['zepsut', 'kasseret', 'smidt ud'],
 ];
 /** Those that are alone in a cell. */
 const ALONE = ['gone', 'opened', 'loaded'];
@@ -91,7 +116,7 @@ export const isGone = ({ table }: Candidate, word: string): boolean =>
 export function goneIn(candidate: Candidate, header: string, words: readonly string[]): string[] {
   const { table, matches } = candidate;
   if (!mayBeGone(candidate)) return [];
-  const byHeader = GONE[table.name]!.header.test(header);
+  const byHeader = GONE[table.name]!.header.test(header) || (table.name === 'lots' && isOfLosses(header));
   const isOfLots = table.name === 'lots' && OF_STATE.test(header);
   const isLoaded = isOfLots && !matches.some(({ wanted }) => wanted === 'loaded');
   return words.filter(

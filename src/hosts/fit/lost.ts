@@ -55,6 +55,12 @@ export function lessLost(candidate: Candidate, answers: Answers): readonly [Cand
   return [{ ...candidate, lost, dataRows: records, usedUp }, questions];
 }
 
+/** Whether a header is of blocks that were lost. */
+export function isOfLosses(header: string): boolean {
+  const words = plainWords(header);
+  return LOST.test(words) && !OTHER.test(words);
+}
+
 const plainWords = (header: string): string => unaccented(header).replaceAll('_', ' ');
 
 const ALL_WORDS = ['all', 'alle', 'tous', 'toutes', 'todos', 'todas', 'tutti', 'tutte', 'wszystkie'];
@@ -75,9 +81,7 @@ const MOST = 0.5;
 /** The columns that count lost blocks, as their headers say and most of their cells. */
 function namedLosses({ headers, matches, sheet, dataRows }: Candidate, blocks: number): number[] {
   return [...headers].flatMap(([column, header]) => {
-    const words = plainWords(header);
-    const isOfLost = LOST.test(words) && !OTHER.test(words);
-    if (!isOfLost || matches.some((one) => one.column === column)) return [];
+    if (!isOfLosses(header) || matches.some((one) => one.column === column)) return [];
     const said = dataRows.filter((row) => !isBlank(cellAt(sheet, row, column)));
     const counts = said.filter(
       (row) => !Number.isNaN(countIn(cellAt(sheet, row, column), cellAt(sheet, row, blocks))),

@@ -164,6 +164,16 @@ describe('remarks on lots that are gone', () => {
     expect(await listed(lots, { lots: { Fate: still } })).toEqual(['A2', 'A3', 'A5', 'A6', 'A7']);
   });
 
+  test.each<[string, Held]>([
+    ['Opmerking', 'weggegooid'],
+    ['Bemerkung', 'verworfen am 3.4.'],
+    ['Remarques', 'jeté'],
+    ['Kasseret', 'x'],
+  ])('are asked about in other languages: “%s” %s', async (header, held) => {
+    const [asked] = await askedOf(remarks([held, null, null, null, null, null, null], header));
+    expect(asked).toContain(`“${header}” tells rows apart: `);
+  });
+
   test('are asked about by their own words where many others are written', async () => {
     const many = Array.from({ length: 20 }, (_, i): Held[] => [
       `B${i}`,
