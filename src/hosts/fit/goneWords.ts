@@ -1,7 +1,7 @@
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
-import { isOfLosses } from './lost';
+import { isOfLosses, lostAt } from './lost';
 import type { UnreadCell } from './readCells';
 
 // Words that say of a record that it no longer counts.
@@ -38,6 +38,11 @@ const BEGINNINGS = [
 ];
 /** Those that are alone in a cell. */
 const ALONE = ['gone', 'opened', 'loaded'];
+/** Those that tell it behind a comma too: `went green, binned`. */
+const THROWN = [
+  ...['toss', 'discard', 'thrown', 'threw', 'binned', 'dump', 'compost', 'chucked', 'trashed', 'scrap'],
+  ...['entsorgt', 'weggeworfen', 'jeté', 'jete', 'descartad', 'weggegooid', 'buttat', 'wyrzucon', 'kasseret'],
+];
 /** Words before them that say nothing more. */
 const BEFORE =
   '(?:(?:all|whole|entire|everything|batch|lot|it|was|were|went|got|are|is|has|have|been|had|to|be|completely|totally|now|then|they)\\s+)*';
@@ -45,7 +50,10 @@ const BEFORE =
 /** What says that a row no longer counts, as a word of its own or as the header over a yes. */
 const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
   lots: {
-    word: new RegExp(`^${BEFORE}(?:${BEGINNINGS.join('|')}|(?:${ALONE.join('|')})$)`, 'i'),
+    word: new RegExp(
+      `^${BEFORE}(?:${BEGINNINGS.join('|')}|(?:${ALONE.join('|')})$)|, ${BEFORE}(?:${THROWN.join('|')})`,
+      'i',
+    ),
     header:
       /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
   },
@@ -89,13 +97,14 @@ export const isOfPart = (text: string): boolean => PART.test(text);
 /** Remarks that say that a part of a lot is gone, which no column counts. */
 export function partsInWords(candidate: Candidate): UnreadCell[] {
   const { headers, matches, sheet, dataRows, table, lost, left, lies, parts, origin } = candidate;
-  const isCounted = lost !== undefined || left !== undefined || lies || parts?.some((part) => part.lies);
+  const isCounted = left !== undefined || lies || parts?.some((part) => part.lies);
   if (table.name !== 'lots' || !mayBeGone(candidate) || isCounted) return [];
   const others = [...headers.keys()].filter((column) => !matches.some((one) => one.column === column));
   return dataRows.flatMap((row) =>
     others.flatMap((column): UnreadCell[] => {
       const held = cellAt(sheet, row, column);
-      if (typeof held !== 'string' || !isOfPart(held)) return [];
+      if (typeof held !== 'string' || !isOfPart(held) || (lost && lostAt(candidate, lost, row) > 0))
+        return [];
       const why =
         'says that some of its blocks are gone: put how many into a column of their own, headed lost';
       return [{ ...origin(row, column), about: 'lots, blocks', held, why }];
@@ -144,7 +153,10 @@ export function goneText(cells: string): string {
   const tests = [...byLength].map(
     ([length, words]) => `ISNUMBER(MATCH(LEFT(${text},${length}),${list(words)},0))`,
   );
-  tests.push(`ISNUMBER(MATCH(${text},${list(ALONE)},0))`);
+  tests.push(
+    `ISNUMBER(MATCH(${text},${list(ALONE)},0))`,
+    ...THROWN.map((word) => `ISNUMBER(SEARCH(", ${word}",${text}))`),
+  );
   // A number behind the word is a part of the lot, if it is no day.
   const second = `MID(${text}&" ",FIND(" ",${text}&" ")+1,1)`;
   const isPart = `ISNUMBER(VALUE(${second}))*ISERROR(FIND("/",${text}))`;

@@ -194,7 +194,15 @@ describe('remarks on lots that are gone', () => {
     const bytes = await bookOfLots(remarks(held));
     const rows = { lots: { Notes: ['fine', 'blank', 'slow'] } };
     const [, prepared] = await laidOut(bytes, 'ready', { ...TODAY, rows });
-    const later = remarks(['binned', 'Tossed 3/28', 'all mouldy', 'slow', 'tossed 3', 'gone slow', 'dead']);
+    const later = remarks([
+      'binned',
+      'Tossed 3/28',
+      'green, tossed',
+      'slow',
+      'tossed 3',
+      'gone slow',
+      'dead',
+    ]);
     const written = withSheets(await bookOfLots(later), prepared.sheets);
     const workbook = await openWorkbook(readWorkbook(written));
     const block = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
@@ -224,5 +232,11 @@ describe('remarks on lots that are gone', () => {
       [1, 4, 'says that some of its blocks are gone: put how many into a column of their own, headed lost'],
       [4, 4, 'says that some of its blocks are gone: put how many into a column of their own, headed lost'],
     ]);
+    const counted = remarks(['3 tossed', '2 binned', null, null, null, null, null]).map((row, i) => [
+      ...row,
+      ['Lost', 3][i] ?? null,
+    ]);
+    const beside = fitted(opened(await bookOfLots(counted)), 'ready', TODAY);
+    expect(beside.unread.map(({ row }) => row)).toEqual([2]);
   });
 });
