@@ -158,7 +158,8 @@ function candidateAt(
       .filter(({ name, isNeeded }) => isNeeded && !found.some(({ wanted }) => wanted === name))
       .map(({ name }) => name);
   const needed = table.columns.filter(({ isNeeded }) => isNeeded).length;
-  if (!isSaid && missingOf(ownMatches).length > needed / 2) return undefined;
+  const lacksMost = missingOf(ownMatches).length > needed / 2;
+  if (!isSaid && lacksMost && !areWaits(table, ownMatches, textsIn)) return undefined;
   const matches = withOneWait(allMatches, table, headers, looks).filter(isOfJob);
   const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
@@ -180,6 +181,20 @@ function candidateAt(
   };
   const isRepeated = table.name === 'lots' && isLog(sheet, dataRows, matches) && !isLogOf(candidate);
   return isRepeated ? { ...candidate, score: candidate.score - REPEATED } : candidate;
+}
+
+/** Whether each row has a strain of its own and how long it takes: what else a plan needs of strains may be typed. */
+function areWaits(
+  table: WantedTable,
+  matches: readonly ColumnMatch[],
+  textsIn: (column: number) => readonly string[],
+): boolean {
+  const named = (...names: string[]): ColumnMatch | undefined =>
+    matches.find(({ wanted, by }) => names.includes(wanted) && by !== 'its data');
+  const strain = named('strain');
+  if (table.name !== 'strains' || !strain || !named('earliest', 'best')) return false;
+  const texts = textsIn(strain.column);
+  return texts.every((text) => text !== '') && new Set(texts).size === texts.length;
 }
 
 /** What speaks against lots that are named again and again: that is a log of what was done with them. */

@@ -569,7 +569,7 @@ test.each<[string, Held[], number[]]>([
 });
 
 test.each([
-  ['pick crew can do 120 lb a day, no picking Sundays', '120 lb', 54.4311],
+  ['pick crew can do 120 lb a day, no picking Sundays', '120 lb, Sunday off', 54.4311],
   ['two of us pick about 25 kg a day max', '25 kg', 25],
   ['max 60 kg per dag plukken', '60 kg', 60],
   ['pick max 15 kg/day', '15 kg', 15],
