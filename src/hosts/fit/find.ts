@@ -174,7 +174,8 @@ function candidateAt(
       .map(({ name }) => name);
   const isOwn = (name: string): boolean => !(table.name === 'lots' && OF_BLOCKS.has(name));
   const needed = table.columns.filter(({ name, isNeeded }) => isNeeded && isOwn(name)).length;
-  if (!isSaid && missingOf(ownMatches).filter(isOwn).length > needed / 2) return undefined;
+  const lacksMost = missingOf(ownMatches).filter(isOwn).length > needed / 2;
+  if (!isSaid && lacksMost && !areWaits(table, ownMatches, textsIn)) return undefined;
   const matches = withOneWait(allMatches, table, headers, looks).filter(isOfJob);
   const missing = missingOf(matches);
   const area = { top: run.row, left: run.left, bottom, right: run.right };
@@ -200,6 +201,19 @@ function candidateAt(
 
 /** What is often said of blocks elsewhere, once for each strain or mix or for all: lots are known without it. */
 const OF_BLOCKS: ReadonlySet<string> = new Set(['block mass', 'moisture']);
+/** Whether each row has a strain of its own and how long it takes: what else a plan needs of strains may be typed. */
+function areWaits(
+  table: WantedTable,
+  matches: readonly ColumnMatch[],
+  textsIn: (column: number) => readonly string[],
+): boolean {
+  const named = (...names: string[]): ColumnMatch | undefined =>
+    matches.find(({ wanted, by }) => names.includes(wanted) && by !== 'its data');
+  const strain = named('strain');
+  if (table.name !== 'strains' || !strain || !named('earliest', 'best')) return false;
+  const texts = textsIn(strain.column);
+  return texts.every((text) => text !== '') && new Set(texts).size === texts.length;
+}
 
 /** What speaks against lots that are named again and again: that is a log of what was done with them. */
 const REPEATED = 3;

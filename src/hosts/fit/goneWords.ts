@@ -1,6 +1,7 @@
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
+import { isOfLosses, lostAt } from './lost';
 import type { UnreadCell } from './readCells';
 
 // Words that say of a record that it no longer counts.
@@ -10,9 +11,38 @@ const BEGINNINGS = [
   ...['contam', 'trich', 'trih', 'mould', 'mold', 'toss', 'discard', 'thrown', 'threw', 'binned', 'dead'],
   ...['dump', 'compost', 'spent', 'finish', 'done', 'lost', 'cull', 'destroy', 'scrap', 'reject', 'sold'],
   ...['emptied', 'cleared', 'used up', 'all out', 'chucked', 'trashed'],
+  // German, French, Spanish and Portuguese, Dutch, Italian, Polish, Danish.
+  ...[
+    'entsorgt',
+    'verworfen',
+    'kontaminiert',
+    'weggeworfen',
+    'verschimmelt',
+    'kompost',
+    'jeté',
+    'jete',
+    'perdu',
+  ],
+  ...[
+    'descartad',
+    'perdid',
+    'contaminad',
+    'weggegooid',
+    'besmet',
+    'beschimmeld',
+    'scartat',
+    'buttat',
+    'wyrzucon',
+  ],
+  ...['zepsut', 'kasseret', 'smidt ud'],
 ];
 /** Those that are alone in a cell. */
 const ALONE = ['gone', 'opened', 'loaded'];
+/** Those that tell it behind a comma too: `went green, binned`. */
+const THROWN = [
+  ...['toss', 'discard', 'thrown', 'threw', 'binned', 'dump', 'compost', 'chucked', 'trashed', 'scrap'],
+  ...['entsorgt', 'weggeworfen', 'jeté', 'jete', 'descartad', 'weggegooid', 'buttat', 'wyrzucon', 'kasseret'],
+];
 /** Words before them that say nothing more. */
 const BEFORE =
   '(?:(?:all|whole|entire|everything|batch|lot|it|was|were|went|got|are|is|has|have|been|had|to|be|completely|totally|now|then|they)\\s+)*';
@@ -20,7 +50,10 @@ const BEFORE =
 /** What says that a row no longer counts, as a word of its own or as the header over a yes. */
 const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
   lots: {
-    word: new RegExp(`^${BEFORE}(?:${BEGINNINGS.join('|')}|(?:${ALONE.join('|')})$)`, 'i'),
+    word: new RegExp(
+      `^${BEFORE}(?:${BEGINNINGS.join('|')}|(?:${ALONE.join('|')})$)|, ${BEFORE}(?:${THROWN.join('|')})`,
+      'i',
+    ),
     header:
       /contam|toss|discard|thrown|binned|dead|spent|finished|scrapped|lost|mou?ldy|\b(?:opened|loaded|gone|emptied|used|in fruiting|fruited)\b/i,
   },
@@ -64,13 +97,14 @@ export const isOfPart = (text: string): boolean => PART.test(text);
 /** Remarks that say that a part of a lot is gone, which no column counts. */
 export function partsInWords(candidate: Candidate): UnreadCell[] {
   const { headers, matches, sheet, dataRows, table, lost, left, lies, parts, origin } = candidate;
-  const isCounted = lost !== undefined || left !== undefined || lies || parts?.some((part) => part.lies);
+  const isCounted = left !== undefined || lies || parts?.some((part) => part.lies);
   if (table.name !== 'lots' || !mayBeGone(candidate) || isCounted) return [];
   const others = [...headers.keys()].filter((column) => !matches.some((one) => one.column === column));
   return dataRows.flatMap((row) =>
     others.flatMap((column): UnreadCell[] => {
       const held = cellAt(sheet, row, column);
-      if (typeof held !== 'string' || !isOfPart(held)) return [];
+      if (typeof held !== 'string' || !isOfPart(held) || (lost && lostAt(candidate, lost, row) > 0))
+        return [];
       const why =
         'says that some of its blocks are gone: put how many into a column of their own, headed lost';
       return [{ ...origin(row, column), about: 'lots, blocks', held, why }];
@@ -91,7 +125,7 @@ export const isGone = ({ table }: Candidate, word: string): boolean =>
 export function goneIn(candidate: Candidate, header: string, words: readonly string[]): string[] {
   const { table, matches } = candidate;
   if (!mayBeGone(candidate)) return [];
-  const byHeader = GONE[table.name]!.header.test(header);
+  const byHeader = GONE[table.name]!.header.test(header) || (table.name === 'lots' && isOfLosses(header));
   const isOfLots = table.name === 'lots' && OF_STATE.test(header);
   const isLoaded = isOfLots && !matches.some(({ wanted }) => wanted === 'loaded');
   return words.filter(
@@ -119,7 +153,10 @@ export function goneText(cells: string): string {
   const tests = [...byLength].map(
     ([length, words]) => `ISNUMBER(MATCH(LEFT(${text},${length}),${list(words)},0))`,
   );
-  tests.push(`ISNUMBER(MATCH(${text},${list(ALONE)},0))`);
+  tests.push(
+    `ISNUMBER(MATCH(${text},${list(ALONE)},0))`,
+    ...THROWN.map((word) => `ISNUMBER(SEARCH(", ${word}",${text}))`),
+  );
   // A number behind the word is a part of the lot, if it is no day.
   const second = `MID(${text}&" ",FIND(" ",${text}&" ")+1,1)`;
   const isPart = `ISNUMBER(VALUE(${second}))*ISERROR(FIND("/",${text}))`;

@@ -4,7 +4,7 @@ import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText, textOf, type BookSheet } from './book';
 import { overlap, partText, type Candidate, type ColumnMatch, type Place } from './candidate';
 import { saysOfOrders } from './goneWords';
-import { isOfIds } from './idHeaders';
+import { isOfNames } from './idHeaders';
 import { inOrder } from './inOrder';
 import type { TableName } from './jobs';
 
@@ -63,6 +63,9 @@ export function withJoined(candidate: Candidate, partsOf: () => readonly Candida
   }, candidate);
 }
 
+/** Headers of keys in their own table. */
+const IDS = new Set(['id', 'no', 'nr', 'number', 'code']);
+
 /** The table that an id is of: `order_id` of orders. */
 const idOf = (header: string): string =>
   headerKey(header.replace(/_/g, ' '))
@@ -78,7 +81,10 @@ function keyedBy(candidate: Candidate, list: Candidate, wanted: string): Keyed[]
   return [...candidate.headers].flatMap(([own, header]) =>
     [...list.headers].flatMap(([key, other]): Keyed[] => {
       const isSame = headerKey(header) === headerKey(other);
-      const isOfTable = headerKey(other) === 'id' && isOfIds(header) && isNamedAfter(list, idOf(header));
+      const isOfTable =
+        isOfNames(header.replaceAll('_', ' ')) &&
+        IDS.has(headerKey(other)) &&
+        isNamedAfter(list, idOf(header));
       const isOwnName = nameOf(candidate, own) === first;
       const isLabel = isOwnName && nameOf(list, key) === first;
       // Ingredients are known by their names; what else has the name of a lot or a product says something else of it.

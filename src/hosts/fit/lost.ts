@@ -55,6 +55,12 @@ export function lessLost(candidate: Candidate, answers: Answers): readonly [Cand
   return [{ ...candidate, lost, dataRows: records, usedUp }, questions];
 }
 
+/** Whether a header is of blocks that were lost. */
+export function isOfLosses(header: string): boolean {
+  const words = plainWords(header);
+  return LOST.test(words) && !OTHER.test(words);
+}
+
 const plainWords = (header: string): string => unaccented(header).replaceAll('_', ' ');
 
 const ALL_WORDS = ['all', 'alle', 'tous', 'toutes', 'todos', 'todas', 'tutti', 'tutte', 'wszystkie'];
@@ -76,8 +82,7 @@ const MOST = 0.5;
 function namedLosses(candidate: Candidate, blocks: number): number[] {
   const { headers, matches, sheet, dataRows, provenLost = [] } = candidate;
   return [...headers].flatMap(([column, header]) => {
-    const words = plainWords(header);
-    const isOfLost = provenLost.includes(column) || (LOST.test(words) && !OTHER.test(words));
+    const isOfLost = provenLost.includes(column) || isOfLosses(header);
     if (!isOfLost || matches.some((one) => one.column === column)) return [];
     const said = dataRows.filter((row) => !isBlank(cellAt(sheet, row, column)));
     const counts = said.filter(

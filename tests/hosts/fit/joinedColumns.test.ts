@@ -121,10 +121,13 @@ test('a recipe has the moisture that a table of ingredients says', async () => {
   await doesAgree(bytes, prepared, 'MIX(');
 });
 
-test('lots have the moisture of their recipe, by its number', async () => {
-  const lots = LOTS.map((row, i) => [...row.slice(0, 4), i === 0 ? 'recipe_id' : 7 + (i % 2), row[5]!]);
+test.each([
+  ['recipe_id', 'recipe_id'],
+  ['recipe_no', 'id'],
+])('lots have the moisture of their recipe, by its number: %s in %s', async (header, key) => {
+  const lots = LOTS.map((row, i) => [...row.slice(0, 4), i === 0 ? header : 7 + (i % 2), row[5]!]);
   const recipes: Rows = [
-    ['recipe_id', 'name', 'moisture'],
+    [key, 'name', 'moisture'],
     [7, 'Plain', 0.58],
     [8, 'Rich', 0.62],
     [9, 'Old', 0.6],

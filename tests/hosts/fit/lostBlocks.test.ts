@@ -164,6 +164,16 @@ describe('remarks on lots that are gone', () => {
     expect(await listed(lots, { lots: { Fate: still } })).toEqual(['A2', 'A3', 'A5', 'A6', 'A7']);
   });
 
+  test.each<[string, Held]>([
+    ['Opmerking', 'weggegooid'],
+    ['Bemerkung', 'verworfen am 3.4.'],
+    ['Remarques', 'jeté'],
+    ['Kasseret', 'x'],
+  ])('are asked about in other languages: “%s” %s', async (header, held) => {
+    const [asked] = await askedOf(remarks([held, null, null, null, null, null, null], header));
+    expect(asked).toContain(`“${header}” tells rows apart: `);
+  });
+
   test('are asked about by their own words where many others are written', async () => {
     const many = Array.from({ length: 20 }, (_, i): Held[] => [
       `B${i}`,
@@ -184,7 +194,15 @@ describe('remarks on lots that are gone', () => {
     const bytes = await bookOfLots(remarks(held));
     const rows = { lots: { Notes: ['fine', 'blank', 'slow'] } };
     const [, prepared] = await laidOut(bytes, 'ready', { ...TODAY, rows });
-    const later = remarks(['binned', 'Tossed 3/28', 'all mouldy', 'slow', 'tossed 3', 'gone slow', 'dead']);
+    const later = remarks([
+      'binned',
+      'Tossed 3/28',
+      'green, tossed',
+      'slow',
+      'tossed 3',
+      'gone slow',
+      'dead',
+    ]);
     const written = withSheets(await bookOfLots(later), prepared.sheets);
     const workbook = await openWorkbook(readWorkbook(written));
     const block = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
@@ -214,5 +232,11 @@ describe('remarks on lots that are gone', () => {
       [1, 4, 'says that some of its blocks are gone: put how many into a column of their own, headed lost'],
       [4, 4, 'says that some of its blocks are gone: put how many into a column of their own, headed lost'],
     ]);
+    const counted = remarks(['3 tossed', '2 binned', null, null, null, null, null]).map((row, i) => [
+      ...row,
+      ['Lost', 3][i] ?? null,
+    ]);
+    const beside = fitted(opened(await bookOfLots(counted)), 'ready', TODAY);
+    expect(beside.unread.map(({ row }) => row)).toEqual([2]);
   });
 });

@@ -106,3 +106,28 @@ test('what the strains say themselves is not typed besides', async () => {
   const bytes = await book;
   expect(() => withSheets(bytes, prepared.sheets)).not.toThrow();
 });
+
+test('strains of which a book says no more than the wait are read, and the rest is asked', async () => {
+  const bytes = await bookWith({
+    Lots: LOTS,
+    Kinds: [
+      ['Strain', 'Ready after'],
+      ['Blue larch', 18],
+      ['Fen grey', 20],
+    ],
+    Rooms: [
+      ['Room', 'Shelves', 'Blocks per shelf'],
+      ['North', 10, 6],
+    ],
+    Orders: [
+      ['Product', 'lb', 'Due'],
+      ['Blue larch', 12, '2026-04-20'],
+    ],
+  });
+  const fit = fitted(opened(bytes), 'plan', { figures: TODAY });
+  expect(fit.questions.map((one) => (one.kind === 'fill' ? [one.table, one.alike] : one.kind))).toEqual([
+    ['shares', ['latest', 'first pick', 'pick days', 'efficiency']],
+  ]);
+  const [, prepared] = await laidOut(bytes, 'plan', { figures: { ...TODAY, ...ofAll(LACKING) } });
+  expect(valuesOf(prepared, '"orders"')[1]![4]).toBe(12);
+});
