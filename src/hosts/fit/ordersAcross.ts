@@ -55,6 +55,7 @@ export function ordersOn(
     isDay: isDue,
     isLabel: (look, text) => isProduct(look, text) && !isMass(text),
     isKnown,
+    isOfRows: (text) => CUSTOMERS.test(text),
   }).filter(({ block }) => isOrders || hasCustomers(block));
   if (underTwo.length > 0)
     return partsOf(
