@@ -44,7 +44,8 @@ export function ordersOn(
   const isOrders = table.sheetWords.test(sheet.name);
   const isDue = (look: Look, text: string): boolean =>
     isDayAcross(look, text) ||
-    (look === 'text' && (weekdaysIn(text).length > 0 || weekIn(text) !== undefined));
+    (look === 'text' && weekdaysIn(text).length > 0) ||
+    (look !== 'number' && weekIn(text) !== undefined);
   const inWords = wordGridParts(sheet, table, isKnown, (block) => dueOf(block, table));
   if (inWords.length > 0) return inWords;
   const isOther = othersNamed(table);
@@ -55,6 +56,7 @@ export function ordersOn(
     isDay: isDue,
     isLabel: (look, text) => isProduct(look, text) && !isMass(text),
     isKnown,
+    isOfRows: (text) => CUSTOMERS.test(text),
   }).filter(({ block }) => isOrders || hasCustomers(block));
   if (underTwo.length > 0)
     return partsOf(

@@ -39,7 +39,7 @@ import { unitColumnOf, type UnitColumn } from './unitColumn';
 import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
-import type { WeekReading } from './weeks';
+import { weeksAmong, type WeekReading } from './weeks';
 import type { YearTurn } from './years';
 import { haveLinks, isRange } from './wordsInCells';
 
@@ -255,7 +255,8 @@ function readingOf(
     const figures = looks.get('figures that may be a day') ?? 0;
     if (figures > 0 && figures >= (dataRows.length - (looks.get('blank') ?? 0)) / 2)
       return { ...reading, conversion: 'day figures' };
-    if (!looks.has('text date') && !looks.has('text')) return { ...reading, conversion: 'none' };
+    const hasTexts = looks.has('text date') || looks.has('text') || weeksAmong(texts).length > 0;
+    if (!hasTexts) return { ...reading, conversion: 'none' };
     return { ...reading, conversion: 'dates', proven: provenOrder(texts.filter(isTextDate)) };
   }
   if (!isFigureColumn(wanted)) {

@@ -18,6 +18,8 @@ export interface HeaderKinds {
   readonly isLabel: (look: Look, text: string) => boolean;
   /** Whether it is surely one. */
   readonly isKnown: (text: string) => boolean;
+  /** Whether it says what the rows are of, so that labels across need not be known. */
+  readonly isOfRows?: (text: string) => boolean;
   /** Whether labels only say what is counted, `kg`: they lie below the days, and one of a day may do. */
   readonly isOfFigures?: boolean;
 }
@@ -69,7 +71,14 @@ function twoHeadersAt(
   if (groups.size === across.length && !kinds.isOfFigures) return undefined;
   const labelAt = (column: number): string =>
     isDayOver ? textAt(sheet, row, column) : textAt(sheet, upper, over(column));
-  if (!across.some((column) => kinds.isKnown(labelAt(column)))) return undefined;
+  const isAnyKnown = across.some((column) => kinds.isKnown(labelAt(column)));
+  // What comes again under each day, or stands over several, is a product to those who order.
+  const comesAgain = !isDayOver || new Set(across.map(labelAt)).size < across.length;
+  const besides = [upper, row].flatMap((at) =>
+    columns.filter((column) => column < across[0]!).map((column) => textAt(sheet, at, column)),
+  );
+  const isOfRows = besides.some((text) => kinds.isOfRows?.(text) === true);
+  if (!isAnyKnown && !(isOfRows && comesAgain)) return undefined;
   // A column under another upper header would be lost: only one of totals may be.
   const isLost = (column: number): boolean => {
     const texts = [textAt(sheet, upper, over(column)), textAt(sheet, row, column)];

@@ -143,6 +143,36 @@ describe('orders under two header rows', () => {
     expect(workbook.result(prepared.answer, plan!.address).block).toEqual(valuesOf(prepared, 'LOADPLAN'));
   });
 
+  test.each([
+    [
+      'over days',
+      ['Kunde', 'Rounds', null, 'Bunches', null],
+      [null, '2026-04-17', '2026-04-24', '2026-04-17', '2026-04-24'],
+    ],
+    [
+      'under days',
+      ['Kunde', '2026-04-17', null, '2026-04-24', null],
+      [null, 'Bunches', 'Rounds', 'Bunches', 'Rounds'],
+    ],
+  ] as [string, Held[], Held[]][])(
+    'products that no list names are read %s, and asked',
+    async (_, upper, lower) => {
+      const rows: Rows = [upper, lower, ['Mill Inn', 6, 3, 2, 8], ['Market', 14, 1, 12, 2]];
+      const { asked, orders } = ordersIn(await farm(rows));
+      expect(asked).toEqual([expect.stringContaining('Which strains are sold as')]);
+      expect(orders.map(([due]) => due)).toEqual([
+        first,
+        first,
+        first,
+        first,
+        second,
+        second,
+        second,
+        second,
+      ]);
+    },
+  );
+
   test('days of the week over products are orders of every week', async () => {
     const rows: Rows = [['Client', 'Tue', null, 'Fri', null], [null, ...products], ...BY_DAY];
     // 1 April 2026 is a Wednesday: four weeks have four Fridays and four Tuesdays.

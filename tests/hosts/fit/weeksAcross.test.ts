@@ -63,7 +63,21 @@ const ORDERED = [
 ];
 
 describe('orders by calendar week across', () => {
-  const words = ['KW 1#', 'Wk 1#', 'W1#', 'Week 1#', 'v1#', 'v. 1#', 'Sem 1#', 'S1#', 'uke 1#', 'uge 1#'];
+  const words = [
+    'KW 1#',
+    'Wk 1#',
+    'W1#',
+    'Week 1#',
+    'v1#',
+    'v. 1#',
+    'Sem 1#',
+    'S1#',
+    'uke 1#',
+    'uge 1#',
+    '1#. KW',
+    '1# KW.',
+    '2026-W1#',
+  ];
 
   test.each(words)('%s is the week whose day the delivery column says', async (word) => {
     const bytes = await farm(ordersOf(word.replace('#', '0'), word.replace('#', '1')));
@@ -159,16 +173,23 @@ describe('orders by calendar week across', () => {
     ]);
   });
 
-  test('the formulas on the sheets give what was shown, and nothing is asked again', async () => {
-    const bytes = await farm(ordersOf('KW 10', 'S11'));
-    const [, prepared] = await laidOut(bytes, 'plan', ANSWERS);
-    const written = withSheets(bytes, prepared.sheets);
-    const workbook = await openWorkbook(readWorkbook(written));
-    const [plan] = prepared.calls;
-    expect(workbook.result(prepared.answer, plan!.address).block).toEqual(valuesOf(prepared, 'LOADPLAN'));
-    const book = opened(written);
-    const again = fitted(book, 'plan', keptAnswers(book, 'plan'));
-    expect(again.questions).toEqual([]);
-    expect(again.tables.get('orders')!.values.get('due')).toEqual(ORDERED.map(([due]) => due));
-  });
+  test.each([
+    ['KW 10', 'S11'],
+    ['10. KW', '11. KW'],
+    ['2026-W10', '2026-W11'],
+  ])(
+    '%s, %s: the formulas on the sheets give what was shown, and nothing is asked again',
+    async (first, second) => {
+      const bytes = await farm(ordersOf(first, second));
+      const [, prepared] = await laidOut(bytes, 'plan', ANSWERS);
+      const written = withSheets(bytes, prepared.sheets);
+      const workbook = await openWorkbook(readWorkbook(written));
+      const [plan] = prepared.calls;
+      expect(workbook.result(prepared.answer, plan!.address).block).toEqual(valuesOf(prepared, 'LOADPLAN'));
+      const book = opened(written);
+      const again = fitted(book, 'plan', keptAnswers(book, 'plan'));
+      expect(again.questions).toEqual([]);
+      expect(again.tables.get('orders')!.values.get('due')).toEqual(ORDERED.map(([due]) => due));
+    },
+  );
 });
