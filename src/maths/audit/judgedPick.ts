@@ -27,6 +27,9 @@ export class JudgedPick {
   /** What the pick's neighbours make of it: how far off it is and how wide that is known. */
   residual = NaN;
   spread = NaN;
+  /** The same where the lot's other flushes say nothing of its own; NaN where there are none. */
+  apart = NaN;
+  apartSpread = NaN;
   /** What its flush lacks without it; undefined where that is not known. */
   due: Due | undefined;
   /** Whether it may say anything of its neighbours. */

@@ -55,8 +55,7 @@ export function judgeMasses(
     for (const one of own.all) {
       if (!one.counts || one.isSettled || Math.abs(one.residual) < NEAR * one.spread) continue;
       const tail = tails(one);
-      const near = tail.log(one.residual, one.spread) - tooMuch(one.residual);
-      const right = RIGHT + tail.withLeft(near, one.residual, one.due, one.pick.mass!);
+      const right = RIGHT + tail.logOf(one, 0, one.pick.mass!, tooMuch);
       all.push({ one, right, others: explanations(own.all, one, tail, slips, digits) });
     }
     return all;
@@ -119,11 +118,12 @@ const meantBy = ({ mass, tare }: KnownPick, slip: MassSlip): number =>
 
 function explanations(
   own: readonly JudgedPick[],
-  { pick, residual, spread, due }: JudgedPick,
+  one: JudgedPick,
   tail: MassTail,
   slips: readonly MassSlip[],
   digits: TypedDigits,
 ): Explanation<MassSlip | 'odd'>[] {
+  const { pick, residual } = one;
   const total = pick.lot?.total;
   const sum = total === undefined ? 0 : compensatedSum(own.map((other) => other.pick.mass!));
   const all: Explanation<MassSlip | 'odd'>[] = [{ weight: ODD + logTail(residual, ODD_SPREAD), of: 'odd' }];
@@ -133,14 +133,13 @@ function explanations(
     const meant = meantBy(pick, slip);
     if (meant <= 0) continue;
     const after = sum - pick.mass! + meant;
-    const off = residual - Math.log(pick.tare === 0 ? slip.factor : pick.mass! / meant);
-    const near = tail.log(off, spread);
+    const moved = Math.log(pick.tare === 0 ? slip.factor : pick.mass! / meant);
     const agrees =
       total !== undefined && agreesWith(total, after, own.length) && !agreesWith(total, sum, own.length);
     all.push({
       weight:
         slip.prior +
-        tail.withLeft(near, off, due, meant) +
+        tail.logOf(one, moved, meant) +
         digits.evidence(typed, slip) +
         (agrees ? TOTAL_AGREES : 0),
       of: slip,

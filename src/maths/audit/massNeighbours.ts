@@ -103,6 +103,7 @@ export function seenFromOthers({ all: own, flushes: ofLotFlushes }: LotPicks, sp
       weighted += (certainty * other.sum) / other.count;
     }
     const before = { mean: weighted / weight, variance: 1 / weight + ofFlush };
+    const isAlone = flushes.every((other) => other.members === members || other.count === 0);
     for (const one of members) {
       const own = one.isHeard ? weightOf(one) : 0;
       const count = all - own;
@@ -111,11 +112,12 @@ export function seenFromOthers({ all: own, flushes: ofLotFlushes }: LotPicks, sp
       const mean = (before.mean / before.variance + total / ofPick) / certainty;
       const day = spreads.day > 0 ? ofDay(one, members, mean, spreads) : ALONE;
       one.residual = one.off - mean - day.off * one.wide;
-      one.spread = Math.sqrt(
-        1 / certainty +
-          ofPick * one.wide ** 2 * day.left +
-          (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0),
-      );
+      const ofItself =
+        ofPick * one.wide ** 2 * day.left + (one.pick.flush === undefined ? UNKNOWN_FLUSH ** 2 : 0);
+      one.spread = Math.sqrt(1 / certainty + ofItself);
+      const apart = 1 / (ofLot + ofFlush) + count / ofPick;
+      one.apart = isAlone ? NaN : one.off - total / ofPick / apart - day.off * one.wide;
+      one.apartSpread = Math.sqrt(1 / apart + ofItself);
     }
   }
 }

@@ -1,5 +1,5 @@
 import { logLeft, type FlushTotals } from './flushTotals';
-import type { Due, JudgedPick } from './judgedPick';
+import type { JudgedPick } from './judgedPick';
 import { logMiddle } from './likelihood';
 import type { MassSlip } from './massSlips';
 import type { MassModel } from './massModel';
@@ -10,6 +10,8 @@ const SCALES = [0.8, 0.9, 1, 1.15, 1.3, 1.5, 1.75, 2.1, 2.5];
 const DEGREES = [3, 4, 6, 10, 20];
 /** How often a pick may hold all that was left of its flush. */
 const LEFT = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7];
+/** How often a flush is as large as it is whatever the lot's other flushes are. */
+const APART = [0, 0.02, 0.05, 0.1, 0.2, 0.35];
 /** The only pick of a flush holds all of it this often at least. */
 const WHOLE_FLUSH = 0.3;
 /** Picks that are asked; more tell nothing new. */
@@ -18,6 +20,8 @@ const ASKED = 1600;
 const BEFORE = 40;
 /** And as many that do not hold what was left: a slip among few picks is no habit. */
 const LEFT_BEFORE = 60;
+/** And as many that bear out the lot's other flushes. */
+const APART_BEFORE = 20;
 /** Picks of one place in their flush lie as those of all until so many show otherwise. */
 const PLACE_BEFORE = 40;
 /** Any other density than before has to be likelier by so much, on the scale of ln: one wild mass proves none. */
@@ -50,6 +54,8 @@ export class MassTail {
     readonly above: Side,
     /** How often a pick holds all that was left of its flush. */
     readonly left = 0,
+    /** How often its flush has nothing to do with the lot's others. */
+    readonly apart = 0,
   ) {
     const half = ({ scale, degrees }: Side): number => scale / (2 * Math.exp(logMiddle(degrees)));
     this.height = 1 / (half(below) + half(above));
@@ -72,18 +78,35 @@ export class MassTail {
     return this.height / (power * spread);
   }
 
-  /** ln of how likely a mass is that is so far off, where `near` is how likely its neighbours make it. */
-  withLeft(near: number, off: number, due: Due | undefined, mass: number): number {
+  /**
+   * ln of how likely a pick's mass is where a slip moved it by so much, on the scale of ln: by its neighbours, as all that was
+   * left of its flush, or by its flush alone.
+   *
+   * @param rarer ln of how much rarer so far off is than its density says
+   */
+  logOf(
+    { residual, spread, due, apart, apartSpread }: JudgedPick,
+    moved: number,
+    mass: number,
+    rarer: (off: number) => number = () => 0,
+  ): number {
+    const off = residual - moved;
+    const near = this.log(off, spread) - rarer(off);
     // What is left grows over days; less than usual is no such thing.
-    if (!due || off < 0) return near;
-    const left = due.others === 0 ? Math.max(this.left, WHOLE_FLUSH) : this.left;
-    if (left === 0) return near;
-    return Math.log((1 - left) * Math.exp(near) + left * Math.exp(logLeft(due, mass)));
+    const left = !due || off < 0 ? 0 : due.others === 0 ? Math.max(this.left, WHOLE_FLUSH) : this.left;
+    const ofItsOwn = Number.isNaN(apart) ? 0 : this.apart;
+    if (left === 0 && ofItsOwn === 0) return near;
+    const otherwise =
+      ofItsOwn === 0 ? 0 : ofItsOwn * Math.exp(USUAL.log(apart - moved, apartSpread) - rarer(apart - moved));
+    const ofNeighbours = (1 - ofItsOwn) * Math.exp(near) + otherwise;
+    return Math.log(
+      left === 0 ? ofNeighbours : (1 - left) * ofNeighbours + left * Math.exp(logLeft(due!, mass)),
+    );
   }
 }
 
-const even = (scale: number, degrees: number, left = 0): MassTail =>
-  new MassTail({ scale, degrees }, { scale, degrees }, left);
+const even = (scale: number, degrees: number, left = 0, apart = 0): MassTail =>
+  new MassTail({ scale, degrees }, { scale, degrees }, left, apart);
 
 const USUAL = even(1, 6);
 
@@ -93,6 +116,8 @@ interface Asked {
   /** How likely as a slip or an oddity, and, of more than usual, as all that was left of its flush. */
   readonly otherwise: number;
   readonly left: number | undefined;
+  /** How likely by its own flush alone. */
+  readonly apart: number | undefined;
 }
 
 /** What is small by nature is honestly next to nothing at times: a second grade, the first of a flush. */
@@ -131,14 +156,18 @@ export function learntTails(
     if (likely > likeliest) [best, likeliest] = [tail, likely];
   };
   const usually = (tail: MassTail): number =>
-    BEFORE * crossed(tail, USUAL) + LEFT_BEFORE * Math.log(1 - tail.left) - UNUSUAL;
-  const all = (scale: number, degrees: number, left: number): void =>
-    consider(even(scale, degrees, left), asked, usually);
-  for (const scale of SCALES) for (const degrees of DEGREES) all(scale, degrees, 0);
+    BEFORE * crossed(tail, USUAL) +
+    LEFT_BEFORE * Math.log(1 - tail.left) +
+    APART_BEFORE * Math.log(1 - tail.apart) -
+    UNUSUAL;
+  const all = (scale: number, degrees: number, left: number, apart: number): void =>
+    consider(even(scale, degrees, left, apart), asked, usually);
+  for (const scale of SCALES) for (const degrees of DEGREES) all(scale, degrees, 0, 0);
   for (let round = 0; round < ROUNDS; round++) {
-    for (const left of LEFT) all(best.above.scale, best.above.degrees, left);
-    for (const scale of SCALES) all(scale, best.above.degrees, best.left);
-    for (const degrees of DEGREES) all(best.above.scale, degrees, best.left);
+    for (const left of LEFT) all(best.above.scale, best.above.degrees, left, best.apart);
+    for (const apart of APART) all(best.above.scale, best.above.degrees, best.left, apart);
+    for (const scale of SCALES) all(scale, best.above.degrees, best.left, best.apart);
+    for (const degrees of DEGREES) all(best.above.scale, degrees, best.left, best.apart);
   }
   const together = best;
   const asTogether = (tail: MassTail): number =>
@@ -148,14 +177,23 @@ export function learntTails(
     [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
     for (let round = 0; round < ROUNDS; round++) {
       for (const scale of SCALES) {
-        consider(new MassTail({ ...best.below, scale }, best.above, best.left), own, asTogether);
-        consider(new MassTail(best.below, { ...best.above, scale }, best.left), own, asTogether);
+        consider(new MassTail({ ...best.below, scale }, best.above, best.left, best.apart), own, asTogether);
+        consider(new MassTail(best.below, { ...best.above, scale }, best.left, best.apart), own, asTogether);
       }
       for (const degrees of DEGREES) {
-        consider(new MassTail({ ...best.below, degrees }, best.above, best.left), own, asTogether);
-        consider(new MassTail(best.below, { ...best.above, degrees }, best.left), own, asTogether);
+        consider(
+          new MassTail({ ...best.below, degrees }, best.above, best.left, best.apart),
+          own,
+          asTogether,
+        );
+        consider(
+          new MassTail(best.below, { ...best.above, degrees }, best.left, best.apart),
+          own,
+          asTogether,
+        );
       }
-      for (const left of LEFT) consider(new MassTail(best.below, best.above, left), own, asTogether);
+      for (const left of LEFT)
+        consider(new MassTail(best.below, best.above, left, best.apart), own, asTogether);
     }
     ofKinds.set(kind, best);
   }
@@ -169,9 +207,10 @@ const likeLeft = (left: number, usual: number): number =>
 
 function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   let [likely, product] = [0, 1];
-  for (const { residual, spread, left, otherwise } of asked) {
+  for (const { residual, spread, left, apart, otherwise } of asked) {
     const near = tail.density(residual, spread);
-    const all = left === undefined ? near : (1 - tail.left) * near + tail.left * left;
+    const own = apart === undefined || tail.apart === 0 ? near : (1 - tail.apart) * near + tail.apart * apart;
+    const all = left === undefined ? own : (1 - tail.left) * own + tail.left * left;
     product *= (1 - OTHERWISE) * all + otherwise;
     // The product of many is one logarithm.
     if (product < 1e-100 || product > 1e100) [likely, product] = [likely + Math.log(product), 1];
@@ -179,7 +218,10 @@ function likelihoodOf(asked: readonly Asked[], tail: MassTail): number {
   return likely + Math.log(product);
 }
 
-function askedOf({ pick, residual, spread, due }: JudgedPick, slips: readonly MassSlip[]): Asked {
+function askedOf(
+  { pick, residual, spread, due, apart, apartSpread }: JudgedPick,
+  slips: readonly MassSlip[],
+): Asked {
   let otherwise = OTHERWISE * Math.exp(USUAL.log(residual, OTHERWISE_SPREAD));
   // A slip teaches nothing of honest masses, or the only one of a small book would be its own measure.
   if (Math.abs(residual) > PLAIN * spread) {
@@ -190,6 +232,7 @@ function askedOf({ pick, residual, spread, due }: JudgedPick, slips: readonly Ma
     residual,
     spread,
     otherwise,
+    apart: Number.isNaN(apart) ? undefined : Math.exp(USUAL.log(apart, apartSpread)),
     left: due && residual > 0 ? Math.exp(logLeft(due, pick.mass!)) : undefined,
   };
 }

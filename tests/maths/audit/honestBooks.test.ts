@@ -41,6 +41,20 @@ describe('yieldAudit of honest books', () => {
     );
   });
 
+  test.each([
+    [120_002, 298, 28],
+    [120_005, 126, 102],
+  ])(
+    'a first flush that left next to nothing for the later ones is no slipped decimal',
+    (seed, row, mass) => {
+      const book = tunnelFarm(0.45, seed);
+      expect(book.picks.find((pick) => pick.row === row)!.mass).toBe(mass);
+      expect(audited(book).filter((finding) => finding.row === row && finding.table === 'harvests')).toEqual(
+        [],
+      );
+    },
+  );
+
   test('a visit a week off its lot’s rhythm is no wrong date', () => {
     const book = tunnelFarm(0.35, 9610);
     const row = book.picks.find(({ lot, date }) => lot === '42A5' && date === 45_604)!.row;
