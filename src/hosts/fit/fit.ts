@@ -18,6 +18,7 @@ import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
 import { limitRows, saidDaysOff, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
+import { freeShelves } from './freeShelves';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
 import { asRecipe } from './recipe';
@@ -106,6 +107,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const productNames = readAs(products, tables.get('strains'));
   joined = [...joined, ...renameProducts(tables.get('orders'), productNames)];
   if (jobName === 'plan') {
+    const rooms = tables.get('rooms');
+    const free = rooms && !hasShelves ? freeShelves(rooms) : undefined;
+    if (free) questions.push({ ...fillQuestion(rooms!.candidate.table, free.rows), told: free.told });
     const given = answers.fill?.['calendar'];
     const shut = closuresOf(book, tables, answers, elsewhere.order, reader);
     if (shut?.question) questions.push(shut.question);

@@ -182,3 +182,59 @@ describe('blocks that were set out stand where the lot says', () => {
     );
   });
 });
+
+describe('rooms that count what stands in them', () => {
+  const book = (header: string, north: number, south: number): Promise<Uint8Array> =>
+    bookWith({
+      Lots: [
+        ['Batch', 'Strain', "Inoc'd", 'Blocks', 'Block kg', 'Moisture'],
+        ['A1', 'Blue larch', '2026-02-16', 38, 2.5, 0.62],
+        ['A2', 'Blue larch', '2026-02-20', 26, 2.5, 0.62],
+      ],
+      Strains: [
+        ['Strain', 'Min days', 'Best', 'Max days', 'First pick', 'Pick days', 'BE'],
+        ['Blue larch', 18, 24, 90, 7, 2, 0.9],
+      ],
+      Rooms: [
+        ['Room', 'Shelves', 'Blocks per shelf', header],
+        ['North', 3, 20, north],
+        ['South', 2, 10, south],
+      ],
+      Orders: [
+        ['Product', 'Mass kg', 'Due'],
+        ['Blue larch', 5, '2026-04-20'],
+      ],
+    });
+  const PLAN: Answers = {
+    figures: { today: '2026-03-30', days: 28, 'strains, flushes': 1 },
+    fill: { calendar: [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }] },
+  };
+
+  test.each<[string, number, number, unknown[]]>([
+    ['Occupied', 25, 0, [1, 2]],
+    ['In it now', 0, 11, [3, 0]],
+    ['Free', 59, 20, [2, 2]],
+    ['Free places (2 March)', 60, 0, [3, 0]],
+  ])('under %s have their free shelves proposed where no lot says what stands', async (...given) => {
+    const [header, north, south, [first, second]] = given;
+    const bytes = await book(header, north, south);
+    const { questions } = fitted(opened(bytes), 'plan', PLAN);
+    const [asked, ...more] = questions;
+    expect(more).toEqual([]);
+    expect(asked).toMatchObject({ kind: 'fill', table: 'rooms' });
+    const rows = asked?.kind === 'fill' ? asked.rows : [];
+    expect(rows).toEqual(
+      [
+        { room: 'North', shelves: first, 'blocks per shelf': 20 },
+        { room: 'South', shelves: second, 'blocks per shelf': 10 },
+      ].filter(({ shelves }) => shelves !== 0),
+    );
+    const [fit] = await laidOut(bytes, 'plan', { ...PLAN, fill: { ...PLAN.fill, rooms: rows } });
+    expect(fit.filled.get('rooms')).toEqual(rows);
+  });
+
+  test.each(['Occupied', 'Temp now'])('ask nothing under %s where none stand there', async (header) => {
+    const { questions } = fitted(opened(await book(header, 0, 0)), 'plan', PLAN);
+    expect(questions).toEqual([]);
+  });
+});
