@@ -64,7 +64,9 @@ function twoHeadersAt(
     while (at > 0 && isBlank(cellAt(sheet, upper, at)) && isHeaded(at)) at--;
     return at;
   };
-  const across = lower.filter((column) => isOf(isDayOver, upper, over(column)));
+  // A text over the labels down is a title.
+  const first = (sheet.rows[row + 1] ?? []).findIndex((cell) => !isBlank(cell));
+  const across = lower.filter((column) => over(column) !== first && isOf(isDayOver, upper, over(column)));
   // Where no header is over two columns, these may be two rows of records.
   const groups = new Set(across.map((column) => textAt(sheet, upper, over(column))));
   if (across.length < FEWEST.labels) return undefined;

@@ -180,7 +180,7 @@ describe('a row of sums below the rooms', () => {
     await workbook.xlsx.load((await farm([])).buffer as ArrayBuffer);
     const sheet = workbook.getWorksheet('Rooms')!;
     const rows: Rows = [
-      ['Space', 'Racks', 'Bags per rack', 'Holds', 'In it', 'Remarks'],
+      ['Space', 'Racks', 'Bags per rack', 'Holds', 'Lamps', 'Remarks'],
       ['Tent', 4, 40, 160, 77, 'warm'],
       ['Long room', 10, 40, 400, 313, null],
       [],
