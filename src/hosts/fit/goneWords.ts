@@ -92,7 +92,7 @@ const PART = new RegExp(
 );
 
 /** Whether a remark says that some blocks of its lot are gone, and how many. */
-export const isOfPart = (text: string): boolean => PART.test(text);
+export const isOfPart = (text: string): boolean => /\d/.test(text) && PART.test(text);
 
 /** Remarks that say that a part of a lot is gone, which no column counts. */
 export function partsInWords(candidate: Candidate): UnreadCell[] {
