@@ -5,7 +5,7 @@ import type { Answer, Answers } from './answers';
 import { cellAt, placeText, textOf, type GrowersBook } from './book';
 import { fillQuestion } from './filledIn';
 import type { TableFit } from './fitted';
-import { CLOSURES, type TableName } from './jobs';
+import { CLOSURES, JOB, type TableName } from './jobs';
 import { looseKey } from './labels';
 import { monthNamed } from './monthNames';
 import { unaccented } from './otherLanguages';
@@ -63,40 +63,43 @@ interface SaidClosure {
   readonly span: readonly [string, string];
 }
 
-function said(book: GrowersBook, rooms: TableFit): SaidClosure[] {
-  const { candidate, values } = rooms;
+const spanOf = (text: string, header = ''): readonly [string, string] | undefined =>
+  text.length <= LONGEST && /\d/.test(text) && SHUT.test(unaccented(`${header} ${text}`).toLowerCase())
+    ? spanIn(text)
+    : undefined;
+
+/** What the rows of rooms say of themselves. */
+function ofRows({ candidate, values }: TableFit): SaidClosure[] {
   const { sheet, dataRows, headers, matches, origin } = candidate;
-  const names = (values.get('room') ?? []).map((cell) => textOf(cell).trim());
-  const spanOf = (text: string, header = ''): readonly [string, string] | undefined =>
-    text.length <= LONGEST && SHUT.test(unaccented(`${header} ${text}`).toLowerCase())
-      ? spanIn(text)
-      : undefined;
-  const ofRows = dataRows.flatMap((row, i) =>
+  return dataRows.flatMap((row, i) =>
     [...headers].flatMap(([column, header]): SaidClosure[] => {
+      const room = textOf(values.get('room')?.[i] ?? null).trim();
       const cell = cellAt(sheet, row, column);
       const isTaken = matches.some((one) => one.column === column);
       const span = typeof cell === 'string' && !isTaken ? spanOf(cell, header) : undefined;
       const own = origin(row, column);
       const place = placeText(own.sheet, own.row, own.column);
-      return span && names[i] !== '' ? [{ room: names[i]!, place, says: textOf(cell).trim(), span }] : [];
+      return span && room !== '' ? [{ room, place, says: textOf(cell).trim(), span }] : [];
     }),
   );
-  const places = new Set(ofRows.map(({ place }) => place));
-  const ofNotes = book.sheets
-    .filter((one) => !isOurs(one))
-    .flatMap((one) =>
-      one.rows.flatMap((cells, row) =>
+}
+
+/** What the cells of a book say of rooms that they name. */
+const ofNotes = (book: GrowersBook, rooms: readonly string[]): SaidClosure[] =>
+  book.sheets
+    .filter((sheet) => !isOurs(sheet))
+    .flatMap((sheet) =>
+      sheet.rows.flatMap((cells, row) =>
         cells.flatMap((cell, column): SaidClosure[] => {
-          const place = placeText(one.name, row, column);
-          if (typeof cell !== 'string' || places.has(place)) return [];
-          const span = spanOf(cell);
-          const named = span ? names.filter((name) => isIn(name, cell)) : [];
-          return named.map((room) => ({ room, place, says: cell.trim(), span: span! }));
+          const span = typeof cell === 'string' ? spanOf(cell) : undefined;
+          const says = textOf(cell).trim();
+          const place = placeText(sheet.name, row, column);
+          return span
+            ? rooms.filter((name) => isIn(name, says)).map((room) => ({ room, place, says, span }))
+            : [];
         }),
       ),
     );
-  return [...ofRows, ...ofNotes];
-}
 
 /** Whether a text has a name as words of its own. */
 function isIn(name: string, text: string): boolean {
@@ -109,32 +112,70 @@ const looseWords = (text: string): string =>
     .replace(/[^\p{L}\d]+/gu, ' ')
     .trim();
 
-/** What a plan asks of rooms that are shut, and the rows that answer it; undefined where the book says nothing of it. */
-export function closuresOf(
-  book: GrowersBook,
-  tables: ReadonlyMap<TableName, TableFit>,
-  answers: Answers,
-  order: DateOrder | undefined,
-  reader: Reader,
-): { readonly question?: Question; readonly rows?: readonly Readonly<Record<string, Answer>>[] } | undefined {
-  const rooms = tables.get('rooms');
-  const given = answers.fill?.['closures'];
-  if (!rooms || rooms.readings.some(({ name }) => /^closed /.test(name))) return undefined;
-  if (given) return given.length > 0 ? { rows: given } : undefined;
-  const found = said(book, rooms);
-  if (found.length === 0) return undefined;
+/** What days are read with. */
+interface Calendar {
+  readonly tables: ReadonlyMap<TableName, TableFit>;
+  readonly answers: Answers;
+  /** The order of days that the book proves. */
+  readonly order: DateOrder | undefined;
+  readonly reader: Reader;
+}
+
+type Row = Readonly<Record<string, Answer>>;
+
+/** Closures as they are proposed, with what says so: of several of one room the grower says which, as a plan takes one. */
+function proposed(found: readonly SaidClosure[], calendar: Calendar): { rows: Row[]; told: string[] } {
+  const { tables, answers, order, reader } = calendar;
   const near = nearestDay(tables, answers, reader);
   const byRoom = new Map<string, SaidClosure[]>();
   for (const one of found) byRoom.set(looseKey(one.room), [...(byRoom.get(looseKey(one.room)) ?? []), one]);
-  // A plan takes one closure of each room: of several the grower says which.
   const rows = [...byRoom.values()].map((all) => {
     const days =
       all.length === 1 ? all[0]!.span.map((text) => dayOf(text, order, near, reader)) : [null, null];
     return { room: all[0]!.room, 'closed from': days[0]!, 'closed to': days[1]! };
   });
-  const told = found.map(({ place, says, room }) => `${place} says “${says}” of ${room}`);
+  return { rows, told: found.map(({ place, says, room }) => `${place} says “${says}” of ${room}`) };
+}
+
+/** What a plan asks of rooms that are shut, and the rows that answer it; undefined where the book says nothing of it. */
+export function closuresOf(
+  book: GrowersBook,
+  calendar: Calendar,
+): { readonly question?: Question; readonly rows?: readonly Row[] } | undefined {
+  const { tables, answers } = calendar;
+  const rooms = tables.get('rooms');
+  const given = answers.fill?.['closures'];
+  if (!rooms || rooms.readings.some(({ name }) => /^closed /.test(name))) return undefined;
+  if (given) return given.length > 0 ? { rows: given } : undefined;
+  const own = ofRows(rooms);
+  const places = new Set(own.map(({ place }) => place));
+  const names = (rooms.values.get('room') ?? []).map((cell) => textOf(cell).trim());
+  const found = [...own, ...ofNotes(book, names).filter(({ place }) => !places.has(place))];
+  if (found.length === 0) return undefined;
+  const { rows, told } = proposed(found, calendar);
   return { question: { ...fillQuestion(CLOSURES, rows), columns: CLOSURES.columns, told } };
 }
+
+/** Rooms that are to be filled in, with the days on which the book says that they are shut. */
+export function withClosures(
+  book: GrowersBook,
+  question: Question & { readonly kind: 'fill' },
+  calendar: Calendar,
+): Question {
+  const names = question.rows.map(({ room }) => String(room ?? ''));
+  const { rows, told } = proposed(ofNotes(book, names), calendar);
+  if (rows.length === 0) return question;
+  const closed = ROOMS.columns.filter(({ name }) => /^closed /.test(name));
+  const shut = new Map(rows.map((row) => [looseKey(String(row['room'])), row]));
+  return {
+    ...question,
+    columns: [...question.columns, ...closed],
+    rows: question.rows.map((row) => ({ ...shut.get(looseKey(String(row['room'] ?? ''))), ...row })),
+    told: [...(question.told ?? []), ...told],
+  };
+}
+
+const ROOMS = JOB.plan.tables.find(({ name }) => name === 'rooms')!;
 
 /** The day that the book is about: the one it is asked for, or the last on which a lot was made. */
 function nearestDay(

@@ -3,7 +3,7 @@ import type { Answer, Answers } from './answers';
 import { textOf, type GrowersBook } from './book';
 import { linkedByLabels } from './byLabels';
 import { partText, type Candidate } from './candidate';
-import { closuresOf } from './closures';
+import { closuresOf, withClosures } from './closures';
 import { candidateFor, eachOnce, knownLabels } from './chosenParts';
 import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
@@ -77,6 +77,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);
   }
+  const calendar = { tables, answers, order: elsewhere.order, reader };
   let joined = joinLabels(tables, reader, unread);
   for (const [table, { candidate, isAsked }] of found) {
     if (candidate || (isAsked && !isTyped(table))) continue;
@@ -91,7 +92,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
           : undefined;
     const rows = table.name === 'strains' ? strainRows(tables) : (inWords?.rows ?? []);
     const told = inWords && { told: inWords.told };
-    questions.push({ ...fillQuestion(table, given ?? rows), ...told });
+    const asked = { ...fillQuestion(table, given ?? rows), ...told };
+    questions.push(table.name === 'rooms' ? withClosures(book, asked, calendar) : asked);
   }
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
@@ -111,7 +113,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const free = rooms && !hasShelves ? freeShelves(rooms) : undefined;
     if (free) questions.push({ ...fillQuestion(rooms!.candidate.table, free.rows), told: free.told });
     const given = answers.fill?.['calendar'];
-    const shut = closuresOf(book, tables, answers, elsewhere.order, reader);
+    const shut = closuresOf(book, calendar);
     if (shut?.question) questions.push(shut.question);
     if (shut?.rows) filled.set('closures', shut.rows);
     const [said, daysOff] = [saidLimit(book), saidDaysOff(book)];

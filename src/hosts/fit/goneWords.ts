@@ -92,7 +92,7 @@ const PART = new RegExp(
 );
 
 /** Whether a remark says that some blocks of its lot are gone, and how many. */
-export const isOfPart = (text: string): boolean => PART.test(text);
+export const isOfPart = (text: string): boolean => /\d/.test(text) && PART.test(text);
 
 /** Remarks that say that a part of a lot is gone, which no column counts. */
 export function partsInWords(candidate: Candidate): UnreadCell[] {
@@ -147,18 +147,17 @@ export function notFollowed(candidate: Candidate): string[] {
 /** Whether cells say that a lot is gone, as a formula says it: in words that are written later too. */
 export function goneText(cells: string): string {
   const text = `SUBSTITUTE(LOWER(TRIM(${cells})),"all ","")`;
-  const list = (words: readonly string[]): string => `{${words.map((word) => `"${word}"`).join(',')}}`;
-  const byLength = new Map<number, string[]>();
-  for (const one of BEGINNINGS) byLength.set(one.length, [...(byLength.get(one.length) ?? []), one]);
-  const tests = [...byLength].map(
-    ([length, words]) => `ISNUMBER(MATCH(LEFT(${text},${length}),${list(words)},0))`,
-  );
-  tests.push(
-    `ISNUMBER(MATCH(${text},${list(ALONE)},0))`,
-    ...THROWN.map((word) => `ISNUMBER(SEARCH(", ${word}",${text}))`),
-  );
+  // Between signs of its beginning and its end, one list has the words that begin a cell, are alone or stand behind a comma.
+  const words = [
+    ...BEGINNINGS.map((word) => `^${word}`),
+    ...ALONE.map((word) => `^${word}$`),
+    ...THROWN.map((word) => `, ${word}`),
+  ];
+  const list = `{${words.map((word) => `"${word}"`).join(',')}}`;
+  const ones = `{${words.map(() => 1).join(';')}}`;
+  const found = `(MMULT(--ISNUMBER(SEARCH(${list},"^"&${text}&"$")),${ones})>0)`;
   // A number behind the word is a part of the lot, if it is no day.
   const second = `MID(${text}&" ",FIND(" ",${text}&" ")+1,1)`;
   const isPart = `ISNUMBER(VALUE(${second}))*ISERROR(FIND("/",${text}))`;
-  return `((${tests.join('+')})*(1-${isPart})>0)`;
+  return `(${found}*(1-${isPart}))`;
 }

@@ -29,7 +29,9 @@ export interface SaidDaysOff {
 const NEVER =
   /\b(?:no|not|never|don'?t|nobody|kein\w*|nicht|nie|niemals|pas|jamais|nunca|geen|niet|nooit|non|mai|nao|ingen|ikke|aldrig)\b/;
 const BUT =
-  /\b(?:before|until|till|after|except|only|but|unless|bis|vor|nach|ausser|nur|avant|apres|sauf|antes|despues|salvo|solo|voor|tot|na|behalve|alleen|prima|dopo|tranne)\b/;
+  /\b(?:before|until|till|after|except|but|unless|bis|vor|nach|ausser|avant|apres|sauf|antes|despues|salvo|voor|tot|na|behalve|prima|dopo|tranne)\b/;
+/** `We only pick Tuesdays and Fridays` */
+const ONLY = /\b(?:only|nur|seulement|uniquement|solo|solamente|alleen|soltanto|tylko|apenas|kun)\b/;
 const LONGEST = 100;
 /** Shorter names of days may be other words, but for those in English. */
 const [PLAIN_DAY, SHORT_DAY] = [5, /^(?:mon|tues?|weds?|thu|thurs?|fri|sat|sun)$/i];
@@ -51,14 +53,19 @@ export const saidDaysOff = (book: GrowersBook): SaidDaysOff[] =>
 
 /** The days that a sentence says to be without picking. */
 export function daysOffIn(text: string): Weekday[] {
-  const plain = unaccented(text).toLowerCase();
-  if (!saysPicking(plain) || !NEVER.test(plain) || BUT.test(plain)) return [];
+  // What customers pick up is no harvest.
+  const plain = unaccented(text)
+    .toLowerCase()
+    .replace(/\bpick(?:ed|ing)?[\s-]?ups?\b/g, ' ');
+  if (!saysPicking(plain) || BUT.test(plain)) return [];
+  const [isNever, isOnly] = [NEVER.test(plain), ONLY.test(plain)];
+  if (isNever === isOnly) return [];
   // `In the sun` is no day.
   const words = text.replace(/\bthe\s+\p{L}+/giu, ' ').match(/\p{L}+/gu) ?? [];
   const days = words.flatMap((word) =>
     word.length >= PLAIN_DAY || SHORT_DAY.test(word) ? weekdaysIn(word) : [],
   );
-  return WEEKDAYS.filter((_, at) => days.includes(at + 1));
+  return WEEKDAYS.filter((_, at) => days.length > 0 && days.includes(at + 1) === isNever);
 }
 
 /** What the book says of the most that can be picked in a day; undefined where it says nothing of it. */

@@ -71,10 +71,10 @@ function wordsIn(candidate: Candidate, rows: readonly number[], column: number):
   const isWord = (cell: Cell): boolean =>
     isBlank(cell) || typeof cell === 'string' || typeof cell === 'boolean';
   const hasBoxes = cells.some((cell) => typeof cell === 'boolean');
-  const words = cells.map((cell) => (isCellError(cell) ? '' : wordOf(cell, hasBoxes)));
-  if (cells.every(isWord)) return words;
   const mayHaveNumbers = table.name === 'lots' && mayBeGone(candidate) && !cells.some(isCellError);
-  return mayHaveNumbers && words.some((word) => isGone(candidate, word)) ? words : undefined;
+  const isGoneWord = (cell: Cell): boolean => typeof cell === 'string' && isGone(candidate, withoutDay(cell));
+  if (!cells.every(isWord) && !(mayHaveNumbers && cells.some(isGoneWord))) return undefined;
+  return cells.map((cell) => wordOf(cell, hasBoxes));
 }
 
 /** Words with how many rows have each: where there are many, those alone that say that a lot is gone. */

@@ -77,6 +77,25 @@ test('a note that names the room says it too; one that names none does not', asy
   ]);
 });
 
+test('rooms that are told in sentences are proposed with the days on which a note says they are shut', async () => {
+  const rooms: Rows = [['North – 4 shelves of 10'], ['South – 2 shelves of 10'], ['North closed 6-12 Apr']];
+  const { questions } = fitted(opened(await bookOf(rooms)), 'plan', FIGURES);
+  expect(questions).toMatchObject([
+    {
+      kind: 'fill',
+      table: 'rooms',
+      rows: [
+        { room: 'North', shelves: 4, 'closed from': '2026-04-06', 'closed to': '2026-04-12' },
+        { room: 'South', shelves: 2 },
+      ],
+    },
+  ]);
+  const rows = answersTemplate(fitted(opened(await bookOf(rooms)), 'plan', FIGURES)).fill!['rooms']!;
+  const [, prepared] = await laidOut(await bookOf(rooms), 'plan', { ...FIGURES, fill: { rooms: rows } });
+  for (const [loaded, , , room] of valuesOf(prepared, 'LOADPLAN(').slice(1))
+    expect(room === 'North' && Number(loaded) <= day(4, 12) && Number(loaded) + 7 >= day(4, 6)).toBe(false);
+});
+
 describe('a span of days', () => {
   test.each<[string, readonly [string, string] | undefined]>([
     ['Away: 6–12 Apr', ['6 Apr', '12 Apr']],

@@ -76,6 +76,10 @@ describe('a sentence of days without picking', () => {
     ['no picking before Monday', []],
     ['never pick in the sun', []],
     ['No delivery on Mondays', []],
+    ['No pick-ups on Sundays', []],
+    ['Customer pickups only Sat', []],
+    ['We only pick Mon, Wed and Fri', ['Tuesday', 'Thursday', 'Saturday', 'Sunday']],
+    ['no picking, only cleaning on Mondays', []],
   ])('%s', (text, days) => {
     expect(daysOffIn(text)).toEqual(days);
   });
