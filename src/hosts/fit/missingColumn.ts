@@ -1,3 +1,4 @@
+import { isTotalsWord } from '../../worksheet/cells/totals';
 import type { GrowersBook } from './book';
 import type { Candidate } from './candidate';
 import { choicesFor, hasContent } from './columnChoices';
@@ -7,6 +8,7 @@ import { lotDayHeader, lotDayHint } from './lotDays';
 import { isOfShelves } from './matching';
 import type { Question } from './question';
 import { mayBeAlike } from './saidOfAll';
+import { beginsWithWeek } from './weeks';
 import { saidInBook } from './saidInBook';
 
 /** The question for a needed column that no header names, with what else of the book may say it. */
@@ -34,6 +36,15 @@ export function missingColumn(
     ...(isOfStrain && isOnly ? [`Your only strain is ${only!}.`] : []),
     ...said.slice(0, MOST_TOLD).map(({ place, says }) => `${place} says “${says}”.`),
   ];
+  const choices = isTyped
+    ? freeChoices(candidate, name)
+    : choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header));
+  // What was ordered for one week is not what every week needs.
+  const ofWeeks = candidate.table.name === 'orders' && name === 'mass' ? choices.filter(beginsWithWeek) : [];
+  if (ofWeeks.length > 1)
+    hints.push(
+      `“${ofWeeks[0]!}” seems to be a week: write no more than its number over the column, as KW 10.`,
+    );
   return {
     kind: 'column',
     table: candidate.table.name,
@@ -41,9 +52,9 @@ export function missingColumn(
     meaning: wanted.column.meaning,
     choices: [
       ...ofNames.map(lotDayHeader),
-      ...(isTyped
-        ? freeChoices(candidate, name)
-        : choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header))),
+      ...choices.filter(
+        (header) => ofWeeks.length < 2 || !(ofWeeks.includes(header) || isTotalsWord(header)),
+      ),
     ],
     mayBeNone: isTyped,
     ...(isTyped && { mayBeTyped: true }),

@@ -30,6 +30,9 @@ export function perRackBeside(candidate: Candidate, column: number, wanted: stri
   if (table.name !== 'rooms' || wanted !== 'shelves') return undefined;
   const levels = levelsBeside(candidate, column);
   if (levels) return levels;
+  const own = matches.find((match) => match.column === column && match.wanted === 'shelves');
+  if (own?.by === 'you' && LEVELS.test(own.header.trim()) && !OF_SHELVES.test(own.header))
+    return shelvesOf(candidate);
   if (!OF_RACKS.test(headers.get(column) ?? '')) return undefined;
   const isOfLevel = matches.some(
     (match) =>
@@ -63,6 +66,17 @@ function levelsBeside({ headers, matches }: Candidate, column: number): PerRack 
   return found.length === 1 ? { column: found[0]![0], header: found[0]![1] } : undefined;
 }
 
+const OF_SHELVES = /\bshel(?:f|ves)\b/i;
+
+/** The column of shelves that nothing reads, each of which has levels. */
+function shelvesOf({ headers, matches }: Candidate): PerRack | undefined {
+  const found = [...headers].find(
+    ([at, header]) =>
+      OF_SHELVES.test(header) && LEVELS.test(header.trim()) && !matches.some((match) => match.column === at),
+  );
+  return found && { column: found[0], header: found[1] };
+}
+
 /** Shelves beside racks may be all of them, or those on each: only the grower knows. */
 export function doubtfulRacks(candidate: Candidate, answers: Answers): Question | undefined {
   const { table, headers, matches, sheet, dataRows } = candidate;
@@ -75,8 +89,26 @@ export function doubtfulRacks(candidate: Candidate, answers: Answers): Question 
       !matches.some((match) => match.column === column) &&
       dataRows.some((row) => Number(cellAt(sheet, row, column)) > 1),
   );
-  if (!racks) return undefined;
+  const levels = [...headers].find(
+    ([at, header]) =>
+      LEVELS.test(header.trim()) &&
+      !OF_SHELVES.test(header) &&
+      !matches.some((match) => match.column === at) &&
+      dataRows.some((row) => Number(cellAt(sheet, row, at)) > 1),
+  );
+  const hasLevels = levels !== undefined && OF_SHELVES.test(shelves.header);
+  if (!racks && (!hasLevels || levelsBeside(candidate, shelves.column))) return undefined;
   const { column } = table.columns.find(({ name }) => name === 'shelves')!;
+  if (!racks)
+    return {
+      kind: 'column',
+      table: 'rooms',
+      column: 'shelves',
+      meaning: column.meaning,
+      choices: [shelves.header, levels![1]],
+      mayBeNone: false,
+      hint: `Say ${levels![1]} if each of the ${shelves.header} has so many, and blocks are counted on one of them: both are then multiplied.`,
+    };
   return {
     kind: 'column',
     table: 'rooms',

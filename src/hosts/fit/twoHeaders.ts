@@ -56,6 +56,12 @@ function twoHeadersAt(
   const isOf = (isDay: boolean, at: number, column: number): boolean =>
     (isDay ? kinds.isDay : kinds.isLabel)(lookAt(sheet, at, column), textAt(sheet, at, column));
   const columns = (sheet.rows[row] ?? []).map((_, column) => column);
+  // A figure stands in no header row, and one of the two has days.
+  const isRecord = [upper, row].some((at) =>
+    columns.some((column) => lookAt(sheet, at, column) === 'number'),
+  );
+  const hasDays = columns.some((column) => isOf(true, isDayOver ? upper : row, column));
+  if (isRecord || !hasDays) return undefined;
   const lower = columns.filter((column) => isOf(!isDayOver, row, column));
   const isHeaded = (at: number): boolean => [row, upper].some((one) => !isBlank(cellAt(sheet, one, at)));
   // A column without headers ends what stands over those before it.

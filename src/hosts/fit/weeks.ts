@@ -49,6 +49,10 @@ export const weekIn = (text: string): number | undefined => written(text)?.week;
 export const isWeekByName = (text: string): boolean =>
   !/^s\.?\s*\d/i.test(text.trim()) && weekIn(text) !== undefined;
 
+/** A week with more beside it: `KW 10 (2.–8.3.)`. */
+const WITH_MORE = new RegExp(`^(?:${WORDS})\\.?\\s*\\d{1,2}(?!\\p{L}|\\d)`, 'iu');
+export const beginsWithWeek = (text: string): boolean => WITH_MORE.test(text.trim());
+
 /** Whether the text of a week leaves its year open. */
 export const lacksYearOfWeek = (text: string): boolean => written(text)?.year === undefined;
 

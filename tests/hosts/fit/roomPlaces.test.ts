@@ -155,6 +155,25 @@ describe('levels in a column of their own', () => {
   });
 });
 
+test('levels beside shelves whose blocks are counted by shelf are asked, and multiplied where the grower says so', async () => {
+  const rooms: Rows = [
+    ['Room', 'Shelves', 'Levels', 'Blocks per shelf'],
+    ['Hall 1', 2, 5, 12],
+    ['Hall 2', 4, 5, 10],
+  ];
+  const bytes = await farm(rooms);
+  expect(roomsIn(bytes).asked).toEqual([
+    expect.stringContaining('Say Levels if each of the Shelves has so many'),
+  ]);
+  const shelvesAs = (header: string) => {
+    const answers = { ...ANSWERS, columns: { rooms: { shelves: header } } };
+    const fit = fitted(opened(bytes), 'plan', answers);
+    return [fit.questions, fit.tables.get('rooms')!.values.get('shelves')];
+  };
+  expect(shelvesAs('Shelves')).toEqual([[], [2, 4]]);
+  expect(shelvesAs('Levels')).toEqual([[], [10, 20]]);
+});
+
 test('counts with their word are figures, whatever its length', async () => {
   const rooms: Rows = [
     ['Room', 'Shelves', 'Bags per shelf'],

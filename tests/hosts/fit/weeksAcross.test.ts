@@ -153,6 +153,13 @@ describe('orders by calendar week across', () => {
     ]);
   });
 
+  test('weeks with more beside their number are not offered for what every week needs, and what to write is said', async () => {
+    const bytes = await farm(ordersOf('KW 10 (2.–8.3.)', 'KW 11 (9.–15.3.)'));
+    const [asked] = fitted(opened(bytes), 'plan', TODAY).questions;
+    expect(asked).toMatchObject({ kind: 'column', column: 'mass', choices: [] });
+    expect(questionWords(asked!)).toContain('“KW 10 (2.–8.3.)” seems to be a week');
+  });
+
   test('products over weeks are weeks as well', async () => {
     const rows: Rows = [
       ['Customer', 'Delivery', 'Shiitake', null, 'Tawny oyster', null],
