@@ -12,7 +12,8 @@ import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
 import type { Rest } from './massParts';
-import { isFromElsewhere, type ColumnReading } from './reading';
+import type { ColumnReading } from './reading';
+import { isFromElsewhere } from './conversion';
 import type { FirstDay, Referred } from './referred';
 import { dayText, isDayText } from './standing';
 import { cellsText } from './cellsText';
@@ -24,6 +25,7 @@ import type { FigureUnit } from './units';
 import { dayInWeekText } from './weekOf';
 import { waitText } from './waitParts';
 import { weekFormula } from './weeks';
+import { datesText } from './years';
 import { dayOfRangeText } from './weekRanges';
 
 /** Writes the formulas that read a grower's columns. */
@@ -248,15 +250,8 @@ export class ColumnFormulas {
   }
 
   private dates(given: TableFit, reading: ColumnReading, cells: string): string {
-    const dates = this.writtenDates(given, reading, cells);
+    const dates = datesText(given.orders.get(reading.name) ?? 'day first', reading, cells);
     return reading.weeks ? weekFormula(cells, reading.weeks, dates) : dates;
-  }
-
-  private writtenDates({ orders }: TableFit, { name, year, turn }: ColumnReading, cells: string): string {
-    const inYear = (one: number | undefined): string =>
-      `${PREFIX}TODATES(${cells},"${orders.get(name) ?? 'day first'}"${one === undefined ? '' : `,${one}`})`;
-    if (turn === undefined || year === undefined) return inYear(year);
-    return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
   }
 
   /** A mass of two columns, of which one may be blank; a mass less its tare, which may not. */
@@ -300,14 +295,4 @@ export class ColumnFormulas {
     }
     return undefined;
   }
-}
-
-/** The word by which each strain is sold, as the grower gave it; its own name where there is none. */
-export const productFormula = (strain: string, products: string, otherwise: string): string =>
-  `=IF(${strain}="","",IFERROR(VLOOKUP(${strain},${products}[[strain]:[read as]],3,FALSE),${otherwise}))`;
-
-/** What the grower typed of each strain or room, in a column of the table that was filled in. */
-export function typedFormula(label: string, typed: string, column: number): string {
-  const own = `VLOOKUP(${label},${typed},${column},FALSE)`;
-  return `=IF(${label}="","",IFERROR(IF(${own}="","",${own}),""))`;
 }

@@ -1,7 +1,8 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
-import { cellAt, placeText, textOf, type GrowersBook } from './book';
+import { placeText, textOf, type GrowersBook } from './book';
+import { blanksBelow, isMergedDown } from './blankCells';
 import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
 import { withDayBeside } from './dayBeside';
@@ -16,7 +17,7 @@ import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './he
 import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
-import { isDateColumn, isFigureColumn } from './looks';
+import { isDateColumn } from './looks';
 import { lessLost } from './lost';
 import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
@@ -25,9 +26,8 @@ import { ofMonths, withMonthDays } from './monthDays';
 import type { ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { withOutCounts } from './outCounts';
-import { cellsAbove } from './cellsAbove';
 import { readColumn, unreadIn, type Reader, type UnreadCell } from './readCells';
-import { isFromElsewhere, readings, valuesOf, type ColumnReading } from './reading';
+import { readings, valuesOf, type ColumnReading } from './reading';
 import { saidOfAll } from './saidOfAll';
 import { doubtfulRacks } from './shelvesPerRack';
 import { struckRecords, withoutStruck } from './struck';
@@ -258,48 +258,3 @@ export function fitTable(
 const ANY_YEAR = 2024;
 
 const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);
-
-/** The blank cells of a needed column of days or labels that lie below a filled one: a day written once for many rows. */
-function blanksBelow(
-  candidate: Candidate,
-  { wanted, match, conversion, isFilledDown, otherDay, dayBeside }: ColumnReading,
-): number[] {
-  const column = dayBeside?.column ?? match.column;
-  const isSaidOnce = isDateColumn(wanted) || !isFigureColumn(wanted);
-  if (
-    !wanted.isNeeded ||
-    !isSaidOnce ||
-    (dayBeside ?? { isFilledDown }).isFilledDown ||
-    otherDay ||
-    isFromElsewhere(conversion)
-  )
-    return [];
-  const filled = cellsAbove(candidate, column);
-  const blanks = candidate.dataRows.filter(
-    (row) => isBlank(cellAt(candidate.sheet, row, column)) && !isBlank(filled(row)),
-  );
-  return blanks.length >= FEWEST_BLANKS && blanks.length >= BLANK_SHARE * candidate.dataRows.length
-    ? blanks
-    : [];
-}
-
-/** Whether the blank cells of a column, one at least, are all merged with the one above: each says what that says. */
-function isMergedDown(
-  book: GrowersBook,
-  candidate: Candidate,
-  { match, conversion }: ColumnReading,
-): boolean {
-  if (isFromElsewhere(conversion)) return false;
-  const blanks = candidate.dataRows.filter((row) => isBlank(cellAt(candidate.sheet, row, match.column)));
-  return (
-    blanks.length > 0 &&
-    blanks.every((row) => {
-      const place = candidate.origin(row, match.column);
-      const sheet = book.sheets.find(({ name }) => name === place.sheet);
-      return sheet?.isMergedUp?.(place.row, place.column) === true;
-    })
-  );
-}
-
-/** Fewer blanks are cells that were forgotten, not days written once. */
-const [FEWEST_BLANKS, BLANK_SHARE] = [2, 0.1];

@@ -16,7 +16,8 @@ import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import { namedWithin } from './lotWithin';
 import { dayOfStamp } from './otherDay';
-import { isFromElsewhere, valuesOf, type ColumnReading, type Conversion, type OfRange } from './reading';
+import { valuesOf, type ColumnReading } from './reading';
+import { isFromElsewhere, type Conversion, type OfRange } from './conversion';
 import type { YearTurn } from './years';
 import { digitOf } from './ordinals';
 import { pieceOf } from './pieces';
@@ -26,7 +27,7 @@ import { timesRacks } from './shelvesPerRack';
 import { sumOfWait } from './waitParts';
 import { readWeekdays, weekdaysIn } from './standing';
 import { isMassUnit, type DecimalMark, type FigureUnit } from './units';
-import { isDash, isDitto, isTextDate } from './values';
+import { isDash, isDitto, isTextDate, withStrokes } from './values';
 import { dayInWeek, withoutWeekWords } from './weekOf';
 import { dayOfRange, startOf } from './weekRanges';
 import { aMonday, dayOfWeek } from './weeks';
@@ -117,14 +118,6 @@ const readRest = (
   const values = valuesOf(sheet, dataRows, column);
   return conversion === 'figures' ? reader.figures(values, unit, decimalMark) : values;
 };
-
-/** 20261005 as a date that is written out. */
-const withStrokes = (cell: Cell): Cell =>
-  isCellError(cell)
-    ? cell
-    : String(cell)
-        .trim()
-        .replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3');
 
 function readOwn(
   candidate: Candidate,

@@ -1,3 +1,4 @@
+import type { Conversion, OfRange } from './conversion';
 import type { DateSystem } from '../../worksheet/calendar';
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, type BookSheet } from './book';
@@ -42,26 +43,6 @@ import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRan
 import { weeksAmong, type WeekReading } from './weeks';
 import type { YearTurn } from './years';
 import { haveLinks, isRange } from './wordsInCells';
-
-/** Which figure of a range counts. */
-export type OfRange = 'from' | 'to' | 'middle';
-
-/** What has to be done to a column of the grower's before a calculation can read it. */
-export type Conversion =
-  | 'none'
-  | 'dates'
-  | 'day figures'
-  | 'figures'
-  | 'headings'
-  | 'day headings'
-  | 'beginnings'
-  | 'sheets'
-  | 'said'
-  | 'weekdays';
-
-/** Whether a column is read from other cells than its own. */
-export const isFromElsewhere = (conversion: Conversion): boolean =>
-  ['headings', 'day headings', 'beginnings', 'sheets', 'said'].includes(conversion);
 
 /** How a matched column is read. */
 export interface ColumnReading {

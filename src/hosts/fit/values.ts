@@ -151,3 +151,11 @@ export function provenMark(texts: readonly string[]): DecimalMark | undefined {
   const [comma, point] = [proves(','), proves('.')];
   return comma === point ? undefined : comma ? 'comma' : 'point';
 }
+
+/** 20261005 as a date that is written out. */
+export const withStrokes = (cell: Cell): Cell =>
+  isCellError(cell)
+    ? cell
+    : String(cell)
+        .trim()
+        .replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3');

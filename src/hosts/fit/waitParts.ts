@@ -6,7 +6,7 @@ import { inOrder } from './inOrder';
 import type { WantedTable } from './jobs';
 import { unaccented } from './otherLanguages';
 import { pieceOf, piecesOf, pieceText, signsIn, type Piece } from './pieces';
-import type { OfRange } from './reading';
+import type { OfRange } from './conversion';
 import { isOfWeeks } from './units';
 import { DASHES, isDash } from './values';
 import { isRange } from './wordsInCells';

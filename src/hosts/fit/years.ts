@@ -1,5 +1,6 @@
 import { serialOf, utcDay, type DateSystem } from '../../worksheet/calendar';
 import type { Cell } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Candidate } from './candidate';
 import { isDateColumn } from './looks';
@@ -131,3 +132,15 @@ export const inTheirYear = (
       ? later[i]!
       : cell,
   );
+
+/** Dates that are written out, as a formula says them: each in its year, where they have none. */
+export function datesText(
+  order: DateOrder,
+  { year, turn }: { readonly year?: number; readonly turn?: YearTurn },
+  cells: string,
+): string {
+  const inYear = (one: number | undefined): string =>
+    `${PREFIX}TODATES(${cells},"${order}"${one === undefined ? '' : `,${one}`})`;
+  if (turn === undefined || year === undefined) return inYear(year);
+  return `IF(MONTH(${inYear(year)})<=${turn.month},${inYear(year + 1)},${inYear(year)})`;
+}
