@@ -1,5 +1,6 @@
 /** `harvest_id` names a record; it is no figure and no day of it. */
-export const isOfIds = (header: string): boolean => /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim());
+export const isOfIds = (header: string): boolean =>
+  /(?:^|[\s_])(?:id|code|uuid)$/i.test(header.trim()) || /[a-z](?:ID|Id)$/.test(header.trim());
 
 /** `Blk ID` and `Tray #` name a record. */
 export const isOfNames = (header: string): boolean =>

@@ -134,7 +134,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
         words('ready ripe reif maduro pret rijp'),
         words('days day weeks week wks wk tage jours dias dagen'),
       ],
-      beside: words('to until till from the are is after'),
+      beside: words('to until till from the are is after for room rooms fruiting opening be'),
     },
     {
       has: [words('can may could'), words('days day weeks week wks wk')],
@@ -162,6 +162,14 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
   ],
   latest: [
     { has: [words('use'), words('within by before')], beside: AGES },
+    {
+      has: [words('longer more'), words('than')],
+      beside: all(AGES, words('don dont t not no never leave keep hold')),
+    },
+    {
+      has: [words('most max maximum longest'), words('wait waits hold held keep kept leave left stand')],
+      beside: all(AGES, AFTER, words('can be')),
+    },
     { has: [words('don not never no'), words('after past beyond')], beside: all(AGES, words('t')) },
     {
       has: [
@@ -193,6 +201,7 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
       ],
       beside: all(
         FLUSH,
+        AFTER,
         words(
           'nd e days day d period time jours tage dias dagen giorni dni dage der de den las les los to till until the of in',
         ),

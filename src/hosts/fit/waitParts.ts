@@ -24,11 +24,13 @@ export interface WaitPart {
 
 /** The parts of the wait, in their order, by what a header says of each. */
 const STAGES = [
-  /\b(?:spawn|run|col|kol|inc|coloni\w*|koloni\w*|incub\w*|inkub\w*|myc\w*|grow(?:s|ing|n)?[ -](?:through|in|out)|durchwachs\w*|doorgroei\w*)\b/,
+  /\b(?:spawn|run|col|kol|inc|coloni\w*|koloni\w*|incub\w*|inkub\w*|myc\w*|dark|grow(?:s|ing|n)?[ -](?:through|in|out)|durchwachs\w*|doorgroei\w*)\b/,
   /\b(?:brown\w*|brn|brun|popcorn\w*|bump\w*|consolidat\w*|braun\w*|bruin\w*|brunissement|pardeamiento|imbrunimento|brazowieni\w*)\b/,
   /\b(?:ripen\w*|rip|mod|matur\w*|condition\w*|harden\w*|reif\w*|rijp\w*|madur\w*|dojrzewani\w*|modning)\b/,
 ];
 const REST = /\brest(?:ing)?\b/;
+/** Beside a part of the wait: what comes after it. */
+const NEXT = /^(?:and )?then\b/;
 /** What is no part of it: what is counted, measured or done besides. */
 const OTHER =
   /[%°#]|\b(?:temp\w*|humid\w*|rh|co2|light|lux|date|min|max|minimum|maximum|earliest|latest|total|flush\w*|between|rate|where|room|notes?)\b/;
@@ -74,7 +76,7 @@ function waitPartsIn(
       continue;
     }
     const previous = parts.at(-1);
-    const isRest = REST.test(words) && previous?.column === column - 1;
+    const isRest = (REST.test(words) || NEXT.test(words)) && previous?.column === column - 1;
     const stage = isRest ? STAGES.length : stageOf(words);
     const areFigures = cells.every(
       (cell) => typeof cell === 'number' || (typeof cell === 'string' && FIGURE.test(cell.trim())),
@@ -159,9 +161,10 @@ export const partsWritten = (parts: readonly WaitPart[], writtenAt: (column: num
 
 /** The parts that a match adds up. */
 export function partsOfWait(
-  { headers, sheet, dataRows, table, matches }: Candidate,
+  candidate: Candidate,
   { by, parts, wanted, column }: ColumnMatch,
 ): WaitPart[] | undefined {
+  const { headers, sheet, dataRows, table, matches } = candidate;
   const cellsIn = (at: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, at));
   const partOf = (at: number): WaitPart => ({
     column: at,
@@ -169,19 +172,45 @@ export function partsOfWait(
     unit: isOfWeeks(headers.get(at)!) ? 'weeks' : 'days',
   });
   if (parts) return parts.map(partOf);
-  if (by === 'the parts of its wait') {
-    const whole = waitPartsIn(headers, cellsIn);
-    if (wanted !== 'latest') return whole;
-    const best = matches.find((match) => match.wanted === 'best')?.column;
-    if (best === undefined) return undefined;
-    return [...(whole.some((part) => part.column === best) ? whole : [partOf(best)]), partOf(column)];
+  if (table.name === 'strains' && wanted === 'latest') {
+    const best = matches.find((match) => match.wanted === 'best');
+    const wait = best && (partsOfWait(candidate, best) ?? [partOf(best.column)]);
+    const isHeld = by === 'the parts of its wait' || (wait && isShorter(candidate, partOf(column), wait));
+    return wait && isHeld ? [...wait, partOf(column)] : undefined;
   }
+  if (by === 'the parts of its wait') return waitPartsIn(headers, cellsIn);
   const most = table.name === 'strains' && WAITS.has(wanted) ? plusIn(cellsIn(column)) : 0;
   const header = headers.get(column)!;
   const unit = isOfWeeks(header) ? ('weeks' as const) : ('days' as const);
   return most < 2
     ? undefined
     : Array.from({ length: most }, (_, at) => ({ column, header, unit, piece: { at, signs: [PLUS] } }));
+}
+
+/** The longest that a cell says, in days; NaN where it says nothing. */
+function daysIn(cell: Cell, unit: WaitPart['unit']): number {
+  const [, figure, word = ''] =
+    [...String(isCellError(cell) ? '' : (cell ?? '')).matchAll(/(\d+(?:[.,]\d+)?)\s*(\p{L}*)/gu)].at(-1) ??
+    [];
+  const inWeeks = word === '' ? unit === 'weeks' : word.toLowerCase().startsWith('w');
+  return Number(figure?.replace(',', '.') ?? Number.NaN) * (inWeeks ? 7 : 1);
+}
+
+/** Whether all strains' last day, counted from inoculation, would be before they are ready: it is counted from then. */
+function isShorter({ sheet, dataRows }: Candidate, last: WaitPart, wait: readonly WaitPart[]): boolean {
+  const pairs = dataRows.map((row) => {
+    const days = wait.map(({ column, unit, piece }) => {
+      const cell = cellAt(sheet, row, column);
+      const own = piece ? pieceOf(cell, piece) : cell;
+      return isNone(own) ? 0 : daysIn(own, unit);
+    });
+    return [
+      daysIn(cellAt(sheet, row, last.column), last.unit),
+      days.reduce((sum, one) => sum + one, 0),
+    ] as const;
+  });
+  const known = pairs.filter(([own, whole]) => own > 0 && whole > 0);
+  return known.length > 0 && known.every(([own, whole]) => own < whole);
 }
 
 const WAITS = new Set(['earliest', 'best']);
