@@ -63,6 +63,9 @@ export function withJoined(candidate: Candidate, partsOf: () => readonly Candida
   }, candidate);
 }
 
+/** Columns that name something. */
+const NAMES = new Set(['lot', 'strain', 'product', 'room', 'ingredient']);
+
 /** Headers of keys in their own table. */
 const IDS = new Set(['id', 'no', 'nr', 'number', 'code']);
 
@@ -90,7 +93,9 @@ function keyedBy(candidate: Candidate, list: Candidate, wanted: string): Keyed[]
       // Ingredients are known by their names; what else has the name of a lot or a product says something else of it.
       const isKey =
         candidate.table.name === 'recipe' ? isSame || isLabel : !isOwnName && (isSame || isOfTable);
-      if (!isKey || key === value.column) return [];
+      // A mass, a day or a figure is the key of nothing, though another table may have the same.
+      const isFigure = !NAMES.has(nameOf(candidate, own) ?? first);
+      if (!isKey || isFigure || key === value.column) return [];
       const rowOf = uniqueRows(list, key);
       return rowOf && areKnown(candidate, own, rowOf) ? [{ list, key, own, value, rowOf }] : [];
     }),

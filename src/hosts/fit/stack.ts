@@ -112,9 +112,11 @@ export function stacked(given: readonly Candidate[]): Candidate {
     return origin ? cellAt(origin.part.sheet, origin.row, column) : null;
   };
   const [left, right] = first.lies ? [0, first.lies.length - 1] : [first.area.left, first.area.right];
+  // Columns of other tables are to the right.
+  const last = Math.max(right, ...(first.joined?.keys() ?? []));
   const sheet: BookSheet = {
     name: first.sheet.name,
-    rows: origins.map((_, row) => Array.from({ length: right + 1 }, (__, column) => at(row, column))),
+    rows: origins.map((_, row) => Array.from({ length: last + 1 }, (__, column) => at(row, column))),
     formatAt: (row, column) => {
       const { part, row: own } = origins[row]!;
       return part.sheet.formatAt(own, column);

@@ -77,10 +77,11 @@ function wordsIn(candidate: Candidate, rows: readonly number[], column: number):
   return cells.map((cell) => wordOf(cell, hasBoxes));
 }
 
-/** Words with how many rows have each: where there are many, those alone that say that a lot is gone. */
+/** Words with how many rows have each: of lots that have many, those alone that say that a lot is gone. */
 function groupedWords(candidate: Candidate, all: readonly string[]): ReadonlyMap<string, number> {
   const words = countsOf(all);
-  const gone = [...words].filter(([word]) => mayBeGone(candidate) && isGone(candidate, word));
+  const isOfLots = candidate.table.name === 'lots' && mayBeGone(candidate);
+  const gone = isOfLots ? [...words].filter(([word]) => isGone(candidate, word)) : [];
   if (words.size <= MOST_WORDS || gone.length === 0 || gone.length >= MOST_WORDS) return words;
   const rows = gone.reduce((sum, [, own]) => sum + own, 0);
   return new Map([...gone, [OTHERS, all.length - rows]]);

@@ -101,6 +101,42 @@ describe('lines of orders whose day and state are in a table of orders', () => {
   });
 });
 
+test('a mass is the key of nothing, though another table has the same masses', async () => {
+  const lines = LINES.slice(0, 4).map((row) => [row[2]!, row[3]!]);
+  const others: Rows = [
+    ['qty_kg', 'due_date'],
+    [4, '2026-04-14'],
+    [6, '2026-04-16'],
+    [2, '2026-04-18'],
+  ];
+  const { questions } = fitted(opened(await bookOf({ order_lines: lines, others })), 'plan', FIGURES);
+  expect(questions).toMatchObject([{ kind: 'column', table: 'orders', column: 'due' }]);
+});
+
+test('orders are due on the day of the week on which their customer is delivered to', async () => {
+  const orders: Rows = [
+    ['customer', 'product', 'kg'],
+    ['Inn', 'Blue larch', 4],
+    ['Deli', 'Blue larch', 3],
+  ];
+  const customers: Rows = [
+    ['customer', 'delivery day', 'stop'],
+    ['Deli', 'Friday', 1],
+    ['Inn', 'Tuesday', 2],
+    ['Box', 'Friday', 3],
+  ];
+  const bytes = await bookOf({ orders, customers });
+  const [, prepared] = await laidOut(bytes, 'plan', { figures: { today: '2026-04-06', days: 14 } });
+  // 7 April 2026 is a Tuesday.
+  expect(ordersIn(prepared)).toEqual([
+    [day(4, 7), 4],
+    [day(4, 10), 3],
+    [day(4, 14), 4],
+    [day(4, 17), 3],
+  ]);
+  await doesAgree(bytes, prepared, '"orders"');
+});
+
 test('a recipe has the moisture that a table of ingredients says', async () => {
   const bytes = await bookWith({
     recipe: [
