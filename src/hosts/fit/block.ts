@@ -139,9 +139,6 @@ export function blockAt(
     headed.filter((column) => !isDay(lookAt(sheet, record, column))).length < fewest;
   const found = rowsOf(sheet, row, left, filled.at(-1)!, cannotBe);
   if (!found) return undefined;
-  const down = filled
-    .filter((column) => !headed.includes(column))
-    .find((column) => looksIn(sheet, found.rows, column).has('text'));
   const across = headed.filter((column) => {
     const looks = looksIn(sheet, found.rows, column);
     const figures = (looks.get('number') ?? 0) + (looks.get('text number') ?? 0);
@@ -151,6 +148,15 @@ export function blockAt(
     const isFigures = isDay(lookAt(sheet, row, column)) || isKnown(header) || figures >= others;
     return !looks.has('date') && !looks.has('text date') && isFigures;
   });
+  const hasWords = (column: number): boolean => looksIn(sheet, found.rows, column).has('text');
+  // A customer may be written once for several rows: what each of them has tells them from totals.
+  const isInEach = (column: number): boolean =>
+    found.rows.every(
+      (at) => !isBlank(cellAt(sheet, at, column)) || across.every((one) => isBlank(cellAt(sheet, at, one))),
+    );
+  const named = filled.find((column) => !headed.includes(column) && hasWords(column));
+  const others = filled.filter((column) => !across.includes(column) && hasWords(column));
+  const down = named !== undefined && !isInEach(named) ? (others.find(isInEach) ?? named) : named;
   const hasFigures = across.some((column) => {
     const looks = looksIn(sheet, found.rows, column);
     return looks.has('number') || looks.has('text number');

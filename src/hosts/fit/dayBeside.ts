@@ -71,9 +71,9 @@ export function onTheirDays(
     const said = cellAt(candidate.sheet, rowAt(candidate.dataRows[i]!), beside.column);
     if (isBlank(said)) return cellError('#N/A', 'is blank: no day of the week');
     const [day] = readWeekdays([said]);
-    const isOne = readWeekdays([said], 1)[0];
+    const [second] = readWeekdays([said], 1);
     if (typeof day !== 'number') return day!;
-    return typeof isOne === 'number'
+    return typeof second === 'number'
       ? cellError('#N/A', `must name one day of the week; it is "${textOf(said)}"`)
       : monday + day - 1;
   });

@@ -5,7 +5,7 @@ import { rowsAbove } from './cellsAbove';
 import { digitOf } from './ordinals';
 import type { ColumnReading } from './reading';
 
-/** So many lots may have a slip. */
+/** The share of lots that may have a slip. */
 const SLIPS = 0.1;
 
 /**

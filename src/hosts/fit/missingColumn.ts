@@ -42,9 +42,7 @@ export function missingColumn(
   // What was ordered for one week is not what every week needs.
   const ofWeeks = candidate.table.name === 'orders' && name === 'mass' ? choices.filter(beginsWithWeek) : [];
   if (ofWeeks.length > 1)
-    hints.push(
-      `“${ofWeeks[0]!}” seems to be a week: write no more than its number over the column, as KW 10.`,
-    );
+    hints.push(`“${ofWeeks[0]!}” looks like a week: write only its number over the column, such as KW 10.`);
   return {
     kind: 'column',
     table: candidate.table.name,

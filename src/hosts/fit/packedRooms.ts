@@ -25,7 +25,7 @@ const THREE = new RegExp(
 const BLOCKS =
   /^(?:bags?|blocks?|pieces|pcs|places|spaces|beutel|blöcke?|plätze|sacs?|blocs?|bolsas?|bloques?)(?!\p{L})/iu;
 const OF_EACH = /(?:^|\s)(?:per|each|a|an|je|pro|par|por|op|na)(?!\p{L})/iu;
-/** So long, wide and high is no count. */
+/** The length, width and height of a room are no counts. */
 const LENGTH = /^(?:m|cm|mm|ft|feet|foot|inch(?:es)?|met(?:er|re)s?)(?!\p{L})/iu;
 /** Headers over how many of what there are: of bare figures they say that these are counts. */
 const OF_PLACES =

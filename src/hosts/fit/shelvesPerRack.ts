@@ -49,7 +49,7 @@ export function perRackBeside(candidate: Candidate, column: number, wanted: stri
 
 /** Words for what stands in a rack, one over the other. */
 const ONE_OF =
-  /level|tier|deck|shel[fv]|ebene|etage|boden|boeden|fach|niveau|nivel|balda|piano|laag|legplank|poziom|polk|nivå|hylde/;
+  /level|tier|deck|shel[fv]|ebene|etage|boden|boeden|fach|niveau|nivel|balda|piano|laag|legplank|poziom|polk|niva|hylde/;
 const PER_ONE = /(?:\b(?:per|each|a|je|pro|par|por|op|na|pr)\b|\/).*/;
 
 /** How many levels there are of what the shelves count, where blocks are counted by level: 6 under `Levels`, 10 under `Blocks per level`. */
@@ -107,7 +107,7 @@ export function doubtfulRacks(candidate: Candidate, answers: Answers): Question 
       meaning: column.meaning,
       choices: [shelves.header, levels![1]],
       mayBeNone: false,
-      hint: `Say ${levels![1]} if each of the ${shelves.header} has so many, and blocks are counted on one of them: both are then multiplied.`,
+      hint: `Say ${levels![1]} if each of the ${shelves.header} has as many levels, and blocks are counted by level: both are then multiplied.`,
     };
   return {
     kind: 'column',

@@ -75,7 +75,9 @@ function twoHeadersAt(
   const across = lower.filter((column) => over(column) !== first && isOf(isDayOver, upper, over(column)));
   // Where no header is over two columns, these may be two rows of records.
   const groups = new Set(across.map((column) => textAt(sheet, upper, over(column))));
-  if (across.length < FEWEST.labels) return undefined;
+  // What stands further left is the title of all.
+  const isTitle = !kinds.isOfFigures && across.length > 0 && over(across[0]!) < across[0]!;
+  if (across.length < FEWEST.labels || isTitle) return undefined;
   if (groups.size === across.length && !kinds.isOfFigures) return undefined;
   const labelAt = (column: number): string =>
     isDayOver ? textAt(sheet, row, column) : textAt(sheet, upper, over(column));

@@ -163,7 +163,7 @@ test('levels beside shelves whose blocks are counted by shelf are asked, and mul
   ];
   const bytes = await farm(rooms);
   expect(roomsIn(bytes).asked).toEqual([
-    expect.stringContaining('Say Levels if each of the Shelves has so many'),
+    expect.stringContaining('Say Levels if each of the Shelves has as many levels'),
   ]);
   const shelvesAs = (header: string) => {
     const answers = { ...ANSWERS, columns: { rooms: { shelves: header } } };

@@ -213,6 +213,17 @@ test('customers over products lose none, the day of each row beside them', async
   expect(ordersIn(await farm(rows))).toEqual({ asked: [], orders: ORDERED });
 });
 
+test('a customer that is written once for several rows loses none of them', async () => {
+  const rows: Rows = [
+    ['Customer', 'Stop', '2026-04-17', null, '2026-04-24', null],
+    [null, null, 'Shiitake', 'Tawny oyster', 'Shiitake', 'Tawny oyster'],
+    ['Mill Inn', 'bar', 6, 3, null, 8],
+    [null, 'kitchen', 14, null, 12, 2],
+    ['TOTAL', null, 20, 3, 12, 10],
+  ];
+  expect(ordersIn(await farm(rows))).toEqual({ asked: [], orders: ORDERED });
+});
+
 test('picks of each grade under a day are all picks of it', async () => {
   const picks: Rows = [
     ['Lot', '2026-04-09', null, '2026-04-10', null, 'Sum'],

@@ -157,7 +157,7 @@ describe('orders by calendar week across', () => {
     const bytes = await farm(ordersOf('KW 10 (2.–8.3.)', 'KW 11 (9.–15.3.)'));
     const [asked] = fitted(opened(bytes), 'plan', TODAY).questions;
     expect(asked).toMatchObject({ kind: 'column', column: 'mass', choices: [] });
-    expect(questionWords(asked!)).toContain('“KW 10 (2.–8.3.)” seems to be a week');
+    expect(questionWords(asked!)).toContain('“KW 10 (2.–8.3.)” looks like a week');
   });
 
   test('products over weeks are weeks as well', async () => {
