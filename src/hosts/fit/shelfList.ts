@@ -17,30 +17,47 @@ function roomOf({ sheet, dataRows, matches }: Candidate): string[] | undefined {
   return dataRows.map((row) => (room = textOf(cellAt(sheet, row, column)).trim() || room));
 }
 
-/** A shelf's own column, where a table has a row for each: no two of a room are called the same. */
-function shelfColumn({ headers, sheet, dataRows }: Candidate, rooms: readonly string[]): number | undefined {
+/** The shelf of each row, where a table lists them: one of several lots has further rows below its first. */
+function shelvesOf({ headers, sheet, dataRows }: Candidate, rooms: readonly string[]): Shelves | undefined {
   const areRooms = new Set(rooms).size < rooms.length;
-  const found = [...headers].find(([column, header]) => {
-    const names = dataRows.map((row, i) => `${rooms[i]!}\n${textOf(cellAt(sheet, row, column)).trim()}`);
-    const areNamed = dataRows.every((row) => !isBlank(cellAt(sheet, row, column)));
-    return OF_SHELF.test(header.trim()) && areNamed && new Set(names).size === names.length;
-  });
-  return areRooms ? found?.[0] : undefined;
+  const found = [...headers].find(
+    ([column, header]) =>
+      OF_SHELF.test(header.trim()) && dataRows.every((row) => !isBlank(cellAt(sheet, row, column))),
+  );
+  if (!areRooms || !found) return undefined;
+  const names = dataRows.map((row, i) => `${rooms[i]!}\n${textOf(cellAt(sheet, row, found[0])).trim()}`);
+  const isFirst = names.map((name, i) => names.indexOf(name) === i);
+  const isOneRun = names.every((name, i) => isFirst[i] || names[i - 1] === name);
+  return isOneRun ? { column: found[0], isFirst } : undefined;
+}
+
+interface Shelves {
+  readonly column: number;
+  /** Whether a row is the first of its shelf. */
+  readonly isFirst: readonly boolean[];
 }
 
 /** The rooms of a table that lists their shelves; undefined where it does not, or does not say what each holds. */
 export function roomsOfShelves(candidate: Candidate): SaidRooms | undefined {
   const { sheet, dataRows, headers, matches, area } = candidate;
   const own = roomOf(candidate);
-  const shelf = own && shelfColumn(candidate, own);
-  if (own === undefined || shelf === undefined) return undefined;
-  const others = [shelf, ...matches.filter(({ wanted }) => wanted === 'room').map(({ column }) => column)];
-  const held = [...headers.keys()].find(
-    (column) =>
-      !others.includes(column) && dataRows.every((row) => typeof cellAt(sheet, row, column) === 'number'),
-  );
+  const shelves = own && shelvesOf(candidate, own);
+  if (own === undefined || shelves === undefined) return undefined;
+  const others = [
+    shelves.column,
+    ...matches.filter(({ wanted }) => wanted === 'room').map(({ column }) => column),
+  ];
+  const isNumber = (row: number, column: number): boolean => typeof cellAt(sheet, row, column) === 'number';
+  // Of a shelf with several lots what it holds is said once.
+  const isHeld = (column: number): boolean =>
+    dataRows.every((row, i) =>
+      shelves.isFirst[i] ? isNumber(row, column) : isBlank(cellAt(sheet, row, column)),
+    );
+  const held = [...headers.keys()].find((column) => !others.includes(column) && isHeld(column));
+  if (held === undefined && shelves.isFirst.includes(false)) return undefined;
   const rooms = new Map<string, number[]>();
   for (const [i, row] of dataRows.entries()) {
+    if (!shelves.isFirst[i]) continue;
     const holds = held === undefined ? Number.NaN : Number(cellAt(sheet, row, held));
     rooms.set(own[i]!, [...(rooms.get(own[i]!) ?? []), holds]);
   }

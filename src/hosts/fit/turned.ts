@@ -29,6 +29,7 @@ export const turned = onceFor((sheet: BookSheet): BookSheet | undefined => {
 const ON_SIDE = 1;
 const FEWEST_RECORDS = 2;
 const FEWEST_OF_CARD = 4;
+const MOST_LACKING = 3;
 /** Headers are different words, and no fewer of them than these name what is wanted: the cells of a log do neither. */
 const FEWEST_NAMED = 0.3;
 
@@ -38,7 +39,15 @@ export function asTurned(found: Candidate): Candidate | undefined {
   const isNamed = matches.some(({ wanted }) => wanted === table.columns[0]!.name);
   // A card of the only strain has one record.
   const isCard = dataRows.length === 1 && missing.length === 0 && matches.length >= FEWEST_OF_CARD;
-  if (!isNamed || missing.length > 1 || (dataRows.length < FEWEST_RECORDS && !isCard)) return undefined;
+  // Of strains several figures may be typed, once enough is there to know them by.
+  const mayLack =
+    table.name === 'strains' && matches.filter(({ by }) => by !== 'its data').length >= FEWEST_OF_CARD;
+  if (
+    !isNamed ||
+    missing.length > (mayLack ? MOST_LACKING : 1) ||
+    (dataRows.length < FEWEST_RECORDS && !isCard)
+  )
+    return undefined;
   // What other jobs want of it speaks for it as well.
   const whole = { ...table, columns: [...table.columns, ...table.known] };
   const written = new Map([...headers].map(([column, header]) => [column, [header]]));
