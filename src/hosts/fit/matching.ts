@@ -12,6 +12,7 @@ import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
 import { isGross, isNet, isTare } from './tare';
+import { isOfShelvesOnEach } from './shelvesPerRack';
 import { isOfPicking, isTold } from './tellingWords';
 import { isOfRest, isOfRipening, isOfSpawnRun } from './waitParts';
 import { isInMassUnit, isShare, massUnitIn } from './units';
@@ -49,7 +50,9 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       // Of lots a name is the lot's own.
       const isOwnName = name === 'room' && table.name === 'lots' && names.every(isName);
       // Of a room with shelves what all of it holds is no figure of one.
-      const isOfRoom = name === 'blocks per shelf' && hasShelves && names.every(isOfWholeRoom);
+      const isOfRoom =
+        name === 'blocks per shelf' &&
+        ((hasShelves && names.every(isOfWholeRoom)) || names.every(isOfShelvesOnEach));
       const isPart = name === 'best' && isInParts && names.every(isOfSpawnRun);
       // Beside the days between flushes a rest is part of the wait.
       const isResting = name === 'flush gap' && hasGap && names.every(isOfRest);
@@ -60,12 +63,15 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isSpan = name === 'first pick' && names.every(isOfPicking);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
       const isPicked = table.name === 'harvests' && name === 'mass';
+      // `Harvest no.` counts the picks; `kg no.` would be one of them.
+      const isCounted = isPicked && names.every((one) => isOfNames(one) && massUnitIn(one) === undefined);
       const isWhole = isPicked && names.some((one) => isTold(one, 'whole pick'));
       // Neither the crate is what was picked, nor is the mass with it where the book has one without.
       const isOfCrate = isPicked && (names.every(isTare) || (hasNet && names.every(isGross)));
       const points = isLeft
         ? NAMED.beforeAll
         : isId ||
+            isCounted ||
             isNumber ||
             isPer ||
             isOfMass ||

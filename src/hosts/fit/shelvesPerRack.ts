@@ -20,6 +20,9 @@ const ON_EACH = new RegExp(
   'i',
 );
 
+/** `Tiers per rack`: shelves, not what stands on them. */
+export const isOfShelvesOnEach = (header: string): boolean => ON_EACH.test(header.trim());
+
 /** Beside racks these are on each of them, where a figure says what one holds. */
 const LEVELS = /^(?:#|no\.?|number)?\s*(?:of\s+)?(?:levels?|tiers?|decks?|shelves)$/i;
 const OF_LEVEL = /\b(?:per|each|a)\b.*\b(?:level|tier|deck|shelf)\b|\/\s*(?:level|tier|deck|shelf)/i;

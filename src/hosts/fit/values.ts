@@ -39,9 +39,16 @@ export const mayBeDay = (text: string): boolean => !/\p{L}/u.test(text) && lacks
 /** A longer text is a remark. */
 const LONGEST_DATE = 40;
 
-export const isTextDate = onceForText(
-  (text): boolean => text.length <= LONGEST_DATE && (writtenOrder(text) !== undefined || lacksYear(text)),
-);
+export const isTextDate = onceForText((text): boolean => {
+  if (text.length > LONGEST_DATE) return false;
+  const order = writtenOrder(text);
+  return (order !== undefined && !(order === 'none' && isWhole(text))) || lacksYear(text);
+});
+
+/** `50/30/20`: no day, and figures that add up to a whole. */
+const isWhole = (text: string): boolean =>
+  /^\s*\d{1,2}(?:\s*\/\s*\d{1,2})+\s*$/.test(text) &&
+  text.split('/').reduce((sum, figure) => sum + Number(figure), 0) === 100;
 
 /** `5 lb 8 oz` */
 const POUNDS_AND_OUNCES = /^\d+\s*(?:lbs?|pounds?)\.?\s*,?\s*\d+(?:[.,]\d+)?\s*(?:oz|ounces?)\.?$/i;

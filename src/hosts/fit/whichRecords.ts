@@ -34,7 +34,9 @@ export function withoutUsedUp(candidate: Candidate): Candidate {
   const left = blocks.column;
   const textAt = (row: number): string => textOf(cellAt(sheet, row, left));
   // A column that the grower named for it, of which some say 0, is of what is left too.
-  const isNamed = blocks.by === 'you' && dataRows.some((row) => NOTHING.test(textAt(row)));
+  // Beside a day of loading that was named as well, 0 good ones are a lot that is lost.
+  const isOfLoaded = matches.some(({ wanted, by }) => wanted === 'loaded' && by === 'you');
+  const isNamed = blocks.by === 'you' && !isOfLoaded && dataRows.some((row) => NOTHING.test(textAt(row)));
   if (!isOfLeft(blocks.header) && !isNamed) return candidate;
   const own = dataRows.filter((row) => !NOTHING.test(textAt(row)));
   const noneLeft = [...new Set(['0', ...dataRows.map(textAt).filter((text) => NOTHING.test(text))])];
