@@ -164,10 +164,13 @@ export function learntTails(
     consider(even(scale, degrees, left, apart), asked, usually);
   for (const scale of SCALES) for (const degrees of DEGREES) all(scale, degrees, 0, 0);
   for (let round = 0; round < ROUNDS; round++) {
+    const asBefore = best;
     for (const left of LEFT) all(best.above.scale, best.above.degrees, left, best.apart);
     for (const apart of APART) all(best.above.scale, best.above.degrees, best.left, apart);
     for (const scale of SCALES) all(scale, best.above.degrees, best.left, best.apart);
     for (const degrees of DEGREES) all(best.above.scale, degrees, best.left, best.apart);
+    // Another round would try the same again.
+    if (best === asBefore) break;
   }
   const together = best;
   const asTogether = (tail: MassTail): number =>
@@ -176,6 +179,7 @@ export function learntTails(
   for (const [kind, own] of byKind) {
     [best, likeliest] = [together, PLACE_BEFORE * crossed(together, together) + likelihoodOf(own, together)];
     for (let round = 0; round < ROUNDS; round++) {
+      const asBefore = best;
       for (const scale of SCALES) {
         consider(new MassTail({ ...best.below, scale }, best.above, best.left, best.apart), own, asTogether);
         consider(new MassTail(best.below, { ...best.above, scale }, best.left, best.apart), own, asTogether);
@@ -194,6 +198,7 @@ export function learntTails(
       }
       for (const left of LEFT)
         consider(new MassTail(best.below, best.above, left, best.apart), own, asTogether);
+      if (best === asBefore) break;
     }
     ofKinds.set(kind, best);
   }

@@ -41,7 +41,7 @@ export const USUAL_SETTINGS: AuditSettings = {
  * found is corrected for the sake of what is judged after it, so that one cause is told once.
  *
  * @param strains by the key of their label
- * @returns findings, the surest first, then by table and row
+ * @returns findings, the most surely wrong first, then by table and row
  * @throws invalid where a setting is out of range
  */
 export function yieldAudit(
@@ -71,7 +71,7 @@ export function yieldAudit(
   judgeMasses(book, model, slips, new TypedDigits(model.judged.map(({ pick }) => pick.mass! + pick.tare)));
   judgeWholeLots(book, model, slips, settings);
   tellNotJudged(book);
-  const rank = ({ sure, table }: Finding): number => (1 - sure) * 4 + (table === 'harvests' ? 0 : 1e-9);
+  const rank = ({ wrong, table }: Finding): number => (1 - wrong) * 4 + (table === 'harvests' ? 0 : 1e-9);
   return book.findings
     .filter(({ wrong }) => wrong >= settings.sureness)
     .map((finding) => (finding.sure >= settings.sureness ? finding : uncorrected(finding)))

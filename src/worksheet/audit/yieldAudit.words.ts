@@ -37,7 +37,7 @@ export const words: Words = {
   summary:
     'Finds slips in picks and lots: decimals, units, dates, lots, flushes, moistures; says what was meant.',
   notes: [
-    'One line for one cause, the surest first, in the table where the cause is: a wrong load date is one line in lots. The row is ' +
+    'One line for one cause, the most surely wrong first, in the table where the cause is: a wrong load date is one line in lots. The row is ' +
       'counted from the header row of the table.',
     'Each figure is weighed: is it right, or does a slip of the hand explain it better? “How sure” is the share that ' +
       'the suspected slip has of all explanations; view “evidence” says which other slip it may be. All measures of what is usual come from your own book.',
@@ -92,18 +92,6 @@ export const words: Words = {
         ],
         [
           'harvests',
-          4,
-          'A-101',
-          'the mass does not fit the lot’s other picks',
-          4200,
-          4.16,
-          4.2,
-          'grams typed for kilograms',
-          'almost certain',
-          0.9999,
-        ],
-        [
-          'harvests',
           6,
           'A-101',
           'the date does not fit the lot',
@@ -113,6 +101,18 @@ export const words: Words = {
           'another year',
           'very likely',
           0.9094,
+        ],
+        [
+          'harvests',
+          4,
+          'A-101',
+          'the mass does not fit the lot’s other picks',
+          4200,
+          4.16,
+          4.2,
+          'grams typed for kilograms',
+          'almost certain',
+          0.9999,
         ],
       ],
     },
@@ -137,19 +137,19 @@ export const words: Words = {
         ['harvests', 3, 'A-101', 'text or an error where a number should be', '', 'certain'],
         [
           'harvests',
-          4,
-          'A-101',
-          'the mass does not fit the lot’s other picks',
-          'The lot’s 4 other picks of flush 1 weigh 4 kg to 4.2 kg; about 4.16 kg was to be expected.',
-          'almost certain',
-        ],
-        [
-          'harvests',
           6,
           'A-101',
           'the date does not fit the lot',
           'The lot was loaded on 2025-12-09 and its picks of flush 1 are from 2025-12-16 to 2025-12-21.',
           'very likely',
+        ],
+        [
+          'harvests',
+          4,
+          'A-101',
+          'the mass does not fit the lot’s other picks',
+          'The lot’s 4 other picks of flush 1 weigh 4 kg to 4.2 kg; about 4.16 kg was to be expected.',
+          'almost certain',
         ],
       ],
     },

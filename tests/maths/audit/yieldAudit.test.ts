@@ -360,9 +360,9 @@ describe('what a book says of itself beside its figures', () => {
   });
 });
 
-test('gives the surest first', () => {
-  const sures = audited(plantSingles(shelfFarm(0.35, 5), 2, 9).book).map(({ sure }) =>
-    Number(sure.toFixed(2)),
+test('gives the most surely wrong first', () => {
+  const sures = audited(plantSingles(shelfFarm(0.35, 5), 2, 9).book).map(({ wrong }) =>
+    Number(wrong.toFixed(2)),
   );
   expect(sures).toEqual([...sures].sort((a, b) => b - a));
 });

@@ -13,6 +13,7 @@ const CAUSES: Record<SlipKind, (said: Said) => boolean> = {
   'kilograms for grams': ({ cause, slip }) => cause === 'mass' && slip === 'kilograms',
   grams: ({ cause, slip }) => cause === 'mass' && slip === 'grams',
   'pounds or kilograms': ({ cause, slip }) => cause === 'mass' && (slip === 'pounds' || slip === 'kilograms'),
+  'ounces for pounds': ({ cause, slip }) => cause === 'mass' && slip === 'ounces',
   'day and month swapped': ({ cause, slip }) => cause === 'date' && slip === 'swapped date',
   'label unknown': ({ cause }) => cause === 'lot unknown' || cause === 'lot spelling',
   'label of another lot': ({ cause }) => cause === 'lot other',

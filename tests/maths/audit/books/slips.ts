@@ -19,6 +19,7 @@ export type SlipKind =
   | 'grams'
   | 'kilograms for grams'
   | 'pounds or kilograms'
+  | 'ounces for pounds'
   | 'day and month swapped'
   | 'label unknown'
   | 'label of another lot'
@@ -38,6 +39,9 @@ export type SlipKind =
 const POUNDS = 1 / 0.45359237;
 /** What a mass in the book's unit reads on a scale that is set to the unit it is taken for: pounds, kilograms, ounces. */
 const OTHER_SCALE = { kg: POUNDS, lb: 1 / POUNDS, g: (16 * POUNDS) / 1000 } as const;
+/** Nobody weighs more in ounces; a scale shows whole ones, or tenths of a few. */
+const MOST_POUNDS = 25;
+const ounces = (pounds: number): number => Number((16 * pounds).toFixed(pounds < 2 ? 1 : 0));
 const rounded = (mass: number): number => Number(mass.toPrecision(4));
 
 /** Day and month the other way round; undefined where that is no other date. */
@@ -223,6 +227,11 @@ export function plantSingles(clean: Book, each: number, seed: number): { book: B
         rows: [...copied.rows, planter.picks.at(-1)!.row],
       };
     }
+  }
+  for (let n = 0; clean.unit === 'lb' && n < each; n++) {
+    planter.inPick('ounces for pounds', ({ mass }) =>
+      mass > MOST_POUNDS ? undefined : [{ mass: ounces(mass) }, mass],
+    );
   }
   return planter.done();
 }
