@@ -402,7 +402,7 @@ describe('header rows of growers', () => {
       'date | lot | mass | picker | crate',
     ],
     ['YIELDAUDIT', 'harvests', 'Date | Lot | Weight harvested | Flush', 'date | lot | mass | flush'],
-    ['YIELDAUDIT', 'harvests', 'Date | Lot | Gross | Tare | Net', 'date | lot |  |  | mass'],
+    ['YIELDAUDIT', 'harvests', 'Date | Lot | Gross | Tare | Net', 'date | lot |  | tare | mass'],
     ['YIELDAUDIT', 'harvests', 'Date | Lot | kg | lbs', 'headerTwice'],
     ['YIELDAUDIT', 'harvests', 'Date | Room | Strain | Weight', 'noHeader lot'],
     [
