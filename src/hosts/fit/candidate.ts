@@ -86,6 +86,8 @@ export interface Candidate {
   readonly isTurned?: boolean;
   /** How many columns further right it lies on the grower's sheet. */
   readonly right?: number;
+  /** Where another part of the table has other headers: the own column of each of that part’s. */
+  readonly ownColumns?: ReadonlyMap<number, number>;
   /** Rows below the last record that are read as well, where that is settled. */
   readonly growth?: number;
   /** Which week it is read for, where it holds for every week. */

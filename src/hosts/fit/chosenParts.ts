@@ -8,7 +8,7 @@ import { anyParts, candidates } from './find';
 import { JOB, type Job, type TableName, type WantedTable } from './jobs';
 import { knownAmong, looseKey } from './labels';
 import { valuesOf } from './reading';
-import { areAlike, areApart, areOfOneKind, areSideBySide, isOfPeriod, stacked } from './stack';
+import { areOtherLots, areAlike, areApart, areOfOneKind, areSideBySide, isOfPeriod, stacked } from './stack';
 import { picksInCells } from './picksInCells';
 import { severalInRow } from './severalInRow';
 import { wideParts } from './wide';
@@ -179,6 +179,9 @@ export function candidateFor(
   if (second && second.score >= best.score - 0.5 && second.missing.length === best.missing.length) {
     return { others: alike.length > 1 ? [stacked(alike), ...all] : all, isAsked: true };
   }
+  // Lots of another list, under other headers: only the grower knows whether both are theirs.
+  const others = inOrder(all.filter((one) => one !== best && areOtherLots(best, one)));
+  if (others.length > 0) return { others: [stacked([best, ...others]), ...all], isAsked: true };
   return { candidate: best, others: all.slice(1), isAsked: false };
 }
 
@@ -199,8 +202,11 @@ function partNamed(all: readonly Candidate[], said: string): Candidate | undefin
   const bare = sheetName.replace(/^'|'$/g, '').replaceAll("''", "'").trim().toLowerCase();
   const onSheet = all.filter(({ sheet }) => sheet.name.toLowerCase() === bare);
   const area = areaOf(range.replaceAll('$', ''));
+  const areRights = ({ right }: Area): boolean => right === area?.right;
+  const fromThere = onSheet.filter(({ block, area: own }) => area && areTops(block ?? own, area));
   return (
-    onSheet.find(({ block, area: own }) => area && areTops(block ?? own, area)) ??
+    fromThere.find(({ block, area: own }) => areRights(block ?? own)) ??
+    fromThere[0] ??
     (onSheet.length === 1 ? onSheet[0] : undefined)
   );
 }

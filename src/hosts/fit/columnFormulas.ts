@@ -5,13 +5,13 @@ import type { Candidate } from './candidate';
 import type { ReadRange } from './columns';
 import { onTheirDaysText } from './dayBeside';
 import type { Fit, TableFit } from './fitted';
-import { wetText } from './dryBlocks';
+import { restText, wetText } from './dryBlocks';
 import { yieldText } from './flushYields';
 import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
-import type { Rest } from './massParts';
+import { massText } from './massParts';
 import type { ColumnReading } from './reading';
 import { isFromElsewhere } from './conversion';
 import type { FirstDay, Referred } from './referred';
@@ -63,7 +63,10 @@ export class ColumnFormulas {
   /** The formula that reads a part of a column. */
   of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
     const moisture = reading.isDry ? given.readings.find(({ name }) => name === 'moisture') : undefined;
-    const textOf = (one: ColumnReading): string => this.ownText(given, one, range, mask);
+    const textOf = (one: ColumnReading): string => {
+      const own = this.ownText(given, one, range, mask);
+      return one.isDryShare ? `=${restText(own.slice(1))}` : own;
+    };
     return moisture ? `=${wetText(textOf(reading).slice(1), textOf(moisture).slice(1))}` : textOf(reading);
   }
 
@@ -165,7 +168,8 @@ export class ColumnFormulas {
 
   private converted(given: TableFit, reading: ColumnReading, cells: string, beside?: string): string {
     const { name } = given.candidate.table;
-    if (reading.rest && beside !== undefined) return this.summed(reading, reading.rest, cells, beside);
+    if (reading.rest && beside !== undefined)
+      return this.timesFactor(massText(reading, reading.rest, cells, beside), reading.unit);
     if (reading.inStrains) return inStrainsText(cells, reading.inStrains);
     const { legend, ...plain } = reading;
     if (legend) {
@@ -252,24 +256,6 @@ export class ColumnFormulas {
   private dates(given: TableFit, reading: ColumnReading, cells: string): string {
     const dates = datesText(given.orders.get(reading.name) ?? 'day first', reading, cells);
     return reading.weeks ? weekFormula(cells, reading.weeks, dates) : dates;
-  }
-
-  /** A mass of two columns, of which one may be blank; a mass less its tare, which may not. */
-  private summed(
-    { conversion, decimalMark, unit }: ColumnReading,
-    rest: Rest,
-    cells: string,
-    beside: string,
-  ): string {
-    const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
-    const read = (column: string, own: FigureUnit): string =>
-      conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
-    if (rest.isTakenOff) {
-      const tare = `IF(${beside}="",NA(),${read(beside, rest.unit)})`;
-      const less = rest.toOne === 1 ? tare : `${tare}/${Number(rest.toOne.toPrecision(12))}`;
-      return this.timesFactor(`(${read(cells, unit)}-${less})`, unit);
-    }
-    return this.timesFactor(`(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`, unit);
   }
 
   private timesFactor(cells: string, unit: FigureUnit): string {

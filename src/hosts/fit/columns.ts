@@ -70,6 +70,7 @@ export function partAt(candidate: Candidate, row: number): Candidate {
 
 function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
   const { sheet, area, tableName, headers, matches, lies, isTurned = false, right = 0 } = candidate;
+  const { ownColumns } = candidate;
   const first = area.top + 1;
   const between = candidate.passedOver;
   const inTable =
@@ -87,7 +88,12 @@ function plainRange(candidate: Candidate, isSifted: boolean): ReadRange {
         ? { top: at, bottom: at, left: first, right: last }
         : { top: first, bottom: last, left: at + right, right: at + right },
     );
-  const own = (at: number): string => (isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at));
+  const own = (at: number): string => {
+    if (!ownColumns) return isTurned ? `TRANSPOSE(${cellsOf(at)})` : cellsOf(at);
+    const there = ownColumns.get(at);
+    // What the other part alone has.
+    return there === undefined ? `IF(ROW(${cellsOf([...ownColumns.values()][0]!)}),"")` : cellsOf(there);
+  };
   const column = (at: number): string => {
     const other = candidate.joined?.get(at);
     if (other) return joinedText(other, column(other.key));

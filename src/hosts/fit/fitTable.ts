@@ -13,6 +13,7 @@ import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
 import { isFlushOnce } from './flushOnce';
 import { partsInWords } from './goneWords';
+import { withGoodBlocks } from './goodBlocks';
 import { headedDays, headedStrains, strainsInNames, strainsOfSheets } from './headings';
 import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
@@ -51,7 +52,7 @@ export function fitTable(
   strains: readonly string[],
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withLeftApart(withoutUsedUp(withOutCounts(given)), answers);
+  const withAll = withLeftApart(withoutUsedUp(withOutCounts(withGoodBlocks(given))), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
   const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);

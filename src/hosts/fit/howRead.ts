@@ -9,6 +9,7 @@ import type { Basis } from './recipe';
 export const OF_RANGE = { from: 'first figure', to: 'second figure', middle: 'middle' } as const;
 
 export const howRead = (given: TableFit, reading: ColumnReading): string => {
+  if (reading.isDryShare) return 'the rest of the dry share';
   if (reading.isDry) return `in ${reading.unit}, the dry part of the block, its moisture added`;
   if (reading.ofYields) return yieldWords(reading.ofYields, given.candidate.headers);
   if (reading.parts) return partWords(reading.parts);

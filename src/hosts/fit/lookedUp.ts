@@ -76,8 +76,10 @@ export function lookedUpFor(book: GrowersBook, lots: Candidate, answers: Answers
 }
 
 /** A unit alone does not say that a mass is that of a block: in a list of orders it is what was ordered. */
-const isNamed = ({ match }: ColumnReading): boolean =>
-  match.by !== 'a name like it' || /\b(?:blocks?|bags?|bricks?|logs?|cakes?|sacks?)\b/i.test(match.header);
+const isNamed = ({ match, isDryShare }: ColumnReading): boolean =>
+  isDryShare === true ||
+  match.by !== 'a name like it' ||
+  /\b(?:blocks?|bags?|bricks?|logs?|cakes?|sacks?)\b/i.test(match.header);
 
 /** A column of lots that names something in each row. */
 interface Labels {

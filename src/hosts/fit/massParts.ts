@@ -1,8 +1,10 @@
 import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { PREFIX } from '../../worksheet/constants';
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { looksIn } from './looks';
-import { massUnitIn, type FigureUnit, type MassUnit } from './units';
+import type { Conversion } from './conversion';
+import { massUnitIn, type DecimalMark, type FigureUnit, type MassUnit } from './units';
 
 // Masses that are written in two columns: pounds and ounces, or what is on the scale and its crate.
 
@@ -58,4 +60,27 @@ export function lessTare(gross: Cell, tare: Cell, { header, toOne }: Rest): Cell
   if (isCellError(tare)) return tare;
   if (isBlank(tare)) return cellError('#N/A', `is blank: type 0 where ${header} is none`);
   return typeof gross === 'number' && typeof tare === 'number' ? gross - tare / toOne : gross;
+}
+
+/** A mass of two columns as a formula says it, of which one may be blank; a mass less its tare, which may not. */
+export function massText(
+  {
+    conversion,
+    decimalMark,
+    unit,
+  }: {
+    readonly conversion: Conversion;
+    readonly decimalMark: DecimalMark | undefined;
+    readonly unit: FigureUnit;
+  },
+  rest: Rest,
+  cells: string,
+  beside: string,
+): string {
+  const mark = decimalMark === undefined ? '' : `,"${decimalMark}"`;
+  const read = (column: string, own: FigureUnit): string =>
+    conversion === 'figures' ? `IF(${column}="",0,${PREFIX}TONUMBERS(${column},"${own}"${mark}))` : column;
+  if (!rest.isTakenOff) return `(${read(cells, unit)}+${read(beside, rest.unit)}/${rest.toOne})`;
+  const tare = `IF(${beside}="",NA(),${read(beside, rest.unit)})`;
+  return `(${read(cells, unit)}-${rest.toOne === 1 ? tare : `${tare}/${Number(rest.toOne.toPrecision(12))}`})`;
 }

@@ -8,14 +8,16 @@ import { couldBe, hasAny, isDateColumn, isFigureColumn, isFor, type Looks } from
 import { isOfIds, isOfNames, isOfOrders } from './idHeaders';
 import { isOfLeft } from './leftHeaders';
 import { NAMED, naming } from './naming';
+import { isName, isNoShare, isOfEach, isOfShelves, isOfWholeRoom, isQuantity } from './headerTests';
 import { onceFor, onceForText } from './once';
 import { foreignNames, unaccented } from './otherLanguages';
 import { areAgeRanges } from './ranges';
 import { isGross, isNet, isTare } from './tare';
 import { isOfShelvesOnEach } from './shelvesPerRack';
+import { isOfDryShare } from './dryBlocks';
 import { isOfPicking, isTold } from './tellingWords';
 import { isOfRest, isOfRipening, isOfSpawnRun } from './waitParts';
-import { isInMassUnit, isShare, massUnitIn } from './units';
+import { isInMassUnit, isShare, massUnitIn, massUnitOf } from './units';
 
 interface Pair {
   readonly wanted: WantedColumn;
@@ -32,6 +34,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
   // A spawn run beside the days of browning is no more than a part of the wait.
   const isInParts = isAny(isOfRipening);
   const single = table.columns.filter(({ column, isByData }) => column.role !== 'numbered' && !isByData);
+  // Beside a flush a bare `Kg` is what was picked.
+  const hasCrop = isAny(isOfWhatCameOff);
   const hasGap = isAny((header) => isTold(header, 'flush gap') && !isOfRest(header));
   return single.flatMap((wanted) => {
     return [...headers].flatMap(([column, names]) => {
@@ -45,7 +49,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isOfLeftover = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
       // What came off is no mass of a block, and a flush is no order.
       const isCrop =
-        (name === 'block mass' && names.every(isOfWhatCameOff)) ||
+        (name === 'block mass' &&
+          names.every((one) => isOfWhatCameOff(one) || (hasCrop && massUnitOf(one) !== undefined))) ||
         (table.name === 'orders' && names.every(isOfFlush));
       // Of lots a name is the lot's own.
       const isOwnName = name === 'room' && table.name === 'lots' && names.every(isName);
@@ -65,6 +70,8 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isPicked = table.name === 'harvests' && name === 'mass';
       // `Harvest no.` counts the picks; `kg no.` would be one of them.
       const isCounted = isPicked && names.every((one) => isOfNames(one) && massUnitIn(one) === undefined);
+      // The dry share of a block leaves its moisture.
+      const isOfDryPart = name === 'moisture' && names.some(isOfDryShare);
       const isWhole = isPicked && names.some((one) => isTold(one, 'whole pick'));
       // Neither the crate is what was picked, nor is the mass with it where the book has one without.
       const isOfCrate = isPicked && (names.every(isTare) || (hasNet && names.every(isGross)));
@@ -84,7 +91,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
             isOfCrate ||
             isSpan
           ? 0
-          : Math.max(isWhole ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
+          : Math.max(isWhole || isOfDryPart ? NAMED.alike : 0, ...names.map(pointsOf(wanted)));
       return points > 0 ? [{ wanted, column, points }] : [];
     });
   });
@@ -116,21 +123,6 @@ const pointsOf = onceFor((wanted: WantedColumn) => {
   };
   return onceForText((header) => naming(header, name, column.alsoCalled, hint));
 });
-
-const isName = (header: string): boolean => /^names?$/i.test(header.trim());
-const isOfWholeRoom = (header: string): boolean =>
-  /capacit|\bholds?\b|places|spaces|total/i.test(header) && !isOfShelves(header);
-/** Whether a header names shelves, or what stands for them. */
-export const isOfShelves = (header: string): boolean => /shel|rack|tier|level|bay|board|plank/i.test(header);
-
-/** The days until a flush and the mass that it gave are no share of the crop. */
-const isNoShare = (header: string): boolean =>
-  /\b(?:days?|weeks?|wks?|after|until|from|date)\b/i.test(header) || massUnitIn(header) !== undefined;
-
-const isOfEach = (header: string): boolean =>
-  /(?:^|\s)(?:per|each|je|pro|par|por|pr)\s|\//i.test(header.trim());
-
-const isQuantity = (header: string): boolean => /^(?:qty|quantity|amount)\.?$/i.test(header.trim());
 
 /** What a count is surer by than a day, of headers that are nearly as good. */
 const COUNTED = 1;

@@ -5,7 +5,7 @@ import { choicesFor, hasContent } from './columnChoices';
 import { freeChoices, mayBeTyped } from './lacking';
 import type { LotDay } from './lotDays';
 import { lotDayHeader, lotDayHint } from './lotDays';
-import { isOfShelves } from './matching';
+import { isOfShelves } from './headerTests';
 import type { Question } from './question';
 import { mayBeAlike } from './saidOfAll';
 import { beginsWithWeek } from './weeks';

@@ -118,11 +118,16 @@ export function withOutCounts(candidate: Candidate): Candidate {
   const { table, matches, lies, parts, sheet, dataRows } = candidate;
   const isNone = (row: number, at: number): boolean => Number(cellAt(sheet, row, at) ?? 0) === 0;
   if (table.name !== 'lots' || lies || parts) return candidate;
+  const isOfWhatIsLeft = table.columns.some((one) => one.isOfWhatIsLeft);
+  if (!isOfWhatIsLeft && isCountOfLoaded(candidate)) {
+    const others = matches.filter(({ wanted }) => wanted !== 'loaded');
+    return withOutCounts({ ...candidate, matches: others });
+  }
   const found = outCountIn(candidate);
   if (!found) return candidate;
   const { column, header, made, day, lost, left } = found;
   // An audit asks when a lot was loaded, not how much of it.
-  if (!table.columns.some((one) => one.isOfWhatIsLeft)) {
+  if (!isOfWhatIsLeft) {
     const isKnown = day === undefined || matches.some(({ wanted }) => wanted === 'loaded');
     const loaded = day && { wanted: 'loaded', column: day[0], header: day[1], by: 'its data' as const };
     return isKnown ? candidate : { ...candidate, matches: inOrder(table, [...matches, loaded!]) };
@@ -143,4 +148,15 @@ export function withOutCounts(candidate: Candidate): Candidate {
     ...(left !== undefined && { gone: { left, out: column } }),
     ...(lost !== undefined && { provenLost: [lost] }),
   };
+}
+
+/** No block was loaded before this day: smaller figures are counts. */
+const FIRST_SERIAL = 20_000;
+
+/** Whether what is called loaded are numbers of blocks and no days, though nobody said so. */
+function isCountOfLoaded({ matches, sheet, dataRows }: Candidate): boolean {
+  const loaded = matches.find(({ wanted, by }) => wanted === 'loaded' && by !== 'you');
+  if (!loaded) return false;
+  const figures = dataRows.map((row) => cellAt(sheet, row, loaded.column)).filter((cell) => !isBlank(cell));
+  return figures.length > 0 && figures.every((cell) => typeof cell === 'number' && cell < FIRST_SERIAL);
 }

@@ -10,6 +10,7 @@ import { isLess, lessAt } from './less';
 import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
+import { restOf } from './dryBlocks';
 import { readYield } from './flushYields';
 import { isDateColumn, isFigureColumn, unitShownAt } from './looks';
 import { lookedUp } from './lookedUp';
@@ -89,6 +90,7 @@ export function readColumn(
       readYield(candidate, ofYields, row, (cells, unit) => reader.figures(cells, unit, reading.decimalMark)),
     );
   const read = readOwn(candidate, reading, order, reader);
+  if (reading.isDryShare) return restOf(read);
   const { ofRecipe, hasZeros } = reading;
   if (hasZeros)
     return read.map((cell, i) => (isZero(cellAt(sheet, dataRows[i]!, reading.match.column)) ? 'none' : cell));

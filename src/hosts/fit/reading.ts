@@ -5,7 +5,7 @@ import { cellAt, type BookSheet } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import { TARE, type WantedColumn } from './jobs';
 import type { Legend } from './legend';
-import { isOfDry } from './dryBlocks';
+import { isOfDry, isOfDryShare } from './dryBlocks';
 import { ofYields, type OfYields } from './flushYields';
 import { isDateColumn, isFigureColumn, isFor, looksIn, unitShownAt } from './looks';
 import type { LookedUp } from './lookedUp';
@@ -93,6 +93,8 @@ export interface ColumnReading {
   readonly otherDay?: OtherDay;
   /** Whether it is the dry part of a block’s mass. */
   readonly isDry?: boolean;
+  /** Whether it is the share that is dry, in the place of the moisture. */
+  readonly isDryShare?: boolean;
   /** The list that says it for each of its labels. */
   readonly lookedUp?: LookedUp;
   /** The column that its lots are numbered within. */
@@ -148,6 +150,8 @@ export function readings(candidate: Candidate): ColumnReading[] {
     };
     if (match.wanted === 'block mass' && isOfDry(match.header))
       return { ...reading, conversion: 'figures', isDry: true };
+    if (match.wanted === 'moisture' && isOfDryShare(match.header))
+      return { ...reading, conversion: 'figures', isDryShare: true };
     const otherDay = OF_ENTRY.has(match.wanted) ? otherDayOf(candidate, match.column) : undefined;
     if (otherDay) return { ...reading, otherDay };
     if (match.wanted === 'lot' && candidate.within) return { ...reading, within: candidate.within };

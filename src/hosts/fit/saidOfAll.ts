@@ -55,7 +55,9 @@ export function saidOfAll(candidate: Candidate, answers: Answers, reader: Reader
     if (text === undefined || matches.some((one) => one.wanted === name)) return [];
     if (isTypedOf(table.name, name, answers)) return [];
     const isFigure = isFigureColumn(wanted);
-    const unit = isShare(wanted) ? 'percent' : ((isFigure ? massUnitIn(text) : undefined) ?? 'number');
+    // 0.6 of all records alike is no 0.6%.
+    const share = Number(text.replace(',', '.')) <= 1 ? 'share' : 'percent';
+    const unit = isShare(wanted) ? share : ((isFigure ? massUnitIn(text) : undefined) ?? 'number');
     const value: Cell = isFigure ? (reader.figures([text], unit, undefined)[0] ?? null) : text;
     return [
       {

@@ -32,8 +32,61 @@ export function areAlike(one: Candidate, other: Candidate): boolean {
 /** A header without the group over it, which says which of two it is. */
 const bareHeader = onceForText(headerKey);
 
+/** Whether two parts are lots of their own under other headers: two people keep a list each. */
+export function areOtherLots(one: Candidate, other: Candidate): boolean {
+  const isListed = ({ table, matches, dataRows, lies, parts, isTurned }: Candidate): boolean =>
+    table.name === 'lots' &&
+    !lies &&
+    !parts &&
+    !isTurned &&
+    dataRows.length >= FEWEST_LOTS &&
+    OF_LOTS.every((name) =>
+      matches.some(({ wanted, by }) => wanted === name && (by !== 'its data' || name === 'inoculated')),
+    );
+  return isListed(one) && isListed(other) && areApart([one, other]);
+}
+
+const FEWEST_LOTS = 3;
+const OF_LOTS = ['lot', 'strain', 'blocks', 'inoculated'];
+
+/** A part with other headers as if it had those of the first, as far as both say the same. */
+function withColumnsOf(first: Candidate, part: Candidate): Candidate {
+  const ownColumns = new Map(
+    first.matches.flatMap(({ wanted, column }) => {
+      const own = part.matches.find((match) => match.wanted === wanted);
+      return own ? [[column, own.column] as const] : [];
+    }),
+  );
+  const { sheet, area, origin } = part;
+  const { left, right } = first.area;
+  const at = (column: number): number => ownColumns.get(column) ?? Number.NaN;
+  return {
+    ...part,
+    ownColumns,
+    block: area,
+    area: { ...area, left, right },
+    headers: first.headers,
+    matches: first.matches,
+    sheet: {
+      ...sheet,
+      rows: sheet.rows.map((cells) =>
+        Array.from({ length: right + 1 }, (_, column) => cells[at(column)] ?? null),
+      ),
+      formatAt: (row, column) => sheet.formatAt(row, at(column)),
+      isFormula: (row, column) => sheet.isFormula(row, at(column)),
+      isStruck: (row, column) => sheet.isStruck?.(row, at(column)) === true,
+    },
+    origin: (row, column) => origin(row, ownColumns.get(column) ?? area.left),
+    ignored: [...part.headers].flatMap(([column, header]) =>
+      [...ownColumns.values()].includes(column) ? [] : [header],
+    ),
+  };
+}
+
 /** A part as if it lay in the columns of the first. */
 function inColumnsOf(first: Candidate, part: Candidate): Candidate {
+  const hasOtherHeaders = part !== first && part.table.name === 'lots' && !areAlike(first, part);
+  if (hasOtherHeaders && !part.lies && !first.lies) return withColumnsOf(first, part);
   const right = rightOf(first, part);
   if (right === 0 || part.lies) return part;
   const { sheet, area, origin } = part;

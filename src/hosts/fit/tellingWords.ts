@@ -13,7 +13,7 @@ const COUNTS = words(
   'number no nr num n count qty quantity total how many substrate of the in per to lot batch that on a it anzahl stuck nombre nb quantite numero cantidad cant aantal quantita ilosc liczba quantidade antal de der das di van',
 );
 const MADE = words(
-  'made make set spawned inoculated filled started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
+  'made make set spawned inoculated filled start started bagged built produced gemacht hergestellt beimpft faits produits hechos producidos gemaakt geent fatti prodotti zrobione feitos produzidos lavet fremstillet',
 );
 const SHELVES = words(
   'shelf shelves rack racks tier tiers level levels board boards regal regale boden ebene ebenen etage etages etagere etageres tablette tablettes rayon estante estantes balda baldas nivel niveles plank planken stelling stellingen rek rekken laag lagen ripiano ripiani scaffale scaffali polka polki polce polek regaly prateleira prateleiras hylde hylder reol',
@@ -222,6 +222,13 @@ const TELLING: Readonly<Record<string, readonly Telling[]>> = {
   ],
   loaded: [
     { has: [INTO], beside: all(INTO_BESIDE, BLOCKS, COUNTS) },
+    {
+      has: [
+        words('to into in onto on'),
+        words('room rooms tent tents house fruiting shelf shelves tunnel chamber'),
+      ],
+      beside: words('date day went moved the of since from'),
+    },
     {
       has: [words('used taken gone opened loaded fruited moved'), words('far already')],
       beside: all(BLOCKS, COUNTS, words('so n out to date')),

@@ -106,9 +106,11 @@ export function readingWords(fit: TableFit, name: string): string {
     noRooms,
     ofYields: yields,
     isDry,
+    isDryShare,
   } = fit.readings.find((one) => one.name === name)!;
   const { ofRecipe } = fit.readings.find((one) => one.name === name)!;
   const { otherDay, lookedUp, within } = fit.readings.find((one) => one.name === name)!;
+  if (isDryShare) return 'what the dry share leaves';
   if (isDry) return `in ${unit}, the dry part of the block, its moisture added`;
   if (noRooms && noRooms.length > 0) return `as it is; no room: ${noRooms.join(', ')}`;
   if (otherDay) return `as it is, where it is blank the day under ${otherDay.header}`;

@@ -1,3 +1,4 @@
+import { isBlank } from '../../worksheet/cells/cell';
 import type { Answers } from './answers';
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
@@ -34,16 +35,21 @@ export function withoutUsedUp(candidate: Candidate): Candidate {
   const left = blocks.column;
   const textAt = (row: number): string => textOf(cellAt(sheet, row, left));
   // A column that the grower named for it, of which some say 0, is of what is left too.
-  // Beside a day of loading that was named as well, 0 good ones are a lot that is lost.
-  const isOfLoaded = matches.some(({ wanted, by }) => wanted === 'loaded' && by === 'you');
-  const isNamed = blocks.by === 'you' && !isOfLoaded && dataRows.some((row) => NOTHING.test(textAt(row)));
+  const isNamed = blocks.by === 'you' && dataRows.some((row) => NOTHING.test(textAt(row)));
   if (!isOfLeft(blocks.header) && !isNamed) return candidate;
+  // What is left falls with loading: where all lots of none were never loaded, they are lost.
+  const loaded = matches.find(({ wanted }) => wanted === 'loaded')?.column;
+  const isApart =
+    !isOfLeft(blocks.header) &&
+    loaded !== undefined &&
+    dataRows.every((row) => !NOTHING.test(textAt(row)) || isBlank(cellAt(sheet, row, loaded)));
   const own = dataRows.filter((row) => !NOTHING.test(textAt(row)));
   const noneLeft = [...new Set(['0', ...dataRows.map(textAt).filter((text) => NOTHING.test(text))])];
   return {
     ...candidate,
     left,
     noneLeft,
+    ...(isApart && { isLeftApart: true }),
     dataRows: own,
     usedUp: dataRows.length - own.length,
     ...(parts && { parts: parts.map((part) => ({ ...part, left, noneLeft })) }),

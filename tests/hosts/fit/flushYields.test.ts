@@ -274,3 +274,78 @@ describe('shares that are typed', () => {
     expect(questions.map(({ kind }) => kind)).toEqual(['fill']);
   });
 });
+
+test('the dry share of a block leaves its moisture', async () => {
+  const bytes = await bookOf([
+    ['Strain', 'BE', 'Block kg', 'Dry matter'],
+    ['Blue larch', 0.9, 2.5, 0.42],
+    ['Grey fen', 0.7, 2.5, 0.38],
+  ]);
+  const [fit, prepared] = await laidOut(bytes, 'plan', {
+    figures: { ...PLAN.figures, 'strains, flushes': 1 },
+  });
+  expect(fit.tables.get('lots')!.values.get('moisture')).toEqual([
+    expect.closeTo(0.58, 9),
+    expect.closeTo(0.62, 9),
+  ]);
+  await doAgree(bytes, prepared);
+});
+
+test('a split of flushes is no day: the strains are no orders', async () => {
+  const bytes = await bookWith({
+    Lots: LOTS,
+    Kinds: [
+      [
+        'Strain',
+        'SKU',
+        'Min days',
+        'Best',
+        'Max days',
+        'First pick',
+        'Breaks',
+        'Std yield lb/unit',
+        'Break split %',
+      ],
+      ['Blue larch', 'BL', 18, 20, 60, 7, 3, 1.9, '50/30/20'],
+      ['Grey fen', 'GF', 60, 70, 120, 7, 2, 1.5, '65/35'],
+    ],
+    Rooms: ROOMS,
+    'Sales Orders': [
+      ['SO #', 'Customer', 'SKU', 'Qty lb', 'Ship date'],
+      [6990, 'Inn', 'BL', 18, '2026-04-20'],
+    ],
+  });
+  const fit = fitted(opened(bytes), 'plan', PLAN);
+  expect(fit.tables.get('orders')!.candidate.sheet.name).toBe('Sales Orders');
+  expect(fit.tables.get('strains')!.values.get('flush 2')).toEqual([0.3, 0.35]);
+});
+
+test.each(['HarvestID', 'Harvest no.', 'Pick #'])('numbers under %s are no masses', async (header) => {
+  const bytes = await bookWith({
+    Harvest: [
+      [header, 'Date', 'Lot', 'Net lb'],
+      [5001, '2026-03-27', 'A1', 10.5],
+      [5002, '2026-03-28', 'A1', 8],
+    ],
+    Lots: LOTS,
+  });
+  const { tables } = fitted(opened(bytes), 'audit', {});
+  expect(tables.get('harvests')!.values.get('mass')).toEqual([10.5, 8]);
+});
+
+test('tiers on racks hold no blocks: all three figures of a room are multiplied', async () => {
+  const bytes = await bookWith({
+    Lots: LOTS,
+    Rooms: [
+      ['RoomID', 'Racks', 'Tiers per rack', 'Units per tier', 'Capacity'],
+      ['FR-1', 4, 4, 12, 192],
+      ['FR-2', 2, 4, 12, 96],
+    ],
+  });
+  const { tables } = fitted(opened(bytes), 'plan', PLAN);
+  const { values } = tables.get('rooms')!;
+  expect([values.get('shelves'), values.get('blocks per shelf')]).toEqual([
+    [16, 8],
+    [12, 12],
+  ]);
+});

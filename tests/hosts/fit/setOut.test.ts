@@ -238,3 +238,107 @@ describe('rooms that count what stands in them', () => {
     expect(questions).toEqual([]);
   });
 });
+
+test.each(['Good blocks', 'Good', 'Blocks OK', 'Sound blocks'])(
+  'blocks under %s are the lot, beside those that were started',
+  async (header) => {
+    const lots: Rows = [
+      ['Batch', 'Strain', "Inoc'd", 'Blocks started', header],
+      ['A1', 'Blue larch', '2026-02-16', 30, 28],
+      ['A2', 'Blue larch', '2026-02-20', 24, 24],
+    ];
+    const fit = fitted(opened(await bookWith({ Lots: lots, Strains: STRAINS })), 'ready', TODAY);
+    expect(fit.tables.get('lots')!.values.get('blocks')).toEqual([28, 24]);
+  },
+);
+
+test('a lot of no good blocks keeps no other from being loaded', async () => {
+  const lots: Rows = [
+    ['Batch', 'Strain', "Inoc'd", 'Good bags', 'To room'],
+    ['A1', 'Blue larch', '2026-02-16', 28, '2026-03-20'],
+    ['A2', 'Blue larch', '2026-02-20', 0, null],
+    ['A3', 'Blue larch', '2026-02-24', 24, null],
+  ];
+  const named: Answers = { ...TODAY, columns: { lots: { blocks: 'Good bags', loaded: 'To room' } } };
+  const bytes = await bookWith({ Lots: lots, Strains: STRAINS });
+  const [, prepared] = await laidOut(bytes, 'ready', named);
+  expect(readyIn(prepared)).toEqual([['A3', 24]]);
+  await doAgree(bytes, prepared);
+});
+
+test('an audit takes no count of loaded blocks for a day', async () => {
+  const fit = fitted(
+    opened(
+      await bookWith({
+        Lots: [
+          ['Batch', 'Strain', 'Blocks', 'Loaded', 'Day out'],
+          ['A1', 'Blue larch', 30, 30, '2026-03-20'],
+          ['A2', 'Blue larch', 24, 12, '2026-03-21'],
+        ],
+        Strains: [
+          ['Strain', 'First pick', 'Pick days', 'BE'],
+          ['Blue larch', 7, 2, 0.9],
+        ],
+        Picks: [
+          ['Date', 'Lot', 'kg'],
+          ['2026-03-27', 'A1', 10],
+        ],
+      }),
+    ),
+    'audit',
+    {},
+  );
+  expect(fit.tables.get('lots')!.readings.find(({ name }) => name === 'loaded')?.match.header).toBe(
+    'Day out',
+  );
+});
+
+describe('lots that two people list under headers of their own', () => {
+  const book = (): Promise<Uint8Array> =>
+    bookWith({
+      Ann: [
+        ['Lot', 'Inoculated', 'Strain', 'Blocks', 'Lost'],
+        ['A1', '2026-02-16', 'Blue larch', 38, 2],
+        ['A2', '2026-02-20', 'Blue larch', 24, null],
+        ['A3', '2026-03-20', 'Blue larch', 24, null],
+      ],
+      Ben: [
+        ['Ben’s list'],
+        ['lot no.', 'strain', 'date', 'qty', 'remark'],
+        ['B1', 'Blue larch', '2026-02-18', 30, null],
+        ['B2', 'blue larch', '2026-03-21', 12, 'slow'],
+        ['B3', 'Blue larch', '2026-02-28', 16, null],
+      ],
+      Strains: STRAINS,
+    });
+
+  test('are asked about, and read together where both are the grower’s', async () => {
+    const bytes = await book();
+    const { questions } = fitted(opened(bytes), 'ready', TODAY);
+    const [asked] = questions;
+    expect(asked).toMatchObject({ kind: 'table', table: 'lots' });
+    const both = 'Ann!A1:E4; Ben!A2:E5';
+    expect(asked?.kind === 'table' ? asked.choices : []).toEqual([both, 'Ann!A1:E4', 'Ben!A2:E5']);
+    const [fit, prepared] = await laidOut(bytes, 'ready', { ...TODAY, tables: { lots: both } });
+    expect(readyIn(prepared)).toEqual([
+      ['A1', 36],
+      ['B1', 30],
+      ['A2', 24],
+      ['B3', 16],
+    ]);
+    expect(fit.unread).toEqual([]);
+    await doAgree(bytes, prepared);
+    const kept = withSheets(bytes, prepared.sheets);
+    const again = { ...keptAnswers(opened(kept), 'ready'), figures: TODAY.figures! };
+    const [, later] = await laidOut(kept, 'ready', again);
+    expect(readyIn(later)).toEqual(readyIn(prepared));
+  });
+
+  test('may be read one alone', async () => {
+    const [, prepared] = await laidOut(await book(), 'ready', { ...TODAY, tables: { lots: 'Ben' } });
+    expect(readyIn(prepared)).toEqual([
+      ['B1', 30],
+      ['B3', 16],
+    ]);
+  });
+});
