@@ -3,6 +3,7 @@ import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
 import { isOfLosses, lostAt } from './lost';
 import type { UnreadCell } from './readCells';
+import { FIRST_SERIAL } from './values';
 
 // Words that say of a record that it no longer counts.
 
@@ -94,13 +95,35 @@ const PART = new RegExp(
 /** Whether a remark says that some blocks of its lot are gone, and how many. */
 export const isOfPart = (text: string): boolean => /\d/.test(text) && PART.test(text);
 
+/** `only 30 in, 10 still on the trolley`, `10 left`, `half went in`: not all of a lot was loaded. */
+const STILL =
+  /\b\d{1,3}(?:\s*(?:blocks?|bags?|bricks?|pcs))?\s+(?:(?:are|is)\s+)?(?:still|left|not\s+(?:in|out|yet|loaded)|to go|remain\w*|waiting)\b|\bonly\s+\d{1,3}\s+(?:in|out|loaded|moved|went)\b|\bhalf\s+(?:of it\s+)?(?:went|in|out|loaded|moved|still|left)\b|\brest\s+(?:is\s+)?still\b/i;
+
+/** Remarks on lots with a day of loading that say that not all of their blocks were loaded. */
+function loadedInPart({ matches, sheet, dataRows, headers, origin }: Candidate): UnreadCell[] {
+  const loaded = matches.find(({ wanted }) => wanted === 'loaded')?.column;
+  if (loaded === undefined) return [];
+  const others = [...headers.keys()].filter((column) => !matches.some((one) => one.column === column));
+  const why =
+    'says that some of its blocks are still to be loaded: put how many were loaded into a column of their own, headed blocks loaded';
+  return dataRows.flatMap((row) => {
+    const day = cellAt(sheet, row, loaded);
+    const isDay = typeof day === 'string' || (typeof day === 'number' && day >= FIRST_SERIAL);
+    return others.flatMap((column): UnreadCell[] => {
+      const held = cellAt(sheet, row, column);
+      if (!isDay || typeof held !== 'string' || !STILL.test(held)) return [];
+      return [{ ...origin(row, column), about: 'lots, loaded', held, why }];
+    });
+  });
+}
+
 /** Remarks that say that a part of a lot is gone, which no column counts. */
 export function partsInWords(candidate: Candidate): UnreadCell[] {
   const { headers, matches, sheet, dataRows, table, lost, left, lies, parts, origin } = candidate;
   const isCounted = left !== undefined || lies || parts?.some((part) => part.lies);
   if (table.name !== 'lots' || !mayBeGone(candidate) || isCounted) return [];
   const others = [...headers.keys()].filter((column) => !matches.some((one) => one.column === column));
-  return dataRows.flatMap((row) =>
+  const gone = dataRows.flatMap((row) =>
     others.flatMap((column): UnreadCell[] => {
       const held = cellAt(sheet, row, column);
       if (typeof held !== 'string' || !isOfPart(held) || (lost && lostAt(candidate, lost, row) > 0))
@@ -110,6 +133,7 @@ export function partsInWords(candidate: Candidate): UnreadCell[] {
       return [{ ...origin(row, column), about: 'lots, blocks', held, why }];
     }),
   );
+  return [...gone, ...loadedInPart(candidate)];
 }
 
 /** Whether words of a table may say that their row no longer counts: an audit judges the lots that are finished. */

@@ -8,6 +8,7 @@ import { OUT_SINCE } from './jobs';
 import { looksIn } from './looks';
 import { lostAt, lostColumns } from './lost';
 import { unaccented } from './otherLanguages';
+import { FIRST_SERIAL } from './values';
 import { massUnitIn } from './units';
 
 // A lot is often set out in part: beside the day its book says how many of its blocks went. The others are still there.
@@ -149,9 +150,6 @@ export function withOutCounts(candidate: Candidate): Candidate {
     ...(lost !== undefined && { provenLost: [lost] }),
   };
 }
-
-/** No block was loaded before this day: smaller figures are counts. */
-const FIRST_SERIAL = 20_000;
 
 /** Whether what is called loaded are numbers of blocks and no days, though nobody said so. */
 function isCountOfLoaded({ matches, sheet, dataRows }: Candidate): boolean {

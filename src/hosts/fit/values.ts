@@ -166,3 +166,6 @@ export const withStrokes = (cell: Cell): Cell =>
     : String(cell)
         .trim()
         .replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3');
+
+/** No block was loaded before this day: smaller figures are counts. */
+export const FIRST_SERIAL = 20_000;

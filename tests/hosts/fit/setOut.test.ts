@@ -342,3 +342,16 @@ describe('lots that two people list under headers of their own', () => {
     ]);
   });
 });
+
+test.each(['only 30 in, 10 still on the trolley', '10 left', 'half went in', '10 bags not in yet'])(
+  'a remark that not all of a lot was loaded is told at its cell: %s',
+  async (remark) => {
+    const lots: Rows = [
+      ['Batch', 'Strain', "Inoc'd", 'Blocks', 'Opened', 'Remarks'],
+      ['A1', 'Blue larch', '2026-02-16', 40, '2026-03-20', remark],
+      ['A2', 'Blue larch', '2026-02-20', 24, null, 'slow'],
+    ];
+    const { unread } = fitted(opened(await bookWith({ Lots: lots, Strains: STRAINS })), 'ready', TODAY);
+    expect(unread.map(({ about, held }) => [about, held])).toEqual([['lots, loaded', remark]]);
+  },
+);
