@@ -122,6 +122,8 @@ export interface Candidate {
   readonly takenElsewhere?: readonly TakenElsewhere[];
   /** The columns of what is left and of what was set out: a lot with neither is gone otherwise, and no record. */
   readonly gone?: { readonly left: number; readonly out: number };
+  /** The dry mass of a block of any lot, for strains that say what a block gives. */
+  readonly dryKilograms?: number;
   /** Columns that count lost blocks, as other columns of figures prove. */
   readonly provenLost?: readonly number[];
   /** The columns of blocks that were lost. */

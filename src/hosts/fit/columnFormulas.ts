@@ -6,7 +6,7 @@ import type { ReadRange } from './columns';
 import { onTheirDaysText } from './dayBeside';
 import type { Fit, TableFit } from './fitted';
 import { restText, wetText } from './dryBlocks';
-import { yieldText } from './flushYields';
+import { yieldText } from './yieldFigures';
 import { isShownAsWritten } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';

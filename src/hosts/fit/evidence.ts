@@ -2,7 +2,7 @@ import { writtenDate } from '../../worksheet/calendar';
 import { isCellError } from '../../worksheet/cells/cell';
 import { cellAt, showsDate, textOf, type GrowersBook } from './book';
 import type { Candidate } from './candidate';
-import { yieldsWritten } from './flushYields';
+import { yieldsWritten } from './yieldFigures';
 import { rowOfDay } from './dayBeside';
 import { lessAt } from './less';
 import { lookedUp as saidOf } from './lookedUp';

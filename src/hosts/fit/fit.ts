@@ -18,6 +18,7 @@ import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
 import { limitRows, saidDaysOff, saidLimit } from './pickLimit';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
+import { withBlocksOf } from './flushYields';
 import { freeShelves } from './freeShelves';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader, UnreadCell } from './readCells';
@@ -72,7 +73,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
       continue;
     }
     if (!candidate) continue;
-    const fitted = fitTable(book, candidate, others, served, answers, elsewhere, strains, reader);
+    const own = withBlocksOf(candidate, tables.get('lots'));
+    const fitted = fitTable(book, own, others, served, answers, elsewhere, strains, reader);
     questions.push(...fitted.questions);
     for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);

@@ -1,21 +1,21 @@
-import { cellError, isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
-import { PREFIX } from '../../worksheet/constants';
+import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { cellAt, textOf } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import { flushIn, isOfWhatCameOff } from './flushHeaders';
+import type { TableFit } from './fitted';
 import { inOrder } from './inOrder';
 import { JOB, type WantedTable } from './jobs';
 import { naming } from './naming';
 import { unaccented } from './otherLanguages';
-import { pieceOf, piecesOf, pieceText, signsIn, type Piece } from './pieces';
-import { DASHES, isDash } from './values';
+import { pieceOf, piecesOf, signsIn, type Piece } from './pieces';
+import { isDash } from './values';
 import { isMassUnit, KILOGRAMS, massUnitIn, type FigureUnit } from './units';
 
 // What each flush of a strain gives, in masses a block or in parts of the biological efficiency: `lb / block 1st, 2nd, 3rd`,
 // `BE by flush (%) 52/26/12`. The share of a flush is its own figure in their sum; their sum is what a block gives.
 
 /** The figure of one flush: a column, or one of the figures in its cells. */
-interface OfFlush {
+export interface OfFlush {
   readonly column: number;
   readonly piece?: Piece;
 }
@@ -33,7 +33,12 @@ export interface FlushYields {
   /** The headers of their columns, together. */
   readonly header: string;
   /** What a block weighs, and its moisture; undefined where the figures are parts of the efficiency already. */
-  readonly block: { readonly mass: OfBlock; readonly moisture: OfBlock | undefined } | undefined;
+  readonly block: BlockColumns | { readonly dryKilograms: number } | undefined;
+}
+
+export interface BlockColumns {
+  readonly mass: OfBlock;
+  readonly moisture: OfBlock | undefined;
 }
 
 const MOST_FLUSHES = 6;
@@ -48,9 +53,9 @@ const plain = (header: string): string => unaccented(header).toLowerCase();
 
 const isFigure = (cell: Cell): boolean =>
   typeof cell === 'number' || (typeof cell === 'string' && FIGURE.test(cell.trim()));
-const isNone = (cell: Cell): boolean => isBlank(cell) || isDash(cell);
+export const isNone = (cell: Cell): boolean => isBlank(cell) || isDash(cell);
 
-type Headers = ReadonlyMap<number, string>;
+export type Headers = ReadonlyMap<number, string>;
 type CellsIn = (column: number) => readonly Cell[];
 
 /** What the figures under a header measure; undefined where it does not say that they are what came off. */
@@ -95,6 +100,23 @@ function packedOf(headers: Headers, cellsIn: CellsIn): Omit<FlushYields, 'block'
   });
 }
 
+const OF_ALL =
+  /\b(?:yields?|gives?|crops?|total|std|standard|expected|all (?:waves|flushes|breaks|picks)|ertrag|rendement|rendimiento|opbrengst|resa)\b/;
+const OF_ONE =
+  /\b(?:blocks?|bags?|units?|bricks?|logs?|tubs?|kits?|beutel|blocs?|sacs?|bloques?|bolsas?|zak(?:ken)?|sacc[oh]i?)\b/;
+
+/** One column of what a block gives in all its flushes: `g per block, all waves`. */
+const totalOf = (headers: Headers, cellsIn: CellsIn): Omit<FlushYields, 'block'>[] =>
+  [...headers].flatMap(([column, header]) => {
+    const unit = massUnitIn(header);
+    const words = plain(header);
+    const isTotal = OF_ALL.test(words) && OF_ONE.test(words) && !OF_MONEY.test(words) && !OF_TIME.test(words);
+    const areFigures = cellsIn(column).every((cell) => isNone(cell) || isFigure(cell));
+    return unit !== undefined && isTotal && areFigures && cellsIn(column).some((cell) => !isNone(cell))
+      ? [{ flushes: [{ column }], unit, header }]
+      : [];
+  });
+
 const LOT_COLUMNS = JOB.plan.tables[0]!.columns;
 
 /** The best header for a column of lots that strains may say as well. */
@@ -125,7 +147,8 @@ const shareUnit = (cells: readonly Cell[]): 'share' | 'percent' =>
 
 /** What each flush of strains gives, where one place of a table says it. */
 export function flushYieldsIn(headers: Headers, cellsIn: CellsIn): FlushYields | undefined {
-  const found = [...besideOf(headers, cellsIn), ...packedOf(headers, cellsIn)];
+  const ofEach = [...besideOf(headers, cellsIn), ...packedOf(headers, cellsIn)];
+  const found = ofEach.length > 0 ? ofEach : totalOf(headers, cellsIn);
   const [only, more] = found;
   if (!only || more) return undefined;
   if (!isMassUnit(only.unit)) {
@@ -149,9 +172,11 @@ export function withFlushYields(
   cellsIn: CellsIn,
 ): ColumnMatch[] {
   const wants = (name: string): boolean => table.columns.some((one) => one.name === name);
-  if (table.name !== 'strains' || matches.some(({ wanted }) => /^flush \d+$/.test(wanted))) return matches;
+  if (table.name !== 'strains') return matches;
   const yields = flushYieldsIn(headers, cellsIn);
   if (!yields || areShares(yields, cellsIn)) return matches;
+  const isOfEach = yields.flushes.length > 1;
+  if (isOfEach && matches.some(({ wanted }) => /^flush \d+$/.test(wanted))) return matches;
   const columns = yields.flushes.map(({ column }) => column);
   const others = matches.filter(({ column }) => !columns.includes(column));
   const by = 'what each flush gives' as const;
@@ -161,7 +186,8 @@ export function withFlushYields(
     header: headers.get(column)!,
     by,
   });
-  const shares = wants('flush') ? yields.flushes.map((one, at) => matchOf(`flush ${at + 1}`, one)) : [];
+  const shares =
+    isOfEach && wants('flush') ? yields.flushes.map((one, at) => matchOf(`flush ${at + 1}`, one)) : [];
   const isKnown = !isMassUnit(yields.unit) || yields.block !== undefined;
   const isOpen = wants('efficiency') && !others.some(({ wanted }) => wanted === 'efficiency');
   const efficiency = isKnown && isOpen ? [matchOf('efficiency', yields.flushes[0]!)] : [];
@@ -190,92 +216,52 @@ export interface OfYields {
 
 /** How a match is read from what each flush gives. */
 export function ofYields(
-  { headers, sheet, dataRows }: Candidate,
+  { headers, sheet, dataRows, dryKilograms }: Candidate,
   { by, wanted }: ColumnMatch,
 ): OfYields | undefined {
   if (by !== 'what each flush gives') return undefined;
   const yields = flushYieldsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)));
   const number = /^flush (\d+)$/.exec(wanted)?.[1];
-  return yields && { yields, at: number === undefined ? undefined : Number(number) - 1 };
+  // What the blocks of the lots weigh, where the strains do not say it.
+  const block =
+    yields?.block ??
+    (dryKilograms !== undefined && yields && isMassUnit(yields.unit) ? { dryKilograms } : undefined);
+  return (
+    yields && { yields: { ...yields, block }, at: number === undefined ? undefined : Number(number) - 1 }
+  );
 }
 
-/** What is read from what each flush gives, in words. */
-export const yieldWords = ({ yields: { header, block }, at }: OfYields, headers: Headers): string =>
-  at === undefined
-    ? `the sum of ${header}${block ? ` over the dry mass under ${ofBlockWords(block, headers)}` : ''}`
-    : `its part of ${header}`;
-
-const ofBlockWords = ({ mass, moisture }: NonNullable<FlushYields['block']>, headers: Headers): string =>
-  [mass, moisture].flatMap((one) => (one ? [headers.get(one.column)!] : [])).join(' and ');
-
-/** The columns that it is read from. */
-export const yieldColumns = ({ yields: { flushes, block } }: OfYields): number[] => [
-  ...flushes.map(({ column }) => column),
-  ...[block?.mass, block?.moisture].flatMap((one) => (one ? [one.column] : [])),
-];
-
-/** What a strain has of them, as it is written. */
-export function yieldsWritten(
-  { yields, at }: OfYields,
-  row: number,
-  { sheet }: Pick<Candidate, 'sheet'>,
-): string {
-  const written = yields.flushes.map(({ column, piece }) => {
-    const cell = cellAt(sheet, row, column);
-    return textOf(piece ? pieceOf(cell, piece) : cell);
-  });
-  return at === undefined ? written.filter((text) => text !== '').join(' + ') : written[at]!;
-}
-
-type Figures = (cells: readonly Cell[], unit: FigureUnit) => readonly Cell[];
-
-/** The share of a flush, from 0, or the efficiency of a strain. */
-export function readYield(
-  { sheet }: Candidate,
-  { yields: { flushes, unit, block }, at }: OfYields,
-  row: number,
-  figures: Figures,
-): Cell {
-  const all: number[] = [];
-  for (const { column, piece } of flushes) {
-    const cell = cellAt(sheet, row, column);
-    const own = piece ? pieceOf(cell, piece) : cell;
-    const [read = null] = isNone(own) ? [0] : figures([own], unit);
-    if (isCellError(read)) return read;
-    if (typeof read !== 'number') return cellError('#N/A', 'must be what each flush gives');
-    all.push(read);
-  }
-  const sum = all.reduce((total, one) => total + one, 0);
-  if (sum === 0) return null;
-  if (at !== undefined) return all[at] === 0 ? null : all[at]! / sum;
-  if (!block) return sum;
-  const [mass = null] = figures([cellAt(sheet, row, block.mass.column)], block.mass.unit);
-  const [water = null] = block.moisture
-    ? figures([cellAt(sheet, row, block.moisture.column)], block.moisture.unit)
-    : [0];
-  if (typeof mass !== 'number' || typeof water !== 'number')
-    return cellError('#N/A', 'has no mass or no moisture of a block');
-  return (sum * inKilograms(unit)) / (mass * inKilograms(block.mass.unit) * (1 - water));
-}
-
-const inKilograms = (unit: FigureUnit): number => (isMassUnit(unit) ? KILOGRAMS[unit] : 1);
-
-/** The same as a formula says it. */
-export function yieldText(
-  { yields: { flushes, unit, block }, at }: OfYields,
-  cellsOf: (column: number) => string,
-): string {
-  const figure = (cells: string, own: FigureUnit): string => `${PREFIX}TONUMBERS(${cells},"${own}")`;
-  const one = ({ column, piece }: OfFlush): string => {
-    const cells = piece ? pieceText(cellsOf(column), piece) : cellsOf(column);
-    const none = `(${cells}="")+ISNUMBER(MATCH(LOWER(TRIM(${cells})),{${DASHES.map((dash) => `"${dash}"`).join(',')}},0))`;
-    return `IF(${none},0,${figure(cells, unit)})`;
+/** Strains whose crop of a block is said, with the dry mass that all blocks of the lots have; as it is where they differ. */
+export function withBlocksOf(candidate: Candidate, lots: TableFit | undefined): Candidate {
+  const { table, headers, matches, missing, sheet, dataRows } = candidate;
+  if (table.name !== 'strains' || !missing.includes('efficiency') || !lots) return candidate;
+  const yields = flushYieldsIn(headers, (column) => dataRows.map((row) => cellAt(sheet, row, column)));
+  const unit = lots.readings.find(({ name }) => name === 'block mass')?.unit;
+  const [mass, moisture] = ['block mass', 'moisture'].map((name) => onlyFigure(lots.values.get(name) ?? []));
+  const isKnown = yields && isMassUnit(yields.unit) && unit !== undefined && isMassUnit(unit);
+  if (!isKnown || mass === undefined || moisture === undefined) return candidate;
+  const { column } = yields.flushes[0]!;
+  const efficiency = {
+    wanted: 'efficiency',
+    column,
+    header: headers.get(column)!,
+    by: 'what each flush gives' as const,
   };
-  const sum = `(${flushes.map(one).join('+')})`;
-  if (at !== undefined) return `IF(${one(flushes[at]!)}=0,"",${one(flushes[at]!)}/${sum})`;
-  if (!block) return sum;
-  const factor = inKilograms(unit) / inKilograms(block.mass.unit);
-  const mass = figure(cellsOf(block.mass.column), block.mass.unit);
-  const dry = block.moisture ? `*(1-${figure(cellsOf(block.moisture.column), block.moisture.unit)})` : '';
-  return `${sum}${factor === 1 ? '' : `*${Number(factor.toPrecision(12))}`}/(${mass}${dry})`;
+  return {
+    ...candidate,
+    dryKilograms: mass * inKilograms(unit) * (1 - moisture),
+    matches: inOrder(table, [
+      ...matches.filter((match) => match.column !== column || match.by === efficiency.by),
+      efficiency,
+    ]),
+    missing: missing.filter((name) => name !== 'efficiency'),
+  };
 }
+
+/** The figure that all cells have; undefined where they differ. */
+function onlyFigure(cells: readonly Cell[]): number | undefined {
+  const [first] = cells;
+  return typeof first === 'number' && cells.every((cell) => cell === first) ? first : undefined;
+}
+
+export const inKilograms = (unit: FigureUnit): number => (isMassUnit(unit) ? KILOGRAMS[unit] : 1);

@@ -1,5 +1,5 @@
 import type { TableFit } from './fitted';
-import { yieldWords } from './flushYields';
+import { yieldWords } from './yieldFigures';
 import { isLess, lessWords } from './less';
 import type { ColumnReading } from './reading';
 import { partWords } from './waitParts';

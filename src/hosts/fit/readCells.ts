@@ -11,7 +11,7 @@ import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
 import { restOf } from './dryBlocks';
-import { readYield } from './flushYields';
+import { readYield } from './yieldFigures';
 import { isDateColumn, isFigureColumn, unitShownAt } from './looks';
 import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';

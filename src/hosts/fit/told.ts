@@ -3,7 +3,7 @@ import { counted } from './dataFinding';
 import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
-import { yieldColumns, yieldWords } from './flushYields';
+import { yieldColumns, yieldWords } from './yieldFigures';
 import { isLess, lessWords, notOnShelves } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';

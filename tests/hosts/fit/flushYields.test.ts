@@ -1,12 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
-import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
-import type { Prepared } from '../../../src/hosts/fit/prepare';
 import { readingWords } from '../../../src/hosts/fit/told';
-import { withSheets } from '../../../src/hosts/xlsx/newSheets';
-import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { plainValues, type Cell } from '../../../src/worksheet/cells/cell';
-import { bookWith, fitted, laidOut, opened, type Held } from './laidOut';
+import { plainValues } from '../../../src/worksheet/cells/cell';
+import { bookWith, doAllAgree, fitted, laidOut, opened, type Held } from './laidOut';
 
 // Figures of strains as farm books keep them: what each flush gives of a block, what a block weighs, how long it can be held.
 // Every figure is worked out by hand beside it.
@@ -40,16 +36,6 @@ const bookOf = (strains: Rows, unit = 'lb', lots = LOTS): Promise<Uint8Array> =>
     ],
   });
 
-/** The workbook itself gives what was shown. */
-async function doAgree(bytes: Uint8Array, prepared: Prepared): Promise<void> {
-  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
-  // A formula has the factor of two units in twelve figures.
-  const rounded = (cells: readonly (readonly Cell[])[]): Cell[][] =>
-    cells.map((row) => row.map((cell) => (typeof cell === 'number' ? Number(cell.toPrecision(9)) : cell)));
-  for (const { address, block } of prepared.calls)
-    expect(rounded(workbook.result(prepared.answer, address).block!)).toEqual(rounded(plainValues(block)));
-}
-
 describe('what each flush gives', () => {
   test.each<[string, Rows, string]>([
     [
@@ -60,7 +46,7 @@ describe('what each flush gives', () => {
         ['Blue larch', 1.1, 0.6, 0.3, 2.5, 0.62],
         ['Grey fen', 0.9, 0.4, null, 2.5, 0.62],
       ],
-      'the sum of lb / block 1st, 2nd, 3rd over the dry mass under Block kg and Water in block',
+      'the sum of lb / block 1st, 2nd, 3rd over the dry mass of a block, by Block kg and Water in block',
     ],
     [
       'pounds a block in one cell, the block by its dry mass',
@@ -69,7 +55,7 @@ describe('what each flush gives', () => {
         ['Blue larch', '1.1 / 0.6 / 0.3', 950],
         ['Grey fen', '0.9 / 0.4', 950],
       ],
-      'the sum of lb per block, wave 1/2/3 over the dry mass under Dry mass of a block (g)',
+      'the sum of lb per block, wave 1/2/3 over the dry mass of a block, by Dry mass of a block (g)',
     ],
   ])('as %s is its share, and all of it the efficiency', async (_, strains, words) => {
     const own = {
@@ -85,7 +71,7 @@ describe('what each flush gives', () => {
     expect(values.get('flush 3')).toEqual([...close(0.3 / 2), null]);
     expect(values.get('efficiency')).toEqual(close((2 * 0.45359237) / 0.95, (1.3 * 0.45359237) / 0.95));
     expect(readingWords(fit.tables.get('strains')!, 'efficiency')).toBe(words);
-    await doAgree(bytes, prepared);
+    await doAllAgree(bytes, prepared);
   });
 
   test('as parts of the biological efficiency adds up to it', async () => {
@@ -98,7 +84,7 @@ describe('what each flush gives', () => {
     const { values } = fit.tables.get('strains')!;
     expect(values.get('efficiency')).toEqual([expect.closeTo(0.9, 9), expect.closeTo(0.67, 9)]);
     expect(values.get('flush 2')).toEqual([expect.closeTo(26 / 90, 9), expect.closeTo(22 / 67, 9)]);
-    await doAgree(bytes, prepared);
+    await doAllAgree(bytes, prepared);
   });
 
   test('as shares that add up to a whole stays a share', async () => {
@@ -127,7 +113,7 @@ describe('what a block weighs', () => {
     expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 3.2]);
     const cells = plainValues(prepared.calls[0]!.block).flat();
     expect(cells.filter((cell) => typeof cell === 'object' && cell !== null)).toEqual([]);
-    await doAgree(bytes, prepared);
+    await doAllAgree(bytes, prepared);
   });
 
   test('follows from its dry mass and its moisture', async () => {
@@ -143,7 +129,7 @@ describe('what a block weighs', () => {
       expect.closeTo(2375, 6),
     ]);
     expect(readingWords(fit.tables.get('lots')!, 'block mass')).toContain('the dry part of the block');
-    await doAgree(bytes, prepared);
+    await doAllAgree(bytes, prepared);
   });
 });
 
@@ -192,7 +178,7 @@ describe('a wait', () => {
     expect(readingWords(fit.tables.get('strains')!, 'latest')).toBe(
       'the sum of Colonisation (wk) + Maturation (wk) + Can be held (wk)',
     );
-    await doAgree(bytes, prepared);
+    await doAllAgree(bytes, prepared);
   });
 });
 
@@ -262,7 +248,7 @@ describe('shares that are typed', () => {
       const [, prepared] = await laidOut(bytes, 'plan', typed(third));
       const cells = prepared.calls.flatMap(({ block }) => plainValues(block).flat());
       expect(cells.filter((cell) => typeof cell === 'object' && cell !== null)).toEqual([]);
-      await doAgree(bytes, prepared);
+      await doAllAgree(bytes, prepared);
     },
   );
 
@@ -288,7 +274,7 @@ test('the dry share of a block leaves its moisture', async () => {
     expect.closeTo(0.58, 9),
     expect.closeTo(0.62, 9),
   ]);
-  await doAgree(bytes, prepared);
+  await doAllAgree(bytes, prepared);
 });
 
 test('a split of flushes is no day: the strains are no orders', async () => {
@@ -348,4 +334,36 @@ test('tiers on racks hold no blocks: all three figures of a room are multiplied'
     [16, 8],
     [12, 12],
   ]);
+});
+
+test.each<[string, Rows]>([
+  [
+    'Std yield lb/unit',
+    [
+      ['Strain', 'Std yield lb/unit', 'Break split %'],
+      ['Blue larch', 1.9, '50/50'],
+      ['Grey fen', 1.5, '65/35'],
+    ],
+  ],
+  [
+    'g per block, all waves',
+    [
+      ['Strain', 'g per block, all waves', 'Break split %'],
+      ['Blue larch', 861.825503, '50/50'],
+      ['Grey fen', 680.388555, '65/35'],
+    ],
+  ],
+])('%s over the dry mass of the lots’ blocks is the efficiency', async (_, strains) => {
+  const own = {
+    ...PLAN,
+    figures: { ...PLAN.figures, 'lots, block mass': '2.5 kg', 'lots, moisture': '62%' },
+  };
+  const bytes = await bookOf(strains);
+  const [fit, prepared] = await laidOut(bytes, 'plan', own);
+  // 1.9 lb are 0.8618255 kg, 1.5 lb 0.680388555 kg, of 0.95 kg.
+  expect(fit.tables.get('strains')!.values.get('efficiency')).toEqual([
+    expect.closeTo((1.9 * 0.45359237) / 0.95, 7),
+    expect.closeTo((1.5 * 0.45359237) / 0.95, 7),
+  ]);
+  await doAllAgree(bytes, prepared);
 });

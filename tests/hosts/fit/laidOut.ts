@@ -13,6 +13,8 @@ import { Package } from '../../../src/hosts/xlsx/package';
 import { partsOf } from '../../../src/hosts/xlsx/parts';
 import { readTables, readWorkbook } from '../../../src/hosts/xlsx/read';
 import { newCaller } from '../../../src/worksheet/call';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { plainValues, type Cell } from '../../../src/worksheet/cells/cell';
 
 /** What a grower's book becomes. Every function is ready before the first test. */
@@ -72,4 +74,13 @@ export async function bookWith(
     );
   }
   return new Uint8Array(await workbook.xlsx.writeBuffer());
+}
+
+/** The workbook itself gives what was shown; a formula has the factor of two units in twelve figures. */
+export async function doAllAgree(bytes: Uint8Array, prepared: Prepared): Promise<void> {
+  const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+  const rounded = (cells: readonly (readonly Cell[])[]): Cell[][] =>
+    cells.map((row) => row.map((cell) => (typeof cell === 'number' ? Number(cell.toPrecision(9)) : cell)));
+  for (const { address, block } of prepared.calls)
+    expect(rounded(workbook.result(prepared.answer, address).block!)).toEqual(rounded(plainValues(block)));
 }
