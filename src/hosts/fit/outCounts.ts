@@ -38,86 +38,105 @@ interface OutCount {
   readonly left: number | undefined;
 }
 
-/** Every row of a candidate's sheet that is one of its records, those of which none are left among them. */
+type Headed = readonly [column: number, header: string];
+
+/** The figure of a cell; 0 where it is blank, NaN where it is something else. */
+const figureAt = ({ sheet }: Candidate, row: number, column: number): number => {
+  const cell = cellAt(sheet, row, column);
+  return isBlank(cell) ? 0 : typeof cell === 'number' ? cell : Number.NaN;
+};
+
+const figuresIn = (candidate: Candidate, column: number): number[] =>
+  candidate.dataRows.map((row) => figureAt(candidate, row, column));
+
+const isCounting = (figures: readonly number[]): boolean =>
+  figures.every((one) => Number.isInteger(one) && one >= 0) && figures.some((one) => one > 0);
+
+/** The column that counts what was set out of each lot; undefined where none does. */
 function outCountIn(candidate: Candidate): OutCount | undefined {
-  const { sheet, dataRows, matches, headers } = candidate;
+  const { matches, dataRows } = candidate;
   const blocks = matches.find(({ wanted }) => wanted === 'blocks');
   const loaded = matches.find(({ wanted }) => wanted === 'loaded');
   if (!blocks || blocks.by === 'you' || loaded?.by === 'you') return undefined;
-  const figureAt = (row: number, column: number): number => {
-    const cell = cellAt(sheet, row, column);
-    return isBlank(cell) ? 0 : typeof cell === 'number' ? cell : Number.NaN;
-  };
-  const free = [...unreadHeaders(candidate), ...(loaded ? [[loaded.column, loaded.header] as const] : [])];
-  const looks = new Map([...headers.keys()].map((at) => [at, looksIn(sheet, dataRows, at)]));
-  const areDays = (at: number): boolean =>
-    (looks.get(at)!.get('date') ?? 0) + (looks.get(at)!.get('text date') ?? 0) > 0 &&
-    !looks.get(at)!.has('number') &&
-    !looks.get(at)!.has('text');
-  const isSaid = (row: number, at: number): boolean => !isBlank(cellAt(sheet, row, at));
-  // What is left may be all that its column says of blocks: what was made stands beside it.
-  const whole = [
-    blocks,
-    ...free.map(([column, header]) => ({ ...blocks, column, header, by: 'its data' as const })),
+  const free: Headed[] = [
+    ...unreadHeaders(candidate),
+    ...(loaded ? [[loaded.column, loaded.header] as const] : []),
   ];
-  for (const [column, header] of free) {
-    const words = wordsOf(header);
-    if (OTHER.test(words) || massUnitIn(header) !== undefined || isOfWhatCameOff(header)) continue;
-    const isNamed = OUT.test(words);
-    for (const made of whole) {
-      if (made.column === column) continue;
-      const lost = lostColumns(candidate, made.column);
-      const lostOf = (row: number): number => lostAt(candidate, { columns: lost, blocks: made.column }, row);
-      const wholeOf = (row: number): number =>
-        isSaid(row, made.column) ? figureAt(row, made.column) - lostOf(row) : Number.NaN;
-      const isPart = dataRows.every((row) => {
-        const [own, all] = [figureAt(row, column), wholeOf(row)];
-        return Number.isInteger(own) && own >= 0 && (Number.isNaN(all) || own <= all);
-      });
-      const set = dataRows.filter((row) => figureAt(row, column) > 0);
-      if (!isPart || set.length === 0 || lost.includes(column)) continue;
+  const counts = free
+    .map(([column, header]) => ({ column, header, figures: figuresIn(candidate, column) }))
+    .filter(({ figures }) => isCounting(figures));
+  // What is left may be all that its column says of blocks: what was made stands beside it.
+  const wholes = [
+    blocks,
+    ...counts.map(({ column, header }) => ({ ...blocks, column, header, by: 'its data' as const })),
+  ].map((made) => ({ made, ...wholeOf(candidate, made.column) }));
+  const leftOver = figuresIn(candidate, blocks.column);
+  for (const { column, header, figures } of counts.filter(({ header }) => isOfOut(header))) {
+    const day = dayOf(candidate, free, column);
+    for (const { made, lost, whole } of wholes) {
+      if (made.column === column || lost.includes(column)) continue;
+      // Blocks that were made and are not told are another slip.
+      if (!figures.every((own, i) => Number.isNaN(whole[i]!) || own <= whole[i]!)) continue;
       // A lot of which nothing was set out and nothing is left is gone otherwise.
-      const isGone = (row: number): boolean =>
-        figureAt(row, column) === 0 && figureAt(row, blocks.column) === 0;
-      const gaps = dataRows.map(
-        (row) => [row, wholeOf(row) - figureAt(row, column) - figureAt(row, blocks.column)] as const,
+      const gaps = dataRows.flatMap((_, i) =>
+        figures[i] === 0 && leftOver[i] === 0 ? [] : [[i, whole[i]! - figures[i]! - leftOver[i]!] as const],
       );
-      const isGap = (of: (row: number) => number): boolean =>
-        gaps.every(([row, gap]) => isGone(row) || gap === of(row));
-      const isAll = made === blocks || isGap(() => 0);
+      const isAll = made === blocks || gaps.every(([, gap]) => gap === 0);
       const proven = isAll
         ? undefined
-        : free.find(([at]) => at !== column && isGap((row) => figureAt(row, at)));
+        : free.find(
+            ([at]) =>
+              at !== column && gaps.every(([i, gap]) => gap === figureAt(candidate, dataRows[i]!, at)),
+          );
       if (!isAll && !proven) continue;
-      const [day] = free.filter(
-        ([at]) =>
-          at !== column &&
-          areDays(at) &&
-          dataRows.every(
-            (row) =>
-              isSaid(row, at) === figureAt(row, column) > 0 || (isSaid(row, at) && !isSaid(row, column)),
-          ),
-      );
-      const areWhole =
-        set.filter((row) => figureAt(row, column) === wholeOf(row)).length >= MOST * set.length;
-      if (isNamed || (day && areWhole))
-        return {
-          column,
-          header,
-          made,
-          day,
-          lost: proven?.[0],
-          left: made === blocks ? undefined : blocks.column,
-        };
+      const set = figures.flatMap((own, i) => (own > 0 ? [own === whole[i]] : []));
+      const areWhole = set.filter(Boolean).length >= MOST * set.length;
+      if (!OUT.test(wordsOf(header)) && !(day && areWhole)) continue;
+      const left = made === blocks ? undefined : blocks.column;
+      return { column, header, made, day, lost: proven?.[0], left };
     }
   }
   return undefined;
 }
 
+/** What was made of each lot by a column, less what others count as lost; NaN where it says nothing. */
+function wholeOf(
+  candidate: Candidate,
+  column: number,
+): { lost: readonly number[]; whole: readonly number[] } {
+  const lost = lostColumns(candidate, column);
+  const whole = candidate.dataRows.map((row) =>
+    isBlank(cellAt(candidate.sheet, row, column))
+      ? Number.NaN
+      : figureAt(candidate, row, column) - lostAt(candidate, { columns: lost, blocks: column }, row),
+  );
+  return { lost, whole };
+}
+
+/** Whether a header may be of blocks that were set out. */
+const isOfOut = (header: string): boolean =>
+  !OTHER.test(wordsOf(header)) && massUnitIn(header) === undefined && !isOfWhatCameOff(header);
+
+/** The column of days that is filled where something was set out, and nowhere else. */
+function dayOf(candidate: Candidate, free: readonly Headed[], column: number): Headed | undefined {
+  const { sheet, dataRows } = candidate;
+  const isSaid = (row: number, at: number): boolean => !isBlank(cellAt(sheet, row, at));
+  return free.find(([at]) => {
+    if (at === column) return false;
+    const looks = looksIn(sheet, dataRows, at);
+    const areDays = looks.has('date') || looks.has('text date');
+    if (!areDays || looks.has('number') || looks.has('text')) return false;
+    // A day beside a blank count is that of the whole lot.
+    return dataRows.every(
+      (row) =>
+        isSaid(row, at) === figureAt(candidate, row, column) > 0 || (isSaid(row, at) && !isSaid(row, column)),
+    );
+  });
+}
+
 /** Lots with the blocks that were set out counted, where a column says how many; the day says since when they stand. */
 export function withOutCounts(candidate: Candidate): Candidate {
-  const { table, matches, lies, parts, sheet, dataRows } = candidate;
-  const isNone = (row: number, at: number): boolean => Number(cellAt(sheet, row, at) ?? 0) === 0;
+  const { table, matches, lies, parts, dataRows } = candidate;
   if (table.name !== 'lots' || lies || parts) return candidate;
   const isOfWhatIsLeft = table.columns.some((one) => one.isOfWhatIsLeft);
   if (!isOfWhatIsLeft && isCountOfLoaded(candidate)) {
@@ -139,7 +158,8 @@ export function withOutCounts(candidate: Candidate): Candidate {
       ? [{ wanted: OUT_SINCE, column: day[0], header: day[1], by: 'its data' as const }]
       : [];
   const count = { wanted: 'loaded', column, header, by: 'its data' as const };
-  const isRecord = (row: number): boolean => left === undefined || !isNone(row, left) || !isNone(row, column);
+  const isRecord = (row: number): boolean =>
+    left === undefined || [left, column].some((at) => figureAt(candidate, row, at) !== 0);
   const records = dataRows.filter(isRecord);
   return {
     ...candidate,
