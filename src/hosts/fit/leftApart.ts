@@ -39,6 +39,13 @@ function leftBeside(candidate: Candidate): LeftBeside | undefined {
       ) && all.some((row) => figureAt(row, column) === figureAt(row, left)),
   );
   const { header } = loaded;
+  // What was made and what is left may differ by one more column alone, whatever it is called.
+  const isBy = (made: number): boolean =>
+    unreadHeaders(candidate).some(
+      ([column]) =>
+        column !== made &&
+        all.every((row) => figureAt(row, left) === figureAt(row, made) - (figureAt(row, column) || 0)),
+    );
   if (!made) {
     const isNoneUsedUp = all.every((row) => figureAt(row, left) > 0);
     return { loaded: on.length, header, isApart: isNoneUsedUp ? undefined : false };
@@ -46,7 +53,7 @@ function leftBeside(candidate: Candidate): LeftBeside | undefined {
   const columns = lostColumns(candidate, made[0]);
   const isOfMade = (row: number): boolean =>
     figureAt(row, left) === figureAt(row, made[0]) - lostAt(candidate, { columns, blocks: made[0] }, row);
-  return { loaded: on.length, header, isApart: all.every(isOfMade) };
+  return { loaded: on.length, header, isApart: all.every(isOfMade) || isBy(made[0]) };
 }
 
 /** Lots of which what is left says nothing of loading, as their own figures prove or as the grower said. */

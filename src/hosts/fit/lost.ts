@@ -19,7 +19,7 @@ export interface Lost {
 }
 
 const LOST =
-  /\b(?:contam\w*|lost|loss|losses|bad|duds?|binned|dead|died|killed|dumped|tossed|toss|thrown|chucked|trashed|scrapped|compost(?:ed)?|ruined|discard(?:s|ed)?|cull(?:s|ed)?|spoil(?:ed|t)|mou?ld(?:y|ed)?|failed|rejects?|rejected|wasted?|tric?h|verworfen|verdorben|kontaminiert|entsorgt|perdus?|contamines?|jetes?|perdid[oa]s|contaminad[oa]s|descartad[oa]s|verloren|besmet|weggegooid|pers[ie]|contaminat[ie]|scartat[ie]|zepsute|skazone|wyrzucone|kass|kasseret)\b/i;
+  /\b(?:contam\w*|lost|loss|losses|bad|duds?|binned|dead|died|killed|dumped|tossed|toss|thrown|chucked|trashed|scrapped|compost(?:ed)?|ruined|discard(?:s|ed)?|cull(?:s|ed)?|spoil(?:ed|t)|mou?ld(?:y|ed)?|failed|rejects?|rejected|wasted?|tric?h|broken|damaged|torn|verworfen|ausschuss|schwund|verlust\w*|pertes?|perdidas?|mermas?|bajas|verlies|uitval|perdite|scarti|perdas?|straty|svind|verdorben|kontaminiert|entsorgt|perdus?|contamines?|jetes?|perdid[oa]s|contaminad[oa]s|descartad[oa]s|verloren|besmet|weggegooid|pers[ie]|contaminat[ie]|scartat[ie]|zepsute|skazone|wyrzucone|kass|kasseret)\b/i;
 /** What is no count of them, or what has them off already. */
 const OTHER = /[%?]|\b(?:date|day|when|why|reason|cause|notes?|type|rate|pct|percent)\b/i;
 const NET = /\b(?:good|net|healthy|ok|usable|clean|left)\b/i;

@@ -47,6 +47,9 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
         (names.every(isInMassUnit) || (table.name === 'harvests' && names.every(isQuantity)));
       // What is left of a lot is not what was made of it.
       const isOfLeftover = name === 'blocks' && !wanted.isOfWhatIsLeft && names.some(isOfLeft);
+      // A number of blocks is no mass of one.
+      const isNumber =
+        name === 'block mass' && names.every((one) => isTold(one, 'blocks') && massUnitIn(one) === undefined);
       // What came off is no mass of a block, and a flush is no order.
       const isCrop =
         (name === 'block mass' &&
@@ -63,7 +66,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
       const isResting = name === 'flush gap' && hasGap && names.every(isOfRest);
       // `Per rack` is no number of racks.
       const isPer = name === 'shelves' && names.every(isOfEach);
-      const isNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
+      const isOrderNumber = table.name === 'orders' && name === 'product' && names.every(isOfOrders);
       // How long a flush is picked is not how long it takes to come.
       const isSpan = name === 'first pick' && names.every(isOfPicking);
       const isId = (isDateColumn(wanted) || isFigureColumn(wanted)) && names.every(isOfIds);
@@ -80,6 +83,7 @@ export function namedPairs(written: HeaderRun['names'], table: WantedTable): Pai
         : isId ||
             isCounted ||
             isNumber ||
+            isOrderNumber ||
             isPer ||
             isOfMass ||
             isOfLeftover ||

@@ -72,6 +72,9 @@ interface ColumnSum {
 }
 const NOTHING: ColumnSum = { sum: 0, count: 0 };
 
+/** A calculated figure of so much of the sum is the sum of nearly all. */
+const NEARLY_ALL = 0.9;
+
 /** The sums of a list's columns, row by row: of all its rows, and of those since the last row that is no record. */
 export class RunningSums {
   private readonly whole: ColumnSum[] = [];
@@ -105,11 +108,18 @@ export class RunningSums {
       const { sum, count } = sums[i] ?? NOTHING;
       return count >= fewest && Math.abs((cells[i] as number) - sum) <= CLOSE * Math.max(1, Math.abs(sum));
     };
+    // A sum whose range was not drawn out to the last records.
+    const isShortSum = (i: number): boolean => {
+      const { sum, count } = this.whole[i] ?? NOTHING;
+      const own = cells[i] as number;
+      return isFormula(i) && count >= MANY && own <= sum * (1 + CLOSE) && own >= NEARLY_ALL * sum;
+    };
     return (
       filled.length - figures.length <= 1 &&
       filled.length * 2 <= this.most &&
       figures.length > 0 &&
-      (figures.every((i) => isSumOf(this.whole, MANY, i)) ||
+      (figures.every(isShortSum) ||
+        figures.every((i) => isSumOf(this.whole, MANY, i)) ||
         figures.every((i) => isSumOf(this.group, isFormula(i) ? 1 : MANY, i)))
     );
   }

@@ -43,7 +43,7 @@ const INTO_BESIDE = words(
   'date day on since to into in the start started starting begin began from of for when out put fruit room rooms tent house chamber tunnel grow area am seit ab',
 );
 
-const OUT = words('goes go went set put out it they');
+const OUT = words('goes go going went set setting put putting out it they');
 
 const all = (...sets: readonly ReadonlySet<string>[]): ReadonlySet<string> =>
   new Set(sets.flatMap((one) => [...one]));

@@ -44,7 +44,7 @@ export const massUnitOf = (text: string): MassUnit | undefined =>
 
 /** Whether a header says that its figures are weeks. */
 export const isOfWeeks = (header: string): boolean =>
-  /(?:^|[\s(\[_])(?:weeks?|wks?|wochen|semaines?|semanas?|weken|settimane|uger)\.?(?:$|[\s)\]_])/i.test(
+  /(?:^|[\s(\[_])(?:weeks?|wks?|wochen?|semaines?|sem|semanas?|weken|wk|settimane|sett|uger?|tyg|tydz)\.?(?:$|[\s)\]_])/i.test(
     header,
   );
 

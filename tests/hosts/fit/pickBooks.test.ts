@@ -1,10 +1,11 @@
+import ExcelJS from 'exceljs';
 import { describe, expect, test } from '@jest/globals';
 import { auditedFindings } from '../../../src/hosts/fit/audited';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { placeText } from '../../../src/hosts/fit/book';
 import { loadTools } from '../../../src/worksheet/tools';
 import { auditOf, LOTS, picksIn, STRAINS, type Rows } from './auditSetup';
-import { bookWith, day, fitted, laidOut, type Held } from './laidOut';
+import { bookWith, day, fitted, laidOut, opened, type Held } from './laidOut';
 
 // Sheets of picks as they are kept beside a scale, a few cells each: every expected lot, day and mass is counted by hand.
 
@@ -233,4 +234,24 @@ test('lots go into a chamber, and the first harvest comes after days, in German'
     fit.tables.get(table)!.readings.find(({ name }) => name === column)?.match.header;
   expect(headerOf('lots', 'loaded')).toBe('In die Kammer am');
   expect(headerOf('strains', 'first pick')).toBe('Erste Ernte nach Tagen');
+});
+
+test('a sum that was not drawn out to the last picks is no pick, whatever stands beside it', async () => {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet('Picking book');
+  sheet.addRows([
+    ['Day', 'Batch', 'Flush', 'kg', 'Remark'],
+    ...Array.from({ length: 12 }, (_, i) => [
+      `2026-07-${String(i + 6).padStart(2, '0')}`,
+      'P6',
+      1,
+      5 + i,
+      'fine',
+    ]),
+    [],
+    [null, null, 'so far', { formula: 'SUM(D2:D12)', result: 115 }],
+  ]);
+  const bytes = new Uint8Array(await workbook.xlsx.writeBuffer());
+  const { tables } = fitted(opened(bytes), 'audit', {});
+  expect(tables.get('harvests')!.candidate.dataRows).toHaveLength(12);
 });

@@ -346,3 +346,35 @@ test.each(['only 30 in, 10 still on the trolley', '10 left', 'half went in', '10
     expect(unread.map(({ about, held }) => [about, held])).toEqual([['lots, loaded', remark]]);
   },
 );
+
+test.each(['Pertes', 'Zzz'])(
+  'what is left beside the day of loading, and %s, says nothing of loading',
+  async (lost) => {
+    const lots: Rows = [
+      ['Lot #', 'Strain', 'Nb blocs', lost, 'Reste', 'Inoc.', 'Entrée salle'],
+      ['L1', 'Blue larch', 40, 2, 38, '2026-02-20', null],
+      ['L2', 'Blue larch', 40, 0, 40, '2026-02-22', '2026-03-20'],
+      ['L3', 'Blue larch', 30, 1, 29, '2026-02-24', '2026-03-25'],
+    ];
+    const bytes = await bookWith({ Lots: lots, Strains: STRAINS });
+    const [, prepared] = await laidOut(bytes, 'ready', TODAY);
+    expect(readyIn(prepared)).toEqual([['L1', 38]]);
+    const plan = fitted(opened(bytes), 'plan', TODAY).tables.get('lots')!;
+    expect(plan.readings.map(({ name }) => name)).not.toContain('block mass');
+  },
+);
+
+test('weeks are read under their short names', async () => {
+  const bytes = await bookWith({
+    Lots: [
+      ['Lot', 'Strain', 'Blocks', 'Inoculated'],
+      ['L1', 'Blue larch', 40, '2026-02-20'],
+    ],
+    Souches: [
+      ['Strain', 'Incubation (sem.)', 'Latest'],
+      ['Blue larch', 3, 60],
+    ],
+  });
+  const fit = fitted(opened(bytes), 'ready', TODAY);
+  expect(fit.tables.get('strains')!.readings.find(({ name }) => name === 'best')?.unit).toBe('weeks');
+});
