@@ -88,7 +88,9 @@ function keyedBy(candidate: Candidate, list: Candidate, wanted: string): Keyed[]
         isOfNames(header.replaceAll('_', ' ')) &&
         IDS.has(headerKey(other)) &&
         isNamedAfter(list, idOf(header));
-      const isOwnName = nameOf(candidate, own) === first;
+      // What lots say by their strain is looked up in any spelling of it.
+      const isStrain = candidate.table.name === 'lots' && nameOf(candidate, own) === 'strain';
+      const isOwnName = nameOf(candidate, own) === first || isStrain;
       const isLabel = isOwnName && nameOf(list, key) === first;
       // Ingredients are known by their names; what else has the name of a lot or a product says something else of it.
       const isKey =

@@ -23,11 +23,15 @@ export interface LookedUp {
   readonly place: number;
   /** Its labels as a formula says them, where they are strains: those of lots may be spelt otherwise. */
   readonly strains: string | undefined;
+  /** Its labels as they are written. */
+  readonly labels: readonly string[];
 }
 
 const COLUMNS = ['block mass', 'moisture'];
 /** Rows below a list that are read as well. */
 const GROWTH = 50;
+/** So many of the strains must be in a list, as some may be misspelt. */
+const KNOWN = 0.5;
 /** Words that are more than these are no names of mixes. */
 const MOST_MIXES = 200;
 
@@ -98,10 +102,14 @@ function listed(
   const at = reading.match.column;
   for (let key = area.left; key < at; key++) {
     const labelAt = (row: number): string => keyOf(cellAt(sheet, row, key), isStrain);
-    const rows = dataRows.filter((row) => wanted.has(labelAt(row)));
+    const isListed = (row: number): boolean =>
+      isStrain ? !isBlank(cellAt(sheet, row, key)) : wanted.has(labelAt(row));
+    const rows = dataRows.filter(isListed);
     const cells = new Map(rows.map((row) => [labelAt(row), cellAt(sheet, row, at)]));
-    const saysAll = cells.size === wanted.size && rows.length === wanted.size;
-    if (!saysAll || [...cells.values()].some(isBlank)) continue;
+    const known = [...wanted].filter((label) => cells.has(label));
+    const fewest = isStrain ? Math.max(1, KNOWN * wanted.size) : wanted.size;
+    const isTold = known.length >= fewest && known.every((label) => !isBlank(cells.get(label)));
+    if (!isTold || cells.size < rows.length) continue;
     const range = { top: area.top + 1, bottom: lastRowOf(list, GROWTH), left: key, right: at };
     const rangeText = (right: number): string =>
       `${sheetText(sheet.name)}!${fixedRangeOf({ ...range, right })}`;
@@ -115,6 +123,7 @@ function listed(
           range: rangeText(at),
           place: at - key + 1,
           strains: isStrain ? rangeText(key) : undefined,
+          labels: rows.map((row) => textOf(cellAt(sheet, row, key)).trim()),
         },
       },
     ];

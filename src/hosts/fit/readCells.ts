@@ -169,14 +169,19 @@ function readOwn(
       ? cells.map((cell, i) => (typeof cell === 'number' ? lessOf(cell, dataRows[i]!) : cell))
       : cells;
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
-  const own = dataRows.map((row) => {
+  // In the list’s own spelling, as the formula finds them.
+  const inList =
+    list?.strains === undefined
+      ? undefined
+      : reader.labels(valuesOf(sheet, dataRows, match.column), list.labels);
+  const own = dataRows.map((row, i) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;
     if (digit) return digitOf(isFilledDown ? above!(row) : cell, digit);
     if (piece) return pieceOf(cell, piece);
     if (hasLinks) return withoutLink(cell);
     if (otherDay && isBlank(cell)) return dayOfStamp(cellAt(sheet, row, otherDay.column));
-    if (list) return lookedUp(list, cell);
+    if (list) return lookedUp(list, inList ? inList[i]! : cell);
     if (within) return namedWithin(cellAt(sheet, row, within.column), cell);
     if (range) return startOf(cell);
     if (week) return withoutWeekWords(cell);

@@ -367,3 +367,24 @@ test.each<[string, Rows]>([
   ]);
   await doAllAgree(bytes, prepared);
 });
+
+test('a misspelt strain has the block of the strain that it is read as, in the formulas too', async () => {
+  const lots: Rows = [
+    ['Lot', 'Strain', 'Bags', 'Inoculated'],
+    ['A1', 'Blue larch', 20, '2026-02-10'],
+    ['A2', 'Blue larh', 24, '2026-03-02'],
+    ['A3', 'Gray fen', 24, '2026-01-02'],
+    ['A4', 'Grey fen', 24, '2026-01-03'],
+  ];
+  const strains: Rows = [
+    ['Strain', 'BE', 'Block kg', 'Moisture'],
+    ['Blue larch', 0.9, 2.5, 0.62],
+    ['Grey fen', 0.7, 3.2, 0.6],
+  ];
+  const bytes = await bookOf(strains, 'kg', lots);
+  const once = { ...PLAN, figures: { ...PLAN.figures, 'strains, flushes': 1 } };
+  const [fit, prepared] = await laidOut(bytes, 'plan', once);
+  expect(fit.unread).toEqual([]);
+  expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 2.5, 3.2, 3.2]);
+  await doAllAgree(bytes, prepared);
+});
