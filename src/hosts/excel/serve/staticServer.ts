@@ -1,8 +1,9 @@
-import { createReadStream, promises as files } from 'node:fs';
+import { promises as files } from 'node:fs';
 import http from 'node:http';
 import https from 'node:https';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
+import { pipeline } from 'node:stream/promises';
 
 /** The vendor's library as its npm package ships it: what pages load while developing and testing. */
 export const OFFICE_FOLDER = path.join(
@@ -64,6 +65,9 @@ async function answer(
   const file = fileOf(served, pathname);
   const found = file === undefined ? undefined : await files.stat(file).catch(() => undefined);
   if (file === undefined || !found?.isFile()) return refuse(404);
+  // Opened before anything is answered: a build may take the file away meanwhile.
+  const opened = await files.open(file).catch(() => undefined);
+  if (!opened) return refuse(404);
   response.writeHead(200, {
     'Content-Type': TYPES[path.extname(file)] ?? 'application/octet-stream',
     'Content-Length': found.size,
@@ -72,8 +76,9 @@ async function answer(
     // Excel on the web reads functions.json from its own address (the vendor's page on metadata of functions).
     'Access-Control-Allow-Origin': '*',
   });
-  if (request.method === 'HEAD') response.end();
-  else createReadStream(file).pipe(response);
+  if (request.method === 'GET') return pipeline(opened.createReadStream(), response);
+  response.end();
+  return opened.close();
 }
 
 /**
