@@ -12,6 +12,7 @@ import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
 import { massText } from './massParts';
+import { partOfDayText } from './overDays';
 import type { ColumnReading } from './reading';
 import { isFromElsewhere } from './conversion';
 import type { FirstDay, Referred } from './referred';
@@ -123,7 +124,8 @@ export class ColumnFormulas {
               this.converted(given, reading, cells, reading.rest && range.column(reading.rest.column)),
             ) +
               each +
-              factor,
+              factor +
+              partOfDayText(given.candidate, reading.overDays, range.column),
             range,
             given.candidate,
           );
@@ -141,6 +143,7 @@ export class ColumnFormulas {
       reading.unitColumn === undefined &&
       reading.rest?.isTakenOff !== true &&
       reading.perRack === undefined &&
+      reading.overDays === undefined &&
       reading.weeks === undefined &&
       reading.range === undefined &&
       unitFactor(this.fit, reading.unit) === 1;

@@ -8,6 +8,7 @@ import { lessAt } from './less';
 import { lookedUp as saidOf } from './lookedUp';
 import { namedWithin } from './lotWithin';
 import { inMonth, shownInMonth } from './monthDays';
+import { daysBeside } from './overDays';
 import { pieceOf } from './pieces';
 import { rowsAbove } from './cellsAbove';
 import type { ColumnReading } from './reading';
@@ -35,6 +36,8 @@ export function evidenceOf(
   if (takenOff !== 0 && !Number.isNaN(takenOff)) return `${own} − ${takenOff}`;
   if (piece && !perRack) return textOf(pieceOf(cellAt(candidate.sheet, row, match.column), piece));
   if (perRack && own !== '') return `${own} × ${shownAt(book, candidate, row, perRack.column)}`;
+  const days = reading.overDays ? daysBeside(candidate, reading.overDays, row) : 1;
+  if (days > 1 && own !== '') return `${own} ÷ ${days}`;
   if (unitColumn && own !== '') return `${own} ${shownAt(book, candidate, row, unitColumn.column)}`;
   if (unit === 'weeks' && own !== '') return `${own} × 7`;
   const { otherDay, lookedUp, within, dayBeside } = reading;

@@ -6,7 +6,7 @@ import type { Candidate } from './candidate';
 import type { ColourKey } from './colourKeys';
 import type { Job, TableName } from './jobs';
 import type { Question } from './question';
-import type { UnreadCell } from './readCells';
+import type { UnreadCell } from './unreadCells';
 import type { ColumnReading } from './reading';
 
 /** A table of the job as the book gives it. */

@@ -2,7 +2,7 @@ import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import type { TableName } from './jobs';
 import { isOfLosses, lostAt } from './lost';
-import type { UnreadCell } from './readCells';
+import type { UnreadCell } from './unreadCells';
 import { FIRST_SERIAL } from './values';
 
 // Words that say of a record that it no longer counts.

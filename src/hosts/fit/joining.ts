@@ -5,7 +5,8 @@ import { isMissing } from './filledIn';
 import type { Joined, TableFit } from './fitted';
 import type { TableName } from './jobs';
 import { productKey } from './labels';
-import { reasonOf, type Reader, type UnreadCell } from './readCells';
+import type { Reader } from './readCells';
+import { reasonOf, type UnreadCell } from './unreadCells';
 
 /** Why a label is none of a list; one that is near to two of them says so itself. */
 export function notAmong(cell: CellError, among: TableName): string {

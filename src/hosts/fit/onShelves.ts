@@ -5,7 +5,8 @@ import type { TableFit } from './fitted';
 import { OUT_SINCE, type TableName } from './jobs';
 import { labelsIn, notAmong } from './joining';
 import { commonest, looseKey } from './labels';
-import type { Reader, UnreadCell } from './readCells';
+import type { Reader } from './readCells';
+import type { UnreadCell } from './unreadCells';
 import type { Referred } from './referred';
 
 // Lots that say when all of their blocks were loaded, and into which room: their shelves are taken, and they are still

@@ -37,6 +37,7 @@ import { restBeside, type Rest } from './massParts';
 import { ofRecipe, type Basis } from './recipe';
 import { tareOf, taresOf } from './tare';
 import { unitColumnOf, type UnitColumn } from './unitColumn';
+import { overDaysOf, type OverDays } from './overDays';
 import { areRanges, partsOfWait, type WaitPart } from './waitParts';
 import { withoutWeekWords, weekWords, type Week } from './weekOf';
 import { areWeekRanges, rangeSigns, rangeStart, type WeekRange } from './weekRanges';
@@ -75,6 +76,8 @@ export interface ColumnReading {
   readonly hasDates?: boolean;
   /** The column that says how many shelves each of its racks has. */
   readonly perRack?: PerRack;
+  /** Where it is what goes out in a week: the column of the days that it is spread over. */
+  readonly overDays?: OverDays;
   /** Where its cells, which count in words, have their figure. */
   readonly digit?: DigitAt;
   /** Which of the figures that share its cells it is. */
@@ -145,6 +148,7 @@ export function readings(candidate: Candidate): ColumnReading[] {
     const reading: ColumnReading = {
       ...readingOf(candidate, wanted, match),
       ...countsOfRooms(candidate.table, match, values),
+      ...overDaysOf(candidate, match),
       ...(values.some(isDitto) && { hasDittos: true }),
       ...(!wanted.isNeeded && values.some(isDash) && { hasDashes: true }),
     };

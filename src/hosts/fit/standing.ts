@@ -101,11 +101,15 @@ export const dayFrom = (weekday: number, first: number, firstWeekday: number, we
 /** Longer than any name of a day. */
 const WIDTH = 20;
 
-/** The first, second … word of cells that name days, as a formula says it. */
-export function dayWord(cells: string, which: number): string {
+/** The words of cells that name days with one space between, as a formula says it. */
+function dayWords(cells: string): string {
   const bare = BEFORE.reduce((rest, word) => `SUBSTITUTE(${rest},"${word}"," ")`, `" "&LOWER(${cells})&" "`);
-  const parted = BETWEEN.reduce((rest, sign) => `SUBSTITUTE(${rest},"${sign}"," ")`, bare);
-  const spread = `SUBSTITUTE(TRIM(${parted})," ",REPT(" ",${WIDTH}))`;
+  return `TRIM(${BETWEEN.reduce((rest, sign) => `SUBSTITUTE(${rest},"${sign}"," ")`, bare)})`;
+}
+
+/** The first, second … of them. */
+export function dayWord(cells: string, which: number): string {
+  const spread = `SUBSTITUTE(${dayWords(cells)}," ",REPT(" ",${WIDTH}))`;
   return `TRIM(MID(${spread},${which * WIDTH + 1},${WIDTH}))`;
 }
 
@@ -128,6 +132,13 @@ function placeOfDay(cells: string, which: number, held: readonly Cell[]): string
 /** The day of the week that cells name, Monday 1, as a formula says it. */
 export const weekdayText = (cells: string, held: readonly Cell[]): string =>
   `MOD(${placeOfDay(cells, 0, held)}-1,7)+1`;
+
+/** How many days of the week cells name, 1 where they name none, as a formula says it. */
+export function dayCount(cells: string, held: readonly Cell[]): string {
+  const words = dayWords(cells);
+  const spaces = `LEN(${words})-LEN(SUBSTITUTE(${words}," ",""))`;
+  return `IF(${isDayText(cells, 0, held)},1+${spaces},1)`;
+}
 
 /** Whether cells name a day of the week, as a formula says it. */
 export const isDayText = (cells: string, which: number, held: readonly Cell[]): string =>

@@ -87,6 +87,16 @@ const yearWords = ({ readings }: TableFit, name: string): string => {
   return year === undefined ? '' : ` of ${year}`;
 };
 
+/** `every week of the plan, 4 weeks` */
+function weekdaysWords({ candidate: { parts = [] }, readings }: TableFit, name: string): string {
+  const weeks = counted(1 + Math.max(0, ...parts.map(({ week = 0 }) => week)), 'week');
+  const isOfEach = parts.some(({ day = 0 }) => day > 0) && !readings.some(({ overDays }) => overDays);
+  const dates = readings.some((one) => one.name === name && one.hasDates)
+    ? 'dates as they are, days of the week in '
+    : '';
+  return `${dates}every week of the plan, ${weeks}${isOfEach ? ', the whole on each of several days' : ''}`;
+}
+
 /** How a column is read: `dates, month first: 2/19/26 proves it`. */
 export function readingWords(fit: TableFit, name: string): string {
   const {
@@ -97,6 +107,7 @@ export function readingWords(fit: TableFit, name: string): string {
     rest,
     unitColumn,
     perRack,
+    overDays,
     parts,
     inStrains,
     hasLinks,
@@ -122,6 +133,8 @@ export function readingWords(fit: TableFit, name: string): string {
   if (inStrains) return strainWords(inStrains);
   if (yields) return yieldWords(yields, fit.candidate.headers);
   if (parts) return `the sum of ${partWords(parts)}`;
+  if (overDays)
+    return `${unit === 'number' ? '' : `in ${unit}, `}what is for a week in equal parts on its days under ${overDays.header}`;
   if (perRack) return `times the shelves under ${perRack.header}`;
   if (unitColumn) return `in ${unit}, each row by its unit under ${unitColumn.header}`;
   if (rest?.isTakenOff) return `in ${unit}, less what is under ${rest.header}`;
@@ -138,7 +151,7 @@ export function readingWords(fit: TableFit, name: string): string {
     case 'sheets':
       return 'the strain that the sheet is named after';
     case 'weekdays':
-      return `${fit.readings.some((one) => one.name === name && one.hasDates) ? 'dates as they are, days of the week in ' : ''}every week of the plan, ${counted(1 + Math.max(0, ...(fit.candidate.parts ?? []).map(({ week = 0 }) => week)), 'week')}`;
+      return weekdaysWords(fit, name);
     case 'none':
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;

@@ -1,7 +1,7 @@
 import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import { rangeOf } from '../xlsx/address';
 import { placeText, sheetText } from './book';
-import type { UnreadCell } from './readCells';
+import type { UnreadCell } from './unreadCells';
 
 // What is said of cells that cannot be read, in the words of every host.
 
