@@ -2,6 +2,7 @@ import { UTCDate } from '@date-fns/utc';
 import { formatISO } from 'date-fns/formatISO';
 import { EPOCH, MILLISECONDS_A_DAY, utcDay, type DateSystem } from '../maths/shared/serial';
 
+export { LEAST_LOADED_DATE } from '../maths/shared/loadedBlocks';
 export { serialOf, utcDay, writtenDate, LAST_SERIAL, type DateSystem } from '../maths/shared/serial';
 
 const MILLISECONDS_A_MINUTE = 60_000;

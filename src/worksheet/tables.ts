@@ -24,6 +24,10 @@ export const strainColumns = {
   earliest: optional(
     days(),
     'days from inoculation until a block may be opened',
+    'early',
+    'early days',
+    'soonest',
+    'not before',
     'min days',
     'earliest days',
     'earliest day',
@@ -60,6 +64,9 @@ export const strainColumns = {
   latest: optional(
     days(),
     'days from inoculation after which a block is too old',
+    'late',
+    'late days',
+    'not after',
     'max days',
     'latest days',
     'latest day',

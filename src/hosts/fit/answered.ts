@@ -1,3 +1,5 @@
+import { LEAST_LOADED_DATE } from '../../worksheet/calendar';
+import type { Cell } from '../../worksheet/cells/cell';
 import type { Reads } from '../xlsx/describe';
 import type { Answer } from './answers';
 import type { WantedTable } from './jobs';
@@ -31,6 +33,13 @@ export function readsOf(wanted: WantedTable, header: string): Reads {
   if (isShare(column) || column.column.kind.word === 'share') return 'percent';
   if (column.column.kind.word === 'label') return 'text';
   return column.column.kind.word === 'count' || column.name === 'blocks' ? 'count' : 'number';
+}
+
+/** How a column of these cells is shown: blocks loaded so far, where a day may stand, are no days. */
+export function readsAs(wanted: WantedTable, header: string, cells: readonly Cell[]): Reads {
+  const figures = cells.filter((cell) => typeof cell === 'number');
+  const areBlocks = header === 'loaded' && figures.every((figure) => figure < LEAST_LOADED_DATE);
+  return areBlocks && figures.length > 0 ? 'count' : readsOf(wanted, header);
 }
 
 /** An answer as the sheet holds it: `62%` and 62 are shares where a share is asked. */

@@ -65,10 +65,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
         const blank = Object.fromEntries(
           question.columns.flatMap(({ name, column }) =>
             column.role === 'numbered'
-              ? Array.from({ length: question.table === 'shares' ? question.numbers : 1 }, (_, i) => [
-                  `${name} ${i + 1}`,
-                  null,
-                ])
+              ? Array.from({ length: question.numbers }, (_, i) => [`${name} ${i + 1}`, null])
               : [[name, null]],
           ),
         );

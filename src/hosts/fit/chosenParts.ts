@@ -191,6 +191,8 @@ function partsNamed(all: readonly Candidate[], said: string): Candidate | undefi
   if (blocks && partText(blocks).split(':')[0] === said.replaceAll('$', '').split(':')[0]) return blocks;
   const parts = said.split('; ').map((one) => partNamed(all, one));
   const found = parts.filter((part) => part !== undefined);
+  // The columns of a block, named by their sheet, are one already.
+  if (found.length === 1 && found[0]!.parts) return found[0];
   return found.length === parts.length && found.length > 0 ? stacked(found) : undefined;
 }
 

@@ -65,13 +65,18 @@ export function sharesOf(strains: TableFit | undefined, answers: Answers): Share
   const lacking = [
     ...new Set([...lackingIn(strains.candidate, answers), ...(numbers > 0 && !hasGap ? ['flush gap'] : [])]),
   ];
-  if (numbers === 0 && lacking.length === 0) return undefined;
   const given = new Map(
     (answers.fill?.['shares'] ?? []).map((row) => [looseKey(String(row['strain'] ?? '')), row]),
   );
   // What the strains' sheet says itself is not typed besides.
   const isAsked = (column: string): boolean =>
     lacking.includes(column) || !strains.readings.some(({ name }) => name === column);
+  // What the grower typed counts, whether it was asked or not.
+  const isTyped = kept.some(({ strain }) => {
+    const own = answersOf(given.get(looseKey(strain)), isAsked);
+    return Object.keys(own).some((column) => column !== 'strain');
+  });
+  if (numbers === 0 && lacking.length === 0 && !isTyped) return undefined;
   const ofAll = Object.fromEntries(
     lacking.flatMap((name) => {
       const text = saidText('strains', name, answers);
@@ -115,15 +120,15 @@ function flushCounts({ candidate, readings, values }: TableFit): readonly number
     .map((count) => (typeof count === 'number' && count >= 1 ? Math.floor(count) : 0));
 }
 
-/** More flushes than these are a slip. */
-const MOST_FLUSHES = 6;
+/** More flushes than these are a slip; for so many there is room where nobody said how many. */
+const [MOST_FLUSHES, USUAL_FLUSHES] = [6, 3];
 
 export const fillQuestion = (
   table: WantedTable,
   rows: readonly Readonly<Record<string, Answer>>[],
 ): Question & { kind: 'fill' } => ({
   kind: 'fill',
-  numbers: 2,
+  numbers: USUAL_FLUSHES,
   table: table.name,
   columns: table.columns.filter(
     ({ column, isNeeded }) => isNeeded || column.role === 'numbered' || ASKED.has(table.name),
@@ -140,9 +145,18 @@ export const isFilledIn = (
 ): boolean =>
   rows !== undefined &&
   rows.length > 0 &&
-  rows.every((row) =>
-    table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])),
+  rows.every(
+    (row) =>
+      table.columns.every(({ name, isNeeded, mayLack }) => !isNeeded || mayLack || !isMissing(row[name])) &&
+      (table.name !== 'strains' || haveShares(row)),
   );
+
+/** Whether a strain that is kept for several flushes has the share of each. */
+const haveShares = (row: Readonly<Record<string, Answer>>): boolean =>
+  isMissing(row['flushes']) ||
+  !(Number(row['flushes']) >= 2) ||
+  isWhole(row) ||
+  countOf(row) >= Number(row['flushes']);
 
 /** What the grower typed of each strain or room. */
 export function toldOfEach(given: Referred | undefined) {

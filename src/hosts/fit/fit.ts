@@ -15,7 +15,8 @@ import { joinLabels, joinProducts, joinStrains } from './joining';
 import { numberedWithin } from './lotWithin';
 import { readShelves } from './onShelves';
 import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
-import { limitRows, saidDaysOff, saidLimit } from './pickLimit';
+import { givenLimits, limitRows, saidDaysOff, saidLimit } from './pickLimit';
+import { weekLimits } from './weekLimits';
 import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { withBlocksOf } from './flushYields';
@@ -115,14 +116,15 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     const rooms = tables.get('rooms');
     const free = rooms && !hasShelves ? freeShelves(rooms) : undefined;
     if (free) questions.push({ ...fillQuestion(rooms!.candidate.table, free.rows), told: free.told });
-    const given = answers.fill?.['calendar'];
+    const given = answers.fill?.['calendar'] && givenLimits(answers.fill['calendar']);
     const shut = closuresOf(book, calendar);
     if (shut?.question) questions.push(shut.question);
     if (shut?.rows) filled.set('closures', shut.rows);
     const [said, daysOff] = [saidLimit(book), saidDaysOff(book)];
-    const rows = limitRows(said, daysOff, given, jobUnit(tables));
+    const week = weekLimits(book, jobUnit(tables));
+    const rows = limitRows(said, daysOff, given, jobUnit(tables), week);
     if (isFilledIn(LIMITS, given)) filled.set('calendar', given!);
-    else questions.push({ ...fillQuestion(LIMITS, rows), ...(said && { said }), daysOff });
+    else questions.push({ ...fillQuestion(LIMITS, rows), ...(said ? { said } : week && { week }), daysOff });
   }
   if (jobName === 'mix') {
     for (const figure of Object.keys(FIGURES) as FigureName[]) {

@@ -239,9 +239,10 @@ export function fitTable(
       );
       const open = answers.blanks?.[about] ? [] : blanksBelow(candidate, reading);
       const places = [...new Set([...found.values()].filter(({ held }) => isBlank(held)).map(placeOf))];
-      if (open.length > 0 && places.length > 0) questions.push({ kind: 'blanks', about, places });
-      // One by one: a call takes no hundred thousand arguments.
-      for (const one of found.values()) unread.push(one);
+      const areAsked = open.length > 0 && places.length > 0;
+      if (areAsked) questions.push({ kind: 'blanks', about, places });
+      // One by one: a call takes no hundred thousand arguments. Blanks that are asked about are told there.
+      for (const one of found.values()) if (!areAsked || !isBlank(one.held)) unread.push(one);
     }
   }
   if (all.some(({ isDry }) => isDry))

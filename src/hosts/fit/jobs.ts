@@ -58,7 +58,7 @@ const SHEET_WORDS: Record<TableName, RegExp> = {
   rooms:
     /room|location|shel|house|space|tent|tunnel|hall|raum|räume|salle|chambre|sala|kamer|hal[ea]|komor|câmara|estufa|^rum\b/i,
   orders:
-    /order|custom|sale|deliver|demand|standing|promis|\bwants?\b|wanted|bestell|auftr|commande|livraison|pedido|entrega|levering|ordre|zam[oó]wien|dostaw|encomenda/i,
+    /order|custom|chefs|restaurants|sale|deliver|demand|standing|promis|\bwants?\b|wanted|bestell|auftr|commande|livraison|pedido|entrega|levering|ordre|zam[oó]wien|dostaw|encomenda/i,
   harvests:
     /pick|harvest|yield|flush|crop|ernte|r[ée]colte|cosecha|oogst|raccolt|zbior|colheita|h[øo]st|pluk/i,
   recipe:

@@ -4,7 +4,13 @@ import type { WantedTable } from './jobs';
 import type { Looks } from './looks';
 
 /** Words of a header that may be another wait, in terms that nothing else reads. */
-const WAITS = /\b(?:open(?:s|ed|ing)?|ready|ripe|earliest|soonest|minimum|min|from|before)\b/i;
+const WAITS = /\b(?:open(?:s|ed|ing)?|ready|ripe|early|earliest|soonest|minimum|min|from|before)\b/i;
+
+/** Whether all of a column's figures are ranges. */
+const areRanges = (column: number, looks: ReadonlyMap<number, Looks>): boolean => {
+  const own = looks.get(column)!;
+  return own.has('text that is a range') && !own.has('number') && !own.has('text number');
+};
 
 /**
  * Where strains have one wait and no more, blocks may be opened from then on, and are at their best. Figures under a header
@@ -17,7 +23,13 @@ export function withOneWait(
   looks: ReadonlyMap<number, Looks>,
 ): ColumnMatch[] {
   const of = (name: string): ColumnMatch | undefined => matches.find(({ wanted }) => wanted === name);
-  const [earliest, best] = [of('earliest'), of('best')];
+  const [earliest, best, latest] = [of('earliest'), of('best'), of('latest')];
+  // `80-105` under `Ready - too old`: from the first day to the last one.
+  if (table.name === 'strains' && !earliest && !best && latest && areRanges(latest.column, looks)) {
+    const wanted = table.columns.filter(({ name }) => name === 'earliest' || name === 'best');
+    const both = wanted.map(({ name }): ColumnMatch => ({ ...latest, wanted: name, by: 'its data' }));
+    return inOrder(table, [...matches, ...both]);
+  }
   const only = earliest ?? best;
   const [other] = ['earliest', 'best'].filter((name) => name !== only?.wanted);
   if (table.name !== 'strains' || !only || (earliest && best)) return matches;

@@ -30,7 +30,7 @@ import { wordGridParts } from './wordGrid';
 
 /** Words of the sheets and columns that hold orders in a block. */
 const CUSTOMERS =
-  /customer|client|buyer|outlet|shop|market|restaurant|\bwho\b|kunde|klient|cliente|klant|odbiorca/i;
+  /customer|client|buyer|outlet|shop|market|restaurant|chef|kitchen|caf[eé]|\bpub\b|hotel|stockist|\bstall|\bwho\b|kunde|klient|cliente|klant|odbiorca/i;
 
 /** What a column may say of each product, beside the days. */
 const OF_PRODUCTS = ['keep days', 'price'];
@@ -126,8 +126,8 @@ export function ordersOn(
     const isPlain =
       headers.some(isMass) ||
       ['product', 'mass'].some((name) => columnNamed(block, table, name) !== undefined);
-    const hasCustomers = CUSTOMERS.test(textOf(cellAt(sheet, block.row, block.down)));
-    const serves = !isPlain && (isOrders ? hasKnown || hasCustomers : hasKnown && hasCustomers);
+    const forCustomers = hasCustomers(block);
+    const serves = !isPlain && (isOrders ? hasKnown || forCustomers : hasKnown && forCustomers);
     return serves ? [block] : [];
   });
   const dated = byProduct.map((block) => ({ block, due: dueOf(block, table) }));

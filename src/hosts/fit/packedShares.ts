@@ -38,13 +38,17 @@ function packedIn(cells: readonly Cell[]): { signs: readonly string[]; most: num
   return most >= 2 && most <= MOST_FLUSHES && all.every(areShares) ? { signs, most } : undefined;
 }
 
-/** Strains with the shares of their flushes in one column. */
+/** Strains with the shares of their flushes in one column, which no count of flushes is, whatever its header. */
 export function withPackedShares(
-  matches: ColumnMatch[],
+  named: ColumnMatch[],
   table: WantedTable,
   headers: ReadonlyMap<number, string>,
   cellsIn: (column: number) => readonly Cell[],
 ): ColumnMatch[] {
+  const matches = named.filter(
+    ({ wanted, column }) =>
+      table.name !== 'strains' || wanted !== 'flushes' || packedIn(cellsIn(column)) === undefined,
+  );
   const isWanted = table.name === 'strains' && table.columns.some(({ name }) => name === 'flush');
   if (!isWanted || matches.some(({ wanted }) => /^flush \d+$/.test(wanted))) return matches;
   const found = [...headers].flatMap(([column, header]) => {

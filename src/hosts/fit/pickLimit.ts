@@ -6,6 +6,7 @@ import { isOurs } from './ours';
 import { KILOGRAMS, massUnitIn, type MassUnit } from './units';
 import { pickedADay, saysPicking, saysPickLimit } from './rows';
 import { weekdaysIn } from './standing';
+import type { WeekLimits } from './weekLimits';
 import { WEEKDAYS, type Weekday } from './weeks';
 
 // What a grower says anywhere in the book about how much can be picked in a day: a plan that passes it is no plan.
@@ -103,14 +104,31 @@ function figuresBelow(sheet: BookSheet, row: number, column: number): string[] {
   return values;
 }
 
-/** A row for every day, with the limit in it where the book says one and no more; a row for each day without picking. */
+/** Limits as they were given: of loading there is none where nothing is said, and 0 says that nobody picks or loads. */
+export const givenLimits = (
+  rows: readonly Readonly<Record<string, Answer>>[],
+): readonly Readonly<Record<string, Answer>>[] =>
+  rows.map((row) => {
+    const limitOf = (name: string): Answer => (isZero(row[name]) ? 'off' : (row[name] ?? null));
+    return { ...row, 'pick limit': limitOf('pick limit'), 'load limit': limitOf('load limit') ?? 'none' };
+  });
+
+const isZero = (answer: Answer | undefined): boolean =>
+  answer !== null && answer !== '' && Number(answer) === 0;
+
+/**
+ * A row for every day, with the limit in it where the book says one and no more; a row for each day without picking, and
+ * for each day of a week of limits.
+ */
 export function limitRows(
   said: SaidLimit | undefined,
   daysOff: readonly SaidDaysOff[],
   given: readonly Readonly<Record<string, Answer>>[] | undefined,
   unit: MassUnit | undefined,
+  week: WeekLimits | undefined,
 ): readonly Readonly<Record<string, Answer>>[] {
   if (given && given.length > 0) return given;
+  if (week && !said) return week.rows;
   const off = new Set(daysOff.flatMap(({ days }) => days));
   const without = [...off].map((day) => ({ day, 'pick limit': 'off', 'load limit': 'none' }));
   if (!said) return [{ day: 'every day', 'pick limit': 'none', 'load limit': 'none' }, ...without];

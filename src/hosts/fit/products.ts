@@ -45,14 +45,14 @@ export function productsOf(
     ].map(looseKey),
   );
   const said = new Map(Object.entries(answers.products ?? {}).map(([word, of]) => [productKey(word), of]));
-  // Shiitake and shiitake are one question; of an order that cannot be read nothing is asked.
-  const asked = new Map(
+  // Shiitake and shiitake are one word, as formulas compare them; of an order that cannot be read nothing is asked.
+  const spelt = new Map(
     readLabels(orders, 'product')
       .filter((word) => word !== '')
       .reverse()
-      .map((word) => [looseKey(word), word]),
+      .map((word) => [word.toLowerCase(), word]),
   );
-  const words = [...asked].flatMap(([own, word]) => (known.has(own) ? [] : [word])).reverse();
+  const words = [...spelt.values()].filter((word) => !known.has(looseKey(word))).reverse();
   // Of words for one product the first is asked.
   const open = new Map(
     words

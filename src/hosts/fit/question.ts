@@ -2,6 +2,7 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer } from './answers';
 import type { TableName, WantedColumn } from './jobs';
 import type { SaidDaysOff, SaidLimit } from './pickLimit';
+import type { WeekLimits } from './weekLimits';
 import type { YearTurn } from './years';
 import type { DecimalMark } from './units';
 
@@ -122,6 +123,7 @@ export type Question =
       /** What the book says of it, in words that no formula reads. */
       readonly said?: SaidLimit;
       readonly daysOff?: readonly SaidDaysOff[];
+      readonly week?: WeekLimits;
       /** Where the rows to begin with are said, in sentences. */
       readonly told?: readonly string[];
     }

@@ -1,6 +1,7 @@
 import { FIGURES, type Question } from './question';
 import type { TableName } from './jobs';
 import type { SaidDaysOff, SaidLimit } from './pickLimit';
+import type { WeekLimits } from './weekLimits';
 import { TABLE_WORDS } from './told';
 import { counted } from './dataFinding';
 
@@ -113,13 +114,17 @@ const isOf =
   ({ place }: SaidDaysOff): boolean =>
     place === said.place;
 
+const weekWords = ({ rows }: WeekLimits): string =>
+  rows.map((row) => `${row['day']} ${row['pick limit']}`).join(', ');
+
 /** How much can be picked in a day, with what the book says of it. */
-function ofLimits({ said, daysOff = [] }: Question & { readonly kind: 'fill' }): string {
+function ofLimits({ said, week, daysOff = [] }: Question & { readonly kind: 'fill' }): string {
   return [
     ...(said ? [saysWords(said, [...said.values, ...offIn(daysOff.filter(isOf(said)))])] : []),
     ...daysOff.filter((one) => !said || !isOf(said)(one)).map((one) => saysWords(one, offIn([one]))),
+    ...(week ? [`${week.place} has a limit for each day of the week: ${weekWords(week)}. `] : []),
     'How much can you pick in a day, in all rooms together? Write none for no limit',
-    ...(daysOff.length > 0 ? [', off for a day on which nobody picks'] : []),
+    ...(daysOff.length > 0 || week ? [', off for a day on which nobody picks'] : []),
   ].join('');
 }
 

@@ -9,7 +9,7 @@ import {
   type Reads,
   type Thing,
 } from '../xlsx/describe';
-import { readsOf } from './answered';
+import { readsAs, readsOf } from './answered';
 import type { Answer } from './answers';
 import { sheetText, textOf } from './book';
 import { partText } from './candidate';
@@ -186,9 +186,9 @@ export class ReadSheet {
         (reading.name === 'blocks' ? notGoneWords(given, this.fit.answers) : '') +
         ofRows.map(({ header, words }) => `, rows of “${header}”: ${words.join(' / ')}`).join('') +
         (meaning ? `, struck-out rows ${meaning}` : '');
-      const reads = readsOf(candidate.table, reading.name);
-      const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
       const cells = records.map((record) => record?.[at] ?? null);
+      const reads = readsAs(candidate.table, reading.name, cells);
+      const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
       const text = (one: ReadRange, part: number): string =>
         this.formulas.of(given, reading, one, maskOf(part));
       ranges.forEach((one, part) => {

@@ -285,7 +285,8 @@ function ofRangeIn(
   { wanted, column }: ColumnMatch,
 ): OfRange | undefined {
   if (!texts.some(isRange)) return undefined;
-  if (wanted === 'earliest') return 'from';
+  const isUntilLast = matches.some((other) => other.column === column && other.wanted === 'latest');
+  if (wanted === 'earliest' || (wanted === 'best' && isUntilLast)) return 'from';
   const isShared = matches.some((other) => other.column === column && other.wanted !== wanted);
   return wanted === 'latest' || isShared ? 'to' : 'middle';
 }

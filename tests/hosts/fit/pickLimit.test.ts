@@ -84,3 +84,62 @@ describe('a sentence of days without picking', () => {
     expect(daysOffIn(text)).toEqual(days);
   });
 });
+
+describe('limits of each day of the week', () => {
+  const down: Rows = [
+    ['Pickers'],
+    ['Day', 'Max kg'],
+    ['Mon', 45],
+    ['Tue', '45'],
+    ['Wed', 30],
+    ['Thu', 45],
+    ['Fri', 45],
+    ['Sat', 25],
+    ['Sun', 'off'],
+  ];
+  const across: Rows = [
+    ['We can pick', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'],
+    ['kg', 45, '45 kg', 30, 45, 45, 25, null],
+  ];
+  test.each([
+    ['down', down, 'A6'],
+    ['across', across, 'B4'],
+  ] as const)('%s are proposed, and the plan keeps to them', async (_way, note, place) => {
+    const { words, rows } = await calendarIn([[], ...note]);
+    expect(words).toEqual([
+      `Rooms!${place} has a limit for each day of the week: Monday 45, Tuesday 45, Wednesday 30, Thursday 45, Friday 45, ` +
+        'Saturday 25, Sunday off. How much can you pick in a day, in all rooms together? Write none for no limit, off for a ' +
+        'day on which nobody picks',
+    ]);
+    const answers = { figures: FIGURES, fill: { calendar: rows! } };
+    const [, prepared] = await laidOut(await bookWithNote([[], ...note]), 'plan', answers);
+    const limits = valuesOf(prepared, '"picks"')
+      .slice(1, 8)
+      .map((row) => row[4]);
+    // 30 March 2026 is a Monday.
+    expect(limits).toEqual([45, 45, 30, 45, 45, 25, 0]);
+  });
+
+  test.each<[string, Rows]>([
+    ['of deliveries are none', [['Deliveries'], ...down.slice(1)]],
+    ['of which one is a word are none', [...down.slice(0, 4), ['Wed', 'ask Jo'], ...down.slice(5)]],
+    ['of four days are none', down.slice(0, 6)],
+  ])('%s', async (_what, note) => {
+    const { words } = await calendarIn([[], ...note]);
+    expect(words.join(' ')).not.toContain('limit for each day of the week');
+  });
+});
+
+test('a limit of 0 says that nobody picks; of loading there is none where nothing is said', async () => {
+  const calendar = [
+    { day: 'every day', 'pick limit': 40 },
+    { day: 'Sunday', 'pick limit': 0 },
+  ];
+  const answers = { figures: FIGURES, fill: { calendar } };
+  const [fit, prepared] = await laidOut(await bookWithNote(), 'plan', answers);
+  expect(fit.questions).toEqual([]);
+  const picks = valuesOf(prepared, '"picks"').slice(1);
+  // 5 April 2026 is a Sunday.
+  expect(picks.find(([date]) => date === day(4, 5))![4]).toBe(0);
+  expect(picks.find(([date]) => date === day(4, 6))![4]).toBe(40);
+});

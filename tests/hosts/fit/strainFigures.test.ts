@@ -6,7 +6,7 @@ import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+import { bookWith, doAllAgree, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // Figures that strains lack, typed for each strain or once for all. The strains are invented.
 
@@ -130,4 +130,119 @@ test('strains of which a book says no more than the wait are read, and the rest 
   ]);
   const [, prepared] = await laidOut(bytes, 'plan', { figures: { ...TODAY, ...ofAll(LACKING) } });
   expect(valuesOf(prepared, '"orders"')[1]![4]).toBe(12);
+});
+
+/** A book whose strains say everything but under headers of their own. */
+const bookOf = (strains: Rows): Promise<Uint8Array> =>
+  bookWith({
+    Lots: LOTS,
+    Strains: strains,
+    Rooms: [
+      ['Room', 'Shelves', 'Blocks per shelf'],
+      ['North', 10, 6],
+    ],
+    Orders: [
+      ['Product', 'lb', 'Due'],
+      ['Blue larch', 12, '2026-04-20'],
+    ],
+  });
+
+test('Early, Best and Late are the first, the best and the last day', async () => {
+  const { tables } = fitted(
+    opened(
+      await bookOf([
+        ['Strain', 'Early (days)', 'Best (days)', 'Late (days)'],
+        ['Blue larch', 18, 24, 60],
+        ['Fen grey', 20, 28, 60],
+      ]),
+    ),
+    'ready',
+    { figures: TODAY },
+  );
+  const { values } = tables.get('strains')!;
+  expect(['earliest', 'best', 'latest'].map((name) => values.get(name)![0])).toEqual([18, 24, 60]);
+});
+
+test('a range under a header of the last day is from the first day to the last', async () => {
+  const bytes = await bookOf([
+    ['Strain', 'Ready - too old (days)'],
+    ['Blue larch', '18-60'],
+    ['Fen grey', '20-62'],
+  ]);
+  const [fit, prepared] = await laidOut(bytes, 'ready', { figures: TODAY });
+  const { values } = fit.tables.get('strains')!;
+  expect(['earliest', 'best', 'latest'].map((name) => values.get(name))).toEqual([
+    [18, 20],
+    [18, 20],
+    [60, 62],
+  ]);
+  await doAllAgree(bytes, prepared);
+});
+
+test.each([
+  ['plan', ['first pick', 'flush 1', 'flush 2', 'flush 3']],
+  ['audit', ['first pick']],
+] as const)('shares under Flushes are no number of flushes in %s', async (job, names) => {
+  const bytes = await bookOf([
+    ['Strain', 'Earliest', 'Latest', 'First pick', 'Flushes'],
+    ['Blue larch', 18, 60, 7, '50/30/20'],
+    ['Fen grey', 20, 62, 7, '60/40'],
+  ]);
+  const { tables } = fitted(opened(bytes), job, { figures: TODAY });
+  const read = tables.get('strains')!.readings.map(({ name }) => name);
+  expect(read.filter((name) => /pick|flush/.test(name))).toEqual(names);
+});
+
+test('shares that were typed without being asked count', async () => {
+  const bytes = await bookOf([
+    ['Strain', 'Earliest', 'Best', 'Latest', 'First pick', 'Pick days', 'Flush gap', 'Efficiency'],
+    ['Blue larch', 18, 24, 60, 7, 2, 10, 0.7],
+    ['Fen grey', 20, 28, 60, 7, 2, 10, 0.7],
+  ]);
+  const shares = STRAIN_NAMES.map((strain) => ({ strain, 'flush 1': '65%', 'flush 2': '35%' }));
+  const columns = { strains: { flushes: null } };
+  const [fit, prepared] = await laidOut(bytes, 'plan', { figures: TODAY, columns, fill: { shares } });
+  expect(fit.filled.get('shares')).toEqual(shares);
+  const firsts = valuesOf(prepared, '"picks"')
+    .slice(1)
+    .map((row) => Number(row[3]));
+  // Two flushes of two days each.
+  expect(firsts.filter((mass) => mass > 0).length).toBeGreaterThan(2);
+  await doAllAgree(bytes, prepared);
+});
+
+test('a strain that is filled in with three flushes is asked for the share of each', async () => {
+  const strains = {
+    strain: 'Blue larch',
+    earliest: 18,
+    best: 24,
+    latest: 60,
+    'first pick': 7,
+    'pick days': 2,
+  };
+  const rows = [
+    { ...strains, 'flush gap': 10, flushes: 3, 'flush 1': '50%', efficiency: '70%' },
+    { ...strains, strain: 'Fen grey', efficiency: '70%' },
+  ];
+  const bytes = await bookWith({
+    Lots: LOTS,
+    Rooms: [
+      ['Room', 'Shelves', 'Blocks per shelf'],
+      ['North', 10, 6],
+    ],
+    Orders: [
+      ['Product', 'lb', 'Due'],
+      ['Blue larch', 12, '2026-04-20'],
+    ],
+  });
+  const kinds = (own: Record<string, string | number>[]): unknown =>
+    fitted(opened(bytes), 'plan', { figures: TODAY, fill: { strains: own } }).questions.map(
+      ({ kind }) => kind,
+    );
+  expect(kinds(rows)).toEqual(['fill']);
+  expect(kinds([{ ...rows[0]!, 'flush 2': '30%', 'flush 3': '20%' }, rows[1]!])).toEqual([]);
+  const open = answersTemplate(fitted(opened(bytes), 'plan', { figures: TODAY }));
+  expect(Object.keys(open.fill!['strains']![0]!)).toEqual(
+    expect.arrayContaining(['flush 1', 'flush 2', 'flush 3']),
+  );
 });
