@@ -144,15 +144,18 @@ function linkProducts(tables: Found, answers: Answers): void {
   if (column !== undefined) tables.set('strains', withMatch(strains, 'product', column));
 }
 
-const onlyOne = (columns: readonly number[], serves: (column: number) => boolean): number | undefined => {
+export const onlyOne = (
+  columns: readonly number[],
+  serves: (column: number) => boolean,
+): number | undefined => {
   const found = columns.filter(serves);
   return found.length === 1 ? found[0] : undefined;
 };
 
-const matched = ({ matches }: Candidate, wanted: string): number | undefined =>
+export const matched = ({ matches }: Candidate, wanted: string): number | undefined =>
   matches.find((match) => match.wanted === wanted)?.column;
 
-function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): string[] {
+export function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): string[] {
   if (column === undefined) return [];
   return valuesOf(sheet, dataRows, column).flatMap((cell) =>
     isBlank(cell) || isCellError(cell) || isDitto(cell) ? [] : [textOf(cell).trim()],
@@ -172,7 +175,7 @@ function named(words: readonly string[], list: readonly string[]): number {
 }
 
 /** Columns of texts that nothing reads, the one for `wanted` aside. */
-function freeTexts({ headers, matches, sheet, dataRows }: Candidate, wanted: string): number[] {
+export function freeTexts({ headers, matches, sheet, dataRows }: Candidate, wanted: string): number[] {
   const taken = new Set(matches.filter((match) => match.wanted !== wanted).map(({ column }) => column));
   return [...headers.keys()].filter(
     (column) =>
@@ -182,7 +185,7 @@ function freeTexts({ headers, matches, sheet, dataRows }: Candidate, wanted: str
   );
 }
 
-function withMatch(candidate: Candidate, wanted: string, column: number): Candidate {
+export function withMatch(candidate: Candidate, wanted: string, column: number): Candidate {
   const { table, headers } = candidate;
   const match = { wanted, column, header: headers.get(column)!, by: 'its data' as const };
   const place = (name: string): number => table.columns.findIndex((one) => isFor(one, name));

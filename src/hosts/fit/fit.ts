@@ -25,7 +25,7 @@ import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader } from './readCells';
 import type { UnreadCell } from './unreadCells';
 import { asRecipe } from './recipe';
-import { readRoomStrains } from './roomStrains';
+import { readRoomStrains, strainsSold, withRoomStrains } from './roomStrains';
 import { withRoomByData } from './lotRooms';
 import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
@@ -44,7 +44,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
     candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
   );
-  const linked = numberedWithin(linkedByLabels(new Map(named), answers));
+  const linked = numberedWithin(withRoomStrains(linkedByLabels(new Map(named), answers), answers));
   const listed = linked.get('rooms');
   const ofShelves = listed && roomsOfShelves(listed);
   const lots = linked.get('lots');
@@ -102,7 +102,6 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
   joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
-  readRoomStrains(tables);
   const hasShelves = readShelves(tables, filled.get('rooms'), reader, unread);
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
@@ -110,6 +109,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   // The shares themselves say how many flushes there are.
   if (shares?.isFewer) tables.set('strains', without(tables.get('strains')!, 'flushes'));
   const products = productsOf(tables, filled, answers, questions);
+  readRoomStrains(tables, strainsSold(tables.get('strains'), filled.get('strains'), products));
   const productNames = readAs(products, tables.get('strains'));
   joined = [...joined, ...renameProducts(tables.get('orders'), productNames)];
   if (jobName === 'plan') {

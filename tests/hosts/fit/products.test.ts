@@ -115,3 +115,62 @@ describe('products across and those who order down', () => {
     expect(fit.unread).toEqual([]);
   });
 });
+
+describe('what a room is for', () => {
+  const STRAINS = [
+    {
+      strain: 'Blue larch',
+      earliest: 18,
+      best: 24,
+      latest: 60,
+      'first pick': 6,
+      'pick days': 2,
+      efficiency: 0.5,
+    },
+    { strain: 'Fen 3', earliest: 18, best: 24, latest: 60, 'first pick': 6, 'pick days': 2, efficiency: 0.5 },
+  ];
+  const roomsBook = (header: string, uses: readonly string[]): Promise<Uint8Array> =>
+    bookWith({
+      Lots: [
+        ['Lot', 'Strain', 'Blocks', 'Block mass', 'Moisture', 'Inoculated'],
+        ['L1', 'Blue larch', 40, 2, 0.6, '2026-03-02'],
+        ['L2', 'Fen 3', 40, 2, 0.6, '2026-03-02'],
+      ],
+      Rooms: [
+        ['Room', 'Shelves', 'Blocks per shelf', header],
+        ...uses.map((use, i) => [`R${i + 1}`, 4, 10, use]),
+      ],
+      Orders: [
+        ['Product', 'kg', 'Due'],
+        ['Blue oyster', 3, '2026-04-14'],
+        ["Lion's mane", 3, '2026-04-14'],
+      ],
+    });
+  const products = { 'Blue oyster': ['Blue larch'], "Lion's mane": ['Fen 3'] };
+  const answers: Answers = { ...FIGURES, products, fill: { strains: STRAINS } };
+
+  test.each([
+    ['What for', ['oysters', 'lions mane'], ['Blue larch', 'Fen 3']],
+    ['Takes', ['blue larch only', 'Fen 3'], ['Blue larch', 'Fen 3']],
+    ['Used for', ['oysters & lions mane', 'any'], ['Blue larch, Fen 3', '']],
+  ] as const)('under %s is read in names of strains and of products', async (header, uses, read) => {
+    const bytes = await roomsBook(header, uses);
+    const [fit, prepared] = await laidOut(bytes, 'plan', answers);
+    expect(fit.tables.get('rooms')!.values.get('strains')).toEqual(read);
+    const places = valuesOf(prepared, 'LOADPLAN(')
+      .slice(1)
+      .flatMap(([, , strain, room]) => (room ? [[strain, room]] : []));
+    if (!read.includes('' as never))
+      for (const [strain, room] of places) expect(read[Number(String(room).slice(1)) - 1]).toBe(strain);
+    await doAllAgree(bytes, prepared);
+  });
+
+  test.each([
+    ['Last used for', ['oysters', 'lions mane']],
+    ['What for', ['oysters', 'drying racks']],
+    ['Painted', ['Fen 3', 'Fen 3']],
+  ] as const)('is not what stands under %s, %j', async (header, uses) => {
+    const { tables } = fitted(opened(await roomsBook(header, uses)), 'plan', answers);
+    expect(tables.get('rooms')!.readings.map(({ name }) => name)).not.toContain('strains');
+  });
+});
