@@ -21,6 +21,7 @@ import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { withBlocksOf } from './flushYields';
 import { freeShelves } from './freeShelves';
+import { batchFigures } from './batchFigures';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader } from './readCells';
 import type { UnreadCell } from './unreadCells';
@@ -127,8 +128,12 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     else questions.push({ ...fillQuestion(LIMITS, rows), ...(said ? { said } : week && { week }), daysOff });
   }
   if (jobName === 'mix') {
+    const recipe = tables.get('recipe');
+    const batch = recipe && batchFigures(recipe.candidate);
     for (const figure of Object.keys(FIGURES) as FigureName[]) {
-      if (isMissing(answers.figures?.[figure])) questions.push({ kind: 'figure', figure });
+      const said = batch?.get(figure);
+      if (isMissing(answers.figures?.[figure]))
+        questions.push({ kind: 'figure', figure, ...(said && { said }) });
     }
   }
   const keys = colourKeys(book, tables);

@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { isTotalsWord } from '../../worksheet/cells/totals';
+import { batchFigureOf } from './batchFigures';
 import { cellAt, textOf } from './book';
 import type { Candidate, ColumnMatch } from './candidate';
 import { looksIn } from './looks';
@@ -43,7 +44,7 @@ function basisOf(header: string, hasWater: boolean): Basis | undefined {
 export function asRecipe(candidate: Candidate): Candidate {
   const { table, parts, lies } = candidate;
   if (table.name !== 'recipe' || parts || lies) return candidate;
-  return withoutTotals(withoutWater(withoutMassAsPack(withShare(candidate))));
+  return withoutTotals(withoutWater(withoutBatch(withoutMassAsPack(withShare(candidate)))));
 }
 
 const columnOf = ({ matches }: Candidate, wanted: string): number | undefined =>
@@ -123,6 +124,15 @@ function withoutWater(candidate: Candidate): Candidate {
   const ingredient = columnOf(candidate, 'ingredient');
   if (ingredient === undefined) return candidate;
   return without(candidate, ingredient, (word) => WATER.test(unaccented(word)));
+}
+
+/** Without what is said of the batch below the ingredients, a blank row between. */
+function withoutBatch(candidate: Candidate): Candidate {
+  const { dataRows } = candidate;
+  const ingredient = columnOf(candidate, 'ingredient');
+  const below = dataRows.find((row, i) => i > 0 && row - dataRows[i - 1]! > 1);
+  if (ingredient === undefined || below === undefined) return candidate;
+  return without(candidate, ingredient, (word, row) => row >= below && batchFigureOf(word) !== undefined);
 }
 
 /** Without a total under a word that no rule knows, and without what a recipe of several side by side has none of. */

@@ -1,5 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
+import { answersTemplate } from '../../../src/hosts/fit/answersTemplate';
+import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { sourceWords } from '../../../src/hosts/fit/told';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
@@ -156,5 +158,49 @@ describe('a recipe', () => {
     expect(fitted(book, 'mix', FIGURES).questions).toEqual([
       expect.objectContaining({ kind: 'column', column: 'share' }),
     ]);
+  });
+});
+
+describe('what a sheet says of the batch beside its recipe', () => {
+  const RECIPE: Rows = [
+    ['Ingredient', '% of dry', 'Moisture'],
+    ['oak sawdust', 75, '40%'],
+    ['bran', 25, 0],
+  ];
+  test.each<[string, Rows]>([
+    ['below it', [...RECIPE, [], ['Blocks', 40], ['Block kg', 2.5], ['Target moisture', 0.6]]],
+    [
+      'below it in other words',
+      [...RECIPE, [], ['Bags per run', '40'], ['Bag weight', '2.5 kg'], ['Aim for moisture', '60%']],
+    ],
+    ['over it, in a sentence', [['target 60% wet, 40 blocks of 2.5 a batch'], [], ...RECIPE]],
+    [
+      'at its side',
+      [
+        [...RECIPE[0]!, null, 'No. of bags', 40],
+        [...RECIPE[1]!, null, 'Mass per bag (kg)', 2.5],
+        [...RECIPE[2]!, null, 'Moisture wanted', '60 %'],
+      ],
+    ],
+  ])('%s is no ingredient, and is proposed', async (_where, rows) => {
+    const open = fitted(opened(await bookWith({ Recipe: rows })), 'mix', {});
+    expect(open.tables.get('recipe')!.values.get('ingredient')).toEqual(['oak sawdust', 'bran']);
+    const { figures } = answersTemplate(open);
+    expect(figures).toEqual({ blocks: '40', 'block mass': '2.5', moisture: '60%' });
+    expect(questionWords(open.questions[0]!)).toMatch(
+      /^blocks: number of blocks to fill\. Recipe!.* says “.*40.*”$/,
+    );
+    expect(await weighed(rows, { figures })).toMatchObject(OAK_AND_BRAN);
+  });
+
+  test('is not proposed where it is said twice, otherwise', async () => {
+    const rows = [...RECIPE, [], ['Blocks', 40], ['Bags', 60]];
+    const { figures } = answersTemplate(fitted(opened(await bookWith({ Recipe: rows })), 'mix', {}));
+    expect(figures!['blocks']).toBeNull();
+  });
+
+  test('an ingredient below a blank row stays one', async () => {
+    const rows: Rows = [...RECIPE.slice(0, 2), [], ['bran', 25, 0]];
+    expect(await weighed(rows)).toMatchObject(OAK_AND_BRAN);
   });
 });
