@@ -84,6 +84,8 @@ export interface Column {
   readonly correct: (lot: KnownLot, value: number) => void;
   readonly spread: number;
   readonly meants: Meants;
+  /** How often a lot is given the value of another strain's lots. */
+  readonly ofAnotherLot: number;
   /** ln of how likely a value is of any lot at all. */
   readonly possible: (value: number) => number;
 }
@@ -111,6 +113,8 @@ export const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.moisture = value),
     spread: 0.06,
     meants: moistures,
+    // Each lot has a moisture of its own: what was meant by another's is not known.
+    ofAnotherLot: 0,
     possible: possibleMoisture,
   },
   {
@@ -120,6 +124,7 @@ export const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.blockMass = value),
     spread: 0.02,
     meants: blockMasses(unit),
+    ofAnotherLot: 0.004,
     possible: anyIsPossible,
   },
   {
@@ -129,6 +134,7 @@ export const columnsOf = (unit: MassUnit | undefined): Column[] => [
     correct: (lot, value) => (lot.blocks = value),
     spread: BLOCKS_SPREAD,
     meants: blockCounts,
+    ofAnotherLot: 0,
     possible: anyIsPossible,
   },
 ];

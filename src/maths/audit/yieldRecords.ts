@@ -105,6 +105,7 @@ export type Slip =
   | 'percent'
   | 'dry share'
   | 'swapped digits'
+  | 'other strain'
   | 'extra digit'
   | 'crate';
 

@@ -93,6 +93,7 @@ const SLIPS: Readonly<Record<Exclude<Slip, 'grams' | 'kilograms' | 'pounds' | 'o
   percent: 'percent sign left out',
   'dry share': 'dry share typed for moisture',
   'swapped digits': 'two digits swapped',
+  'other strain': 'another strain’s block mass',
   'extra digit': 'a digit too many',
   crate: 'weighed with the crate',
 };

@@ -20,6 +20,7 @@ const CAUSES: Record<SlipKind, (said: Said) => boolean> = {
   'row typed twice': ({ cause }) => cause === 'twice',
   'wrong flush number': ({ cause }) => cause === 'flush',
   'wrong block mass': ({ cause }) => cause === 'block mass',
+  'block mass of another strain': ({ cause }) => cause === 'block mass',
   'wrong moisture': ({ cause }) => cause === 'moisture',
   'flush missing': ({ cause }) => cause === 'flush missing',
   'last flush missing': ({ cause }) => cause === 'flush missing',

@@ -26,6 +26,7 @@ export type SlipKind =
   | 'row typed twice'
   | 'wrong flush number'
   | 'wrong block mass'
+  | 'block mass of another strain'
   | 'wrong moisture'
   | 'flush missing'
   | 'last flush missing'
@@ -42,6 +43,8 @@ const OTHER_SCALE = { kg: POUNDS, lb: 1 / POUNDS, g: (16 * POUNDS) / 1000 } as c
 /** Nobody weighs more in ounces; a scale shows whole ones, or tenths of a few. */
 const MOST_POUNDS = 25;
 const ounces = (pounds: number): number => Number((16 * pounds).toFixed(pounds < 2 ? 1 : 0));
+/** Block masses nearer than this, on the scale of natural logarithms, are as good as the same. */
+const LIKE_BLOCKS = 0.25;
 const rounded = (mass: number): number => Number(mass.toPrecision(4));
 
 /** Day and month the other way round; undefined where that is no other date. */
@@ -232,6 +235,13 @@ export function plantSingles(clean: Book, each: number, seed: number): { book: B
     planter.inPick('ounces for pounds', ({ mass }) =>
       mass > MOST_POUNDS ? undefined : [{ mass: ounces(mass) }, mass],
     );
+  }
+  for (let n = 0; n < each; n++) {
+    planter.inLot('block mass of another strain', ({ strain, blockMass }) => {
+      const other = planter.of(clean.lots);
+      const isLike = Math.abs(Math.log(Number(other.blockMass) / Number(blockMass))) < LIKE_BLOCKS;
+      return other.strain === strain || isLike ? undefined : [{ blockMass: other.blockMass }, blockMass];
+    });
   }
   return planter.done();
 }
