@@ -19,6 +19,7 @@ import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn } from './looks';
+import { withoutNoneLeft } from './less';
 import { lessLost } from './lost';
 import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
@@ -56,11 +57,12 @@ export function fitTable(
   const withAll = withLeftApart(withoutUsedUp(withOutCounts(withGoodBlocks(given))), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
-  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);
+  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers, reader);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: given.table.name, ...one }));
   for (const one of [taken, elsewhereTaken])
     if (one) questions.push({ kind: 'taken', table: given.table.name, ...one });
-  const [withoutLost, ofLost] = lessLost(counted, answers);
+  const [lessAll, ofLost] = lessLost(counted, answers);
+  const withoutLost = withoutNoneLeft(lessAll);
   // What may be left of each lot is asked first.
   const ofLeft = doubtfulLeft(withoutLost, answers);
   const isOfLeft = (header: string): boolean => ofLeft?.kind === 'column' && ofLeft.choices.includes(header);
@@ -94,6 +96,8 @@ export function fitTable(
     ),
   };
   const unread: UnreadCell[] = partsInWords(candidate);
+  if (answers.taken?.[candidate.table.name])
+    for (const { unread: ofLoads } of candidate.takenElsewhere ?? []) unread.push(...ofLoads);
   const orders = new Map<string, DateOrder>();
   const values = new Map<string, readonly Cell[]>();
   const lacking = lackingIn(candidate, answers);
