@@ -25,7 +25,7 @@ import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
-import type { ProvenElsewhere } from './provenAnywhere';
+import { doRowsContradict, type ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { withOutCounts } from './outCounts';
 import { readColumn, type Reader } from './readCells';
@@ -126,7 +126,20 @@ export function fitTable(
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>
     answers.dates?.[aboutOf(reading)] ??
     reading.proven?.order ??
-    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
+    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined) ??
+    (reading.asProvenOn === undefined ? undefined : elsewhere.order);
+  // Nothing in the column shows the order, but other dates of the book do, and its rows do not speak against it.
+  const isAsElsewhere = (reading: ColumnReading): boolean =>
+    elsewhere.order !== undefined &&
+    answers.dates?.[aboutOf(reading)] === undefined &&
+    reading.proven?.isNeeded === true &&
+    reading.proven.order === undefined &&
+    !reading.proven.isContradicted &&
+    !doRowsContradict(
+      valuesOf(candidate.sheet, candidate.dataRows, reading.match.column),
+      elsewhere.order,
+      reader,
+    );
   const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
   const own = readings(candidate).map((one) =>
     months && one.name === needsDay ? ofMonths(one, months) : one,
@@ -151,6 +164,7 @@ export function fitTable(
   const all = found
     .map(inWords)
     .map(withDay)
+    .map((reading) => (isAsElsewhere(reading) ? { ...reading, asProvenOn: elsewhere.from } : reading))
     .map((reading) => {
       const said = answers.decimals?.[aboutOf(reading)];
       const isFilledDown =
