@@ -13,7 +13,7 @@ import { valuesOf } from './reading';
 import { isGross, isNet, isTare, lessTare, tareIn } from './tare';
 import { isTold } from './tellingWords';
 import { massUnitIn } from './units';
-import { partsOfWait, plusIn } from './waitParts';
+import { isOfKeeping, partsOfWait, plusIn } from './waitParts';
 
 /** The columns of a wait that an answer adds up: `Colonise + Brown`. */
 function summed({ table, headers }: Candidate, wanted: string, said: string): number[] | undefined {
@@ -180,7 +180,9 @@ export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [numbe
 
 /** Headers that could name a column, those first that no other column is matched with. */
 export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
-  const { headers, sheet, dataRows, matches } = candidate;
+  const { headers, sheet, dataRows, matches, table } = candidate;
+  const isOther = (header: string): boolean =>
+    table.name === 'strains' && name !== 'latest' && isOfKeeping(header);
   const inParts = matches.flatMap((match) => partsOfWait(candidate, match) ?? []).map((part) => part.column);
   return [...headers]
     .filter(
@@ -188,6 +190,7 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
         (couldBe(column.kind.word, name, looksIn(sheet, dataRows, at)) ||
           (column.kind.word === 'days' && plusIn(valuesOf(sheet, dataRows, at)) > 0)) &&
         !inParts.includes(at) &&
+        !isOther(header) &&
         !(name === 'inoculated' && isOfWhatCameOff(header)),
     )
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))

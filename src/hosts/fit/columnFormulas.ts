@@ -103,8 +103,8 @@ export class ColumnFormulas {
     if (reading.ofRecipe) return this.ofDry(given, reading, range, mask);
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const withLess = (made: string): string =>
-      // More than were made cannot be lost.
-      less !== '' && given.candidate.lost ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
+      // More than were made cannot come off.
+      less !== '' ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
     const { unitColumn, perRack, parts, ofYields } = reading;
     if (parts || ofYields) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];

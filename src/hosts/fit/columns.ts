@@ -6,7 +6,7 @@ import { cellAt, sheetText } from './book';
 import type { Candidate, Constant } from './candidate';
 import { entryText } from './entries';
 import { joinedText } from './joinedColumns';
-import { isLess, lessFormula } from './less';
+import { isLess, lessFormula, whatComesOff } from './less';
 import { isPageNumber, saysPickLimit } from './rows';
 import { dayWord, haveWeekdays, isDayText } from './standing';
 import { countedTest } from './whichRows';
@@ -48,7 +48,9 @@ const PLAIN_HEADER = /^[A-Za-z][\w ]*$/;
  * beside them, all columns are cells of the same number: a table's own reference is as long as the table.
  */
 export const readRanges = (candidate: Candidate, isSifted: boolean): readonly ReadRange[] =>
-  candidate.parts ? candidate.parts.map((part) => plainRange(part, true)) : [plainRange(candidate, isSifted)];
+  candidate.parts
+    ? candidate.parts.map((part) => plainRange({ ...part, ...whatComesOff(candidate) }, true))
+    : [plainRange(candidate, isSifted)];
 
 /** Rows below the last record of a part of several: the next part follows them. */
 const PART_GROWTH = 100;

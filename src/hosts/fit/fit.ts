@@ -56,7 +56,10 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     return [table, linked.has(table.name) ? { ...one, candidate } : one] as const;
   });
   const served = found.flatMap(([, { candidate, isAsked }]) => (candidate && !isAsked ? [candidate] : []));
-  const elsewhere = provenAnywhere(found.flatMap(([, { candidate }]) => candidate ?? []));
+  const elsewhere = provenAnywhere(
+    book,
+    found.flatMap(([, { candidate }]) => candidate ?? []),
+  );
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
   // Orders that no table has may be told in sentences, or be filled in.

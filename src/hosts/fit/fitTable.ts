@@ -19,12 +19,13 @@ import { lackingFlushes, lackingGap, lackingIn } from './lacking';
 import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn } from './looks';
+import { withoutNoneLeft } from './less';
 import { lessLost } from './lost';
 import { lookedUpFor } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
-import type { ProvenElsewhere } from './provenAnywhere';
+import { doRowsContradict, type ProvenElsewhere } from './provenAnywhere';
 import type { Question } from './question';
 import { withOutCounts } from './outCounts';
 import { readColumn, type Reader } from './readCells';
@@ -56,11 +57,12 @@ export function fitTable(
   const withAll = withLeftApart(withoutUsedUp(withOutCounts(withGoodBlocks(given))), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
-  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers);
+  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers, reader);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: given.table.name, ...one }));
   for (const one of [taken, elsewhereTaken])
     if (one) questions.push({ kind: 'taken', table: given.table.name, ...one });
-  const [withoutLost, ofLost] = lessLost(counted, answers);
+  const [lessAll, ofLost] = lessLost(counted, answers);
+  const withoutLost = withoutNoneLeft(lessAll);
   // What may be left of each lot is asked first.
   const ofLeft = doubtfulLeft(withoutLost, answers);
   const isOfLeft = (header: string): boolean => ofLeft?.kind === 'column' && ofLeft.choices.includes(header);
@@ -94,6 +96,8 @@ export function fitTable(
     ),
   };
   const unread: UnreadCell[] = partsInWords(candidate);
+  if (answers.taken?.[candidate.table.name])
+    for (const { unread: ofLoads } of candidate.takenElsewhere ?? []) unread.push(...ofLoads);
   const orders = new Map<string, DateOrder>();
   const values = new Map<string, readonly Cell[]>();
   const lacking = lackingIn(candidate, answers);
@@ -122,7 +126,20 @@ export function fitTable(
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>
     answers.dates?.[aboutOf(reading)] ??
     reading.proven?.order ??
-    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
+    (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined) ??
+    (reading.asProvenOn === undefined ? undefined : elsewhere.order);
+  // Nothing in the column shows the order, but other dates of the book do, and its rows do not speak against it.
+  const isAsElsewhere = (reading: ColumnReading): boolean =>
+    elsewhere.order !== undefined &&
+    answers.dates?.[aboutOf(reading)] === undefined &&
+    reading.proven?.isNeeded === true &&
+    reading.proven.order === undefined &&
+    !reading.proven.isContradicted &&
+    !doRowsContradict(
+      valuesOf(candidate.sheet, candidate.dataRows, reading.match.column),
+      elsewhere.order,
+      reader,
+    );
   const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
   const own = readings(candidate).map((one) =>
     months && one.name === needsDay ? ofMonths(one, months) : one,
@@ -147,6 +164,7 @@ export function fitTable(
   const all = found
     .map(inWords)
     .map(withDay)
+    .map((reading) => (isAsElsewhere(reading) ? { ...reading, asProvenOn: elsewhere.from } : reading))
     .map((reading) => {
       const said = answers.decimals?.[aboutOf(reading)];
       const isFilledDown =

@@ -70,6 +70,7 @@ export function joinLabels(tables: Map<TableName, TableFit>, reader: Reader, unr
     ...(lots && strains
       ? joinTo(lots, 'strain', labelsIn(strains, 'strain'), 'strains', reader, unread)
       : []),
+    ...(lots?.candidate.takenElsewhere ?? []).flatMap((one) => one.joined),
     ...(lots && harvests ? joinTo(harvests, 'lot', labelsIn(lots, 'lot'), 'lots', reader, unread) : []),
   ];
 }

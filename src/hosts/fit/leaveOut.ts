@@ -1,3 +1,4 @@
+import type { ReadRange } from './columns';
 import type { Fit } from './fitted';
 import type { JobName, TableName } from './jobs';
 
@@ -13,3 +14,11 @@ export const mayBeLeftOut = ({ job, unread }: Pick<Fit, 'job' | 'unread'>): read
   (MAY_LEAVE_OUT[job.name] ?? []).filter((table) =>
     unread.some(({ about }) => about.startsWith(`${table}, `)),
   );
+
+/** How many records are left out now: all that are there, without those of which the sheet of readings has the row. */
+export function leftOutFormula(ranges: readonly ReadRange[], key: number, rows: string): string {
+  const counted = ranges.map(({ column, test, rows: all }) =>
+    test === undefined ? `COUNTA(${column(key)})` : `COUNT(IF(${test},${all}))`,
+  );
+  return `=${counted.join('+')}-COUNT(${rows})`;
+}

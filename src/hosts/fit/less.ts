@@ -1,3 +1,4 @@
+import { cellAt } from './book';
 import type { Candidate } from './candidate';
 import { lostAt, lostFormula } from './lost';
 import { takenElsewhereAt, takenElsewhereFormula } from './takenElsewhere';
@@ -9,6 +10,13 @@ import { takenFormula, takenFrom } from './takenOff';
 export const isLess = ({ takenOff, lost, takenElsewhere }: Candidate): boolean =>
   takenOff !== undefined || lost !== undefined || takenElsewhere !== undefined;
 
+/** What says it, for parts of the candidate too. */
+export const whatComesOff = ({ takenOff, lost, takenElsewhere }: Candidate): Partial<Candidate> => ({
+  ...(takenOff && { takenOff }),
+  ...(lost && { lost }),
+  ...(takenElsewhere && { takenElsewhere }),
+});
+
 /** The blocks that are taken off the lot of a row. */
 export function lessAt(candidate: Candidate, row: number): number {
   const { takenOff, lost, takenElsewhere } = candidate;
@@ -19,6 +27,19 @@ export function lessAt(candidate: Candidate, row: number): number {
   );
 }
 
+/** Lots without those of which all is taken off by one thing and another. */
+export function withoutNoneLeft(candidate: Candidate): Candidate {
+  const { matches, sheet, dataRows } = candidate;
+  const blocks = matches.find(({ wanted }) => wanted === 'blocks')?.column;
+  if (blocks === undefined || !isLess(candidate)) return candidate;
+  const records = dataRows.filter((row) => {
+    const made = cellAt(sheet, row, blocks);
+    return typeof made !== 'number' || made !== lessAt(candidate, row);
+  });
+  const usedUp = (candidate.usedUp ?? 0) + dataRows.length - records.length;
+  return { ...candidate, dataRows: records, usedUp };
+}
+
 /** What is taken off, as the sheet of readings says it. */
 export function lessWords({ takenOff, lost, takenElsewhere = [] }: Candidate): string {
   const taken = [...(takenOff?.words ?? []), ...takenElsewhere.map(({ sheet }) => sheet)];
@@ -26,6 +47,15 @@ export function lessWords({ takenOff, lost, takenElsewhere = [] }: Candidate): s
     ...(taken.length > 0 ? [`less those of ${taken.join(' / ')}`] : []),
     ...(lost ? [`without those under ${lost.header}`] : []),
   ].join(', ');
+}
+
+/** What is more than the blocks that were made of a lot, in words. */
+export function tooManyWords({ takenOff, lost, takenElsewhere = [] }: Candidate): string {
+  const taken = [...(takenOff?.words ?? []), ...takenElsewhere.map(({ sheet }) => sheet)];
+  return [
+    ...(taken.length > 0 ? [`what ${taken.join(' and ')} take off it`] : []),
+    ...(lost ? [`what is lost of it under ${lost.header}`] : []),
+  ].join(' and ');
 }
 
 /** The same as a formula says it, to follow the blocks that were made. */

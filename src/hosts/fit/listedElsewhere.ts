@@ -1,14 +1,18 @@
-import { isBlank } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
 import { fixedRangeOf } from '../xlsx/address';
 import type { Answers } from './answers';
-import { cellAt, sheetText, type GrowersBook } from './book';
+import { cellAt, sheetText, textOf, type GrowersBook } from './book';
 import { overlap, type Candidate } from './candidate';
 import { lastRowOf } from './columns';
 import { anyParts } from './find';
+import type { Joined } from './fitted';
 import { isOfWhatCameOff } from './flushHeaders';
+import { notAmong } from './joining';
+import type { Reader } from './readCells';
 import { columnOf, nameAt, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
 import type { TakenWords } from './takenOff';
 import { massUnitIn } from './units';
+import type { UnreadCell } from './unreadCells';
 
 // Finds the sheets that list blocks of lots. The grower is asked which of them take blocks off.
 
@@ -18,8 +22,20 @@ const GROWTH = 500;
 /** How many of its labels have to be lots, as old lots may be listed too; and how many to be within what was made. */
 const [KNOWN, WITHIN] = [0.5, 0.8];
 
-function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElsewhere | undefined {
-  const { sheet, area, headers, dataRows, matches } = part;
+/** The names of lots as their list writes them, old ones and those that are used up among them. */
+function namesOf(candidate: Candidate, lot: number): string[] {
+  const { sheet, area } = candidate;
+  const rows = Array.from({ length: area.bottom - area.top }, (_, i) => area.top + 1 + i);
+  return rows.map((row) => textOf(cellAt(sheet, row, lot)).trim()).filter((name) => name !== '');
+}
+
+function listedIn(
+  part: Candidate,
+  lots: ReadonlyMap<string, number>,
+  names: readonly string[],
+  reader: Reader,
+): TakenElsewhere | undefined {
+  const { sheet, area, headers, dataRows, matches, origin } = part;
   const lot = columnOf(part, 'lot');
   const counts = matches.find(
     ({ wanted, by }) => (wanted === 'loaded' || wanted === 'blocks') && by !== 'its data',
@@ -27,15 +43,19 @@ function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElse
   const isOfPicks = [sheet.name, ...headers.values()].some(isOfWhatCameOff);
   if (lot === undefined || !counts || isOfPicks || massUnitIn(counts.header)) return undefined;
   const rows = dataRows.filter((row) => nameAt(part, row, lot) !== '');
-  const known = rows.filter((row) => lots.has(nameAt(part, row, lot)));
-  const blocksAt = (row: number): unknown => cellAt(sheet, row, counts.column);
-  const areCounts = rows.every(
-    (row) => isBlank(cellAt(sheet, row, counts.column)) || Number.isInteger(blocksAt(row)),
-  );
+  const labels = rows.map((row) => cellAt(sheet, row, lot));
+  const read = reader.labels(labels, names);
+  const known = rows.flatMap((row, i) => {
+    const own = read[i]!;
+    return isCellError(own) ? [] : [{ row, written: textOf(labels[i]!).trim(), own: textOf(own) }];
+  });
+  const blocksAt = (row: number): Cell => cellAt(sheet, row, counts.column);
+  const areCounts = rows.every((row) => isBlank(blocksAt(row)) || Number.isInteger(blocksAt(row)));
   const ofLots = new Map<string, number>();
-  for (const row of known) {
-    const own = nameAt(part, row, lot);
-    ofLots.set(own, (ofLots.get(own) ?? 0) + Number(blocksAt(row) ?? 0));
+  for (const { row, own } of known) {
+    const key = own.trim().toLowerCase();
+    const blocks = blocksAt(row);
+    if (lots.has(key) && !isBlank(blocks)) ofLots.set(key, (ofLots.get(key) ?? 0) + Number(blocks));
   }
   // A second list of all lots says what they are, not what was done with some of them.
   const isOfSome = ofLots.size >= 2 && ofLots.size < lots.size;
@@ -43,9 +63,34 @@ function listedIn(part: Candidate, lots: ReadonlyMap<string, number>): TakenElse
   const within = [...ofLots].filter(([name, blocks]) => blocks >= 0 && blocks <= lots.get(name)!);
   const isWithinMade = within.length >= WITHIN * ofLots.size;
   if (!areCounts || !isOfSome || !isWithinMade || known.length < KNOWN * rows.length) return undefined;
+  const last = lastRowOf(part, GROWTH);
   const range = (column: number): string =>
-    `${sheetText(sheet.name)}!${fixedRangeOf({ top: area.top + 1, bottom: lastRowOf(part, GROWTH), left: column, right: column })}`;
-  return { sheet: sheet.name, lots: range(lot), blocks: range(counts.column), ofLots, rows: rows.length };
+    `${sheetText(sheet.name)}!${fixedRangeOf({ top: area.top + 1, bottom: last, left: column, right: column })}`;
+  const joined = new Map<string, Joined>();
+  for (const { written, own } of known) {
+    if (written.toLowerCase() === own.toLowerCase()) continue;
+    const key = `${written}\n${own}`;
+    joined.set(key, { table: 'standing', label: written, as: own, cells: (joined.get(key)?.cells ?? 0) + 1 });
+  }
+  const unread = rows.flatMap((row, i): UnreadCell[] => {
+    const own = read[i]!;
+    const isOfLot = !isCellError(own);
+    const column = isOfLot ? counts.column : lot;
+    const about = `loads, ${isOfLot ? 'blocks' : 'lot'}`;
+    if (isOfLot !== isBlank(blocksAt(row))) return [];
+    const why = isOfLot ? 'is blank' : notAmong(own, 'lots');
+    return [{ ...origin(row, column), about, held: cellAt(sheet, row, column), why }];
+  });
+  return {
+    sheet: sheet.name,
+    lots: range(lot),
+    blocks: range(counts.column),
+    height: last - area.top,
+    ofLots,
+    rows: rows.length,
+    joined: [...joined.values()],
+    unread,
+  };
 }
 
 /** Lots with what other sheets take off them, without those of which nothing is left; and what is asked of it. */
@@ -54,6 +99,7 @@ export function lessTakenElsewhere(
   candidate: Candidate,
   served: readonly Candidate[],
   answers: Answers,
+  reader: Reader,
 ): readonly [Candidate, TakenWords | undefined] {
   const { table, sheet, dataRows, takenOff, left } = candidate;
   const [lot, blocks] = [columnOf(candidate, 'lot'), columnOf(candidate, 'blocks')];
@@ -67,7 +113,8 @@ export function lessTakenElsewhere(
   );
   const serving = served.flatMap((one) => [one, ...(one.parts ?? [])]);
   const others = anyParts(book, table).filter((part) => !serving.some((one) => overlap(one, part)));
-  const found = others.flatMap((part) => listedIn(part, made) ?? []);
+  const names = namesOf(candidate, lot);
+  const found = others.flatMap((part) => listedIn(part, made, names, reader) ?? []);
   if (found.length === 0) return [candidate, undefined];
   const said = answers.taken?.[table.name];
   const counted = said ? found.filter((one) => said.includes(one.sheet)) : found;

@@ -8,6 +8,7 @@ import { lotDayHeader, lotDayHint } from './lotDays';
 import { isOfShelves } from './headerTests';
 import type { Question } from './question';
 import { mayBeAlike } from './saidOfAll';
+import { partsOfWait, partWords } from './waitParts';
 import { beginsWithWeek } from './weeks';
 import { saidInBook } from './saidInBook';
 
@@ -39,6 +40,16 @@ export function missingColumn(
   const choices = isTyped
     ? freeChoices(candidate, name)
     : choicesFor(candidate, wanted).filter((header) => hasContent(candidate, header));
+  for (const header of name === 'latest' ? choices : []) {
+    const column = [...candidate.headers].find(([, one]) => one === header)![0];
+    const [last, ...wait] = (
+      partsOfWait(candidate, { wanted: name, column, header, by: 'you' }) ?? []
+    ).reverse();
+    if (last)
+      hints.push(
+        `“${header}” is counted from the day a block is ready: it is added to ${partWords(wait.reverse())}.`,
+      );
+  }
   // What was ordered for one week is not what every week needs.
   const ofWeeks = candidate.table.name === 'orders' && name === 'mass' ? choices.filter(beginsWithWeek) : [];
   if (ofWeeks.length > 1)

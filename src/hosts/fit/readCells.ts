@@ -6,7 +6,7 @@ import type { Candidate } from './candidate';
 import { partAt } from './columns';
 import { cellsAbove } from './cellsAbove';
 import { onTheirDays } from './dayBeside';
-import { isLess, lessAt } from './less';
+import { isLess, lessAt, tooManyWords } from './less';
 import { inMonth } from './monthDays';
 import { inCommonUnit } from './unitColumn';
 import { inFull } from './legend';
@@ -161,9 +161,7 @@ function readOwn(
   const lessOf = (made: number, row: number): Cell => {
     const less = lessAt(candidate, row);
     if (Number.isNaN(less)) return cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`);
-    return candidate.lost && less > made
-      ? cellError('#N/A', `is less than what is lost of it under ${candidate.lost.header}`)
-      : made - less;
+    return less > made ? cellError('#N/A', `is less than ${tooManyWords(candidate)}`) : made - less;
   };
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>
     wanted.name === 'blocks' && isLess(candidate)

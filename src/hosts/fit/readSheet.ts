@@ -22,14 +22,15 @@ import { isReadable } from './isReadable';
 import { notGoneWords } from './lost';
 import { everyWeekOf, filledIn } from './filledWeeks';
 import { filledTable, TYPED_OF_EACH, type JobName, type TableName } from './jobs';
-import { fitLeavesOut } from './leaveOut';
+import { fitLeavesOut, leftOutFormula } from './leaveOut';
 import { recordsOf } from './recordsOf';
+import { loadsRead } from './loadsRead';
 import { loadsOnShelves } from './onShelves';
 import { productRows, soldAs } from './products';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
 import { weeksOf } from './whichRecords';
 import { toldOfEach } from './filledIn';
-import { alike, asItIs, type ColumnRead, type FirstDay, type Referred } from './referred';
+import { alike, asItIs, inColumns, type ColumnRead, type FirstDay, type Referred } from './referred';
 
 /** The sheet of readings as it grows to the right. */
 export class ReadSheet {
@@ -56,7 +57,7 @@ export class ReadSheet {
     const order: TableName[] = ['strains', 'rooms', 'orders', 'lots', 'harvests', 'recipe'];
     for (const table of order) {
       const given = tables.get(table);
-      if (given) this.read(given, job.name);
+      if (given) this.read(this.withLoads(given), job.name);
     }
     if (fit.hasShelves) this.shelves();
   }
@@ -111,6 +112,17 @@ export class ReadSheet {
     this.left += headers.length + 1;
   }
 
+  /** Lots with what other sheets take off them as it is read here. */
+  private withLoads(given: TableFit): TableFit {
+    const loads = loadsRead(given.candidate, this.left, (area) => this.own(area));
+    if (!loads) return given;
+    this.things.push(heading(this.at(ROWS.part), loads.title));
+    for (const { at, row, header, text, reads, rows } of loads.formulas)
+      this.put(this.at(row, at), header, text, reads, { rows, words: [] });
+    this.left += loads.width + 1;
+    return { ...given, candidate: loads.candidate };
+  }
+
   private lotRows = 0;
   private productTable = '';
   private readonly productOf = new Map<string, string>();
@@ -135,11 +147,8 @@ export class ReadSheet {
     const name = candidate.table.name;
     const leavesOut = fitLeavesOut(this.fit, name);
     const ranges = readRanges(candidate, leavesOut);
-    const [range] = ranges as [ReadRange];
-    if (ranges.length === 1 && isReadable(this.fit, given, range)) {
-      this.referred.set(name, asItIs(given, range));
-      return;
-    }
+    if (ranges.length === 1 && isReadable(this.fit, given, ranges[0]!))
+      return void this.referred.set(name, asItIs(given, ranges[0]!));
     const hasProduct = name === 'lots' && job === 'plan' && this.productTable !== '';
     const columns = readings.filter((reading) => !(hasProduct && reading.name === 'product'));
     const typed = TYPED_OF_EACH[name];
@@ -236,14 +245,8 @@ export class ReadSheet {
       put(letterColumn, 'column', 'column of your sheet', text, 'text', []);
     }
     if (leavesOut) {
-      const counted = ranges.map((one) => {
-        const key = one.column(columns[0]!.match.column);
-        return one.test === undefined ? `COUNTA(${key})` : `COUNT(IF(${one.test},${one.rows}))`;
-      });
-      this.leftOut.push({
-        table: name,
-        formula: `=${counted.join('+')}-COUNT(${this.own(ofColumn(rowColumn!))})`,
-      });
+      const rows = this.own(ofColumn(rowColumn!));
+      this.leftOut.push({ table: name, formula: leftOutFormula(ranges, columns[0]!.match.column, rows) });
     }
     this.referred.set(name, {
       whole: this.own({
@@ -267,13 +270,11 @@ export class ReadSheet {
       place:
         sheetColumn === undefined
           ? alike(candidate)
-          : (row) => ({
-              sheet: `INDEX(${this.own(ofColumn(sheetColumn))},${row}-1)`,
-              row: `INDEX(${this.own(ofColumn(rowColumn!))},${row}-1)`,
-              ...(letterColumn !== undefined && {
-                column: `INDEX(${this.own(ofColumn(letterColumn))},${row}-1)`,
-              }),
-            }),
+          : inColumns(
+              [sheetColumn, rowColumn!, letterColumn].map((at) =>
+                at === undefined ? undefined : this.own(ofColumn(at)),
+              ),
+            ),
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
     if (name === 'lots') this.lotRows = ofColumn(0).bottom - ofColumn(0).top + 1;

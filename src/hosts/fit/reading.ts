@@ -54,6 +54,8 @@ export interface ColumnReading {
   readonly conversion: Conversion;
   /** What its text dates prove, where it has any. */
   readonly proven: ProvenOrder | undefined;
+  /** The sheet whose dates prove the order of day and month, where its own texts do not. */
+  readonly asProvenOn?: string | undefined;
   /** What its figures are in: a unit of mass where its header or its texts name one. */
   readonly unit: FigureUnit;
   /** The decimal mark that its texts prove. */

@@ -39,6 +39,15 @@ export const alike =
   ({ sheet, area }: Candidate): Referred['place'] =>
   (row) => ({ sheet: `"${sheetText(sheet.name).replaceAll('"', '""')}"`, row: `(${row}+${area.top})` });
 
+/** The place of a row that columns beside it say: its sheet, its row, and its column where that differs by part. */
+export const inColumns =
+  ([sheet, row, column]: readonly (string | undefined)[]): Referred['place'] =>
+  (at) => ({
+    sheet: `INDEX(${sheet!},${at}-1)`,
+    row: `INDEX(${row!},${at}-1)`,
+    ...(column !== undefined && { column: `INDEX(${column},${at}-1)` }),
+  });
+
 /** The day from which a job counts: its cell, and what is in it. */
 export interface FirstDay {
   readonly text: string;

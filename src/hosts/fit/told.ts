@@ -187,6 +187,8 @@ export function readingWords(fit: TableFit, name: string): string {
       if (proven?.lacksYear) return 'dates, once you say which year';
       const order = fit.orders.get(name);
       if (order === undefined) return 'dates, once you say in which order';
+      const { asProvenOn } = fit.readings.find((one) => one.name === name)!;
+      if (asProvenOn !== undefined) return `dates, ${order}, as ${asProvenOn} proves`;
       if (proven?.order !== order) return proven?.isNeeded ? `dates, ${order} as you said` : 'dates';
       return `dates, ${order}, as ${counted(proven.proofs, 'of them proves', 'of them prove')}`;
     }

@@ -125,6 +125,18 @@ export function withWaitParts(
 
 const HELD = /\b(?:held|hold|holds|holding|haltbar|lagerfahig)\b/;
 
+const KEPT =
+  /\b(?:keeps?|kept|good for|fine for|ok(?:ay)? for|usable for|use within|halt|gardent?|se conserva|aguanta\w*)\b/;
+/** What is counted from another day, or of what is picked. */
+const NOT_KEPT =
+  /\b(?:until|till?|bis|age|inoc\w*|spawn\w*|fridge|cold|cooler|chilled|packed|fresh|picked|harvest\w*|mushrooms?|shelf life)\b/;
+
+/** Whether a header says how long a block keeps once it is ready, if it is said of blocks at all. */
+export function isOfKeeping(header: string): boolean {
+  const words = plain(header);
+  return (HELD.test(words) || KEPT.test(words)) && !OTHER.test(words) && !NOT_KEPT.test(words);
+}
+
 /** Strains that say how long a block may be held once it is ready: that is added to its wait. */
 export function withHolding(
   matches: ColumnMatch[],
@@ -175,7 +187,8 @@ export function partsOfWait(
   if (table.name === 'strains' && wanted === 'latest') {
     const best = matches.find((match) => match.wanted === 'best');
     const wait = best && (partsOfWait(candidate, best) ?? [partOf(best.column)]);
-    const isHeld = by === 'the parts of its wait' || (wait && isShorter(candidate, partOf(column), wait));
+    const isSaid = by === 'the parts of its wait' || isOfKeeping(headers.get(column)!);
+    const isHeld = isSaid || (wait && isShorter(candidate, partOf(column), wait));
     return wait && isHeld ? [...wait, partOf(column)] : undefined;
   }
   if (by === 'the parts of its wait') return waitPartsIn(headers, cellsIn);

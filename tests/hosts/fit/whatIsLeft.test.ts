@@ -5,10 +5,11 @@ import { bookOf } from '../../../src/hosts/fit/content';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
 import { isTold } from '../../../src/hosts/fit/tellingWords';
-import { ignoredWords, readingWords } from '../../../src/hosts/fit/told';
+import { ignoredWords, readingWords, sourceWords } from '../../../src/hosts/fit/told';
+import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { readWorkbook } from '../../../src/hosts/xlsx/read';
-import { bookWith, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
+import { bookWith, doAllAgree, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
 // What is left of a lot, as farm books say it. Every figure is counted by hand from the cells.
 
@@ -136,6 +137,77 @@ describe('a sheet that lists blocks of some of the lots', () => {
       ['100', 5],
       ['102', 30],
     ]);
+  });
+
+  describe('whose labels are spelled otherwise', () => {
+    const batches: Rows = [
+      ['Batch', 'Strain', 'Blocks', 'Binned', 'Inoculated'],
+      ['B01', 'Blue larch', 20, 1, '2026-02-26'],
+      ['B02', 'Blue larch', 24, null, '2026-02-27'],
+      ['B03', 'Blue larch', 30, null, '2026-03-01'],
+      ['B04', 'Blue larch', 30, 2, '2026-03-02'],
+    ];
+    const rooms = (label: string): Record<string, Rows> => ({
+      Batches: batches,
+      'Room 1': [
+        ['Batch', 'Set out', 'Blocks', 'Cleared'],
+        ['B01', '2026-03-24', 19, null],
+        ['b02', '2026-03-24', 14, null],
+        [label, '2026-03-25', 12, null],
+      ],
+      Strains: STRAINS,
+    });
+    const taken: Answers = { ...TODAY, taken: { lots: ['Room 1'] } };
+
+    test.each<[string]>([['B 03'], ['B-03'], [' B03 '], ['Bо3']])(
+      '%s comes off B03, as the workbook itself says; a lot that is used up by loads and losses is passed over',
+      async (label) => {
+        const bytes = await bookWith(rooms(label));
+        const [fit, prepared] = await laidOut(bytes, 'ready', taken);
+        expect(readyIn(prepared)).toEqual([
+          ['B02', 10],
+          ['B03', 18],
+          ['B04', 28],
+        ]);
+        expect(fit.unread).toEqual([]);
+        expect(sourceWords(fit.tables.get('lots')!)).toContain('1 lot with none left is passed over');
+        const isSame = label.trim() === 'B03';
+        expect(fit.joined).toEqual(isSame ? [] : [{ table: 'standing', label, as: 'B03', cells: 1 }]);
+        await doAllAgree(bytes, prepared);
+      },
+    );
+
+    test.each<[string, readonly (Held | Date)[], string, string]>([
+      ['a label of no lot', ['B07', '2026-03-25', 12, null], 'A5', 'is not among your lots'],
+      ['no number of blocks', ['B03', new Date('2026-03-25'), null, null], 'C5', 'is blank'],
+    ])('%s takes nothing off, and is told with its cell', async (_, load, place, why) => {
+      const book = rooms('B04');
+      const sheets = { ...book, 'Room 1': [...book['Room 1']!, load] };
+      const fit = fitted(opened(await bookWith(sheets)), 'ready', taken);
+      expect(fit.unread.map((one) => [placeOfUnread(one), one.why])).toEqual([[`'Room 1'!${place}`, why]]);
+      expect(fit.tables.get('lots')!.values.get('blocks')).toEqual([10, 30, 16]);
+    });
+
+    test('comes off lots that two people list, each on a sheet of their own', async () => {
+      const { Batches, ...others } = rooms('C 01');
+      const more: Rows = [
+        batches[0]!,
+        ['C01', 'Blue larch', 15, null, '2026-02-26'],
+        ['C02', 'Blue larch', 16, null, '2026-02-27'],
+        ['C03', 'Blue larch', 17, null, '2026-03-01'],
+      ];
+      const bytes = await bookWith({ 'Batches 1': Batches!, 'Batches 2': more, ...others });
+      const [, prepared] = await laidOut(bytes, 'ready', taken);
+      expect(readyIn(prepared)).toEqual([
+        ['C01', 3],
+        ['B02', 10],
+        ['C02', 16],
+        ['B03', 30],
+        ['C03', 17],
+        ['B04', 28],
+      ]);
+      await doAllAgree(bytes, prepared);
+    });
   });
 
   test('says nothing of the shelves, and a plan tells that', async () => {
