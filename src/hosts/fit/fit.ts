@@ -4,6 +4,7 @@ import { textOf, type GrowersBook } from './book';
 import { linkedByLabels } from './byLabels';
 import { partText, type Candidate } from './candidate';
 import { closuresOf, withClosures } from './closures';
+import { withoutDayOut } from './dayOut';
 import { candidateFor, eachOnce, knownLabels } from './chosenParts';
 import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
@@ -41,7 +42,18 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const isKnown = knownLabels(book, job, answers);
   const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
-    candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
+    candidate && !isAsked
+      ? [
+          [
+            name,
+            withoutDayOut(
+              asRecipe(withColumns(candidate, answers.columns?.[name])),
+              answers,
+              book.dateSystem,
+            ),
+          ] as const,
+        ]
+      : [],
   );
   const linked = numberedWithin(linkedByLabels(new Map(named), answers));
   const listed = linked.get('rooms');
