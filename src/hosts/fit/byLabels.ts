@@ -26,7 +26,7 @@ const REFERENCES: readonly Reference[] = [
 ];
 
 /** Below the first a column is no list of these labels; from the second on it is. */
-const [NONE, NEARLY_ALL] = [0.2, 0.8];
+export const [NONE, NEARLY_ALL] = [0.2, 0.8];
 
 /** The tables with the columns that their labels say. What the grower named stays. */
 export function linkedByLabels(found: Found, answers: Answers): Found {
@@ -149,10 +149,10 @@ const onlyOne = (columns: readonly number[], serves: (column: number) => boolean
   return found.length === 1 ? found[0] : undefined;
 };
 
-const matched = ({ matches }: Candidate, wanted: string): number | undefined =>
+export const matched = ({ matches }: Candidate, wanted: string): number | undefined =>
   matches.find((match) => match.wanted === wanted)?.column;
 
-function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): string[] {
+export function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): string[] {
   if (column === undefined) return [];
   return valuesOf(sheet, dataRows, column).flatMap((cell) =>
     isBlank(cell) || isCellError(cell) || isDitto(cell) ? [] : [textOf(cell).trim()],
@@ -160,7 +160,7 @@ function labelsOf({ sheet, dataRows }: Candidate, column: number | undefined): s
 }
 
 /** The share of labels that are in a list, whatever their signs and capitals. */
-function covered(labels: readonly string[], list: readonly string[]): number {
+export function covered(labels: readonly string[], list: readonly string[]): number {
   const keys = new Set(list.map(looseKey));
   return labels.length === 0 ? 0 : labels.filter((label) => keys.has(looseKey(label))).length / labels.length;
 }
@@ -172,7 +172,7 @@ function named(words: readonly string[], list: readonly string[]): number {
 }
 
 /** Columns of texts that nothing reads, the one for `wanted` aside. */
-function freeTexts({ headers, matches, sheet, dataRows }: Candidate, wanted: string): number[] {
+export function freeTexts({ headers, matches, sheet, dataRows }: Candidate, wanted: string): number[] {
   const taken = new Set(matches.filter((match) => match.wanted !== wanted).map(({ column }) => column));
   return [...headers.keys()].filter(
     (column) =>
