@@ -26,7 +26,7 @@ const REFERENCES: readonly Reference[] = [
 ];
 
 /** Below the first a column is no list of these labels; from the second on it is. */
-const [NONE, NEARLY_ALL] = [0.2, 0.8];
+export const [NONE, NEARLY_ALL] = [0.2, 0.8];
 
 /** The tables with the columns that their labels say. What the grower named stays. */
 export function linkedByLabels(found: Found, answers: Answers): Found {
@@ -163,7 +163,7 @@ export function labelsOf({ sheet, dataRows }: Candidate, column: number | undefi
 }
 
 /** The share of labels that are in a list, whatever their signs and capitals. */
-function covered(labels: readonly string[], list: readonly string[]): number {
+export function covered(labels: readonly string[], list: readonly string[]): number {
   const keys = new Set(list.map(looseKey));
   return labels.length === 0 ? 0 : labels.filter((label) => keys.has(looseKey(label))).length / labels.length;
 }

@@ -14,7 +14,7 @@ import { severalInRow } from './severalInRow';
 import { wideParts } from './wide';
 import { isLogOf } from './whichRows';
 
-interface Chosen {
+export interface Chosen {
   readonly candidate?: Candidate;
   readonly others: readonly Candidate[];
   readonly isAsked: boolean;

@@ -4,7 +4,8 @@ import { textOf, type GrowersBook } from './book';
 import { linkedByLabels } from './byLabels';
 import { partText, type Candidate } from './candidate';
 import { closuresOf, withClosures } from './closures';
-import { candidateFor, eachOnce, knownLabels } from './chosenParts';
+import { withoutDayOut } from './dayOut';
+import { candidateFor, eachOnce, knownLabels, type Chosen } from './chosenParts';
 import { withColumns } from './columnChoices';
 import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './filledIn';
 import { fitTable } from './fitTable';
@@ -12,6 +13,7 @@ import type { Fit, TableFit } from './fitted';
 import { jobUnit } from './jobUnit';
 import { JOB, LIMITS, type JobName, type TableName, type WantedTable } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
+import { lotsOfPicks } from './lotsOfPicks';
 import { numberedWithin } from './lotWithin';
 import { readShelves } from './onShelves';
 import { lotsUnit, ordersInWords, soldIn } from './ordersInWords';
@@ -41,9 +43,28 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const tables = new Map<TableName, TableFit>();
   const filled = new Map<TableName, readonly Readonly<Record<string, Answer>>[]>();
   const isKnown = knownLabels(book, job, answers);
-  const chosen = eachOnce(job.tables, (table, taken) => candidateFor(book, table, answers, taken, isKnown));
+  const choose = (table: WantedTable, taken: readonly Candidate[]): Chosen =>
+    candidateFor(book, table, answers, taken, isKnown);
+  const harvests = job.tables.find(({ name }) => name === 'harvests');
+  const picks = harvests && choose(harvests, []).candidate;
+  const chosen = eachOnce(job.tables, (table, taken) =>
+    table.name === 'lots' && answers.tables?.lots === undefined
+      ? lotsOfPicks(choose(table, taken), picks)
+      : choose(table, taken),
+  );
   const named = chosen.flatMap(([{ name }, { candidate, isAsked }]) =>
-    candidate && !isAsked ? [[name, asRecipe(withColumns(candidate, answers.columns?.[name]))] as const] : [],
+    candidate && !isAsked
+      ? [
+          [
+            name,
+            withoutDayOut(
+              asRecipe(withColumns(candidate, answers.columns?.[name])),
+              answers,
+              book.dateSystem,
+            ),
+          ] as const,
+        ]
+      : [],
   );
   const linked = numberedWithin(withRoomStrains(linkedByLabels(new Map(named), answers), answers));
   const listed = linked.get('rooms');

@@ -37,17 +37,29 @@ export interface LotDay {
 /** What a grower chooses where the names of the lots say the day. */
 export const lotDayHeader = ({ pattern }: LotDay): string => `${pattern} in the lot’s name`;
 
-/** What the names of lots may say of the day, each way in which all of them would be days. */
+/** So many of the names have to say a day; the others have no figures there. */
+const NEARLY_ALL = 0.95;
+
+/** What the names of lots may say of the day, each way in which nearly all of them would be days. */
 export function lotDays(candidate: Candidate, dateSystem: DateSystem): readonly LotDay[] {
   const names = lotNames(candidate);
-  const [first] = names;
-  if (first === undefined || names.length < 2) return [];
-  return [...first.matchAll(/\d+/g)].flatMap(({ 0: figures, index: from }) =>
-    PATTERNS.filter((pattern) => pattern.length === figures.length)
-      .map((pattern) => ({ pattern, from }))
-      .filter((day) => names.every((name) => isDayIn(name, day, dateSystem))),
+  if (names.length < 2) return [];
+  const said = (day: LotDay): readonly string[] => names.filter((name) => !hasNoFigures(name, day));
+  // One of the first two has figures where nearly all have.
+  const places = names.slice(0, 2).flatMap((name) => [...name.matchAll(/\d+/g)]);
+  const days = places.flatMap(({ 0: figures, index: from }) =>
+    PATTERNS.filter((pattern) => pattern.length === figures.length).map((pattern) => ({ pattern, from })),
   );
+  const different = new Map(days.map((day) => [`${day.pattern} ${day.from}`, day]));
+  return [...different.values()].filter((day) => {
+    const own = said(day);
+    return own.length >= NEARLY_ALL * names.length && own.every((name) => isDayIn(name, day, dateSystem));
+  });
 }
+
+/** Whether a name has other signs where the day would be: as a formula reads it, that is no day. */
+const hasNoFigures = (name: string, { pattern, from }: LotDay): boolean =>
+  !/^\d+$/.test(name.slice(from, from + pattern.length).padEnd(pattern.length, ' '));
 
 const lotNames = ({ sheet, dataRows, matches }: Candidate): string[] => {
   const lot = matches.find(({ wanted }) => wanted === 'lot');

@@ -15,7 +15,7 @@ import { massUnitIn } from './units';
 
 /** Headers of blocks that were set out, or used otherwise. */
 const OUT =
-  /\b(?:out|opened|loaded|used|taken|fruited|moved|shelved|placed|hung|cut|racked|to (?:fruiting|fc|fr|rooms?|tents?|the rooms?)|in fruiting|raus|ausgestellt|aufgestellt|ausgebracht|geoffnet|sortis?|ouverts?|abiertos|sacados|uitgezet|geopend|usciti|aperti|wystawione|abertos|sat ud|abnet)\b/;
+  /\b(?:out|opened|loaded|used|taken|fruited|moved|shelved|placed|hung|cut|racked|(?:in)?to (?:the )?(?:fruiting|fc|fr|rooms?|tents?)|in fruiting|raus|ausgestellt|aufgestellt|ausgebracht|geoffnet|sortis?|ouverts?|abiertos|sacados|uitgezet|geopend|usciti|aperti|wystawione|abertos|sat ud|abnet)\b/;
 /** What is no count of them. */
 const OTHER =
   /\b(?:days?|age|weeks?|wks?|date|when|rooms? no|temp\w*|rh|co2|kgs?|lbs?|grams?|spawn|flush\w*|price|cost|left|remaining|sold)\b|[%$€£°]/;
@@ -112,6 +112,9 @@ function wholeOf(
   );
   return { lost, whole };
 }
+
+/** Whether a header says that its days are those of going out. */
+export const saysOut = (header: string): boolean => OUT.test(wordsOf(header));
 
 /** Whether a header may be of blocks that were set out. */
 const isOfOut = (header: string): boolean =>
