@@ -80,13 +80,19 @@ function limitsOn(sheet: BookSheet): SaidLimit[] {
   return sheet.rows.flatMap((cells, row) =>
     cells.flatMap((cell, column): SaidLimit[] => {
       if (typeof cell !== 'string' || !saysPickLimit(cell)) return [];
-      const own = pickedADay(cell) ?? figureAt(sheet, row, column + 1);
+      const own = pickedADay(cell) ?? massIn(cell) ?? figureAt(sheet, row, column + 1);
       const values = own === undefined ? figuresBelow(sheet, row, column) : [own];
       return values.length === 0
         ? []
         : [{ place: placeText(sheet.name, row, column), says: cell.trim(), values }];
     }),
   );
+}
+
+/** The only mass that a sentence names: `Most we can pick in a day: 40 kg`. */
+function massIn(text: string): string | undefined {
+  const [only, more] = [...text.matchAll(/(?<![\d.,])\d+(?:[.,]\d+)?\s*(?:kgs?|kilos?|lbs?|pounds?)\b/gi)];
+  return more ? undefined : only?.[0];
 }
 
 function figureAt(sheet: BookSheet, row: number, column: number): string | undefined {

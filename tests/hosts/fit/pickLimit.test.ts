@@ -85,6 +85,14 @@ describe('a sentence of days without picking', () => {
   });
 });
 
+test('a limit is read in a sentence that says it behind a colon', async () => {
+  const { words, rows } = await calendarIn([[], ['Most we can pick in a day: 40 kg (just the two of us)']]);
+  expect(words[0]).toMatch(
+    /^Rooms!A4 says “Most we can pick in a day: 40 kg \(just the two of us\)”: 40 kg\. /,
+  );
+  expect(rows!.map((row) => row['pick limit'])).toEqual([40]);
+});
+
 describe('limits of each day of the week', () => {
   const down: Rows = [
     ['Pickers'],
