@@ -35,6 +35,7 @@ import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
 import { otherWay } from './otherWay';
+import { unusedAnswers } from './unusedAnswers';
 
 /** Fits a job to a book, as far as the answers go. */
 export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, reader: Reader): Fit {
@@ -162,7 +163,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   }
   const keys = colourKeys(book, tables);
   const read = { tables, filled, joined, products, productNames, hasShelves };
-  return { job, book, answers, questions, unread, colourKeys: keys, ...read };
+  const unused = unusedAnswers(tables, answers, questions);
+  return { job, book, answers, questions, unread, colourKeys: keys, unused, ...read };
 }
 
 /** A table without what it says of one column. */

@@ -44,6 +44,8 @@ export interface Fit {
   readonly joined: readonly Joined[];
   /** Cells that say what colours mean, which nothing reads. */
   readonly colourKeys: readonly ColourKey[];
+  /** What is said of answers that name what the book does not have. */
+  readonly unused: readonly string[];
   /** The strain of each product word, where orders name products. */
   readonly products: ReadonlyMap<string, readonly string[]>;
   /** Whether the lots say what is on the shelves. */

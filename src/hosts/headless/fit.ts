@@ -94,7 +94,7 @@ export async function fit(path: string, options: FitOptions, output: Output): Pr
   if (written && target !== undefined) await writeWhole(target, written.bytes);
   tell(fitted, written, options.json, output);
   const faults = written?.given.some(({ shown, address }) => faultsIn(shown, address).length > 0);
-  return isOpen || faults || fitted.unread.length > 0 ? 1 : 0;
+  return isOpen || faults || fitted.unread.length + fitted.unused.length > 0 ? 1 : 0;
 }
 
 async function prepared(fitted: Fit, caller: Caller, around: Surroundings): Promise<JobSheets> {
@@ -169,7 +169,7 @@ function tell(fitted: Fit, written: Written | undefined, json: boolean, output: 
 }
 
 function tellText(fitted: Fit, written: Written | undefined, { out }: Output): void {
-  const { job, book, answers, tables, filled, questions, unread, joined, colourKeys } = fitted;
+  const { job, book, answers, tables, filled, questions, unread, joined, colourKeys, unused } = fitted;
   out(job.title);
   for (const [name, table] of tables) {
     out('');
@@ -199,7 +199,7 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
     const [cell] = together.cells;
     out(`  ${oneLine(placeOfCells(together))} (${cell!.about}): ${oneLine(unreadWords(cell!))}`);
   }
-  for (const key of colourKeys) out(oneLine(colourWords(key)));
+  for (const words of [...colourKeys.map(colourWords), ...unused]) out(oneLine(words));
   const spoiling = mayBeLeftOut(fitted).filter((table) => answers.leaveOut?.[table] !== true);
   if (spoiling.length > 0) {
     const part = JSON.stringify({ leaveOut: Object.fromEntries(spoiling.map((table) => [table, true])) });
@@ -249,7 +249,7 @@ function tellText(fitted: Fit, written: Written | undefined, { out }: Output): v
 }
 
 function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): void {
-  const { job, tables, questions, unread, joined, colourKeys } = fitted;
+  const { job, tables, questions, unread, joined, colourKeys, unused } = fitted;
   for (const [name, table] of tables) {
     out(
       jsonText({
@@ -270,6 +270,7 @@ function tellJson(fitted: Fit, written: Written | undefined, { out }: Output): v
     out(jsonText({ unread: placeOfUnread(cell), about: cell.about, why: unreadWords(cell) }));
   for (const key of colourKeys)
     out(jsonText({ notRead: placeText(key.sheet, addressOf(key)), why: colourWords(key) }));
+  for (const words of unused) out(jsonText({ unused: words }));
   for (const question of questions) out(jsonText({ asked: questionWords(question), kind: question.kind }));
   for (const { address, formula, shown } of written?.given ?? []) {
     const faults = faultsIn(shown, address).map(({ cell, error }) => ({

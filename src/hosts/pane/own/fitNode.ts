@@ -47,6 +47,7 @@ function joinedNodes({ joined }: Fit): PageNode[] {
 export const unreadNodes = (fit: Fit): PageNode[] => [
   unreadNode(fit),
   ...fit.colourKeys.map((key) => node('p', { class: 'how' }, `${colourWords(key)}.`)),
+  ...fit.unused.map((words) => node('p', { class: 'how' }, `${words}.`)),
   ...leaveOutNodes(fit),
 ];
 
