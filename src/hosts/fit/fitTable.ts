@@ -20,7 +20,7 @@ import { doubtfulLeftApart, withLeftApart } from './leftApart';
 import { legendFor } from './legend';
 import { isDateColumn } from './looks';
 import { lessLost } from './lost';
-import { lookedUpFor } from './lookedUp';
+import { listChoices, lookedUpFor, type StrainOfLots } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
@@ -83,7 +83,26 @@ export function fitTable(
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
   const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
   const alike = saidOfAll(named, answers, reader);
-  const ofMixes = lookedUpFor(book, named, answers);
+  const aboutOf = ({ name }: ColumnReading): string => `${named.table.name}, ${name}`;
+  const inWords = (reading: ColumnReading): ColumnReading => {
+    if (named.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
+    const labels = valuesOf(named.sheet, named.dataRows, reading.match.column).filter(
+      (cell) => !isDitto(cell),
+    );
+    const legend = legendFor(book, labels, strains);
+    return legend ? { ...reading, legend } : reading;
+  };
+  const filled = (reading: ColumnReading): ColumnReading => {
+    const isFilledDown =
+      !reading.dayBeside &&
+      (answers.blanks?.[aboutOf(reading)] === 'as above' ||
+        isMergedDown(book, named, reading) ||
+        isFlushOnce(named, reading));
+    return isFilledDown ? { ...reading, isFilledDown } : reading;
+  };
+  const ofStrain = [headed, ...alike, ...readings(named)].find((one) => one?.name === 'strain');
+  const strain = ofStrain && strainOfLots(named, filled(inWords(ofStrain)), reader);
+  const ofMixes = lookedUpFor(book, named, answers, strain);
   const fromHeadings = [headed, days, fromName, ...ofMixes, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
@@ -100,9 +119,19 @@ export function fitTable(
   for (const name of candidate.missing) {
     // Asked for all strains together.
     if (lacking.includes(name)) continue;
-    const ofNames = name === 'inoculated' ? inNames : [];
+    const elsewhere = {
+      ofNames: name === 'inoculated' ? inNames : [],
+      ofLists: listChoices(book, candidate, name, strain, served),
+    };
     questions.push(
-      missingColumn(book, candidate, name, ofNames, strains, answers.columns?.[candidate.table.name]?.[name]),
+      missingColumn(
+        book,
+        candidate,
+        name,
+        elsewhere,
+        strains,
+        answers.columns?.[candidate.table.name]?.[name],
+      ),
     );
   }
   if (struck.size > 0 && !struckMeaning) {
@@ -117,24 +146,15 @@ export function fitTable(
     (of) => of(candidate, answers),
   ))
     if (doubt) questions.push(doubt);
-  const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>
     answers.dates?.[aboutOf(reading)] ??
     reading.proven?.order ??
     (reading.proven && !reading.proven.isNeeded ? 'day first' : undefined);
   const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
-  const own = readings(candidate).map((one) =>
+  const matched = readings(candidate).map((one) =>
     months && one.name === needsDay ? ofMonths(one, months) : one,
   );
-  const inWords = (reading: ColumnReading): ColumnReading => {
-    if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
-    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(
-      (cell) => !isDitto(cell),
-    );
-    const legend = legendFor(book, labels, strains);
-    return legend ? { ...reading, legend } : reading;
-  };
   const withDay = (reading: ColumnReading): ColumnReading =>
     withDayBeside(
       candidate,
@@ -143,17 +163,13 @@ export function fitTable(
         answers.blanks?.[aboutOf(reading)] === 'as above' ||
         isMergedDown(book, candidate, { ...reading, match: { ...reading.match, column } }),
     );
-  const found = withoutDryAlone([...own.slice(0, 1), ...fromHeadings, ...own.slice(1)]);
+  const found = withoutDryAlone([...matched.slice(0, 1), ...fromHeadings, ...matched.slice(1)]);
   const all = found
     .map(inWords)
     .map(withDay)
+    .map(filled)
     .map((reading) => {
       const said = answers.decimals?.[aboutOf(reading)];
-      const isFilledDown =
-        !reading.dayBeside &&
-        (answers.blanks?.[aboutOf(reading)] === 'as above' ||
-          isMergedDown(book, candidate, reading) ||
-          isFlushOnce(candidate, reading));
       const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
       const order = orderOf(reading);
       const turn =
@@ -175,7 +191,6 @@ export function fitTable(
         ...(turn && { turn }),
         ...(year !== undefined && { year }),
         ...(said && { decimalMark: said }),
-        ...(isFilledDown && { isFilledDown }),
       };
     });
   for (const reading of all) {
@@ -255,6 +270,14 @@ export function fitTable(
     );
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
 }
+
+/** The strain of each of the lots, as it is read. */
+const strainOfLots = (lots: Candidate, reading: ColumnReading, reader: Reader): StrainOfLots => ({
+  column: reading.match.column,
+  ofRows: new Map(
+    readColumn(lots, reading, undefined, reader).map((cell, i) => [lots.dataRows[i]!, cell] as const),
+  ),
+});
 
 /** In a leap year 29 February is a day. */
 const ANY_YEAR = 2024;
