@@ -63,10 +63,13 @@ export class ColumnFormulas {
   }
 
   /** The strains of lots without the cells in which they are read: these are of the records alone. */
-  private strainsAlone(given: TableFit, range: ReadRange): string {
-    const strain = given.readings.find(({ name }) => name === 'strain');
-    const isRecord = range.test === undefined ? '1' : `IF(${range.test},1,"")`;
-    return strain ? this.ownText(given, strain, range, isRecord).slice(1) : '""';
+  private strainsAlone({ readings, ...given }: TableFit, range: ReadRange): string {
+    const named = (wanted: string): ColumnReading | undefined => readings.find(({ name }) => name === wanted);
+    const [strain, blocks] = [named('strain'), named('blocks')];
+    if (!strain) return '""';
+    // A heading has no blocks.
+    const mask = strain.conversion === 'headings' && blocks ? range.column(blocks.match.column) : undefined;
+    return this.ownText({ readings, ...given }, strain, range, mask).slice(1);
   }
 
   /** The formula that reads a part of a column; `strains` are the cells in which the strains of the part are read. */
