@@ -16,12 +16,13 @@ import { withoutLinkText } from './wordsInCells';
 export function cellsText(
   reading: Pick<ColumnReading, 'match'> & Partial<ColumnReading>,
   range: ReadRange,
+  strains?: string,
 ): string {
   const { match, isFilledDown, hasDittos, hasDashes, hasLinks, lotDay, week, range: weeks } = reading;
   const cells = range.column(match.column);
   const { otherDay, lookedUp, within, months, piece, digit } = reading;
   if (otherDay) return otherDayText(cells, range.column(otherDay.column));
-  if (lookedUp) return lookedUpText(lookedUp, cells);
+  if (lookedUp) return lookedUpText(lookedUp, lookedUp.strainOf ? (strains ?? '') : cells);
   if (within) return withinText(range.column(within.column), cells);
   if (lotDay) return lotDayText(cells, lotDay);
   if (piece) return pieceText(cells, piece);

@@ -47,7 +47,8 @@ export class ColumnFormulas {
     if (leavesOut) {
       for (const reading of readings) {
         if (isFromElsewhere(reading.conversion)) continue;
-        const cells = cellsText(reading, range);
+        const isByStrain = reading.lookedUp?.strainOf !== undefined;
+        const cells = cellsText(reading, range, isByStrain ? this.strainsAlone(given, range) : undefined);
         const beside = reading.rest && range.column(reading.rest.column);
         const read = this.converted(given, reading, cells, beside);
         if (reading.wanted.isNeeded)
@@ -61,11 +62,21 @@ export class ColumnFormulas {
     return `=IF(${tests.join('*')},${range.rows},"")`;
   }
 
-  /** The formula that reads a part of a column. */
-  of(given: TableFit, reading: ColumnReading, range: ReadRange, mask: string | undefined): string {
+  /** The strains of lots without the cells in which they are read: these are of the records alone. */
+  private strainsAlone({ readings, ...given }: TableFit, range: ReadRange): string {
+    const named = (wanted: string): ColumnReading | undefined => readings.find(({ name }) => name === wanted);
+    const [strain, blocks] = [named('strain'), named('blocks')];
+    if (!strain) return '""';
+    // A heading has no blocks.
+    const mask = strain.conversion === 'headings' && blocks ? range.column(blocks.match.column) : undefined;
+    return this.ownText({ readings, ...given }, strain, range, mask).slice(1);
+  }
+
+  /** The formula that reads a part of a column; `strains` are the cells in which the strains of the part are read. */
+  of(given: TableFit, reading: ColumnReading, range: ReadRange, mask?: string, strains?: string): string {
     const moisture = reading.isDry ? given.readings.find(({ name }) => name === 'moisture') : undefined;
     const textOf = (one: ColumnReading): string => {
-      const own = this.ownText(given, one, range, mask);
+      const own = this.ownText(given, one, range, mask, strains);
       return one.isDryShare ? `=${restText(own.slice(1))}` : own;
     };
     return moisture ? `=${wetText(textOf(reading).slice(1), textOf(moisture).slice(1))}` : textOf(reading);
@@ -75,9 +86,10 @@ export class ColumnFormulas {
     given: TableFit,
     reading: ColumnReading,
     range: ReadRange,
-    mask: string | undefined,
+    mask?: string,
+    strains?: string,
   ): string {
-    const cells = cellsText(reading, range);
+    const cells = cellsText(reading, range, strains);
     if (reading.conversion === 'headings') {
       // A heading is no record; the strain of a record is the last one above it.
       const list = this.referred.get('strains')!.column('strain');

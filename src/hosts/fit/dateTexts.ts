@@ -11,6 +11,9 @@ import { weeksAmong } from './weeks';
 
 // Days as texts, and what else of a sheet says of their year.
 
+/** In a leap year 29 February is a day. */
+export const ANY_YEAR = 2024;
+
 /** The days of a column that are texts. */
 export const textDatesOf = (
   candidate: Candidate,

@@ -44,7 +44,10 @@ export function evidenceOf(
   if (dayBeside)
     return `${own} ${shownAt(book, candidate, rowOfDay(candidate, dayBeside)(row), dayBeside.column)}`.trim();
   if (otherDay && own === '') return shownAt(book, candidate, row, otherDay.column);
-  if (lookedUp) return `${own} ${textOf(saidOf(lookedUp, own))}`.trim();
+  if (lookedUp) {
+    const label = lookedUp.strainOf?.get(row) ?? own;
+    return `${textOf(label)} ${textOf(saidOf(lookedUp, label))}`.trim();
+  }
   if (within && own !== '') return textOf(namedWithin(shownAt(book, candidate, row, within.column), own));
   const more = rest ? shownAt(book, candidate, row, rest.column) : '';
   if (rest?.isTakenOff && more !== '') return `${own} − ${more}`;

@@ -1,12 +1,13 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answers } from './answers';
+import { asAnswered } from './asAnswered';
 import { placeText, textOf, type GrowersBook } from './book';
 import { blanksBelow, isMergedDown } from './blankCells';
 import type { Candidate, Place } from './candidate';
 import { doubtfulLeft, doubtfulLoaded, doubtfulMass } from './columnChoices';
 import { withDayBeside } from './dayBeside';
-import { textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
+import { ANY_YEAR, textDatesOf, weekTextsOf, yearAmong, yearOver } from './dateTexts';
 import { readEitherWay } from './eitherWay';
 import { wetMasses, withoutDryAlone } from './dryBlocks';
 import { evidenceOf } from './evidence';
@@ -21,7 +22,7 @@ import { legendFor } from './legend';
 import { isDateColumn } from './looks';
 import { withoutNoneLeft } from './less';
 import { lessLost } from './lost';
-import { lookedUpFor } from './lookedUp';
+import { listChoices, lookedUpFor, type StrainOfLots } from './lookedUp';
 import { lotDays, readFromNames } from './lotDays';
 import { missingColumn } from './missingColumn';
 import { ofMonths, withMonthDays } from './monthDays';
@@ -39,8 +40,8 @@ import { lessTakenOff } from './takenOff';
 import { isDitto, lacksYear } from './values';
 import { overWeeks, withoutUsedUp } from './whichRecords';
 import { counting } from './whichRows';
-import { lacksYearOfWeek, weekReading } from './weeks';
-import { latestDay, nearestYear, yearTurn } from './years';
+import { lacksYearOfWeek } from './weeks';
+import { latestDay, nearestYear } from './years';
 
 const EVIDENCE_ROWS = 5;
 
@@ -85,7 +86,26 @@ export function fitTable(
   const saidDay = answers.columns?.[named.table.name]?.['inoculated'];
   const fromName = inNames.length > 0 ? readFromNames(named, saidDay, book.dateSystem) : undefined;
   const alike = saidOfAll(named, answers, reader);
-  const ofMixes = lookedUpFor(book, named, answers);
+  const aboutOf = ({ name }: ColumnReading): string => `${named.table.name}, ${name}`;
+  const inWords = (reading: ColumnReading): ColumnReading => {
+    if (named.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
+    const labels = valuesOf(named.sheet, named.dataRows, reading.match.column).filter(
+      (cell) => !isDitto(cell),
+    );
+    const legend = legendFor(book, labels, strains);
+    return legend ? { ...reading, legend } : reading;
+  };
+  const filled = (reading: ColumnReading): ColumnReading => {
+    const isFilledDown =
+      !reading.dayBeside &&
+      (answers.blanks?.[aboutOf(reading)] === 'as above' ||
+        isMergedDown(book, named, reading) ||
+        isFlushOnce(named, reading));
+    return isFilledDown ? { ...reading, isFilledDown } : reading;
+  };
+  const ofStrain = [headed, ...alike, ...readings(named)].find((one) => one?.name === 'strain');
+  const strain = ofStrain && strainOfLots(named, filled(inWords(ofStrain)), reader);
+  const ofMixes = lookedUpFor(book, named, answers, strain);
   const fromHeadings = [headed, days, fromName, ...ofMixes, ...alike].filter((one) => one !== undefined);
   const candidate = {
     ...named,
@@ -104,9 +124,19 @@ export function fitTable(
   for (const name of candidate.missing) {
     // Asked for all strains together.
     if (lacking.includes(name)) continue;
-    const ofNames = name === 'inoculated' ? inNames : [];
+    const elsewhere = {
+      ofNames: name === 'inoculated' ? inNames : [],
+      ofLists: listChoices(book, candidate, name, strain, served),
+    };
     questions.push(
-      missingColumn(book, candidate, name, ofNames, strains, answers.columns?.[candidate.table.name]?.[name]),
+      missingColumn(
+        book,
+        candidate,
+        name,
+        elsewhere,
+        strains,
+        answers.columns?.[candidate.table.name]?.[name],
+      ),
     );
   }
   if (struck.size > 0 && !struckMeaning) {
@@ -121,7 +151,6 @@ export function fitTable(
     (of) => of(candidate, answers),
   ))
     if (doubt) questions.push(doubt);
-  const aboutOf = ({ name }: ColumnReading): string => `${candidate.table.name}, ${name}`;
   // Dates in words need no order: any will do for them.
   const orderOf = (reading: ColumnReading): DateOrder | undefined =>
     answers.dates?.[aboutOf(reading)] ??
@@ -141,17 +170,9 @@ export function fitTable(
       reader,
     );
   const needsDay = candidate.table.columns.find((one) => isDateColumn(one) && one.isNeeded)?.name;
-  const own = readings(candidate).map((one) =>
+  const matched = readings(candidate).map((one) =>
     months && one.name === needsDay ? ofMonths(one, months) : one,
   );
-  const inWords = (reading: ColumnReading): ColumnReading => {
-    if (candidate.table.name !== 'lots' || reading.name !== 'strain' || reading === headed) return reading;
-    const labels = valuesOf(candidate.sheet, candidate.dataRows, reading.match.column).filter(
-      (cell) => !isDitto(cell),
-    );
-    const legend = legendFor(book, labels, strains);
-    return legend ? { ...reading, legend } : reading;
-  };
   const withDay = (reading: ColumnReading): ColumnReading =>
     withDayBeside(
       candidate,
@@ -160,42 +181,13 @@ export function fitTable(
         answers.blanks?.[aboutOf(reading)] === 'as above' ||
         isMergedDown(book, candidate, { ...reading, match: { ...reading.match, column } }),
     );
-  const found = withoutDryAlone([...own.slice(0, 1), ...fromHeadings, ...own.slice(1)]);
+  const found = withoutDryAlone([...matched.slice(0, 1), ...fromHeadings, ...matched.slice(1)]);
   const all = found
     .map(inWords)
     .map(withDay)
     .map((reading) => (isAsElsewhere(reading) ? { ...reading, asProvenOn: elsewhere.from } : reading))
-    .map((reading) => {
-      const said = answers.decimals?.[aboutOf(reading)];
-      const isFilledDown =
-        !reading.dayBeside &&
-        (answers.blanks?.[aboutOf(reading)] === 'as above' ||
-          isMergedDown(book, candidate, reading) ||
-          isFlushOnce(candidate, reading));
-      const year = reading.proven?.lacksYear ? (answers.years?.[aboutOf(reading)] ?? undefined) : undefined;
-      const order = orderOf(reading);
-      const turn =
-        reading.proven?.lacksYear && order
-          ? yearTurn(textDatesOf(candidate, reading, reader), order, reader, book.dateSystem)
-          : undefined;
-      const weekTexts = weekTextsOf(candidate, reading);
-      const saidDay = answers.weekdays?.[aboutOf(reading)] ?? undefined;
-      const weekday = reading.week || reading.dayBeside ? 'Monday' : saidDay;
-      const ofWeeks = weekTexts.some(lacksYearOfWeek) ? answers.years?.[aboutOf(reading)] : ANY_YEAR;
-      const weeks =
-        weekTexts.length > 0 && weekday && ofWeeks
-          ? { ...weekReading(weekTexts, ofWeeks, weekday), system: book.dateSystem }
-          : undefined;
-      return {
-        ...reading,
-        ...(weeks && { weeks }),
-        ...(reading.range && { range: { ...reading.range, weekday: saidDay } }),
-        ...(turn && { turn }),
-        ...(year !== undefined && { year }),
-        ...(said && { decimalMark: said }),
-        ...(isFilledDown && { isFilledDown }),
-      };
-    });
+    .map(filled)
+    .map((reading) => asAnswered(book, candidate, reading, orderOf(reading), answers, reader));
   for (const reading of all) {
     const about = aboutOf(reading);
     const { proven } = reading;
@@ -275,7 +267,12 @@ export function fitTable(
   return { table: { candidate, readings: all, orders, values, evidence, others }, questions, unread };
 }
 
-/** In a leap year 29 February is a day. */
-const ANY_YEAR = 2024;
+/** The strain of each of the lots, as it is read. */
+const strainOfLots = (lots: Candidate, reading: ColumnReading, reader: Reader): StrainOfLots => ({
+  column: reading.match.column,
+  ofRows: new Map(
+    readColumn(lots, reading, undefined, reader).map((cell, i) => [lots.dataRows[i]!, cell] as const),
+  ),
+});
 
 const placeOf = ({ sheet, row, column }: Place): string => placeText(sheet, row, column);

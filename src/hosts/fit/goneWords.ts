@@ -44,9 +44,40 @@ const THROWN = [
   ...['toss', 'discard', 'thrown', 'threw', 'binned', 'dump', 'compost', 'chucked', 'trashed', 'scrap'],
   ...['entsorgt', 'weggeworfen', 'jeté', 'jete', 'descartad', 'weggegooid', 'buttat', 'wyrzucon', 'kasseret'],
 ];
+/** What was done with a lot, wherever in a remark it is said: `bad spawn - tossed`. */
+const DONE_WITH = [
+  ...['tossed', 'discarded', 'thrown', 'binned', 'dumped', 'threw', 'chucked', 'trashed', 'scrapped'],
+  ...['entsorgt', 'weggeworfen', 'jeté', 'descartad', 'weggegooid', 'buttat', 'wyrzucon', 'kasseret'],
+];
+/** The first of them are said with a `not` too. */
+const COMMON = 5;
+/** Of how many it is said where that is not all of them, and where it is not done. */
+const SOME = [
+  ...['some', 'few', 'several', 'couple', 'one', 'two', 'three', 'half', 'part', 'partly', 'most'],
+  ...['worst', 'rest'],
+];
+const NOT_DONE = ['not', 'none', 'nothing', 'almost', 'nearly'];
+const LATER = ['if', 'may', 'might', 'maybe', 'will', 'should', 'unless'];
 /** Words before them that say nothing more. */
 const BEFORE =
   '(?:(?:all|whole|entire|everything|batch|lot|it|was|were|went|got|are|is|has|have|been|had|to|be|completely|totally|now|then|they)\\s+)*';
+
+const DONE = `(?:${DONE_WITH.join('|')})`;
+const oneOf = (some: readonly string[]): string => `(?<!\\p{L})(?:${some.join('|')})`;
+/** `some tossed`, `tossed the worst`, with no more than four words between. */
+const SOME_DONE = new RegExp(
+  `${oneOf(SOME)}(?:\\s+\\p{L}+){0,4}\\s+${DONE}|${DONE}\\p{L}*\\s+(?:out\\s+|away\\s+)?(?:only\\s+|about\\s+)?(?:a\\s+|the\\s+)?${oneOf(SOME)}(?!\\p{L})`,
+  'iu',
+);
+const NO_DONE = new RegExp(
+  `(?:${oneOf([...NOT_DONE, ...LATER])}|n['’]t)(?:\\s+\\p{L}+){0,4}\\s+${DONE}`,
+  'iu',
+);
+const ANY_DONE = new RegExp(`(?<!\\p{L})${DONE}`, 'iu');
+
+/** Whether a remark says anywhere that its whole lot was thrown away. */
+const isThrown = (text: string): boolean =>
+  ANY_DONE.test(text) && !NO_DONE.test(text) && !SOME_DONE.test(text);
 
 /** What says that a row no longer counts, as a word of its own or as the header over a yes. */
 const GONE: Partial<Record<TableName, { readonly word: RegExp; readonly header: RegExp }>> = {
@@ -92,8 +123,9 @@ const PART = new RegExp(
   'i',
 );
 
-/** Whether a remark says that some blocks of its lot are gone, and how many. */
-export const isOfPart = (text: string): boolean => /\d/.test(text) && PART.test(text);
+/** Whether a remark says that some blocks of its lot are gone, and not all. */
+export const isOfPart = (text: string): boolean =>
+  (/\d/.test(text) && PART.test(text)) || (SOME_DONE.test(text) && !NO_DONE.test(text));
 
 /** `only 30 in, 10 still on the trolley`, `10 left`, `half went in`: not all of a lot was loaded. */
 const STILL =
@@ -143,7 +175,9 @@ export const mayBeGone = ({ table }: Candidate): boolean =>
 
 /** Whether a word says of itself that its row no longer counts. */
 export const isGone = ({ table }: Candidate, word: string): boolean =>
-  GONE[table.name]!.word.test(word) && !(table.name === 'lots' && isOfPart(word));
+  table.name === 'lots'
+    ? (GONE.lots!.word.test(word) || isThrown(word)) && !isOfPart(word)
+    : GONE[table.name]!.word.test(word);
 
 /** Words that say of themselves, or by their header, that a row no longer counts. */
 export function goneIn(candidate: Candidate, header: string, words: readonly string[]): string[] {
@@ -177,11 +211,33 @@ export function goneText(cells: string): string {
     ...ALONE.map((word) => `^${word}$`),
     ...THROWN.map((word) => `, ${word}`),
   ];
-  const list = `{${words.map((word) => `"${word}"`).join(',')}}`;
-  const ones = `{${words.map(() => 1).join(';')}}`;
-  const found = `(MMULT(--ISNUMBER(SEARCH(${list},"^"&${text}&"$")),${ones})>0)`;
+  const found = hasOneOf(words, `"^"&${text}&"$"`);
   // A number behind the word is a part of the lot, if it is no day.
   const second = `MID(${text}&" ",FIND(" ",${text}&" ")+1,1)`;
   const isPart = `ISNUMBER(VALUE(${second}))*ISERROR(FIND("/",${text}))`;
-  return `(${found}*(1-${isPart}))`;
+  // Within a remark it counts where nothing says that it is of some, or not done.
+  const spaced = `SUBSTITUTE(" "&${text}&" ","("," ")`;
+  const done = hasOneOf(
+    DONE_WITH.map((word) => ` ${word}`),
+    spaced,
+  );
+  const some = hasOneOf(
+    SOME.map((word) => ` ${word} `),
+    spaced,
+  );
+  const undone = [...NOT_DONE.map((word) => ` ${word}`), "n't", 'n’t'].flatMap((word) =>
+    DONE_WITH.slice(0, COMMON).map((done) => `${word} ${done}`),
+  );
+  const notDone = hasOneOf([...undone, ...LATER.map((word) => ` ${word} `)], spaced);
+  const figures = `${hasOneOf([...'0123456789'], spaced)}*ISERROR(FIND("/",${spaced}))`;
+  const atOnce = `${found}*(1-${isPart})*(1-${done}*${some})`;
+  const within = `${done}*(1-${some})*(1-${notDone})*(1-${figures})`;
+  return `(1-(1-${atOnce})*(1-${within}))`;
+}
+
+/** Whether cells have one of some texts, as a formula says it. */
+function hasOneOf(texts: readonly string[], cells: string): string {
+  const list = `{${texts.map((text) => `"${text}"`).join(',')}}`;
+  const ones = `{${texts.map(() => 1).join(';')}}`;
+  return `(MMULT(--ISNUMBER(SEARCH(${list},${cells})),${ones})>0)`;
 }

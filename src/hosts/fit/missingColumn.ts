@@ -12,12 +12,20 @@ import { partsOfWait, partWords } from './waitParts';
 import { beginsWithWeek } from './weeks';
 import { saidInBook } from './saidInBook';
 
+/** Where else than in a column of its own a table may have it. */
+interface OtherChoices {
+  /** Days in the names of lots. */
+  readonly ofNames: readonly LotDay[];
+  /** Columns of other tables, by the strain: `Block kg of Strains`. */
+  readonly ofLists: readonly string[];
+}
+
 /** The question for a needed column that no header names, with what else of the book may say it. */
 export function missingColumn(
   book: GrowersBook,
   candidate: Candidate,
   name: string,
-  ofNames: readonly LotDay[],
+  { ofNames, ofLists }: OtherChoices,
   strains: readonly string[],
   answered: string | null | undefined,
 ): Question {
@@ -61,6 +69,7 @@ export function missingColumn(
     meaning: wanted.column.meaning,
     choices: [
       ...ofNames.map(lotDayHeader),
+      ...ofLists,
       ...choices.filter(
         (header) => ofWeeks.length < 2 || !(ofWeeks.includes(header) || isTotalsWord(header)),
       ),

@@ -18,6 +18,8 @@ function alikeWords({ table, column }: Question & { kind: 'column' }): string {
   const example = EXAMPLE[column];
   const what = column === 'strain' || column === 'product' ? 'name' : 'figure';
   const all = ` If it is the same for all ${TABLE_WORDS[table]}, give the ${what}${example === undefined ? '' : `: ${example}`}`;
+  if (table === 'lots' && (column === 'block mass' || column === 'moisture'))
+    return `${all}. If it differs by strain, add a column to your list of strains, and choose the job again`;
   return table !== 'rooms' ? all : `${all}. If not, add a column to your sheet, and choose the job again`;
 }
 

@@ -170,9 +170,12 @@ function readOwn(
   const above = isFilledDown || hasDittos ? cellsAbove(candidate, match.column) : undefined;
   // In the list’s own spelling, as the formula finds them.
   const inList =
-    list?.strains === undefined
+    list?.strainOf === undefined
       ? undefined
-      : reader.labels(valuesOf(sheet, dataRows, match.column), list.labels);
+      : reader.labels(
+          dataRows.map((row) => list.strainOf!.get(row) ?? null),
+          list.labels,
+        );
   const own = dataRows.map((row, i) => {
     const cell = cellAt(sheet, row, match.column);
     if (hasDashes && isDash(cell)) return null;

@@ -162,6 +162,7 @@ export class ReadSheet {
     const ofColumn = (at: number): Area => places.ofColumn(at);
     const ofPart = (at: number, part: number): Area => places.ofPart(at, part);
     const maskOf = (part: number): string | undefined => places.maskOf(part);
+    const strainsOf = (part: number): string => fixedRangeOf(ofPart(headers.indexOf('strain'), part));
     const records = recordsOf(this.fit, this.first, given, columns, leavesOut);
     /** Puts a formula for each part of a column below the other. */
     const put = (
@@ -199,7 +200,7 @@ export class ReadSheet {
       const reads = readsAs(candidate.table, reading.name, cells);
       const format = reads === 'date' || reads === 'percent' ? reads : 'plain';
       const text = (one: ReadRange, part: number): string =>
-        this.formulas.of(given, reading, one, maskOf(part));
+        this.formulas.of(given, reading, one, maskOf(part), strainsOf(part));
       ranges.forEach((one, part) => {
         const from = ofPart(at, part).top - (ROWS.first - 1);
         this.columns.push({
@@ -214,9 +215,8 @@ export class ReadSheet {
       put(at, reading.name, how, text, reads, [reading.match.header, reading.name, ...cells]);
     });
     if (hasProduct) {
-      const strainOf = (part: number): string => fixedRangeOf(ofPart(headers.indexOf('strain'), part));
       const text = (_: ReadRange, part: number): string =>
-        productFormula(strainOf(part), this.productTable, soldAs(this.fit, strainOf(part)) ?? '""');
+        productFormula(strainsOf(part), this.productTable, soldAs(this.fit, strainsOf(part)) ?? '""');
       put(columns.length, 'product', 'from products', text, 'text', []);
     }
     told.headers.forEach((header, k) => {

@@ -34,7 +34,9 @@ export function unreadIn(candidate: Candidate, reading: ColumnReading, read: rea
   const about = `${table.name}, ${name}`;
   return read.flatMap((cell, i): UnreadCell[] => {
     const row = dataRows[i]!;
-    const held = conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
+    const held =
+      reading.lookedUp?.strainOf?.get(row) ??
+      conversionHeld(cellAt(sheet, row, match.column), cell, conversion);
     const told = (why: string): UnreadCell[] => [{ ...origin(row, match.column), about, held, why }];
     if (reading.weeks && reading.dayBeside && isCellError(cell)) {
       const { column } = reading.dayBeside;

@@ -189,6 +189,36 @@ describe('remarks on lots that are gone', () => {
     expect(await listed(lots, { lots: { Notes: ['anything else'] } })).toHaveLength(19);
   });
 
+  test.each<[string, boolean]>([
+    ['bad spawn - tossed', true],
+    ['Smelled off (tossed)', true],
+    ['went green and thrown out', true],
+    ['no growth; binned', true],
+    ['bad batch. Dumped 3/21', true],
+    ['did not take - was binned, all of it', true],
+    ['2 tossed', false],
+    ['bad edges, 4 binned', false],
+    ['slow - some tossed', false],
+    ['tossed the worst', false],
+    ['so far half of it was binned', false],
+    ['not tossed yet', false],
+    ['wasn’t tossed', false],
+    ['moved, if worse to be binned', false],
+  ])('“%s” leaves its lot out of the draft, or a later one of the lots: %s', async (remark, isOut) => {
+    const held = ['binned', null, null, 'fine', null, null, null];
+    const beside = held.map((one, i) => (i === 1 ? remark : one));
+    const asked = fitted(opened(await bookOfLots(remarks(beside))), 'ready', TODAY).questions;
+    expect(asked).toMatchObject([{ kind: 'rows', header: 'Notes' }]);
+    const proposed = asked.flatMap((one) => (one.kind === 'rows' ? one.proposed : []));
+    expect(proposed).toEqual([...(isOut ? [] : [remark]), 'blank', 'fine']);
+    const rows = { lots: { Notes: ['blank', 'fine'] } };
+    const [, prepared] = await laidOut(await bookOfLots(remarks(held)), 'ready', { ...TODAY, rows });
+    const written = withSheets(await bookOfLots(remarks(beside)), prepared.sheets);
+    const workbook = await openWorkbook(readWorkbook(written));
+    const block = workbook.result(prepared.answer, prepared.calls[0]!.address).block!;
+    expect(block.some(([lot]) => lot === 'A2')).toBe(!isOut);
+  });
+
   test('that are written later count in the formula, but where they say a part', async () => {
     const held = ['binned', 'fine', null, 'slow', null, null, null];
     const bytes = await bookOfLots(remarks(held));
@@ -238,5 +268,8 @@ describe('remarks on lots that are gone', () => {
     ]);
     const beside = fitted(opened(await bookOfLots(counted)), 'ready', TODAY);
     expect(beside.unread.map(({ row }) => row)).toEqual([2]);
+    const words = remarks(['binned', 'some tossed', 'not tossed', null, null, null, null]);
+    const inWords = fitted(opened(await bookOfLots(words)), 'ready', TODAY);
+    expect(inWords.unread.map(({ row }) => row)).toEqual([2]);
   });
 });

@@ -46,7 +46,7 @@ describe('what a header is not', () => {
     const without = fitted(opened(await bookWith({ Lots: lots('Colour'), Strains: STRAINS })), 'plan', {});
     expect(headerOf(without, 'block mass')).toBeUndefined();
     expect(without.questions.map(questionWords)).toContain(
-      'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg',
+      'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg. If it differs by strain, add a column to your list of strains, and choose the job again',
     );
   });
 
@@ -445,8 +445,8 @@ test('a mass and a moisture that no column says may be one figure for all lots, 
     ],
   });
   expect(fitted(opened(bytes), 'plan', {}).questions.map(questionWords)).toEqual([
-    'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg',
-    'Which column of your lots holds “moisture”, water share of the wet block? If it is the same for all lots, give the figure: 62%',
+    'Which column of your lots holds “block mass”, wet mass of one block? If it is the same for all lots, give the figure: 5 lb or 2.5 kg. If it differs by strain, add a column to your list of strains, and choose the job again',
+    'Which column of your lots holds “moisture”, water share of the wet block? If it is the same for all lots, give the figure: 62%. If it differs by strain, add a column to your list of strains, and choose the job again',
   ]);
   const [fit, prepared] = await laidOut(bytes, 'plan', {
     figures: { 'lots, block mass': '5 lb', 'lots, moisture': '62%', today: '2026-03-30' },
