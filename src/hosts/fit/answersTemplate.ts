@@ -78,7 +78,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
         break;
       }
       case 'figure':
-        figures[question.figure] = null;
+        figures[question.figure] = question.proposed ?? null;
         break;
     }
   }

@@ -32,6 +32,7 @@ import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
+import { mixQuestion } from './saidOfMix';
 import { otherWay } from './otherWay';
 
 /** Fits a job to a book, as far as the answers go. */
@@ -146,9 +147,9 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     else questions.push({ ...fillQuestion(LIMITS, rows), ...(said && { said }), daysOff });
   }
   if (jobName === 'mix') {
-    for (const figure of Object.keys(FIGURES) as FigureName[]) {
-      if (isMissing(answers.figures?.[figure])) questions.push({ kind: 'figure', figure });
-    }
+    const recipe = tables.get('recipe');
+    for (const figure of Object.keys(FIGURES) as FigureName[])
+      if (isMissing(answers.figures?.[figure])) questions.push(mixQuestion(book, recipe, figure));
   }
   const keys = colourKeys(book, tables);
   const read = { tables, filled, joined, products, productNames, hasShelves };

@@ -125,7 +125,13 @@ export type Question =
       /** Where the rows to begin with are said, in sentences. */
       readonly told?: readonly string[];
     }
-  | { readonly kind: 'figure'; readonly figure: FigureName };
+  | {
+      readonly kind: 'figure';
+      readonly figure: FigureName;
+      /** The figure that the book itself says, and where. */
+      readonly proposed?: string;
+      readonly hint?: string;
+    };
 
 /** Single figures that a job cannot do without. */
 export const FIGURES = {

@@ -99,7 +99,7 @@ export function questionWords(question: Question): string {
         .map(({ name }) => name)
         .join(', ')}`;
     case 'figure':
-      return `${question.figure}: ${FIGURES[question.figure]}`;
+      return `${question.figure}: ${FIGURES[question.figure]}${question.hint === undefined ? '' : `. ${question.hint}`}`;
   }
 }
 
