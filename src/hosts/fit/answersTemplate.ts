@@ -75,7 +75,7 @@ export function answersTemplate({ job, questions, answers, tables }: Fit): Answe
         break;
       }
       case 'figure':
-        figures[question.figure] = question.said?.value ?? null;
+        figures[question.figure] = question.proposed ?? null;
         break;
     }
   }

@@ -14,6 +14,7 @@ import { isOurs } from './ours';
 import { withPackedLots } from './packedLots';
 import { hasPackedShelves, looksOfRooms, withPackedShelves } from './packedRooms';
 import { withPackedShares } from './packedShares';
+import { withPacksInWords } from './packsInWords';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { asTurned, turned } from './turned';
@@ -154,7 +155,8 @@ function candidateAt(
     headers,
     cellsIn,
   );
-  const withWait = withWaitParts(inOneColumn, whole, headers, cellsIn);
+  const withPacks = withPacksInWords(inOneColumn, whole, headers, cellsIn);
+  const withWait = withWaitParts(withPacks, whole, headers, cellsIn);
   const allMatches = withHolding(withWait, whole, headers, cellsIn);
   const isOfJob = ({ wanted }: ColumnMatch): boolean => table.columns.some((one) => isFor(one, wanted));
   const ownMatches = allMatches.filter(isOfJob);

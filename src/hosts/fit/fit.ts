@@ -23,7 +23,6 @@ import { productsOf, readAs, renameProducts } from './products';
 import { provenAnywhere } from './provenAnywhere';
 import { withBlocksOf } from './flushYields';
 import { freeShelves } from './freeShelves';
-import { batchFigures } from './batchFigures';
 import { FIGURES, type FigureName, type Question } from './question';
 import type { Reader } from './readCells';
 import type { UnreadCell } from './unreadCells';
@@ -34,6 +33,7 @@ import { roomsOfShelves } from './shelfList';
 import { colourKeys } from './colourKeys';
 import { roomsInWords } from './roomsInWords';
 import { valuesOf } from './reading';
+import { mixQuestion } from './saidOfMix';
 import { otherWay } from './otherWay';
 import { unusedAnswers } from './unusedAnswers';
 
@@ -154,12 +154,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   }
   if (jobName === 'mix') {
     const recipe = tables.get('recipe');
-    const batch = recipe && batchFigures(recipe.candidate);
-    for (const figure of Object.keys(FIGURES) as FigureName[]) {
-      const said = batch?.get(figure);
-      if (isMissing(answers.figures?.[figure]))
-        questions.push({ kind: 'figure', figure, ...(said && { said }) });
-    }
+    for (const figure of Object.keys(FIGURES) as FigureName[])
+      if (isMissing(answers.figures?.[figure])) questions.push(mixQuestion(book, recipe, figure));
   }
   const keys = colourKeys(book, tables);
   const read = { tables, filled, joined, products, productNames, hasShelves };

@@ -13,6 +13,8 @@ export interface Piece {
   readonly isOfThree?: boolean;
   /** Whether its signs may be capitals: `24 X 5 lb`. */
   readonly isLowered?: boolean;
+  /** Whether a cell that begins with no figure has none: `kg` beside `20 kg sacks`. */
+  readonly isNothingElse?: boolean;
 }
 
 const SIGNS = ['/', '+', '|', ';', '\n', ' & ', ' and ', ' then '];
@@ -39,7 +41,7 @@ export const piecesOf = (text: string, signs: readonly string[]): string[] =>
 
 /** One of the figures in a cell; a figure alone is the first. */
 export function pieceOf(cell: Cell, piece: Piece): Cell {
-  const { at, signs, isFigure, isLowered, isOfThree } = piece;
+  const { at, signs, isFigure, isLowered, isOfThree, isNothingElse } = piece;
   if (isOfThree) {
     const figureAt = (one: number): Cell => pieceOf(cell, { at: one, signs, isFigure: true });
     const third = figureAt(2);
@@ -50,6 +52,7 @@ export function pieceOf(cell: Cell, piece: Piece): Cell {
   if (typeof cell !== 'string') return at === 0 ? cell : null;
   const text = isFigure || isLowered ? textOf(cell).toLowerCase() : textOf(cell);
   const own = piecesOf(text, signs)[at] ?? '';
+  if (isNothingElse && !/^\d/.test(own)) return null;
   return (isFigure ? own.split(' ')[0]! : own) || null;
 }
 
@@ -57,7 +60,10 @@ export function pieceOf(cell: Cell, piece: Piece): Cell {
 const WIDTH = 40;
 
 /** The same as a formula says it: nothing where a cell has no such figure. */
-export function pieceText(cells: string, { at, signs, isFigure, isLowered, isOfThree }: Piece): string {
+export function pieceText(
+  cells: string,
+  { at, signs, isFigure, isLowered, isOfThree, isNothingElse }: Piece,
+): string {
   if (isOfThree) {
     const [first, second, third] = [0, 1, 2].map((one) =>
       pieceText(cells, { at: one, signs, isFigure: true }),
@@ -70,6 +76,7 @@ export function pieceText(cells: string, { at, signs, isFigure, isLowered, isOfT
     isFigure || isLowered ? `LOWER(${cells})` : cells,
   );
   const whole = `TRIM(MID(SUBSTITUTE(${parted},"|",REPT(" ",${WIDTH})),${at * WIDTH + 1},${WIDTH}))`;
-  const piece = isFigure ? `LEFT(${whole},FIND(" ",${whole}&" ")-1)` : whole;
+  const held = isNothingElse ? `IF(ISNUMBER(VALUE(LEFT(${whole},1))),${whole},"")` : whole;
+  const piece = isFigure ? `LEFT(${whole},FIND(" ",${whole}&" ")-1)` : held;
   return `IF(ISNUMBER(${cells}),${at === 0 ? cells : '""'},${piece})`;
 }

@@ -2,7 +2,6 @@ import type { DateOrder } from '../../worksheet/writtenDates';
 import type { Answer } from './answers';
 import type { TableName, WantedColumn } from './jobs';
 import type { SaidDaysOff, SaidLimit } from './pickLimit';
-import type { Said } from './saidInBook';
 import type { WeekLimits } from './weekLimits';
 import type { YearTurn } from './years';
 import type { DecimalMark } from './units';
@@ -128,7 +127,13 @@ export type Question =
       /** Where the rows to begin with are said, in sentences. */
       readonly told?: readonly string[];
     }
-  | { readonly kind: 'figure'; readonly figure: FigureName; readonly said?: Said };
+  | {
+      readonly kind: 'figure';
+      readonly figure: FigureName;
+      /** The figure that the book itself says, and where. */
+      readonly proposed?: string;
+      readonly hint?: string;
+    };
 
 /** Single figures that a job cannot do without. */
 export const FIGURES = {

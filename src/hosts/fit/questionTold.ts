@@ -100,7 +100,7 @@ export function questionWords(question: Question): string {
         .map(({ name }) => name)
         .join(', ')}`;
     case 'figure':
-      return `${question.figure}: ${FIGURES[question.figure]}${question.said ? `. ${question.said.place} says “${question.said.says}”` : ''}`;
+      return `${question.figure}: ${FIGURES[question.figure]}${question.hint === undefined ? '' : `. ${question.hint}`}`;
   }
 }
 

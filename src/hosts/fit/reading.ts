@@ -31,6 +31,7 @@ import { digitAt, type DigitAt } from './ordinals';
 import { lotsPiece } from './packedLots';
 import { countsOfRooms, shelvesPiece } from './packedRooms';
 import { shareOfFlush, sharesRead } from './packedShares';
+import { packPiece } from './packsInWords';
 import type { Piece } from './pieces';
 import { perRackBeside, type PerRack } from './shelvesPerRack';
 import { restBeside, type Rest } from './massParts';
@@ -170,7 +171,10 @@ export function readings(candidate: Candidate): ColumnReading[] {
     if (perRack) return { ...reading, perRack };
     const share = shareOfFlush(candidate, match, values);
     if (share) return { ...reading, ...sharesRead(values, share), piece: share };
-    const piece = shelvesPiece(match, candidate.matches, values) ?? lotsPiece(candidate.table, match, values);
+    const piece =
+      shelvesPiece(match, candidate.matches, values) ??
+      lotsPiece(candidate.table, match, values) ??
+      packPiece(candidate.table, match, values);
     if (piece) return { ...reading, conversion: 'figures', piece };
     const parts = partsOfWait(candidate, match);
     if (parts) {

@@ -12,6 +12,7 @@ import { isTextNumber } from './values';
 
 /** A figure that a book says, in the words of the grower. */
 export interface Said {
+  readonly sheet: string;
   /** `Notes!A2` */
   readonly place: string;
   readonly says: string;
@@ -20,7 +21,7 @@ export interface Said {
 }
 
 /** A longer text is a story. */
-const LONGEST = 160;
+export const LONGEST = 160;
 
 /** What a book says of a column outside the records of its table. */
 export function saidInBook(book: GrowersBook, candidate: Candidate, wanted: WantedColumn): Said[] {
@@ -35,9 +36,10 @@ export function saidInBook(book: GrowersBook, candidate: Candidate, wanted: Want
               if (typeof cell !== 'string' || cell.length > LONGEST || isBlank(cell)) return [];
               const place = placeText(sheet.name, row, column);
               const beside = labelled(sheet, row, column, wanted);
-              if (beside !== undefined) return [{ place, says: `${cell.trim()} ${beside}`, value: beside }];
+              if (beside !== undefined)
+                return [{ sheet: sheet.name, place, says: `${cell.trim()} ${beside}`, value: beside }];
               const value = inSentence(cell, wanted);
-              return value === undefined ? [] : [{ place, says: cell.trim(), value }];
+              return value === undefined ? [] : [{ sheet: sheet.name, place, says: cell.trim(), value }];
             }),
       ),
     );
@@ -95,7 +97,7 @@ function written(
 const withUnit = (figure: string, unit: string | undefined, wanted: WantedColumn): string =>
   isMass(wanted) && unit !== undefined && massUnitIn(figure) === undefined ? `${figure} ${unit}` : figure;
 
-const CONTAINER =
+export const CONTAINER =
   /\b(?:blocks?|bags?|logs?|bricks?|blocke?|beutel|sacs?|sachets?|blocs?|bolsas?|bloques?|blok(?:ken|ke|i)?|zak(?:ken)?|poser?|sacch[io]|blocch[io]|work[ai]|blocos?|sacos?)\b/iu;
 const WET =
   /\b(?:moist\w*|water|wet|humid\w*|feucht\w*|wasser|eau|agua|água|vocht\w*|acqua|umid\w*|wod[ay]|wilgot\w*|vand|fugt\w*|mc|h2o)\b/iu;

@@ -73,7 +73,7 @@ function fieldsOf(question: Question, at: number): PageNode[] {
     case 'fill':
       return fillNodes(question);
     case 'figure':
-      return [inputOf(question.figure, `figures:${question.figure}`, question.said?.value ?? null)];
+      return [inputOf(question.figure, `figures:${question.figure}`, question.proposed ?? null)];
     case 'column':
       return [
         selectOf(
