@@ -182,7 +182,8 @@ export const unreadHeaders = ({ headers, matches }: Candidate): (readonly [numbe
 export function choicesFor(candidate: Candidate, { name, column }: WantedColumn): string[] {
   const { headers, sheet, dataRows, matches, table } = candidate;
   const isOther = (header: string): boolean =>
-    table.name === 'strains' && name !== 'latest' && isOfKeeping(header);
+    table.name === 'strains' &&
+    ((name !== 'latest' && isOfKeeping(header)) || (column.kind.word === 'days' && NO_DAYS.test(header)));
   const inParts = matches.flatMap((match) => partsOfWait(candidate, match) ?? []).map((part) => part.column);
   return [...headers]
     .filter(
@@ -196,6 +197,10 @@ export function choicesFor(candidate: Candidate, { name, column }: WantedColumn)
     .sort(([a], [b]) => Number(isTaken(matches, a)) - Number(isTaken(matches, b)))
     .map(([, header]) => header);
 }
+
+/** Headers of what is no wait: a mass, a share, money, the day of a later flush, which is counted from loading. */
+const NO_DAYS =
+  /%|[$€£]|\b(?:kgs?|kilos?|lbs?|g|grams?|oz|moist\w*|mc|h2o|be|bio\w*|effic\w*|yield\w*|price|cost|(?:2nd|3rd|4th|second|third|fourth)\s+(?:flush|break|wave))\b/i;
 
 /** Whether anything is in a column: nothing is learnt by asking about one that is empty. */
 export const hasContent = ({ headers, sheet, dataRows }: Candidate, header: string): boolean =>
