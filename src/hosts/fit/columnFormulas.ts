@@ -20,7 +20,7 @@ import { dayText, isDayText } from './standing';
 import { cellsText } from './cellsText';
 import { sharesText } from './recipe';
 import { inStrainsText } from './roomStrains';
-import { lessFormula } from './less';
+import { lessFormula, standingFormula } from './less';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { dayInWeekText } from './weekOf';
@@ -55,6 +55,8 @@ export class ColumnFormulas {
             beside === undefined || reading.rest?.isTakenOff ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`,
           );
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
+        const off = reading.name === 'blocks' ? allOff(given, range) : '';
+        if (off !== '') tests.push(`IFERROR(--(${read}${off}>=0),0)`);
       }
     }
     if (tests.length === 0) tests.push(`(${range.column(readings[0]!.match.column)}<>"")`);
@@ -104,7 +106,7 @@ export class ColumnFormulas {
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const withLess = (made: string): string =>
       // More than were made cannot come off.
-      less !== '' ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
+      less !== '' ? `IF(${made}${allOff(given, range)}<0,NA(),${made}${less})` : made;
     const { unitColumn, perRack, parts, ofYields } = reading;
     if (parts || ofYields) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
@@ -285,3 +287,7 @@ export class ColumnFormulas {
     return undefined;
   }
 }
+
+/** All that comes off the blocks of each lot, and what of them stands in rooms. */
+const allOff = ({ candidate }: TableFit, { column }: ReadRange): string =>
+  lessFormula(candidate, column) + standingFormula(candidate, column);
