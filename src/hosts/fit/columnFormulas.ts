@@ -7,7 +7,7 @@ import { onTheirDaysText } from './dayBeside';
 import type { Fit, TableFit } from './fitted';
 import { restText, wetText } from './dryBlocks';
 import { yieldText } from './yieldFigures';
-import { isShownAsWritten } from './howRead';
+import { isShownAsWritten, passesBlanks } from './howRead';
 import { isJoined } from './isReadable';
 import type { TableName } from './jobs';
 import { inJobUnit, unitFactor } from './jobUnit';
@@ -20,7 +20,7 @@ import { dayText, isDayText } from './standing';
 import { cellsText } from './cellsText';
 import { sharesText } from './recipe';
 import { inStrainsText } from './roomStrains';
-import { lessFormula } from './less';
+import { lessFormula, standingFormula } from './less';
 import { factorFormula } from './unitColumn';
 import type { FigureUnit } from './units';
 import { dayInWeekText } from './weekOf';
@@ -56,6 +56,8 @@ export class ColumnFormulas {
             beside === undefined || reading.rest?.isTakenOff ? `(${cells}<>"")` : `(${cells}&${beside}<>"")`,
           );
         if (read !== cells) tests.push(`NOT(ISERROR(${read}))`);
+        const off = reading.name === 'blocks' ? allOff(given, range) : '';
+        if (off !== '') tests.push(`IFERROR(--(${read}${off}>=0),0)`);
       }
     }
     if (tests.length === 0) tests.push(`(${range.column(readings[0]!.match.column)}<>"")`);
@@ -116,7 +118,7 @@ export class ColumnFormulas {
     const less = reading.name === 'blocks' ? lessFormula(given.candidate, range.column) : '';
     const withLess = (made: string): string =>
       // More than were made cannot come off.
-      less !== '' ? `IF(${made}${less}<0,NA(),${made}${less})` : made + less;
+      less !== '' ? `IF(${made}${allOff(given, range)}<0,NA(),${made}${less})` : made;
     const { unitColumn, perRack, parts, ofYields } = reading;
     if (parts || ofYields) {
       const blank = [...(mask === undefined ? [] : [`${mask}=""`]), `${cells}=""`];
@@ -150,17 +152,9 @@ export class ColumnFormulas {
     ];
     const blank = tests.length === 1 ? tests[0]! : tests.map((test) => `(${test})`).join('+');
     if (isShownAsWritten(reading)) return `=IF(${blank},"",IFERROR(${read},${cells}))`;
-    const passesBlanks =
-      reading.conversion !== 'day figures' &&
-      reading.unitColumn === undefined &&
-      reading.rest?.isTakenOff !== true &&
-      reading.perRack === undefined &&
-      reading.overDays === undefined &&
-      reading.weeks === undefined &&
-      reading.range === undefined &&
-      unitFactor(this.fit, reading.unit) === 1;
+    const keepsBlanks = passesBlanks(reading) && unitFactor(this.fit, reading.unit) === 1;
     if (reading.hasZeros) return `=IF(${blank},"",IF(IFERROR(${cells}*1,1)=0,"none",${read}))`;
-    return read === cells || mask !== undefined || !passesBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
+    return read === cells || mask !== undefined || !keepsBlanks ? `=IF(${blank},"",${read})` : `=${read}`;
   }
 
   /** The figures of a recipe as shares of its dry mass. */
@@ -297,3 +291,7 @@ export class ColumnFormulas {
     return undefined;
   }
 }
+
+/** All that comes off the blocks of each lot, and what of them stands in rooms. */
+const allOff = ({ candidate }: TableFit, { column }: ReadRange): string =>
+  lessFormula(candidate, column) + standingFormula(candidate, column);

@@ -11,6 +11,7 @@ import { fillQuestion, isFilledIn, isMissing, sharesOf, strainRows } from './fil
 import { fitTable } from './fitTable';
 import type { Fit, TableFit } from './fitted';
 import { jobUnit } from './jobUnit';
+import { areStanding } from './less';
 import { JOB, LIMITS, type JobName, type TableName, type WantedTable } from './jobs';
 import { joinLabels, joinProducts, joinStrains } from './joining';
 import { lotsOfPicks } from './lotsOfPicks';
@@ -71,8 +72,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   const listed = linked.get('rooms');
   const ofShelves = listed && roomsOfShelves(listed);
   const lots = linked.get('lots');
-  if (lots)
-    linked.set('lots', withRoomByData(lots, roomNames(listed, ofShelves?.rows ?? answers.fill?.['rooms'])));
+  const rooms = roomNames(listed, ofShelves?.rows ?? answers.fill?.['rooms']);
+  if (lots) linked.set('lots', withRoomByData(lots, rooms));
   const found = chosen.map(([table, one]) => {
     const candidate = table.name === 'rooms' && ofShelves ? undefined : linked.get(table.name);
     return [table, linked.has(table.name) ? { ...one, candidate } : one] as const;
@@ -84,6 +85,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   );
   const unread: UnreadCell[] = [];
   const strains = strainsIn(found.find(([{ name }]) => name === 'strains')?.[1].candidate, answers);
+  const names = { strains, rooms };
   // Orders that no table has may be told in sentences, or be filled in.
   const isTyped = ({ name }: WantedTable): boolean =>
     name === 'orders' &&
@@ -102,7 +104,7 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
     }
     if (!candidate) continue;
     const own = withBlocksOf(candidate, tables.get('lots'));
-    const fitted = fitTable(book, own, others, served, answers, elsewhere, strains, reader);
+    const fitted = fitTable(book, own, others, served, answers, elsewhere, names, reader);
     questions.push(...fitted.questions);
     for (const one of fitted.unread) unread.push(one);
     tables.set(table.name, fitted.table);
@@ -128,7 +130,8 @@ export function fitJob(book: GrowersBook, jobName: JobName, answers: Answers, re
   if (filled.has('strains'))
     joined = [...joined, ...joinStrains(tables, filled.get('strains')!, reader, unread)];
   joined = [...joined, ...joinProducts(tables, filled, answers, reader)];
-  const hasShelves = readShelves(tables, filled.get('rooms'), reader, unread);
+  const areOnShelves = readShelves(tables, filled.get('rooms'), reader, unread);
+  const hasShelves = areOnShelves || areStanding(tables.get('lots'));
   const shares = sharesOf(tables.get('strains'), answers);
   if (shares?.question) questions.push(shares.question);
   else if (shares) filled.set('shares', shares.rows);

@@ -52,13 +52,14 @@ export function fitTable(
   served: readonly Candidate[],
   answers: Answers,
   elsewhere: ProvenElsewhere,
-  strains: readonly string[],
+  { strains, rooms }: { readonly strains: readonly string[]; readonly rooms: readonly string[] },
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
   const withAll = withLeftApart(withoutUsedUp(withOutCounts(withGoodBlocks(given))), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
-  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers, reader);
+  const known = { rooms, order: elsewhere.order };
+  const [counted, elsewhereTaken] = lessTakenElsewhere(book, ofLog, served, answers, known, reader);
   const questions: Question[] = ofRows.map((one) => ({ kind: 'rows', table: given.table.name, ...one }));
   for (const one of [taken, elsewhereTaken])
     if (one) questions.push({ kind: 'taken', table: given.table.name, ...one });

@@ -53,6 +53,16 @@ export const howRead = (given: TableFit, reading: ColumnReading): string => {
   }
 };
 
+/** Whether what is done to a column leaves its blanks blank, without a test. */
+export const passesBlanks = (reading: ColumnReading): boolean =>
+  reading.conversion !== 'day figures' &&
+  reading.unitColumn === undefined &&
+  reading.rest?.isTakenOff !== true &&
+  reading.perRack === undefined &&
+  reading.overDays === undefined &&
+  reading.weeks === undefined &&
+  reading.range === undefined;
+
 /** An audit says itself what is wrong with a cell, and tells what was written there. */
 export const isShownAsWritten = ({ wanted, conversion, rest, unitColumn }: ColumnReading): boolean =>
   wanted.column.kind.word === 'anything' &&

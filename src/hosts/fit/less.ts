@@ -1,7 +1,8 @@
 import { cellAt } from './book';
 import type { Candidate } from './candidate';
+import type { TableFit } from './fitted';
 import { lostAt, lostFormula } from './lost';
-import { takenElsewhereAt, takenElsewhereFormula } from './takenElsewhere';
+import { columnOf, takenElsewhereAt, takenElsewhereFormula } from './takenElsewhere';
 import { takenFormula, takenFrom } from './takenOff';
 
 // What is taken off the blocks that were made of a lot, by whatever says it.
@@ -49,6 +50,16 @@ export function lessWords({ takenOff, lost, takenElsewhere = [] }: Candidate): s
   ].join(', ');
 }
 
+/** Blocks of a lot that are taken off it by what reads it: they stand in rooms. */
+export const standingFormula = (candidate: Candidate, cells: (at: number) => string): string =>
+  (candidate.takenElsewhere ?? [])
+    .flatMap(({ onShelves, lots }) =>
+      onShelves === undefined
+        ? []
+        : [`-SUMIFS(${onShelves},${lots},TRIM(${cells(columnOf(candidate, 'lot')!)}))`],
+    )
+    .join('');
+
 /** What is more than the blocks that were made of a lot, in words. */
 export function tooManyWords({ takenOff, lost, takenElsewhere = [] }: Candidate): string {
   const taken = [...(takenOff?.words ?? []), ...takenElsewhere.map(({ sheet }) => sheet)];
@@ -68,8 +79,22 @@ export function lessFormula(candidate: Candidate, cells: (at: number) => string)
   );
 }
 
-/** What a plan does not know of blocks that another sheet takes off. */
-export const notOnShelves = ({ takenElsewhere, table }: Candidate): string =>
-  takenElsewhere && table.columns.some(({ name }) => name === 'room')
-    ? '; their places on the shelves and their picks are not counted'
-    : '';
+/** Whether blocks that other sheets list stand in rooms. */
+export const areStanding = (lots: TableFit | undefined): boolean =>
+  (lots?.candidate.takenElsewhere ?? []).some(({ standing }) => typeof standing === 'object');
+
+/** What a plan knows of blocks that other sheets list, beside that they are taken off. */
+export function onShelvesWords({ takenElsewhere = [] }: Candidate): string {
+  const inRooms = new Map<string, number>();
+  for (const { standing } of takenElsewhere) {
+    for (const { room, blocks } of typeof standing === 'object' ? standing.loads.values() : [])
+      inRooms.set(room, (inRooms.get(room) ?? 0) + blocks);
+  }
+  const stands = [...inRooms].map(([room, blocks]) => `${blocks} in ${room}`);
+  const others = takenElsewhere.flatMap(({ sheet, standing }) =>
+    typeof standing === 'string'
+      ? [`; the places on the shelves and the picks of what is in ${sheet} are not counted: ${standing}`]
+      : [],
+  );
+  return (stands.length === 0 ? '' : `; of these stand ${stands.join(' and ')}`) + others.join('');
+}

@@ -11,6 +11,7 @@ import { notAmong } from './joining';
 import type { Reader } from './readCells';
 import { columnOf, nameAt, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
 import type { TakenWords } from './takenOff';
+import { standingAt, standingWay, type Known, type StandingLoad } from './loadsStanding';
 import { massUnitIn } from './units';
 import type { UnreadCell } from './unreadCells';
 
@@ -33,6 +34,8 @@ function listedIn(
   part: Candidate,
   lots: ReadonlyMap<string, number>,
   names: readonly string[],
+  places: Known | undefined,
+  isSaid: boolean,
   reader: Reader,
 ): TakenElsewhere | undefined {
   const { sheet, area, headers, dataRows, matches, origin } = part;
@@ -51,18 +54,18 @@ function listedIn(
   });
   const blocksAt = (row: number): Cell => cellAt(sheet, row, counts.column);
   const areCounts = rows.every((row) => isBlank(blocksAt(row)) || Number.isInteger(blocksAt(row)));
-  const ofLots = new Map<string, number>();
-  for (const { row, own } of known) {
-    const key = own.trim().toLowerCase();
-    const blocks = blocksAt(row);
-    if (lots.has(key) && !isBlank(blocks)) ofLots.set(key, (ofLots.get(key) ?? 0) + Number(blocks));
-  }
+  const loads = known.flatMap(({ row, own }) => {
+    const [key, blocks] = [own.trim().toLowerCase(), blocksAt(row)];
+    return lots.has(key) && !isBlank(blocks) ? [{ row, own, key, blocks: Number(blocks) }] : [];
+  });
+  const ofLots = sumsOf(loads);
   // A second list of all lots says what they are, not what was done with some of them.
   const isOfSome = ofLots.size >= 2 && ofLots.size < lots.size;
   // One slip is told where the lot is read.
   const within = [...ofLots].filter(([name, blocks]) => blocks >= 0 && blocks <= lots.get(name)!);
   const isWithinMade = within.length >= WITHIN * ofLots.size;
-  if (!areCounts || !isOfSome || !isWithinMade || known.length < KNOWN * rows.length) return undefined;
+  const isLikely = isOfSome && isWithinMade && known.length >= KNOWN * rows.length;
+  if (!areCounts || !(isSaid || isLikely)) return undefined;
   const last = lastRowOf(part, GROWTH);
   const range = (column: number): string =>
     `${sheetText(sheet.name)}!${fixedRangeOf({ top: area.top + 1, bottom: last, left: column, right: column })}`;
@@ -81,16 +84,43 @@ function listedIn(
     const why = isOfLot ? 'is blank' : notAmong(own, 'lots');
     return [{ ...origin(row, column), about, held: cellAt(sheet, row, column), why }];
   });
+  const way = places && standingWay(part, [lot, counts.column], places, reader);
+  const standing = new Map<number, StandingLoad & { lot: string; blocks: number }>();
+  const isRead = typeof way === 'object';
+  for (const { row, own, blocks } of loads) {
+    if (!isRead || !places) break;
+    const load = standingAt(part, way, row, places.rooms, reader);
+    if ('loaded' in load) standing.set(row - area.top - 1, { ...load, lot: own, blocks });
+    else unread.push(...load);
+  }
+  const stands = ({ row }: { readonly row: number }): boolean => standing.has(row - area.top - 1);
   return {
     sheet: sheet.name,
     lots: range(lot),
     blocks: range(counts.column),
     height: last - area.top,
-    ofLots,
+    ofLots: sumsOf(loads.filter((one) => !stands(one))),
+    standing: isRead
+      ? {
+          way,
+          day: range(way.day),
+          room: typeof way.room === 'number' ? range(way.room) : `"${way.room.replaceAll('"', '""')}"`,
+          cleared: range(way.cleared),
+          ofLots: sumsOf(loads.filter(stands)),
+          loads: standing,
+        }
+      : way,
     rows: rows.length,
     joined: [...joined.values()],
     unread,
   };
+}
+
+/** How many blocks of each lot some loads are. */
+function sumsOf(loads: readonly { readonly key: string; readonly blocks: number }[]): Map<string, number> {
+  const sums = new Map<string, number>();
+  for (const { key, blocks } of loads) sums.set(key, (sums.get(key) ?? 0) + blocks);
+  return sums;
 }
 
 /** Lots with what other sheets take off them, without those of which nothing is left; and what is asked of it. */
@@ -99,6 +129,7 @@ export function lessTakenElsewhere(
   candidate: Candidate,
   served: readonly Candidate[],
   answers: Answers,
+  known: Known,
   reader: Reader,
 ): readonly [Candidate, TakenWords | undefined] {
   const { table, sheet, dataRows, takenOff, left } = candidate;
@@ -114,9 +145,14 @@ export function lessTakenElsewhere(
   const serving = served.flatMap((one) => [one, ...(one.parts ?? [])]);
   const others = anyParts(book, table).filter((part) => !serving.some((one) => overlap(one, part)));
   const names = namesOf(candidate, lot);
-  const found = others.flatMap((part) => listedIn(part, made, names, reader) ?? []);
-  if (found.length === 0) return [candidate, undefined];
   const said = answers.taken?.[table.name];
+  // Only a plan asks what stands where, and only of what takes blocks off.
+  const places = said && table.columns.some(({ name }) => name === 'room') ? known : undefined;
+  const found = others.flatMap((part) => {
+    const isSaid = said?.includes(part.sheet.name) === true;
+    return listedIn(part, made, names, places, isSaid, reader) ?? [];
+  });
+  if (found.length === 0) return [candidate, undefined];
   const counted = said ? found.filter((one) => said.includes(one.sheet)) : found;
   const asked = {
     header: 'sheet',

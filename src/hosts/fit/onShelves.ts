@@ -1,4 +1,4 @@
-import { isBlank, isCellError, type Cell } from '../../worksheet/cells/cell';
+import { isBlank, isCellError, type Cell, type Grid } from '../../worksheet/cells/cell';
 import type { Reads } from '../xlsx/describe';
 import type { Answer } from './answers';
 import type { TableFit } from './fitted';
@@ -92,8 +92,17 @@ const STANDING: readonly (readonly [header: string, reads: Reads])[] = [
   ['lot', 'text'],
 ];
 
+/** Loads that stand on shelves, on the sheet of readings. */
+export interface OnShelves {
+  readonly title: string;
+  readonly headers: readonly string[];
+  readonly rows: number;
+  readonly columns: readonly { readonly header: string; readonly reads: Reads; readonly text: string }[];
+  readonly grid: Grid;
+}
+
 /** The lots that are on shelves as loads that stand there: formulas over the lots as they are read, and what they give. */
-export function loadsOnShelves({ column, grid }: Referred) {
+export function loadsOnShelves({ column, grid, lastRows }: Referred): OnShelves {
   const [all = [], ...records] = grid;
   const areCounted = all.includes(OUT_SINCE);
   const day = areCounted ? OUT_SINCE : 'loaded';
@@ -114,7 +123,9 @@ export function loadsOnShelves({ column, grid }: Referred) {
     return typeof own === 'number' && typeof made === 'number' && own < made ? own : made;
   };
   return {
+    title: 'blocks on the shelves, from the lots',
     headers,
+    rows: lastRows!.at(-1)! - 1,
     columns: STANDING.map(([header, reads]) => ({
       header,
       reads,

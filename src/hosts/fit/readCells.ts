@@ -15,6 +15,7 @@ import { readYield } from './yieldFigures';
 import { lookedUp } from './lookedUp';
 import type { LotDay } from './lotDays';
 import { namedWithin } from './lotWithin';
+import { standingOfLot } from './takenElsewhere';
 import { dayOfStamp } from './otherDay';
 import { valuesOf, type ColumnReading } from './reading';
 import type { OfRange } from './conversion';
@@ -161,7 +162,9 @@ function readOwn(
   const lessOf = (made: number, row: number): Cell => {
     const less = lessAt(candidate, row);
     if (Number.isNaN(less)) return cellError('#VALUE!', `has no count under ${candidate.lost?.header ?? ''}`);
-    return less > made ? cellError('#N/A', `is less than ${tooManyWords(candidate)}`) : made - less;
+    return less + standingOfLot(candidate, row) > made
+      ? cellError('#N/A', `is less than ${tooManyWords(candidate)}`)
+      : made - less;
   };
   const withLess = (cells: readonly Cell[]): readonly Cell[] =>
     wanted.name === 'blocks' && isLess(candidate)

@@ -24,7 +24,7 @@ import { everyWeekOf, filledIn } from './filledWeeks';
 import { filledTable, TYPED_OF_EACH, type JobName, type TableName } from './jobs';
 import { fitLeavesOut, leftOutFormula } from './leaveOut';
 import { recordsOf } from './recordsOf';
-import { loadsRead } from './loadsRead';
+import { loadsInRooms, loadsRead, type LoadsPlace } from './loadsRead';
 import { loadsOnShelves } from './onShelves';
 import { productRows, soldAs } from './products';
 import { ReadPlaces, ROWS, widthFor } from './readPlaces';
@@ -95,27 +95,28 @@ export class ReadSheet {
     this.left += filled.columns.length + 1;
   }
 
-  /** The lots that are on shelves, as loads that stand there. */
+  /** What is on the shelves, by the lots or by sheets of loads. */
   private shelves(): void {
-    const { headers, columns, grid } = loadsOnShelves(this.referred.get('lots')!);
-    this.things.push(heading(this.at(ROWS.part), 'blocks on the shelves, from the lots'));
+    const lots = this.referred.get('lots')!;
+    const taken = this.fit.tables.get('lots')!.candidate.takenElsewhere ?? [];
+    const own = this.loads ? loadsInRooms(taken, this.loads, lots) : loadsOnShelves(lots);
+    const { headers, columns, grid, rows } = own;
+    this.things.push(heading(this.at(ROWS.part), own.title));
     columns.forEach(({ header, reads, text }, at) =>
-      this.put(this.at(ROWS.first, at), header, text, reads, { rows: this.lotRows, words: [header] }),
+      this.put(this.at(ROWS.first, at), header, text, reads, { rows, words: [header] }),
     );
-    const [top, right] = [ROWS.head - 1, this.left + headers.length - 1];
-    this.referred.set('standing', {
-      whole: this.own({ top, bottom: top + this.lotRows, left: this.left, right }),
-      grid,
-      column: () => '',
-      place: undefined,
-    });
+    const [top, { left }] = [ROWS.head - 1, this];
+    const whole = this.own({ top, bottom: top + rows, left, right: left + headers.length - 1 });
+    this.referred.set('standing', { whole, grid, column: () => '', place: undefined });
     this.left += headers.length + 1;
   }
 
   /** Lots with what other sheets take off them as it is read here. */
   private withLoads(given: TableFit): TableFit {
-    const loads = loadsRead(given.candidate, this.left, (area) => this.own(area));
+    const own = (area: Area): string => this.own(area);
+    const loads = loadsRead(given.candidate, this.left, own, this.referred.get('rooms')?.column('room'));
     if (!loads) return given;
+    this.loads = loads.loads;
     this.things.push(heading(this.at(ROWS.part), loads.title));
     for (const { at, row, header, text, reads, rows } of loads.formulas)
       this.put(this.at(row, at), header, text, reads, { rows, words: [] });
@@ -123,7 +124,7 @@ export class ReadSheet {
     return { ...given, candidate: loads.candidate };
   }
 
-  private lotRows = 0;
+  private loads: LoadsPlace | undefined;
   private productTable = '';
   private readonly productOf = new Map<string, string>();
 
@@ -277,7 +278,6 @@ export class ReadSheet {
             ),
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
-    if (name === 'lots') this.lotRows = ofColumn(0).bottom - ofColumn(0).top + 1;
     const more = [rowColumn, sheetColumn, letterColumn].filter((one) => one !== undefined).length;
     this.left += headers.length + 1 + more;
   }

@@ -1,6 +1,7 @@
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
 import type { Joined } from './fitted';
+import type { StandingLoad, StandingWay } from './loadsStanding';
 import type { UnreadCell } from './unreadCells';
 
 // Another sheet may list how many blocks of each lot were loaded or thrown away: what is left of a lot is what was made
@@ -14,12 +15,29 @@ export interface TakenElsewhere {
   readonly lots: string;
   readonly blocks: string;
   readonly height: number;
-  /** How many of each lot, by its name in small letters. */
+  /** Its blocks that stand in rooms, as a formula says them once they are laid out. */
+  readonly onShelves?: string | undefined;
+  /** How many of each lot that stand nowhere any more, by its name in small letters. */
   readonly ofLots: ReadonlyMap<string, number>;
+  /** What of it stands in rooms: a plan takes that off its lots itself. In words why nothing does. */
+  readonly standing: Standing | string | undefined;
   readonly rows: number;
   /** Labels that are read as those of the lots, and cells that say of no lot how many. */
   readonly joined: readonly Joined[];
   readonly unread: readonly UnreadCell[];
+}
+
+/** Blocks of a sheet of loads that stand in rooms. */
+export interface Standing {
+  readonly way: StandingWay;
+  /** Its columns of days, rooms and what is cleared, as a formula says them; a room that the sheet is named after in quotes. */
+  readonly day: string;
+  readonly room: string;
+  readonly cleared: string;
+  /** How many of each lot, by its name in small letters. */
+  readonly ofLots: ReadonlyMap<string, number>;
+  /** The load in each row below the headers, where it stands. */
+  readonly loads: ReadonlyMap<number, StandingLoad & { readonly lot: string; readonly blocks: number }>;
 }
 
 /** The name of a lot in small letters. */
@@ -40,6 +58,15 @@ export function takenElsewhereAt(
   const name = nameAt(candidate, row, columnOf(candidate, 'lot')!);
   return taken.reduce((sum, { ofLots }) => sum + (ofLots.get(name) ?? 0), 0);
 }
+
+/** The blocks of the lot of a row that stand in rooms. */
+export const standingOfLot = (candidate: Candidate, row: number): number => {
+  const name = nameAt(candidate, row, columnOf(candidate, 'lot')!);
+  return (candidate.takenElsewhere ?? []).reduce(
+    (sum, { standing }) => sum + (typeof standing === 'object' ? (standing.ofLots.get(name) ?? 0) : 0),
+    0,
+  );
+};
 
 /** The same as a formula says it. Spaces around a label do not count. */
 export const takenElsewhereFormula = (

@@ -4,7 +4,7 @@ import type { ColourKey } from './colourKeys';
 import { partText } from './candidate';
 import { unreadHeaders } from './columnChoices';
 import { yieldColumns, yieldWords } from './yieldFigures';
-import { isLess, lessWords, notOnShelves } from './less';
+import { isLess, lessWords, onShelvesWords } from './less';
 import type { Fit, TableFit } from './fitted';
 import { OF_RANGE, recipeWords } from './howRead';
 import type { TableName } from './jobs';
@@ -156,7 +156,7 @@ export function readingWords(fit: TableFit, name: string): string {
       if (name === 'blocks' && fit.candidate.takenOff)
         return `what was made, less the rows ${fit.candidate.takenOff.words.join(', ')}`;
       if (name === 'blocks' && isLess(fit.candidate))
-        return lessWords(fit.candidate) + notOnShelves(fit.candidate);
+        return lessWords(fit.candidate) + onShelvesWords(fit.candidate);
       if (hasLinks) return 'without the page in brackets';
       return isMassUnit(unit) || unit === 'weeks' ? `in ${unit}` : 'as it is';
     case 'day figures':
@@ -165,7 +165,8 @@ export function readingWords(fit: TableFit, name: string): string {
       const words = unit === 'number' ? 'figures' : `figures, in ${unit}`;
       const { ofRange } = fit.readings.find((one) => one.name === name)!;
       const range = ofRange === undefined ? '' : `, of a range the ${OF_RANGE[ofRange]}`;
-      const less = name === 'blocks' && isLess(fit.candidate) ? `, ${lessWords(fit.candidate)}` : '';
+      const isOfLess = name === 'blocks' && isLess(fit.candidate);
+      const less = isOfLess ? `, ${lessWords(fit.candidate)}${onShelvesWords(fit.candidate)}` : '';
       return (decimalMark === 'comma' ? `${words}, decimal comma` : words) + range + less;
     }
     case 'dates': {

@@ -126,7 +126,7 @@ export function withWaitParts(
 const HELD = /\b(?:held|hold|holds|holding|haltbar|lagerfahig)\b/;
 
 const KEPT =
-  /\b(?:keeps?|kept|good for|fine for|ok(?:ay)? for|usable for|use within|halt|gardent?|se conserva|aguanta\w*)\b/;
+  /\b(?:keeps?|kept|good for|fine for|ok(?:ay)? for|usable for|halt|gardent?|se conserva|aguanta\w*)\b/;
 /** What is counted from another day, or of what is picked. */
 const NOT_KEPT =
   /\b(?:until|till?|bis|age|inoc\w*|spawn\w*|fridge|cold|cooler|chilled|packed|fresh|picked|harvest\w*|mushrooms?|shelf life)\b/;

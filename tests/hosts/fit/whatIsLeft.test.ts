@@ -214,7 +214,8 @@ describe('a sheet that lists blocks of some of the lots', () => {
     const answers = { ...TODAY, taken: { lots: ['Moved'] } };
     const { tables } = fitted(opened(await book()), 'plan', answers);
     expect(readingWords(tables.get('lots')!, 'blocks')).toBe(
-      'less those of Moved, without those under Contam; their places on the shelves and their picks are not counted',
+      'less those of Moved, without those under Contam; ' +
+        'the places on the shelves and the picks of what is in Moved are not counted: no column says which are cleared',
     );
   });
 
