@@ -4,6 +4,7 @@ import { overlap, type Candidate, type ColumnMatch, type MatchedBy } from './can
 import { headerRuns, isWordsOverFigures, shownNames, type HeaderRun } from './headerRuns';
 import type { WantedTable } from './jobs';
 import { withFlushYields } from './flushYields';
+import { withHolding } from './holding';
 import { isFor, looksIn } from './looks';
 import { withJoined } from './joinedColumns';
 import { chosen, namedPairs, withUnnamed } from './matching';
@@ -18,7 +19,7 @@ import { withPacksInWords } from './packsInWords';
 import { rowsBelow, rowsUpTo, withoutDays } from './recordRows';
 import { areWeekdays } from './standing';
 import { asTurned, turned } from './turned';
-import { isOfSpawnRun, withHolding, withWaitParts } from './waitParts';
+import { isOfSpawnRun, withWaitParts } from './waitParts';
 import { isLogOf } from './whichRows';
 
 /** The parts of a book that could serve for a table, the likeliest first. */

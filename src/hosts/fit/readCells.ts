@@ -78,13 +78,15 @@ function readWhole(
   const { rest, unless, unitColumn, perRack, parts } = reading;
   if (parts)
     return dataRows.map((row) =>
-      sumOfWait(
-        candidate,
-        parts,
-        row,
-        (cells, unit, ofRange) => reader.figures(cells, unit, undefined, ofRange),
-        reading.ofRange,
-      ),
+      isBlank(cellAt(sheet, row, reading.match.column))
+        ? null
+        : sumOfWait(
+            candidate,
+            parts,
+            row,
+            (cells, unit, ofRange) => reader.figures(cells, unit, undefined, ofRange),
+            reading.ofRange,
+          ),
     );
   const { ofYields } = reading;
   if (ofYields)

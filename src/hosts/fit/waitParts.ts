@@ -32,7 +32,7 @@ const REST = /\brest(?:ing)?\b/;
 /** Beside a part of the wait: what comes after it. */
 const NEXT = /^(?:and )?then\b/;
 /** What is no part of it: what is counted, measured or done besides. */
-const OTHER =
+export const OTHER =
   /[%°#]|\b(?:temp\w*|humid\w*|rh|co2|light|lux|date|min|max|minimum|maximum|earliest|latest|total|flush\w*|between|rate|where|room|notes?)\b/;
 
 const stageOf = (words: string): number => STAGES.findIndex((stage) => stage.test(words));
@@ -43,13 +43,13 @@ export const isOfRest = (header: string): boolean => REST.test(plain(header)) &&
 export const isOfRipening = (header: string): boolean =>
   piecesOf(plain(header), signsIn([header])).some((words) => stageOf(words) > 0);
 
-const plain = (header: string): string => unaccented(header).toLowerCase().replaceAll('_', ' ');
+export const plain = (header: string): string => unaccented(header).toLowerCase().replaceAll('_', ' ');
 
 /** The figures and texts of days that a column may hold; a blank or a dash is a part that a strain has not. */
 const FIGURE = /^\d+(?:[.,]\d+)?(?:\s*(?:[-–]|to|bis|à|a)\s*\d+(?:[.,]\d+)?)?\s*[\p{L}.]*$/u;
 
 /** The parts of the wait among the headers of strains, where each stands once and there are two or more. */
-function waitPartsIn(
+export function waitPartsIn(
   headers: ReadonlyMap<number, string>,
   cellsIn: (column: number) => readonly Cell[],
 ): WaitPart[] {
@@ -123,13 +123,13 @@ export function withWaitParts(
   return inOrder(table, [...own, { wanted: 'earliest', ...sum }, { wanted: 'best', ...sum }]);
 }
 
-const HELD = /\b(?:held|hold|holds|holding|haltbar|lagerfahig)\b/;
+export const HELD = /\b(?:held|hold|holds|holding|haltbar|lagerfahig)\b/;
 
 const KEPT =
-  /\b(?:keeps?|kept|good for|fine for|ok(?:ay)? for|usable for|halt|gardent?|se conserva|aguanta\w*)\b/;
+  /\b(?:keeps?|kept|stays? (?:ok|good|ready|fine)|(?:ok(?:ay)?|good|fine|usable|ready) (?:for|within)|(?:use|open|fruit) within|window|halt|gardent?|se conserva|aguanta\w*)\b/;
 /** What is counted from another day, or of what is picked. */
 const NOT_KEPT =
-  /\b(?:until|till?|bis|age|inoc\w*|spawn\w*|fridge|cold|cooler|chilled|packed|fresh|picked|harvest\w*|mushrooms?|shelf life)\b/;
+  /\b(?:until|till?|bis|age|inoc\w*|spawn\w*|fridge|cold|cooler|chilled|packed|fresh|picked|picks?|fruits|harvest\w*|mushrooms?|shelf|shop|store|stored)\b/;
 
 /** Whether a header says how long a block keeps once it is ready, if it is said of blocks at all. */
 export function isOfKeeping(header: string): boolean {
@@ -137,28 +137,11 @@ export function isOfKeeping(header: string): boolean {
   return (HELD.test(words) || KEPT.test(words)) && !OTHER.test(words) && !NOT_KEPT.test(words);
 }
 
-/** Strains that say how long a block may be held once it is ready: that is added to its wait. */
-export function withHolding(
-  matches: ColumnMatch[],
-  table: WantedTable,
-  headers: ReadonlyMap<number, string>,
-  cellsIn: (column: number) => readonly Cell[],
-): ColumnMatch[] {
-  const isOpen =
-    table.columns.some(({ name }) => name === 'latest') && !matches.some(({ wanted }) => wanted === 'latest');
-  const best = matches.find(({ wanted }) => wanted === 'best');
-  const held = [...headers].filter(
-    ([column, header]) =>
-      HELD.test(plain(header)) &&
-      !OTHER.test(plain(header)) &&
-      cellsIn(column).some((cell) => typeof cell === 'number') &&
-      !matches.some((match) => match.column === column),
-  );
-  const [only, more] = held;
-  if (table.name !== 'strains' || !isOpen || !best || !only || more) return matches;
-  const [column, header] = only;
-  return inOrder(table, [...matches, { wanted: 'latest', column, header, by: 'the parts of its wait' }]);
-}
+export const partOf = (headers: ReadonlyMap<number, string>, column: number): WaitPart => ({
+  column,
+  header: headers.get(column)!,
+  unit: isOfWeeks(headers.get(column)!) ? 'weeks' : 'days',
+});
 
 /** `Colonise + Brown + Rest` */
 export const partWords = (parts: readonly WaitPart[]): string =>
@@ -178,18 +161,19 @@ export function partsOfWait(
 ): WaitPart[] | undefined {
   const { headers, sheet, dataRows, table, matches } = candidate;
   const cellsIn = (at: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, at));
-  const partOf = (at: number): WaitPart => ({
-    column: at,
-    header: headers.get(at)!,
-    unit: isOfWeeks(headers.get(at)!) ? 'weeks' : 'days',
-  });
-  if (parts) return parts.map(partOf);
+  const ownPart = (at: number): WaitPart => partOf(headers, at);
+  if (parts) return parts.map(ownPart);
   if (table.name === 'strains' && wanted === 'latest') {
     const best = matches.find((match) => match.wanted === 'best');
-    const wait = best && (partsOfWait(candidate, best) ?? [partOf(best.column)]);
-    const isSaid = by === 'the parts of its wait' || isOfKeeping(headers.get(column)!);
-    const isHeld = isSaid || (wait && isShorter(candidate, partOf(column), wait));
-    return wait && isHeld ? [...wait, partOf(column)] : undefined;
+    const wait = best && (partsOfWait(candidate, best) ?? [ownPart(best.column)]);
+    const isLast = (isSo: (own: number, whole: number) => boolean): boolean =>
+      wait !== undefined && isEach(candidate, ownPart(column), wait, isSo);
+    // Counted from inoculation it would be before a block is ready; where all are longer than the wait, it may be so.
+    const isHeld =
+      by === 'the parts of its wait' ||
+      isLast((own, whole) => own < whole) ||
+      (isOfKeeping(headers.get(column)!) && !isLast((own, whole) => own > whole));
+    return wait && isHeld ? [...wait, ownPart(column)] : undefined;
   }
   if (by === 'the parts of its wait') return waitPartsIn(headers, cellsIn);
   const most = table.name === 'strains' && WAITS.has(wanted) ? plusIn(cellsIn(column)) : 0;
@@ -201,7 +185,7 @@ export function partsOfWait(
 }
 
 /** The longest that a cell says, in days; NaN where it says nothing. */
-function daysIn(cell: Cell, unit: WaitPart['unit']): number {
+export function daysIn(cell: Cell, unit: WaitPart['unit']): number {
   const [, figure, word = ''] =
     [...String(isCellError(cell) ? '' : (cell ?? '')).matchAll(/(\d+(?:[.,]\d+)?)\s*(\p{L}*)/gu)].at(-1) ??
     [];
@@ -209,21 +193,26 @@ function daysIn(cell: Cell, unit: WaitPart['unit']): number {
   return Number(figure?.replace(',', '.') ?? Number.NaN) * (inWeeks ? 7 : 1);
 }
 
-/** Whether all strains' last day, counted from inoculation, would be before they are ready: it is counted from then. */
-function isShorter({ sheet, dataRows }: Candidate, last: WaitPart, wait: readonly WaitPart[]): boolean {
+/** How long a strain's wait is, in days. */
+export const daysOfWait = (wait: readonly WaitPart[], cellIn: (column: number) => Cell): number =>
+  wait.reduce((sum, { column, unit, piece }) => {
+    const own = piece ? pieceOf(cellIn(column), piece) : cellIn(column);
+    return sum + (isNone(own) ? 0 : daysIn(own, unit));
+  }, 0);
+
+/** Whether the last day of every strain is so beside its wait, where both are known. */
+function isEach(
+  { sheet, dataRows }: Candidate,
+  last: WaitPart,
+  wait: readonly WaitPart[],
+  isSo: (own: number, whole: number) => boolean,
+): boolean {
   const pairs = dataRows.map((row) => {
-    const days = wait.map(({ column, unit, piece }) => {
-      const cell = cellAt(sheet, row, column);
-      const own = piece ? pieceOf(cell, piece) : cell;
-      return isNone(own) ? 0 : daysIn(own, unit);
-    });
-    return [
-      daysIn(cellAt(sheet, row, last.column), last.unit),
-      days.reduce((sum, one) => sum + one, 0),
-    ] as const;
+    const cellIn = (column: number): Cell => cellAt(sheet, row, column);
+    return [daysIn(cellIn(last.column), last.unit), daysOfWait(wait, cellIn)] as const;
   });
   const known = pairs.filter(([own, whole]) => own > 0 && whole > 0);
-  return known.length > 0 && known.every(([own, whole]) => own < whole);
+  return known.length > 0 && known.every(([own, whole]) => isSo(own, whole));
 }
 
 const WAITS = new Set(['earliest', 'best']);

@@ -20,7 +20,8 @@ const strains = (wait: Rows, header: string, keeps: readonly Held[]): Rows => {
     [7, 0.8],
     [9, 0.7],
   ];
-  return wait.map((row, i) => [...row, i === 0 ? header : keeps[i - 1]!, ...picking[i]!]);
+  // Behind its wait it is read without a question.
+  return wait.map((row, i) => [...row, ...picking[i]!, i === 0 ? header : keeps[i - 1]!]);
 };
 const PARTS: Rows = [
   ['Strain', 'Spawn run (days)', 'Browning (days)'],
