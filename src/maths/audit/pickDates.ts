@@ -142,9 +142,10 @@ export class PickDates {
     const bySlip = new Map<Slip, Rival>();
     for (const { weight, of } of others) {
       if (of === best || of === 'odd') continue;
-      const slip = this.slipOf(of, pick);
       const sure = Math.exp(weight - all);
-      if (sure >= RIVAL && !(sure <= (bySlip.get(slip)?.sure ?? 0)))
+      if (sure < RIVAL) continue;
+      const slip = this.slipOf(of, pick);
+      if (!(sure <= (bySlip.get(slip)?.sure ?? 0)))
         bySlip.set(slip, { slip, corrected: correctedBy(of), sure });
     }
     return [...bySlip.values()].sort((a, b) => b.sure - a.sure);
