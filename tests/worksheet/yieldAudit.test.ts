@@ -5,6 +5,7 @@ import { plainValues, type Cell, type Grid } from '../../src/worksheet/cells/cel
 import { shelfFarm, type Book } from '../maths/audit/books/farms';
 import { evaluate, prepared } from './prepared';
 import { Evidence } from '../../src/worksheet/audit/evidenceSaid';
+import { slipsSaid } from '../../src/worksheet/audit/findingsSaid';
 import type { Finding, PickRecord } from '../../src/maths/audit/yieldRecords';
 
 beforeAll(() => prepared(YIELDAUDIT));
@@ -265,6 +266,56 @@ describe('what speaks for a finding about a mass', () => {
     expect(inPounds({ slip: 'decimal right', rivals: [decimal, ounces] })).toBe(
       'It may be decimal point one place to the right, 5.4 lb; or ounces typed for pounds, 3.38 lb.',
     );
+  });
+});
+
+describe('a pick that may be of another flush or of another lot', () => {
+  const pick: PickRecord = {
+    row: 2,
+    lot: 'A-1',
+    date: 46_000,
+    mass: 5,
+    flush: 1,
+    blocks: undefined,
+    picker: '',
+    scale: '',
+    grade: '',
+    crate: '',
+  };
+  const flush = { slip: 'flush', corrected: 2, sure: 0.45 } as const;
+  const label = { slip: 'other lot', corrected: 'B-7', sure: 0.4 } as const;
+  const year = { slip: 'other year', corrected: 45_635, sure: 0.1 } as const;
+  const finding: Finding = {
+    table: 'harvests',
+    row: 2,
+    rows: [2],
+    lot: 'A-1',
+    cause: 'flush',
+    column: 'flush',
+    value: 1,
+    expected: 2,
+    ...flush,
+    wrong: 0.99,
+  };
+
+  test.each<[string, Partial<Finding>, string, string]>([
+    [
+      'names both slips where none is corrected',
+      { corrected: undefined, rivals: [flush, label, year] },
+      'another flush or another lot’s label',
+      'It may be another flush, 2; or another lot’s label, B-7; or another year, 2024-12-09.',
+    ],
+    [
+      'names the one that is corrected, and the other in the evidence',
+      { sure: 0.8, rivals: [label] },
+      'another flush',
+      'It may also be another lot’s label, B-7.',
+    ],
+    ['names the one where there is no other', {}, 'another flush', ''],
+  ])('%s', (_what, more, slips, evidence) => {
+    const one = { ...finding, ...more };
+    expect(slipsSaid(one, 'kg')).toBe(slips);
+    expect(new Evidence([pick], [], 'kg', 1900).of(one)).toBe(evidence);
   });
 });
 

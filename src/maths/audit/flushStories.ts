@@ -83,11 +83,10 @@ export class FlushStories {
     this.spans.delete(lot);
   }
 
-  /** Whether a lot may be picked on a day at all: near the days it is picked on, or those it is due on. */
-  mayBePicked(lot: KnownLot, day: number): boolean {
+  /** The days a lot is picked on, or, where it has no picks yet, those it is due on. */
+  private spanOf(lot: KnownLot): readonly [from: number, to: number] {
     let span = this.spans.get(lot);
     if (!span) {
-      const gap = this.starts.gap(lot);
       let [from, to] = [Infinity, -Infinity];
       for (const { days } of this.flushesOf(lot)) {
         from = Math.min(from, days[0]!);
@@ -97,11 +96,22 @@ export class FlushStories {
         from = lot.loaded + this.starts.fromLoad(lot, 1);
         to = lot.loaded + this.starts.fromLoad(lot, lot.strain?.flushes ?? 1);
       }
-      const reach = 1.5 * gap + FAR_DAYS;
-      span = [Math.max(from - reach, (lot.loaded ?? -Infinity) + 1), to + reach];
-      this.spans.set(lot, span);
+      this.spans.set(lot, (span = [from, to]));
     }
-    return day >= span[0] && day <= span[1];
+    return span;
+  }
+
+  /** Whether a lot may be picked on a day at all: near the days it is picked on, or those it is due on. */
+  mayBePicked(lot: KnownLot, day: number): boolean {
+    const [from, to] = this.spanOf(lot);
+    const reach = 1.5 * this.starts.gap(lot) + FAR_DAYS;
+    return day >= from - reach && day <= to + reach && !(lot.loaded !== undefined && day <= lot.loaded);
+  }
+
+  /** Whether a lot was on the shelf on a day, as far as its load and its picks say. */
+  isOnShelf(lot: KnownLot, day: number): boolean {
+    const [from, to] = this.spanOf(lot);
+    return day >= (lot.loaded ?? from) && day <= to;
   }
 
   /**

@@ -10,8 +10,10 @@ import { kindOf, PickExplanations, type Explained, type Kind, type Meant } from 
 import { findFlushes, type PickTimes } from './pickTimes';
 import { LotOrder } from './rowOrder';
 import { placeUnknownLabels } from './unknownLabels';
-import type { Finding } from './yieldRecords';
+import type { Finding, Rival, Slip } from './yieldRecords';
 
+/** Another explanation with a smaller share is not said. */
+const RIVAL = 0.05;
 const MOST_SLIPS_A_LOT = 12;
 const KINDS = ['date', 'flush', 'lot'] as const;
 
@@ -30,6 +32,8 @@ interface Worst {
   readonly best: Meant;
   readonly wrong: number;
   readonly share: number;
+  /** What else it may be. */
+  readonly rivals: readonly Rival[];
   /** ln of the best explanation over "right". */
   readonly margin: number;
 }
@@ -37,6 +41,7 @@ interface Worst {
 /** Picks whose date, flush or lot is another than the one typed, by what their dates say. */
 export class PickDates {
   private readonly explanations: PickExplanations;
+  private readonly labels: LabelSlips<KnownLot>;
   /** ln of how much rarer each kind of slip is in this book than was taken before. */
   private readonly often: Record<Kind, number> = { date: 0, flush: 0, lot: 0 };
 
@@ -46,9 +51,10 @@ export class PickDates {
     system: DateSystem,
     slips: readonly MassSlip[],
   ) {
+    this.labels = new LabelSlips(book.lots.values(), ({ record }: KnownLot) => record.lot);
     const known = {
       stories: new FlushStories(book),
-      labels: new LabelSlips(book.lots.values(), ({ record }: KnownLot) => record.lot),
+      labels: this.labels,
       company: new DayCompany(book),
       lots: new LotOrder(book),
     };
@@ -68,11 +74,11 @@ export class PickDates {
     for (const [lot, explained] of asTyped) judge(lot, explained);
     // Of all lots the surest first: a row that is one too many here may be what another lot lacks.
     while (worst.size > 0) {
-      const [lot, { pick, best, wrong, share }] = [...worst].reduce((one, other) =>
+      const [lot, surest] = [...worst].reduce((one, other) =>
         other[1].margin > one[1].margin ? other : one,
       );
-      this.settle(lot, pick, best, wrong, share);
-      const touched = new Set([lot, pick.lot!]);
+      this.settle(lot, surest);
+      const touched = new Set([lot, surest.pick.lot!]);
       slips.set(lot, (slips.get(lot) ?? 0) + 1);
       for (const [other, { best: meant }] of worst) {
         if (meant !== 'odd' && 'lot' in meant && touched.has(meant.lot)) touched.add(other);
@@ -115,42 +121,73 @@ export class PickDates {
       const others = asBefore.map(({ weight, of }) => ({ weight: weight + this.often[kindOf(of)], of }));
       const { best, wrong, share } = weigh(right, others);
       const margin = Math.max(...others.map(({ weight }) => weight)) - right;
-      if (best !== undefined && wrong > leastSure(best, pick) && !(worst && worst.margin >= margin))
-        worst = { pick, best, wrong, share, margin };
+      if (
+        best !== undefined &&
+        wrong > leastSure(best === 'odd' ? undefined : this.slipOf(best, pick), pick) &&
+        !(worst && worst.margin >= margin)
+      )
+        worst = { pick, best, wrong, share, rivals: this.rivalsOf(best, pick, right, others), margin };
     }
     return worst;
   }
 
-  private settle(lot: KnownLot, pick: KnownPick, best: Meant, wrong: number, share: number): void {
+  /** The likeliest of each other slip that has a share worth saying. */
+  private rivalsOf(
+    best: Meant,
+    pick: KnownPick,
+    right: number,
+    others: readonly Explanation<Meant>[],
+  ): Rival[] {
+    const all = sumOf([{ weight: right, of: undefined }, ...others]);
+    const bySlip = new Map<Slip, Rival>();
+    for (const { weight, of } of others) {
+      if (of === best || of === 'odd') continue;
+      const sure = Math.exp(weight - all);
+      if (sure < RIVAL) continue;
+      const slip = this.slipOf(of, pick);
+      if (!(sure <= (bySlip.get(slip)?.sure ?? 0)))
+        bySlip.set(slip, { slip, corrected: correctedBy(of), sure });
+    }
+    return [...bySlip.values()].sort((a, b) => b.sure - a.sure);
+  }
+
+  private slipOf(meant: Exclude<Meant, 'odd'>, { record }: KnownPick): Slip {
+    if ('day' in meant) return meant.slip;
+    if ('flush' in meant) return 'flush';
+    return this.labels.oneSlipFrom(record.lot).includes(meant.lot) ? 'label' : 'other lot';
+  }
+
+  private settle(lot: KnownLot, { pick, best, wrong, share, rivals }: Worst): void {
     const { record, day, flush } = pick;
-    const isClear = share > 0.5;
     // A pick on or before the load is wrong, whatever it was meant to be.
     const isImpossible = lot.loaded !== undefined && day! <= lot.loaded;
-    const sure = isClear && best !== 'odd' ? share : wrong;
-    const more = isImpossible ? { sure: sure < wrong ? sure / wrong : 1, wrong: 1 } : { sure, wrong };
+    const shareOf = (sure: number): number => (isImpossible ? Math.min(1, sure / wrong) : sure);
     const due = flush === undefined ? undefined : this.times.usualDay(lot, flush);
     const expected = due === undefined ? undefined : Math.round(due);
     let finding: Finding;
     if (best === 'odd') {
-      finding = found(record, 'date odd', 'date', day!, { ...more, expected });
+      finding = found(record, 'date odd', 'date', day!, { sure: shareOf(wrong), expected });
       pick.day = undefined;
-    } else if ('day' in best) {
-      const corrected = isClear ? { corrected: best.day, slip: best.slip } : {};
-      finding = found(record, 'date', 'date', day!, { ...more, expected, ...corrected });
-      pick.day = best.day;
-    } else if ('flush' in best) {
-      const corrected = isClear ? { corrected: best.flush } : {};
-      finding = found(record, 'flush', 'flush', flush!, {
-        ...more,
-        expected: best.flush,
-        ...corrected,
-        slip: 'flush',
-      });
-      pick.flush = best.flush;
     } else {
-      const corrected = isClear ? { corrected: best.lot.record.lot } : {};
-      finding = found(record, 'lot other', 'lot', record.lot, { ...more, ...corrected, slip: 'label' });
-      moveTo(pick, best.lot);
+      const more = {
+        sure: shareOf(share),
+        wrong: shareOf(wrong),
+        corrected: correctedBy(best),
+        slip: this.slipOf(best, pick),
+        ...(rivals.length > 0 && {
+          rivals: rivals.map((rival) => ({ ...rival, sure: shareOf(rival.sure) })),
+        }),
+      };
+      if ('day' in best) {
+        finding = found(record, 'date', 'date', day!, { ...more, expected });
+        pick.day = best.day;
+      } else if ('flush' in best) {
+        finding = found(record, 'flush', 'flush', flush!, { ...more, expected: best.flush });
+        pick.flush = best.flush;
+      } else {
+        finding = found(record, 'lot other', 'lot', record.lot, more);
+        moveTo(pick, best.lot);
+      }
     }
     for (const changed of new Set([lot, pick.lot!])) {
       findFlushes(changed, true);
@@ -161,9 +198,15 @@ export class PickDates {
   }
 }
 
+const correctedBy = (meant: Exclude<Meant, 'odd'>): number | string =>
+  'day' in meant ? meant.day : 'flush' in meant ? meant.flush : meant.lot.record.lot;
+
 /**
- * Lots on the shelf at once are told apart by little where no flush is on record: nearly sure is asked for then. So it is
- * of dates: a slipped one is far from all that its lot does, and where less is sure the pick is mostly out of its rhythm.
+ * Lots on the shelf at once are told apart by little where no flush is on record, and less where the label is no slip of the
+ * fingers: nearly sure is asked for then. So it is of dates: a slipped one is far from all that its lot does, and where less
+ * is sure the pick is mostly out of its rhythm.
  */
-const leastSure = (best: Meant, { isRecorded }: KnownPick): number =>
-  best !== 'odd' && ('flush' in best || ('lot' in best && isRecorded)) ? 0.5 : 0.8;
+function leastSure(slip: Slip | undefined, { isRecorded }: KnownPick): number {
+  if (slip === 'other lot') return 0.9;
+  return slip === 'flush' || (slip === 'label' && isRecorded) ? 0.5 : 0.8;
+}

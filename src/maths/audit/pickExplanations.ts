@@ -4,7 +4,7 @@ import { MOST_COMPANY, type DayCompany } from './dayCompany';
 import type { FlushStories } from './flushStories';
 import type { KnownBook, KnownLot, KnownPick } from './knownBook';
 import type { LabelSlips } from './labelSlips';
-import type { Explanation } from './likelihood';
+import { grouped, type Explanation } from './likelihood';
 import type { MassPlaces } from './massPlaces';
 import { FigureOrder, type LotOrder, type OrderOdds } from './rowOrder';
 import type { Slip } from './yieldRecords';
@@ -17,6 +17,9 @@ const ODD = Math.log(0.002 / 400);
 // How often a pick is typed with another flush, or with another lot's label: judgement, no source.
 const FLUSH = Math.log(0.004);
 const LABEL = 0.008;
+/** Or with that of any other lot of the strain that is on the shelf, from another line or another block. */
+const ANY_LABEL = 0.002;
+const LEAST_ON_SHELF = 3;
 /** And with another date: what all slips of one come to. */
 const A_DATE = 0.006;
 /** A label that one slip leads to is one of about as many. */
@@ -61,17 +64,19 @@ export class PickExplanations {
   private readonly meant = new Map<number, readonly MeantDate[]>();
   private readonly days: FigureOrder;
   private readonly places: ReadonlyMap<KnownPick, number>;
+  private readonly ofStrains: ReadonlyMap<string, readonly KnownLot[]>;
   /** A row that was corrected once is believed. */
   private readonly settled = new Set<KnownPick>();
 
   constructor(
-    { picks }: KnownBook,
+    { picks, lots }: KnownBook,
     private readonly known: PickHabits,
     private readonly masses: MassPlaces,
     private readonly system: DateSystem,
   ) {
     this.days = new FigureOrder(picks.map(({ day }) => day));
     this.places = new Map(picks.map((pick, at) => [pick, at]));
+    this.ofStrains = grouped([...lots.values()], ({ strainKey }) => strainKey);
   }
 
   /** Believes a row as it is now. */
@@ -91,7 +96,8 @@ export class PickExplanations {
     return {
       date: A_DATE,
       flush: pick.isRecorded ? Math.exp(FLUSH) : 0,
-      lot: LABEL * Math.min(1, this.labelsNear(pick).length / LIKE_LABELS),
+      lot:
+        LABEL * Math.min(1, this.labelsNear(pick).length / LIKE_LABELS) + (pick.isRecorded ? ANY_LABEL : 0),
     };
   }
 
@@ -113,7 +119,8 @@ export class PickExplanations {
       const near = this.nearLots(lot, pick, company, right - inDays.typed, inLots);
       const isPlain = here - strangeness > PLAIN;
       if (isPlain && !near.some(({ weight }) => weight + inDays.typed + MOST_MASS > right)) continue;
-      all.push({ pick, right, others: this.explanations(lot, pick, mass, near, inDays, inLots) });
+      const labels = pick.isRecorded ? [...near, ...this.lotsBeside(lot, pick, company, inLots)] : near;
+      all.push({ pick, right, others: this.explanations(lot, pick, mass, labels, inDays, inLots) });
     }
     return all;
   }
@@ -142,6 +149,34 @@ export class PickExplanations {
       found.push({ weight: weight + this.known.company.gain(pick, other, pick.day!, company), of: other });
     }
     return found;
+  }
+
+  /** Other lots of the strain that may be picked on that day, whatever their labels: weights but for the mass. */
+  private lotsBeside(
+    lot: KnownLot,
+    pick: KnownPick,
+    company: number,
+    inLots: OrderOdds<KnownLot>,
+  ): Explanation<KnownLot>[] {
+    const { stories } = this.known;
+    const alike = this.labelsNear(pick);
+    const beside: KnownLot[] = [];
+    let onShelf = 0;
+    for (const other of this.ofStrains.get(lot.strainKey)!) {
+      if (other === lot || !stories.mayBePicked(other, pick.day!)) continue;
+      if (stories.isOnShelf(other, pick.day!)) onShelf++;
+      if (!alike.includes(other)) beside.push(other);
+    }
+    // Any of them may be the one whose label was taken.
+    const prior = Math.log(ANY_LABEL / Math.max(LEAST_ON_SHELF, onShelf));
+    return beside.map((other) => ({
+      weight:
+        prior +
+        inLots.meant(other) +
+        stories.logGain(other, pick.day!, pick) +
+        this.known.company.gain(pick, other, pick.day!, company),
+      of: other,
+    }));
   }
 
   private explanations(

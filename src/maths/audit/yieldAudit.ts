@@ -78,13 +78,10 @@ export function yieldAudit(
     .sort((a, b) => rank(a) - rank(b) || a.row - b.row);
 }
 
-/** A finding of which it is not sure enough what was meant: no figure is offered, and that of a mass is one of those it may be. */
+/** A finding of which it is not sure enough what was meant: nothing is offered, and what was likeliest is one of what it may be. */
 function uncorrected(finding: Finding): Finding {
   const { cause, slip, corrected, sure, rivals = [] } = finding;
-  const isMass = cause === 'mass' && slip !== undefined && typeof corrected === 'number';
-  return {
-    ...finding,
-    corrected: undefined,
-    ...(isMass && { rivals: [{ slip, corrected, sure }, ...rivals] }),
-  };
+  if (slip === undefined || corrected === undefined || !(cause === 'mass' || rivals.length > 0))
+    return { ...finding, corrected: undefined };
+  return { ...finding, corrected: undefined, rivals: [{ slip, corrected, sure }, ...rivals] };
 }

@@ -97,6 +97,7 @@ export type Slip =
   | 'other month'
   | 'other day'
   | 'label'
+  | 'other lot'
   | 'spelling'
   | 'flush'
   | 'twice'
@@ -123,10 +124,10 @@ export type AuditedColumn =
   | 'loaded'
   | 'total';
 
-/** A slip that may explain a figure besides the one that is named. */
+/** A slip that may explain a figure, a date or a label besides the one that is named. */
 export interface Rival {
   readonly slip: Slip;
-  readonly corrected: number;
+  readonly corrected: number | string;
   /** Its share of all explanations. */
   readonly sure: number;
 }
@@ -155,7 +156,7 @@ export interface Finding {
   readonly sure: number;
   /** The share of all explanations that is not "the figure is right": at least `sure`. */
   readonly wrong: number;
-  /** Other slips that may explain a mass as well, the likeliest first; all of them where none is corrected. */
+  /** Other slips that may explain a pick as well, the likeliest first; all of them where none is corrected. */
   readonly rivals?: readonly Rival[];
   /** What the sentence needs beside: another row, a flush, a group of rows, what is not known, a yield if converted. */
   readonly about?: number | string | undefined;

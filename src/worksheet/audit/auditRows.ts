@@ -14,7 +14,7 @@ import { shownCell } from '../cells/shown';
 import { counted } from '../wording/phrases';
 import type { auditViews } from './auditViews';
 import { Evidence } from './evidenceSaid';
-import { expectedSaid, findingSaid, slipSaid, surenessSaid } from './findingsSaid';
+import { expectedSaid, findingSaid, slipSaid, slipsSaid, surenessSaid } from './findingsSaid';
 
 const roundedSure = (sure: number): number => Number(sure.toFixed(4));
 
@@ -47,7 +47,7 @@ export function findingRow(
         ? expectedSaid(finding)
         : shown(isRounded ? Number(expected.toPrecision(3)) : expected),
     'if corrected': shown(typeof corrected === 'number' ? Number(corrected.toPrecision(9)) : corrected),
-    'suspected slip': slipSaid(finding.slip, unit),
+    'suspected slip': slipsSaid(finding, unit),
     'how sure': surenessSaid(finding.sure),
     sureness: roundedSure(finding.sure),
   };

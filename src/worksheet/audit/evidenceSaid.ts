@@ -1,4 +1,4 @@
-import type { Cause, Finding, LotRecord, MassUnit, PickRecord } from '../../maths/audit/yieldRecords';
+import type { Cause, Finding, LotRecord, MassUnit, PickRecord, Rival } from '../../maths/audit/yieldRecords';
 import { labelKey } from '../../maths/shared/labels';
 import type { DateSystem } from '../calendar';
 import { shownCell } from '../cells/shown';
@@ -64,7 +64,8 @@ export class Evidence {
 
   /** The sentence; empty where the finding itself says all. */
   of(finding: Finding): string {
-    return this.says[finding.cause]?.(finding) ?? '';
+    const said = [this.says[finding.cause]?.(finding) ?? '', this.rivalsOf(finding)];
+    return said.filter((one) => one !== '').join(' ');
   }
 
   private day(serial: number): string {
@@ -89,12 +90,12 @@ export class Evidence {
     const others = this.others(finding);
     const same = others.filter((pick) => pick.flush === flush);
     const near = numbersOf((same.length > 1 ? same : others).map(({ mass }) => mass));
-    const meant = [this.typedOf(finding), this.rivalsOf(finding)].filter((said) => said !== '').join(' ');
-    if (near.length === 0) return meant;
+    const typed = this.typedOf(finding);
+    if (near.length === 0) return typed;
     const inFlush = same.length > 1 && typeof flush === 'number' ? ` of flush ${flush}` : '';
     const expected =
       typeof finding.expected === 'number' ? `; about ${this.mass(finding.expected)} was to be expected` : '';
-    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.${meant === '' ? '' : ` ${meant}`}`;
+    return `The lot’s ${counted(near.length, 'other pick')}${inFlush} weigh ${this.span(near, (one) => this.mass(one))}${expected}.${typed === '' ? '' : ` ${typed}`}`;
   }
 
   /** The figures with the tare, which are those that stand in the cell. */
@@ -105,8 +106,12 @@ export class Evidence {
     return `With its tare of ${shownCell(tare)} it is ${typed(value)} as typed${now}.`;
   }
 
-  private rivalsOf({ corrected, rivals = [] }: Finding): string {
-    const said = rivals.map((rival) => `${slipSaid(rival.slip, this.unit)}, ${this.mass(rival.corrected)}`);
+  private rivalsOf({ column, corrected, rivals = [] }: Finding): string {
+    const meant = ({ slip, corrected: value }: Rival): string => {
+      if (typeof value === 'string' || slip === 'flush') return String(value);
+      return column === 'mass' ? this.mass(value) : this.day(value);
+    };
+    const said = rivals.map((rival) => `${slipSaid(rival.slip, this.unit)}, ${meant(rival)}`);
     if (said.length === 0) return '';
     return `It may ${corrected === undefined ? '' : 'also '}be ${said.join('; or ')}.`;
   }

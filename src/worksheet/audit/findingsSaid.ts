@@ -13,7 +13,10 @@ const SAYS: Readonly<Record<Cause, Says>> = {
   'lot missing': 'no lot',
   'lot unknown': (finding) => `this lot is not in lots${rowsOf(finding, 'rows')}`,
   'lot spelling': (finding) => `spelled another way in lots${rowsOf(finding, 'rows')}`,
-  'lot other': 'another lot with a similar name fits better',
+  'lot other': ({ slip }) =>
+    slip === 'label'
+      ? 'another lot with a similar name fits better'
+      : 'another lot fits better than this lot',
   'lot twice': ({ about }) => `this lot has two rows in lots; the first is row ${about}`,
   'lot not loaded': 'picked, but not loaded yet: another lot’s name, or no load date typed',
   'lot not picked': 'loaded long ago and never picked',
@@ -85,6 +88,7 @@ const SLIPS: Readonly<Record<Exclude<Slip, 'grams' | 'kilograms' | 'pounds' | 'o
   'other month': 'another month',
   'other day': 'another day of the month',
   label: 'a slip in the label',
+  'other lot': 'another lot’s label',
   spelling: 'another spelling',
   flush: 'another flush',
   twice: 'row typed twice',
@@ -118,6 +122,13 @@ export function slipSaid(slip: Slip | undefined, unit: MassUnit | undefined): st
         : 'kilograms'
       : UNIT_NAMES[unit];
   return `${slip} typed for ${meant}`;
+}
+
+/** The slip that is suspected; the two likeliest where none is sure enough to be corrected. */
+export function slipsSaid({ slip, corrected, rivals }: Finding, unit: MassUnit | undefined): string {
+  if (corrected !== undefined || !rivals) return slipSaid(slip, unit);
+  const said = new Set(rivals.map((rival) => slipSaid(rival.slip, unit)));
+  return [...said].slice(0, 2).join(' or ');
 }
 
 /** How sure, in words. */

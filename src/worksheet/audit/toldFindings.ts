@@ -7,7 +7,7 @@ import type { Cell } from '../cells/cell';
 import { shownCell } from '../cells/shown';
 import { lotOf, pickOf } from './auditedBook';
 import { Evidence } from './evidenceSaid';
-import { expectedSaid, findingSaid, slipSaid, surenessSaid } from './findingsSaid';
+import { expectedSaid, findingSaid, slipsSaid, surenessSaid } from './findingsSaid';
 
 // The audit for a host that shows its findings itself: what each is about, as data and in words.
 
@@ -72,7 +72,7 @@ export function toldFindings({ harvests, lots, strains, unit: named, dateSystem 
     return {
       ...finding,
       says: `${findingSaid(finding)}${expected === '' ? '' : `; ${expected} is expected`}`,
-      slipWords: slipSaid(finding.slip, unit),
+      slipWords: slipsSaid(finding, unit),
       sureWords: surenessSaid(finding.sure),
       evidence: evidence.of(finding),
       picture: pictureOf(

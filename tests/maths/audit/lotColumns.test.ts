@@ -111,6 +111,16 @@ describe('yieldAudit of a block mass that other strains’ lots have', () => {
       [...many(2, { typed: 5, filled: 10, good: 1.2 }), ...tens, ...fives],
       [slip, { ...slip, row: 3 }],
     ],
+    [
+      '5 for 10 where a sixth of the other strain’s lots have 5',
+      [{ typed: 5, filled: 10 }, ...tens, ...many(25, { strain: 'Gull', typed: 8 }), ...fives.slice(0, 5)],
+      [slip],
+    ],
+    [
+      '5 for 10 where a tenth of them have',
+      [{ typed: 5, filled: 10 }, ...tens, ...many(27, { strain: 'Gull', typed: 8 }), ...fives.slice(0, 3)],
+      [],
+    ],
     ['5 for 10 where no other lot has 5', [{ typed: 5, filled: 10 }, ...tens], []],
     [
       '5 for 10 in a strain that has either',

@@ -59,3 +59,13 @@ test('PickingDays knows how long a strain grew before a day, and whether for a h
   expect(days.restBefore(daily, MONDAY + 71)).toEqual({ days: 3, usual: 1, isHoliday: true });
   expect(days.restBefore(thrice, MONDAY + 72)).toEqual({ days: 5, usual: 2, isHoliday: true });
 });
+
+test('PickingDays takes no pick of another year for the end of a holiday', () => {
+  const { book } = daysOf();
+  const daily = book.lots.get('daily')!;
+  const late = daily.picks[0]!;
+  late.day = MONDAY + 500;
+  const days = new PickingDays(book);
+  // From Saturday of the last week over Sunday to Thursday: four days of picking.
+  expect(days.between(daily, MONDAY + 138, MONDAY + 143)).toBe(4);
+});
