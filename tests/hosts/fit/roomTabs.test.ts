@@ -252,3 +252,15 @@ describe('the first load of each lot on room tabs', () => {
     expect(sourceWords(tables.get('lots')!)).not.toContain('the first');
   });
 });
+
+test.each<[string, string, string, readonly unknown[]]>([
+  ['the room that its sheet is named after', 'Room 1', '26 shelves x 24 blocks = 624', ['Room 1', 26, 24]],
+  ['the room of its own words', 'Room 1', 'Loft: 4 shelves of 12', ['Loft', 4, 12]],
+  ['no room on a sheet of several', 'Grow rooms', '26 shelves x 24 blocks = 624', []],
+])('shelves over a list of loads are those of %s', async (_, sheet, says, room) => {
+  const { 'Room 1': first, 'Room 2': __, ...others } = SHEETS;
+  const bytes = await bookWith({ ...others, [sheet]: [[says], [], ...first!] });
+  const { questions } = fitted(opened(bytes), 'plan', { ...ANSWERS, fill: {} });
+  const asked = questions.flatMap((one) => (one.kind === 'fill' && one.table === 'rooms' ? one.rows : []));
+  expect(asked.map((row) => Object.values(row))).toEqual(room.length === 0 ? [] : [room]);
+});
