@@ -2,6 +2,7 @@ import { addressOf } from '../xlsx/address';
 import { formula, type Thing } from '../xlsx/describe';
 import { AnswerPage } from './answerPage';
 import type { TableFit } from './fitted';
+import type { JoinedColumn } from './joinedColumns';
 import type { Referred } from './referred';
 
 /** Rows of findings beside which a cell of the grower's sheet is named. */
@@ -66,6 +67,20 @@ export function placeColumn(page: AnswerPage): Thing[] {
   };
   const ofPick = placeIn(picks, harvests, letter(picks, harvests, ABOUT_PICKS, 'mass'));
   const ofLot = placeIn(batches, lots, letter(batches, lots, ABOUT_LOTS, 'lot'));
-  const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${ofLot}),"")`;
+  const ofLoad = [...(lots.joined?.values() ?? [])].find((one) => one.places);
+  const own = ofLoad ? loadPlace(ofLoad, column('D'), says, ofLot) : ofLot;
+  const text = `=IF(ISNUMBER(${row}),IF(${table}="harvests",${ofPick},${own}),"")`;
   return [formula('A5', text, 'text', { headers: ['on your sheet'], spills: true, widths: [20] })];
+}
+
+/** The cell of the first load of a lot, where a finding is about its day. */
+function loadPlace(
+  { keys, values, places }: JoinedColumn,
+  lot: string,
+  says: string,
+  otherwise: string,
+): string {
+  const first = `TRIM(${lot})&"|"&MINIFS(${values},${keys},TRIM(${lot}))`;
+  const place = `INDEX(${places!},MATCH(${first},${keys}&"|"&${values},0))`;
+  return `IF(ISNUMBER(SEARCH("load",${says})),IFERROR(${place},${otherwise}),${otherwise})`;
 }

@@ -12,6 +12,7 @@ import { readEitherWay } from './eitherWay';
 import { wetMasses, withoutDryAlone } from './dryBlocks';
 import { evidenceOf } from './evidence';
 import type { TableFit } from './fitted';
+import { withFirstLoads } from './firstLoads';
 import { isFlushOnce } from './flushOnce';
 import { partsInWords } from './goneWords';
 import { withGoodBlocks } from './goodBlocks';
@@ -55,7 +56,15 @@ export function fitTable(
   { strains, rooms }: { readonly strains: readonly string[]; readonly rooms: readonly string[] },
   reader: Reader,
 ): { table: TableFit; questions: Question[]; unread: UnreadCell[] } {
-  const withAll = withLeftApart(withoutUsedUp(withOutCounts(withGoodBlocks(given))), answers);
+  const ofLoads = withFirstLoads(
+    book,
+    withOutCounts(withGoodBlocks(given)),
+    served,
+    elsewhere.order,
+    answers,
+    reader,
+  );
+  const withAll = withLeftApart(withoutUsedUp(ofLoads), answers);
   const [ofKinds, ofRows] = counting(withAll, answers);
   const [ofLog, taken] = lessTakenOff(withAll, ofKinds, answers);
   const known = { rooms, order: elsewhere.order };

@@ -1,5 +1,6 @@
 import { isBlank, type Cell } from '../../worksheet/cells/cell';
 import { headerKey } from '../../worksheet/cells/headerWords';
+import type { DateOrder } from '../../worksheet/writtenDates';
 import { fixedRangeOf, type Area } from '../xlsx/address';
 import { cellAt, sheetText, textOf, type BookSheet } from './book';
 import { overlap, partText, type Candidate, type ColumnMatch, type Place } from './candidate';
@@ -21,6 +22,21 @@ export interface JoinedColumn {
   readonly values: string;
   /** Where it is, in words. */
   readonly from: string;
+  /** Where loads of the lots are listed: the first day of each counts. */
+  readonly loads?: readonly FirstLoads[];
+  /** Where each is on the grower’s sheet, as a formula says it once it is laid out. */
+  readonly places?: string;
+}
+
+/** A sheet that lists when lots were loaded: its columns as a formula says them. */
+export interface FirstLoads {
+  readonly sheet: string;
+  readonly lots: string;
+  readonly days: string;
+  readonly order: DateOrder;
+  readonly height: number;
+  /** The letter of its column of days. */
+  readonly letter: string;
 }
 
 /** What may be looked up. */
@@ -172,7 +188,7 @@ function rangeIn({ sheet, area }: Candidate, column: number): string {
 }
 
 /** A sheet with columns of another to its right. */
-function viewWith(
+export function viewWith(
   sheet: BookSheet,
   other: BookSheet,
   records: ReadonlySet<number>,
@@ -199,7 +215,8 @@ function viewWith(
 }
 
 /** What another table says of each record, as a formula says it: nothing where it does not have it. */
-export const joinedText = ({ keys, values }: JoinedColumn, own: string): string => {
+export const joinedText = ({ keys, values, loads }: JoinedColumn, own: string): string => {
+  if (loads) return `IF(COUNTIF(${keys},TRIM(${own}))=0,"",MINIFS(${values},${keys},TRIM(${own})))`;
   const found = `INDEX(${values},MATCH(${own},${keys},0))`;
   return `IFERROR(IF(${found}="","",${found}),"")`;
 };

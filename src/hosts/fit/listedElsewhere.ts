@@ -9,7 +9,7 @@ import type { Joined } from './fitted';
 import { isOfWhatCameOff } from './flushHeaders';
 import { notAmong } from './joining';
 import type { Reader } from './readCells';
-import { columnOf, nameAt, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
+import { columnOf, nameAt, namesOfLots, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
 import type { TakenWords } from './takenOff';
 import { standingAt, standingWay, type Known, type StandingLoad } from './loadsStanding';
 import { massUnitIn } from './units';
@@ -22,13 +22,6 @@ const GROWTH = 500;
 
 /** How many of its labels have to be lots, as old lots may be listed too; and how many to be within what was made. */
 const [KNOWN, WITHIN] = [0.5, 0.8];
-
-/** The names of lots as their list writes them, old ones and those that are used up among them. */
-function namesOf(candidate: Candidate, lot: number): string[] {
-  const { sheet, area } = candidate;
-  const rows = Array.from({ length: area.bottom - area.top }, (_, i) => area.top + 1 + i);
-  return rows.map((row) => textOf(cellAt(sheet, row, lot)).trim()).filter((name) => name !== '');
-}
 
 function listedIn(
   part: Candidate,
@@ -144,7 +137,7 @@ export function lessTakenElsewhere(
   );
   const serving = served.flatMap((one) => [one, ...(one.parts ?? [])]);
   const others = anyParts(book, table).filter((part) => !serving.some((one) => overlap(one, part)));
-  const names = namesOf(candidate, lot);
+  const names = namesOfLots(candidate, lot);
   const said = answers.taken?.[table.name];
   // Only a plan asks what stands where, and only of what takes blocks off.
   const places = said && table.columns.some(({ name }) => name === 'room') ? known : undefined;

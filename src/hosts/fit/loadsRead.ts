@@ -2,9 +2,10 @@ import type { Cell } from '../../worksheet/cells/cell';
 import { PREFIX } from '../../worksheet/constants';
 import type { Area } from '../xlsx/address';
 import type { Reads } from '../xlsx/describe';
-import { textOf } from './book';
+import { sheetText, textOf } from './book';
 import type { Candidate } from './candidate';
 import { readRanges } from './columns';
+import type { FirstLoads } from './joinedColumns';
 import type { OnShelves } from './onShelves';
 import { ROWS } from './readPlaces';
 import type { Referred } from './referred';
@@ -34,6 +35,75 @@ interface LoadsRead {
   readonly loads: LoadsPlace | undefined;
 }
 
+/** The names of lots as their own sheets list them. */
+const listsOf = (candidate: Candidate) =>
+  readRanges(candidate, true).map(({ first, last, column }) => {
+    const names = column(columnOf(candidate, 'lot')!);
+    return { names, text: (): string => `=IF(${names}="","",${names})`, rows: last - first + 1 };
+  });
+
+/** Columns from `left` on, each of parts one below the other. */
+function columnsFrom(left: number, own: (area: Area) => string) {
+  const formulas: LoadsFormula[] = [];
+  const cells = (at: number, row: number, rows: number): string =>
+    own({ top: row - 1, bottom: row + rows - 2, left: left + at, right: left + at });
+  /** Puts the parts of a column; gives the whole of it. */
+  const put = (
+    at: number,
+    header: string,
+    reads: Reads,
+    parts: readonly { readonly text: (row: number) => string; readonly rows: number }[],
+  ): string => {
+    let row: number = ROWS.first;
+    for (const { text, rows } of parts) {
+      const first = row === ROWS.first ? header : undefined;
+      formulas.push({ at, row, header: first, text: text(row), reads, rows });
+      row += rows;
+    }
+    return cells(at, ROWS.first, row - ROWS.first);
+  };
+  return { formulas, cells, put };
+}
+
+/** The first load of each lot of an audit, by sheets that list their loads. */
+function firstLoadsRead(
+  candidate: Candidate,
+  left: number,
+  own: (area: Area) => string,
+): LoadsRead | undefined {
+  const [at, joined] = [...(candidate.joined ?? [])].find(([, one]) => one.loads) ?? [];
+  if (at === undefined || !joined?.loads) return undefined;
+  const { formulas, cells, put } = columnsFrom(left, own);
+  const [list] = listsOf(candidate);
+  type Part = (one: FirstLoads, row: number) => string;
+  const putEach = (to: number, header: string, reads: Reads, text: Part): string => {
+    const parts = joined.loads!.map((one) => ({ text: (row: number) => text(one, row), rows: one.height }));
+    return put(to, header, reads, parts);
+  };
+  const keys = putEach(
+    0,
+    'lot',
+    'text',
+    ({ lots }) => `=IFERROR(TRIM(${PREFIX}MATCHLABELS(${lots},${list!.names})),"")`,
+  );
+  const values = putEach(1, 'loaded', 'date', ({ days, order, height }, row) => {
+    const isNone = `(${cells(0, row, height)}="")+(${days}="")`;
+    return `=IF(${isNone},"",IFERROR(${PREFIX}TODATES(${days},"${order}"),""))`;
+  });
+  const places = putEach(2, 'cell', 'text', ({ sheet, letter, days, height }, row) => {
+    const place = `${sheetText(sheet)}!${letter}`.replaceAll('"', '""');
+    return `=IF(${cells(1, row, height)}="","","${place}"&ROW(${days}))`;
+  });
+  const read = new Map([...candidate.joined!, [at, { ...joined, keys, values, places }]]);
+  return {
+    title: `days on which lots were loaded, from ${joined.from}`,
+    formulas,
+    width: 3,
+    candidate: { ...candidate, joined: read },
+    loads: undefined,
+  };
+}
+
 /** Whether a cell of what is cleared says nothing. */
 const isOpenText = (cell: string): string =>
   `(${cell}="")+ISNUMBER(MATCH(LOWER(TRIM(${cell})),{${DASHES.map((dash) => `"${dash}"`).join(',')}},0))>0`;
@@ -50,29 +120,9 @@ export function loadsRead(
   rooms: string | undefined,
 ): LoadsRead | undefined {
   const { takenElsewhere: taken = [] } = candidate;
-  if (taken.length === 0) return undefined;
-  const formulas: LoadsFormula[] = [];
-  const cells = (at: number, row: number, rows: number): string =>
-    own({ top: row - 1, bottom: row + rows - 2, left: left + at, right: left + at });
-  /** Puts the parts of a column one below the other; gives the whole of it. */
-  const put = (
-    at: number,
-    header: string,
-    reads: Reads,
-    parts: readonly { readonly text: (row: number) => string; readonly rows: number }[],
-  ): string => {
-    let row: number = ROWS.first;
-    for (const { text, rows } of parts) {
-      const first = row === ROWS.first ? header : undefined;
-      formulas.push({ at, row, header: first, text: text(row), reads, rows });
-      row += rows;
-    }
-    return cells(at, ROWS.first, row - ROWS.first);
-  };
-  const ofLots = readRanges(candidate, true).map(({ first, last, column }) => {
-    const names = column(columnOf(candidate, 'lot')!);
-    return { names, text: (): string => `=IF(${names}="","",${names})`, rows: last - first + 1 };
-  });
+  if (taken.length === 0) return firstLoadsRead(candidate, left, own);
+  const { formulas, cells, put } = columnsFrom(left, own);
+  const ofLots = listsOf(candidate);
   // Lots on several sheets have no list of all.
   const isOne = ofLots.length === 1;
   const list = isOne ? ofLots[0]!.names : put(2, 'all lots', 'text', ofLots);
@@ -168,7 +218,6 @@ export function loadsInRooms(taken: readonly TakenElsewhere[], place: LoadsPlace
   );
   return {
     title: `blocks on the shelves, from ${taken.map(({ sheet }) => sheet).join(' / ')}`,
-    headers: STANDING,
     rows: place.height,
     columns: STANDING.map((header) => ({
       header,

@@ -41,6 +41,44 @@ const CLEARED =
 
 const plain = (header: string): string => unaccented(header).toLowerCase().replaceAll('_', ' ');
 
+const filled = (cells: readonly Cell[]): Cell[] => cells.filter((cell) => !isBlank(cell) && !isDash(cell));
+
+/**
+ * The column of the day on which each load of a sheet was set out: of two days of a load the one that every load has.
+ *
+ * @param says what its header says, where it is not the only one
+ */
+export function dayOfLoads(part: Candidate, used: readonly number[], says: RegExp): number | undefined {
+  const { sheet, headers, dataRows, matches } = part;
+  const filledIn = (column: number): Cell[] => filled(dataRows.map((row) => cellAt(sheet, row, column)));
+  const ofDays = [...headers].filter(([column]) => {
+    const looks = looksIn(sheet, dataRows, column);
+    const days = (looks.get('date') ?? 0) + (looks.get('text date') ?? 0);
+    return !used.includes(column) && days > 0 && days * 2 >= filledIn(column).length;
+  });
+  const named = matches.find(({ wanted, by }) => wanted === 'loaded' && by !== 'its data')?.column;
+  const full = ofDays.filter(([column]) => filledIn(column).length * 10 >= dataRows.length * 9);
+  return (
+    ofDays.find(([column]) => column === named)?.[0] ??
+    full.find(([, header]) => says.test(plain(header)))?.[0] ??
+    (full.length === 1 && says === SET ? full[0]![0] : undefined)
+  );
+}
+
+/** The order of the days of loads, by their own texts or by what other dates of the book prove. */
+export function orderOfLoads(
+  { sheet, dataRows }: Candidate,
+  day: number,
+  proven: DateOrder | undefined,
+  reader: Reader,
+): { readonly order: DateOrder | undefined; readonly texts: readonly string[] } {
+  const cells = dataRows.map((row) => cellAt(sheet, row, day));
+  const texts = cells.filter((cell): cell is string => typeof cell === 'string' && isTextDate(cell));
+  const { order, isNeeded, isContradicted } = provenOrder(texts);
+  const isOther = !isContradicted && proven !== undefined && !doRowsContradict(cells, proven, reader);
+  return { order: order ?? (isNeeded ? (isOther ? proven : undefined) : 'day first'), texts };
+}
+
 /** How a sheet of loads says what stands, or in words why it does not. */
 export function standingWay(
   part: Candidate,
@@ -48,24 +86,11 @@ export function standingWay(
   { rooms, order: proven }: Known,
   reader: Reader,
 ): StandingWay | string {
-  const { sheet, headers, dataRows, matches } = part;
+  const { sheet, headers, dataRows } = part;
   const cellsIn = (column: number): Cell[] => dataRows.map((row) => cellAt(sheet, row, column));
-  const filledIn = (column: number): Cell[] =>
-    cellsIn(column).filter((cell) => !isBlank(cell) && !isDash(cell));
-  const areDays = (column: number): boolean => {
-    const looks = looksIn(sheet, dataRows, column);
-    const days = (looks.get('date') ?? 0) + (looks.get('text date') ?? 0);
-    return days > 0 && days * 2 >= filledIn(column).length;
-  };
+  const filledIn = (column: number): Cell[] => filled(cellsIn(column));
   const free = [...headers].filter(([column]) => !used.includes(column));
-  const ofDays = free.filter(([column]) => areDays(column));
-  const named = matches.find(({ wanted, by }) => wanted === 'loaded' && by !== 'its data')?.column;
-  // Of two days of a load the one that every load has is that of setting it out.
-  const full = ofDays.filter(([column]) => filledIn(column).length * 10 >= dataRows.length * 9);
-  const day =
-    ofDays.find(([column]) => column === named)?.[0] ??
-    full.find(([, header]) => SET.test(plain(header)))?.[0] ??
-    (full.length === 1 ? full[0]![0] : undefined);
+  const day = dayOfLoads(part, used, SET);
   if (day === undefined) return 'no column says when they were set out';
   const isCleared = ([column, header]: readonly [number, string]): boolean => {
     const looks = looksIn(sheet, dataRows, column);
@@ -81,11 +106,7 @@ export function standingWay(
   const ofSheet = reader.labels([sheet.name], rooms)[0] ?? null;
   const room = inColumn.length === 1 ? inColumn[0]![0] : isCellError(ofSheet) ? undefined : textOf(ofSheet);
   if (room === undefined || room === '') return `no room is called ${sheet.name}`;
-  const texts = cellsIn(day).filter((cell): cell is string => typeof cell === 'string' && isTextDate(cell));
-  const own = provenOrder(texts);
-  const isOther = proven !== undefined && !doRowsContradict(cellsIn(day), proven, reader);
-  const order =
-    own.order ?? (own.isNeeded ? (isOther && !own.isContradicted ? proven : undefined) : 'day first');
+  const { order, texts } = orderOfLoads(part, day, proven, reader);
   if (order === undefined) return `nothing shows whether ${texts[0]!} is day or month first`;
   return { day, order, room, cleared: cleared[0] };
 }

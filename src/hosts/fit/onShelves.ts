@@ -95,7 +95,6 @@ const STANDING: readonly (readonly [header: string, reads: Reads])[] = [
 /** Loads that stand on shelves, on the sheet of readings. */
 export interface OnShelves {
   readonly title: string;
-  readonly headers: readonly string[];
   readonly rows: number;
   readonly columns: readonly { readonly header: string; readonly reads: Reads; readonly text: string }[];
   readonly grid: Grid;
@@ -124,7 +123,6 @@ export function loadsOnShelves({ column, grid, lastRows }: Referred): OnShelves 
   };
   return {
     title: 'blocks on the shelves, from the lots',
-    headers,
     rows: lastRows!.at(-1)! - 1,
     columns: STANDING.map(([header, reads]) => ({
       header,

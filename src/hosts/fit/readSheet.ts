@@ -100,15 +100,14 @@ export class ReadSheet {
     const lots = this.referred.get('lots')!;
     const taken = this.fit.tables.get('lots')!.candidate.takenElsewhere ?? [];
     const own = this.loads ? loadsInRooms(taken, this.loads, lots) : loadsOnShelves(lots);
-    const { headers, columns, grid, rows } = own;
     this.things.push(heading(this.at(ROWS.part), own.title));
-    columns.forEach(({ header, reads, text }, at) =>
-      this.put(this.at(ROWS.first, at), header, text, reads, { rows, words: [header] }),
+    own.columns.forEach(({ header, reads, text }, at) =>
+      this.put(this.at(ROWS.first, at), header, text, reads, { rows: own.rows, words: [header] }),
     );
-    const [top, { left }] = [ROWS.head - 1, this];
-    const whole = this.own({ top, bottom: top + rows, left, right: left + headers.length - 1 });
-    this.referred.set('standing', { whole, grid, column: () => '', place: undefined });
-    this.left += headers.length + 1;
+    const [top, right] = [ROWS.head - 1, this.left + own.columns.length - 1];
+    const whole = this.own({ top, bottom: top + own.rows, left: this.left, right });
+    this.referred.set('standing', { whole, grid: own.grid, column: () => '', place: undefined });
+    this.left = right + 2;
   }
 
   /** Lots with what other sheets take off them as it is read here. */
@@ -276,6 +275,7 @@ export class ReadSheet {
                 at === undefined ? undefined : this.own(ofColumn(at)),
               ),
             ),
+      joined: candidate.joined,
       lastRows: lengths.map((_, part) => ofPart(0, part).bottom - ROWS.first + 3),
     });
     const more = [rowColumn, sheetColumn, letterColumn].filter((one) => one !== undefined).length;

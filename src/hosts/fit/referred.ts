@@ -14,6 +14,8 @@ export interface Referred {
   readonly grid: Grid;
   /** The sheet and the row of the grower's that a row of `whole` is, as formulas; undefined of what was filled in. */
   readonly place: ((row: string) => PlaceText) | undefined;
+  /** What is looked up elsewhere, by its column. */
+  readonly joined?: Candidate['joined'];
   /** The last row of each of its parts, its header row being row 1. */
   readonly lastRows?: readonly number[];
 }

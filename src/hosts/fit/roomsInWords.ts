@@ -40,7 +40,16 @@ interface SaidRoom {
   readonly told: string;
 }
 
+/** The room that a sheet is named after: `Room 1`, `North tent`; a sheet of several has their plural. */
+const roomOf = ({ name }: BookSheet): string =>
+  ROOMS.sheetWords.test(name) &&
+  /\p{L}[\s_-]*(?:\d+|\p{Lu})$|\s/u.test(name.trim()) &&
+  !/s$/i.test(name.trim())
+    ? name.trim()
+    : '';
+
 function roomsOn(sheet: BookSheet): SaidRoom[] {
+  const ownRoom = roomOf(sheet);
   return sheet.rows.flatMap((cells, row) =>
     cells.flatMap((cell, column): SaidRoom[] => {
       if (typeof cell !== 'string' || cell.length > LONGEST) return [];
@@ -52,7 +61,7 @@ function roomsOn(sheet: BookSheet): SaidRoom[] {
       return found.flatMap((match): SaidRoom[] => {
         const { 0: whole, index } = match;
         const named = nameIn(cell.slice(from, index));
-        const room = named === '' && from === 0 ? before : named;
+        const room = named === '' && from === 0 ? before || ownRoom : named;
         from = index + whole.length;
         if (!/\p{L}/u.test(room)) return [];
         return [

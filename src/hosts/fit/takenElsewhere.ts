@@ -77,3 +77,10 @@ export const takenElsewhereFormula = (
   taken
     .map(({ lots, blocks }) => `-SUMIFS(${blocks},${lots},TRIM(${cells(columnOf(candidate, 'lot')!)}))`)
     .join('');
+
+/** The names of lots as their list writes them, old ones and those that are used up among them. */
+export function namesOfLots(candidate: Candidate, lot: number): string[] {
+  const { sheet, area } = candidate;
+  const rows = Array.from({ length: area.bottom - area.top }, (_, i) => area.top + 1 + i);
+  return rows.map((row) => textOf(cellAt(sheet, row, lot)).trim()).filter((name) => name !== '');
+}

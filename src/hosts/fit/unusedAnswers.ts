@@ -10,8 +10,8 @@ import { isOfWord } from './whichRows';
 
 // Names in the answers that the book does not have: an answer that changes nothing is told, as it may be misspelt.
 
-/** Our own words for what the names of lots say: no header has them. */
-const OF_NAMES = /lot’s name$/;
+/** Our own words for what the names of lots or sheets of loads say: no header has them. */
+const OWN_WORDS = /lot’s name$|^the first .+ of /;
 
 /** What is said of names in the answers that no header, sheet or row has. */
 export function unusedAnswers(
@@ -28,7 +28,7 @@ export function unusedAnswers(
       questions.some((one) => one.kind === 'column' && one.table === name && one.column === column);
     const where = `no header of your ${TABLE_WORDS[name]} in ${partText(candidate)}`;
     const columns = Object.entries(answers.columns?.[name] ?? {}).flatMap(([column, header]) => {
-      if (header === null || isHeader(header) || OF_NAMES.test(header) || isAsked(column)) return [];
+      if (header === null || isHeader(header) || OWN_WORDS.test(header) || isAsked(column)) return [];
       // Answers hold for all jobs, of which each takes its own columns.
       if (!table.columns.some((one) => isFor(one, column))) return [];
       return readings.some((one) => one.name === column && one.match.header === header)

@@ -1,9 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
+import { openWorkbook } from '../../../src/hosts/engine/openWorkbook';
 import type { Answers } from '../../../src/hosts/fit/answers';
 import { keptAnswers } from '../../../src/hosts/fit/kept';
-import { readingWords } from '../../../src/hosts/fit/told';
+import { readingWords, sourceWords } from '../../../src/hosts/fit/told';
 import { placeOfUnread } from '../../../src/hosts/fit/unreadTold';
 import { withSheets } from '../../../src/hosts/xlsx/newSheets';
+import { readWorkbook } from '../../../src/hosts/xlsx/read';
 import { plainValues } from '../../../src/worksheet/cells/cell';
 import { bookWith, day, doAllAgree, fitted, laidOut, opened, valuesOf, type Held } from './laidOut';
 
@@ -178,4 +180,87 @@ describe('what room tabs list', () => {
       'less those of Room 1 / Room 2, without those under Binned',
     );
   });
+});
+
+describe('the first load of each lot on room tabs', () => {
+  const picks: Rows = [
+    ['Batch', 'Picked', 'kg'],
+    ...['B02', 'B03', 'B04', 'B05', 'B06', 'B07'].flatMap((lot, i) => [
+      [lot, on(`2026-03-${17 + i}`), 4.1 + i / 10] as const,
+      [lot, on(`2026-03-${18 + i}`), 3.9 - i / 10] as const,
+    ]),
+  ];
+  const book = (days: readonly (Date | string)[], header = 'Set out'): Readonly<Record<string, Rows>> => ({
+    Batches: [
+      SHEETS['Batches']![0]!,
+      ...[2, 3, 4, 5, 6, 7].map((no) => [`B0${no}`, 'Blue larch', 10, 2.5, 0.62, null, on(`2026-02-0${no}`)]),
+    ],
+    'Room 1': [
+      ['Cleared', header, 'Batch', 'Blocks'],
+      ...days.map((date, i) => [null, date, i === 1 ? 'b 03' : `B0${i + 2}`, 5]),
+    ],
+    // Of B02 and B03 the rest went out later.
+    'Room 2': [
+      ['Cleared', header, 'Batch', 'Blocks'],
+      [null, on('2026-03-14'), 'B02', 5],
+      [null, on('2026-03-15'), 'B03', 5],
+    ],
+    Strains: SHEETS['Strains']!,
+    Harvest: picks,
+  });
+  const DAYS = [10, 11, 12, 13, 14, 15].map((date) => on(`2026-03-${date}`));
+
+  test('is the day on which it was loaded, in any spelling of its label, as the workbook itself says', async () => {
+    const bytes = await bookWith(book(DAYS));
+    const [fit, prepared] = await laidOut(bytes, 'audit', {});
+    const lots = fit.tables.get('lots')!;
+    expect(lots.values.get('loaded')).toEqual([10, 11, 12, 13, 14, 15].map((date) => day(3, date)));
+    expect(sourceWords(lots)).toContain('the first Set out of Room 1 and Room 2, by Batch');
+    await doAllAgree(bytes, prepared);
+    // What the book keeps is no header of the lots in another job.
+    const kept = opened(withSheets(bytes, prepared.sheets));
+    expect(fitted(kept, 'ready', { ...keptAnswers(kept, 'ready'), taken: { lots: [] } }).unused).toEqual([]);
+  });
+
+  test('is named where a finding is about it', async () => {
+    const slipped = DAYS.map((date, i) => (i === 3 ? on('2026-08-13') : date));
+    const bytes = await bookWith(book(slipped));
+    const [, prepared] = await laidOut(bytes, 'audit', {});
+    const findings = valuesOf(prepared, 'YIELDAUDIT(');
+    const about = findings.findIndex(
+      (row) => row.includes('B05') && row.some((one) => String(one).includes('load')),
+    );
+    const workbook = await openWorkbook(readWorkbook(withSheets(bytes, prepared.sheets)));
+    const places = workbook.result(prepared.answer, 'A5').block!;
+    expect(about).toBeGreaterThan(0);
+    expect(places[about - 1]).toEqual(["'Room 1'!B5"]);
+  });
+
+  test.each<[string, Readonly<Record<string, Rows>>, Answers]>([
+    ['the grower says that no day is that', book(DAYS), { columns: { lots: { loaded: null } } }],
+    ['the header says another day', book(DAYS, 'Watered'), {}],
+    [
+      'the lots say it themselves',
+      {
+        ...book(DAYS),
+        Batches: book(DAYS)['Batches']!.map((row, i) => [...row, i === 0 ? 'Loaded' : on('2026-03-09')]),
+      },
+      {},
+    ],
+  ])('is not read where %s', async (_, sheets, answers) => {
+    const { tables } = fitted(opened(await bookWith(sheets)), 'audit', answers);
+    expect(sourceWords(tables.get('lots')!)).not.toContain('the first');
+  });
+});
+
+test.each<[string, string, string, readonly unknown[]]>([
+  ['the room that its sheet is named after', 'Room 1', '26 shelves x 24 blocks = 624', ['Room 1', 26, 24]],
+  ['the room of its own words', 'Room 1', 'Loft: 4 shelves of 12', ['Loft', 4, 12]],
+  ['no room on a sheet of several', 'Grow rooms', '26 shelves x 24 blocks = 624', []],
+])('shelves over a list of loads are those of %s', async (_, sheet, says, room) => {
+  const { 'Room 1': first, 'Room 2': __, ...others } = SHEETS;
+  const bytes = await bookWith({ ...others, [sheet]: [[says], [], ...first!] });
+  const { questions } = fitted(opened(bytes), 'plan', { ...ANSWERS, fill: {} });
+  const asked = questions.flatMap((one) => (one.kind === 'fill' && one.table === 'rooms' ? one.rows : []));
+  expect(asked.map((row) => Object.values(row))).toEqual(room.length === 0 ? [] : [room]);
 });
