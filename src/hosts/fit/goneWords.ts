@@ -46,11 +46,11 @@ const THROWN = [
 ];
 /** What was done with a lot, wherever in a remark it is said: `bad spawn - tossed`. */
 const DONE_WITH = [
-  ...['tossed', 'discarded', 'thrown', 'binned', 'dumped', 'threw', 'chucked', 'trashed', 'scrapped'],
+  ...['tossed', 'thrown', 'binned', 'discarded', 'dumped', 'threw', 'chucked', 'trashed', 'scrapped'],
   ...['entsorgt', 'weggeworfen', 'jeté', 'descartad', 'weggegooid', 'buttat', 'wyrzucon', 'kasseret'],
 ];
 /** The first of them are said with a `not` too. */
-const COMMON = 5;
+const COMMON = 3;
 /** Of how many it is said where that is not all of them, and where it is not done. */
 const SOME = [
   ...['some', 'few', 'several', 'couple', 'one', 'two', 'three', 'half', 'part', 'partly', 'most'],
@@ -209,7 +209,7 @@ export function goneText(cells: string): string {
   const words = [
     ...BEGINNINGS.map((word) => `^${word}`),
     ...ALONE.map((word) => `^${word}$`),
-    ...THROWN.map((word) => `, ${word}`),
+    ...THROWN.filter((word) => !DONE_WITH.includes(word)).map((word) => `, ${word}`),
   ];
   const found = hasOneOf(words, `"^"&${text}&"$"`);
   // A number behind the word is a part of the lot, if it is no day.
@@ -230,9 +230,8 @@ export function goneText(cells: string): string {
   );
   const notDone = hasOneOf([...undone, ...LATER.map((word) => ` ${word} `)], spaced);
   const figures = `${hasOneOf([...'0123456789'], spaced)}*ISERROR(FIND("/",${spaced}))`;
-  const atOnce = `${found}*(1-${isPart})*(1-${done}*${some})`;
-  const within = `${done}*(1-${some})*(1-${notDone})*(1-${figures})`;
-  return `(1-(1-${atOnce})*(1-${within}))`;
+  const within = `${done}*(1-${notDone})*(1-${figures})`;
+  return `((1-(1-${found}*(1-${isPart}))*(1-${within}))*(1-${done}*${some}))`;
 }
 
 /** Whether cells have one of some texts, as a formula says it. */

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import type { Answers } from '../../../src/hosts/fit/answers';
+import { keptAnswers } from '../../../src/hosts/fit/kept';
 import { questionWords } from '../../../src/hosts/fit/questionTold';
+import { withSheets } from '../../../src/hosts/xlsx/newSheets';
 import { bookWith, doAllAgree, fitted, laidOut, opened, type Held } from './laidOut';
 
 // What a block weighs and holds of water is said once for each strain; lots say their strain in many ways. Every figure is
@@ -111,6 +113,10 @@ describe('a column of the strains that no header is sure of', () => {
     expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 3.2, 2.5]);
     expect(fit.tables.get('lots')!.values.get('moisture')).toEqual([0.62, 0.6, 0.62]);
     await doAllAgree(bytes, prepared);
+    const kept = opened(withSheets(bytes, prepared.sheets));
+    const again = fitted(kept, 'plan', { ...keptAnswers(kept, 'plan'), figures: TODAY.figures! });
+    expect(again.questions).toEqual([]);
+    expect(again.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 3.2, 2.5]);
   });
 
   test('is none where the grower gives one figure for all lots', async () => {
