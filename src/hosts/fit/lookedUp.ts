@@ -110,7 +110,8 @@ function readingSaid(list: Candidate, name: string, said: string): ColumnReading
     [one, ofList(one, list)].some((words) => headerKey(words) === headerKey(said)),
   );
   if (header === undefined) return undefined;
-  return readings(withColumns(list, { [name]: header })).find((one) => one.name === name);
+  const reading = readings(withColumns(list, { [name]: header })).find((one) => one.name === name);
+  return reading && { ...reading, match: { ...reading.match, header: said } };
 }
 
 /** How a column of another table is named where it may be chosen: `Fill of Strains`. */

@@ -112,6 +112,8 @@ describe('a column of the strains that no header is sure of', () => {
     const [fit, prepared] = await laidOut(bytes, 'plan', { ...TODAY, columns: { lots: own } });
     expect(fit.tables.get('lots')!.values.get('block mass')).toEqual([2.5, 3.2, 2.5]);
     expect(fit.tables.get('lots')!.values.get('moisture')).toEqual([0.62, 0.6, 0.62]);
+    const headers = fit.tables.get('lots')!.readings.map(({ match }) => match.header);
+    expect(headers).toEqual(expect.arrayContaining(['Size of Strains', 'Hydro']));
     await doAllAgree(bytes, prepared);
     const kept = opened(withSheets(bytes, prepared.sheets));
     const again = fitted(kept, 'plan', { ...keptAnswers(kept, 'plan'), figures: TODAY.figures! });
