@@ -120,6 +120,8 @@ export interface Candidate {
   readonly takenOff?: TakenOff;
   /** Blocks that other sheets take off them. */
   readonly takenElsewhere?: readonly TakenElsewhere[];
+  /** The column that counts the same blocks, which is not read then. */
+  readonly countedElsewhere?: number;
   /** The columns of what is left and of what was set out: a lot with neither is gone otherwise, and no record. */
   readonly gone?: { readonly left: number; readonly out: number };
   /** The dry mass of a block of any lot, for strains that say what a block gives. */

@@ -57,7 +57,9 @@ export function doubtfulLosses(candidate: Candidate, blocks: number): number[] {
   if (!isOfWhatIsLeft || lies || parts?.some((part) => part.lies)) return [];
   return [...headers].flatMap(([column, header]) => {
     const isTaken =
-      matches.some((one) => one.column === column) || candidate.counted?.some((one) => one.column === column);
+      matches.some((one) => one.column === column) ||
+      column === candidate.countedElsewhere ||
+      candidate.counted?.some((one) => one.column === column);
     return !isTaken && !isOther(header) && mayCountLosses(candidate, column, blocks) ? [column] : [];
   });
 }

@@ -9,9 +9,9 @@ import { anyParts } from './find';
 import { isOfWhatCameOff } from './flushHeaders';
 import { inOrder } from './inOrder';
 import type { FirstLoads } from './joinedColumns';
-import { dayOfLoads, orderOfLoads } from './loadsStanding';
+import { dayOfLoads, orderOfLoads, SET } from './loadsStanding';
 import type { Reader } from './readCells';
-import { columnOf, namesOfLots } from './takenElsewhere';
+import { columnOf, lotsOf, namesOfLots } from './takenElsewhere';
 
 // An audit asks when each lot was loaded. Where the lots do not say it, sheets that list their loads may: of a lot that was
 // loaded on several days the first counts.
@@ -19,6 +19,7 @@ import { columnOf, namesOfLots } from './takenElsewhere';
 /** Headers of a day on which something was set on a shelf. */
 const SET_OUT =
   /\b(?:set (?:out|on|in|up)|loaded|placed|hung|(?:moved|put|went|taken) (?:in|out|into .+|to .+)|opened|shelved|racked|fruited|ausgestellt|aufgestellt|eingestellt|ausgebracht)\b/;
+const ROOMS = /\b(?:where|rooms?|tents?|house|place|location|shel(?:f|ves)|racks?|tunnels?|chambers?)\b/i;
 /** How many of the labels of a sheet have to be lots, and how many lots have to be on it. */
 const [KNOWN, FEWEST] = [0.5, 2];
 /** Rows below the last one that a formula reads besides. */
@@ -37,9 +38,12 @@ function foundIn(
   reader: Reader,
 ): Found | undefined {
   const { sheet, headers, dataRows, area, origin } = part;
-  const lot = columnOf(part, 'lot');
+  const lot = lotsOf(part, names, reader);
   if (lot === undefined || [sheet.name, ...headers.values()].some(isOfWhatCameOff)) return undefined;
-  const day = dayOfLoads(part, [lot], SET_OUT);
+  // `In` is the day of loading beside a room and a number of blocks.
+  const areLoads =
+    columnOf(part, 'blocks') !== undefined && [...headers.values()].some((header) => ROOMS.test(header));
+  const day = dayOfLoads(part, [lot], areLoads ? SET : SET_OUT);
   if (day === undefined) return undefined;
   const { order } = orderOfLoads(part, day, proven, reader);
   if (order === undefined) return undefined;

@@ -9,7 +9,14 @@ import type { Joined } from './fitted';
 import { isOfWhatCameOff } from './flushHeaders';
 import { notAmong } from './joining';
 import type { Reader } from './readCells';
-import { columnOf, nameAt, namesOfLots, takenElsewhereAt, type TakenElsewhere } from './takenElsewhere';
+import {
+  columnOf,
+  lotsOf,
+  nameAt,
+  namesOfLots,
+  takenElsewhereAt,
+  type TakenElsewhere,
+} from './takenElsewhere';
 import type { TakenWords } from './takenOff';
 import { standingAt, standingWay, type Known, type StandingLoad } from './loadsStanding';
 import { massUnitIn } from './units';
@@ -32,7 +39,7 @@ function listedIn(
   reader: Reader,
 ): TakenElsewhere | undefined {
   const { sheet, area, headers, dataRows, matches, origin } = part;
-  const lot = columnOf(part, 'lot');
+  const lot = lotsOf(part, names, reader);
   const counts = matches.find(
     ({ wanted, by }) => (wanted === 'loaded' || wanted === 'blocks') && by !== 'its data',
   );
@@ -116,6 +123,18 @@ function sumsOf(loads: readonly { readonly key: string; readonly blocks: number 
   return sums;
 }
 
+const areNumbers = ({ sheet, dataRows }: Candidate, column: number): boolean =>
+  dataRows.every(
+    (row) => isBlank(cellAt(sheet, row, column)) || Number.isInteger(cellAt(sheet, row, column)),
+  );
+
+function withoutLoaded(candidate: Candidate): Candidate {
+  const loaded = columnOf(candidate, 'loaded');
+  if (loaded === undefined) return candidate;
+  const matches = candidate.matches.filter(({ wanted }) => wanted !== 'loaded');
+  return { ...candidate, matches, countedElsewhere: loaded };
+}
+
 /** Lots with what other sheets take off them, without those of which nothing is left; and what is asked of it. */
 export function lessTakenElsewhere(
   book: GrowersBook,
@@ -128,8 +147,8 @@ export function lessTakenElsewhere(
   const { table, sheet, dataRows, takenOff, left } = candidate;
   const [lot, blocks] = [columnOf(candidate, 'lot'), columnOf(candidate, 'blocks')];
   const isOfWhatIsLeft = table.columns.some((one) => one.isOfWhatIsLeft);
-  const isTracked =
-    takenOff !== undefined || left !== undefined || columnOf(candidate, 'loaded') !== undefined;
+  const loaded = columnOf(candidate, 'loaded');
+  const isTracked = takenOff !== undefined || left !== undefined;
   if (!isOfWhatIsLeft || isTracked || lot === undefined || blocks === undefined)
     return [candidate, undefined];
   const made = new Map(
@@ -140,10 +159,16 @@ export function lessTakenElsewhere(
   const names = namesOfLots(candidate, lot);
   const said = answers.taken?.[table.name];
   // Only a plan asks what stands where, and only of what takes blocks off.
-  const places = said && table.columns.some(({ name }) => name === 'room') ? known : undefined;
+  const isPlan = table.columns.some(({ name }) => name === 'room');
+  // Lots that say themselves how many were loaded say it once; where a list says in which room they stand, that is more.
+  const isCounted = loaded !== undefined;
+  if (isCounted && (!isPlan || columnOf(candidate, 'room') !== undefined || !areNumbers(candidate, loaded)))
+    return [candidate, undefined];
+  const places = isPlan && (said || isCounted) ? known : undefined;
   const found = others.flatMap((part) => {
     const isSaid = said?.includes(part.sheet.name) === true;
-    return listedIn(part, made, names, places, isSaid, reader) ?? [];
+    const listed = listedIn(part, made, names, places, isSaid, reader);
+    return listed && (!isCounted || typeof listed.standing === 'object') ? [listed] : [];
   });
   if (found.length === 0) return [candidate, undefined];
   const counted = said ? found.filter((one) => said.includes(one.sheet)) : found;
@@ -152,7 +177,8 @@ export function lessTakenElsewhere(
     isElsewhere: true,
     words: new Map(found.map(({ sheet: name, rows }) => [name, rows])),
   };
-  const own = { ...candidate, takenElsewhere: counted };
+  // What is listed takes the place of the count.
+  const own = { ...(counted.length > 0 ? withoutLoaded(candidate) : candidate), takenElsewhere: counted };
   const records = dataRows.filter(
     (row) =>
       made.get(nameAt(candidate, row, lot)) !== takenElsewhereAt(own, counted, row) || counted.length === 0,

@@ -34,7 +34,7 @@ export interface Known {
   readonly order: DateOrder | undefined;
 }
 
-const SET =
+export const SET =
   /\b(?:set|loaded|placed|hung|moved|put|went|opened|shelved|racked|fruit\w*|started?|in|when|date|ausgestellt|aufgestellt|eingestellt|rein|sortis?|colocad[oa]s?|ingezet|opgezet|wystawione|posat[ei]|sat)\b/;
 const CLEARED =
   /\b(?:clear(?:ed|ance)?|emptied|empty|removed|pulled|stripped|taken (?:out|down|off|away)|came (?:off|out|down)|finished|ended|end|done|out|composted|spent|gone|geraumt|geleert|raus|abgeraumt|vides?|retire[es]*|retirad[oa]s?|geruimd|leeg|weg|oprozni\w+|usunie\w+|ryddet|tomt|sgomberat[eoi]|tolt[ei])\b/;

@@ -1,7 +1,9 @@
+import { isBlank, isCellError } from '../../worksheet/cells/cell';
 import { cellAt, textOf } from './book';
 import type { Candidate } from './candidate';
 import type { Joined } from './fitted';
 import type { StandingLoad, StandingWay } from './loadsStanding';
+import type { Reader } from './readCells';
 import type { UnreadCell } from './unreadCells';
 
 // Another sheet may list how many blocks of each lot were loaded or thrown away: what is left of a lot is what was made
@@ -83,4 +85,21 @@ export function namesOfLots(candidate: Candidate, lot: number): string[] {
   const { sheet, area } = candidate;
   const rows = Array.from({ length: area.bottom - area.top }, (_, i) => area.top + 1 + i);
   return rows.map((row) => textOf(cellAt(sheet, row, lot)).trim()).filter((name) => name !== '');
+}
+
+/** Nearly all. */
+const NEARLY = 0.8;
+
+/** The lots of a sheet of loads: under their header, or in the only column that nearly all name lots in, as `Block no.` */
+export function lotsOf(part: Candidate, names: readonly string[], reader: Reader): number | undefined {
+  const { sheet, headers, dataRows, matches } = part;
+  const named = columnOf(part, 'lot');
+  if (named !== undefined) return named;
+  const found = [...headers.keys()].filter((column) => {
+    if (matches.some((match) => match.column === column)) return false;
+    const labels = dataRows.map((row) => cellAt(sheet, row, column)).filter((cell) => !isBlank(cell));
+    if (labels.length * 2 < dataRows.length) return false;
+    return reader.labels(labels, names).filter((cell) => !isCellError(cell)).length >= NEARLY * labels.length;
+  });
+  return found.length === 1 ? found[0] : undefined;
 }
