@@ -20,6 +20,8 @@ const LABEL = 0.008;
 /** Or with that of any other lot of the strain that is on the shelf, from another line or another block. */
 const ANY_LABEL = 0.002;
 const LEAST_ON_SHELF = 3;
+/** Of more lots than this every so many are asked: together they weigh the same. */
+const MOST_BESIDE = 100;
 /** And with another date: what all slips of one come to. */
 const A_DATE = 0.006;
 /** A label that one slip leads to is one of about as many. */
@@ -168,8 +170,10 @@ export class PickExplanations {
       if (!alike.includes(other)) beside.push(other);
     }
     // Any of them may be the one whose label was taken.
-    const prior = Math.log(ANY_LABEL / Math.max(LEAST_ON_SHELF, onShelf));
-    return beside.map((other) => ({
+    const step = Math.ceil(beside.length / MOST_BESIDE);
+    const prior = Math.log((ANY_LABEL * step) / Math.max(LEAST_ON_SHELF, onShelf));
+    const asked = step > 1 ? beside.filter((_one, at) => at % step === 0) : beside;
+    return asked.map((other) => ({
       weight:
         prior +
         inLots.meant(other) +

@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { agreesWith } from '../../../src/maths/audit/massExplanations';
 import { USUAL_SETTINGS, yieldAudit } from '../../../src/maths/audit/yieldAudit';
 import type { Finding, LotRecord, PickRecord, StrainFacts } from '../../../src/maths/audit/yieldRecords';
 import { audited } from './books/audits';
@@ -114,6 +115,18 @@ describe('yieldAudit of books written by hand', () => {
     const findings = told(changes, { total }).filter(({ column }) => column === 'mass');
     expect(findings.map(({ expected }) => expected)).toEqual(wanted);
   });
+});
+
+// Half of the last digit, 0.2%, and 0.005 for each row.
+test.each([
+  ['a whole total', 1000, 1002.4, 5, true], // 0.5 + 2 + 0.025 = 2.525
+  ['and a sum farther off', 1000, 1002.6, 5, false],
+  ['a total of tenths', 10.5, 10.55, 1, true], // 0.05 + 0.021 + 0.005 = 0.076
+  ['and a sum farther off', 10.5, 10.58, 1, false],
+  ['of many rows', 10.5, 10.58, 2, true], // 0.081
+])('a total agrees with its picks within its rounding: %s', (_what, total, sum, rows, agrees) => {
+  expect(agreesWith(total, sum, rows)).toBe(agrees);
+  expect(agreesWith(total, 2 * total - sum, rows)).toBe(agrees);
 });
 
 describe('yieldAudit of masses that are off together', () => {
