@@ -50,5 +50,5 @@ function figureIn(name: FigureName, cell: Cell): string | undefined {
   }
   const text =
     typeof cell === 'string' ? /^\s*(\d+(?:[.,]\d+)?)\s*(%?)\s*(\p{L}{0,4})\.?\s*$/u.exec(cell) : null;
-  return text ? `${text[1]!.replace(',', '.')}${text[2]!}${text[3]! && ` ${text[3]!}`}` : undefined;
+  return text ? `${text[1]!.replace(',', '.')}${text[2]!}${text[3]! && ` ${text[3]}`}` : undefined;
 }
