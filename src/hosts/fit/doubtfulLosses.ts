@@ -52,9 +52,8 @@ const ALWAYS = { different: 4, spread: 3, part: 0.3 } as const;
 
 /** The columns of lots that may count blocks which are gone, and of which nothing says it. */
 export function doubtfulLosses(candidate: Candidate, blocks: number): number[] {
-  const { table, headers, matches, lies, parts } = candidate;
-  const isOfWhatIsLeft = table.columns.some((one) => one.isOfWhatIsLeft);
-  if (!isOfWhatIsLeft || lies || parts?.some((part) => part.lies)) return [];
+  const { headers, matches, lies, parts } = candidate;
+  if (lies || parts?.some((part) => part.lies)) return [];
   return [...headers].flatMap(([column, header]) => {
     const isTaken =
       matches.some((one) => one.column === column) ||

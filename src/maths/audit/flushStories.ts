@@ -103,9 +103,15 @@ export class FlushStories {
 
   /** Whether a lot may be picked on a day at all: near the days it is picked on, or those it is due on. */
   mayBePicked(lot: KnownLot, day: number): boolean {
+    const [from, to] = this.reachOf(lot);
+    return day >= from && day <= to && !(lot.loaded !== undefined && day <= lot.loaded);
+  }
+
+  /** The days from and to which a lot may be picked, but for those before it is loaded. */
+  reachOf(lot: KnownLot): readonly [from: number, to: number] {
     const [from, to] = this.spanOf(lot);
     const reach = 1.5 * this.starts.gap(lot) + FAR_DAYS;
-    return day >= from - reach && day <= to + reach && !(lot.loaded !== undefined && day <= lot.loaded);
+    return [from - reach, to + reach];
   }
 
   /** Whether a lot was on the shelf on a day, as far as its load and its picks say. */

@@ -84,14 +84,14 @@ export interface Column {
   readonly correct: (lot: KnownLot, value: number) => void;
   readonly spread: number;
   readonly meants: Meants;
-  /** How often a lot is given the value of another strain's lots. */
+  /** How often a lot is given the value of another strain's lots, or one that no lot has. */
   readonly ofAnotherLot: number;
   /** ln of how likely a value is of any lot at all. */
   readonly possible: (value: number) => number;
 }
 
-/** No block fruits as dry or as wet as beyond these (common practice, no source). */
-const MOISTURES = [0.2, 0.85] as const;
+/** No block of sawdust fruits as dry or as wet as beyond these (common practice, no source). */
+const MOISTURES = [0.35, 0.85] as const;
 const IMPOSSIBLE = -5;
 const possibleMoisture = (share: number): number =>
   share < MOISTURES[0] || share > MOISTURES[1] ? IMPOSSIBLE : 0;

@@ -50,7 +50,7 @@ export function judgeLotColumns(book: KnownBook, model: MassModel, unit: MassUni
       if (another)
         others.push({
           weight: another.weight + yielded(column.moves(value, another.value)),
-          of: { value: another.value, slip: 'other strain' },
+          of: another,
         });
       const { best, wrong, share } = weigh(right, others);
       if (wrong < 0.5 || !best) continue;

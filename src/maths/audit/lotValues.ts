@@ -1,7 +1,7 @@
 import { median } from '../shared/statistics';
 import type { KnownLot } from './knownBook';
 import { heldSpread, learntOften, tail } from './likelihood';
-import type { Column } from './lotColumnSlips';
+import type { Column, Meant } from './lotColumnSlips';
 
 /** A value that no other lot has: a new format, another recipe. */
 const NEW_VALUE = 0.25;
@@ -14,6 +14,8 @@ const RARE = 0.12;
 const ALIKE = 3;
 /** From fewer lots nothing is said to be what most have. */
 const LEAST_COMMON = 3;
+/** Of so many lots, and so large a share of the strain's, a value is its own. */
+const [LEAST_ALIKE, NEARLY_ALL] = [6, 0.85];
 /** A value typed in another unit was rounded there by up to this share. */
 const ROUNDING = 0.001;
 
@@ -148,22 +150,29 @@ export class LotValues {
   }
 
   /**
-   * The value that most of the strain's lots have, where another was typed that lots of other strains have: it may have been
-   * taken from one of those. Undefined where no value is so usual, or that one is no lot's elsewhere.
+   * The value that most of the strain's lots have, where another was typed: it may have been taken from a lot of another
+   * strain, where lots of those have it; where none has it, nearly all of the strain's have to have theirs. Undefined where
+   * no value is so usual.
    *
    * @returns the value, and ln of how often it is so, as `logLikelihood` has it of other values
    */
-  usualBeside(lot: KnownLot, own: number): { value: number; weight: number } | undefined {
+  usualBeside(lot: KnownLot, own: number): (Meant & { weight: number }) | undefined {
     const often = this.column.ofAnotherLot;
     const { size, common, commonLots, elsewhere } = this.of(lot);
-    const share = commonLots / (size - 1);
+    const share = Math.min(1, commonLots / (size - 1));
     if (often === 0 || own === common || commonLots < LEAST_COMMON || share <= 0.5) return undefined;
-    if (this.isAlike(this.binOf(own), this.binOf(common)) || this.isRareElsewhere(lot, this.binOf(own)))
-      return undefined;
+    if (this.isAlike(this.binOf(own), this.binOf(common))) return undefined;
+    if (this.isRareElsewhere(lot, this.binOf(own))) {
+      const isAlone = commonLots >= LEAST_ALIKE && share >= NEARLY_ALL;
+      // As any value that no lot has.
+      return isAlone
+        ? { value: common, slip: 'unusual mass', weight: Math.log(often * share * tail(0, 2)) }
+        : undefined;
+    }
     let others = 0;
     for (const [bin, count] of elsewhere) if (!this.isAlike(bin, this.binOf(common))) others += count;
     const typed = this.near(elsewhere, this.column.onScale(own)) / others;
-    return { value: common, weight: Math.log(often * Math.min(1, share) * typed) };
+    return { value: common, slip: 'other strain', weight: Math.log(often * share * typed) };
   }
 
   private isAlike(bin: number, other: number): boolean {

@@ -17,11 +17,11 @@ const ODD = Math.log(0.002 / 400);
 // How often a pick is typed with another flush, or with another lot's label: judgement, no source.
 const FLUSH = Math.log(0.004);
 const LABEL = 0.008;
-/** Or with that of any other lot of the strain that is on the shelf, from another line or another block. */
-const ANY_LABEL = 0.002;
+/** Or with that of any other lot that is on the shelf, from another line or another block: of the strain, and of others. */
+const [ANY_LABEL, OF_OTHERS] = [0.002, 0.001];
 const LEAST_ON_SHELF = 3;
-/** Of more lots than this every so many are asked: together they weigh the same. */
-const MOST_BESIDE = 100;
+/** Of more lots than this every so many are asked. */
+const MOST_BESIDE = 24;
 /** And with another date: what all slips of one come to. */
 const A_DATE = 0.006;
 /** A label that one slip leads to is one of about as many. */
@@ -60,6 +60,21 @@ export interface PickHabits {
   readonly lots: LotOrder;
 }
 
+/** A lot that may be picked on a day, and how many of its strain it stands for. */
+interface DayLot {
+  readonly lot: KnownLot;
+  readonly strainKey: string;
+  readonly step: number;
+}
+
+/** Every so many of very many lots, each of which then stands for as many. */
+function thinned(lots: readonly DayLot[]): readonly DayLot[] {
+  const every = Math.ceil(lots.length / MOST_BESIDE);
+  return every < 2
+    ? lots
+    : lots.filter((_lot, at) => at % every === 0).map((one) => ({ ...one, step: one.step * every }));
+}
+
 /** What may explain the picks that are not plain where and when they are typed. */
 export class PickExplanations {
   private readonly near = new Map<string, readonly KnownLot[]>();
@@ -67,6 +82,9 @@ export class PickExplanations {
   private readonly days: FigureOrder;
   private readonly places: ReadonlyMap<KnownPick, number>;
   private readonly ofStrains: ReadonlyMap<string, readonly KnownLot[]>;
+  /** The lots of each strain with the days on which they may be picked, and those of a day. */
+  private reaches: (DayLot & { readonly from: number; readonly to: number })[][] | undefined;
+  private readonly ofDays = new Map<number, readonly DayLot[]>();
   /** A row that was corrected once is believed. */
   private readonly settled = new Set<KnownPick>();
 
@@ -99,7 +117,8 @@ export class PickExplanations {
       date: A_DATE,
       flush: pick.isRecorded ? Math.exp(FLUSH) : 0,
       lot:
-        LABEL * Math.min(1, this.labelsNear(pick).length / LIKE_LABELS) + (pick.isRecorded ? ANY_LABEL : 0),
+        LABEL * Math.min(1, this.labelsNear(pick).length / LIKE_LABELS) +
+        (pick.isRecorded ? ANY_LABEL + OF_OTHERS : 0),
     };
   }
 
@@ -153,34 +172,64 @@ export class PickExplanations {
     return found;
   }
 
-  /** Other lots of the strain that may be picked on that day, whatever their labels: weights but for the mass. */
+  /** Other lots that may be picked on that day, whatever their labels: weights but for the mass. */
   private lotsBeside(
     lot: KnownLot,
     pick: KnownPick,
     company: number,
     inLots: OrderOdds<KnownLot>,
   ): Explanation<KnownLot>[] {
-    const { stories } = this.known;
-    const alike = this.labelsNear(pick);
-    const beside: KnownLot[] = [];
-    let onShelf = 0;
-    for (const other of this.ofStrains.get(lot.strainKey)!) {
-      if (other === lot || !stories.mayBePicked(other, pick.day!)) continue;
-      if (stories.isOnShelf(other, pick.day!)) onShelf++;
-      if (!alike.includes(other)) beside.push(other);
+    const ofDay = this.lotsOf(pick.day!);
+    const ofStrain = ofDay.filter(({ strainKey }) => strainKey === lot.strainKey);
+    const ofOthers = ofDay.filter(({ strainKey }) => strainKey !== lot.strainKey);
+    return [
+      ...this.anyOf(ofStrain, ANY_LABEL, lot, pick, company, inLots),
+      ...this.anyOf(thinned(ofOthers), OF_OTHERS, lot, pick, company, inLots),
+    ];
+  }
+
+  /** The lots that may be picked on a day; of very many of a strain every so many, as together they weigh the same. */
+  private lotsOf(day: number): readonly DayLot[] {
+    let lots = this.ofDays.get(day);
+    if (!lots) {
+      this.reaches ??= [...this.ofStrains.values()].map((all) =>
+        all.map((lot) => {
+          const [from, to] = this.known.stories.reachOf(lot);
+          return { lot, strainKey: lot.strainKey, step: 1, from, to };
+        }),
+      );
+      lots = this.reaches.flatMap((all) => thinned(all.filter(({ from, to }) => day >= from && day <= to)));
+      this.ofDays.set(day, lots);
     }
-    // Any of them may be the one whose label was taken.
-    const step = Math.ceil(beside.length / MOST_BESIDE);
-    const prior = Math.log((ANY_LABEL * step) / Math.max(LEAST_ON_SHELF, onShelf));
-    const asked = step > 1 ? beside.filter((_one, at) => at % step === 0) : beside;
-    return asked.map((other) => ({
-      weight:
-        prior +
-        inLots.meant(other) +
-        stories.logGain(other, pick.day!, pick) +
-        this.known.company.gain(pick, other, pick.day!, company),
-      of: other,
-    }));
+    return lots;
+  }
+
+  /** Lots of which any may be the one whose label was taken, so often. */
+  private anyOf(
+    lots: readonly DayLot[],
+    often: number,
+    own: KnownLot,
+    pick: KnownPick,
+    company: number,
+    inLots: OrderOdds<KnownLot>,
+  ): Explanation<KnownLot>[] {
+    const { stories } = this.known;
+    const day = pick.day!;
+    const alike = this.labelsNear(pick);
+    const others = lots.filter(({ lot }) => lot !== own && stories.mayBePicked(lot, day));
+    const onShelf = others.reduce((sum, { lot, step }) => sum + (stories.isOnShelf(lot, day) ? step : 0), 0);
+    const prior = Math.log(often / Math.max(LEAST_ON_SHELF, onShelf));
+    return others
+      .filter(({ lot }) => !alike.includes(lot))
+      .map(({ lot, step }) => ({
+        weight:
+          prior +
+          Math.log(step) +
+          inLots.meant(lot) +
+          stories.logGain(lot, day, pick) +
+          this.known.company.gain(pick, lot, day, company),
+        of: lot,
+      }));
   }
 
   private explanations(

@@ -107,6 +107,7 @@ export type Slip =
   | 'dry share'
   | 'swapped digits'
   | 'other strain'
+  | 'unusual mass'
   | 'extra digit'
   | 'crate';
 

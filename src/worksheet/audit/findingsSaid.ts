@@ -98,6 +98,7 @@ const SLIPS: Readonly<Record<Exclude<Slip, 'grams' | 'kilograms' | 'pounds' | 'o
   'dry share': 'dry share typed for moisture',
   'swapped digits': 'two digits swapped',
   'other strain': 'another strain’s block mass',
+  'unusual mass': 'not the block mass of the strain’s other lots',
   'extra digit': 'a digit too many',
   crate: 'weighed with the crate',
 };

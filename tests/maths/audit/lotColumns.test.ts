@@ -119,9 +119,17 @@ describe('yieldAudit of a block mass that other strains’ lots have', () => {
     [
       '5 for 10 where a tenth of them have',
       [{ typed: 5, filled: 10 }, ...tens, ...many(27, { strain: 'Gull', typed: 8 }), ...fives.slice(0, 3)],
-      [],
+      [{ ...slip, slip: 'unusual mass' }],
     ],
-    ['5 for 10 where no other lot has 5', [{ typed: 5, filled: 10 }, ...tens], []],
+    [
+      '5 for 10 where no other lot has 5',
+      [{ typed: 5, filled: 10 }, ...tens],
+      [{ ...slip, slip: 'unusual mass' }],
+    ],
+    ['one truly smaller bag among all others of 10', [{ typed: 5 }, ...tens], []],
+    ['one truly smaller bag that yields a third more than usual', [{ typed: 5, good: 1.33 }, ...tens], []],
+    ['one truly larger bag that yields a quarter less', [{ typed: 20, good: 0.75 }, ...tens], []],
+    ['5 for 10 beside six other lots', [{ typed: 5, filled: 10 }, ...tens.slice(0, 5)], []],
     [
       '5 for 10 in a strain that has either',
       [{ typed: 5, filled: 10 }, ...tens, ...many(10, { typed: 5 }), ...fives],
