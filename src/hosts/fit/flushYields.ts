@@ -146,7 +146,7 @@ const shareUnit = (cells: readonly Cell[]): 'share' | 'percent' =>
   cells.some((cell) => typeof cell === 'number' && cell > 1) ? 'percent' : 'share';
 
 /** What each flush of strains gives, where one place of a table says it. */
-export function flushYieldsIn(headers: Headers, cellsIn: CellsIn): FlushYields | undefined {
+function flushYieldsIn(headers: Headers, cellsIn: CellsIn): FlushYields | undefined {
   const ofEach = [...besideOf(headers, cellsIn), ...packedOf(headers, cellsIn)];
   const found = ofEach.length > 0 ? ofEach : totalOf(headers, cellsIn);
   const [only, more] = found;

@@ -124,7 +124,7 @@ const PART = new RegExp(
 );
 
 /** Whether a remark says that some blocks of its lot are gone, and not all. */
-export const isOfPart = (text: string): boolean =>
+const isOfPart = (text: string): boolean =>
   (/\d/.test(text) && PART.test(text)) || (SOME_DONE.test(text) && !NO_DONE.test(text));
 
 /** `only 30 in, 10 still on the trolley`, `10 left`, `half went in`: not all of a lot was loaded. */

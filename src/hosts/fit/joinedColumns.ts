@@ -188,7 +188,7 @@ function rangeIn({ sheet, area }: Candidate, column: number): string {
 }
 
 /** A sheet with columns of another to its right. */
-export function viewWith(
+function viewWith(
   sheet: BookSheet,
   other: BookSheet,
   records: ReadonlySet<number>,

@@ -103,11 +103,7 @@ export function lostColumns(candidate: Candidate, blocks: number): number[] {
 }
 
 /** Whether more blocks of the lot of a row are lost than were made. */
-export function isTooMany(
-  candidate: Candidate,
-  lost: Pick<Lost, 'columns' | 'blocks'>,
-  row: number,
-): boolean {
+function isTooMany(candidate: Candidate, lost: Pick<Lost, 'columns' | 'blocks'>, row: number): boolean {
   const made = cellAt(candidate.sheet, row, lost.blocks);
   return typeof made === 'number' && lostAt(candidate, lost, row) > made;
 }

@@ -21,9 +21,7 @@ const STRAINS: Rows = [
   ['Blue larch', 18, 24],
   ['Fen grey', 20, 28],
 ];
-const book = bookWith({
-  Lots: LOTS,
-  Strains: STRAINS,
+const REST: Readonly<Record<string, Rows>> = {
   Rooms: [
     ['Room', 'Shelves', 'Blocks per shelf'],
     ['North', 10, 6],
@@ -33,7 +31,9 @@ const book = bookWith({
     ['Blue larch', 12, '2026-04-20'],
     ['Fen grey', 9, '2026-04-24'],
   ],
-});
+};
+const bookOf = (strains: Rows): Promise<Uint8Array> => bookWith({ Lots: LOTS, Strains: strains, ...REST });
+const book = bookOf(STRAINS);
 const LACKING = { latest: 60, 'first pick': 7, 'pick days': 3, efficiency: '70%' };
 const TODAY = { today: '2026-04-01', days: 28 };
 const ofAll = (figures: Readonly<Record<string, string | number>>): Record<string, string | number> =>
@@ -132,21 +132,6 @@ test('strains of which a book says no more than the wait are read, and the rest 
   expect(valuesOf(prepared, '"orders"')[1]![4]).toBe(12);
 });
 
-/** A book whose strains say everything but under headers of their own. */
-const bookOf = (strains: Rows): Promise<Uint8Array> =>
-  bookWith({
-    Lots: LOTS,
-    Strains: strains,
-    Rooms: [
-      ['Room', 'Shelves', 'Blocks per shelf'],
-      ['North', 10, 6],
-    ],
-    Orders: [
-      ['Product', 'lb', 'Due'],
-      ['Blue larch', 12, '2026-04-20'],
-    ],
-  });
-
 test('Early, Best and Late are the first, the best and the last day', async () => {
   const { tables } = fitted(
     opened(
@@ -224,17 +209,7 @@ test('a strain that is filled in with three flushes is asked for the share of ea
     { ...strains, 'flush gap': 10, flushes: 3, 'flush 1': '50%', efficiency: '70%' },
     { ...strains, strain: 'Fen grey', efficiency: '70%' },
   ];
-  const bytes = await bookWith({
-    Lots: LOTS,
-    Rooms: [
-      ['Room', 'Shelves', 'Blocks per shelf'],
-      ['North', 10, 6],
-    ],
-    Orders: [
-      ['Product', 'lb', 'Due'],
-      ['Blue larch', 12, '2026-04-20'],
-    ],
-  });
+  const bytes = await bookWith({ Lots: LOTS, ...REST });
   const kinds = (own: Record<string, string | number>[]): unknown =>
     fitted(opened(bytes), 'plan', { figures: TODAY, fill: { strains: own } }).questions.map(
       ({ kind }) => kind,

@@ -65,20 +65,22 @@ async function answer(
   const file = fileOf(served, pathname);
   const found = file === undefined ? undefined : await files.stat(file).catch(() => undefined);
   if (file === undefined || !found?.isFile()) return refuse(404);
-  // Opened before anything is answered: a build may take the file away meanwhile.
-  const opened = await files.open(file).catch(() => undefined);
-  if (!opened) return refuse(404);
-  response.writeHead(200, {
+  const headers = {
     'Content-Type': TYPES[path.extname(file)] ?? 'application/octet-stream',
     'Content-Length': found.size,
     'Cache-Control': 'no-cache',
     'X-Content-Type-Options': 'nosniff',
     // Excel on the web reads functions.json from its own address (the vendor's page on metadata of functions).
     'Access-Control-Allow-Origin': '*',
-  });
-  if (request.method === 'GET') return pipeline(opened.createReadStream(), response);
-  response.end();
-  return opened.close();
+  };
+  if (request.method === 'HEAD') {
+    response.writeHead(200, headers).end();
+    return undefined;
+  }
+  // Opened before anything is answered: a build may take the file away meanwhile.
+  const opened = await files.open(file).catch(() => undefined);
+  if (!opened) return refuse(404);
+  return pipeline(opened.createReadStream(), response.writeHead(200, headers));
 }
 
 /**
